@@ -1,0 +1,44 @@
+import js from '@eslint/js';
+import tseslint from 'typescript-eslint';
+
+/** Inside the core nothing may reach outwards: no server, no database, no clock. */
+const pureCore = {
+  files: ['src/core/**/*.ts'],
+  rules: {
+    'no-restricted-imports': [
+      'error',
+      {
+        patterns: [
+          {
+            group: ['fastify*', '@fastify/*', 'drizzle-orm*', 'better-sqlite3', 'node:*'],
+            message: 'The core is pure.',
+          },
+          { group: ['**/store/**', '**/http/**', '**/render/**'], message: 'Dependencies point inward.' },
+        ],
+      },
+    ],
+    'no-restricted-globals': ['error', 'process', 'setTimeout', 'setInterval', 'fetch'],
+    'no-restricted-properties': [
+      'error',
+      { object: 'Date', property: 'now', message: 'The core has no clock: take the date as an argument.' },
+      { object: 'Math', property: 'random', message: 'The core is deterministic.' },
+    ],
+  },
+};
+
+export default tseslint.config(
+  { ignores: ['dist', 'data', 'coverage', 'node_modules'] },
+  js.configs.recommended,
+  ...tseslint.configs.strict,
+  {
+    rules: {
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/consistent-type-imports': 'error',
+      eqeqeq: ['error', 'always', { null: 'ignore' }],
+      'no-console': 'error',
+    },
+  },
+  { files: ['src/commands/**', 'seed/**', 'bench/**'], rules: { 'no-console': 'off' } },
+  pureCore,
+);

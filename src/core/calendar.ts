@@ -1,0 +1,32 @@
+/**
+ * Calendar days as whole numbers since 1970-01-01, so that a difference is a number of days whatever the time zone.
+ * A full-date is RFC 3339's `YYYY-MM-DD`.
+ */
+
+const MS_PER_DAY = 86_400_000;
+
+/** @throws RangeError when the text is not a full-date */
+export function toDay(fullDate: string): number {
+  const ms = Date.parse(`${fullDate}T00:00:00Z`);
+  if (Number.isNaN(ms)) throw new RangeError(`not a full-date: ${fullDate}`);
+  return ms / MS_PER_DAY;
+}
+
+export function toFullDate(day: number): string {
+  return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
+}
+
+/** The calendar date of an instant in an IANA time zone. */
+export function dateIn(instant: Date, timeZone: string): string {
+  return new Intl.DateTimeFormat('en-CA', {
+    timeZone,
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+  }).format(instant);
+}
+
+/** The latest calendar date anywhere on earth at an instant: the date at UTC+14. */
+export function latestDateAt(instant: Date): string {
+  return new Date(instant.getTime() + 14 * 3_600_000).toISOString().slice(0, 10);
+}

@@ -1,0 +1,163 @@
+import { toDay } from './calendar.js';
+import { gaugeFor, type Gauge } from './gauges.js';
+import type { History, HistoryVisit } from './history.js';
+import type { Place, Road } from './odometer.js';
+import { toKm, toMm } from './units.js';
+import type { Axle, Pad, Side, Taken } from './vocabulary/terms.js';
+import type { PadSpec, RotorSpec } from './vocabulary/vehicle.js';
+import type { Reading, WorkItem } from './vocabulary/visit.js';
+
+/** One look at one part: the thinnest of the places measured, each the mean of its repeats. */
+export interface Observation {
+  visit: HistoryVisit;
+  day: number;
+  place: Place | null;
+  mm: number;
+  gauge: Gauge;
+  /** Each place that was measured, mm: pad ends by name, rotor points by number. */
+  places: Map<string, number>;
+}
+
+/** One part from its fitting to its replacement. */
+export interface Life<Spec> {
+  origin: 'replaced' | 'machined' | 'in-service' | 'first-reading';
+  /** Where it began; null where only the first reading is known. */
+  start: { day: number; place: Place | null; odometerKm: number | null } | null;
+  /** Thickness at the start, mm; null where it is not known. */
+  startMm: number | null;
+  spec: Spec;
+  observations: Observation[];
+}
+
+interface Part<Spec> {
+  axle: Axle;
+  side: Side;
+  reading: (reading: Reading) => string | null;
+  /** The spec a new part brings, over the vehicle's; null where the work is not a replacement of this part. */
+  replacement: (item: WorkItem) => Partial<Spec> | null;
+  machined: (item: WorkItem) => boolean;
+  spec: Spec;
+  newMm: (spec: Spec) => number | null;
+}
+
+/** The lives of a pad, oldest first; the last is the present one. */
+export function padLives(history: History, road: Road, axle: Axle, side: Side, pad: Pad): Life<PadSpec>[] {
+  return partLives(history, road, {
+    axle,
+    side,
+    reading: (reading) => (reading.kind === 'pad-thickness' && reading.pad === pad ? reading.at : null),
+    replacement: (item) =>
+      item.kind === 'pads-replaced'
+        ? { new: item.new, limit: item.limit, wearIndicator: item.wearIndicator as never }
+        : null,
+    machined: () => false,
+    spec: history.vehicle.axles[axle]?.pad ?? {},
+    newMm: (spec) => (spec.new ? toMm(spec.new) : null),
+  });
+}
+
+/** The lives of a rotor, oldest first. Machining begins a new one, of a thickness that only a reading tells. */
+export function rotorLives(history: History, road: Road, axle: Axle, side: Side): Life<RotorSpec>[] {
+  return partLives(history, road, {
+    axle,
+    side,
+    reading: (reading) => (reading.kind === 'rotor-thickness' ? `point ${reading.point ?? '-'}` : null),
+    replacement: (item) =>
+      item.kind === 'rotor-replaced'
+        ? {
+            new: item.new,
+            discard: item.discard,
+            machineTo: item.machineTo,
+            runoutLimit: item.runoutLimit,
+            variationLimit: item.variationLimit,
+          }
+        : null,
+    machined: (item) => item.kind === 'rotor-machined',
+    spec: history.vehicle.axles[axle]?.rotor ?? {},
+    newMm: (spec) => (spec.new ? toMm(spec.new) : null),
+  });
+}
+
+function partLives<Spec extends object>(history: History, road: Road, part: Part<Spec>): Life<Spec>[] {
+  const { inService } = history.vehicle;
+  const lives: Life<Spec>[] = [
+    {
+      origin: inService ? 'in-service' : 'first-reading',
+      start: inService
+        ? {
+            day: toDay(inService.date),
+            place: road.inService,
+            odometerKm: inService.odometer ? toKm(inService.odometer) : null,
+          }
+        : null,
+      startMm: inService ? part.newMm(part.spec) : null,
+      spec: part.spec,
+      observations: [],
+    },
+  ];
+  history.visits.forEach((visit, index) => {
+    const place = road.places[index] ?? null;
+    observe(lives.at(-1)!, visit, place, part, 'as-found');
+    const work = visit.work.filter(
+      (item) => item.axle === part.axle && (item.side == null || item.side === part.side),
+    );
+    for (const item of work) {
+      const begun = beginLife(lives.at(-1)!, item, visit, place, part);
+      if (begun) lives.push(begun);
+    }
+    observe(lives.at(-1)!, visit, place, part, 'as-left');
+  });
+  return lives;
+}
+
+function beginLife<Spec extends object>(
+  ended: Life<Spec>,
+  item: WorkItem,
+  visit: HistoryVisit,
+  place: Place | null,
+  part: Part<Spec>,
+): Life<Spec> | null {
+  const start = { day: toDay(visit.date), place, odometerKm: visit.odometer?.km ?? null };
+  if (part.machined(item))
+    return { origin: 'machined', start, startMm: null, spec: ended.spec, observations: [] };
+  const brought = part.replacement(item);
+  if (!brought) return null;
+  const given = Object.fromEntries(
+    Object.entries(brought).filter(([, value]) => value != null),
+  ) as Partial<Spec>;
+  const spec = { ...part.spec, ...given };
+  return { origin: 'replaced', start, startMm: part.newMm(spec), spec, observations: [] };
+}
+
+function observe<Spec extends object>(
+  life: Life<Spec>,
+  visit: HistoryVisit,
+  place: Place | null,
+  part: Part<Spec>,
+  taken: Taken,
+): void {
+  const byPlace = new Map<string, { sum: number; count: number; gauge: Gauge }>();
+  for (const reading of visit.readings) {
+    if (reading.axle !== part.axle || reading.side !== part.side || reading.taken !== taken) continue;
+    const where = part.reading(reading);
+    if (where === null) continue;
+    const gauge = gaugeFor(reading.gauge, reading.kind);
+    const seen = byPlace.get(where);
+    if (!seen) byPlace.set(where, { sum: reading.mm, count: 1, gauge });
+    else {
+      seen.sum += reading.mm;
+      seen.count += 1;
+    }
+  }
+  if (byPlace.size === 0) return;
+  const places = new Map([...byPlace].map(([where, { sum, count }]) => [where, sum / count]));
+  const [thinnest, mm] = [...places].reduce((least, entry) => (entry[1] < least[1] ? entry : least));
+  life.observations.push({
+    visit,
+    day: toDay(visit.date),
+    place,
+    mm,
+    gauge: byPlace.get(thinnest)!.gauge,
+    places,
+  });
+}

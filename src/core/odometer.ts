@@ -1,0 +1,241 @@
+import { toDay } from './calendar.js';
+import type { History, HistoryVisit } from './history.js';
+import { toKm } from './units.js';
+
+/** Kilometres a day assumed where a vehicle has told nothing of its use: the median of the starting values. */
+export const TYPICAL_KM_PER_DAY = 40;
+/** A distance worked out from dates alone is taken as known to within this share (standard deviation). */
+const ESTIMATE_SHARE = 0.3;
+
+/** Where a visit lies on the vehicle's own road, counted on through replaced odometers. */
+export interface Place {
+  /** Distance since the vehicle's first known odometer reading, km. */
+  km: number;
+  /** Standard deviation of `km`, 0 where the odometer was read. */
+  sdKm: number;
+}
+
+/** A stretch between two days on which the odometer was read. */
+export interface Stretch {
+  fromDay: number;
+  toDay: number;
+  km: number;
+}
+
+export interface Road {
+  /** One for each visit, in order; null where no odometer reading is known at all. */
+  places: (Place | null)[];
+  inService: Place | null;
+  stretches: Stretch[];
+}
+
+interface Mark {
+  day: number;
+  km: number | null;
+  replaced: { oldFinalKm: number | null; newStartKm: number | null } | null;
+}
+
+/** A mark whose odometer was read. `hidden`: an unknown distance was driven since the one before. */
+interface Known {
+  index: number;
+  day: number;
+  km: number;
+  hidden: boolean;
+}
+
+function markOf(visit: Pick<HistoryVisit, 'date' | 'odometer' | 'odometerReplaced'>): Mark {
+  const replaced = visit.odometerReplaced
+    ? {
+        oldFinalKm: visit.odometerReplaced.oldFinal?.km ?? null,
+        newStartKm: visit.odometerReplaced.newStart?.km ?? null,
+      }
+    : null;
+  return { day: toDay(visit.date), km: visit.odometer?.km ?? replaced?.newStartKm ?? null, replaced };
+}
+
+/**
+ * Lays a history's odometer readings end to end. A visit whose odometer was not read is placed by its date: between
+ * its neighbours, or at the vehicle's mean pace beyond them; so is the distance hidden by a replaced odometer whose
+ * last reading is not known.
+ */
+export function layRoad({ vehicle, visits }: History): Road {
+  const { inService } = vehicle;
+  const start: Mark[] = inService
+    ? [
+        {
+          day: toDay(inService.date),
+          km: inService.odometer ? toKm(inService.odometer) : null,
+          replaced: null,
+        },
+      ]
+    : [];
+  const marks = [...start, ...visits.map(markOf)];
+  const known = joinSegments(marks);
+  const stretches = stretchesBetween(known);
+  const pace = meanPace(stretches);
+  const fixed = bridgeHidden(known, pace);
+  const places = marks.map((mark, index) => fixed.get(index) ?? placeByDate(mark.day, known, fixed, pace));
+  return { places: places.slice(start.length), inService: start.length > 0 ? places[0]! : null, stretches };
+}
+
+function joinSegments(marks: readonly Mark[]): Known[] {
+  const known: Known[] = [];
+  let km = 0;
+  let shown: number | null = null;
+  let hidden = false;
+  marks.forEach((mark, index) => {
+    if (mark.replaced) {
+      if (shown !== null && mark.replaced.oldFinalKm !== null) km += mark.replaced.oldFinalKm - shown;
+      else if (shown !== null) hidden = true;
+      shown = mark.replaced.newStartKm ?? mark.km;
+    }
+    if (mark.km === null) return;
+    if (shown !== null) km += mark.km - shown;
+    shown = mark.km;
+    known.push({ index, day: mark.day, km, hidden });
+    hidden = false;
+  });
+  return known;
+}
+
+/** Stretches from the end of one day with a reading to the end of the next; none across a hidden distance. */
+function stretchesBetween(known: readonly Known[]): Stretch[] {
+  const stretches: Stretch[] = [];
+  let from: Known | null = null;
+  known.forEach((mark, position) => {
+    if (mark.hidden) from = null;
+    const next = known[position + 1];
+    if (next && next.day === mark.day && !next.hidden) return;
+    if (from) stretches.push({ fromDay: from.day, toDay: mark.day, km: mark.km - from.km });
+    from = mark;
+  });
+  return stretches.filter((stretch) => stretch.toDay > stretch.fromDay);
+}
+
+function meanPace(stretches: readonly Stretch[]): number {
+  const days = stretches.reduce((sum, stretch) => sum + stretch.toDay - stretch.fromDay, 0);
+  return days > 0 ? stretches.reduce((sum, stretch) => sum + stretch.km, 0) / days : TYPICAL_KM_PER_DAY;
+}
+
+function bridgeHidden(known: readonly Known[], pace: number): Map<number, Place> {
+  const fixed = new Map<number, Place>();
+  let bridged = 0;
+  let variance = 0;
+  known.forEach((mark, position) => {
+    if (mark.hidden) {
+      const distance = pace * (mark.day - known[position - 1]!.day);
+      bridged += distance;
+      variance += (ESTIMATE_SHARE * distance) ** 2;
+    }
+    fixed.set(mark.index, { km: mark.km + bridged, sdKm: Math.sqrt(variance) });
+  });
+  return fixed;
+}
+
+function placeByDate(
+  day: number,
+  known: readonly Known[],
+  fixed: Map<number, Place>,
+  pace: number,
+): Place | null {
+  if (known.length === 0) return null;
+  const before = known.findLast((mark) => mark.day <= day);
+  const after = known.find((mark) => mark.day >= day);
+  const away = (mark: Known): Place => {
+    const km = pace * (day - mark.day);
+    const place = fixed.get(mark.index)!;
+    return { km: place.km + km, sdKm: Math.hypot(place.sdKm, ESTIMATE_SHARE * km) };
+  };
+  if (!before) return away(after!);
+  if (!after) return away(before);
+  const from = fixed.get(before.index)!;
+  const to = fixed.get(after.index)!;
+  const share = after.day > before.day ? (day - before.day) / (after.day - before.day) : 0;
+  const km = from.km + share * (to.km - from.km);
+  return { km, sdKm: Math.hypot(from.sdKm, ESTIMATE_SHARE * Math.min(km - from.km, to.km - km)) };
+}
+
+/** What is wrong with a visit's odometer beside the others, and which visit it clashes with. */
+export interface OdometerConflict {
+  field: 'odometer' | 'odometerReplaced/oldFinal' | 'odometerReplaced/newStart';
+  detail: string;
+  visitId: string | null;
+}
+
+/**
+ * Within a segment (from one replacement of the odometer to the next) an odometer never runs backwards.
+ *
+ * @param visits in the order in which they took place
+ * @returns the conflict that the visit with `visitId` causes, or null
+ */
+export function odometerConflict({ vehicle, visits }: History, visitId: string): OdometerConflict | null {
+  const position = visits.findIndex((visit) => visit.id === visitId);
+  const visit = visits[position]!;
+  const { odometer, odometerReplaced: replaced } = visit;
+  const earlier = latestReadingBefore(visits, position);
+  const sinceReplacement = replaced ? null : earlier;
+
+  if (odometer && replaced?.newStart && odometer.km < replaced.newStart.km) {
+    return { field: 'odometer', detail: 'the odometer is below the one it started from', visitId: null };
+  }
+  if (replaced?.oldFinal && earlier && replaced.oldFinal.km < earlier.km) {
+    return {
+      field: 'odometerReplaced/oldFinal',
+      detail: below(replaced.oldFinal.km, earlier),
+      visitId: earlier.visitId,
+    };
+  }
+  if (odometer && sinceReplacement && odometer.km < sinceReplacement.km) {
+    return {
+      field: 'odometer',
+      detail: below(odometer.km, sinceReplacement),
+      visitId: sinceReplacement.visitId,
+    };
+  }
+  const startKm = vehicle.inService?.odometer ? toKm(vehicle.inService.odometer) : null;
+  const firstSegment = !visits.slice(0, position + 1).some((other) => other.odometerReplaced);
+  if (odometer && firstSegment && startKm !== null && odometer.km < startKm) {
+    return {
+      field: 'odometer',
+      detail: `${odometer.km} km is below the ${startKm} km at in-service`,
+      visitId: null,
+    };
+  }
+  const shown = odometer?.km ?? replaced?.newStart?.km ?? null;
+  const later = earliestReadingAfter(visits, position);
+  if (shown !== null && later && shown > later.km) {
+    const detail = `${shown} km is above the ${later.km} km of the later visit ${later.visitId} on ${later.date}`;
+    return { field: odometer ? 'odometer' : 'odometerReplaced/newStart', detail, visitId: later.visitId };
+  }
+  return null;
+}
+
+interface Shown {
+  km: number;
+  visitId: string;
+  date: string;
+}
+
+const below = (km: number, earlier: Shown): string =>
+  `${km} km is below the ${earlier.km} km of the earlier visit ${earlier.visitId} on ${earlier.date}`;
+
+/** The last reading before a visit on the odometer fitted until then. */
+function latestReadingBefore(visits: readonly HistoryVisit[], position: number): Shown | null {
+  for (const visit of visits.slice(0, position).reverse()) {
+    const km = visit.odometer?.km ?? visit.odometerReplaced?.newStart?.km;
+    if (km !== undefined) return { km, visitId: visit.id, date: visit.date };
+    if (visit.odometerReplaced) return null;
+  }
+  return null;
+}
+
+/** The first reading after a visit on the odometer fitted from then. */
+function earliestReadingAfter(visits: readonly HistoryVisit[], position: number): Shown | null {
+  for (const visit of visits.slice(position + 1)) {
+    const { odometerReplaced: replaced } = visit;
+    const km = replaced ? replaced.oldFinal?.km : visit.odometer?.km;
+    if (km !== undefined) return { km, visitId: visit.id, date: visit.date };
+    if (replaced) return null;
+  }
+  return null;
+}

@@ -1,0 +1,63 @@
+import { z } from 'zod';
+import { DISTANCE_UNITS, LENGTH_UNITS, MASS_UNITS, TORQUE_UNITS } from './terms.js';
+
+/** Quantities as they are sent: a number and the unit it was read in. */
+export const EnteredLength = z
+  .strictObject({ value: z.number(), unit: z.enum(LENGTH_UNITS) })
+  .meta({ id: 'EnteredLength', description: 'A length as it was read.' });
+export const EnteredDistance = z
+  .strictObject({ value: z.number().min(0), unit: z.enum(DISTANCE_UNITS) })
+  .meta({ id: 'EnteredDistance', description: 'A distance as the odometer showed it.' });
+export const EnteredTorque = z
+  .strictObject({ value: z.number().min(0), unit: z.enum(TORQUE_UNITS) })
+  .meta({ id: 'EnteredTorque', description: 'A torque as it was set or read.' });
+export const EnteredMass = z
+  .strictObject({ value: z.number().min(0), unit: z.enum(MASS_UNITS) })
+  .meta({ id: 'EnteredMass', description: 'A mass as it was given.' });
+
+/** The same as they are answered: as sent, with the exact conversion inside. */
+export const Length = z
+  .strictObject({ value: z.number(), unit: z.enum(LENGTH_UNITS), mm: z.number() })
+  .meta({ id: 'Length', description: 'A length as it was sent, and in millimetres.' });
+export const Distance = z
+  .strictObject({ value: z.number(), unit: z.enum(DISTANCE_UNITS), km: z.number() })
+  .meta({ id: 'Distance', description: 'A distance as it was sent, and in kilometres.' });
+export const Torque = z
+  .strictObject({ value: z.number(), unit: z.enum(TORQUE_UNITS), Nm: z.number() })
+  .meta({ id: 'Torque', description: 'A torque as it was sent, and in newton metres.' });
+export const Mass = z
+  .strictObject({ value: z.number(), unit: z.enum(MASS_UNITS), kg: z.number() })
+  .meta({ id: 'Mass', description: 'A mass as it was sent, and in kilograms.' });
+
+/** A short piece of free text; control characters other than tab and line ends have no place in a record. */
+export const text = (maxLength: number) =>
+  z
+    .string()
+    .min(1)
+    .max(maxLength)
+    // eslint-disable-next-line no-control-regex -- control characters are exactly what is refused
+    .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/, 'must not contain control characters');
+
+export const fullDate = z.iso.date().meta({ description: 'RFC 3339 full-date.', example: '2026-03-02' });
+export const timeOfDay = z
+  .string()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'must be a time of day as HH:MM')
+  .meta({ description: 'Local time of day, HH:MM.', example: '08:10' });
+
+/** Why a field is null. */
+export const Reason = z
+  .strictObject({
+    field: z
+      .string()
+      .meta({ description: 'The field that is null, as a path from the object that holds `reasons`.' }),
+    code: z.string().meta({ description: 'Stable, kebab-case.' }),
+    detail: z.string().meta({ description: 'For people.' }),
+  })
+  .meta({ id: 'Reason' });
+export type Reason = z.infer<typeof Reason>;
+
+/** 10 %, 50 % and 90 % points of a quantity that is not known exactly. */
+export const Range = z
+  .strictObject({ low: z.number(), median: z.number(), high: z.number() })
+  .meta({ id: 'Range', description: '10 %, 50 % and 90 % points.' });
+export type Range = z.infer<typeof Range>;

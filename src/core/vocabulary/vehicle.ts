@@ -1,0 +1,245 @@
+import { z } from 'zod';
+import { toKg, toKm, toMm, toNm } from '../units.js';
+import {
+  Distance,
+  EnteredDistance,
+  EnteredLength,
+  EnteredMass,
+  EnteredTorque,
+  fullDate,
+  Length,
+  Mass,
+  text,
+  Torque,
+} from './quantities.js';
+import { ACTUATIONS, AXLES, BRAKES, LININGS, POWERTRAINS, WEAR_INDICATOR_TYPES } from './terms.js';
+
+/** Bounds beyond which a specification cannot be a road vehicle's, in mm, km, N·m and kg (common practice, no source). */
+const BOUNDS = {
+  pad: [0, 40],
+  rotor: [2, 80],
+  fine: [0, 5],
+  torque: [0, 3000],
+  mass: [20, 200_000],
+  odometer: [0, 5e6],
+} as const;
+
+function within(bounds: readonly [number, number], unit: string) {
+  return { bounds, message: `must be from ${bounds[0]} to ${bounds[1]} ${unit}` };
+}
+
+const boundedLength = (key: 'pad' | 'rotor' | 'fine') => {
+  const { bounds, message } = within(BOUNDS[key], 'mm');
+  return EnteredLength.refine((q) => toMm(q) >= bounds[0] && toMm(q) <= bounds[1], {
+    message,
+    path: ['value'],
+  });
+};
+const boundedTorque = EnteredTorque.refine((q) => toNm(q) <= BOUNDS.torque[1], {
+  message: within(BOUNDS.torque, 'N·m').message,
+  path: ['value'],
+});
+const boundedMass = EnteredMass.refine((q) => toKg(q) >= BOUNDS.mass[0] && toKg(q) <= BOUNDS.mass[1], {
+  message: within(BOUNDS.mass, 'kg').message,
+  path: ['value'],
+});
+export const boundedOdometer = EnteredDistance.refine((q) => toKm(q) <= BOUNDS.odometer[1], {
+  message: within(BOUNDS.odometer, 'km').message,
+  path: ['value'],
+});
+
+const indicatorType = z.enum(WEAR_INDICATOR_TYPES).nullish();
+
+const EnteredWearIndicator = z
+  .strictObject({ ...EnteredLength.shape, type: indicatorType })
+  .refine((q) => toMm(q) >= 0 && toMm(q) <= BOUNDS.pad[1], {
+    message: within(BOUNDS.pad, 'mm').message,
+    path: ['value'],
+  })
+  .meta({ id: 'EnteredWearIndicator', description: 'The pad thickness at which the wear indicator speaks.' });
+const WearIndicator = z
+  .strictObject({ ...Length.shape, type: indicatorType })
+  .meta({ id: 'WearIndicator', description: 'The pad thickness at which the wear indicator speaks.' });
+
+/** Specs of a pad and of a rotor; those given on a replacement hold for the parts fitted then. */
+export const EnteredPadSpec = z
+  .strictObject({
+    new: boundedLength('pad').nullish(),
+    limit: boundedLength('pad').nullish(),
+    wearIndicator: EnteredWearIndicator.nullish(),
+  })
+  .meta({ id: 'EnteredPadSpec', description: 'Friction material only, without backing plate.' });
+export const EnteredRotorSpec = z
+  .strictObject({
+    new: boundedLength('rotor').nullish(),
+    discard: boundedLength('rotor').nullish(),
+    machineTo: boundedLength('rotor').nullish(),
+    runoutLimit: boundedLength('fine').nullish(),
+    variationLimit: boundedLength('fine').nullish(),
+  })
+  .meta({ id: 'EnteredRotorSpec' });
+export type PadSpec = z.infer<typeof EnteredPadSpec>;
+export type RotorSpec = z.infer<typeof EnteredRotorSpec>;
+
+const PadSpec = z
+  .strictObject({ new: Length.nullish(), limit: Length.nullish(), wearIndicator: WearIndicator.nullish() })
+  .meta({ id: 'PadSpec' });
+const RotorSpec = z
+  .strictObject({
+    new: Length.nullish(),
+    discard: Length.nullish(),
+    machineTo: Length.nullish(),
+    runoutLimit: Length.nullish(),
+    variationLimit: Length.nullish(),
+  })
+  .meta({ id: 'RotorSpec' });
+
+const EnteredTorqueSpec = z
+  .strictObject({ ...EnteredTorque.shape, tolerance: boundedTorque.nullish() })
+  .refine((q) => toNm(q) <= BOUNDS.torque[1], {
+    message: within(BOUNDS.torque, 'N·m').message,
+    path: ['value'],
+  })
+  .meta({ id: 'EnteredTorqueSpec' });
+const TorqueSpec = z
+  .strictObject({ ...Torque.shape, tolerance: Torque.nullish() })
+  .meta({ id: 'TorqueSpec' });
+
+const fastener = text(60);
+
+const axleFields = {
+  brake: z.enum(BRAKES).nullish(),
+  actuation: z.enum(ACTUATIONS).nullish(),
+  steered: z.boolean().nullish(),
+  lining: z.enum(LININGS).nullish(),
+};
+const EnteredAxle = z
+  .strictObject({
+    ...axleFields,
+    pad: EnteredPadSpec.nullish(),
+    rotor: EnteredRotorSpec.nullish(),
+    torque: z.record(fastener, EnteredTorqueSpec).nullish(),
+  })
+  .meta({ id: 'EnteredAxle' });
+const AxleSpec = z
+  .strictObject({
+    ...axleFields,
+    pad: PadSpec.nullish(),
+    rotor: RotorSpec.nullish(),
+    torque: z.record(fastener, TorqueSpec).nullish(),
+  })
+  .meta({ id: 'AxleSpec' });
+export type AxleSpecs = z.infer<typeof EnteredAxle>;
+
+const vehicleFields = {
+  externalId: text(100)
+    .nullish()
+    .meta({ description: 'The number the caller knows the vehicle by; unique.' }),
+  registration: text(20).nullish(),
+  vin: z
+    .string()
+    .regex(
+      /^[A-HJ-NPR-Z0-9]{17}$/,
+      'must be 17 characters, capital letters without I, O and Q, or digits (ISO 3779)',
+    )
+    .nullish(),
+  description: text(500).nullish(),
+  model: text(100).nullish().meta({ description: 'Vehicles of one model share what is learned.' }),
+  fleet: text(100).nullish(),
+  powertrain: z.enum(POWERTRAINS).nullish(),
+  brakeSystem: z
+    .strictObject({
+      regenerative: z.boolean().nullish(),
+      brakeByWire: z.boolean().nullish(),
+      electricParkingBrake: z.boolean().nullish(),
+    })
+    .nullish(),
+  outOfService: z.strictObject({ date: fullDate, reason: text(500).nullish() }).nullish(),
+};
+
+export const EXAMPLE_VEHICLE = {
+  externalId: 'FD-1007',
+  registration: 'KR 4471',
+  description: 'long-wheelbase parcel van',
+  model: 'parcel-van-3t5',
+  fleet: 'north-depot',
+  powertrain: 'combustion',
+  grossMass: { value: 3500, unit: 'kg' },
+  brakeSystem: { regenerative: false, brakeByWire: false, electricParkingBrake: true },
+  inService: { date: '2023-05-04', odometer: { value: 12, unit: 'km' } },
+  axles: {
+    front: {
+      brake: 'disc',
+      actuation: 'hydraulic',
+      steered: true,
+      lining: 'bonded',
+      pad: {
+        new: { value: 11, unit: 'mm' },
+        limit: { value: 2, unit: 'mm' },
+        wearIndicator: { value: 3, unit: 'mm', type: 'mechanical' },
+      },
+      rotor: {
+        new: { value: 28, unit: 'mm' },
+        discard: { value: 26, unit: 'mm' },
+        machineTo: { value: 26.4, unit: 'mm' },
+        runoutLimit: { value: 0.05, unit: 'mm' },
+        variationLimit: { value: 0.02, unit: 'mm' },
+      },
+      torque: { 'caliper-bracket-bolt': { value: 120, unit: 'Nm', tolerance: { value: 10, unit: 'Nm' } } },
+    },
+  },
+} as const;
+
+/** A vehicle as it is sent. */
+export const VehicleBody = z
+  .strictObject({
+    ...vehicleFields,
+    grossMass: boundedMass.nullish(),
+    inService: z
+      .strictObject({ date: fullDate, odometer: boundedOdometer.nullish() })
+      .nullish()
+      .meta({ description: 'When the vehicle first went on the road, with its first parts.' }),
+    axles: z
+      .partialRecord(z.enum(AXLES), EnteredAxle)
+      .refine((axles) => Object.keys(axles).length > 0, 'must name at least one axle'),
+  })
+  .superRefine((vehicle, context) => {
+    if (vehicle.externalId == null && vehicle.registration == null && vehicle.vin == null) {
+      context.addIssue({
+        code: 'custom',
+        path: [],
+        message: 'one of externalId, registration and vin is needed',
+      });
+    }
+    const { inService, outOfService } = vehicle;
+    if (inService && outOfService && outOfService.date < inService.date) {
+      context.addIssue({
+        code: 'custom',
+        path: ['outOfService', 'date'],
+        message: 'must not be before inService.date',
+      });
+    }
+  })
+  .meta({ id: 'VehicleBody', examples: [EXAMPLE_VEHICLE] });
+export type VehicleBody = z.infer<typeof VehicleBody>;
+
+export const Warning = z
+  .strictObject({ code: z.string(), detail: z.string(), pointer: z.string() })
+  .meta({ id: 'Warning', description: 'Something accepted that deserves a second look.' });
+export type Warning = z.infer<typeof Warning>;
+
+/** A vehicle as it is answered. */
+export const Vehicle = z
+  .strictObject({
+    id: z.string(),
+    version: z.number().meta({ type: 'integer' }),
+    ...vehicleFields,
+    grossMass: Mass.nullish(),
+    inService: z.strictObject({ date: z.string(), odometer: Distance.nullish() }).nullish(),
+    axles: z.partialRecord(z.enum(AXLES), AxleSpec),
+    createdAt: z.string().meta({ format: 'date-time' }),
+    updatedAt: z.string().meta({ format: 'date-time' }),
+    warnings: z.array(Warning),
+  })
+  .meta({ id: 'Vehicle' });
+export type Vehicle = z.infer<typeof Vehicle>;

@@ -1,0 +1,174 @@
+import { z } from 'zod';
+import { Range, Reason } from './quantities.js';
+import {
+  AXLES,
+  CONFORMITIES,
+  FAILS_AT,
+  LIMIT_SOURCES,
+  NEXT_VISIT_SOURCES,
+  PADS,
+  ROTOR_DECISIONS,
+  SEVERITIES,
+  SIDES,
+} from './terms.js';
+
+const axle = z.enum(AXLES);
+const side = z.enum(SIDES);
+const pad = z.enum(PADS);
+const date = z.string().meta({ format: 'date' });
+const chance = z.number().meta({ minimum: 0, maximum: 1 });
+const reasons = z.array(Reason);
+
+export const Limit = z
+  .strictObject({
+    source: z.enum(LIMIT_SOURCES),
+    rule: z.string().meta({ description: 'What the limit is and where it stands.' }),
+    limitMm: z.number(),
+    failsAt: z.enum(FAILS_AT),
+    fails: z.boolean().nullable().meta({ description: 'The plain latest reading against the rule.' }),
+    conformity: z.enum(CONFORMITIES).nullable(),
+    governs: z.boolean(),
+  })
+  .meta({ id: 'Limit' });
+export type Limit = z.infer<typeof Limit>;
+
+export const PadWear = z
+  .strictObject({
+    side,
+    pad,
+    readings: z.number().meta({ type: 'integer', description: 'Readings in this life of the pad.' }),
+    fitted: z
+      .strictObject({ date: date.nullable(), odometerKm: z.number().nullable() })
+      .nullable()
+      .meta({ description: 'Where this life began; null where it is not known.' }),
+    latest: z.strictObject({ valueMm: z.number(), date }).nullable(),
+    ratePer1000KmMm: Range.nullable(),
+    remainingMm: Range.nullable().meta({ description: 'Above the governing limit, at `asAt`.' }),
+    limits: z.array(Limit),
+    reasons,
+  })
+  .meta({ id: 'PadWear' });
+export type PadWear = z.infer<typeof PadWear>;
+
+export const DistanceInterval = z
+  .strictObject({ early: z.number().nullable(), median: z.number().nullable(), late: z.number().nullable() })
+  .meta({ id: 'DistanceInterval', description: '10 %, 50 % and 90 % points, from `asAt`.' });
+export const DateInterval = z
+  .strictObject({ early: date.nullable(), median: date.nullable(), late: date.nullable() })
+  .meta({ id: 'DateInterval', description: '10 %, 50 % and 90 % points; null beyond 30 years.' });
+export type DateInterval = z.infer<typeof DateInterval>;
+
+export const Basis = z
+  .strictObject({
+    readings: z
+      .number()
+      .meta({ type: 'integer', description: 'Readings of this axle’s pads in their present lives.' }),
+    experience: z.string().meta({ description: 'The experience the forecast drew on, by name.' }),
+    words: z.string(),
+  })
+  .meta({ id: 'Basis' });
+export type Basis = z.infer<typeof Basis>;
+
+export const UntilNextVisit = z
+  .strictObject({ date, dateSource: z.enum(NEXT_VISIT_SOURCES), chanceLimitReached: chance.nullable() })
+  .meta({ id: 'UntilNextVisit', description: 'Whether the pads last until the vehicle is next here.' });
+export type UntilNextVisit = z.infer<typeof UntilNextVisit>;
+
+export const Replacement = z
+  .strictObject({
+    governingPad: z.strictObject({ side, pad }).nullable(),
+    limitMm: z.number().nullable(),
+    distanceKm: DistanceInterval.nullable(),
+    date: DateInterval.nullable(),
+    overdue: z.boolean(),
+    basis: Basis,
+    untilNextVisit: UntilNextVisit,
+    reasons,
+  })
+  .meta({ id: 'Replacement' });
+export type Replacement = z.infer<typeof Replacement>;
+
+export const DecisionReason = z
+  .strictObject({ code: z.string(), detail: z.string() })
+  .meta({ id: 'DecisionReason' });
+export type DecisionReason = z.infer<typeof DecisionReason>;
+
+export const RotorWear = z
+  .strictObject({
+    side,
+    readings: z
+      .number()
+      .meta({ type: 'integer', description: 'Visits with a thickness in this life of the rotor.' }),
+    fitted: z.strictObject({ date: date.nullable(), odometerKm: z.number().nullable() }).nullable(),
+    latestDate: date.nullable(),
+    thinnestMm: z.number().nullable(),
+    discardMm: z.number().nullable(),
+    machineToMm: z.number().nullable(),
+    marginMm: z.number().nullable().meta({ description: 'Thinnest point less discard thickness.' }),
+    marginStandardUncertaintyMm: z.number().nullable(),
+    conformity: z.enum(CONFORMITIES).nullable(),
+    variationMm: z.number().nullable(),
+    variationConformity: z.enum(CONFORMITIES).nullable(),
+    runoutMm: z.number().nullable(),
+    runoutConformity: z.enum(CONFORMITIES).nullable(),
+    ratePer1000KmMm: Range.nullable(),
+    marginAtPadReplacementMm: Range.nullable(),
+    marginAfterNextPadSetMm: Range.nullable(),
+    decision: z.enum(ROTOR_DECISIONS),
+    decisionReasons: z.array(DecisionReason),
+    reasons,
+  })
+  .meta({ id: 'RotorWear' });
+export type RotorWear = z.infer<typeof RotorWear>;
+
+export const Finding = z
+  .strictObject({
+    code: z.string(),
+    axle: axle.nullable(),
+    side: side.nullable(),
+    pad: pad.nullable(),
+    severity: z.enum(SEVERITIES),
+    message: z.string(),
+    check: z.string().meta({ description: 'A check to make, not a diagnosis.' }),
+    numbers: z
+      .record(z.string(), z.number())
+      .meta({ description: 'The figures behind it; each name carries its unit.' }),
+  })
+  .meta({ id: 'Finding' });
+export type Finding = z.infer<typeof Finding>;
+
+export const Caution = z
+  .strictObject({ code: z.string(), message: z.string(), source: z.string() })
+  .meta({ id: 'Caution' });
+export type Caution = z.infer<typeof Caution>;
+
+export const AxleWear = z
+  .strictObject({
+    axle,
+    pads: z.array(PadWear),
+    replacement: Replacement,
+    rotors: z.array(RotorWear),
+    findings: z.array(Finding),
+  })
+  .meta({ id: 'AxleWear' });
+export type AxleWear = z.infer<typeof AxleWear>;
+
+export const Usage = z.strictObject({ kmPerDay: Range.nullable(), reasons }).meta({ id: 'Usage' });
+export type Usage = z.infer<typeof Usage>;
+
+export const AsAt = z
+  .strictObject({ date, odometerKm: z.number().nullable() })
+  .meta({ id: 'AsAt', description: 'The latest visit, which distances and remaining thickness count from.' });
+export type AsAt = z.infer<typeof AsAt>;
+
+export const Wear = z
+  .strictObject({
+    vehicleId: z.string(),
+    usage: Usage,
+    asAt: AsAt.nullable(),
+    axles: z.array(AxleWear),
+    cautions: z.array(Caution),
+    reasons,
+  })
+  .meta({ id: 'Wear' });
+export type Wear = z.infer<typeof Wear>;
