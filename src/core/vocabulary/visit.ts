@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { toMm, toNm } from '../units.js';
-import { Distance, EnteredLength, fullDate, Length, text, timeOfDay } from './quantities.js';
+import type { EnteredLength } from './quantities.js';
+import { Distance, fullDate, Length, text, timeOfDay } from './quantities.js';
 import {
   AXLES,
   CONDITION_PARTS,

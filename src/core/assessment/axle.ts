@@ -1,0 +1,274 @@
+import { toFullDate } from '../calendar.js';
+import {
+  crossingDays,
+  crossingDistance,
+  crossingUnknown,
+  survival,
+  type Crossing,
+  type LimitedPart,
+  type Survival,
+} from '../forecast/crossing.js';
+import type { Experience } from '../forecast/experience.js';
+import { mixtureQuantile, normalCdf, type NormalMixture } from '../forecast/normal.js';
+import type { UsagePosterior } from '../forecast/usage.js';
+import { partMixture, wearPosterior, type PartTracks, type WearPosterior } from '../forecast/wear.js';
+import type { History } from '../history.js';
+import { padLives, type Life, type Observation } from '../lives.js';
+import type { Road } from '../odometer.js';
+import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
+import type { Range, Reason } from '../vocabulary/quantities.js';
+import { PADS, SIDES, type Axle, type Pad, type Side } from '../vocabulary/terms.js';
+import type { PadSpec } from '../vocabulary/vehicle.js';
+import type { Basis, Limit, PadWear } from '../vocabulary/wear.js';
+import { chanceAbove } from './conformity.js';
+import { padFindings } from './findings.js';
+import { padLimits } from './limits.js';
+import type { AxleOutlook } from './outlook.js';
+import { drumBrake, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
+import { rotorsOutlook } from './rotors.js';
+import { toStandingTracks, toTracks } from './tracks.js';
+
+export interface AxleContext {
+  history: History;
+  road: Road;
+  usage: UsagePosterior;
+  daysToNextVisit: number;
+}
+
+/** One pad position with all that the assessment needs of it. */
+export interface PadPosition {
+  side: Side;
+  pad: Pad;
+  lives: Life<PadSpec>[];
+  present: Life<PadSpec>;
+  latest: Observation | null;
+  limits: Limit[];
+  governing: Limit | null;
+}
+
+/** The forecast of an axle's pads; `known` are the positions whose thickness is known at all, as indexes of `pads`. */
+export interface PadForecast {
+  posterior: WearPosterior;
+  known: number[];
+  table: Survival | null;
+  crossing: Crossing | null;
+}
+
+export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
+  const { history, road } = context;
+  const drum = history.vehicle.axles[axle]!.brake === 'drum';
+  const pads = drum
+    ? []
+    : SIDES.flatMap((side) => PADS.map((pad) => padPosition(history, road, axle, side, pad)));
+  const now = road.places.at(-1) ?? null;
+  const forecast =
+    pads.length > 0 ? forecastPads(pads, experience, now ? now.km / 1000 : null, context.usage) : null;
+  const governing = forecast ? governingPad(pads, forecast) : null;
+  const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
+  const missing = drum ? [drumBrake] : forecast ? missingReasons(pads, forecast, now !== null) : [];
+  const rotors = drum
+    ? { rotors: [], findings: [] }
+    : rotorsOutlook(context, axle, experience, pads, forecast!);
+  return {
+    axle,
+    pads: pads.map((position, index) => padWear(position, forecast!, index, now !== null)),
+    replacement: {
+      governingPad: governing && { side: governing.side, pad: governing.pad },
+      limitMm: governing?.governing?.limitMm ?? null,
+      distanceKm: forecast ? distances(forecast, now !== null) : null,
+      basis: basisOf(readings, experience),
+      reasons: missing,
+    },
+    limitSource: governing?.governing?.source ?? null,
+    crossing: forecast?.crossing ?? null,
+    failing: pads.some(({ governing: limit }) => limit?.fails === true),
+    lastReadingDate: lastReadingDate(pads),
+    rotors: rotors.rotors,
+    findings: [...padFindings(axle, pads, experience, history, road), ...rotors.findings],
+  };
+}
+
+function padPosition(history: History, road: Road, axle: Axle, side: Side, pad: Pad): PadPosition {
+  const lives = padLives(history, road, axle, side, pad);
+  const present = lives.at(-1)!;
+  const latest = present.observations.at(-1) ?? null;
+  const limits = padLimits(present.spec, latest);
+  return { side, pad, lives, present, latest, limits, governing: limits[0] ?? null };
+}
+
+/** Whether a part's thickness is known at all: it was measured, or fitted new in the workshop at a known thickness. */
+function isKnown({ present }: { present: Life<object> }, distanceKnown: boolean, axleSeen: boolean): boolean {
+  if (present.observations.length > 0) return true;
+  if (present.startMm === null) return false;
+  return present.origin === 'replaced' || (axleSeen && distanceKnown && present.start?.place != null);
+}
+
+function forecastPads(
+  pads: readonly PadPosition[],
+  experience: Experience,
+  now: number | null,
+  usage: UsagePosterior,
+): PadForecast {
+  const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
+  const tracks = pads.map(({ lives, pad }): PartTracks => {
+    const ratioShare = pad === 'inner' ? 0.5 : -0.5;
+    return now === null ? toStandingTracks(lives, ratioShare) : toTracks(lives, ratioShare);
+  });
+  const posterior = wearPosterior(tracks, experience.pads, now ?? 0);
+  const known = pads.flatMap((position, index) => (isKnown(position, now !== null, axleSeen) ? [index] : []));
+  const limited = known.flatMap((part): LimitedPart[] => {
+    const limit = pads[part]!.governing;
+    return limit ? [{ part, limitMm: limit.limitMm }] : [];
+  });
+  if (limited.length === 0) return { posterior, known, table: null, crossing: null };
+  const table = survival(posterior, limited);
+  const least = Math.max(0, ...pads.map(chanceFailed));
+  const crossing =
+    now === null ? crossingUnknown(Math.max(least, 1 - table.atStart)) : crossingDays(table, usage, least);
+  return { posterior, known, table, crossing };
+}
+
+/**
+ * A latest reading that fails its limit counts as it stands until another says otherwise, however little the
+ * history supports it: a wrong alarm costs another look, a missed one may hurt.
+ */
+function chanceFailed({ latest, governing }: PadPosition): number {
+  if (!latest || governing?.fails !== true) return 0;
+  return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.gauge.standardUncertaintyMm));
+}
+
+/** The pad most likely to be the first: the one with the greatest chance of being through by the median distance. */
+function governingPad(
+  pads: readonly PadPosition[],
+  { posterior, known, table }: PadForecast,
+): PadPosition | null {
+  if (!table) return null;
+  const ahead = crossingDistance(table, 0.5) ?? 0;
+  let best: PadPosition | null = null;
+  let bestChance = -1;
+  for (const part of known) {
+    const position = pads[part]!;
+    if (!position.governing) continue;
+    const mixture = partMixture(posterior, part, 'thickness', ahead);
+    const reached =
+      chanceBelow(mixture, position.governing.limitMm) + Number(position.governing.fails === true);
+    if (reached > bestChance + 1e-9) {
+      best = position;
+      bestChance = reached;
+    }
+  }
+  return best;
+}
+
+function chanceBelow({ weights, means, sds }: NormalMixture, limitMm: number): number {
+  let sum = 0;
+  weights.forEach((weight, index) => {
+    if (weight > 0) sum += weight * normalCdf((limitMm - means[index]!) / sds[index]!);
+  });
+  return sum;
+}
+
+export function rangeOf(mixture: NormalMixture, convert: (value: number) => number): Range {
+  return {
+    low: convert(mixtureQuantile(mixture, 0.1)),
+    median: convert(mixtureQuantile(mixture, 0.5)),
+    high: convert(mixtureQuantile(mixture, 0.9)),
+  };
+}
+
+function padWear(
+  position: PadPosition,
+  { posterior, known }: PadForecast,
+  index: number,
+  distanceKnown: boolean,
+): PadWear {
+  const { side, pad, present, latest, limits, governing } = position;
+  const reasons: Reason[] = [];
+  if (!latest) {
+    reasons.push({
+      field: 'latest',
+      code: 'no-readings',
+      detail: 'not measured since this pad was fitted or first known',
+    });
+  }
+  if (!present.start) {
+    const detail =
+      'neither a replacement nor the in-service date is known; this life is taken from its first reading';
+    reasons.push({ field: 'fitted', code: 'fitting-unknown', detail });
+  }
+  if (!distanceKnown) reasons.push(noOdometer('ratePer1000KmMm'));
+  if (!governing) {
+    reasons.push(noPadLimit('remainingMm'));
+  } else if (!known.includes(index)) {
+    reasons.push({
+      field: 'remainingMm',
+      code: 'no-readings',
+      detail: 'neither measured nor fitted at a known thickness',
+    });
+  }
+  const remaining = governing && known.includes(index) ? partMixture(posterior, index, 'thickness') : null;
+  return {
+    side,
+    pad,
+    readings: present.observations.length,
+    fitted: present.start && { date: toFullDate(present.start.day), odometerKm: present.start.odometerKm },
+    latest: latest && { valueMm: latest.mm, date: latest.visit.date },
+    ratePer1000KmMm: distanceKnown ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null,
+    remainingMm: remaining && rangeOf(remaining, (mm) => roundForecastMm(mm - governing!.limitMm)),
+    limits,
+    reasons,
+  };
+}
+
+function distances({ table }: PadForecast, distanceKnown: boolean): AxleOutlook['replacement']['distanceKm'] {
+  if (!table) return null;
+  const at = (probability: number): number | null => {
+    const distance = crossingDistance(table, probability);
+    if (!distanceKnown && distance !== 0) return null;
+    return distance === null ? null : roundKm(distance * 1000);
+  };
+  return { early: at(0.1), median: at(0.5), late: at(0.9) };
+}
+
+function basisOf(readings: number, experience: Experience): Basis {
+  const count = readings === 0 ? 'No reading' : readings === 1 ? '1 reading' : `${readings} readings`;
+  return {
+    readings,
+    experience: experience.name,
+    words: `${count} on this axle since its pads were fitted, and ${experience.words}.`,
+  };
+}
+
+function missingReasons(
+  pads: readonly PadPosition[],
+  { known, table, crossing }: PadForecast,
+  distanceKnown: boolean,
+): Reason[] {
+  if (known.length === 0) return [neverMeasured];
+  if (!table || !crossing) return [noPadLimit('date')];
+  const reasons: Reason[] = [];
+  const last = crossing.days.at(-1);
+  if (!distanceKnown) reasons.push(noOdometer('date'));
+  else if (last == null) {
+    reasons.push({
+      field: 'date',
+      code: 'beyond-30-years',
+      detail: 'what is null lies more than 30 years ahead at the present use',
+    });
+  }
+  const unlimited = known.filter((part) => !pads[part]!.governing).length;
+  if (unlimited > 0)
+    reasons.push({
+      field: 'limitMm',
+      code: 'no-limit',
+      detail: `${unlimited} pads without a known limit are left out`,
+    });
+  return reasons;
+}
+
+function lastReadingDate(pads: readonly PadPosition[]): string | null {
+  const dates = pads.flatMap(({ lives }) =>
+    lives.flatMap((life) => life.observations.slice(-1).map(({ visit }) => visit.date)),
+  );
+  return dates.length > 0 ? dates.sort().at(-1)! : null;
+}

@@ -1,0 +1,78 @@
+import type { VehicleBody } from '../vocabulary/vehicle.js';
+import type { Caution } from '../vocabulary/wear.js';
+
+const COMMON_PRACTICE = 'common practice, no source';
+
+const ALWAYS: readonly Caution[] = [
+  {
+    code: 'maker-law-and-licence',
+    message:
+      'These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.',
+    source: COMMON_PRACTICE,
+  },
+  {
+    code: 'lifting',
+    message: 'Work only under a vehicle that stands on rated supports on firm ground, never on a jack alone.',
+    source: '29 CFR 1910.244(a)(2)(iii): a raised load is cribbed, blocked or otherwise secured at once',
+  },
+  {
+    code: 'brake-dust',
+    message:
+      'Take brake dust for harmful: wet or enclosed vacuum cleaning; never brush it dry or blow it off.',
+    source: '29 CFR 1910.1001 appendix F',
+  },
+  {
+    code: 'before-moving',
+    message:
+      'Torque by the maker’s figure; build up pedal pressure before the wheels turn; bed in new parts and road-test where it is allowed and clear.',
+    source: COMMON_PRACTICE,
+  },
+];
+
+const HIGH_VOLTAGE: Caution = {
+  code: 'high-voltage',
+  message:
+    'High voltage on board (orange cables): trained people only; switch off, lock off and prove dead as the maker lays down before work near it.',
+  source: 'voltage class B, above 60 V DC, ISO 6469; colour of cables, FMVSS No. 305',
+};
+const REGENERATIVE: Caution = {
+  code: 'regenerative-braking',
+  message:
+    'Friction brakes that work little corrode and bind before they wear out: look at slides and rotor faces by the calendar, not by thickness alone.',
+  source: COMMON_PRACTICE,
+};
+const BRAKE_BY_WIRE: Caution = {
+  code: 'brake-by-wire',
+  message:
+    'The brakes may apply with the vehicle off: key well away, maker’s service mode on, before hands or tools go near; do not open the hydraulics without the means to bleed them.',
+  source: COMMON_PRACTICE,
+};
+const PARKING_BRAKE: Caution = {
+  code: 'electric-parking-brake',
+  message:
+    'The parking brake may apply by itself: put it into its service mode before touching its calipers.',
+  source: COMMON_PRACTICE,
+};
+
+const ELECTRIFIED = new Set(['hybrid', 'battery-electric', 'fuel-cell']);
+
+export function isElectrified({ powertrain }: VehicleBody): boolean {
+  return powertrain != null && ELECTRIFIED.has(powertrain);
+}
+
+/** Whether friction brakes share the work with a motor; assumed of electrified vehicles where nobody said. */
+export function isRegenerative(vehicle: VehicleBody): boolean {
+  return vehicle.brakeSystem?.regenerative ?? isElectrified(vehicle);
+}
+
+/** What to be careful about on this vehicle, beside whatever else the work at hand calls for. */
+export function cautionsFor(vehicle: VehicleBody): Caution[] {
+  const { brakeSystem } = vehicle;
+  return [
+    ...ALWAYS,
+    ...(isElectrified(vehicle) ? [HIGH_VOLTAGE] : []),
+    ...(isRegenerative(vehicle) ? [REGENERATIVE] : []),
+    ...(brakeSystem?.brakeByWire ? [BRAKE_BY_WIRE] : []),
+    ...(brakeSystem?.electricParkingBrake ? [PARKING_BRAKE] : []),
+  ];
+}

@@ -1,0 +1,391 @@
+import type { Experience } from '../forecast/experience.js';
+import { partMixture, wearPosterior } from '../forecast/wear.js';
+import type { History } from '../history.js';
+import type { Life, Observation } from '../lives.js';
+import type { Road } from '../odometer.js';
+import { inWords, round, roundMm } from '../rounding.js';
+import { toMm, toNm } from '../units.js';
+import type { Axle } from '../vocabulary/terms.js';
+import type { Finding } from '../vocabulary/wear.js';
+import { chanceAbove } from './conformity.js';
+import type { PadPosition } from './axle.js';
+import type { RotorPosition } from './rotors.js';
+import { toTracks } from './tracks.js';
+
+/** Standard deviation of where the gauge was put and of a new pad's thickness, mm: as in the starting values. */
+const PLACEMENT_SD = 0.2;
+const START_SD = 0.15;
+/** Relative spread of a pad's wear about its axle's, as in the starting values. */
+const PART_SPREAD = 0.13;
+
+/** Beyond this many standard deviations a difference is worth a check, if it is also this large in itself. */
+const UNEVEN_SDS = 2;
+const UNEVEN_LEAST_MM = 1;
+const OFF_FORECAST_SDS = 3;
+
+const SEVERITY_ORDER = { stop: 0, check: 1, note: 2 } as const;
+
+/** What the pads of an axle call for, the weightiest first. */
+export function padFindings(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  experience: Experience,
+  history: History,
+  road: Road,
+): Finding[] {
+  return [
+    ...pads.flatMap((position) => limitFindings(axle, position)),
+    ...unevenInnerOuter(axle, pads),
+    ...unevenLeftRight(axle, pads),
+    ...pads.flatMap((position) => thickerThanBefore(axle, position)),
+    ...offForecast(axle, pads, experience, road),
+    ...pads.flatMap((position) => taper(axle, position)),
+    ...torqueFindings(axle, history),
+  ].sort((a, b) => SEVERITY_ORDER[a.severity] - SEVERITY_ORDER[b.severity]);
+}
+
+function limitFindings(axle: Axle, { side, pad, latest, governing }: PadPosition): Finding[] {
+  if (!latest || !governing || (governing.conformity === 'conforms' && !governing.fails)) return [];
+  const { limitMm, source } = governing;
+  const u = latest.gauge.standardUncertaintyMm;
+  const numbers = {
+    readingMm: latest.mm,
+    limitMm,
+    standardUncertaintyMm: roundMm(u),
+    chanceBelowLimit: round(1 - chanceAbove(latest.mm, limitMm, u), 4),
+  };
+  const figures = `${inWords(latest.mm)} mm against the governing limit of ${inWords(limitMm)} mm (${source})`;
+  const fails = governing.fails === true;
+  return [
+    {
+      code: fails ? 'pad-at-limit' : 'pad-too-close-to-limit',
+      axle,
+      side,
+      pad,
+      severity: 'stop',
+      message: fails ? `${figures}: at or under it.` : `${figures}: too close to tell with this gauge.`,
+      check: fails
+        ? 'Confirm the reading at the thinnest point, then replace the pads of both sides.'
+        : 'Measure again with a finer gauge at the thinnest point before the vehicle goes out on these pads.',
+      numbers,
+    },
+  ];
+}
+
+interface Apart {
+  differenceMm: number;
+  sdMm: number;
+}
+
+/** Worn thickness, mm; null where the thickness at fitting is not known. */
+function worn({ present, latest }: PadPosition): number | null {
+  return present.startMm === null || !latest ? null : Math.max(0, present.startMm - latest.mm);
+}
+
+/** How far apart two pads measured at one visit are, beside what reading error and normal spread explain. */
+function apart(first: PadPosition, second: PadPosition): Apart | null {
+  const [a, b] = [first.latest, second.latest];
+  if (!a || !b || a.visit.id !== b.visit.id) return null;
+  const wear = Math.max(worn(first) ?? 0, worn(second) ?? 0);
+  const lifted =
+    2 * (PLACEMENT_SD ** 2 + START_SD ** 2) +
+    a.gauge.standardUncertaintyMm ** 2 +
+    b.gauge.standardUncertaintyMm ** 2;
+  return { differenceMm: a.mm - b.mm, sdMm: Math.sqrt(lifted + 2 * (PART_SPREAD * wear) ** 2) };
+}
+
+function isUneven({ differenceMm, sdMm }: Apart): boolean {
+  const beyond = Math.abs(differenceMm);
+  return beyond >= UNEVEN_LEAST_MM && beyond > UNEVEN_SDS * sdMm;
+}
+
+const unevenNumbers = ({ differenceMm, sdMm }: Apart) => ({
+  differenceMm: roundMm(Math.abs(differenceMm)),
+  normalSpreadMm: round(sdMm, 3),
+  standardDeviations: round(Math.abs(differenceMm) / sdMm, 1),
+});
+
+function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
+  return (['left', 'right'] as const).flatMap((side): Finding[] => {
+    const inner = pads.find((position) => position.side === side && position.pad === 'inner');
+    const outer = pads.find((position) => position.side === side && position.pad === 'outer');
+    const difference = inner && outer ? apart(inner, outer) : null;
+    if (!difference || !isUneven(difference)) return [];
+    const thinner = difference.differenceMm < 0 ? 'inner' : 'outer';
+    return [
+      {
+        code: 'uneven-inner-outer',
+        axle,
+        side,
+        pad: thinner,
+        severity: 'check',
+        message: `The ${thinner} pad is ${inWords(Math.abs(difference.differenceMm))} mm thinner than its partner, beyond what reading error and normal spread explain.`,
+        check:
+          'Do the slides move freely, does the piston go back by hand, is the hardware seated and the hose sound?',
+        numbers: unevenNumbers(difference),
+      },
+    ];
+  });
+}
+
+function unevenLeftRight(axle: Axle, pads: readonly PadPosition[]): Finding[] {
+  return (['inner', 'outer'] as const).flatMap((pad): Finding[] => {
+    const left = pads.find((position) => position.side === 'left' && position.pad === pad);
+    const right = pads.find((position) => position.side === 'right' && position.pad === pad);
+    const difference = left && right ? apart(left, right) : null;
+    if (!difference || !isUneven(difference)) return [];
+    const side = difference.differenceMm < 0 ? 'left' : 'right';
+    return [
+      {
+        code: 'uneven-left-right',
+        axle,
+        side,
+        pad,
+        severity: 'check',
+        message: `The ${pad} pad on the ${side} is ${inWords(Math.abs(difference.differenceMm))} mm thinner than across the axle, beyond what reading error and normal spread explain.`,
+        check:
+          'Compare slides, pistons and hoses of both sides; does a wheel stay hot or drag after a drive?',
+        numbers: unevenNumbers(difference),
+      },
+    ];
+  });
+}
+
+function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition): Finding[] {
+  const [before, latest] = present.observations.slice(-2);
+  if (!before || !latest || latest.mm <= before.mm) return [];
+  const sdMm = Math.sqrt(
+    2 * PLACEMENT_SD ** 2 + before.gauge.standardUncertaintyMm ** 2 + latest.gauge.standardUncertaintyMm ** 2,
+  );
+  const growthMm = latest.mm - before.mm;
+  if (growthMm <= UNEVEN_SDS * sdMm) return [];
+  return [
+    {
+      code: 'thicker-than-before',
+      axle,
+      side,
+      pad,
+      severity: 'check',
+      message: `Measured ${inWords(growthMm)} mm thicker than on ${before.visit.date}, with no replacement recorded.`,
+      check: 'Was a replacement left out of the records, or was one of the two readings mistaken?',
+      numbers: {
+        growthMm: roundMm(growthMm),
+        normalSpreadMm: round(sdMm, 3),
+        standardDeviations: round(growthMm / sdMm, 1),
+      },
+    },
+  ];
+}
+
+/** Readings of the latest visit far outside what all earlier readings foretold of them. */
+function offForecast(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  experience: Experience,
+  road: Road,
+): Finding[] {
+  const latestVisit = pads.map(({ latest }) => latest?.visit).find((visit) => visit !== undefined);
+  const now = road.places.at(-1);
+  if (!now || !latestVisit) return [];
+  const measuredNow = (observation: Observation | null) => observation?.visit.id === latestVisit.id;
+  const earlier = pads.map(({ lives, pad }) =>
+    toTracks(
+      lives.map((life) => ({
+        ...life,
+        observations: life.observations.filter((observation) => !measuredNow(observation)),
+      })),
+      pad === 'inner' ? 0.5 : -0.5,
+    ),
+  );
+  const at =
+    Math.max(...pads.map(({ latest }) => (measuredNow(latest) ? (latest!.place?.km ?? 0) : 0))) / 1000;
+  const posterior = wearPosterior(earlier, experience.pads.slice(0, 2), at);
+  return pads.flatMap((position, part): Finding[] => {
+    const { latest, present, side, pad } = position;
+    if (!latest || !measuredNow(latest) || !foretold(present)) return [];
+    const { mean, sd } = momentsOf(posterior, part);
+    const spread = Math.hypot(sd, latest.gauge.standardUncertaintyMm, PLACEMENT_SD);
+    const z = (latest.mm - mean) / spread;
+    if (Math.abs(z) <= OFF_FORECAST_SDS) return [];
+    return [
+      {
+        code: 'reading-off-forecast',
+        axle,
+        side,
+        pad,
+        severity: 'check',
+        message: `Read ${inWords(latest.mm)} mm where ${inWords(mean)} mm was foretold, ${inWords(Math.abs(z), 1)} standard deviations away; it weighs less in the forecast for that reason.`,
+        check:
+          'Measure this pad again. If the reading stands, look for what changed: driver, route, load, a dragging caliper.',
+        numbers: {
+          readingMm: latest.mm,
+          foretoldMm: round(mean, 2),
+          spreadMm: round(spread, 2),
+          standardDeviations: round(z, 1),
+        },
+      },
+    ];
+  });
+}
+
+/** A forecast of a pad needs its fitting or an earlier reading behind it. */
+function foretold(life: Life<object>): boolean {
+  return life.observations.length > 1 || (life.startMm !== null && life.start?.place != null);
+}
+
+function momentsOf(posterior: Parameters<typeof partMixture>[0], part: number): { mean: number; sd: number } {
+  const { weights, means, sds } = partMixture(posterior, part, 'thickness');
+  let mean = 0;
+  let square = 0;
+  weights.forEach((weight, index) => {
+    if (weight === 0) return;
+    mean += weight * means[index]!;
+    square += weight * (means[index]! ** 2 + sds[index]! ** 2);
+  });
+  return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
+}
+
+/** How much the two ends of a pad may differ before it counts as taper, mm (common practice, no source). */
+const TAPER_MM = 1.5;
+
+function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
+  const leading = latest?.places.get('leading');
+  const trailing = latest?.places.get('trailing');
+  if (!latest || leading === undefined || trailing === undefined) return [];
+  const differenceMm = roundMm(Math.abs(leading - trailing));
+  if (differenceMm < TAPER_MM) return [];
+  return [
+    {
+      code: 'taper',
+      axle,
+      side,
+      pad,
+      severity: 'check',
+      message: `The ${leading < trailing ? 'leading' : 'trailing'} end is ${inWords(differenceMm)} mm thinner than the other.`,
+      check: 'Are the slides straight and free, and do the pad’s ears move in the bracket without binding?',
+      numbers: { differenceMm, leadingMm: leading, trailingMm: trailing },
+    },
+  ];
+}
+
+/** Share of a torque allowed for where its specification names no tolerance (common practice, no source). */
+const UNNAMED_TOLERANCE = 0.05;
+
+/** Torques of the latest visit outside their specification. */
+function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
+  const specs = vehicle.axles[axle]?.torque ?? {};
+  return (visits.at(-1)?.torques ?? []).flatMap((torque): Finding[] => {
+    const spec = torque.axle === axle ? specs[torque.fastener] : undefined;
+    if (!spec) return [];
+    const specifiedNm = toNm(spec);
+    const toleranceNm = spec.tolerance ? toNm(spec.tolerance) : UNNAMED_TOLERANCE * specifiedNm;
+    if (Math.abs(torque.Nm - specifiedNm) <= toleranceNm + 1e-9) return [];
+    return [
+      {
+        code: 'torque-outside-specification',
+        axle,
+        side: torque.side ?? null,
+        pad: null,
+        severity: 'check',
+        message: `${torque.fastener} at ${inWords(torque.Nm, 1)} N·m; the specification is ${inWords(specifiedNm, 1)} ± ${inWords(toleranceNm, 1)} N·m.`,
+        check: 'Set it again by the maker’s figure and sequence.',
+        numbers: {
+          torqueNm: round(torque.Nm, 2),
+          specifiedNm: round(specifiedNm, 2),
+          toleranceNm: round(toleranceNm, 2),
+        },
+      },
+    ];
+  });
+}
+
+/** What the rotors of an axle call for. */
+export function rotorFindings(axle: Axle, rotors: readonly RotorPosition[]): Finding[] {
+  return rotors
+    .flatMap((rotor) => [
+      ...crackFinding(axle, rotor),
+      ...discardFinding(axle, rotor),
+      ...runoutFinding(axle, rotor),
+      ...variationFinding(axle, rotor),
+    ])
+    .sort((a, b) => SEVERITY_ORDER[a.severity] - SEVERITY_ORDER[b.severity]);
+}
+
+function crackFinding(axle: Axle, { side, cracked }: RotorPosition): Finding[] {
+  if (!cracked) return [];
+  return [
+    {
+      code: 'rotor-cracked',
+      axle,
+      side,
+      pad: null,
+      severity: 'stop',
+      message: 'The rotor was found cracked.',
+      check: 'Replace the rotors of both sides; a crack is never a matter of measurement.',
+      numbers: {},
+    },
+  ];
+}
+
+function discardFinding(axle: Axle, rotor: RotorPosition): Finding[] {
+  const { side, thinnestMm, discardMm, conformity, standardUncertaintyMm } = rotor;
+  if (thinnestMm === null || discardMm === null || conformity === 'conforms') return [];
+  const under = conformity === 'does-not-conform';
+  return [
+    {
+      code: under ? 'rotor-under-discard' : 'rotor-too-close-to-discard',
+      axle,
+      side,
+      pad: null,
+      severity: 'stop',
+      message: `Thinnest point ${inWords(thinnestMm, 3)} mm against a discard thickness of ${inWords(discardMm, 3)} mm${under ? '.' : ': too close to tell with this gauge.'}`,
+      check: under
+        ? 'Replace the rotors of both sides.'
+        : 'Measure at several points with a micrometer before deciding.',
+      numbers: {
+        thinnestMm,
+        discardMm,
+        standardUncertaintyMm: roundMm(standardUncertaintyMm!),
+        chanceUnderDiscard: round(1 - chanceAbove(thinnestMm, discardMm, standardUncertaintyMm!), 4),
+      },
+    },
+  ];
+}
+
+function runoutFinding(axle: Axle, { side, runoutMm, runoutConformity, present }: RotorPosition): Finding[] {
+  if (runoutMm === null || runoutConformity === null || runoutConformity === 'conforms') return [];
+  const over = runoutConformity === 'does-not-conform';
+  return [
+    {
+      code: over ? 'runout-over-limit' : 'runout-too-close-to-limit',
+      axle,
+      side,
+      pad: null,
+      severity: 'check',
+      message: `Run-out ${inWords(runoutMm, 4)} mm against a limit of ${inWords(toMm(present.spec.runoutLimit!), 4)} mm${over ? '.' : ': too close to tell with this gauge.'}`,
+      check:
+        'Clean the hub and the rotor’s mounting face, re-index, torque evenly and measure again before trusting it.',
+      numbers: { runoutMm, limitMm: toMm(present.spec.runoutLimit!) },
+    },
+  ];
+}
+
+function variationFinding(
+  axle: Axle,
+  { side, variationMm, variationConformity, present }: RotorPosition,
+): Finding[] {
+  if (variationMm === null || variationConformity !== 'does-not-conform') return [];
+  return [
+    {
+      code: 'thickness-variation-over-limit',
+      axle,
+      side,
+      pad: null,
+      severity: 'check',
+      message: `Thickness varies by ${inWords(variationMm, 4)} mm round the face; the limit is ${inWords(toMm(present.spec.variationLimit!), 4)} mm.`,
+      check:
+        'Measure again at one radius; is there pulsation at the pedal, and was the run-out within its limit?',
+      numbers: { variationMm, limitMm: toMm(present.spec.variationLimit!) },
+    },
+  ];
+}

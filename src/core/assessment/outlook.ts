@@ -1,0 +1,185 @@
+import { toDay, toFullDate } from '../calendar.js';
+import type { Crossing } from '../forecast/crossing.js';
+import { chanceWithin, daysAt } from '../forecast/crossing.js';
+import type { Experience } from '../forecast/experience.js';
+import { paceQuantile, usagePosterior } from '../forecast/usage.js';
+import type { History } from '../history.js';
+import { layRoad } from '../odometer.js';
+import { round, roundChance } from '../rounding.js';
+import { AXLES, type Axle } from '../vocabulary/terms.js';
+import type {
+  AsAt,
+  AxleWear,
+  Caution,
+  Finding,
+  PadWear,
+  Replacement,
+  RotorWear,
+  UntilNextVisit,
+  Usage,
+  Wear,
+} from '../vocabulary/wear.js';
+import { axleOutlook } from './axle.js';
+import { cautionsFor } from './cautions.js';
+import { noOdometer } from './reasons.js';
+
+/** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
+export interface AxleOutlook {
+  axle: Axle;
+  pads: PadWear[];
+  replacement: Pick<Replacement, 'governingPad' | 'limitMm' | 'distanceKm' | 'basis' | 'reasons'>;
+  limitSource: string | null;
+  crossing: Crossing | null;
+  /** Whether a latest reading fails its governing limit. */
+  failing: boolean;
+  lastReadingDate: string | null;
+  rotors: RotorWear[];
+  findings: Finding[];
+}
+
+/** What was worked out of one vehicle when its history last changed. */
+export interface Outlook {
+  usage: Usage;
+  asAt: AsAt | null;
+  /** Days between its visits; null where it has no rhythm. */
+  rhythmDays: number | null;
+  axles: AxleOutlook[];
+  cautions: Caution[];
+}
+
+export type ExperienceFor = (axle: Axle) => Experience;
+
+/** What the owner settles for the whole shop. */
+export interface Policy {
+  /** Days between visits assumed of a vehicle that has no rhythm. */
+  visitIntervalDays: number;
+}
+
+/** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
+export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {
+  const road = layRoad(history);
+  const latest = history.visits.at(-1);
+  const axles = AXLES.filter((axle) => history.vehicle.axles[axle]);
+  const usage = usagePosterior(road.stretches, experienceFor(axles[0]!).usage);
+  const rhythmDays = rhythmOf(history);
+  const context = {
+    history,
+    road,
+    usage,
+    daysToNextVisit: rhythmDays ?? policy.visitIntervalDays,
+  };
+  return {
+    usage: road.places.some((place) => place !== null)
+      ? { kmPerDay: kmPerDay(usage), reasons: [] }
+      : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
+    asAt: latest ? { date: latest.date, odometerKm: latest.odometer?.km ?? null } : null,
+    rhythmDays,
+    axles: axles.map((axle) => axleOutlook(context, axle, experienceFor(axle))),
+    cautions: cautionsFor(history.vehicle),
+  };
+}
+
+const kmPerDay = (usage: ReturnType<typeof usagePosterior>) => ({
+  low: round(paceQuantile(usage, 0.1), 2),
+  median: round(paceQuantile(usage, 0.5), 2),
+  high: round(paceQuantile(usage, 0.9), 2),
+});
+
+/** Two visits closer than this are taken for one job. */
+const ONE_JOB_DAYS = 7;
+const VISITS_IN_RHYTHM = 6;
+
+/** The median number of days between the latest visits, from three visits on. */
+function rhythmOf({ visits }: History): number | null {
+  const days: number[] = [];
+  for (const visit of visits) {
+    const day = toDay(visit.date);
+    if (days.length === 0 || day - days.at(-1)! >= ONE_JOB_DAYS) days.push(day);
+  }
+  if (days.length < 3) return null;
+  const gaps = days.slice(1).map((day, index) => day - days[index]!);
+  const recent = gaps.slice(-VISITS_IN_RHYTHM).sort((a, b) => a - b);
+  const middle = Math.floor(recent.length / 2);
+  return recent.length % 2 === 1 ? recent[middle]! : Math.round((recent[middle - 1]! + recent[middle]!) / 2);
+}
+
+/** The answer on one day: the outlook, with what depends on today's date. */
+export function wearAnswer(
+  vehicleId: string,
+  outlook: Outlook,
+  question: { today: string; until: string | null; policy: Policy },
+): Wear {
+  const { asAt } = outlook;
+  return {
+    vehicleId,
+    usage: outlook.usage,
+    asAt,
+    axles: outlook.axles.map((axle) => axleWear(axle, outlook, question)),
+    cautions: outlook.cautions,
+    reasons: asAt ? [] : [{ field: 'asAt', code: 'no-visits', detail: 'no visit has been recorded yet' }],
+  };
+}
+
+function axleWear(
+  { axle, pads, replacement, crossing, failing, rotors, findings }: AxleOutlook,
+  outlook: Outlook,
+  question: { today: string; until: string | null; policy: Policy },
+): AxleWear {
+  const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
+  const date = crossing && outlook.asAt ? dateInterval(crossing, outlook.asAt.date) : null;
+  return {
+    axle,
+    pads,
+    replacement: {
+      governingPad,
+      limitMm,
+      distanceKm,
+      date,
+      overdue: isOverdue(failing, date?.median ?? null, question.today),
+      basis,
+      untilNextVisit: untilNextVisit(crossing, outlook, question),
+      reasons,
+    },
+    rotors,
+    findings,
+  };
+}
+
+/** 10 %, 50 % and 90 % dates: the first day on which the chance is at least that. */
+export function dateInterval(
+  crossing: Crossing,
+  asAtDate: string,
+): { early: string | null; median: string | null; late: string | null } {
+  const at = (probability: 0.1 | 0.5 | 0.9): string | null => {
+    const days = daysAt(crossing, probability);
+    return days === null ? null : toFullDate(toDay(asAtDate) + days);
+  };
+  return { early: at(0.1), median: at(0.5), late: at(0.9) };
+}
+
+/** Overdue: a reading fails its limit, or more likely than not the limit has been reached by today. */
+export function isOverdue(failing: boolean, medianDate: string | null, today: string): boolean {
+  return failing || (medianDate !== null && medianDate <= today);
+}
+
+/** Chance that an axle's limit has been reached by a date. */
+export function chanceBy(crossing: Crossing, asAtDate: string, date: string): number {
+  return roundChance(chanceWithin(crossing, toDay(date) - toDay(asAtDate)));
+}
+
+/** The next visit: the date asked for, else the vehicle's rhythm, else the shop's interval; today where that is past. */
+function untilNextVisit(
+  crossing: Crossing | null,
+  { asAt, rhythmDays }: Outlook,
+  { today, until, policy }: { today: string; until: string | null; policy: Policy },
+): UntilNextVisit {
+  const interval = rhythmDays ?? policy.visitIntervalDays;
+  const expected = toFullDate(toDay(asAt?.date ?? today) + interval);
+  const date = until ?? (expected < today ? today : expected);
+  const dateSource = until ? 'until' : rhythmDays === null ? 'policy' : 'rhythm';
+  return {
+    date,
+    dateSource,
+    chanceLimitReached: crossing && asAt ? chanceBy(crossing, asAt.date, date) : null,
+  };
+}

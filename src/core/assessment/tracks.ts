@@ -1,0 +1,35 @@
+import type { PartTracks, Track } from '../forecast/wear.js';
+import type { Life, Observation } from '../lives.js';
+
+/** The lives of a part as the filter takes them; distances in 1000 km. */
+export function toTracks(lives: readonly Life<object>[], ratioShare: number): PartTracks {
+  return { ratioShare, lives: lives.map((life) => toTrack(life, life.observations)) };
+}
+
+/**
+ * The last reading of a part by itself, at distance 0: all that can be said of it where no odometer was ever read.
+ * A part that has none since it was fitted has its thickness at fitting.
+ */
+export function toStandingTracks(lives: readonly Life<object>[], ratioShare: number): PartTracks {
+  const present = lives.at(-1)!;
+  const latest = present.observations.slice(-1);
+  const untouched = present.origin === 'replaced' && latest.length === 0;
+  const track = toTrack({ ...present, start: null, startMm: null }, latest, 0);
+  return { ratioShare, lives: [untouched ? { ...track, startAt: 0, startMm: present.startMm } : track] };
+}
+
+function toTrack(life: Life<object>, observations: readonly Observation[], at?: number): Track {
+  const start = life.start?.place ?? null;
+  // What a place is unsure of before the life began moves its start as well, and cancels out.
+  const slipKm2 = (start?.sdKm ?? 0) ** 2;
+  return {
+    startAt: start ? start.km / 1000 : null,
+    startMm: life.startMm,
+    at: Float64Array.from(observations, ({ place }) => at ?? place!.km / 1000),
+    atSd: Float64Array.from(observations, ({ place }) =>
+      at === undefined ? Math.sqrt(Math.abs(place!.sdKm ** 2 - slipKm2)) / 1000 : 0,
+    ),
+    mm: Float64Array.from(observations, ({ mm }) => mm),
+    gaugeVariance: Float64Array.from(observations, ({ gauge }) => gauge.standardUncertaintyMm ** 2),
+  };
+}

@@ -1,0 +1,134 @@
+import type { Stretch } from '../odometer.js';
+import type { Draw, UsageParameters } from './experience.js';
+
+/**
+ * Use by calendar: the distance driven over d days has mean v·d and variance (c·v)²·d plus that of a yearly season
+ * of unknown phase; log v is normal over the vehicles, by nodes; v may change altogether between visits.
+ */
+
+/** What is known of a vehicle's daily pace: nodes with weights that sum to one. */
+export interface UsagePosterior {
+  weights: Float64Array;
+  /** km a day at each node. */
+  paces: Float64Array;
+  /** Standard deviation of the distance of one day over the pace, √day. */
+  dayToDay: Float64Array;
+  /** Amplitude of the season at each node, as a share of the pace. */
+  season: Float64Array;
+}
+
+const NODES = 111;
+/** Standard deviations of log v that the nodes reach upwards. */
+const REACH = 4;
+/** A parked vehicle is slower than any in use: the nodes begin at this pace, km a day. */
+const PARKED_PACE = 0.02;
+/** Chance that a vehicle is of another kind than the group, such as parked, and the width of what it then may be. */
+const OTHER_CHANCE = 0.02;
+const OTHER_SD = 2.5;
+/** Nodes of less weight than this are dropped once all stretches are in. */
+const LIGHTEST_NODE = 1e-5;
+const DAYS_A_YEAR = 365.25;
+
+/** Variance of the seasonal part of the days driven over `days`, averaged over the phase of the season. */
+export function seasonVariance(season: number, days: number): number {
+  const swing = (season * DAYS_A_YEAR * Math.sin((Math.PI * days) / DAYS_A_YEAR)) / Math.PI;
+  return 0.5 * swing * swing;
+}
+
+/**
+ * The posterior of a vehicle's daily pace from the stretches it has driven. The draws are merged at each node: the
+ * scatter about the pace keeps its mean variance.
+ */
+export function usagePosterior(
+  stretches: readonly Stretch[],
+  draws: readonly Draw<UsageParameters>[],
+): UsagePosterior {
+  const logPaces = placePaces(draws);
+  const paces = logPaces.map(Math.exp);
+  const filtered = draws.map(({ parameters }) => filterPace(stretches, parameters, logPaces, paces));
+  const top = Math.max(...filtered.map(({ logLikelihood }) => logLikelihood));
+  const sums = new Float64Array(NODES);
+  const dayToDay = new Float64Array(NODES);
+  const season = new Float64Array(NODES);
+  draws.forEach(({ weight, parameters }, draw) => {
+    const { belief, logLikelihood } = filtered[draw]!;
+    const likelihood = weight * Math.exp(logLikelihood - top);
+    belief.forEach((chance, node) => {
+      sums[node]! += likelihood * chance;
+      dayToDay[node]! += likelihood * chance * parameters.dayToDay ** 2;
+      season[node]! += likelihood * chance * parameters.season ** 2;
+    });
+  });
+  const total = sums.reduce((sum, value) => sum + value, 0);
+  const kept = Array.from(sums.keys()).filter((node) => sums[node]! > LIGHTEST_NODE * total);
+  const keptTotal = kept.reduce((sum, node) => sum + sums[node]!, 0);
+  return {
+    weights: Float64Array.from(kept, (node) => sums[node]! / keptTotal),
+    paces: Float64Array.from(kept, (node) => paces[node]!),
+    dayToDay: Float64Array.from(kept, (node) => Math.sqrt(dayToDay[node]! / sums[node]!)),
+    season: Float64Array.from(kept, (node) => Math.sqrt(season[node]! / sums[node]!)),
+  };
+}
+
+/** Evenly spaced nodes of log v, from a parked vehicle's pace up to the fastest the draws allow. */
+function placePaces(draws: readonly Draw<UsageParameters>[]): Float64Array {
+  const low = Math.log(PARKED_PACE);
+  const high = Math.max(
+    ...draws.map(({ parameters }) => parameters.logPaceMean + REACH * parameters.logPaceSd),
+  );
+  return Float64Array.from({ length: NODES }, (_, node) => low + (node * (high - low)) / (NODES - 1));
+}
+
+/** Forward filter over the nodes of log v; between stretches the pace may be drawn anew from the prior. */
+function filterPace(
+  stretches: readonly Stretch[],
+  parameters: UsageParameters,
+  logPaces: Float64Array,
+  paces: Float64Array,
+): { belief: Float64Array; logLikelihood: number } {
+  const prior = logPaces.map((logPace) => pacePrior(logPace, parameters));
+  const priorTotal = prior.reduce((sum, value) => sum + value, 0);
+  prior.forEach((value, node) => (prior[node] = value / priorTotal));
+
+  const belief = prior.slice();
+  let logLikelihood = 0;
+  for (const stretch of stretches) {
+    const days = stretch.toDay - stretch.fromDay;
+    const change = 1 - Math.exp((-parameters.changesPerYear * days) / DAYS_A_YEAR);
+    const { dayToDay, season } = parameters;
+    const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
+    let total = 0;
+    for (let node = 0; node < NODES; node++) {
+      const before = (1 - change) * belief[node]! + change * prior[node]!;
+      belief[node] = before * stretchDensity(stretch.km, days, paces[node]!, scatter);
+      total += belief[node]!;
+    }
+    logLikelihood += Math.log(total);
+    for (let node = 0; node < NODES; node++) belief[node]! /= total;
+  }
+  return { belief, logLikelihood };
+}
+
+function pacePrior(logPace: number, { logPaceMean, logPaceSd }: UsageParameters): number {
+  const z = (logPace - logPaceMean) / logPaceSd;
+  const other = (logPace - logPaceMean) / OTHER_SD;
+  const within = ((1 - OTHER_CHANCE) / logPaceSd) * Math.exp(-0.5 * z * z);
+  return within + (OTHER_CHANCE / OTHER_SD) * Math.exp(-0.5 * other * other);
+}
+
+/** Density of a stretch's distance given the pace; a floor keeps one odd stretch from ruling everything out. */
+function stretchDensity(km: number, days: number, pace: number, scatter: number): number {
+  const z = (km - pace * days) / (pace * scatter);
+  return Math.exp(-0.5 * z * z) / (pace * scatter) + 1e-9;
+}
+
+/** Weighted quantile of the daily pace, km a day, taken evenly within the step between nodes. */
+export function paceQuantile({ weights, paces }: UsagePosterior, probability: number): number {
+  let below = 0;
+  let node = 0;
+  while (node < weights.length - 1 && below + weights[node]! < probability) below += weights[node++]!;
+  const before = Math.log(paces[node]! / (paces[node - 1] ?? paces[node]!));
+  const after = Math.log((paces[node + 1] ?? paces[node]!) / paces[node]!);
+  const share = Math.min(1, (probability - below) / weights[node]!);
+  return paces[node]! * Math.exp(-before / 2 + (share * (before + after)) / 2);
+}

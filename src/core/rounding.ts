@@ -1,0 +1,18 @@
+/** Rounding belongs to the edge of the core: inside, nothing is rounded. */
+
+export function round(value: number, decimals: number): number {
+  // Adding 0 turns −0 into 0.
+  return Number(value.toFixed(decimals)) + 0;
+}
+
+/** Sums and differences of readings, mm: enough decimals for any gauge, few enough to shed binary noise. */
+export const roundMm = (mm: number): number => round(mm, 6);
+/** A forecast thickness, mm. */
+export const roundForecastMm = (mm: number): number => round(mm, 3);
+/** A rate, mm per 1000 km. */
+export const roundRate = (rate: number): number => round(rate, 5);
+export const roundKm = (km: number): number => round(km, 1);
+export const roundChance = (chance: number): number => Math.min(1, Math.max(0, round(chance, 4)));
+
+/** A number as a message says it. */
+export const inWords = (value: number, decimals = 2): string => String(round(value, decimals));
