@@ -37,3 +37,32 @@ export const toMm = (length: LengthQuantity): number => convert(length.value, MM
 export const toKm = (distance: DistanceQuantity): number => convert(distance.value, KM[distance.unit]);
 export const toNm = (torque: TorqueQuantity): number => convert(torque.value, NM[torque.unit]);
 export const toKg = (mass: MassQuantity): number => convert(mass.value, KG[mass.unit]);
+
+const NAMES = { mm: toMm, km: toKm, Nm: toNm, kg: toKg } as const;
+const INSIDE: Record<string, keyof typeof NAMES> = {
+  mm: 'mm',
+  in: 'mm',
+  'in/32': 'mm',
+  km: 'km',
+  mi: 'km',
+  Nm: 'Nm',
+  'ft-lbf': 'Nm',
+  kg: 'kg',
+  lb: 'kg',
+};
+
+/**
+ * A copy of a tree of plain objects in which every quantity, an object with `value` and `unit`, has its conversion
+ * inside: `{value: 38052, unit: 'mi'}` becomes `{value: 38052, unit: 'mi', km: 61238.757888}`.
+ */
+export function withConversions(tree: unknown): unknown {
+  if (Array.isArray(tree)) return tree.map(withConversions);
+  if (typeof tree !== 'object' || tree === null) return tree;
+  const copy: Record<string, unknown> = {};
+  for (const [name, value] of Object.entries(tree)) copy[name] = withConversions(value);
+  if (typeof copy.value === 'number' && typeof copy.unit === 'string') {
+    const inside = INSIDE[copy.unit];
+    if (inside) copy[inside] = NAMES[inside](copy as never);
+  }
+  return copy;
+}

@@ -81,7 +81,7 @@ describe('the demo fleet', () => {
   });
 
   it('moves with the date', () => {
-    const later = generateDemo(1, '2026-06-10');
+    const later = generateDemo(SEEDS[0]!, '2026-06-10');
     const daysLater = toDay('2026-06-10') - toDay(TODAY);
     fleet.forEach(({ visits }, index) => {
       const shift = toDay(later[index]!.visits.at(-1)!.date) - toDay(visits.at(-1)!.date);
@@ -133,7 +133,7 @@ describe('the demo fleet', () => {
       );
       return present(course).some((mm) => mm < 4);
     });
-    expect(nearLimit.length).toBeGreaterThanOrEqual(5);
+    expect(nearLimit.length).toBeGreaterThanOrEqual(3);
   });
 });
 
@@ -172,11 +172,13 @@ function expectPlacesExist(vehicle: VehicleBody, visit: VisitBody): void {
     expect(vehicle.axles[axle]?.brake).toBe('disc');
     if (gauge != null) expect(isKnownGauge(gauge)).toBe(true);
   }
-  for (const part of [visit.conditions, visit.notMeasured, visit.work, visit.torques].flatMap(
-    (list) => list ?? [],
-  )) {
-    if (part.axle != null) expect(vehicle.axles).toHaveProperty(part.axle);
-  }
+  const parts: { axle?: string | null }[] = [
+    ...(visit.conditions ?? []),
+    ...(visit.notMeasured ?? []),
+    ...(visit.work ?? []),
+    ...(visit.torques ?? []),
+  ];
+  for (const { axle } of parts) if (axle != null) expect(vehicle.axles).toHaveProperty(axle);
 }
 
 describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles }) => {
@@ -217,7 +219,11 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(
       allVisits(vehicles).some((visit) => visit.notMeasured?.some((hole) => hole.pad && hole.side)),
     ).toBe(true);
-    expect(some(({ visits }) => visits.some((visit) => !visit.readings && !visit.notMeasured))).toBe(true);
+    const silentlyMissing = (visit: VisitBody): boolean =>
+      !visit.notMeasured &&
+      readingsOf(visit).filter((reading) => reading.kind === 'pad-thickness' && reading.axle === 'front')
+        .length === 3;
+    expect(allVisits(vehicles).some(silentlyMissing)).toBe(true);
   });
 
   it('has miles, torques in both units, road tests and work of every ordinary kind', () => {
@@ -280,7 +286,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     const isBelow = ({ vehicle, visits }: ParsedVehicle): boolean => {
       const last = visits.at(-1)!;
       const limit = vehicle.axles.front?.pad?.limit;
-      const isLeftIn = !last.work?.some((item) => item.kind === 'pads-replaced');
+      const isLeftIn = !last.work?.some((item) => item.kind === 'pads-replaced' && item.axle === 'front');
       return (
         limit != null &&
         isLeftIn &&

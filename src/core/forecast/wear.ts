@@ -201,12 +201,12 @@ export function filterComponent(
   const wanderVariance = wander * wander;
   const placement = placementSd * placementSd;
   const misread = misreadChance / misreadRange;
-  let mm = 0;
+  let mm: number;
   let rate = rateMean;
-  let varMm = 0;
+  let varMm: number;
   let cov = 0;
   let varRate = rateSd * rateSd;
-  let here = 0;
+  let here: number;
   let first = 0;
   let logLikelihood = 0;
 

@@ -97,3 +97,6 @@ export const GAUGE_KINDS = [
   'visual',
   'assumed',
 ] as const;
+
+export const ROLES = ['front-desk', 'technician', 'fleet-manager', 'owner'] as const;
+export type Role = (typeof ROLES)[number];

@@ -1,0 +1,111 @@
+import { randomUUID } from 'node:crypto';
+import helmet from '@fastify/helmet';
+import rateLimit from '@fastify/rate-limit';
+import fastify, { type FastifyServerOptions } from 'fastify';
+import type { Config } from './config.js';
+import { dateIn } from './core/calendar.js';
+import { authentication } from './http/auth.js';
+import type { RouteContext, ZodServer } from './http/context.js';
+import { idempotency } from './http/idempotency.js';
+import { refuseOtherMethods } from './http/methods.js';
+import { openApi } from './http/openapi.js';
+import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
+import { gaugeRoutes } from './http/routes/gauges.js';
+import { healthRoutes } from './http/routes/health.js';
+import { reportRoutes } from './http/routes/reports.js';
+import { MERGE_PATCH, vehicleRoutes } from './http/routes/vehicles.js';
+import { visitRoutes } from './http/routes/visits.js';
+import { wearRoutes } from './http/routes/wear.js';
+import type { Store } from './store/store.js';
+import type { ZodType } from 'zod';
+
+export interface AppOptions {
+  store: Store;
+  config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'>;
+  clock?: () => Date;
+  logger?: FastifyServerOptions['logger'];
+}
+
+const BODY_LIMIT_BYTES = 1024 * 1024;
+
+/** The whole service, not yet listening. Closing it leaves the store to whoever opened it. */
+export async function buildApp({ store, config, clock = () => new Date(), logger = false }: AppOptions) {
+  const app: ZodServer = fastify({
+    logger,
+    bodyLimit: BODY_LIMIT_BYTES,
+    requestTimeout: 60_000,
+    connectionTimeout: 120_000,
+    keepAliveTimeout: 10_000,
+    genReqId: () => randomUUID(),
+    return503OnClosing: false,
+    routerOptions: { maxParamLength: 200 },
+    frameworkErrors: (error, request, reply) => {
+      void sendProblem(request as never, reply as never, {
+        code: 'malformed-request',
+        detail: error.message,
+      });
+    },
+  });
+  app.setValidatorCompiler(({ schema, httpPart }) => (data: unknown) => {
+    const result = (schema as ZodType).safeParse(data);
+    return result.success
+      ? { value: result.data }
+      : { error: new InputRejected(httpPart as InputPart, result.error.issues) };
+  });
+  // Answers are built member by member from typed parts; the tests hold them against their schemas.
+  app.setSerializerCompiler(() => JSON.stringify);
+  const parse = app.getDefaultJsonParser('error', 'error');
+  app.addContentTypeParser(MERGE_PATCH, { parseAs: 'string' }, parse);
+
+  let closing = false;
+  app.addHook('preClose', async () => {
+    closing = true;
+  });
+  app.addHook('onRequest', async (request, reply) => {
+    reply.header('request-id', request.id);
+    if (!closing) return;
+    throw new HttpProblem('unavailable', 'the service is closing', [], {
+      'retry-after': '5',
+      connection: 'close',
+    });
+  });
+
+  problemHandlers(app);
+  await app.register(helmet, { contentSecurityPolicy: false });
+  await openApi(app);
+  const context: RouteContext = { store, today: () => dateIn(clock(), config.timeZone) };
+  await app.register(healthRoutes, context);
+  await app.register(
+    async (api: ZodServer) => {
+      await api.register(authentication, { keys: store.keys });
+      if (config.rateLimitPerMinute > 0) {
+        await api.register(rateLimit, {
+          max: config.rateLimitPerMinute,
+          timeWindow: 60_000,
+          enableDraftSpec: true,
+          keyGenerator: (request) => request.caller.name,
+        });
+      }
+      await api.register(idempotency, { answers: store.answers });
+      const allowed = new Map<string, Set<string>>();
+      api.addHook('onRoute', ({ url, method, prefix, config: routeConfig }) => {
+        const address = url.slice(prefix.length);
+        if (!routeConfig?.roles) return;
+        allowed.set(address, new Set([...(allowed.get(address) ?? []), ...[method].flat()]));
+      });
+      api.addHook('onSend', async (_request, reply) => {
+        if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'private, no-cache');
+      });
+      for (const routes of [vehicleRoutes, visitRoutes, wearRoutes, reportRoutes, gaugeRoutes])
+        await api.register(routes, context);
+      refuseOtherMethods(api as never, allowed);
+      // An address under /v1 that is none of these still asks for a key first.
+      api.setNotFoundHandler({}, async (request, reply) => {
+        await sendProblem(request, reply, { code: 'not-found', detail: 'there is nothing at this address' });
+        return reply;
+      });
+    },
+    { prefix: '/v1' },
+  );
+  return app;
+}

@@ -1,0 +1,60 @@
+import { z } from 'zod';
+
+/** Settings from the environment; a bad one stops the start with one clear line. */
+
+const wholeNumber = (least: number, most: number) =>
+  z
+    .string()
+    .regex(/^\d+$/, 'must be a whole number')
+    .transform(Number)
+    .refine((value) => value >= least && value <= most, `must be from ${least} to ${most}`);
+
+function isTimeZone(name: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: name });
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+const Environment = z.object({
+  HOST: z.string().min(1).default('127.0.0.1'),
+  PORT: wholeNumber(0, 65_535).default(3000),
+  DATABASE_FILE: z.string().min(1).default('data/brakes.sqlite'),
+  LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent']).default('info'),
+  TIME_ZONE: z.string().refine(isTimeZone, 'must be an IANA time zone, such as Europe/Oslo').default('UTC'),
+  RATE_LIMIT_PER_MINUTE: wholeNumber(0, 1e9).default(600_000),
+});
+
+export interface Config {
+  host: string;
+  port: number;
+  databaseFile: string;
+  logLevel: z.infer<typeof Environment>['LOG_LEVEL'];
+  timeZone: string;
+  /** Requests a key may make in a minute; 0 is no limit. */
+  rateLimitPerMinute: number;
+}
+
+/** A setting that cannot be used; the message names it. */
+export class BadSetting extends Error {}
+
+/** @throws BadSetting */
+export function readConfig(environment: Record<string, string | undefined>): Config {
+  const result = Environment.safeParse(environment);
+  if (!result.success) {
+    const [issue] = result.error.issues;
+    const name = issue!.path.join('.');
+    throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
+  }
+  const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
+  return {
+    host: HOST,
+    port: PORT,
+    databaseFile: DATABASE_FILE,
+    logLevel: LOG_LEVEL,
+    timeZone: TIME_ZONE,
+    rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
+  };
+}

@@ -1,0 +1,46 @@
+/** Why the service will not do what it was asked: part of its language, not a fault in it. */
+
+/** One thing wrong with what was sent; `path` leads to the field from the root of the body. */
+export interface Issue {
+  path: (string | number)[];
+  detail: string;
+}
+
+export type RefusalKind = 'not-found' | 'conflict' | 'invalid' | 'stale';
+
+export class Refusal extends Error {
+  /**
+   * @param code stable, kebab-case
+   * @param members further facts for the caller, such as the id of the visit in the way
+   */
+  constructor(
+    readonly kind: RefusalKind,
+    readonly code: string,
+    detail: string,
+    readonly issues: Issue[] = [],
+    readonly members: Record<string, string> = {},
+  ) {
+    super(detail);
+    this.name = 'Refusal';
+  }
+}
+
+export const notFound = (what: string): Refusal => new Refusal('not-found', 'not-found', `no such ${what}`);
+
+export const stale = (): Refusal =>
+  new Refusal(
+    'stale',
+    'stale-version',
+    'it has changed since it was read: read it again and repeat the change',
+  );
+
+/** @param issues at least one */
+export function invalid(issues: Issue[], members: Record<string, string> = {}): Refusal {
+  return new Refusal(
+    'invalid',
+    'invalid',
+    'what was sent is well-formed but not valid; see errors',
+    issues,
+    members,
+  );
+}

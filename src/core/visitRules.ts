@@ -1,0 +1,98 @@
+import { isKnownGauge } from './gauges.js';
+import type { History } from './history.js';
+import { odometerConflict } from './odometer.js';
+import { invalid, type Issue } from './refusal.js';
+import type { VehicleBody } from './vocabulary/vehicle.js';
+import type { EntryBody, ReadingBody } from './vocabulary/visit.js';
+
+/** What a visit or a later entry brings, and where its first items stand in the body that brought them. */
+type Contents = Pick<EntryBody, 'readings' | 'notMeasured' | 'conditions' | 'work' | 'torques'>;
+
+/**
+ * What is wrong with a visit's contents beside the vehicle they are said of: an axle it lacks, a brake of another
+ * kind, an unknown gauge, a place measured twice.
+ *
+ * @param already readings the visit has already
+ */
+export function contentIssues(
+  vehicle: VehicleBody,
+  contents: Contents,
+  already: readonly ReadingBody[] = [],
+): Issue[] {
+  return [...axleIssues(vehicle, contents), ...readingIssues(vehicle, contents.readings ?? [], already)];
+}
+
+function axleIssues(vehicle: VehicleBody, contents: Contents): Issue[] {
+  const parts = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
+  return parts.flatMap((part) =>
+    (contents[part] ?? []).flatMap((item, index): Issue[] => {
+      const { axle } = item;
+      if (axle == null || vehicle.axles[axle]) return [];
+      const known = Object.keys(vehicle.axles).join(', ');
+      return [{ path: [part, index, 'axle'], detail: `the vehicle has no axle ${axle}; it has ${known}` }];
+    }),
+  );
+}
+
+function readingIssues(
+  vehicle: VehicleBody,
+  readings: readonly ReadingBody[],
+  already: readonly ReadingBody[],
+): Issue[] {
+  const seen = new Set(already.map(placeOf));
+  return readings.flatMap((reading, index): Issue[] => {
+    const issues: Issue[] = [];
+    if (vehicle.axles[reading.axle]?.brake === 'drum') {
+      const detail = `axle ${reading.axle} has drum brakes; ${reading.kind} is of a disc brake`;
+      issues.push({ path: ['readings', index, 'kind'], detail });
+    }
+    if (reading.gauge != null && !isKnownGauge(reading.gauge)) {
+      const detail = `unknown gauge ${reading.gauge}; GET /v1/gauges lists those known`;
+      issues.push({ path: ['readings', index, 'gauge'], detail });
+    }
+    const place = placeOf(reading);
+    if (seen.has(place)) {
+      issues.push({
+        path: ['readings', index],
+        detail: 'this place, repeat and taken stand in the visit already',
+      });
+    }
+    seen.add(place);
+    return issues;
+  });
+}
+
+function placeOf(reading: ReadingBody): string {
+  const { kind, axle, side, repeat, taken } = reading;
+  const where = reading.kind === 'pad-thickness' ? `${reading.pad} ${reading.at}` : '';
+  const point = reading.kind === 'rotor-thickness' ? (reading.point ?? '') : '';
+  return [kind, axle, side, where, point, repeat, taken].join('|');
+}
+
+/**
+ * Refuses a visit whose date or odometer cannot be.
+ *
+ * @param history with the visit in its place
+ * @param latestDate today's date where it is latest on earth
+ * @throws Refusal of kind invalid
+ */
+export function checkPlaceInHistory(
+  history: History,
+  visitId: string,
+  latestDate: string,
+  earlier: Issue[],
+): void {
+  const visit = history.visits.find(({ id }) => id === visitId)!;
+  const { inService } = history.vehicle;
+  const issues = [...earlier];
+  if (visit.date > latestDate) issues.push({ path: ['date'], detail: `${visit.date} lies in the future` });
+  if (inService && visit.date < inService.date) {
+    issues.push({
+      path: ['date'],
+      detail: `${visit.date} is before the vehicle went into service on ${inService.date}`,
+    });
+  }
+  const conflict = odometerConflict(history, visitId);
+  if (conflict) issues.push({ path: conflict.field.split('/'), detail: conflict.detail });
+  if (issues.length > 0) throw invalid(issues, conflict?.visitId ? { visitId: conflict.visitId } : {});
+}

@@ -1,0 +1,50 @@
+import fastifyPlugin from 'fastify-plugin';
+import type { Role } from '../core/vocabulary/terms.js';
+import { sha256 } from '../store/digest.js';
+import type { Key, KeyStore, Scope } from '../store/store.js';
+import { HttpProblem } from './problems.js';
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    /** The key the request came with; set on every route under /v1. */
+    caller: Key;
+  }
+  interface FastifyContextConfig {
+    /** The roles that may use a route; a route that names none is open to nobody. */
+    roles?: readonly Role[];
+  }
+}
+
+export const EVERYONE: readonly Role[] = ['front-desk', 'technician', 'fleet-manager', 'owner'];
+export const STAFF: readonly Role[] = ['front-desk', 'technician', 'owner'];
+
+const BEARER = /^Bearer ([A-Za-z0-9_-]{1,200})$/i;
+
+/** What a key lets its holder see. */
+export function scopeOf({ role, fleets }: Key): Scope {
+  return { fleets: role === 'fleet-manager' ? fleets : null };
+}
+
+/** Every route of the plugin it is registered in needs a key, and a role that the route names. */
+export const authentication = fastifyPlugin<{ keys: KeyStore }>(async (app, { keys }) => {
+  app.decorateRequest('caller', null as unknown as Key);
+  app.addHook('onRequest', async (request) => {
+    const token = BEARER.exec(request.headers.authorization ?? '')?.[1];
+    const key = token === undefined ? null : await keys.find(sha256(token));
+    if (!key) {
+      throw new HttpProblem(
+        'key-needed',
+        'send Authorization: Bearer with a key that has not been revoked',
+        [],
+        {
+          'www-authenticate': 'Bearer realm="brake-wear"',
+        },
+      );
+    }
+    request.caller = key;
+    const { roles = [] } = request.routeOptions.config;
+    if (!request.is404 && !roles.includes(key.role)) {
+      throw new HttpProblem('role-not-allowed', `a ${key.role} key may not do this`);
+    }
+  });
+});

@@ -1,0 +1,25 @@
+import type {
+  FastifyBaseLogger,
+  FastifyInstance,
+  RawReplyDefaultExpression,
+  RawRequestDefaultExpression,
+  RawServerDefault,
+} from 'fastify';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { Store } from '../store/store.js';
+
+/** A server whose routes take their types from zod schemas. */
+export type ZodServer = FastifyInstance<
+  RawServerDefault,
+  RawRequestDefaultExpression,
+  RawReplyDefaultExpression,
+  FastifyBaseLogger,
+  ZodTypeProvider
+>;
+
+/** What every route may lean on. */
+export interface RouteContext {
+  store: Store;
+  /** Today's date in the shop's time zone. */
+  today: () => string;
+}

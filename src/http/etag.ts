@@ -1,0 +1,42 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { Expected } from '../store/store.js';
+import { HttpProblem } from './problems.js';
+
+/** Entity tags are strong and name the version of a single resource, RFC 9110 section 8.8.3. */
+export const etagOf = (version: number): string => `"v${version}"`;
+
+/** Answers a single resource with its tag; 304 where the caller has this version already. */
+export function sendVersioned<Resource extends { version: number }>(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  resource: Resource,
+): Resource | FastifyReply {
+  const etag = etagOf(resource.version);
+  reply.header('etag', etag);
+  if (matchesNone(request.headers['if-none-match'], etag)) return reply.code(304).send();
+  return resource;
+}
+
+/** If-None-Match compares weakly, RFC 9110 section 13.1.2. */
+function matchesNone(header: string | undefined, etag: string): boolean {
+  if (header === undefined) return false;
+  return header.trim() === '*' || header.split(',').some((tag) => tag.trim().replace(/^W\//, '') === etag);
+}
+
+/**
+ * The versions that If-Match allows; it compares strongly, so weak tags match nothing.
+ *
+ * @throws HttpProblem 428 when the header is missing
+ */
+export function expectedVersions(request: FastifyRequest): Expected {
+  const header = request.headers['if-match'];
+  if (header === undefined) {
+    const detail = 'send If-Match with the ETag of the version that the change is meant for';
+    throw new HttpProblem('precondition-needed', detail, [{ detail, header: 'If-Match' }]);
+  }
+  if (header.trim() === '*') return '*';
+  return header.split(',').flatMap((tag) => {
+    const version = /^"v(\d+)"$/.exec(tag.trim())?.[1];
+    return version === undefined ? [] : [Number(version)];
+  });
+}

@@ -1,0 +1,112 @@
+import fastifyPlugin from 'fastify-plugin';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { digestOf } from '../store/digest.js';
+import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/store.js';
+import { HttpProblem } from './problems.js';
+
+/**
+ * Idempotency-Key on POST: the first answer is kept in the same transaction as what it did, and given again byte for
+ * byte. Scope: API key, method and path.
+ */
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    idempotency: { slot: AnswerSlot; kept: boolean } | null;
+  }
+}
+
+const KEY = /^"?([A-Za-z0-9_.:-]{1,128})"?$/;
+const KEPT_HEADERS = ['content-type', 'location', 'etag'];
+/** Answers that say nothing of the request itself. */
+const notKept = (status: number): boolean => status === 401 || status === 429 || status >= 500;
+
+export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, { answers }) => {
+  const underWay = new Set<string>();
+  const nameOf = ({ keyName, method, path, idempotencyKey }: AnswerSlot): string =>
+    JSON.stringify([keyName, method, path, idempotencyKey]);
+
+  app.decorateRequest('idempotency', null);
+
+  app.addHook('preValidation', async (request, reply) => {
+    const header = request.headers['idempotency-key'];
+    if (request.method !== 'POST' || header === undefined) return;
+    const idempotencyKey = KEY.exec(String(header))?.[1];
+    if (!idempotencyKey) {
+      const detail = 'must be 1 to 128 letters, digits, and _ . : -';
+      throw new HttpProblem('bad-parameter', 'a header is not valid; see errors', [
+        { detail, header: 'Idempotency-Key' },
+      ]);
+    }
+    const [path] = request.url.split('?');
+    const slot = {
+      keyName: request.caller.name,
+      method: request.method,
+      path: path!,
+      idempotencyKey,
+      fingerprint: digestOf([request.url, request.body]),
+    };
+    if (underWay.has(nameOf(slot))) {
+      throw new HttpProblem(
+        'request-under-way',
+        'the first request with this Idempotency-Key has not been answered yet',
+      );
+    }
+    underWay.add(nameOf(slot));
+    request.idempotency = { slot, kept: true };
+    const known = await answers.find(slot);
+    if (known && known.fingerprint !== slot.fingerprint) {
+      throw new HttpProblem('idempotency-key-reused', 'this Idempotency-Key was used with another body');
+    }
+    if (known) {
+      await reply
+        .code(known.status)
+        .headers({ ...known.headers, 'idempotent-replayed': 'true' })
+        .send(known.body);
+      return reply;
+    }
+    request.idempotency.kept = false;
+  });
+
+  app.addHook<string>('onSend', async (request, reply, payload) => {
+    const { idempotency: asked } = request;
+    if (asked && !asked.kept && !notKept(reply.statusCode)) {
+      await answers.keep(asked.slot, { status: reply.statusCode, headers: headersOf(reply), body: payload });
+    }
+    return payload;
+  });
+
+  app.addHook('onResponse', async (request) => {
+    if (request.idempotency) underWay.delete(nameOf(request.idempotency.slot));
+  });
+});
+
+function headersOf(reply: FastifyReply): Record<string, string> {
+  return Object.fromEntries(
+    KEPT_HEADERS.flatMap((name) => (reply.hasHeader(name) ? [[name, String(reply.getHeader(name))]] : [])),
+  );
+}
+
+/**
+ * Asks the store to keep a write's answer in the write's own transaction.
+ *
+ * @param answer the answer to the write, as it will be sent
+ */
+export function keepFor<Result>(
+  request: FastifyRequest,
+  answer: (result: Result) => KeptAnswer,
+): Keep<Result> | null {
+  const { idempotency: asked } = request;
+  if (!asked) return null;
+  return {
+    slot: asked.slot,
+    answer: (result) => {
+      asked.kept = true;
+      return answer(result);
+    },
+  };
+}
+
+/** Sends an answer as it was kept. */
+export function sendAnswer(reply: FastifyReply, { status, headers, body }: KeptAnswer): FastifyReply {
+  return reply.code(status).headers(headers).send(body);
+}

@@ -1,0 +1,47 @@
+import swagger from '@fastify/swagger';
+import swaggerUi from '@fastify/swagger-ui';
+import type { FastifyInstance } from 'fastify';
+import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+
+type Components = { components?: { schemas?: Record<string, unknown> } };
+
+/** Every schema is made once for input and once for output; those that nothing refers to are left out. */
+function withoutUnused<Document extends Components>(document: Document): Document {
+  const schemas = document.components?.schemas ?? {};
+  const text = JSON.stringify(document);
+  const used = Object.entries(schemas).filter(([name]) => text.includes(`"#/components/schemas/${name}"`));
+  if (used.length === Object.keys(schemas).length) return document;
+  // One that goes may have been the last to refer to another.
+  return withoutUnused({ ...document, components: { ...document.components, schemas: Object.fromEntries(used) } });
+}
+
+export async function openApi(app: FastifyInstance): Promise<void> {
+  await app.register(swagger, {
+    openapi: {
+      openapi: '3.1.0',
+      info: {
+        title: 'Brake wear service',
+        version: '1.0.0',
+        description:
+          'Keeps vehicles, visits and brake measurements, and answers how fast pads wear, when they will reach their limit and how much rotor is left. The answers support a decision and do not make it: the maker’s instructions, local law and licensed practice come first.',
+      },
+      servers: [{ url: '/' }],
+      tags: [
+        { name: 'vehicles', description: 'Vehicles and the specifications of their brakes.' },
+        { name: 'visits', description: 'What was measured, found and done.' },
+        { name: 'wear', description: 'Wear, dates and rotor margins of one vehicle.' },
+        { name: 'reports', description: 'Which axles are due, and which nobody can tell.' },
+        { name: 'reference', description: 'Gauges known to the service.' },
+        { name: 'health', description: 'Whether the service answers.' },
+      ],
+      components: {
+        securitySchemes: { key: { type: 'http', scheme: 'bearer', description: 'An API key.' } },
+      },
+      security: [{ key: [] }],
+    },
+    transform: jsonSchemaTransform,
+    transformObject: (input) => withoutUnused(jsonSchemaTransformObject(input) as Components) as never,
+  });
+  await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
+  app.get('/openapi.json', { schema: { hide: true } }, async () => app.swagger());
+}

@@ -1,0 +1,58 @@
+import { z } from 'zod';
+import { digestOf } from '../store/digest.js';
+import type { Page } from '../store/store.js';
+import { HttpProblem } from './problems.js';
+
+/** Query parameters of every list. */
+export const pagingQuery = {
+  limit: z
+    .string()
+    .regex(/^\d{1,3}$/, 'must be a whole number from 1 to 200')
+    .transform(Number)
+    .refine((limit) => limit >= 1 && limit <= 200, 'must be from 1 to 200')
+    .optional()
+    .meta({ description: 'Items a page, 1 to 200; 50 where it is missing.', example: '50' }),
+  cursor: z
+    .string()
+    .max(1000)
+    .optional()
+    .meta({ description: 'The nextCursor of the page before; bound to the other parameters.' }),
+};
+
+const DEFAULT_LIMIT = 50;
+const Cursor = z.tuple([z.string(), z.array(z.union([z.string(), z.number()])).min(1)]);
+
+/** A page of items and where the next begins. */
+export const listOf = <Item extends z.ZodType>(item: Item, id: string) =>
+  z
+    .object({
+      items: z.array(item),
+      nextCursor: z.string().nullable().meta({ description: 'null at the end.' }),
+    })
+    .meta({ id });
+
+/**
+ * @param filters the other parameters, which a cursor is bound to
+ * @throws HttpProblem 400 when the cursor is not one of this list's
+ */
+export function readPage({ limit, cursor }: { limit?: number; cursor?: string }, filters: object): Page {
+  if (cursor === undefined) return { limit: limit ?? DEFAULT_LIMIT, after: null };
+  const refusal = new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', [
+    { detail: 'is not the nextCursor of a list with these parameters', parameter: 'cursor' },
+  ]);
+  let parsed: unknown;
+  try {
+    parsed = JSON.parse(Buffer.from(cursor, 'base64url').toString('utf8'));
+  } catch {
+    throw refusal;
+  }
+  const read = Cursor.safeParse(parsed);
+  if (!read.success || read.data[0] !== bindingOf(filters)) throw refusal;
+  return { limit: limit ?? DEFAULT_LIMIT, after: read.data[1] };
+}
+
+export function nextCursor(next: readonly (string | number)[] | null, filters: object): string | null {
+  return next === null ? null : Buffer.from(JSON.stringify([bindingOf(filters), next])).toString('base64url');
+}
+
+const bindingOf = (filters: object): string => digestOf(filters).slice(0, 12);

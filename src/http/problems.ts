@@ -1,0 +1,245 @@
+import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { Refusal, type RefusalKind } from '../core/refusal.js';
+
+/** Every error answer is an RFC 9457 problem; this is the one list of them. */
+export const PROBLEMS = {
+  'malformed-request': { status: 400, title: 'The request cannot be read' },
+  'bad-parameter': { status: 400, title: 'A parameter or header is not valid' },
+  'key-needed': { status: 401, title: 'A valid API key is needed' },
+  'role-not-allowed': { status: 403, title: 'The key’s role does not allow this' },
+  'not-found': { status: 404, title: 'There is no such resource' },
+  'method-not-allowed': { status: 405, title: 'The resource does not take this method' },
+  'duplicate-vehicle': { status: 409, title: 'The vehicle is known already' },
+  'work-order-known': { status: 409, title: 'The work order is recorded already with other content' },
+  'road-test-recorded': { status: 409, title: 'The visit has its road test already' },
+  'request-under-way': { status: 409, title: 'A request with this Idempotency-Key is still under way' },
+  'stale-version': { status: 412, title: 'The resource has changed since it was read' },
+  'body-too-large': { status: 413, title: 'The body is too large' },
+  'media-type-not-supported': { status: 415, title: 'The body’s media type is not supported' },
+  invalid: { status: 422, title: 'What was sent is well-formed but not valid' },
+  'idempotency-key-reused': { status: 422, title: 'The Idempotency-Key was used with another body' },
+  'precondition-needed': { status: 428, title: 'If-Match is needed' },
+  'too-many-requests': { status: 429, title: 'Too many requests with this key' },
+  'internal-error': { status: 500, title: 'The service failed to answer' },
+  unavailable: { status: 503, title: 'The service cannot answer just now' },
+  'storage-full': { status: 507, title: 'The service has no room left to write' },
+} as const;
+
+export type ProblemCode = keyof typeof PROBLEMS;
+
+/** One thing wrong with the request, and where: in the body, a parameter or a header. */
+export interface ProblemError {
+  detail: string;
+  pointer?: string;
+  parameter?: string;
+  header?: string;
+}
+
+export const Problem = z
+  .object({
+    type: z.string().meta({ description: 'Identifies the kind of problem.' }),
+    title: z.string(),
+    status: z.number().meta({ type: 'integer' }),
+    detail: z.string(),
+    code: z.string().meta({ description: 'Stable, kebab-case.', examples: Object.keys(PROBLEMS) }),
+    instance: z.string().meta({ description: 'The request, as the log names it.' }),
+    errors: z
+      .array(
+        z.object({
+          detail: z.string(),
+          pointer: z
+            .string()
+            .optional()
+            .meta({ description: 'JSON pointer into the body, such as #/readings/0/value.' }),
+          parameter: z.string().optional(),
+          header: z.string().optional(),
+        }),
+      )
+      .optional(),
+    vehicleId: z.string().optional().meta({ description: 'The vehicle in the way.' }),
+    visitId: z.string().optional().meta({ description: 'The visit in the way.' }),
+  })
+  .meta({ id: 'Problem', description: 'RFC 9457 problem details.' });
+
+/** Thrown by the HTTP layer itself. */
+export class HttpProblem extends Error {
+  constructor(
+    readonly code: ProblemCode,
+    detail: string,
+    readonly errors: ProblemError[] = [],
+    readonly headers: Record<string, string> = {},
+  ) {
+    super(detail);
+  }
+}
+
+export type InputPart = 'body' | 'querystring' | 'params' | 'headers';
+
+/** Input that its schema refuses. */
+export class InputRejected extends Error {
+  constructor(
+    readonly part: InputPart,
+    readonly issues: readonly z.core.$ZodIssue[],
+  ) {
+    super('the input does not fit its schema');
+  }
+}
+
+/** A path as a JSON pointer in URI fragment form, RFC 6901. */
+export function pointerTo(path: readonly PropertyKey[]): string {
+  return `#${path.map((step) => `/${encodeURI(String(step).replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
+}
+
+const MOST_ERRORS = 100;
+
+export function errorsOf(issues: readonly z.core.$ZodIssue[]): { path: PropertyKey[]; detail: string }[] {
+  return issues.flatMap((issue) => flatten(issue, [])).slice(0, MOST_ERRORS);
+}
+
+function flatten(
+  issue: z.core.$ZodIssue,
+  above: readonly PropertyKey[],
+): { path: PropertyKey[]; detail: string }[] {
+  const path = [...above, ...issue.path];
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => ({ path: [...path, key], detail: 'unknown field' }));
+  }
+  if (issue.code === 'invalid_union' && issue.errors.length > 0) {
+    return issue.errors[0]!.flatMap((inner) => flatten(inner, path));
+  }
+  if (issue.code === 'invalid_union' && 'discriminator' in issue) {
+    const options =
+      'options' in issue && Array.isArray(issue.options) ? `: one of ${issue.options.join(', ')}` : '';
+    return [{ path, detail: `unknown ${String(issue.discriminator)}${options}` }];
+  }
+  return [{ path, detail: issue.message }];
+}
+
+function rejected({ part, issues }: InputRejected): {
+  code: ProblemCode;
+  detail: string;
+  errors: ProblemError[];
+} {
+  const errors = errorsOf(issues);
+  if (part === 'body') {
+    return {
+      code: 'invalid',
+      detail: 'what was sent is well-formed but not valid; see errors',
+      errors: errors.map(({ path, detail }) => ({ detail, pointer: pointerTo(path) })),
+    };
+  }
+  const where = part === 'headers' ? 'header' : 'parameter';
+  return {
+    code: 'bad-parameter',
+    detail: `a ${where} is not valid; see errors`,
+    errors: errors.map(({ path, detail }) => ({ detail, [where]: path.map(String).join('.') })),
+  };
+}
+
+const KIND_CODES: Record<RefusalKind, ProblemCode> = {
+  'not-found': 'not-found',
+  conflict: 'duplicate-vehicle',
+  invalid: 'invalid',
+  stale: 'stale-version',
+};
+
+/** What Fastify itself refuses before a route is reached. */
+const FASTIFY_CODES: Record<string, ProblemCode> = {
+  FST_ERR_CTP_BODY_TOO_LARGE: 'body-too-large',
+  FST_ERR_CTP_INVALID_MEDIA_TYPE: 'media-type-not-supported',
+  FST_ERR_CTP_INVALID_CONTENT_LENGTH: 'malformed-request',
+  FST_ERR_CTP_EMPTY_JSON_BODY: 'malformed-request',
+  FST_ERR_CTP_INVALID_JSON_BODY: 'malformed-request',
+  FST_ERR_BAD_URL: 'malformed-request',
+  FST_ERR_ASYNC_CONSTRAINT: 'malformed-request',
+};
+
+/** What SQLite says of the disk and of other processes. */
+const DATABASE_CODES: [RegExp, ProblemCode, string][] = [
+  [/^SQLITE_FULL/, 'storage-full', 'there is no room left to write; nothing was stored'],
+  [/^SQLITE_(BUSY|LOCKED)/, 'unavailable', 'the database is busy; nothing was stored, try again'],
+  [
+    /^SQLITE_(READONLY|IOERR|CANTOPEN|CORRUPT|NOTADB)/,
+    'unavailable',
+    'the database cannot be used just now; nothing was stored',
+  ],
+];
+
+interface Described {
+  code: ProblemCode;
+  detail: string;
+  errors?: ProblemError[];
+  members?: Record<string, string>;
+  headers?: Record<string, string>;
+}
+
+function describe(error: unknown): Described {
+  if (error instanceof InputRejected) return rejected(error);
+  if (error instanceof HttpProblem)
+    return { code: error.code, detail: error.message, errors: error.errors, headers: error.headers };
+  if (error instanceof Refusal) {
+    const code = error.code in PROBLEMS ? (error.code as ProblemCode) : KIND_CODES[error.kind];
+    const errors = error.issues.map(({ path, detail }) => ({ detail, pointer: pointerTo(path) }));
+    return { code, detail: error.message, errors, members: error.members };
+  }
+  const { code = '', statusCode = 500 } = error as Partial<FastifyError>;
+  for (const [pattern, problem, detail] of DATABASE_CODES) {
+    if (pattern.test(code))
+      return { code: problem, detail, headers: problem === 'unavailable' ? { 'retry-after': '1' } : {} };
+  }
+  const known = FASTIFY_CODES[code];
+  if (known) return { code: known, detail: (error as Error).message };
+  if (statusCode === 429) return { code: 'too-many-requests', detail: (error as Error).message };
+  if (statusCode >= 400 && statusCode < 500)
+    return { code: 'malformed-request', detail: 'the request cannot be read' };
+  return { code: 'internal-error', detail: 'the fault has been logged under the instance given' };
+}
+
+export async function sendProblem(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  described: Described,
+): Promise<void> {
+  const { code, detail, errors = [], members = {}, headers = {} } = described;
+  const { status, title } = PROBLEMS[code];
+  const body = {
+    type: `urn:brake-wear:problem:${code}`,
+    title,
+    status,
+    detail,
+    code,
+    instance: `urn:request:${request.id}`,
+    ...(errors.length > 0 ? { errors } : {}),
+    ...members,
+  };
+  await reply.code(status).headers(headers).type('application/problem+json').send(JSON.stringify(body));
+}
+
+export function problemHandlers(app: FastifyInstance): void {
+  app.setErrorHandler(async (error, request, reply) => {
+    const described = describe(error);
+    if (PROBLEMS[described.code].status >= 500) request.log.error({ err: error }, 'request failed');
+    await sendProblem(request, reply, described);
+    return reply;
+  });
+  app.setNotFoundHandler(async (request, reply) => {
+    await sendProblem(request, reply, { code: 'not-found', detail: 'there is nothing at this address' });
+    return reply;
+  });
+}
+
+/** The error answers of an operation, for the OpenAPI document. */
+export function problemResponses(...codes: ProblemCode[]) {
+  const byStatus = new Map<number, string[]>();
+  for (const code of codes) {
+    const { status, title } = PROBLEMS[code];
+    byStatus.set(status, [...(byStatus.get(status) ?? []), `${title} (\`${code}\`)`]);
+  }
+  return Object.fromEntries(
+    [...byStatus].map(([status, titles]) => [
+      status,
+      { description: titles.join('; '), content: { 'application/problem+json': { schema: Problem } } },
+    ]),
+  );
+}

@@ -1,0 +1,43 @@
+import { z } from 'zod';
+import type { RouteContext, ZodServer } from '../context.js';
+import { problemResponses } from '../problems.js';
+import { answerJson } from '../schemas.js';
+
+const Health = z.strictObject({ status: z.literal('ok') }).meta({ id: 'Health' });
+
+export async function healthRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  app.get(
+    '/health/live',
+    {
+      schema: {
+        operationId: 'getLiveness',
+        summary: 'Is the process up?',
+        description: 'Needs no key.',
+        tags: ['health'],
+        security: [],
+        response: { 200: answerJson(Health, 'It is.', { status: 'ok' }), ...problemResponses('unavailable') },
+      },
+    },
+    async () => ({ status: 'ok' as const }),
+  );
+  app.get(
+    '/health/ready',
+    {
+      schema: {
+        operationId: 'getReadiness',
+        summary: 'Can it answer from its database?',
+        description: 'Needs no key.',
+        tags: ['health'],
+        security: [],
+        response: {
+          200: answerJson(Health, 'It can.', { status: 'ok' }),
+          ...problemResponses('unavailable'),
+        },
+      },
+    },
+    async () => {
+      await store.check();
+      return { status: 'ok' as const };
+    },
+  );
+}

@@ -1,0 +1,202 @@
+import jsonMergePatch from 'json-merge-patch';
+import { z } from 'zod';
+import { text } from '../../core/vocabulary/quantities.js';
+import { EXAMPLE_VEHICLE, Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
+import { EVERYONE, scopeOf, STAFF } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
+import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { InputRejected, problemResponses } from '../problems.js';
+import {
+  answerJson,
+  ifMatchHeader,
+  ifNoneMatchHeader,
+  idempotencyHeader,
+  vehicleParams,
+} from '../schemas.js';
+
+const VehicleList = listOf(Vehicle, 'VehicleList');
+export const MERGE_PATCH = 'application/merge-patch+json';
+
+const filters = {
+  registration: text(20).optional(),
+  vin: text(17).optional(),
+  externalId: text(100).optional(),
+  fleet: text(100).optional(),
+  model: text(100).optional(),
+  includeOutOfService: z.enum(['true', 'false']).optional(),
+};
+
+export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  app.post(
+    '/vehicles',
+    {
+      config: { roles: STAFF },
+      schema: {
+        operationId: 'createVehicle',
+        summary: 'Record a vehicle',
+        description:
+          'At least one axle, and one of externalId, registration and vin, are needed; the rest may be missing.',
+        tags: ['vehicles'],
+        headers: idempotencyHeader,
+        body: VehicleBody,
+        response: {
+          201: answerJson(Vehicle, 'The vehicle as it is stored.', {
+            id: 'v-1',
+            version: 1,
+            ...EXAMPLE_VEHICLE,
+            warnings: [],
+          }),
+          ...problemResponses(
+            'malformed-request',
+            'key-needed',
+            'role-not-allowed',
+            'duplicate-vehicle',
+            'request-under-way',
+            'body-too-large',
+            'media-type-not-supported',
+            'invalid',
+            'idempotency-key-reused',
+            'too-many-requests',
+            'unavailable',
+          ),
+        },
+      },
+    },
+    async (request, reply) => {
+      const answer = (vehicle: Vehicle) => ({
+        status: 201,
+        headers: {
+          'content-type': 'application/json; charset=utf-8',
+          location: `/v1/vehicles/${vehicle.id}`,
+          etag: etagOf(vehicle.version),
+        },
+        body: JSON.stringify(vehicle),
+      });
+      const vehicle = await store.vehicles.create(request.body, keepFor(request, answer));
+      return sendAnswer(reply, answer(vehicle)) as never;
+    },
+  );
+
+  app.get(
+    '/vehicles',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'listVehicles',
+        summary: 'List or find vehicles',
+        description: 'In the order in which they were recorded; vehicles out of service only on request.',
+        tags: ['vehicles'],
+        querystring: z.strictObject({ ...filters, ...pagingQuery }),
+        response: {
+          200: answerJson(VehicleList, 'A page of vehicles.', {
+            items: [{ id: 'v-1', version: 1, ...EXAMPLE_VEHICLE }],
+            nextCursor: null,
+          }),
+          ...problemResponses(
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'too-many-requests',
+            'unavailable',
+          ),
+        },
+      },
+    },
+    async (request) => {
+      const { limit, cursor, ...filter } = request.query;
+      const page = readPage({ limit, cursor }, filter);
+      const asked = { ...filter, includeOutOfService: filter.includeOutOfService === 'true' };
+      const { items, next } = await store.vehicles.list(scopeOf(request.caller), asked, page);
+      return { items, nextCursor: nextCursor(next, filter) };
+    },
+  );
+
+  app.get(
+    '/vehicles/:vehicleId',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getVehicle',
+        summary: 'Read a vehicle',
+        description: 'With its ETag, which a change needs.',
+        tags: ['vehicles'],
+        params: vehicleParams,
+        headers: ifNoneMatchHeader,
+        response: {
+          200: answerJson(Vehicle, 'The vehicle.', { id: 'v-1', version: 1, ...EXAMPLE_VEHICLE }),
+          304: notModified,
+          ...problemResponses(
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'not-found',
+            'too-many-requests',
+            'unavailable',
+          ),
+        },
+      },
+    },
+    async (request, reply) => {
+      const vehicle = await store.vehicles.get(scopeOf(request.caller), request.params.vehicleId);
+      return sendVersioned(request, reply, vehicle) as Vehicle;
+    },
+  );
+
+  app.patch(
+    '/vehicles/:vehicleId',
+    {
+      config: { roles: STAFF },
+      schema: {
+        operationId: 'changeVehicle',
+        summary: 'Change a vehicle',
+        description:
+          'RFC 7396 merge patch: what is missing stays, what is null goes, arrays are replaced whole. Needs If-Match.',
+        tags: ['vehicles'],
+        consumes: [MERGE_PATCH],
+        params: vehicleParams,
+        headers: ifMatchHeader,
+        body: z
+          .record(z.string(), z.unknown())
+          .meta({
+            description: 'Any part of a VehicleBody.',
+            examples: [{ outOfService: { date: '2026-05-01', reason: 'sold' } }],
+          }),
+        response: {
+          200: answerJson(Vehicle, 'The vehicle as changed.', { id: 'v-1', version: 2, ...EXAMPLE_VEHICLE }),
+          ...problemResponses(
+            'malformed-request',
+            'key-needed',
+            'role-not-allowed',
+            'not-found',
+            'duplicate-vehicle',
+            'stale-version',
+            'body-too-large',
+            'media-type-not-supported',
+            'invalid',
+            'precondition-needed',
+            'too-many-requests',
+            'unavailable',
+          ),
+        },
+      },
+    },
+    async (request, reply) => {
+      const change = (body: VehicleBody): VehicleBody => {
+        const changed = VehicleBody.safeParse(jsonMergePatch.apply(structuredClone(body), request.body));
+        if (!changed.success) throw new InputRejected('body', changed.error.issues);
+        return changed.data;
+      };
+      const { vehicleId } = request.params;
+      const vehicle = await store.vehicles.change(
+        scopeOf(request.caller),
+        vehicleId,
+        expectedVersions(request),
+        change,
+      );
+      reply.header('etag', etagOf(vehicle.version));
+      return vehicle;
+    },
+  );
+}

@@ -1,0 +1,210 @@
+import { z } from 'zod';
+import { wearAnswer } from '../../core/assessment/outlook.js';
+import { AXLES } from '../../core/vocabulary/terms.js';
+import { EntryBody, EXAMPLE_VISIT, Visit, VisitBody } from '../../core/vocabulary/visit.js';
+import { AxleWear, Caution, Finding } from '../../core/vocabulary/wear.js';
+import type { KeptAnswer, RecordedVisit } from '../../store/store.js';
+import { EVERYONE, scopeOf, STAFF } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { etagOf, sendVersioned } from '../etag.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
+import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { problemResponses } from '../problems.js';
+import { answerJson, notModified, idempotencyHeader, ifNoneMatchHeader, vehicleParams, visitParams } from '../schemas.js';
+
+const VisitList = listOf(Visit, 'VisitList');
+const RecordedVisitAnswer = z
+  .strictObject({
+    ...Visit.shape,
+    findings: z.array(Finding),
+    cautions: z.array(Caution),
+    outlook: z
+      .partialRecord(z.enum(AXLES), AxleWear)
+      .meta({ description: 'By axle, as GET …/wear answers it.' }),
+  })
+  .meta({ id: 'RecordedVisit' });
+
+const EXAMPLE = {
+  id: 'b-1',
+  version: 1,
+  vehicleId: 'v-1',
+  ...EXAMPLE_VISIT,
+  findings: [],
+  cautions: [],
+  outlook: {},
+};
+
+const writeProblems = problemResponses(
+  'malformed-request',
+  'key-needed',
+  'role-not-allowed',
+  'not-found',
+  'work-order-known',
+  'road-test-recorded',
+  'request-under-way',
+  'body-too-large',
+  'media-type-not-supported',
+  'invalid',
+  'idempotency-key-reused',
+  'too-many-requests',
+  'unavailable',
+  'storage-full',
+);
+
+export async function visitRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
+  /** The stored visit with what follows from it. */
+  function answer({ visit, outlook, isNew }: RecordedVisit): KeptAnswer {
+    const wear = wearAnswer(visit.vehicleId, outlook, { today: today(), until: null, policy: store.policy });
+    const body = {
+      ...visit,
+      findings: wear.axles.flatMap((axle) => axle.findings),
+      cautions: wear.cautions,
+      outlook: Object.fromEntries(wear.axles.map((axle) => [axle.axle, axle])),
+    };
+    return {
+      status: isNew ? 201 : 200,
+      headers: {
+        'content-type': 'application/json; charset=utf-8',
+        location: `/v1/visits/${visit.id}`,
+        etag: etagOf(visit.version),
+      },
+      body: JSON.stringify(body),
+    };
+  }
+
+  app.post(
+    '/vehicles/:vehicleId/visits',
+    {
+      config: { roles: STAFF },
+      schema: {
+        operationId: 'recordVisit',
+        summary: 'Record a visit',
+        description:
+          'Readings, conditions, work, torques and road test in one transaction with the outlooks that follow. A work order known already answers 200 with the stored visit when the content is the same, 409 when it is not.',
+        tags: ['visits'],
+        params: vehicleParams,
+        headers: idempotencyHeader,
+        body: VisitBody,
+        response: {
+          200: answerJson(
+            RecordedVisitAnswer,
+            'The work order was recorded before, with the same content.',
+            EXAMPLE,
+          ),
+          201: answerJson(
+            RecordedVisitAnswer,
+            'The visit as it is stored, and what follows from it.',
+            EXAMPLE,
+          ),
+          ...writeProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const { vehicleId } = request.params;
+      const recorded = await store.visits.record(
+        scopeOf(request.caller),
+        vehicleId,
+        request.body,
+        keepFor(request, answer),
+      );
+      return sendAnswer(reply, answer(recorded)) as never;
+    },
+  );
+
+  app.get(
+    '/vehicles/:vehicleId/visits',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'listVisits',
+        summary: 'List a vehicle’s visits',
+        description: 'Latest first.',
+        tags: ['visits'],
+        params: vehicleParams,
+        querystring: z.strictObject(pagingQuery),
+        response: {
+          200: answerJson(VisitList, 'A page of visits.', { items: [], nextCursor: null }),
+          ...problemResponses(
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'not-found',
+            'too-many-requests',
+            'unavailable',
+          ),
+        },
+      },
+    },
+    async (request) => {
+      const { vehicleId } = request.params;
+      const page = readPage(request.query, { vehicleId });
+      const { items, next } = await store.visits.list(scopeOf(request.caller), vehicleId, page);
+      return { items, nextCursor: nextCursor(next, { vehicleId }) };
+    },
+  );
+
+  app.get(
+    '/visits/:visitId',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getVisit',
+        summary: 'Read a visit',
+        description: 'As it was sent, with conversions, and an id for every reading, work item and torque.',
+        tags: ['visits'],
+        params: visitParams,
+        headers: ifNoneMatchHeader,
+        response: {
+          200: answerJson(Visit, 'The visit.', { id: 'b-1', version: 1, vehicleId: 'v-1', ...EXAMPLE_VISIT }),
+          304: notModified,
+          ...problemResponses(
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'not-found',
+            'too-many-requests',
+            'unavailable',
+          ),
+        },
+      },
+    },
+    async (request, reply) => {
+      const visit = await store.visits.get(scopeOf(request.caller), request.params.visitId);
+      return sendVersioned(request, reply, visit) as Visit;
+    },
+  );
+
+  app.post(
+    '/visits/:visitId/entries',
+    {
+      config: { roles: STAFF },
+      schema: {
+        operationId: 'addToVisit',
+        summary: 'Add to a visit',
+        description: 'Readings in the morning, work in the afternoon: adds to what the visit has.',
+        tags: ['visits'],
+        params: visitParams,
+        headers: idempotencyHeader,
+        body: EntryBody,
+        response: {
+          201: answerJson(RecordedVisitAnswer, 'The visit as it now is, and what follows from it.', {
+            ...EXAMPLE,
+            version: 2,
+          }),
+          ...writeProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const { visitId } = request.params;
+      const recorded = await store.visits.add(
+        scopeOf(request.caller),
+        visitId,
+        request.body,
+        keepFor(request, answer),
+      );
+      return sendAnswer(reply, answer(recorded)) as never;
+    },
+  );
+}

@@ -1,0 +1,60 @@
+import { z } from 'zod';
+import { wearAnswer } from '../../core/assessment/outlook.js';
+import { fullDate } from '../../core/vocabulary/quantities.js';
+import { Wear } from '../../core/vocabulary/wear.js';
+import { EVERYONE, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { problemResponses } from '../problems.js';
+import { answerJson, vehicleParams } from '../schemas.js';
+
+export async function wearRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
+  app.get(
+    '/vehicles/:vehicleId/wear',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getWear',
+        summary: 'Read wear, dates and rotor margins',
+        description:
+          'For every pad its wear per 1000 km and what remains above the governing limit; for every axle when the first pad will reach it; for every rotor its margin over discard. `low` and `early` are 10 % points, `high` and `late` 90 % points.',
+        tags: ['wear'],
+        params: vehicleParams,
+        querystring: z.strictObject({
+          asOf: fullDate.optional().meta({ description: 'Answer from what was known on this date.' }),
+          until: fullDate.optional().meta({ description: 'The date of the next visit, for untilNextVisit.' }),
+        }),
+        response: {
+          200: answerJson(Wear, 'The wear answer.', {
+            vehicleId: 'v-1',
+            usage: { kmPerDay: { low: 55.1, median: 59.8, high: 64.6 }, reasons: [] },
+            asAt: { date: '2026-03-02', odometerKm: 61240 },
+            axles: [],
+            cautions: [],
+            reasons: [],
+          }),
+          ...problemResponses(
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'not-found',
+            'too-many-requests',
+            'unavailable',
+          ),
+        },
+      },
+    },
+    async (request) => {
+      const { vehicleId } = request.params;
+      const { asOf, until } = request.query;
+      const scope = scopeOf(request.caller);
+      const outlook = await (asOf
+        ? store.outlooks.asOf(scope, vehicleId, asOf)
+        : store.outlooks.get(scope, vehicleId));
+      return wearAnswer(vehicleId, outlook, {
+        today: asOf ?? today(),
+        until: until ?? null,
+        policy: store.policy,
+      });
+    },
+  );
+}

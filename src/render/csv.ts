@@ -1,0 +1,44 @@
+import { stringify } from 'csv-stringify/sync';
+import type { DueAxle, UnassessedAxle } from '../store/store.js';
+
+/** Reports as RFC 4180 CSV: a header row, CRLF, and no cell that a spreadsheet would run as a formula. */
+function toCsv(columns: readonly string[], rows: Record<string, unknown>[]): string {
+  return stringify(rows, {
+    header: true,
+    columns: [...columns],
+    record_delimiter: 'windows',
+    escape_formulas: true,
+    cast: { boolean: (value) => String(value) },
+  });
+}
+
+const IDENTITY = ['vehicleId', 'externalId', 'registration', 'fleet', 'model', 'axle'] as const;
+const DUE_SOON = [
+  ...IDENTITY,
+  'overdue',
+  'chance',
+  'earlyDate',
+  'medianDate',
+  'lateDate',
+  'governingPad',
+  'limitMm',
+  'limitSource',
+  'lastReadingDate',
+] as const;
+
+export function dueSoonCsv(items: readonly DueAxle[]): string {
+  const rows = items.map((item) => ({
+    ...item,
+    governingPad: item.governingPad ? `${item.governingPad.side} ${item.governingPad.pad}` : null,
+  }));
+  return toCsv(DUE_SOON, rows);
+}
+
+export function unassessedCsv(items: readonly UnassessedAxle[]): string {
+  const rows = items.map(({ reason, ...item }) => ({
+    ...item,
+    reasonCode: reason.code,
+    reason: reason.detail,
+  }));
+  return toCsv([...IDENTITY, 'lastReadingDate', 'reasonCode', 'reason'], rows);
+}

@@ -1,0 +1,51 @@
+import { and, eq, lt, sql } from 'drizzle-orm';
+import type { Database } from './database.js';
+import { idempotencyRecords } from './schema.js';
+import type { AnswerSlot, AnswerStore, KeptAnswer } from './store.js';
+
+/** Kept answers are promised for a day; they are kept for two. */
+const KEPT_MS = 48 * 3_600_000;
+
+export interface AnswerKeeper extends AnswerStore {
+  /** Keeps an answer within the running transaction. */
+  write(slot: AnswerSlot, answer: KeptAnswer): void;
+}
+
+export function answerKeeper(database: Database, clock: () => Date): AnswerKeeper {
+  const select = database
+    .select()
+    .from(idempotencyRecords)
+    .where(
+      and(
+        eq(idempotencyRecords.keyName, sql.placeholder('keyName')),
+        eq(idempotencyRecords.method, sql.placeholder('method')),
+        eq(idempotencyRecords.path, sql.placeholder('path')),
+        eq(idempotencyRecords.idempotencyKey, sql.placeholder('idempotencyKey')),
+      ),
+    )
+    .prepare();
+
+  function write(slot: AnswerSlot, answer: KeptAnswer): void {
+    const now = clock();
+    const expired = new Date(now.getTime() - KEPT_MS).toISOString();
+    database.delete(idempotencyRecords).where(lt(idempotencyRecords.createdAt, expired)).run();
+    database
+      .insert(idempotencyRecords)
+      .values({ ...slot, ...answer, createdAt: now.toISOString() })
+      .onConflictDoNothing()
+      .run();
+  }
+
+  return {
+    async find(slot) {
+      const row = select.get(slot);
+      return row
+        ? { fingerprint: row.fingerprint, status: row.status, headers: row.headers, body: row.body }
+        : null;
+    },
+    async keep(slot, answer) {
+      write(slot, answer);
+    },
+    write,
+  };
+}

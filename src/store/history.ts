@@ -1,0 +1,163 @@
+import { and, asc, eq, sql } from 'drizzle-orm';
+import { inOrder, type HistoryVisit } from '../core/history.js';
+import { withConversions } from '../core/units.js';
+import type { Visit } from '../core/vocabulary/visit.js';
+import type { Database } from './database.js';
+import { conditions, notMeasured, readings, torques, visits, workItems } from './schema.js';
+
+export type VisitRow = typeof visits.$inferSelect;
+type StoredVisit = Visit & { arrival: number };
+
+/** Reads visits with everything in them: a vehicle's whole history, or one visit. */
+export function historyReader(database: Database) {
+  const vehicle = sql.placeholder('vehicleSeq');
+  const visit = sql.placeholder('visitSeq');
+  const ofVehicle = prepareParts((table) => eq(table.vehicleSeq, vehicle));
+  const ofVisit = prepareParts((table) => and(eq(table.vehicleSeq, vehicle), eq(table.visitSeq, visit)));
+  const visitsOfVehicle = database
+    .select()
+    .from(visits)
+    .where(eq(visits.vehicleSeq, vehicle))
+    .orderBy(asc(visits.date), asc(visits.seq))
+    .prepare();
+
+  type Part = typeof readings | typeof notMeasured | typeof conditions | typeof workItems | typeof torques;
+  function prepareParts(where: (table: Part) => ReturnType<typeof and>) {
+    return {
+      readings: database.select().from(readings).where(where(readings)).prepare(),
+      notMeasured: database.select().from(notMeasured).where(where(notMeasured)).prepare(),
+      conditions: database.select().from(conditions).where(where(conditions)).prepare(),
+      work: database.select().from(workItems).where(where(workItems)).prepare(),
+      torques: database.select().from(torques).where(where(torques)).prepare(),
+    };
+  }
+
+  function assemble(
+    rows: VisitRow[],
+    vehicleId: string,
+    from: typeof ofVehicle,
+    arguments_: Record<string, number>,
+  ): StoredVisit[] {
+    const contents = {
+      readings: byVisit(from.readings.all(arguments_)),
+      notMeasured: byVisit(from.notMeasured.all(arguments_)),
+      conditions: byVisit(from.conditions.all(arguments_)),
+      work: byVisit(from.work.all(arguments_)),
+      torques: byVisit(from.torques.all(arguments_)),
+    };
+    return rows.map((row) => toVisit(row, vehicleId, contents));
+  }
+
+  return {
+    /** All visits of a vehicle, in the order in which they took place. */
+    visitsOf(vehicleSeq: number, vehicleId: string): HistoryVisit[] {
+      const rows = visitsOfVehicle.all({ vehicleSeq });
+      return inOrder(rows.length > 0 ? assemble(rows, vehicleId, ofVehicle, { vehicleSeq }) : []);
+    },
+    visit(row: VisitRow, vehicleId: string): StoredVisit {
+      return assemble([row], vehicleId, ofVisit, { vehicleSeq: row.vehicleSeq, visitSeq: row.seq })[0]!;
+    },
+  };
+}
+
+export type HistoryReader = ReturnType<typeof historyReader>;
+
+interface ItemRow {
+  visitSeq: number;
+  number: number;
+}
+
+function byVisit<Row extends ItemRow>(rows: Row[]): Map<number, Row[]> {
+  const grouped = new Map<number, Row[]>();
+  for (const row of rows) {
+    const group = grouped.get(row.visitSeq);
+    if (group) group.push(row);
+    else grouped.set(row.visitSeq, [row]);
+  }
+  return grouped;
+}
+
+interface Contents {
+  readings: Map<number, (typeof readings.$inferSelect)[]>;
+  notMeasured: Map<number, (typeof notMeasured.$inferSelect)[]>;
+  conditions: Map<number, (typeof conditions.$inferSelect)[]>;
+  work: Map<number, (typeof workItems.$inferSelect)[]>;
+  torques: Map<number, (typeof torques.$inferSelect)[]>;
+}
+
+/** A visit as it is answered: as it was sent, conversions inside, every item with an id of its own. */
+function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVisit {
+  const items = <Row>(part: Map<number, Row[]>): Row[] => part.get(row.seq) ?? [];
+  const odometer = row.odometerValue === null ? null : { value: row.odometerValue, unit: row.odometerUnit! };
+  return {
+    id: row.id,
+    version: row.version,
+    vehicleId,
+    date: row.date,
+    time: row.time,
+    odometer: withConversions(odometer) as Visit['odometer'],
+    odometerReplaced: withConversions(row.odometerReplaced) as Visit['odometerReplaced'],
+    workOrder: row.workOrder,
+    shop: row.shop,
+    technician: row.technician,
+    complaint: row.complaint,
+    notes: row.notes,
+    readings: items(contents.readings).map((item) => toReading(item, row.id)),
+    notMeasured: items(contents.notMeasured).map(({ axle, side, part, pad, why }) => ({
+      axle,
+      side,
+      part,
+      pad,
+      why,
+    })),
+    conditions: items(contents.conditions).map(({ part, axle, side, pad, state, notes }) => ({
+      part,
+      axle,
+      side,
+      pad,
+      state,
+      notes,
+    })),
+    work: items(contents.work).map((item) => toWorkItem(item, row.id)),
+    torques: items(contents.torques).map(({ number, fastener, axle, side, position, value, unit }) =>
+      withConversions({ id: `${row.id}-t${number}`, fastener, axle, side, position, value, unit }),
+    ) as Visit['torques'],
+    roadTest: row.roadTest ?? null,
+    createdAt: row.createdAt,
+    updatedAt: row.updatedAt,
+    arrival: row.seq,
+  };
+}
+
+function toReading(row: typeof readings.$inferSelect, visitId: string): Visit['readings'][number] {
+  const { kind, axle, side, repeat, value, unit, taken, gauge } = row;
+  const where =
+    kind === 'pad-thickness'
+      ? { pad: row.pad, at: row.at }
+      : kind === 'rotor-thickness'
+        ? { point: row.point }
+        : {};
+  const reading = {
+    id: `${visitId}-r${row.number}`,
+    kind,
+    axle,
+    side,
+    ...where,
+    repeat,
+    value,
+    unit,
+    taken,
+    gauge,
+  };
+  return withConversions(reading) as Visit['readings'][number];
+}
+
+function toWorkItem(row: typeof workItems.$inferSelect, visitId: string): Visit['work'][number] {
+  const { axle, side } = row;
+  return withConversions({
+    id: `${visitId}-w${row.number}`,
+    ...row.body,
+    axle,
+    side,
+  }) as Visit['work'][number];
+}

@@ -1,0 +1,103 @@
+import { eq, sql } from 'drizzle-orm';
+import {
+  dateInterval,
+  outlookFor,
+  type AxleOutlook,
+  type ExperienceFor,
+  type Outlook,
+  type Policy,
+} from '../core/assessment/outlook.js';
+import { isRegenerative } from '../core/assessment/cautions.js';
+import { toDay, toFullDate } from '../core/calendar.js';
+import { startingExperience } from '../core/forecast/experience.js';
+import type { History } from '../core/history.js';
+import type { Reason } from '../core/vocabulary/quantities.js';
+import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+import type { Database } from './database.js';
+import { axleOutlooks, outlooks } from './schema.js';
+
+/** The experience that each axle of a vehicle draws on. */
+export function experienceOf(vehicle: VehicleBody): ExperienceFor {
+  const regenerative = isRegenerative(vehicle);
+  return (axle) => {
+    const steeredOrFront = vehicle.axles[axle]?.steered ?? (axle === 'front' || axle === 'axle-1');
+    return startingExperience({ steeredOrFront, regenerative });
+  };
+}
+
+/** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
+export function outlookWriter(database: Database, policy: Policy) {
+  const upsert = database
+    .insert(outlooks)
+    .values({ vehicleSeq: sql.placeholder('vehicleSeq'), body: sql.placeholder('body') })
+    .onConflictDoUpdate({ target: outlooks.vehicleSeq, set: { body: sql`excluded.body` } })
+    .prepare();
+  const forget = database
+    .delete(axleOutlooks)
+    .where(eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq')))
+    .prepare();
+  const insert = database
+    .insert(axleOutlooks)
+    .values({
+      vehicleSeq: sql.placeholder('vehicleSeq'),
+      axle: sql.placeholder('axle'),
+      fleet: sql.placeholder('fleet'),
+      outOfServiceDate: sql.placeholder('outOfServiceDate'),
+      asAtDate: sql.placeholder('asAtDate'),
+      firstDate: sql.placeholder('firstDate'),
+      earlyDate: sql.placeholder('earlyDate'),
+      medianDate: sql.placeholder('medianDate'),
+      lateDate: sql.placeholder('lateDate'),
+      failing: sql.placeholder('failing'),
+      crossing: sql.placeholder('crossing'),
+      governingSide: sql.placeholder('governingSide'),
+      governingPad: sql.placeholder('governingPad'),
+      limitMm: sql.placeholder('limitMm'),
+      limitSource: sql.placeholder('limitSource'),
+      lastReadingDate: sql.placeholder('lastReadingDate'),
+      unassessed: sql.placeholder('unassessed'),
+    })
+    .prepare();
+
+  return (vehicleSeq: number, history: History): Outlook => {
+    const outlook = outlookFor(history, experienceOf(history.vehicle), policy);
+    upsert.run({ vehicleSeq, body: outlook });
+    forget.run({ vehicleSeq });
+    for (const axle of outlook.axles)
+      insert.run({ vehicleSeq, ...reportColumns(axle, outlook, history.vehicle) });
+    return outlook;
+  };
+}
+
+export type OutlookWriter = ReturnType<typeof outlookWriter>;
+
+function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBody) {
+  const { crossing, replacement } = axle;
+  const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
+  const firstDays = crossing?.days[0] ?? null;
+  return {
+    axle: axle.axle,
+    fleet: vehicle.fleet ?? null,
+    outOfServiceDate: vehicle.outOfService?.date ?? null,
+    asAtDate: asAt?.date ?? null,
+    firstDate: asAt && firstDays !== null ? toFullDate(toDay(asAt.date) + Math.floor(firstDays)) : null,
+    earlyDate: dates?.early ?? null,
+    medianDate: dates?.median ?? null,
+    lateDate: dates?.late ?? null,
+    failing: axle.failing,
+    crossing: dates ? crossing : null,
+    governingSide: replacement.governingPad?.side ?? null,
+    governingPad: replacement.governingPad?.pad ?? null,
+    limitMm: replacement.limitMm,
+    limitSource: axle.limitSource,
+    lastReadingDate: axle.lastReadingDate,
+    unassessed: whyUnassessed(axle, dates?.early ?? null),
+  };
+}
+
+/** An axle is assessed when it has a projection, be it that its date lies beyond any that is given. */
+function whyUnassessed({ crossing, replacement }: AxleOutlook, earlyDate: string | null): Reason | null {
+  const [reason] = replacement.reasons;
+  if (crossing && (earlyDate !== null || reason?.code === 'beyond-30-years')) return null;
+  return reason ?? null;
+}

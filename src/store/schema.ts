@@ -1,0 +1,346 @@
+import { sql, type SQL } from 'drizzle-orm';
+import {
+  check,
+  customType,
+  index,
+  integer,
+  primaryKey,
+  real,
+  sqliteTable,
+  text,
+  uniqueIndex,
+  type AnySQLiteColumn,
+} from 'drizzle-orm/sqlite-core';
+import type { Outlook } from '../core/assessment/outlook.js';
+import type { Crossing } from '../core/forecast/crossing.js';
+import type { Reason } from '../core/vocabulary/quantities.js';
+import {
+  AXLES,
+  CONDITION_PARTS,
+  CONDITION_STATES,
+  DISTANCE_UNITS,
+  LENGTH_UNITS,
+  PADS,
+  PLACES,
+  READING_KINDS,
+  ROLES,
+  SIDES,
+  TAKEN,
+  TORQUE_UNITS,
+  WORK_KINDS,
+} from '../core/vocabulary/terms.js';
+import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+import type { VisitBody, WorkBody } from '../core/vocabulary/visit.js';
+
+/**
+ * The tables. Every quantity is kept as it was entered; conversions are made on reading. `seq` columns are the order
+ * of arrival and never leave the database. Migrations are generated from here and made STRICT by hand, since the
+ * schema language has no word for it: see DEVELOPERS.md.
+ */
+
+/** JSON kept as text; unlike the library's own JSON mode it leaves a null a null. */
+const json = <T>(name: string) =>
+  customType<{ data: T; driverData: string | null }>({
+    dataType: () => 'text',
+    toDriver: (value) => (value === null ? null : JSON.stringify(value)),
+    fromDriver: (text) => JSON.parse(text!) as T,
+  })(name);
+
+const oneOf = (name: string, column: AnySQLiteColumn, terms: readonly string[]) =>
+  check(name, sql`${column} in (${sql.raw(terms.map((term) => `'${term}'`).join(', '))})`);
+
+const fromBody = (path: string): SQL => sql.raw(`json_extract(body, '$.${path}')`);
+
+export const apiKeys = sqliteTable(
+  'api_keys',
+  {
+    name: text('name').primaryKey(),
+    role: text('role', { enum: ROLES }).notNull(),
+    /** The fleets a fleet-manager sees; empty for the other roles. */
+    fleets: json<string[]>('fleets').notNull(),
+    /** SHA-256 of the key, hex. */
+    digest: text('digest').notNull(),
+    createdAt: text('created_at').notNull(),
+    revokedAt: text('revoked_at'),
+  },
+  (table) => [uniqueIndex('api_keys_digest').on(table.digest), oneOf('api_keys_role', table.role, ROLES)],
+);
+
+export const vehicles = sqliteTable(
+  'vehicles',
+  {
+    seq: integer('seq').primaryKey(),
+    id: text('id').notNull(),
+    version: integer('version').notNull(),
+    body: json<VehicleBody>('body').notNull(),
+    externalId: text('external_id').generatedAlwaysAs(fromBody('externalId'), { mode: 'virtual' }),
+    registration: text('registration').generatedAlwaysAs(fromBody('registration'), { mode: 'virtual' }),
+    vin: text('vin').generatedAlwaysAs(fromBody('vin'), { mode: 'virtual' }),
+    model: text('model').generatedAlwaysAs(fromBody('model'), { mode: 'virtual' }),
+    fleet: text('fleet').generatedAlwaysAs(fromBody('fleet'), { mode: 'virtual' }),
+    outOfServiceDate: text('out_of_service_date').generatedAlwaysAs(fromBody('outOfService.date'), {
+      mode: 'virtual',
+    }),
+    createdAt: text('created_at').notNull(),
+    updatedAt: text('updated_at').notNull(),
+  },
+  (table) => [
+    uniqueIndex('vehicles_id').on(table.id),
+    uniqueIndex('vehicles_external_id').on(table.externalId),
+    uniqueIndex('vehicles_vin').on(table.vin),
+    index('vehicles_registration').on(table.registration),
+    index('vehicles_fleet').on(table.fleet, table.seq),
+    index('vehicles_model').on(table.model, table.seq),
+    check('vehicles_body', sql`json_valid(${table.body})`),
+    check(
+      'vehicles_identified',
+      sql`json_extract(${table.body}, '$.externalId') is not null or json_extract(${table.body}, '$.registration') is not null or json_extract(${table.body}, '$.vin') is not null`,
+    ),
+    check('vehicles_version', sql`${table.version} >= 1`),
+  ],
+);
+
+export const visits = sqliteTable(
+  'visits',
+  {
+    seq: integer('seq').primaryKey(),
+    id: text('id').notNull(),
+    vehicleSeq: integer('vehicle_seq')
+      .notNull()
+      .references(() => vehicles.seq),
+    version: integer('version').notNull(),
+    date: text('date').notNull(),
+    time: text('time'),
+    odometerValue: real('odometer_value'),
+    odometerUnit: text('odometer_unit', { enum: DISTANCE_UNITS }),
+    odometerReplaced: json<VisitBody['odometerReplaced']>('odometer_replaced'),
+    workOrder: text('work_order'),
+    shop: text('shop'),
+    technician: text('technician'),
+    complaint: text('complaint'),
+    notes: text('notes'),
+    roadTest: json<VisitBody['roadTest']>('road_test'),
+    /** SHA-256 of the visit as it was first sent: tells a repeated work order from a conflicting one. */
+    contentDigest: text('content_digest').notNull(),
+    createdAt: text('created_at').notNull(),
+    updatedAt: text('updated_at').notNull(),
+  },
+  (table) => [
+    uniqueIndex('visits_id').on(table.id),
+    index('visits_vehicle').on(table.vehicleSeq, table.date),
+    uniqueIndex('visits_work_order')
+      .on(table.vehicleSeq, sql`(case when shop is null then '' else shop end)`, table.workOrder)
+      .where(sql`work_order is not null`),
+    check('visits_date', sql`${table.date} glob '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'`),
+    check(
+      'visits_odometer',
+      sql`(${table.odometerValue} is null) = (${table.odometerUnit} is null) and ${table.odometerValue} >= 0`,
+    ),
+    oneOf('visits_odometer_unit', table.odometerUnit, DISTANCE_UNITS),
+    check('visits_version', sql`${table.version} >= 1`),
+  ],
+);
+
+const ofVisit = () => ({
+  vehicleSeq: integer('vehicle_seq')
+    .notNull()
+    .references(() => vehicles.seq),
+  visitSeq: integer('visit_seq')
+    .notNull()
+    .references(() => visits.seq),
+  /** Counts up within a visit, in the order in which the items were sent. */
+  number: integer('number').notNull(),
+});
+
+export const readings = sqliteTable(
+  'readings',
+  {
+    ...ofVisit(),
+    kind: text('kind', { enum: READING_KINDS }).notNull(),
+    axle: text('axle', { enum: AXLES }).notNull(),
+    side: text('side', { enum: SIDES }).notNull(),
+    pad: text('pad', { enum: PADS }),
+    at: text('at', { enum: PLACES }),
+    point: integer('point'),
+    repeat: integer('repeat').notNull(),
+    value: real('value').notNull(),
+    unit: text('unit', { enum: LENGTH_UNITS }).notNull(),
+    taken: text('taken', { enum: TAKEN }).notNull(),
+    gauge: text('gauge'),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicleSeq, table.visitSeq, table.number] }),
+    uniqueIndex('readings_place').on(
+      table.visitSeq,
+      table.kind,
+      table.axle,
+      table.side,
+      sql`(case when pad is null then '' else pad end)`,
+      sql`(case when at is null then '' else at end)`,
+      sql`(case when point is null then 0 else point end)`,
+      table.repeat,
+      table.taken,
+    ),
+    oneOf('readings_kind', table.kind, READING_KINDS),
+    oneOf('readings_axle', table.axle, AXLES),
+    oneOf('readings_side', table.side, SIDES),
+    oneOf('readings_pad', table.pad, PADS),
+    oneOf('readings_at', table.at, PLACES),
+    oneOf('readings_unit', table.unit, LENGTH_UNITS),
+    oneOf('readings_taken', table.taken, TAKEN),
+    check('readings_value', sql`${table.value} >= 0`),
+    check('readings_pad_named', sql`(${table.kind} = 'pad-thickness') = (${table.pad} is not null)`),
+  ],
+);
+
+export const conditions = sqliteTable(
+  'conditions',
+  {
+    ...ofVisit(),
+    part: text('part', { enum: CONDITION_PARTS }).notNull(),
+    axle: text('axle', { enum: AXLES }).notNull(),
+    side: text('side', { enum: SIDES }),
+    pad: text('pad', { enum: PADS }),
+    state: text('state', { enum: CONDITION_STATES }).notNull(),
+    notes: text('notes'),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicleSeq, table.visitSeq, table.number] }),
+    oneOf('conditions_part', table.part, CONDITION_PARTS),
+    oneOf('conditions_axle', table.axle, AXLES),
+    oneOf('conditions_state', table.state, CONDITION_STATES),
+  ],
+);
+
+export const notMeasured = sqliteTable(
+  'not_measured',
+  {
+    ...ofVisit(),
+    axle: text('axle', { enum: AXLES }).notNull(),
+    side: text('side', { enum: SIDES }),
+    part: text('part', { enum: CONDITION_PARTS }),
+    pad: text('pad', { enum: PADS }),
+    why: text('why').notNull(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicleSeq, table.visitSeq, table.number] }),
+    oneOf('not_measured_axle', table.axle, AXLES),
+  ],
+);
+
+export const workItems = sqliteTable(
+  'work_items',
+  {
+    ...ofVisit(),
+    kind: text('kind', { enum: WORK_KINDS }).notNull(),
+    axle: text('axle', { enum: AXLES }),
+    side: text('side', { enum: SIDES }),
+    /** The item as it was sent: specs of the parts fitted, part, notes. */
+    body: json<WorkBody>('body').notNull(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicleSeq, table.visitSeq, table.number] }),
+    oneOf('work_items_kind', table.kind, WORK_KINDS),
+    oneOf('work_items_axle', table.axle, AXLES),
+    oneOf('work_items_side', table.side, SIDES),
+    check('work_items_on_axle', sql`${table.axle} is not null or ${table.kind} = 'fluid-changed'`),
+  ],
+);
+
+export const torques = sqliteTable(
+  'torques',
+  {
+    ...ofVisit(),
+    fastener: text('fastener').notNull(),
+    axle: text('axle', { enum: AXLES }).notNull(),
+    side: text('side', { enum: SIDES }),
+    position: integer('position'),
+    value: real('value').notNull(),
+    unit: text('unit', { enum: TORQUE_UNITS }).notNull(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicleSeq, table.visitSeq, table.number] }),
+    oneOf('torques_axle', table.axle, AXLES),
+    oneOf('torques_unit', table.unit, TORQUE_UNITS),
+    check('torques_value', sql`${table.value} >= 0`),
+  ],
+);
+
+/** A vehicle's outlook, worked out in the transaction that last changed its history. */
+export const outlooks = sqliteTable(
+  'outlooks',
+  {
+    vehicleSeq: integer('vehicle_seq')
+      .primaryKey()
+      .references(() => vehicles.seq),
+    body: json<Outlook>('body').notNull(),
+  },
+  (table) => [check('outlooks_body', sql`json_valid(${table.body})`)],
+);
+
+/** What the reports ask of each axle's outlook, by index. */
+export const axleOutlooks = sqliteTable(
+  'axle_outlooks',
+  {
+    vehicleSeq: integer('vehicle_seq')
+      .notNull()
+      .references(() => vehicles.seq),
+    axle: text('axle', { enum: AXLES }).notNull(),
+    /** The vehicle's fleet and the date it went out of service, repeated here so that a report reads one index. */
+    fleet: text('fleet'),
+    outOfServiceDate: text('out_of_service_date'),
+    asAtDate: text('as_at_date'),
+    /** The first date on which the chance is at all worth naming (0.1 %). */
+    firstDate: text('first_date'),
+    earlyDate: text('early_date'),
+    medianDate: text('median_date'),
+    lateDate: text('late_date'),
+    failing: integer('failing', { mode: 'boolean' }).notNull(),
+    crossing: json<Crossing>('crossing'),
+    governingSide: text('governing_side', { enum: SIDES }),
+    governingPad: text('governing_pad', { enum: PADS }),
+    limitMm: real('limit_mm'),
+    limitSource: text('limit_source'),
+    lastReadingDate: text('last_reading_date'),
+    /** Why there is no projection; null where there is one. */
+    unassessed: json<Reason>('unassessed'),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicleSeq, table.axle] }),
+    index('axle_outlooks_early')
+      .on(table.earlyDate, table.vehicleSeq, table.axle)
+      .where(sql`early_date is not null`),
+    index('axle_outlooks_fleet_early')
+      .on(table.fleet, table.earlyDate)
+      .where(sql`early_date is not null`),
+    index('axle_outlooks_first')
+      .on(table.firstDate)
+      .where(sql`first_date is not null`),
+    index('axle_outlooks_unassessed')
+      .on(table.fleet)
+      .where(sql`unassessed is not null`),
+    oneOf('axle_outlooks_axle', table.axle, AXLES),
+  ],
+);
+
+/** The first answer to a POST that carried an Idempotency-Key, to be given again byte for byte. */
+export const idempotencyRecords = sqliteTable(
+  'idempotency_records',
+  {
+    /** The name of the API key that asked. */
+    keyName: text('key_name').notNull(),
+    method: text('method').notNull(),
+    path: text('path').notNull(),
+    idempotencyKey: text('idempotency_key').notNull(),
+    /** SHA-256 of the request's body. */
+    fingerprint: text('fingerprint').notNull(),
+    status: integer('status').notNull(),
+    headers: json<Record<string, string>>('headers').notNull(),
+    body: text('body').notNull(),
+    createdAt: text('created_at').notNull(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.keyName, table.method, table.path, table.idempotencyKey] }),
+    index('idempotency_records_created').on(table.createdAt),
+  ],
+);

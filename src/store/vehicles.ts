@@ -1,0 +1,213 @@
+import { and, asc, eq, gt, inArray, isNull, or, sql, type SQL } from 'drizzle-orm';
+import { v7 as uuid } from 'uuid';
+import { invalid, notFound, Refusal, stale, type Issue } from '../core/refusal.js';
+import { withConversions } from '../core/units.js';
+import { hasValidVinCheckDigit, vinCheckDigit } from '../core/vin.js';
+import { odometerConflict } from '../core/odometer.js';
+import type { History } from '../core/history.js';
+import type { Axle } from '../core/vocabulary/terms.js';
+import type { Vehicle, VehicleBody, Warning } from '../core/vocabulary/vehicle.js';
+import type { StoreParts } from './parts.js';
+import { vehicles } from './schema.js';
+import type { Expected, Keep, Page, Paged, Scope, VehicleFilter, VehicleStore } from './store.js';
+
+export type VehicleRow = typeof vehicles.$inferSelect;
+
+export function isInScope({ fleet }: { fleet: string | null }, { fleets }: Scope): boolean {
+  return fleets === null || (fleet !== null && fleets.includes(fleet));
+}
+
+/** The fleets a query is about: the scope's, narrowed to the one asked for. */
+export function fleetCondition(
+  column: typeof vehicles.fleet,
+  { fleets }: Scope,
+  asked: string | null,
+): SQL | undefined {
+  return and(
+    fleets === null ? undefined : inArray(column, [...fleets]),
+    asked === null ? undefined : eq(column, asked),
+  );
+}
+
+export function vehicleStore({
+  database,
+  clock,
+  write,
+  today,
+  history,
+  writeOutlook,
+  keepAnswer,
+}: StoreParts): VehicleStore {
+  const byId = database
+    .select()
+    .from(vehicles)
+    .where(eq(vehicles.id, sql.placeholder('id')))
+    .prepare();
+  const byExternalId = database
+    .select()
+    .from(vehicles)
+    .where(eq(vehicles.externalId, sql.placeholder('externalId')))
+    .prepare();
+  const byVin = database
+    .select()
+    .from(vehicles)
+    .where(eq(vehicles.vin, sql.placeholder('vin')))
+    .prepare();
+  const insert = database
+    .insert(vehicles)
+    .values({
+      id: sql.placeholder('id'),
+      version: 1,
+      body: sql.placeholder('body'),
+      createdAt: sql.placeholder('now'),
+      updatedAt: sql.placeholder('now'),
+    })
+    .returning()
+    .prepare();
+
+  function find(scope: Scope, id: string): VehicleRow {
+    const row = byId.get({ id });
+    if (!row || !isInScope(row, scope)) throw notFound('vehicle');
+    return row;
+  }
+
+  function refuseDuplicate({ externalId, vin }: VehicleBody, self: number | null): void {
+    const same = [
+      { name: 'externalId', row: externalId == null ? undefined : byExternalId.get({ externalId }) },
+      { name: 'VIN', row: vin == null ? undefined : byVin.get({ vin }) },
+    ].find(({ row }) => row && row.seq !== self);
+    if (!same) return;
+    const detail = `a vehicle with this ${same.name} is known already: ${same.row!.id}`;
+    throw new Refusal('conflict', 'duplicate-vehicle', detail, [], { vehicleId: same.row!.id });
+  }
+
+  return {
+    async create(body: VehicleBody, keep: Keep<Vehicle> | null) {
+      return write(() => {
+        refuseDuplicate(body, null);
+        const row = insert.get({ id: uuid(), body, now: clock().toISOString() });
+        writeOutlook(row.seq, { vehicle: body, visits: [] });
+        const vehicle = toVehicle(row);
+        keepAnswer(keep, vehicle);
+        return vehicle;
+      });
+    },
+
+    async get(scope: Scope, id: string) {
+      return toVehicle(find(scope, id));
+    },
+
+    async list(scope: Scope, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>> {
+      const rows = database
+        .select()
+        .from(vehicles)
+        .where(
+          and(
+            fleetCondition(vehicles.fleet, scope, filter.fleet ?? null),
+            filter.registration === undefined ? undefined : eq(vehicles.registration, filter.registration),
+            filter.vin === undefined ? undefined : eq(vehicles.vin, filter.vin),
+            filter.externalId === undefined ? undefined : eq(vehicles.externalId, filter.externalId),
+            filter.model === undefined ? undefined : eq(vehicles.model, filter.model),
+            filter.includeOutOfService
+              ? undefined
+              : or(isNull(vehicles.outOfServiceDate), gt(vehicles.outOfServiceDate, today())),
+            page.after ? gt(vehicles.seq, Number(page.after[0])) : undefined,
+          ),
+        )
+        .orderBy(asc(vehicles.seq))
+        .limit(page.limit + 1)
+        .all();
+      const items = rows.slice(0, page.limit);
+      return { items: items.map(toVehicle), next: rows.length > page.limit ? [items.at(-1)!.seq] : null };
+    },
+
+    async change(scope: Scope, id: string, expected: Expected, change: (body: VehicleBody) => VehicleBody) {
+      return write(() => {
+        const row = find(scope, id);
+        if (expected !== '*' && !expected.includes(row.version)) throw stale();
+        const body = change(row.body);
+        refuseDuplicate(body, row.seq);
+        const changed: History = { vehicle: body, visits: history.visitsOf(row.seq, row.id) };
+        const issues = historyIssues(changed, row.body);
+        if (issues.length > 0) throw invalid(issues);
+        const next = { ...row, body, version: row.version + 1, updatedAt: clock().toISOString() };
+        database
+          .update(vehicles)
+          .set({ body, version: next.version, updatedAt: next.updatedAt })
+          .where(eq(vehicles.seq, row.seq))
+          .run();
+        writeOutlook(row.seq, changed);
+        return toVehicle(next);
+      });
+    },
+  };
+}
+
+/** What a change to a vehicle would make untrue in the visits recorded already. */
+function historyIssues({ vehicle, visits }: History, before: VehicleBody): Issue[] {
+  const issues: Issue[] = [];
+  const first = visits[0];
+  if (first && vehicle.inService && vehicle.inService.date > first.date) {
+    issues.push({
+      path: ['inService', 'date'],
+      detail: `a visit on ${first.date} (${first.id}) is before this date`,
+    });
+  } else if (first && visits.some((visit) => odometerConflict({ vehicle, visits }, visit.id))) {
+    issues.push({
+      path: ['inService', 'odometer'],
+      detail: 'a recorded visit has an odometer below this one',
+    });
+  }
+  for (const axle of Object.keys(before.axles) as Axle[]) {
+    const used = visits.some((visit) =>
+      [...visit.readings, ...visit.work].some((item) => item.axle === axle),
+    );
+    if (!vehicle.axles[axle] && used) {
+      issues.push({
+        path: ['axles', axle],
+        detail: 'readings or work are recorded on this axle, so it cannot be removed',
+      });
+    }
+  }
+  return issues;
+}
+
+/** A vehicle as it is answered: as it was sent, conversions inside, with what deserves a second look. */
+export function toVehicle({
+  id,
+  version,
+  body,
+  createdAt,
+  updatedAt,
+}: Pick<VehicleRow, 'id' | 'version' | 'body' | 'createdAt' | 'updatedAt'>): Vehicle {
+  const { externalId, registration, vin, description, model, fleet, powertrain, grossMass, brakeSystem } =
+    body;
+  const sent = {
+    externalId: externalId ?? null,
+    registration: registration ?? null,
+    vin: vin ?? null,
+    description: description ?? null,
+    model: model ?? null,
+    fleet: fleet ?? null,
+    powertrain: powertrain ?? null,
+    grossMass: grossMass ?? null,
+    brakeSystem: brakeSystem ?? null,
+    inService: body.inService ?? null,
+    outOfService: body.outOfService ?? null,
+    axles: body.axles,
+  };
+  return {
+    id,
+    version,
+    ...(withConversions(sent) as typeof sent),
+    createdAt,
+    updatedAt,
+    warnings: warningsOf(body),
+  } as Vehicle;
+}
+
+function warningsOf({ vin }: VehicleBody): Warning[] {
+  if (vin == null || hasValidVinCheckDigit(vin)) return [];
+  const detail = `position 9 is ${vin[8]}, the check digit of 49 CFR 565.15 would be ${vinCheckDigit(vin)}; not every market uses it, so look once more at the VIN plate`;
+  return [{ code: 'vin-check-digit', detail, pointer: '#/vin' }];
+}
