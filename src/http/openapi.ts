@@ -12,7 +12,10 @@ function withoutUnused<Document extends Components>(document: Document): Documen
   const used = Object.entries(schemas).filter(([name]) => text.includes(`"#/components/schemas/${name}"`));
   if (used.length === Object.keys(schemas).length) return document;
   // One that goes may have been the last to refer to another.
-  return withoutUnused({ ...document, components: { ...document.components, schemas: Object.fromEntries(used) } });
+  return withoutUnused({
+    ...document,
+    components: { ...document.components, schemas: Object.fromEntries(used) },
+  });
 }
 
 export async function openApi(app: FastifyInstance): Promise<void> {

@@ -7,13 +7,9 @@ export const vehicleParams = z.strictObject({ vehicleId: id });
 export const visitParams = z.strictObject({ visitId: id });
 
 export const idempotencyHeader = z.object({
-  'idempotency-key': z
-    .string()
-    .optional()
-    .meta({
-      description:
-        'Repeats with the same key and body get the first answer again. Kept for at least 24 hours.',
-    }),
+  'idempotency-key': z.string().optional().meta({
+    description: 'Repeats with the same key and body get the first answer again. Kept for at least 24 hours.',
+  }),
 });
 export const ifMatchHeader = z.object({
   'if-match': z.string().optional().meta({ description: 'The ETag of the version to change; needed.' }),

@@ -13,6 +13,7 @@ import {
   ifMatchHeader,
   ifNoneMatchHeader,
   idempotencyHeader,
+  notModified,
   vehicleParams,
 } from '../schemas.js';
 
@@ -157,12 +158,10 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
         consumes: [MERGE_PATCH],
         params: vehicleParams,
         headers: ifMatchHeader,
-        body: z
-          .record(z.string(), z.unknown())
-          .meta({
-            description: 'Any part of a VehicleBody.',
-            examples: [{ outOfService: { date: '2026-05-01', reason: 'sold' } }],
-          }),
+        body: z.record(z.string(), z.unknown()).meta({
+          description: 'Any part of a VehicleBody.',
+          examples: [{ outOfService: { date: '2026-05-01', reason: 'sold' } }],
+        }),
         response: {
           200: answerJson(Vehicle, 'The vehicle as changed.', { id: 'v-1', version: 2, ...EXAMPLE_VEHICLE }),
           ...problemResponses(

@@ -10,7 +10,14 @@ import { etagOf, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
 import { problemResponses } from '../problems.js';
-import { answerJson, notModified, idempotencyHeader, ifNoneMatchHeader, vehicleParams, visitParams } from '../schemas.js';
+import {
+  answerJson,
+  notModified,
+  idempotencyHeader,
+  ifNoneMatchHeader,
+  vehicleParams,
+  visitParams,
+} from '../schemas.js';
 
 const VisitList = listOf(Visit, 'VisitList');
 const RecordedVisitAnswer = z
