@@ -52,6 +52,8 @@ export interface PadForecast {
   known: number[];
   table: Survival | null;
   crossing: Crossing | null;
+  /** Chance that a pad has reached its limit already, from latest readings that fail theirs. */
+  failed: number;
 }
 
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
@@ -120,12 +122,12 @@ function forecastPads(
     const limit = pads[part]!.governing;
     return limit ? [{ part, limitMm: limit.limitMm }] : [];
   });
-  if (limited.length === 0) return { posterior, known, table: null, crossing: null };
+  if (limited.length === 0) return { posterior, known, table: null, crossing: null, failed: 0 };
   const table = survival(posterior, limited);
-  const least = Math.max(0, ...pads.map(chanceFailed));
+  const failed = Math.max(0, ...pads.map(chanceFailed));
   const crossing =
-    now === null ? crossingUnknown(Math.max(least, 1 - table.atStart)) : crossingDays(table, usage, least);
-  return { posterior, known, table, crossing };
+    now === null ? crossingUnknown(Math.max(failed, 1 - table.atStart)) : crossingDays(table, usage, failed);
+  return { posterior, known, table, crossing, failed };
 }
 
 /**
@@ -206,7 +208,8 @@ function padWear(
       detail: 'neither measured nor fitted at a known thickness',
     });
   }
-  const remaining = governing && known.includes(index) ? partMixture(posterior, index, 'thickness') : null;
+  const thickness = latest && governing?.fails ? asRead(latest) : partMixture(posterior, index, 'thickness');
+  const remaining = governing && known.includes(index) ? thickness : null;
   return {
     side,
     pad,
@@ -220,12 +223,24 @@ function padWear(
   };
 }
 
-function distances({ table }: PadForecast, distanceKnown: boolean): AxleOutlook['replacement']['distanceKm'] {
+/** A failing reading's thickness, taken as it stands. */
+function asRead({ mm, gauge }: Observation): NormalMixture {
+  return {
+    weights: Float64Array.of(1),
+    means: Float64Array.of(mm),
+    sds: Float64Array.of(gauge.standardUncertaintyMm),
+  };
+}
+
+function distances(
+  { table, failed }: PadForecast,
+  distanceKnown: boolean,
+): AxleOutlook['replacement']['distanceKm'] {
   if (!table) return null;
   const at = (probability: number): number | null => {
-    const distance = crossingDistance(table, probability);
-    if (!distanceKnown && distance !== 0) return null;
-    return distance === null ? null : roundKm(distance * 1000);
+    const distance = failed >= probability ? 0 : crossingDistance(table, probability);
+    if (distance === null || (!distanceKnown && distance > 0)) return null;
+    return roundKm(distance * 1000);
   };
   return { early: at(0.1), median: at(0.5), late: at(0.9) };
 }

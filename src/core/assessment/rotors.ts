@@ -193,22 +193,24 @@ function marginAfter(
   const known = latest !== null || (present.startMm !== null && present.origin === 'replaced');
   if (!ends || discardMm === null || !known) return null;
   const mixtures = ends.map((ahead) => partMixture(posterior, part, 'thickness', ahead));
-  const join = (pick: (mixture: NormalMixture) => Float64Array, convert: (value: number) => number) =>
-    Float64Array.from(mixtures.flatMap((mixture) => Array.from(pick(mixture), convert)));
-  return {
-    weights: join(
-      (mixture) => mixture.weights,
-      (weight) => weight / ends.length,
-    ),
-    means: join(
-      (mixture) => mixture.means,
-      (mean) => mean - discardMm,
-    ),
-    sds: join(
-      (mixture) => mixture.sds,
-      (sd) => sd,
-    ),
+  const size = mixtures[0]!.weights.length;
+  const margin = {
+    weights: new Float64Array(size * ends.length),
+    means: new Float64Array(size * ends.length),
+    sds: new Float64Array(size * ends.length),
   };
+  mixtures.forEach(({ weights, means, sds }, index) => {
+    margin.weights.set(
+      weights.map((weight) => weight / ends.length),
+      index * size,
+    );
+    margin.means.set(
+      means.map((mean) => mean - discardMm),
+      index * size,
+    );
+    margin.sds.set(sds, index * size);
+  });
+  return margin;
 }
 
 interface Margins {

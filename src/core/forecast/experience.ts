@@ -23,6 +23,10 @@ export interface WearParameters {
   fastFactor: number;
   /** Chance that a reading is a gross misreading (η). */
   misreadChance: number;
+  /** Chance that between two readings a part lost extra thickness at once, as on a slide that seized, and how much, mm. */
+  suddenChance: number;
+  suddenMm: number;
+  suddenSd: number;
   /** Standard deviation of a new part's thickness about its specification, mm (s₀). */
   startSd: number;
   /** Standard deviation from where exactly the gauge was put, mm. */
@@ -111,6 +115,9 @@ function padDraws(group: Group): Draw<WearParameters>[] {
     fastChance: Math.min(0.3, 0.03 * Math.exp(0.8 * z(4))),
     fastFactor: 1.5 * Math.exp(0.15 * z(5)),
     misreadChance: 0.0075,
+    suddenChance: 0.004,
+    suddenMm: 2.5,
+    suddenSd: 2,
     startSd: 0.15,
     placementSd: 0.2,
     misreadRange: 12,
@@ -129,6 +136,9 @@ function rotorDraws(group: Group): Draw<WearParameters>[] {
     fastChance: 0,
     fastFactor: 1,
     misreadChance: 0.0075,
+    suddenChance: 0.004,
+    suddenMm: 0.4,
+    suddenSd: 0.3,
     startSd: 0.05,
     placementSd: 0.02,
     misreadRange: 12,

@@ -27,6 +27,8 @@ const OTHER_CHANCE = 0.02;
 const OTHER_SD = 2.5;
 /** Nodes of less weight than this are dropped once all stretches are in. */
 const LIGHTEST_NODE = 1e-5;
+/** Standard deviation of what even a parked vehicle moves, and of an odometer read to the kilometre, km. */
+const YARD_KM = 3;
 const DAYS_A_YEAR = 365.25;
 
 /** Variance of the seasonal part of the days driven over `days`, averaged over the phase of the season. */
@@ -118,8 +120,9 @@ function pacePrior(logPace: number, { logPaceMean, logPaceSd }: UsageParameters)
 
 /** Density of a stretch's distance given the pace; a floor keeps one odd stretch from ruling everything out. */
 function stretchDensity(km: number, days: number, pace: number, scatter: number): number {
-  const z = (km - pace * days) / (pace * scatter);
-  return Math.exp(-0.5 * z * z) / (pace * scatter) + 1e-9;
+  const sd = Math.sqrt(pace * scatter * pace * scatter + YARD_KM * YARD_KM);
+  const z = (km - pace * days) / sd;
+  return Math.exp(-0.5 * z * z) / sd + 1e-12;
 }
 
 /** Weighted quantile of the daily pace, km a day, taken evenly within the step between nodes. */

@@ -40,6 +40,8 @@ const VAR_RATE = 5;
 const COMPONENTS = 2;
 const PART = STATE * COMPONENTS;
 
+const SQRT_2PI = Math.sqrt(2 * Math.PI);
+
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
 
@@ -63,7 +65,7 @@ const COARSE_NODES = 33;
 const FINEST_STEP = 0.05;
 const COARSEST_STEP = 0.16;
 /** A node is of no account when its log posterior is this far below the best. */
-const NEGLIGIBLE = 14;
+const NEGLIGIBLE = 11;
 /** Nodes of less weight than this are dropped once all readings are in. */
 const LIGHTEST_NODE = 1e-6;
 
@@ -119,7 +121,7 @@ function placeNodes(parts: readonly PartTracks[], draws: readonly Draw<WearParam
   const last = coarse.findLastIndex((value) => value > best - NEGLIGIBLE);
   const from = low + Math.max(0, first - 1) * step;
   const to = low + Math.min(COARSE_NODES - 1, last + 1) * step;
-  const fine = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, (to - from) / 24));
+  const fine = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, (to - from) / 20));
   const count = Math.ceil((to - from) / fine) + 1;
   return Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
 }
@@ -183,9 +185,10 @@ function filterPart(
 }
 
 /**
- * One Kalman filter over one life: x' = (thickness − rate·Δ, rate), process variance σw²·Δ on thickness. A reading
- * is normal about the thickness, or with chance η a gross misreading spread evenly over the range; the two
- * posteriors are merged by their moments.
+ * One Kalman filter over one life: x' = (thickness − rate·Δ, rate), process variance σw²·Δ on thickness. Each
+ * reading has three explanations, whose posteriors are merged by their moments: it is normal about the thickness;
+ * the part lost extra thickness since the last one; or it is a gross misreading, spread evenly over the range. The
+ * second keeps a reading far too thin from being taken for a mistake out of hand.
  */
 export function filterComponent(
   life: Track,
@@ -196,11 +199,14 @@ export function filterComponent(
   out: Float64Array,
   offset: number,
 ): number {
-  const { misreadChance, misreadRange, placementSd, startSd, wander } = parameters;
+  const { misreadChance, misreadRange, placementSd, startSd, suddenChance, suddenMm, suddenSd, wander } =
+    parameters;
   const { at, atSd, gaugeVariance, mm: read } = life;
   const wanderVariance = wander * wander;
   const placement = placementSd * placementSd;
   const misread = misreadChance / misreadRange;
+  const usual = 1 - misreadChance - suddenChance;
+  const suddenVariance = suddenSd * suddenSd;
   let mm: number;
   let rate = rateMean;
   let varMm: number;
@@ -234,20 +240,42 @@ export function filterComponent(
     const slip = rate * atSd[i]!;
     const variance = varMm + gaugeVariance[i]! + placement + slip * slip;
     const error = read[i]! - mm;
-    const good =
-      ((1 - misreadChance) * Math.exp((-0.5 * error * error) / variance)) / Math.sqrt(2 * Math.PI * variance);
-    const density = good + misread;
+    const suddenSpread = variance + suddenVariance;
+    const suddenError = error + suddenMm;
+    const good = (usual * Math.exp((-0.5 * error * error) / variance)) / (SQRT_2PI * Math.sqrt(variance));
+    const sudden =
+      (suddenChance * Math.exp((-0.5 * suddenError * suddenError) / suddenSpread)) /
+      (SQRT_2PI * Math.sqrt(suddenSpread));
+    const density = good + sudden + misread;
     logLikelihood += Math.log(density);
     const trust = good / density;
+    const suddenTrust = sudden / density;
     const gainMm = varMm / variance;
     const gainRate = cov / variance;
-    const doubt = trust * (1 - trust) * error * error;
-    mm += trust * gainMm * error;
-    rate += trust * gainRate * error;
-    const kept = trust * variance - doubt;
-    varMm -= kept * gainMm * gainMm;
-    cov -= kept * gainMm * gainRate;
-    varRate -= kept * gainRate * gainRate;
+    const suddenGainMm = (varMm + suddenVariance) / suddenSpread;
+    const suddenGainRate = cov / suddenSpread;
+    // Where each explanation moves the state; a misreading leaves it.
+    const moveMm = gainMm * error;
+    const moveRate = gainRate * error;
+    const suddenMoveMm = suddenGainMm * suddenError - suddenMm;
+    const suddenMoveRate = suddenGainRate * suddenError;
+    const meanMoveMm = trust * moveMm + suddenTrust * suddenMoveMm;
+    const meanMoveRate = trust * moveRate + suddenTrust * suddenMoveRate;
+    varMm +=
+      trust * (moveMm * moveMm - gainMm * gainMm * variance) +
+      suddenTrust *
+        (suddenVariance + suddenMoveMm * suddenMoveMm - suddenGainMm * suddenGainMm * suddenSpread) -
+      meanMoveMm * meanMoveMm;
+    cov +=
+      trust * (moveMm * moveRate - gainMm * gainRate * variance) +
+      suddenTrust * (suddenMoveMm * suddenMoveRate - suddenGainMm * suddenGainRate * suddenSpread) -
+      meanMoveMm * meanMoveRate;
+    varRate +=
+      trust * (moveRate * moveRate - gainRate * gainRate * variance) +
+      suddenTrust * (suddenMoveRate * suddenMoveRate - suddenGainRate * suddenGainRate * suddenSpread) -
+      meanMoveRate * meanMoveRate;
+    mm += meanMoveMm;
+    rate += meanMoveRate;
   }
   if (now !== null) {
     const step = now - here;
