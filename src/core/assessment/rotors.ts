@@ -171,11 +171,14 @@ function padSetEnds(
     survival(
       fresh,
       pads.map((_, part) => ({ part, limitMm })),
+      ROUGH_STEPS,
     ),
   );
   return { first, second: first.map((distance, index) => distance + next[index]!) };
 }
 
+/** The end of the set after next needs no fine table. */
+const ROUGH_STEPS = 16;
 const POINTS = [0.1, 0.3, 0.5, 0.7, 0.9];
 
 function pointsOf(table: Survival): number[] {

@@ -22,23 +22,30 @@ export interface LimitedPart {
   limitMm: number;
 }
 
-const DISTANCE_STEPS = 48;
+const DISTANCE_STEPS = 40;
 /** The table runs from where hardly any have reached the limit to where hardly any have not. */
 const HARDLY_ANY = 5e-4;
 /** Its ends, in 1000 km, whatever the readings say. */
 const FARTHEST = 20_000;
 const NEAREST = 0.02;
 
-/** @param limited the parts that have a state and a limit; at least one */
-export function survival(posterior: WearPosterior, limited: readonly LimitedPart[]): Survival {
+/**
+ * @param limited the parts that have a state and a limit; at least one
+ * @param steps entries of the table
+ */
+export function survival(
+  posterior: WearPosterior,
+  limited: readonly LimitedPart[],
+  steps = DISTANCE_STEPS,
+): Survival {
   const at = (ahead: number) => survivalAt(posterior, limited, ahead);
   const atStart = at(0);
   const to = firstFrom(1, (ahead) => at(ahead) < HARDLY_ANY);
   const from = lastFrom(to / 2, (ahead) => atStart - at(ahead) < HARDLY_ANY);
-  const logStep = Math.log(to / from) / (DISTANCE_STEPS - 1);
-  const values = new Float64Array(DISTANCE_STEPS);
+  const logStep = Math.log(to / from) / (steps - 1);
+  const values = new Float64Array(steps);
   let least = atStart;
-  for (let index = 0; index < DISTANCE_STEPS; index++) {
+  for (let index = 0; index < steps; index++) {
     least = Math.min(least, at(from * Math.exp(index * logStep)));
     values[index] = least;
   }
@@ -129,7 +136,7 @@ export function reachedBy(table: Survival, usage: UsagePosterior, days: number):
   return 1 - surviving;
 }
 
-const DATE_STEPS = 48;
+const DATE_STEPS = 40;
 
 /**
  * Days to the limit, from a table of F over the days that matter.

@@ -68,25 +68,28 @@ export interface Group {
   regenerative: boolean;
 }
 
-/** How far, in standard deviations, draw `index` of `count` lies along parameter `dimension`: a balanced net of normal scores. */
-function score(index: number, count: number, dimension: number): number {
-  // Additive recurrence with square roots of primes (Richtmyer): even coverage with few points.
-  const step = Math.sqrt([2, 3, 5, 7, 11, 13][dimension]!);
-  const half = count / 2;
-  const position = ((index % half) + 1) * step;
-  const upper = normalQuantile(0.5 + 0.5 * (position - Math.floor(position)));
-  // The second half mirrors the first, so that the mean of every parameter is kept; which half is above alternates
-  // by dimension so that parameters do not rise together.
-  const sign = (index < half ? 1 : -1) * ((index >> (dimension % 3)) & 1 ? 1 : -1);
-  return sign * upper;
-}
-
 const DRAWS = 8;
+
+/**
+ * How far, in standard deviations, draw `index` lies along parameter `dimension`: a balanced net of normal scores.
+ * Distances follow an additive recurrence with square roots of primes (Richtmyer), for even coverage with few points;
+ * signs follow a Hadamard pattern, so that parameters do not rise together; and the second half of the draws mirrors
+ * the first, so that the mean of every parameter is kept.
+ */
+function score(index: number, dimension: number): number {
+  const half = DRAWS / 2;
+  const base = index % half;
+  const position = (base + 1) * Math.sqrt([2, 3, 5, 7, 11, 13][dimension]!);
+  const pattern = base & (dimension % half);
+  const isNegative = index >= half !== (((pattern >> 1) ^ pattern) & 1) > 0;
+  const distance = normalQuantile(0.5 + 0.5 * (position - Math.floor(position)));
+  return isNegative ? -distance : distance;
+}
 
 function spread<Parameters>(make: (score: (dimension: number) => number) => Parameters): Draw<Parameters>[] {
   return Array.from({ length: DRAWS }, (_, index) => ({
     weight: 1 / DRAWS,
-    parameters: make((dimension) => score(index, DRAWS, dimension)),
+    parameters: make((dimension) => score(index, dimension)),
   }));
 }
 

@@ -122,7 +122,7 @@ function pacePrior(logPace: number, { logPaceMean, logPaceSd }: UsageParameters)
 function stretchDensity(km: number, days: number, pace: number, scatter: number): number {
   const sd = Math.sqrt(pace * scatter * pace * scatter + YARD_KM * YARD_KM);
   const z = (km - pace * days) / sd;
-  return Math.exp(-0.5 * z * z) / sd + 1e-12;
+  return (z * z > 100 ? 0 : Math.exp(-0.5 * z * z) / sd) + 1e-12;
 }
 
 /** Weighted quantile of the daily pace, km a day, taken evenly within the step between nodes. */

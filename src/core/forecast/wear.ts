@@ -41,6 +41,8 @@ const COMPONENTS = 2;
 const PART = STATE * COMPONENTS;
 
 const SQRT_2PI = Math.sqrt(2 * Math.PI);
+/** Below this a product of densities is moved into its logarithm. */
+const TINY = 1e-200;
 
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
@@ -68,6 +70,8 @@ const COARSEST_STEP = 0.16;
 const NEGLIGIBLE = 11;
 /** Nodes of less weight than this are dropped once all readings are in. */
 const LIGHTEST_NODE = 1e-6;
+/** A component of less weight than this is left out of the chance at its node. */
+const LIGHTEST_COMPONENT = 1e-5;
 
 /**
  * The posterior of an axle's base rate and of each part's state at distance `now`.
@@ -207,6 +211,7 @@ export function filterComponent(
   const misread = misreadChance / misreadRange;
   const usual = 1 - misreadChance - suddenChance;
   const suddenVariance = suddenSd * suddenSd;
+  const suddenIgnored = (500 * suddenChance) / (SQRT_2PI * suddenSd);
   let mm: number;
   let rate = rateMean;
   let varMm: number;
@@ -214,6 +219,7 @@ export function filterComponent(
   let varRate = rateSd * rateSd;
   let here: number;
   let first = 0;
+  let likelihood = 1;
   let logLikelihood = 0;
 
   if (life.startMm !== null && life.startAt !== null) {
@@ -242,12 +248,15 @@ export function filterComponent(
     const error = read[i]! - mm;
     const suddenSpread = variance + suddenVariance;
     const suddenError = error + suddenMm;
-    const good = (usual * Math.exp((-0.5 * error * error) / variance)) / (SQRT_2PI * Math.sqrt(variance));
-    const sudden =
-      (suddenChance * Math.exp((-0.5 * suddenError * suddenError) / suddenSpread)) /
-      (SQRT_2PI * Math.sqrt(suddenSpread));
+    const good = usual * normalDensity(error, variance);
+    // Where the plain explanation is overwhelming the sudden one is not worth its exponential.
+    const sudden = good > suddenIgnored ? 0 : suddenChance * normalDensity(suddenError, suddenSpread);
     const density = good + sudden + misread;
-    logLikelihood += Math.log(density);
+    likelihood *= density;
+    if (likelihood < TINY) {
+      logLikelihood += Math.log(likelihood);
+      likelihood = 1;
+    }
     const trust = good / density;
     const suddenTrust = sudden / density;
     const gainMm = varMm / variance;
@@ -288,7 +297,11 @@ export function filterComponent(
   out[offset + VAR_MM] = varMm;
   out[offset + COV] = cov;
   out[offset + VAR_RATE] = varRate;
-  return logLikelihood;
+  return logLikelihood + Math.log(likelihood);
+}
+
+function normalDensity(error: number, variance: number): number {
+  return Math.exp((-0.5 * error * error) / variance) / (SQRT_2PI * Math.sqrt(variance));
 }
 
 /** Merges the draws at each node by moments: what they differ in given b is small beside the spread over b. */
@@ -412,7 +425,7 @@ export function multiplyChanceAbove(
     let chance = 0;
     for (let from = first; from < first + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
-      if (weight < 1e-6) continue;
+      if (weight < LIGHTEST_COMPONENT) continue;
       const above = states[from + MM]! - ahead * states[from + RATE]! - limitMm;
       chance += weight * normalCdf(above / Math.sqrt(thicknessVariance(posterior, from, ahead)));
     }
