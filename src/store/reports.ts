@@ -1,5 +1,6 @@
 import { and, asc, count, eq, gt, isNotNull, isNull, lte, or, sql, type SQL } from 'drizzle-orm';
 import { chanceBy, isOverdue } from '../core/assessment/outlook.js';
+import { PROBABILITIES } from '../core/forecast/crossing.js';
 import type { StoreParts } from './parts.js';
 import { axleOutlooks, vehicles } from './schema.js';
 import type { DueAxle, DueSoonQuery, Page, ReportStore, Scope, UnassessedAxle } from './store.js';
@@ -7,6 +8,8 @@ import { fleetCondition } from './vehicles.js';
 
 /** The chance behind the early date: asked for by default, and answered by the index alone. */
 const EARLY_CHANCE = 0.1;
+/** The chance behind the first date. */
+const FIRST_CHANCE = PROBABILITIES[0]!;
 
 const identity = {
   vehicleId: vehicles.id,
@@ -27,8 +30,8 @@ export function reportStore({ database }: StoreParts): ReportStore {
     const { horizon, chance, fleet, axle, today } = query;
     const date = chance >= EARLY_CHANCE ? axleOutlooks.earlyDate : axleOutlooks.firstDate;
     return and(
-      isNotNull(date),
-      lte(date, horizon),
+      // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
+      chance < FIRST_CHANCE ? isNotNull(axleOutlooks.crossing) : and(isNotNull(date), lte(date, horizon)),
       inFleet(scope, fleet),
       axle === null ? undefined : eq(axleOutlooks.axle, axle),
       inService(today),

@@ -66,7 +66,6 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const forecast =
     pads.length > 0 ? forecastPads(pads, experience, now ? now.km / 1000 : null, context.usage) : null;
   const governing = forecast ? governingPad(pads, forecast) : null;
-  const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
   const missing = drum ? [drumBrake] : forecast ? missingReasons(pads, forecast, now !== null) : [];
   const rotors = drum
     ? { rotors: [], findings: [] }
@@ -78,7 +77,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
       governingPad: governing && { side: governing.side, pad: governing.pad },
       limitMm: governing?.governing?.limitMm ?? null,
       distanceKm: forecast ? distances(forecast, now !== null) : null,
-      basis: basisOf(readings, experience),
+      basis: basisOf(pads, experience),
       reasons: missing,
     },
     limitSource: governing?.governing?.source ?? null,
@@ -245,14 +244,21 @@ function distances(
   return { early: at(0.1), median: at(0.5), late: at(0.9) };
 }
 
-function basisOf(readings: number, experience: Experience): Basis {
-  const count = readings === 0 ? 'No reading' : readings === 1 ? '1 reading' : `${readings} readings`;
+function basisOf(pads: readonly PadPosition[], experience: Experience): Basis {
+  const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
+  const all = pads.reduce(
+    (sum, { lives }) => sum + lives.reduce((count, life) => count + life.observations.length, 0),
+    0,
+  );
+  const before = all > readings ? `, ${countOf(all - readings)} of the pads before them` : '';
   return {
     readings,
     experience: experience.name,
-    words: `${count} on this axle since its pads were fitted, and ${experience.words}.`,
+    words: `${countOf(readings)} on this axle since its pads were fitted${before}, and ${experience.words}.`,
   };
 }
+
+const countOf = (readings: number): string => (readings === 1 ? '1 reading' : `${readings || 'No'} readings`);
 
 function missingReasons(
   pads: readonly PadPosition[],

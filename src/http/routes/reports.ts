@@ -115,9 +115,9 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
             }),
           chance: z
             .string()
-            .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0.001 to 1')
+            .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0 to 1')
             .transform(Number)
-            .refine((chance) => chance >= 0.001 && chance <= 1, 'must be from 0.001 to 1')
+            .refine((chance) => chance <= 1, 'must be from 0 to 1')
             .optional()
             .meta({ description: `${DEFAULT_CHANCE} where it is missing.`, example: '0.1' }),
           fleet,

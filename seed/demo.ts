@@ -1,0 +1,159 @@
+import { existsSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
+import BetterSqlite from 'better-sqlite3';
+import { createKey } from '../src/commands/keys.js';
+import { BadSetting, readConfig, type Config } from '../src/config.js';
+import { dateIn } from '../src/core/calendar.js';
+import type { Wear } from '../src/core/vocabulary/wear.js';
+import { serve, startOrExplain } from '../src/server.js';
+import { openStore } from '../src/store/open.js';
+import type { KeyStore } from '../src/store/store.js';
+import { generateDemo } from './generate.js';
+import { DEMO_SEED, loadDemo, type LoadedVehicle } from './load.js';
+import { calls, dueInWords, exportLines, nameOf, wearInWords, type DemoKeys, type DueSoon } from './tell.js';
+import { visitToday, worthShowing } from './tour.js';
+
+/** `npm run demo`: an invented fleet in a database file of its own, served, with calls to paste and first answers. */
+
+const DEFAULT_FILE = 'data/demo.sqlite';
+/** The fleet that the demo's fleet manager looks after. */
+const FLEET = 'north-depot';
+const ROWS_SHOWN = 6;
+
+await startOrExplain(async () => {
+  const config = demoConfig(process.env);
+  await refuseTakenPort(config);
+  if (process.env.DATABASE_FILE === undefined) removeOldDemo(config.databaseFile);
+  else refuseExisting(config.databaseFile);
+  const today = dateIn(new Date(), config.timeZone);
+  say(
+    'The workshops of Karreth, an invented market town, look after three fleets and some private customers.',
+    'No make, model, company or person in it is real; its three years of visits end today.',
+  );
+  const { loaded, keys } = await fill(config, today);
+  const address = await serve(config);
+  await show({ address, keys, loaded, today, file: config.databaseFile });
+});
+
+/** Quiet where nothing else is asked for, so that what is printed stays readable. */
+function demoConfig(environment: NodeJS.ProcessEnv): Config {
+  return readConfig({
+    ...environment,
+    DATABASE_FILE: environment.DATABASE_FILE ?? DEFAULT_FILE,
+    LOG_LEVEL: environment.LOG_LEVEL ?? 'warn',
+  });
+}
+
+/** Fails as serving would, before anything is removed or loaded. */
+function refuseTakenPort({ host, port }: Config): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const probe = createServer().once('error', reject);
+    probe.listen({ host, port }, () => probe.close(() => resolve()));
+  });
+}
+
+/** A file that somebody named may hold anything, so it is never removed. */
+function refuseExisting(file: string): void {
+  if (existsSync(file)) {
+    throw new BadSetting(`DATABASE_FILE=${file}: is there already; the demo fills a new file only`);
+  }
+}
+
+function removeOldDemo(file: string): void {
+  if (!existsSync(file)) return;
+  refuseInUse(file);
+  for (const suffix of ['', '-wal', '-shm']) rmSync(`${file}${suffix}`, { force: true });
+}
+
+/** A demo that still serves the file would take the new one's write-ahead log along when it ends. */
+function refuseInUse(file: string): void {
+  const connection = new BetterSqlite(file, { timeout: 0 });
+  try {
+    // Leaving the write-ahead log is granted only to the one connection there is.
+    connection.pragma('journal_mode = DELETE');
+  } catch (error) {
+    if ((error as { code?: string }).code !== 'SQLITE_BUSY') return;
+    throw new BadSetting(`${file}: is in use, most likely by another demo; stop that one first`);
+  } finally {
+    connection.close();
+  }
+}
+
+async function fill(
+  { databaseFile, timeZone }: Config,
+  today: string,
+): Promise<{ loaded: LoadedVehicle[]; keys: DemoKeys }> {
+  const store = openStore({ file: databaseFile, timeZone });
+  try {
+    const begun = performance.now();
+    const loaded = await loadDemo(store, generateDemo(DEMO_SEED, today));
+    const visits = loaded.reduce((sum, vehicle) => sum + vehicle.visits.length, 0);
+    const seconds = ((performance.now() - begun) / 1000).toFixed(1);
+    say(`Loaded ${loaded.length} vehicles with ${visits} visits in ${seconds} s.`);
+    return { loaded, keys: await makeKeys(store.keys) };
+  } finally {
+    store.close();
+  }
+}
+
+async function makeKeys(keys: KeyStore): Promise<DemoKeys> {
+  return {
+    owner: await createKey(keys, { role: 'owner', name: 'demo-owner', fleets: [] }),
+    'front-desk': await createKey(keys, { role: 'front-desk', name: 'demo-front-desk', fleets: [] }),
+    technician: await createKey(keys, { role: 'technician', name: 'demo-technician', fleets: [] }),
+    'fleet-manager': await createKey(keys, {
+      role: 'fleet-manager',
+      name: 'demo-fleet-manager',
+      fleets: [FLEET],
+    }),
+  };
+}
+
+interface Demo {
+  address: string;
+  keys: DemoKeys;
+  loaded: LoadedVehicle[];
+  today: string;
+  file: string;
+}
+
+async function show({ address, keys, loaded, today, file }: Demo): Promise<void> {
+  const ask = asker(address);
+  const ofFleet = loaded.filter(({ vehicle }) => vehicle.fleet === FLEET);
+  const fleet = await Promise.all(
+    ofFleet.map(async (each) => ({
+      loaded: each,
+      wear: await ask<Wear>(`/vehicles/${each.vehicle.id}/wear`, keys.technician),
+    })),
+  );
+  const sight = worthShowing(fleet);
+  const { vehicle } = sight.loaded;
+  const dueSoon = await ask<DueSoon>('/reports/due-soon?withinDays=60', keys['fleet-manager']);
+  say(
+    `Serving ${file} at ${address} until Ctrl-C.`,
+    '',
+    'Keys, each of its role; these lines make them shell variables:',
+    ...exportLines(address, keys),
+    '',
+    'Calls to paste, keys and all:',
+    ...calls(address, keys, vehicle, visitToday(sight, today)),
+    '',
+    `What the first call answers, the wear of ${nameOf(vehicle)}, in short:`,
+    ...wearInWords(vehicle, sight.wear),
+    '',
+    `What the second call answers, ${FLEET} within 60 days:`,
+    ...dueInWords(dueSoon, ROWS_SHOWN),
+  );
+}
+
+function asker(address: string) {
+  return async <Answer>(path: string, key: string): Promise<Answer> => {
+    const response = await fetch(`${address}/v1${path}`, { headers: { authorization: `Bearer ${key}` } });
+    if (!response.ok) throw new Error(`${path} answered ${response.status}: ${await response.text()}`);
+    return (await response.json()) as Answer;
+  };
+}
+
+function say(...lines: string[]): void {
+  process.stdout.write(`${lines.join('\n')}\n`);
+}

@@ -1,0 +1,86 @@
+import { toDay } from '../src/core/calendar.js';
+import { round } from '../src/core/rounding.js';
+import { toKm, toMm } from '../src/core/units.js';
+import type { RotorSpec } from '../src/core/vocabulary/vehicle.js';
+import type { AxleWear, PadWear, Wear } from '../src/core/vocabulary/wear.js';
+import type { LoadedVehicle } from './load.js';
+import type { VisitInput } from './workshop.js';
+
+/** What of the demo fleet is worth showing first, and a visit for the reader to record. */
+
+export interface Sight {
+  loaded: LoadedVehicle;
+  wear: Wear;
+  axle: AxleWear;
+}
+
+/** An axle that is due soon with a finding to check; failing that, the one that comes nearest to it. */
+export function worthShowing(fleet: readonly { loaded: LoadedVehicle; wear: Wear }[]): Sight {
+  const sights = fleet
+    .flatMap((vehicle) => vehicle.wear.axles.map((axle): Sight => ({ ...vehicle, axle })))
+    .filter(canBeMeasuredToday);
+  const [best] = sights.sort(
+    (a, b) =>
+      Number(a.axle.replacement.overdue) - Number(b.axle.replacement.overdue) ||
+      Number(b.axle.findings.length > 0) - Number(a.axle.findings.length > 0) ||
+      earlyDate(a).localeCompare(earlyDate(b)),
+  );
+  if (!best) throw new Error('no vehicle of the demo fleet has a projection');
+  return best;
+}
+
+const earlyDate = ({ axle }: Sight): string => axle.replacement.date?.early ?? '9999-12-31';
+
+const canBeMeasuredToday = ({ loaded, wear, axle }: Sight): boolean =>
+  loaded.visits.at(-1)?.odometer != null &&
+  wear.usage.kmPerDay !== null &&
+  axle.pads.length > 0 &&
+  axle.pads.every(({ remainingMm, ratePer1000KmMm }) => remainingMm && ratePer1000KmMm);
+
+/** A visit as it may well turn out today: driven as usual since the last one, and worn as usual. */
+export function visitToday({ loaded: { vehicle, visits }, wear, axle }: Sight, today: string): VisitInput {
+  const last = visits.at(-1)!;
+  const { value, unit } = last.odometer!;
+  const days = toDay(today) - toDay(last.date);
+  const drivenKm = Math.max(1, days * wear.usage.kmPerDay!.median);
+  const driven = Math.ceil(drivenKm / toKm({ value: 1, unit }));
+  const name = axle.axle;
+  const rotorMm = axle.rotors[0]?.thinnestMm ?? halfWornMm(vehicle.axles[name]?.rotor);
+  return {
+    date: today,
+    odometer: { value: value + driven, unit },
+    workOrder: 'WO-demo-1',
+    technician: 'T1',
+    readings: [
+      ...axle.pads.map((pad) => padReading(name, pad, drivenKm)),
+      ...(rotorMm === null ? [] : rotorReadings(name, rotorMm)),
+    ],
+  };
+}
+
+/** What a rotor that nobody measured yet may well be. */
+const halfWornMm = (spec: RotorSpec | null | undefined): number | null =>
+  spec?.new && spec.discard ? (toMm(spec.new) + toMm(spec.discard)) / 2 : null;
+
+type Reading = NonNullable<VisitInput['readings']>[number];
+
+/** As a half-millimetre gauge shows it. */
+function padReading(axle: AxleWear['axle'], position: PadWear, drivenKm: number): Reading {
+  const { side, pad, remainingMm, ratePer1000KmMm, limits } = position;
+  const limitMm = limits.find(({ governs }) => governs)?.limitMm ?? 0;
+  const expectedMm = limitMm + remainingMm!.median - (ratePer1000KmMm!.median * drivenKm) / 1000;
+  const value = Math.max(0.5, Math.round(2 * expectedMm) / 2);
+  return { kind: 'pad-thickness', axle, side, pad, value, unit: 'mm', gauge: 'pad-gauge' };
+}
+
+/** Four points round the left rotor, a hundredth apart at most. */
+const rotorReadings = (axle: AxleWear['axle'], thinnestMm: number): Reading[] =>
+  [0, 0.01, 0.01, 0].map((more, index) => ({
+    kind: 'rotor-thickness',
+    axle,
+    side: 'left',
+    point: index + 1,
+    value: round(thinnestMm - 0.01 + more, 2),
+    unit: 'mm',
+    gauge: 'micrometer',
+  }));

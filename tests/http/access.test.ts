@@ -1,0 +1,287 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ROLES, type Role } from '../../src/core/vocabulary/terms.js';
+import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { recordHistory, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { FLEET, startService, type Method, type Service } from '../support/service.js';
+
+let service: Service;
+let vehicle: Recorded;
+let visit: Recorded;
+
+beforeAll(async () => {
+  service = await startService();
+  vehicle = await recordVehicle(service, vehicleBody({ fleet: FLEET }));
+  visit = await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_240, fourPads([3, 3.5, 4, 4])));
+});
+afterAll(() => service.close());
+
+const STAFF: readonly Role[] = ['front-desk', 'technician', 'owner'];
+
+interface Use {
+  method: Method;
+  path: string;
+  /** The roles that the contract lets use it. */
+  roles: readonly Role[];
+  success: number;
+  body?: () => Body;
+  headers?: Record<string, string>;
+}
+
+/** Every operation, with a use of it that succeeds. */
+const USES: Use[] = [
+  { method: 'post', path: '/v1/vehicles', roles: STAFF, success: 201, body: vehicleBody },
+  { method: 'get', path: '/v1/vehicles', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/vehicles/{vehicleId}', roles: ROLES, success: 200 },
+  {
+    method: 'patch',
+    path: '/v1/vehicles/{vehicleId}',
+    roles: STAFF,
+    success: 200,
+    body: () => ({ description: 'changed' }),
+    headers: { 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' },
+  },
+  {
+    method: 'post',
+    path: '/v1/vehicles/{vehicleId}/visits',
+    roles: STAFF,
+    success: 201,
+    body: () => visitBody('2026-03-03', null),
+  },
+  { method: 'get', path: '/v1/vehicles/{vehicleId}/visits', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/visits/{visitId}', roles: ROLES, success: 200 },
+  {
+    method: 'post',
+    path: '/v1/visits/{visitId}/entries',
+    roles: STAFF,
+    success: 201,
+    body: () => ({ work: [{ kind: 'fluid-changed' }] }),
+  },
+  { method: 'get', path: '/v1/vehicles/{vehicleId}/wear', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/reports/due-soon', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/reports/unassessed', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/gauges', roles: ROLES, success: 200 },
+];
+
+const nameOf = ({ method, path }: { method: string; path: string }) => `${method.toUpperCase()} ${path}`;
+const fill = (path: string, vehicleId = vehicle.id, visitId = visit.id) =>
+  path
+    .replace('{vehicleId}', vehicleId)
+    .replace('{visitId}', visitId)
+    .replace(/\{[^}]+\}/g, 'x');
+
+function ask({ method, path, body, headers = {} }: Use, key: string, ids: [string?, string?] = []) {
+  const request = service.withKey(key, method, fill(path, ...ids)).set(headers);
+  return body ? request.send(body()) : request;
+}
+
+describe('a key', () => {
+  const everyOperation = () =>
+    Object.entries(service.contract.document.paths)
+      .filter(([path]) => path.startsWith('/v1/'))
+      .flatMap(([path, methods]) =>
+        Object.keys(methods).map((method) => ({ method: method as Method, path })),
+      );
+
+  it('is asked for by every operation under /v1, and an unknown or revoked one is none', async () => {
+    const revoked = await service.makeKey('owner', 'revoked');
+    expect((await service.withKey(revoked, 'get', '/v1/gauges')).status).toBe(200);
+    expect(await service.store.keys.revoke('revoked')).toBe(true);
+    const operations = everyOperation();
+    expect(operations.length).toBeGreaterThanOrEqual(USES.length);
+    for (const { method, path } of operations) {
+      const answers = [
+        await service.anonymous(method, fill(path)),
+        await service.withKey(`bws_${'A'.repeat(43)}`, method, fill(path)),
+        await service.withKey(revoked, method, fill(path)),
+      ];
+      for (const { status, body, headers } of answers) {
+        expect([nameOf({ method, path }), status, body.code]).toEqual([
+          nameOf({ method, path }),
+          401,
+          'key-needed',
+        ]);
+        expect(headers['www-authenticate']).toMatch(/^Bearer/);
+      }
+    }
+  });
+
+  it('is asked for before anything else is looked at', async () => {
+    const nothing = await service.anonymous('get', '/v1/nothing-here');
+    const malformed = await service.anonymous('post', '/v1/vehicles').type('json').send('{"a":');
+    const elsewhere = await service.anonymous('get', '/v1/vehicles/nobody');
+    expect([nothing.status, malformed.status, elsewhere.status]).toEqual([401, 401, 401]);
+  });
+
+  it.each([
+    ['Basic', (key: string) => `Basic ${key}`],
+    ['bare', (key: string) => key],
+    ['two', (key: string) => `Bearer ${key} ${key}`],
+    ['cut short', (key: string) => `Bearer ${key.slice(0, -1)}`],
+    ['in the wrong case', (key: string) => `Bearer ${key.toUpperCase()}`],
+    ['empty', () => 'Bearer '],
+  ])('is not taken when %s', async (_name, header) => {
+    const response = await service
+      .anonymous('get', '/v1/vehicles')
+      .set('Authorization', header(service.keys.technician));
+    expect(response.status).toBe(401);
+  });
+
+  it('is taken whatever the case of the scheme', async () => {
+    const response = await service
+      .anonymous('get', '/v1/vehicles')
+      .set('Authorization', `bearer ${service.keys.technician}`);
+    expect(response.status).toBe(200);
+  });
+
+  it('is not taken from the query', async () => {
+    const response = await service.anonymous('get', `/v1/vehicles?key=${service.keys.owner}`);
+    expect(response.status).toBe(401);
+  });
+
+  it('is not needed for the document, the reference and health', async () => {
+    for (const path of ['/health/live', '/health/ready']) {
+      expect((await service.anonymous('get', path)).status).toBe(200);
+    }
+    expect((await service.agent.get('/openapi.json')).status).toBe(200);
+    expect((await service.agent.get('/docs/').redirects(1)).text).toContain('<html');
+  });
+});
+
+describe.each(ROLES)('the role %s', (role) => {
+  it.each(USES.map((use) => [nameOf(use), use] as const))(
+    'may or may not %s as the contract says',
+    async (_name, use) => {
+      const { status, body } = await ask(use, service.keys[role]);
+      if (use.roles.includes(role)) expect(status).toBe(use.success);
+      else expect([status, body.code]).toEqual([403, 'role-not-allowed']);
+    },
+  );
+});
+
+describe('a fleet-manager', () => {
+  const other = () => vehicleBody({ fleet: 'south-depot' });
+  let theirs: Recorded[];
+  let theirVisit: Recorded;
+
+  beforeAll(async () => {
+    const none = () => vehicleBody({ fleet: null });
+    theirs = [];
+    for (const body of [other(), none()]) {
+      const recorded = await recordVehicle(service, body);
+      theirVisit = await recordVisit(
+        service,
+        recorded.id,
+        visitBody('2026-03-02', 61_240, fourPads([2, 2, 2, 2])),
+      );
+      theirs.push(recorded, await recordVehicle(service, { ...body, externalId: `${body.externalId}-u` }));
+    }
+  });
+
+  const manager = (path: string) => service.as('fleet-manager', 'get', path);
+  const owner = (path: string) => service.as('owner', 'get', path);
+
+  it('reads the vehicles, visits and wear of the own fleet', async () => {
+    for (const path of [
+      `/v1/vehicles/${vehicle.id}`,
+      `/v1/vehicles/${vehicle.id}/visits`,
+      `/v1/visits/${visit.id}`,
+    ]) {
+      const response = await manager(path);
+      expect(response.status).toBe(200);
+      expect(response.body).toEqual((await owner(path)).body);
+    }
+  });
+
+  it('is told of another fleet’s vehicle exactly what is told of none', async () => {
+    const withoutInstance = ({ instance: _instance, ...body }: Record<string, unknown>) => body;
+    const pairs = [
+      [`/v1/vehicles/${theirs[0]!.id}`, '/v1/vehicles/nobody'],
+      [`/v1/vehicles/${theirs[2]!.id}`, '/v1/vehicles/nobody'],
+      [`/v1/vehicles/${theirs[0]!.id}/visits`, '/v1/vehicles/nobody/visits'],
+      [`/v1/vehicles/${theirs[0]!.id}/wear`, '/v1/vehicles/nobody/wear'],
+      [`/v1/vehicles/${theirs[0]!.id}/wear?asOf=2026-03-05`, '/v1/vehicles/nobody/wear?asOf=2026-03-05'],
+      [`/v1/visits/${theirVisit.id}`, '/v1/visits/nothing'],
+    ] as const;
+    for (const [hidden, absent] of pairs) {
+      const response = await manager(hidden);
+      expect([hidden, response.status]).toEqual([hidden, 404]);
+      expect(withoutInstance(response.body)).toEqual(withoutInstance((await manager(absent)).body));
+      expect((await owner(hidden)).status).toBe(200);
+    }
+  });
+
+  it('finds no vehicle of another fleet by any filter', async () => {
+    const [first] = theirs;
+    for (const query of [
+      `externalId=${first!.externalId}`,
+      `registration=${encodeURIComponent(String(first!.registration))}`,
+      'fleet=south-depot',
+    ]) {
+      expect((await owner(`/v1/vehicles?${query}`)).body.items.length).toBeGreaterThan(0);
+      expect((await manager(`/v1/vehicles?${query}`)).body).toEqual({ items: [], nextCursor: null });
+    }
+  });
+
+  it('sees only the own fleet in every list, total and count', async () => {
+    const listed = (await manager('/v1/vehicles?limit=200')).body.items as Recorded[];
+    expect(listed.length).toBeGreaterThan(0);
+    expect(listed.filter(({ fleet }) => fleet !== FLEET)).toEqual([]);
+
+    for (const report of [
+      'due-soon?withinDays=10000',
+      'due-soon?withinDays=10000&chance=0.4',
+      'unassessed?',
+    ]) {
+      const own = (await manager(`/v1/reports/${report}&limit=200`)).body;
+      const asked = (await owner(`/v1/reports/${report}&limit=200&fleet=${FLEET}`)).body;
+      const all = (await owner(`/v1/reports/${report}&limit=200`)).body;
+      expect(own).toEqual(asked);
+      expect(own.total).toBe(own.items.length);
+      expect(all.total).toBeGreaterThan(own.total);
+    }
+    const counts = [manager, owner].map(
+      async (as) => (await as('/v1/reports/due-soon')).body.unassessedCount,
+    );
+    const [own, all] = await Promise.all(counts);
+    expect(all).toBeGreaterThan(own);
+  });
+
+  it('gets an empty report of another fleet, in JSON and CSV', async () => {
+    for (const report of ['due-soon', 'unassessed']) {
+      const { body, status } = await manager(`/v1/reports/${report}?fleet=south-depot`);
+      expect([status, body.total, body.items]).toEqual([200, 0, []]);
+      expect(body.unassessedCount ?? 0).toBe(0);
+      const csv = await manager(`/v1/reports/${report}?fleet=south-depot&format=csv`);
+      expect(csv.text.trim().split('\r\n')).toHaveLength(1);
+    }
+  });
+
+  it('gets no other fleet through the cursor of someone else', async () => {
+    const { nextCursor } = (await owner('/v1/vehicles?limit=1')).body;
+    const { items } = (await manager(`/v1/vehicles?limit=200&cursor=${nextCursor}`)).body;
+    expect((items as Recorded[]).filter(({ fleet }) => fleet !== FLEET)).toEqual([]);
+  });
+
+  it('loses a vehicle that moves to another fleet, with its visits', async () => {
+    const { id } = await recordHistory(service, vehicleBody({ fleet: FLEET }), [
+      visitBody('2026-03-02', 61_240, fourPads([3, 3, 3, 3])),
+    ]);
+    const due = async () => {
+      const { items } = (await manager('/v1/reports/due-soon?limit=200')).body;
+      return (items as { vehicleId: string }[]).some(({ vehicleId }) => vehicleId === id);
+    };
+    expect([(await manager(`/v1/vehicles/${id}`)).status, await due()]).toEqual([200, true]);
+    await service
+      .as('technician', 'patch', `/v1/vehicles/${id}`)
+      .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
+      .send({ fleet: 'south-depot' });
+    expect([(await manager(`/v1/vehicles/${id}`)).status, await due()]).toEqual([404, false]);
+  });
+
+  it('may hold several fleets', async () => {
+    const key = await service.makeKey('fleet-manager', 'two-fleets', [FLEET, 'south-depot']);
+    const { items } = (await service.withKey(key, 'get', '/v1/vehicles?limit=200')).body;
+    const fleets = new Set((items as Recorded[]).map(({ fleet }) => fleet));
+    expect([...fleets].sort()).toEqual([FLEET, 'south-depot']);
+  });
+});

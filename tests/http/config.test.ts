@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import { BadSetting, readConfig } from '../../src/config.js';
+
+describe('the settings', () => {
+  it('have the defaults of the contract', () => {
+    expect(readConfig({})).toMatchObject({
+      host: '127.0.0.1',
+      port: 3000,
+      databaseFile: 'data/brakes.sqlite',
+      timeZone: 'UTC',
+    });
+    expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
+  });
+
+  it('are taken from the environment', () => {
+    const config = readConfig({
+      HOST: '0.0.0.0',
+      PORT: '0',
+      DATABASE_FILE: '/tmp/x.sqlite',
+      LOG_LEVEL: 'debug',
+      TIME_ZONE: 'Pacific/Kiritimati',
+      RATE_LIMIT_PER_MINUTE: '0',
+      OTHER: 'ignored',
+    });
+    expect(config).toMatchObject({
+      host: '0.0.0.0',
+      port: 0,
+      databaseFile: '/tmp/x.sqlite',
+      logLevel: 'debug',
+      timeZone: 'Pacific/Kiritimati',
+      rateLimitPerMinute: 0,
+    });
+  });
+
+  it.each([
+    ['PORT', 'http'],
+    ['PORT', '-1'],
+    ['PORT', '65536'],
+    ['PORT', '3000.5'],
+    ['PORT', ''],
+    ['HOST', ''],
+    ['DATABASE_FILE', ''],
+    ['LOG_LEVEL', 'loud'],
+    ['TIME_ZONE', 'Middle/Earth'],
+    ['TIME_ZONE', ''],
+    ['RATE_LIMIT_PER_MINUTE', '-1'],
+    ['RATE_LIMIT_PER_MINUTE', 'many'],
+  ])('refuse %s=%s with one clear line that names it', (name, value) => {
+    expect(() => readConfig({ [name]: value })).toThrow(BadSetting);
+    expect(() => readConfig({ [name]: value })).toThrow(new RegExp(`^${name}=${value}: [^\n]+$`));
+  });
+});

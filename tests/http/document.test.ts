@@ -1,0 +1,155 @@
+import { compileErrors, validate } from '@readme/openapi-parser';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { placeIn, type MediaType, type OpenApiDocument } from '../support/openapi.js';
+import { startService, type Service } from '../support/service.js';
+
+let service: Service;
+let document: OpenApiDocument;
+
+beforeAll(async () => {
+  service = await startService();
+  document = service.contract.document;
+});
+afterAll(() => service.close());
+
+const operations = () =>
+  Object.entries(document.paths).flatMap(([path, methods]) =>
+    Object.entries(methods).map(([method, operation]) => ({ path, method, operation })),
+  );
+
+/** The media types of an operation, with where their schemas stand and the examples each gives of itself. */
+function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[] {
+  return operations().flatMap(({ path, method, operation }) => {
+    const from = (content: Record<string, MediaType> | undefined, ...at: string[]) =>
+      Object.entries(content ?? {}).map(([type, media]) => ({
+        place: placeIn('paths', path, method, ...at, 'content', type, 'schema'),
+        schema: media.schema,
+        examples: examplesOf(media),
+      }));
+    return [
+      ...from(operation.requestBody?.content, 'requestBody'),
+      ...Object.entries(operation.responses).flatMap(([status, { content }]) =>
+        from(content, 'responses', status),
+      ),
+    ];
+  });
+}
+
+/** A media type's own examples, or those of the schema that it refers to. */
+function examplesOf({ example, examples, schema }: MediaType): unknown[] {
+  const own = [
+    ...(example === undefined ? [] : [example]),
+    ...Object.values(examples ?? {}).map((e) => e.value),
+  ];
+  const name = /#\/components\/schemas\/(.+)$/.exec((schema as { $ref?: string })?.$ref ?? '')?.[1];
+  const referred = name === undefined ? schema : document.components.schemas[name];
+  return [...own, ...((referred as { examples?: unknown[] })?.examples ?? [])];
+}
+
+describe('the OpenAPI document', () => {
+  it('is a valid OpenAPI 3.1 document', async () => {
+    expect(document.openapi).toMatch(/^3\.1\./);
+    const result = await validate(structuredClone(document) as never);
+    expect(result.valid ? '' : compileErrors(result)).toBe('');
+    expect(result.warnings).toEqual([]);
+  });
+
+  it('has the operations that the contract promises', () => {
+    const known = operations().map(({ method, path }) => `${method.toUpperCase()} ${path}`);
+    const promised = [
+      'POST /v1/vehicles',
+      'GET /v1/vehicles',
+      'GET /v1/vehicles/{vehicleId}',
+      'PATCH /v1/vehicles/{vehicleId}',
+      'POST /v1/vehicles/{vehicleId}/visits',
+      'GET /v1/vehicles/{vehicleId}/visits',
+      'GET /v1/visits/{visitId}',
+      'POST /v1/visits/{visitId}/entries',
+      'GET /v1/vehicles/{vehicleId}/wear',
+      'GET /v1/reports/due-soon',
+      'GET /v1/reports/unassessed',
+      'GET /v1/gauges',
+      'GET /health/live',
+      'GET /health/ready',
+    ];
+    expect(known).toEqual(expect.arrayContaining(promised));
+  });
+
+  it('gives every operation an id of its own, a summary, a description and a tag', () => {
+    const ids = operations().map(({ operation }) => operation.operationId);
+    expect(new Set(ids).size).toBe(ids.length);
+    const bare = operations().filter(
+      ({ operation }) =>
+        !operation.operationId || !operation.summary || !operation.description || !operation.tags?.length,
+    );
+    expect(bare.map(({ method, path }) => `${method} ${path}`)).toEqual([]);
+  });
+
+  it('describes every answer, and gives every error as a Problem', () => {
+    const wrong = operations().flatMap(({ method, path, operation }) =>
+      Object.entries(operation.responses).flatMap(([status, response]) => {
+        const name = `${method} ${path} ${status}`;
+        if (!response.description) return [`${name}: no description`];
+        if (Number(status) < 400) return [];
+        const isProblem =
+          JSON.stringify(response.content) ===
+          JSON.stringify({
+            'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } },
+          });
+        return isProblem ? [] : [`${name}: not a Problem`];
+      }),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it('declares for every operation under /v1 what a missing key, a role and too many requests get', () => {
+    const lacking = operations()
+      .filter(({ path }) => path.startsWith('/v1/'))
+      .flatMap(({ method, path, operation }) =>
+        ['401', '403', '429', '503']
+          .filter((status) => !operation.responses[status])
+          .map((status) => `${method} ${path} ${status}`),
+      );
+    expect(lacking).toEqual([]);
+  });
+
+  it('asks for a key on every operation under /v1 and on no other', () => {
+    for (const { path, operation } of operations()) {
+      if (path.startsWith('/v1/')) expect(operation.security).toBeUndefined();
+      else expect(operation.security).toEqual([]);
+    }
+  });
+
+  it('gives every operation at least one example', () => {
+    const without = operations().filter(({ operation }) => {
+      const { requestBody, responses, parameters = [] } = operation;
+      const contents = [requestBody?.content, ...Object.values(responses).map(({ content }) => content)];
+      const given = contents.flatMap((content) => Object.values(content ?? {}).flatMap(examplesOf));
+      return given.length === 0 && !JSON.stringify(parameters).includes('"example');
+    });
+    expect(without.map(({ method, path }) => `${method} ${path}`)).toEqual([]);
+  });
+
+  it('gives only examples that its own schemas take', () => {
+    const wrong = mediaTypes().flatMap(({ place, examples }) =>
+      examples.flatMap((example) =>
+        service.contract.complaints(place, example).map((text) => `${place}: ${text}`),
+      ),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it('leaves no object open, so that an undeclared member of an answer is found out', () => {
+    const open = Object.entries(document.components.schemas)
+      .filter(([name]) => !name.endsWith('Input'))
+      .flatMap(([name, schema]) => openObjects(schema, name));
+    expect(open).toEqual([]);
+  });
+});
+
+function openObjects(schema: unknown, name: string): string[] {
+  if (typeof schema !== 'object' || schema === null) return [];
+  const inner = Object.entries(schema).flatMap(([key, value]) => openObjects(value, `${name}/${key}`));
+  const object = schema as { type?: unknown; additionalProperties?: unknown };
+  return object.type === 'object' && object.additionalProperties === undefined ? [name, ...inner] : inner;
+}

@@ -1,0 +1,186 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { recordVehicle, type Recorded } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+let service: Service;
+let vehicle: Recorded;
+beforeAll(async () => {
+  service = await startService();
+  vehicle = await recordVehicle(service, vehicleBody());
+});
+afterAll(() => service.close());
+
+let made = 0;
+const newKey = () => `try-${++made}`;
+const post = (path: string, idempotencyKey: string, body: Body) =>
+  service.as('technician', 'post', path).set('Idempotency-Key', idempotencyKey).send(body);
+const visitsPath = () => `/v1/vehicles/${vehicle.id}/visits`;
+const countVisits = () => service.rowCounts().visits!;
+
+describe('an Idempotency-Key', () => {
+  it('replays the first answer byte for byte, and does nothing twice', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-02', 61_240, fourPads([7, 7, 7, 7]));
+    const first = await post(visitsPath(), key, body);
+    expect(first.status).toBe(201);
+    expect(first.headers['idempotent-replayed']).toBeUndefined();
+    const before = service.rowCounts();
+    // Whatever was recorded since does not show in the replay.
+    await post(visitsPath(), newKey(), visitBody('2026-03-03', 61_300, fourPads([2, 2, 2, 2])));
+    const replays = [await post(visitsPath(), key, body), await post(visitsPath(), key, body)];
+    for (const replay of replays) {
+      expect(replay.status).toBe(201);
+      expect(replay.text).toBe(first.text);
+      expect(replay.headers['idempotent-replayed']).toBe('true');
+      for (const name of ['content-type', 'location', 'etag'])
+        expect(replay.headers[name]).toBe(first.headers[name]);
+    }
+    expect(countVisits()).toBe(before.visits! + 1);
+  });
+
+  it('replays for vehicles and entries as well', async () => {
+    const { body: visit } = await post(visitsPath(), newKey(), visitBody('2026-03-04', null));
+    const uses: [string, Body][] = [
+      ['/v1/vehicles', vehicleBody()],
+      [`/v1/visits/${visit.id}/entries`, { work: [{ kind: 'fluid-changed' }] }],
+    ];
+    for (const [path, body] of uses) {
+      const key = newKey();
+      const first = await post(path, key, body);
+      const again = await post(path, key, body);
+      expect([first.status, again.status, again.text]).toEqual([201, 201, first.text]);
+    }
+    const { body: after } = await service.as('technician', 'get', `/v1/visits/${visit.id}`);
+    expect(after.work).toHaveLength(1);
+  });
+
+  it('takes the same body in another order of its members for the same', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-05', null, fourPads([7, 7, 7, 7]));
+    const first = await post(visitsPath(), key, body);
+    const again = await post(visitsPath(), key, Object.fromEntries(Object.entries(body).reverse()));
+    expect(again.text).toBe(first.text);
+  });
+
+  it('refuses another body', async () => {
+    const key = newKey();
+    const first = await post(visitsPath(), key, visitBody('2026-03-06', null));
+    const before = countVisits();
+    const other = await post(visitsPath(), key, visitBody('2026-03-07', null));
+    expect(other.status).toBe(422);
+    expect(other.body.code).toBe('idempotency-key-reused');
+    expect(countVisits()).toBe(before);
+    // And the first answer is still there.
+    expect((await post(visitsPath(), key, visitBody('2026-03-06', null))).text).toBe(first.text);
+  });
+
+  it('is another on another path', async () => {
+    const key = newKey();
+    const other = await recordVehicle(service, vehicleBody());
+    const body = visitBody('2026-03-06', null);
+    const here = await post(visitsPath(), key, body);
+    const there = await post(`/v1/vehicles/${other.id}/visits`, key, body);
+    expect([here.status, there.status]).toEqual([201, 201]);
+    expect(there.headers['idempotent-replayed']).toBeUndefined();
+    expect(there.body.vehicleId).toBe(other.id);
+  });
+
+  it('is another with another API key', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-06', null);
+    const first = await post(visitsPath(), key, body);
+    const second = await service.as('owner', 'post', visitsPath()).set('Idempotency-Key', key).send(body);
+    expect(second.status).toBe(201);
+    expect(second.body.id).not.toBe(first.body.id);
+  });
+
+  it('replays a refusal too, even when the request would now succeed', async () => {
+    const fresh = await recordVehicle(service, vehicleBody());
+    const path = `/v1/vehicles/${fresh.id}/visits`;
+    const key = newKey();
+    const body = visitBody('2026-03-02', 61_240, fourPads([7, 7, 7, 7], { axle: 'rear' }));
+    const refused = await post(path, key, body);
+    expect(refused.status).toBe(422);
+    await service
+      .as('technician', 'patch', `/v1/vehicles/${fresh.id}`)
+      .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
+      .send({ axles: { rear: {} } });
+    const again = await post(path, key, body);
+    expect(again.text).toBe(refused.text);
+    expect(again.headers['idempotent-replayed']).toBe('true');
+    expect(again.type).toBe('application/problem+json');
+    expect((await post(path, newKey(), body)).status).toBe(201);
+  });
+
+  it('replays a refusal of the schema and a conflict', async () => {
+    const twin = { ...vehicleBody(), externalId: vehicle.externalId };
+    for (const [body, status] of [
+      [{ axles: {} }, 422],
+      [twin, 409],
+    ] as const) {
+      const key = newKey();
+      const first = await post('/v1/vehicles', key, body);
+      const again = await post('/v1/vehicles', key, body);
+      expect([first.status, again.status]).toEqual([status, status]);
+      expect(again.text).toBe(first.text);
+    }
+  });
+
+  it('does not keep a 401', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-08', null);
+    const refused = await service.anonymous('post', visitsPath()).set('Idempotency-Key', key).send(body);
+    expect(refused.status).toBe(401);
+    const taken = await post(visitsPath(), key, body);
+    expect(taken.status).toBe(201);
+    expect(taken.headers['idempotent-replayed']).toBeUndefined();
+  });
+
+  it('lets one of two at once through; the other is told so or gets the same answer', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-09', null);
+    const before = countVisits();
+    const answers = await Promise.all([1, 2, 3].map(() => post(visitsPath(), key, body)));
+    expect(countVisits()).toBe(before + 1);
+    for (const { status, body: answer } of answers) {
+      if (status === 409) expect(answer.code).toBe('request-under-way');
+      else expect(status).toBe(201);
+    }
+    const made201 = answers.filter(({ status }) => status === 201);
+    expect(made201.length).toBeGreaterThan(0);
+    expect(new Set(made201.map(({ text }) => text)).size).toBe(1);
+  });
+
+  it('is kept for a day', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-02', null);
+    const first = await post(visitsPath(), key, body);
+    service.setClock('2026-03-11T11:59:00Z');
+    await post(visitsPath(), newKey(), visitBody('2026-03-02', null));
+    const again = await post(visitsPath(), key, body);
+    service.setClock('2026-03-10T12:00:00Z');
+    expect(again.text).toBe(first.text);
+  });
+
+  it.each(['', ' ', 'with space', 'x'.repeat(129), 'ümlaut', '"'])('is refused as %j', async (key) => {
+    const before = countVisits();
+    const response = await post(
+      visitsPath(),
+      encodeURI(key) === key ? key : Buffer.from(key).toString('latin1'),
+      visitBody('2026-03-02', null),
+    );
+    expect(response.status).toBe(400);
+    expect(response.body.errors).toEqual([expect.objectContaining({ header: 'Idempotency-Key' })]);
+    expect(countVisits()).toBe(before);
+  });
+});
+
+describe('without an Idempotency-Key', () => {
+  it('the same body is recorded twice', async () => {
+    const before = countVisits();
+    for (let index = 0; index < 2; index++)
+      await service.as('technician', 'post', visitsPath()).send(visitBody('2026-03-02', null));
+    expect(countVisits()).toBe(before + 2);
+  });
+});

@@ -1,0 +1,118 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startService, type Service } from '../support/service.js';
+
+let service: Service;
+beforeAll(async () => {
+  service = await startService();
+});
+afterAll(() => service.close());
+
+describe('health', () => {
+  it('is alive and ready', async () => {
+    for (const path of ['/health/live', '/health/ready']) {
+      const response = await service.anonymous('get', path);
+      expect([response.status, response.body]).toEqual([200, { status: 'ok' }]);
+    }
+  });
+
+  it('is not ready when the database cannot be read, but still alive', async () => {
+    const broken = await startService();
+    broken.store.close();
+    const ready = await broken.anonymous('get', '/health/ready');
+    const live = await broken.anonymous('get', '/health/live');
+    await broken.app.close();
+    expect(ready.status).toBe(503);
+    expect(live.status).toBe(200);
+  });
+});
+
+describe('every answer', () => {
+  it.each([
+    ['a resource', '/v1/gauges'],
+    ['a problem', '/v1/nothing'],
+    ['health', '/health/live'],
+    ['the document', '/openapi.json'],
+    ['the reference', '/docs/'],
+  ])('carries the security headers: %s', async (_name, path) => {
+    const { headers } = await service.agent.get(path).set('Authorization', `Bearer ${service.keys.owner}`);
+    expect(headers['x-content-type-options']).toBe('nosniff');
+    expect(headers['x-frame-options']).toBe('SAMEORIGIN');
+    expect(headers['referrer-policy']).toBe('no-referrer');
+    expect(headers['strict-transport-security']).toMatch(/^max-age=\d+/);
+    expect(headers['cross-origin-resource-policy']).toBe('same-origin');
+    expect(headers['x-powered-by']).toBeUndefined();
+    expect(headers['server']).toBeUndefined();
+    expect(headers['access-control-allow-origin']).toBeUndefined();
+  });
+
+  it('names its request, another each time', async () => {
+    const ids = await Promise.all(
+      [1, 2].map(async () => (await service.anonymous('get', '/health/live')).headers['request-id']),
+    );
+    expect(ids[0]).toMatch(/^[0-9a-f-]{36}$/);
+    expect(ids[0]).not.toBe(ids[1]);
+  });
+
+  it('under /v1 is not to be kept by a shared cache, also when it is a problem', async () => {
+    for (const path of ['/v1/vehicles', '/v1/vehicles/nobody', '/v1/nothing']) {
+      const { headers } = await service.as('owner', 'get', path);
+      expect(headers['cache-control']).toMatch(/private|no-store/);
+    }
+  });
+});
+
+describe('the reference', () => {
+  it('runs only scripts of the service’s own', async () => {
+    const { headers } = await service.agent.get('/docs/');
+    expect(headers['content-security-policy']).toMatch(/script-src 'self'/);
+    expect(headers['content-security-policy']).not.toMatch(/script-src [^;]*'unsafe-(inline|eval)'/);
+  });
+});
+
+describe('the rate limit', () => {
+  let limited: Service;
+  beforeAll(async () => {
+    limited = await startService({ rateLimitPerMinute: 5 });
+  });
+  afterAll(() => limited.close());
+
+  it('holds per key: one more is 429, and another key goes on', async () => {
+    const ask = () => limited.as('technician', 'get', '/v1/gauges');
+    for (let index = 0; index < 5; index++) expect((await ask()).status).toBe(200);
+    const over = await ask();
+    expect([over.status, over.type, over.body.code]).toEqual([
+      429,
+      'application/problem+json',
+      'too-many-requests',
+    ]);
+    expect(Number(over.headers['retry-after'])).toBeGreaterThan(0);
+    expect((await limited.as('owner', 'get', '/v1/gauges')).status).toBe(200);
+  });
+
+  it('does not count requests without a key', async () => {
+    for (let index = 0; index < 8; index++)
+      expect((await limited.anonymous('get', '/v1/gauges')).status).toBe(401);
+    expect((await limited.as('front-desk', 'get', '/v1/gauges')).status).toBe(200);
+  });
+
+  it('leaves health alone', async () => {
+    for (let index = 0; index < 8; index++)
+      expect((await limited.anonymous('get', '/health/live')).status).toBe(200);
+  });
+
+  it('is not kept under an Idempotency-Key', async () => {
+    const post = () =>
+      limited
+        .as('owner', 'post', '/v1/vehicles')
+        .set('Idempotency-Key', 'limited')
+        .send({ externalId: 'l-1', axles: { front: {} } });
+    const statuses: number[] = [];
+    for (let index = 0; index < 7; index++) {
+      const response = await post();
+      statuses.push(response.status);
+    }
+    expect(statuses[0]).toBe(201);
+    expect(statuses.at(-1)).toBe(429);
+    expect(new Set(statuses)).toEqual(new Set([201, 429]));
+  });
+});

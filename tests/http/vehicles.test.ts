@@ -1,0 +1,437 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { contractVehicle, km, vehicleBody, type Body } from '../support/bodies.js';
+import { read, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+/** Invented, with a right check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
+const VIN_OF_ONES = '11111111111111111';
+/** Invented; the check digits were worked out by another program. */
+const VIN = 'ZZ9FD1004AA000001';
+const VIN_WITH_X = 'ZZ9FD100XAA000004';
+const VIN_TO_FIND = 'ZZ9FD1001AA000005';
+const MERGE_PATCH = 'application/merge-patch+json';
+
+let service: Service;
+beforeAll(async () => {
+  service = await startService();
+});
+afterAll(() => service.close());
+
+const create = (body: unknown) => service.as('technician', 'post', '/v1/vehicles').send(body as object);
+const get = (id: string) => service.as('technician', 'get', `/v1/vehicles/${id}`);
+const patch = (id: string, change: unknown, ifMatch: string | null = '*') => {
+  const request = service.as('technician', 'patch', `/v1/vehicles/${id}`).set('Content-Type', MERGE_PATCH);
+  return (ifMatch === null ? request : request.set('If-Match', ifMatch)).send(JSON.stringify(change));
+};
+const list = (query = '') =>
+  read<{ items: Recorded[]; nextCursor: string | null }>(service, `/v1/vehicles${query}`);
+const pointersOf = (body: { errors?: { pointer?: string }[] }) =>
+  (body.errors ?? []).map(({ pointer }) => pointer);
+
+describe('recording a vehicle', () => {
+  it('stores the contract’s example, and answers its quantities as sent with the conversion inside', async () => {
+    const response = await create(contractVehicle());
+    expect(response.status).toBe(201);
+    expect(response.headers.location).toBe(`/v1/vehicles/${response.body.id}`);
+    expect(response.headers.etag).toBe('"v1"');
+    expect(response.body).toMatchObject({
+      ...contractVehicle(),
+      version: 1,
+      grossMass: { value: 3500, unit: 'kg', kg: 3500 },
+      inService: { date: '2023-05-04', odometer: { value: 12, unit: 'km', km: 12 } },
+      warnings: [],
+    });
+    const { axles } = response.body;
+    expect(axles.front.pad.wearIndicator).toEqual({ value: 3, unit: 'mm', type: 'mechanical', mm: 3 });
+    expect(axles.front.torque['caliper-bracket-bolt']).toEqual({
+      value: 120,
+      unit: 'Nm',
+      Nm: 120,
+      tolerance: { value: 10, unit: 'Nm', Nm: 10 },
+    });
+    expect((await get(response.body.id)).body).toEqual(response.body);
+  });
+
+  it('converts by the exact factors', async () => {
+    const body = vehicleBody({
+      grossMass: { value: 7716, unit: 'lb' },
+      inService: { date: '2023-05-04', odometer: { value: 38052, unit: 'mi' } },
+      axles: {
+        front: {
+          pad: { new: { value: 14, unit: 'in/32' } },
+          rotor: { new: { value: 1.081, unit: 'in' } },
+          torque: { 'wheel-nut': { value: 88, unit: 'ft-lbf' } },
+        },
+      },
+    });
+    const { body: vehicle } = await create(body);
+    expect(vehicle.inService.odometer).toEqual({ value: 38052, unit: 'mi', km: 61238.757888 });
+    expect(vehicle.grossMass).toEqual({ value: 7716, unit: 'lb', kg: 3499.91872692 });
+    expect(vehicle.axles.front.pad.new).toEqual({ value: 14, unit: 'in/32', mm: 11.1125 });
+    expect(vehicle.axles.front.rotor.new).toEqual({ value: 1.081, unit: 'in', mm: 27.4574 });
+    expect(vehicle.axles.front.torque['wheel-nut']).toEqual({
+      value: 88,
+      unit: 'ft-lbf',
+      Nm: 119.31197945316323,
+    });
+  });
+
+  it('needs no more than an axle name and one identity', async () => {
+    for (const identity of [{ externalId: 'only-1' }, { registration: 'ON 1' }, { vin: VIN_OF_ONES }]) {
+      const response = await create({ ...identity, axles: { rear: {} } });
+      expect(response.status).toBe(201);
+    }
+  });
+
+  it('refuses a vehicle with neither externalId nor registration nor VIN', async () => {
+    const response = await create({ model: 'van', axles: { front: {} } });
+    expect(response.status).toBe(422);
+    expect(pointersOf(response.body)).toEqual(['#']);
+  });
+
+  it.each([
+    ['no axles', {}, '#/axles'],
+    ['an axle of another name', { axles: { front: {}, middle: {} } }, '#/axles/middle'],
+    ['axle-0', { axles: { front: {}, 'axle-0': {} } }, '#/axles/axle-0'],
+  ])('refuses %s', async (_name, change, pointer) => {
+    const response = await create({ externalId: 'no-axle', axles: {}, ...change });
+    expect(response.status).toBe(422);
+    expect(pointersOf(response.body)).toEqual([pointer]);
+  });
+
+  it('takes the axles of a long vehicle', async () => {
+    const axles = Object.fromEntries(Array.from({ length: 9 }, (_, index) => [`axle-${index + 1}`, {}]));
+    const response = await create(vehicleBody({ axles }));
+    expect(response.status).toBe(201);
+    expect(Object.keys(response.body.axles)).toHaveLength(9);
+  });
+
+  it.each([
+    ['a pad of 80 mm', { front: { pad: { new: { value: 80, unit: 'mm' } } } }, '#/axles/front/pad/new/value'],
+    [
+      'a rotor of 9 in',
+      { front: { rotor: { new: { value: 9, unit: 'in' } } } },
+      '#/axles/front/rotor/new/value',
+    ],
+    ['a drum-disc', { front: { brake: 'drum-disc' } }, '#/axles/front/brake'],
+    ['an unknown field', { front: { pads: {} } }, '#/axles/front/pads'],
+  ])('refuses %s with a pointer to it', async (_name, axles, pointer) => {
+    const response = await create(vehicleBody({ axles }));
+    expect(response.status).toBe(422);
+    expect(response.body.code).toBe('invalid');
+    expect(pointersOf(response.body)).toEqual([pointer]);
+  });
+
+  it('names everything that is wrong at once', async () => {
+    const response = await create(vehicleBody({ powertrain: 'steam', colour: 'blue', grossMass: km(3) }));
+    expect(pointersOf(response.body).sort()).toEqual(['#/colour', '#/grossMass/unit', '#/powertrain']);
+  });
+
+  it('escapes a pointer as RFC 6901 has it', async () => {
+    const torque = { 'a/b~c': { value: -1, unit: 'Nm' } };
+    const response = await create(vehicleBody({ axles: { front: { torque } } }));
+    expect(pointersOf(response.body)).toEqual(['#/axles/front/torque/a~1b~0c/value']);
+  });
+
+  it('keeps text as it was sent', async () => {
+    const description = "Ünïcode 🚚 “quotes” <b>&amp;</b> '; drop table vehicles; --\n\ttab";
+    const { body } = await create(vehicleBody({ description }));
+    expect((await get(body.id)).body.description).toBe(description);
+  });
+});
+
+describe('duplicates', () => {
+  it('refuses a second vehicle of one externalId and names the first', async () => {
+    const first = await recordVehicle(service, vehicleBody({ externalId: 'twice' }));
+    const response = await create(vehicleBody({ externalId: 'twice' }));
+    expect(response.status).toBe(409);
+    expect(response.body).toMatchObject({ code: 'duplicate-vehicle', vehicleId: first.id });
+  });
+
+  it('refuses a second vehicle of one VIN and names the first', async () => {
+    const vin = VIN;
+    const first = await recordVehicle(service, vehicleBody({ vin }));
+    const response = await create(vehicleBody({ vin }));
+    expect(response.status).toBe(409);
+    expect(response.body.vehicleId).toBe(first.id);
+  });
+
+  it('allows one registration twice: plates move from vehicle to vehicle', async () => {
+    await recordVehicle(service, vehicleBody({ registration: 'RG 2' }));
+    const second = await recordVehicle(service, vehicleBody({ registration: 'RG 2' }));
+    const { items } = await list('?registration=RG%202');
+    expect(items).toHaveLength(2);
+    expect(items.map(({ id }) => id)).toContain(second.id);
+  });
+
+  it('refuses a change that would make a duplicate', async () => {
+    const first = await recordVehicle(service, vehicleBody());
+    const second = await recordVehicle(service, vehicleBody());
+    const response = await patch(second.id, { externalId: first.externalId });
+    expect(response.status).toBe(409);
+    expect(response.body.vehicleId).toBe(first.id);
+    expect((await get(second.id)).body.version).toBe(1);
+  });
+});
+
+describe('the VIN', () => {
+  it.each([
+    ['short', VIN.slice(1)],
+    ['long', `${VIN}1`],
+    ['with an O', VIN.replace('AA', 'AO')],
+    ['with an I', VIN.replace('AA', 'AI')],
+    ['with a Q', VIN.replace('AA', 'AQ')],
+    ['in small letters', VIN.toLowerCase()],
+    ['empty', ''],
+  ])('refuses one %s', async (_name, vin) => {
+    const response = await create(vehicleBody({ vin }));
+    expect(response.status).toBe(422);
+    expect(pointersOf(response.body)).toContain('#/vin');
+  });
+
+  it('warns of a failed check digit and stores the vehicle', async () => {
+    const response = await create(vehicleBody({ vin: VIN_WITH_X.replace('X', '1') }));
+    expect(response.status).toBe(201);
+    expect(response.body.warnings).toEqual([
+      { code: 'vin-check-digit', detail: expect.stringContaining('X'), pointer: '#/vin' },
+    ]);
+  });
+
+  it('does not warn of a right one', async () => {
+    const { body } = await create(vehicleBody({ vin: VIN_WITH_X }));
+    expect(body.warnings).toEqual([]);
+  });
+});
+
+describe('finding vehicles', () => {
+  let found: Recorded;
+  beforeAll(async () => {
+    found = await recordVehicle(
+      service,
+      vehicleBody({
+        externalId: 'find/me',
+        registration: 'FI 1',
+        vin: VIN_TO_FIND,
+        fleet: 'f&f',
+        model: 'm 1',
+      }),
+    );
+    await recordVehicle(service, vehicleBody({ fleet: 'another', model: 'm 2' }));
+  });
+
+  it.each([
+    ['registration', 'FI 1'],
+    ['vin', VIN_TO_FIND],
+    ['externalId', 'find/me'],
+    ['fleet', 'f&f'],
+    ['model', 'm 1'],
+  ])('finds by %s, and only what has exactly that', async (name, value) => {
+    const { items } = await list(`?${name}=${encodeURIComponent(value)}`);
+    expect(items.map(({ id }) => id)).toEqual([found.id]);
+    expect((await list(`?${name}=${encodeURIComponent(value.slice(0, -1))}`)).items).toEqual([]);
+  });
+
+  it('joins filters by and', async () => {
+    expect((await list('?fleet=another&model=m%201')).items).toEqual([]);
+    expect((await list('?fleet=another&model=m%202')).items).toHaveLength(1);
+  });
+
+  it('pages through all vehicles, each once, in the order of their recording', async () => {
+    const all = (await list('?limit=200')).items.map(({ id }) => id);
+    const paged: string[] = [];
+    let cursor: string | null = null;
+    do {
+      const page: Awaited<ReturnType<typeof list>> = await list(
+        `?limit=3${cursor ? `&cursor=${cursor}` : ''}`,
+      );
+      expect(page.items.length).toBeLessThanOrEqual(3);
+      paged.push(...page.items.map(({ id }) => id));
+      cursor = page.nextCursor;
+    } while (cursor !== null);
+    expect(paged).toEqual(all);
+    expect(all.length).toBeGreaterThan(6);
+  });
+
+  it.each(['?limit=0', '?limit=201', '?limit=1.5', '?limit=ten', '?limit=', '?limit=1&limit=2'])(
+    'refuses %s',
+    async (query) => {
+      const response = await service.as('technician', 'get', `/v1/vehicles${query}`);
+      expect(response.status).toBe(400);
+      expect(response.body.errors).toEqual([expect.objectContaining({ parameter: 'limit' })]);
+    },
+  );
+
+  it('refuses the cursor of a list with other filters', async () => {
+    const { nextCursor } = await list('?limit=1');
+    const response = await service.as(
+      'technician',
+      'get',
+      `/v1/vehicles?limit=1&fleet=another&cursor=${nextCursor}`,
+    );
+    expect(response.status).toBe(400);
+    expect(response.body.errors).toEqual([expect.objectContaining({ parameter: 'cursor' })]);
+  });
+});
+
+describe('changing a vehicle', () => {
+  let vehicle: Recorded;
+  const tag = async () => (await get(vehicle.id)).headers.etag as string;
+
+  beforeAll(async () => {
+    vehicle = await recordVehicle(service, vehicleBody());
+  });
+
+  it('needs If-Match', async () => {
+    const response = await patch(vehicle.id, { model: 'x' }, null);
+    expect(response.status).toBe(428);
+    expect(response.body.errors).toEqual([expect.objectContaining({ header: 'If-Match' })]);
+  });
+
+  it('changes what is named and leaves the rest', async () => {
+    const { body: before } = await get(vehicle.id);
+    const response = await patch(vehicle.id, { model: 'van-2' }, await tag());
+    expect(response.status).toBe(200);
+    expect(response.headers.etag).toBe(`"v${before.version + 1}"`);
+    expect(response.body).toEqual({
+      ...before,
+      model: 'van-2',
+      version: before.version + 1,
+      updatedAt: expect.any(String),
+    });
+    expect((await get(vehicle.id)).body).toEqual(response.body);
+  });
+
+  it('refuses a version that is not the present one', async () => {
+    const { body: before } = await get(vehicle.id);
+    for (const stale of ['"v999"', `"v${before.version - 1}"`, `W/"v${before.version}"`, 'v1', '""']) {
+      const response = await patch(vehicle.id, { model: 'stale' }, stale);
+      expect(response.status, stale).toBe(412);
+      expect(response.body.code).toBe('stale-version');
+    }
+    expect((await get(vehicle.id)).body).toEqual(before);
+  });
+
+  it('lets one of two changes of the same version through', async () => {
+    const version = await tag();
+    const answers = await Promise.all([
+      patch(vehicle.id, { model: 'one' }, version),
+      patch(vehicle.id, { model: 'other' }, version),
+    ]);
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 412]);
+  });
+
+  it('takes the version among several, and *', async () => {
+    expect((await patch(vehicle.id, { model: 'a' }, `"v999", ${await tag()}`)).status).toBe(200);
+    expect((await patch(vehicle.id, { model: 'b' }, '*')).status).toBe(200);
+  });
+
+  it('goes into objects, removes what is null and replaces the rest', async () => {
+    const change = {
+      description: null,
+      axles: { front: { pad: { limit: { value: 2.5 }, wearIndicator: null } }, rear: {} },
+    };
+    const { body } = await patch(vehicle.id, change);
+    expect(body.description).toBeNull();
+    expect(body.axles.front.pad).toEqual({
+      new: { value: 11, unit: 'mm', mm: 11 },
+      limit: { value: 2.5, unit: 'mm', mm: 2.5 },
+    });
+    expect(body.axles.rear).toEqual({});
+    const removed = await patch(vehicle.id, { axles: { rear: null } });
+    expect(Object.keys(removed.body.axles)).toEqual(['front']);
+  });
+
+  it.each<[string, Body, string]>([
+    ['an unknown field', { colour: 'blue' }, '#/colour'],
+    ['an unknown field inside', { axles: { front: { pad: { old: 1 } } } }, '#/axles/front/pad/old'],
+    ['a bad value', { powertrain: 'steam' }, '#/powertrain'],
+    ['the last axle removed', { axles: { front: null } }, '#/axles'],
+    ['all axles removed', { axles: null }, '#/axles'],
+    ['the last identity removed', { externalId: null, registration: null, vin: null }, '#'],
+    ['what the service itself writes', { version: 7 }, '#/version'],
+    ['out of service before in service', { outOfService: { date: '2020-01-01' } }, '#/outOfService/date'],
+  ])('refuses %s and changes nothing', async (_name, change, pointer) => {
+    const { body: before } = await get(vehicle.id);
+    const response = await patch(vehicle.id, change);
+    expect(response.status).toBe(422);
+    expect(pointersOf(response.body)).toEqual([pointer]);
+    expect((await get(vehicle.id)).body).toEqual(before);
+  });
+
+  it('refuses a patch that is not an object', async () => {
+    for (const change of [null, [], 'x', 7]) {
+      const response = await patch(vehicle.id, change);
+      expect(response.status, JSON.stringify(change)).toBe(422);
+    }
+  });
+
+  it('refuses to make recorded visits impossible', async () => {
+    const { id } = await recordVehicle(service, vehicleBody());
+    const readings = [{ kind: 'rotor-thickness', axle: 'front', side: 'left', value: 27, unit: 'mm' }];
+    await recordVisit(service, id, { date: '2025-06-01', odometer: km(20_000), readings });
+    const late = await patch(id, { inService: { date: '2025-06-02' } });
+    expect([late.status, pointersOf(late.body)]).toEqual([422, ['#/inService/date']]);
+    const far = await patch(id, { inService: { odometer: km(20_001) } });
+    expect([far.status, pointersOf(far.body)]).toEqual([422, ['#/inService/odometer']]);
+    const lost = await patch(id, { axles: { front: null, rear: {} } });
+    expect([lost.status, pointersOf(lost.body)]).toEqual([422, ['#/axles/front']]);
+  });
+
+  it('answers 404 for a vehicle that is not there', async () => {
+    expect((await patch('nobody', { model: 'x' })).status).toBe(404);
+  });
+});
+
+describe('entity tags', () => {
+  it('answers 304 without a body to who has the version already', async () => {
+    const { id } = await recordVehicle(service, vehicleBody());
+    const etag = (await get(id)).headers.etag!;
+    for (const header of [etag, `W/${etag}`, `"v9", ${etag}`, '*']) {
+      const response = await get(id).set('If-None-Match', header);
+      expect(response.status, header).toBe(304);
+      expect(response.text).toBe('');
+      expect(response.headers.etag).toBe(etag);
+    }
+    expect((await get(id).set('If-None-Match', '"v2"')).status).toBe(200);
+  });
+
+  it('changes the tag with the version', async () => {
+    const { id } = await recordVehicle(service, vehicleBody());
+    const etag = (await get(id)).headers.etag!;
+    await patch(id, { model: 'new' });
+    const response = await get(id).set('If-None-Match', etag);
+    expect(response.status).toBe(200);
+    expect(response.headers.etag).not.toBe(etag);
+  });
+});
+
+describe('a vehicle out of service', () => {
+  it('leaves default lists and reports on that date, and comes back', async () => {
+    const fleet = 'leaving';
+    const { id } = await recordVehicle(service, vehicleBody({ fleet }));
+    await recordVisit(service, id, {
+      date: '2026-03-02',
+      odometer: km(60_000),
+      readings: [{ kind: 'pad-thickness', axle: 'front', side: 'left', pad: 'inner', value: 2, unit: 'mm' }],
+    });
+    const unread = await recordVehicle(service, vehicleBody({ fleet }));
+    const seen = async () => ({
+      listed: (await list(`?fleet=${fleet}`)).items.length,
+      all: (await list(`?fleet=${fleet}&includeOutOfService=true`)).items.length,
+      due: (await read<{ total: number }>(service, `/v1/reports/due-soon?fleet=${fleet}`)).total,
+      unassessed: (await read<{ total: number }>(service, `/v1/reports/unassessed?fleet=${fleet}`)).total,
+    });
+    const there = { listed: 2, all: 2, due: 1, unassessed: 1 };
+    expect(await seen()).toEqual(there);
+
+    for (const vehicle of [id, unread.id])
+      await patch(vehicle, { outOfService: { date: '2026-03-11', reason: 'sold' } });
+    expect(await seen()).toEqual(there);
+    service.setClock('2026-03-11T00:30:00Z');
+    expect(await seen()).toEqual({ listed: 0, all: 2, due: 0, unassessed: 0 });
+    expect((await get(id)).status).toBe(200);
+
+    for (const vehicle of [id, unread.id]) await patch(vehicle, { outOfService: null });
+    expect(await seen()).toEqual(there);
+  });
+});

@@ -1,0 +1,151 @@
+import fc from 'fast-check';
+import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { DEFAULT_POLICY } from '../../src/store/open.js';
+import { experienceOf } from '../../src/store/outlooks.js';
+import { outlookFor, wearAnswer, type Outlook } from '../../src/core/assessment/outlook.js';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
+import { inOrder, type History, type HistoryVisit } from '../../src/core/history.js';
+import { withConversions } from '../../src/core/units.js';
+import { PADS, SIDES, type Pad, type Side } from '../../src/core/vocabulary/terms.js';
+import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
+import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { km, mm, type Body } from './bodies.js';
+
+/** Histories as a workshop might have them: made by a wear process and read with error. */
+
+/** A vehicle and its visits as they are sent; the visits in the order of their dates. */
+export interface Told {
+  vehicle: Body;
+  visits: Body[];
+}
+
+export const TODAY = '2026-03-10';
+
+/** Resolution and reading error of gauges, mm. */
+const GAUGES = [
+  { name: 'pad-gauge', resolution: 0.5, sd: 0.2 },
+  { name: 'depth-gauge', resolution: 0.1, sd: 0.15 },
+  { name: 'caliper', resolution: 0.05, sd: 0.1 },
+] as const;
+
+const PLACES = SIDES.flatMap((side) => PADS.map((pad) => ({ side, pad })));
+/** No pad is left to wear thinner than this, mm. */
+const THINNEST_MM = 1;
+
+/** A stream of chance of its own, so that one number tells a whole history. */
+class Chance {
+  private readonly generator;
+  constructor(seed: number) {
+    this.generator = xoroshiro128plus(seed);
+  }
+  between(low: number, high: number): number {
+    return low + (high - low) * uniformFloat64(this.generator);
+  }
+  pick<T>(choices: readonly T[]): T {
+    return choices[Math.floor(this.between(0, choices.length))]!;
+  }
+  normal(mean: number, sd: number): number {
+    // Box and Muller; the first draw must not be 0, whose logarithm is not finite.
+    const radius = Math.sqrt(-2 * Math.log(1 - this.between(0, 1)));
+    return mean + sd * radius * Math.cos(2 * Math.PI * this.between(0, 1));
+  }
+  logNormal(median: number, sdOfLog: number): number {
+    return median * Math.exp(this.normal(0, sdOfLog));
+  }
+}
+
+/** Histories of one axle without a replacement, read at every visit. */
+export function wornHistory(visits = { min: 1, max: 5 }): fc.Arbitrary<Told> {
+  return fc
+    .tuple(fc.integer({ min: 1, max: 2 ** 31 - 1 }), fc.integer(visits))
+    .map(([seed, count]) => tell(new Chance(seed), count))
+    .filter((told) => told.visits.length >= visits.min);
+}
+
+/** Tells a history from an in-service date on, up to where the first pad would be worn too thin. */
+function tell(chance: Chance, count: number): Told {
+  const axle = chance.pick(['front', 'rear']);
+  const newMm = Math.round(chance.between(9, 14));
+  const limitMm = chance.pick([2, 3]);
+  const rate = chance.logNormal(axle === 'front' ? 0.13 : 0.09, 0.45);
+  const pace = chance.logNormal(40, 0.5);
+  const gauge = chance.pick(GAUGES);
+  const factors = PLACES.map(() => Math.max(0.5, chance.normal(chance.between(0, 1) < 0.05 ? 1.5 : 1, 0.13)));
+  const gaps = Array.from({ length: count }, () => Math.round(chance.between(60, 300)));
+
+  let day = toDay(TODAY) - 5 - gaps.reduce((sum, days) => sum + days, 0);
+  const inService = chance.between(0, 1) < 0.7 ? { date: toFullDate(day), odometer: km(0) } : null;
+  let driven = 0;
+  const visits: Body[] = [];
+  for (const days of gaps) {
+    day += days;
+    driven += Math.max(0, Math.round(pace * chance.normal(days, 1.5 * Math.sqrt(days))));
+    const left = factors.map((factor) => newMm - (rate * factor * driven) / 1000);
+    if (Math.min(...left) < THINNEST_MM) break;
+    const pads = PLACES.map(({ side, pad }, index) => {
+      const read = Math.min(newMm, Math.max(0, chance.normal(left[index]!, gauge.sd)));
+      const value = roundTo(read, gauge.resolution);
+      return { kind: 'pad-thickness', axle, side, pad, value, unit: 'mm', gauge: gauge.name };
+    });
+    const rotors = SIDES.map((side) => {
+      const value = roundTo(chance.normal(28 - (0.1 * rate * driven) / 1000, 0.01), 0.01);
+      return { kind: 'rotor-thickness', axle, side, point: 1, value, unit: 'mm', gauge: 'micrometer' };
+    });
+    visits.push({ date: toFullDate(day), odometer: km(driven), readings: [...pads, ...rotors] });
+  }
+  const specification = {
+    brake: 'disc',
+    pad: { new: mm(newMm), limit: mm(limitMm) },
+    rotor: { new: mm(28), discard: mm(25) },
+  };
+  return { vehicle: { registration: 'WO 1', inService, axles: { [axle]: specification } }, visits };
+}
+
+function roundTo(value: number, step: number): number {
+  return Number((Math.round(value / step) * step).toFixed(2));
+}
+
+/** What the core makes of a history told in an order of arrival. */
+export function outlookOf({ vehicle, visits }: Told): Outlook {
+  const body = VehicleBody.parse(vehicle);
+  const history: History = { vehicle: body, visits: inOrder(visits.map(asHistoryVisit)) };
+  return outlookFor(history, experienceOf(body), DEFAULT_POLICY);
+}
+
+export function wearAnswerOf(told: Told): Wear {
+  return wearAnswer('v', outlookOf(told), { today: TODAY, until: null, policy: DEFAULT_POLICY });
+}
+
+function asHistoryVisit(body: Body, arrival: number): HistoryVisit {
+  const { date, time, odometer, odometerReplaced, roadTest, ...rest } = VisitBody.parse(body);
+  const items = (list: readonly object[] | null | undefined) =>
+    (withConversions(list ?? []) as object[]).map((item, index) => ({ id: `${arrival}-${index}`, ...item }));
+  return {
+    id: `visit-${arrival}`,
+    arrival,
+    date,
+    time: time ?? null,
+    odometer: withConversions(odometer ?? null),
+    odometerReplaced: withConversions(odometerReplaced ?? null),
+    readings: items(rest.readings),
+    work: items(rest.work),
+    torques: items(rest.torques),
+    conditions: rest.conditions ?? [],
+    notMeasured: rest.notMeasured ?? [],
+    roadTest: roadTest ?? null,
+  } as HistoryVisit;
+}
+
+type Where = { kind: string; side?: Side; pad?: Pad };
+
+/** The same history with some readings of its latest visit changed. */
+export function changeLatest(told: Told, where: Where, change: (value: number) => number): Told {
+  const latest = told.visits.at(-1)!;
+  const readings = (latest.readings as Body[]).map((reading) => {
+    const meant = Object.entries(where).every(([name, value]) => reading[name] === value);
+    return meant ? { ...reading, value: change(reading.value as number) } : reading;
+  });
+  return { ...told, visits: [...told.visits.slice(0, -1), { ...latest, readings }] };
+}

@@ -1,0 +1,128 @@
+import assert from 'node:assert/strict';
+import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
+import addFormats from 'ajv-formats';
+import type { Response } from 'supertest';
+
+/**
+ * Holds any answer against the served OpenAPI document: the operation, status and content type must be declared and
+ * the body fit its schema. What the document does not know must be a plain refusal.
+ */
+
+export interface MediaType {
+  schema?: unknown;
+  example?: unknown;
+  examples?: Record<string, { value?: unknown }>;
+}
+type Content = Record<string, MediaType>;
+export interface Operation {
+  operationId?: string;
+  summary?: string;
+  description?: string;
+  tags?: string[];
+  security?: unknown[];
+  parameters?: { name: string; in: string; example?: unknown; schema?: unknown }[];
+  requestBody?: { content: Content };
+  responses: Record<string, { description?: string; content?: Content }>;
+}
+export interface OpenApiDocument {
+  openapi: string;
+  paths: Record<string, Record<string, Operation>>;
+  components: { schemas: Record<string, unknown> };
+}
+
+const ROOT = 'openapi.json';
+/** Members of the document, and annotations, that JSON Schema itself does not define. */
+const NO_KEYWORDS = ['openapi', 'info', 'servers', 'tags', 'paths', 'components', 'security', 'example'];
+const PROBLEM = 'application/problem+json';
+/** What an address or method may get that the document does not know. */
+const UNKNOWN_STATUSES = [400, 401, 404, 405];
+
+/** Where something stands in the document, as a JSON pointer in a URI fragment. */
+export const placeIn = (...path: string[]): string =>
+  `#${path.map((step) => `/${encodeURIComponent(step.replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
+
+export class Contract {
+  private readonly ajv = new Ajv2020({ allErrors: true, strict: true, allowUnionTypes: true });
+  private readonly validators = new Map<string, ValidateFunction>();
+  private readonly templates: { template: string; pattern: RegExp }[];
+
+  constructor(readonly document: OpenApiDocument) {
+    // Both packages are CommonJS; the types of this one hide that.
+    (addFormats as unknown as (ajv: Ajv2020) => void)(this.ajv);
+    this.ajv.addVocabulary(NO_KEYWORDS);
+    this.ajv.addSchema(document as object, ROOT);
+    this.templates = Object.keys(document.paths).map((template) => ({
+      template,
+      pattern: new RegExp(`^${template.replaceAll('.', '\\.').replace(/\{[^}]+\}/g, '[^/]+')}$`),
+    }));
+  }
+
+  /** The complaints about a value beside the schema that stands at a place of the document. */
+  complaints(place: string, value: unknown): string[] {
+    let validator = this.validators.get(place);
+    if (!validator) {
+      validator = this.ajv.compile({ $ref: `${ROOT}${place}` });
+      this.validators.set(place, validator);
+    }
+    if (validator(value)) return [];
+    return (validator.errors ?? []).map(
+      ({ instancePath, message, params }) => `${instancePath || '/'} ${message} ${JSON.stringify(params)}`,
+    );
+  }
+
+  /** Throws where an answer is not as the document says; to be given to supertest's `expect`. */
+  readonly check = (response: Response): void => {
+    const { method, url } = (response as unknown as { request: { method: string; url: string } }).request;
+    const { pathname } = new URL(url);
+    const template = this.templates.find(({ pattern }) => pattern.test(pathname))?.template;
+    // HEAD is answered as GET is, without the body.
+    const verb = (method === 'HEAD' ? 'GET' : method).toLowerCase();
+    const operation = template === undefined ? undefined : this.document.paths[template]![verb];
+    const name = `${method} ${pathname} → ${response.status}`;
+    if (!operation) return this.checkUnknown(name, response);
+
+    const declared = operation.responses[String(response.status)];
+    assert.ok(declared, `${name}: the status is not declared; ${response.text ?? ''}`);
+    if (method === 'HEAD') return;
+    if (!declared.content) {
+      assert.equal(response.text ?? '', '', `${name}: no body is declared`);
+      return;
+    }
+    const type = response.type;
+    assert.ok(declared.content[type], `${name}: content type ${type} is not declared`);
+    const place = ['paths', template!, verb, 'responses', String(response.status), 'content', type, 'schema'];
+    const body: unknown = type.endsWith('json') ? JSON.parse(response.text) : response.text;
+    assert.deepEqual(this.complaints(placeIn(...place), body), [], `${name}: the body is not as declared`);
+    if (type === PROBLEM) checkProblem(name, response, body as Record<string, unknown>);
+  };
+
+  private checkUnknown(name: string, response: Response): void {
+    assert.ok(UNKNOWN_STATUSES.includes(response.status), `${name}: this address is not in the document`);
+    if (response.text === undefined || response.text === '') return;
+    assert.equal(response.type, PROBLEM, name);
+    const body = JSON.parse(response.text) as Record<string, unknown>;
+    const place = placeIn('components', 'schemas', 'Problem');
+    assert.deepEqual(this.complaints(place, body), [], `${name}: the body is not a Problem`);
+    checkProblem(name, response, body);
+  }
+}
+
+/** RFC 9457: the member repeats the status; and nothing of the inside may show. */
+function checkProblem(name: string, response: Response, body: Record<string, unknown>): void {
+  assert.equal(body.status, response.status, `${name}: status and body differ`);
+  assert.match(String(body.code), /^[a-z]+(-[a-z]+)*$/, `${name}: code`);
+  assert.doesNotMatch(
+    response.text,
+    /sqlite|select |insert into|node_modules|\bat \S+ \(|\.[jt]s:\d+/i,
+    `${name}: the inside shows`,
+  );
+}
+
+const known = new Map<string, Contract>();
+
+/** The contract that a document's text lays down; compiled once per text. */
+export function contractFrom(text: string): Contract {
+  const made = known.get(text) ?? new Contract(JSON.parse(text) as OpenApiDocument);
+  known.set(text, made);
+  return made;
+}

@@ -1,0 +1,28 @@
+import type { Draw, WearParameters } from '../../src/core/forecast/experience.js';
+
+/** The wear model with everything switched off that a textbook filter does not have; switch on what a test needs. */
+export function textbookWear(more: Partial<WearParameters> = {}): WearParameters {
+  return {
+    logRateMean: Math.log(0.1),
+    logRateSd: 1,
+    partSpread: 0,
+    wander: 0,
+    logInnerOuter: 0,
+    fastChance: 0,
+    fastFactor: 1,
+    misreadChance: 0,
+    suddenChance: 0,
+    suddenMm: 0,
+    suddenSd: 0,
+    jumpPerMm: 0,
+    jumpSd: 0,
+    startSd: 0,
+    placementSd: 0,
+    misreadRange: 1,
+    ...more,
+  };
+}
+
+export const onlyDraw = <Parameters>(parameters: Parameters): Draw<Parameters>[] => [
+  { weight: 1, parameters },
+];

@@ -1,0 +1,122 @@
+/** Ways to spoil a valid body in one place, each of which no field of any body may take. */
+
+export type Path = readonly (string | number)[];
+
+export interface Spoiled {
+  /** Where it was spoiled. */
+  path: Path;
+  how: string;
+  body: unknown;
+}
+
+type Json = null | boolean | number | string | Json[] | { [name: string]: Json };
+
+/** Longer than any text may be. */
+const TOO_LONG = 'x'.repeat(5000);
+
+/** Replacements for a member, by what stands there now. */
+function replacements(value: Json): Record<string, Json> {
+  const object = { hostile: true };
+  if (typeof value === 'number') {
+    return {
+      'a number as text': String(value),
+      'a flag for a number': true,
+      'a list for a number': [value],
+      'an object for a number': object,
+      'text for a number': "1' or '1'='1",
+      'a number below nothing': -1,
+      'a number far too great': 1e12,
+      'the greatest number': Number.MAX_VALUE,
+    };
+  }
+  if (typeof value === 'string') {
+    return {
+      'a number for text': 7,
+      'a flag for text': false,
+      'a list for text': [value],
+      'an object for text': object,
+      'text with a control character': `${value}\u0000`,
+      'text with an escape sequence': `\u001b[31m${value}`,
+      'text far too long': TOO_LONG,
+      'empty text': '',
+    };
+  }
+  if (typeof value === 'boolean') {
+    return {
+      'text for a flag': String(value),
+      'a number for a flag': 1,
+      'a list for a flag': [value],
+      'an object for a flag': object,
+    };
+  }
+  if (Array.isArray(value)) {
+    return {
+      'an object for a list': { ...value },
+      'text for a list': 'x',
+      'a number for a list': 1,
+      'null in a list': [...value, null],
+      'text in a list': [...value, 'x'],
+      'a list far too long': Array.from({ length: 1001 }, () => value[0] ?? {}),
+    };
+  }
+  return {
+    'a list for an object': [value],
+    'text for an object': 'x',
+    'a number for an object': 1,
+    'a flag for an object': true,
+  };
+}
+
+function isObject(value: Json): value is { [name: string]: Json } {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** Every member of a body with its path, the body itself included. */
+function members(value: Json, path: Path = []): { path: Path; value: Json }[] {
+  const inner = Array.isArray(value) ? [...value.entries()] : isObject(value) ? Object.entries(value) : [];
+  return [{ path, value }, ...inner.flatMap(([step, member]) => members(member, [...path, step]))];
+}
+
+/** A copy of a body with the member at a path replaced, or left out where the new value is undefined. */
+function replaced(body: Json, path: Path, value: Json | undefined): Json {
+  const [step, ...rest] = path;
+  if (step === undefined) return value as Json;
+  if (Array.isArray(body))
+    return body.map((member, index) => (index === step ? replaced(member, rest, value) : member));
+  const copy = { ...(body as { [name: string]: Json }) };
+  if (rest.length === 0 && value === undefined) delete copy[step];
+  else copy[step] = replaced(copy[step]!, rest, value);
+  return copy;
+}
+
+/** Names that no object of a body knows, some of them known to every object of the language. */
+const UNKNOWN_NAMES = ['unknownField', 'constructor', 'toString', 'hasOwnProperty'];
+
+/**
+ * @param required names of members that may be neither missing nor null wherever they stand
+ */
+export function spoil(valid: unknown, required: readonly string[]): Spoiled[] {
+  const body = valid as Json;
+  return members(body).flatMap(({ path, value }) => {
+    const made: Spoiled[] = [];
+    if (path.length > 0 && value !== null) {
+      for (const [how, other] of Object.entries(replacements(value)))
+        made.push({ path, how, body: replaced(body, path, other) });
+      if (required.includes(String(path.at(-1)))) {
+        made.push({ path, how: 'null where something is needed', body: replaced(body, path, null) });
+        made.push({ path, how: 'nothing where something is needed', body: replaced(body, path, undefined) });
+      }
+    }
+    if (isObject(value)) {
+      for (const name of UNKNOWN_NAMES) {
+        const inner = [...path, name];
+        made.push({
+          path: inner,
+          how: 'an unknown field',
+          body: replaced(body, path, { ...value, [name]: 1 }),
+        });
+      }
+    }
+    return made;
+  });
+}

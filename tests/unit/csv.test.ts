@@ -1,0 +1,103 @@
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { dueSoonCsv, unassessedCsv } from '../../src/render/csv.js';
+import type { DueAxle, UnassessedAxle } from '../../src/store/store.js';
+
+const DUE: DueAxle = {
+  vehicleId: 'v-1',
+  externalId: 'FD-1007',
+  registration: 'KR 4471',
+  fleet: 'north-depot',
+  model: 'parcel-van-3t5',
+  axle: 'front',
+  overdue: false,
+  chance: 0.1234,
+  earlyDate: '2026-04-01',
+  medianDate: '2026-05-01',
+  lateDate: null,
+  governingPad: { side: 'left', pad: 'inner' },
+  limitMm: 2,
+  limitSource: 'maker',
+  lastReadingDate: '2026-03-02',
+};
+const UNASSESSED: UnassessedAxle = {
+  vehicleId: 'v-2',
+  externalId: null,
+  registration: 'LM 22',
+  fleet: null,
+  model: null,
+  axle: 'rear',
+  lastReadingDate: null,
+  reason: {
+    field: 'date',
+    code: 'no-readings',
+    detail: 'no pad of this axle has been measured: measure first',
+  },
+};
+const DUE_HEADER =
+  'vehicleId,externalId,registration,fleet,model,axle,overdue,chance,earlyDate,medianDate,lateDate,governingPad,limitMm,limitSource,lastReadingDate';
+
+const rowsOf = (csv: string): Record<string, string>[] =>
+  parse(csv, { columns: true, record_delimiter: '\r\n' });
+
+describe('due-soon as CSV', () => {
+  it('has the columns of the report, in their order, also when empty', () => {
+    expect(dueSoonCsv([])).toBe(`${DUE_HEADER}\r\n`);
+    expect(dueSoonCsv([DUE]).split('\r\n')[0]).toBe(DUE_HEADER);
+  });
+
+  it('has a row an axle, ended by CRLF as RFC 4180 asks', () => {
+    const lines = dueSoonCsv([DUE, { ...DUE, vehicleId: 'v-3', overdue: true }]).split('\r\n');
+    expect(lines).toEqual([
+      DUE_HEADER,
+      'v-1,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,false,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02',
+      'v-3,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,true,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02',
+      '',
+    ]);
+  });
+
+  it('leaves unknown cells empty', () => {
+    const [row] = rowsOf(dueSoonCsv([{ ...DUE, governingPad: null, limitMm: null, externalId: null }]));
+    expect(row).toMatchObject({ governingPad: '', limitMm: '', externalId: '', lateDate: '' });
+  });
+
+  it('quotes what would break a row, and reads back as it was', () => {
+    const fleet = 'north, "old"\r\ndepot';
+    const csv = dueSoonCsv([{ ...DUE, fleet }]);
+    expect(csv).toContain('"north, ""old""\r\ndepot"');
+    expect(rowsOf(csv)).toMatchObject([{ fleet }]);
+  });
+
+  it('keeps letters of any script', () => {
+    expect(rowsOf(dueSoonCsv([{ ...DUE, fleet: 'Åre – зима 東' }]))).toMatchObject([
+      { fleet: 'Åre – зима 東' },
+    ]);
+  });
+
+  // OWASP, "CSV Injection": a spreadsheet runs a cell that begins with one of these.
+  it.each(['=1+2', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1', '=cmd|" /C calc"!A0'])(
+    'takes the formula out of %j',
+    (fleet) => {
+      const [row] = rowsOf(dueSoonCsv([{ ...DUE, fleet }]));
+      expect(row!.fleet).toBe(`'${fleet}`);
+    },
+  );
+
+  it('does so in every column that callers fill', () => {
+    const formula = '=1+2';
+    const named = { externalId: formula, registration: formula, fleet: formula, model: formula };
+    const [row] = rowsOf(dueSoonCsv([{ ...DUE, ...named }]));
+    expect(Object.values(row!).filter((cell) => cell.includes(formula))).toEqual(
+      Array(4).fill(`'${formula}`),
+    );
+  });
+});
+
+describe('unassessed as CSV', () => {
+  it('names the reason by code and in words', () => {
+    expect(unassessedCsv([UNASSESSED])).toBe(
+      'vehicleId,externalId,registration,fleet,model,axle,lastReadingDate,reasonCode,reason\r\n' +
+        'v-2,,LM 22,,,rear,,no-readings,no pad of this axle has been measured: measure first\r\n',
+    );
+  });
+});

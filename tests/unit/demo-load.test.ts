@@ -1,0 +1,123 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { generateDemo, type DemoVehicle } from '../../seed/generate.js';
+import { DEMO_SEED, loadDemo, type LoadedVehicle } from '../../seed/load.js';
+import { KEEPERS } from '../../seed/setting.js';
+import { calls } from '../../seed/tell.js';
+import { visitToday, worthShowing, type Sight } from '../../seed/tour.js';
+import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
+import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { openStore } from '../../src/store/open.js';
+
+const TODAY = '2026-03-02';
+const FLEETS = ['north-depot', 'ferry-lane', 'courtesy-pool'];
+const EVERYTHING = { fleets: null };
+
+const folder = mkdtempSync(join(tmpdir(), 'brake-wear-demo-'));
+const store = openStore({
+  file: join(folder, 'demo.sqlite'),
+  timeZone: 'UTC',
+  clock: () => new Date(`${TODAY}T12:00:00Z`),
+});
+let demo: DemoVehicle[];
+let loaded: LoadedVehicle[];
+
+beforeAll(async () => {
+  demo = generateDemo(DEMO_SEED, TODAY);
+  loaded = await loadDemo(store, demo);
+}, 120_000);
+
+afterAll(() => {
+  store.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const dueSoon = (fleet: string | null) => {
+  const horizon = toFullDate(toDay(TODAY) + 60);
+  return store.reports.dueSoon(EVERYTHING, { today: TODAY, horizon, chance: 0.1, fleet, axle: null }, null);
+};
+
+const wearOf = async ({ vehicle }: LoadedVehicle): Promise<Wear> => {
+  const outlook = await store.outlooks.get(EVERYTHING, vehicle.id);
+  return wearAnswer(vehicle.id, outlook, { today: TODAY, until: null, policy: store.policy });
+};
+
+async function sightOf(fleet: string): Promise<Sight> {
+  const vehicles = loaded.filter(({ vehicle }) => vehicle.fleet === fleet);
+  return worthShowing(
+    await Promise.all(vehicles.map(async (each) => ({ loaded: each, wear: await wearOf(each) }))),
+  );
+}
+
+/** Vehicles stand in the order of the cast. */
+const stickingIndex = KEEPERS.flatMap(({ cast }) => cast).findIndex(
+  ({ story }) => story === 'sticking-slide',
+);
+
+describe('the demo fleet in a store', () => {
+  it('has every visit accepted, each as one of its own', async () => {
+    expect(loaded).toHaveLength(demo.length);
+    for (const [index, { vehicle }] of loaded.entries()) {
+      const { items, next } = await store.visits.list(EVERYTHING, vehicle.id, { limit: 200, after: null });
+      expect(next).toBeNull();
+      const dates = items.map((visit) => visit.date).reverse();
+      expect(dates).toEqual(demo[index]!.visits.map((visit) => visit.date));
+    }
+  });
+
+  it('has axles due soon in two fleets at least, overdue ones among them', async () => {
+    const reports = await Promise.all(FLEETS.map(dueSoon));
+    expect(reports.filter(({ total }) => total > 0).length).toBeGreaterThanOrEqual(2);
+    const { items } = await dueSoon(null);
+    expect(items.some(({ overdue }) => overdue)).toBe(true);
+    expect(items.some(({ overdue }) => !overdue)).toBe(true);
+  });
+
+  it('has a disc axle of which nobody can tell a date, since it was never measured', async () => {
+    const { items } = await store.reports.unassessed(EVERYTHING, { today: TODAY, fleet: null }, null);
+    const brakes = items
+      .filter(({ reason }) => reason.code === 'no-readings')
+      .map(
+        ({ vehicleId, axle }) => loaded.find(({ vehicle }) => vehicle.id === vehicleId)!.vehicle.axles[axle],
+      );
+    expect(brakes.some((spec) => spec?.brake === 'disc')).toBe(true);
+  });
+
+  it('has a sticking slide whose thin inner pad is found at one of its visits', async () => {
+    const { vehicle, visits } = loaded[stickingIndex]!;
+    const outlooks = await Promise.all(
+      visits.map(({ date }) => store.outlooks.asOf(EVERYTHING, vehicle.id, date)),
+    );
+    expect(outlooks.flatMap(({ axles }) => axles[0]!.findings)).toContainEqual(
+      expect.objectContaining({ code: 'uneven-inner-outer', axle: 'front', side: 'left', pad: 'inner' }),
+    );
+  });
+});
+
+describe('the tour of the demo', () => {
+  it('shows an axle that is due, not overdue, and has something to check', async () => {
+    const { axle } = await sightOf('north-depot');
+    expect(axle.replacement.overdue).toBe(false);
+    expect(axle.findings.length).toBeGreaterThan(0);
+    expect(axle.replacement.date!.median! > TODAY).toBe(true);
+  });
+
+  it('prints a visit of today that the service takes and that moves the outlook on', async () => {
+    const sight = await sightOf('north-depot');
+    const { vehicle } = sight.loaded;
+    const keys = { owner: 'a', technician: 'b', 'front-desk': 'c', 'fleet-manager': 'd' };
+    const printed = calls('http://127.0.0.1:3000', keys, vehicle, visitToday(sight, TODAY));
+    const [, body] = /-d '([^']+)'/.exec(printed.join('\n'))!;
+    const visit = VisitBody.parse(JSON.parse(body!));
+    const kinds = visit.readings!.map(({ kind }) => kind);
+    expect(kinds.filter((kind) => kind === 'pad-thickness')).toHaveLength(4);
+    expect(kinds).toContain('rotor-thickness');
+    const { outlook } = await store.visits.record(EVERYTHING, vehicle.id, visit, null);
+    expect(outlook.asAt!.date).toBe(TODAY);
+    expect(outlook.asAt!.odometerKm!).toBeGreaterThan(sight.wear.asAt!.odometerKm!);
+  });
+});

@@ -1,0 +1,113 @@
+import { describe, expect, it } from 'vitest';
+import { inOrder } from '../../src/core/history.js';
+import { km, visitsOf, type VisitDraft } from '../support/coreHistories.js';
+
+/** Every order in which the same visits can be handed over. */
+function permutations<T>(items: readonly T[]): T[][] {
+  if (items.length < 2) return [[...items]];
+  return items.flatMap((item, index) =>
+    permutations(items.filter((_, other) => other !== index)).map((rest) => [item, ...rest]),
+  );
+}
+
+const named = (id: string, date: string, more: Partial<VisitDraft> = {}): VisitDraft => ({
+  id,
+  date,
+  ...more,
+});
+
+/** Whatever order they come in, these visits take place in this one. */
+function expectOrder(drafts: readonly VisitDraft[], expected: readonly string[]): void {
+  for (const permutation of permutations(visitsOf(drafts))) {
+    expect(inOrder(permutation).map(({ id }) => id)).toEqual(expected);
+  }
+}
+
+describe('the order of visits', () => {
+  it('is by date, whatever the order of arrival', () => {
+    expectOrder(
+      [named('c', '2026-03-02'), named('a', '2024-02-29'), named('b', '2025-12-31')],
+      ['a', 'b', 'c'],
+    );
+  });
+
+  it('within a day is by time', () => {
+    expectOrder(
+      [
+        named('afternoon', '2026-03-02', { time: '15:30' }),
+        named('morning', '2026-03-02', { time: '08:10' }),
+        named('noon', '2026-03-02', { time: '12:00' }),
+      ],
+      ['morning', 'noon', 'afternoon'],
+    );
+  });
+
+  it('within a day is by time before odometer, so that a replaced odometer may begin below', () => {
+    expectOrder(
+      [
+        named('new-odometer', '2026-03-02', {
+          time: '15:30',
+          odometer: km(3),
+          odometerReplaced: { oldFinal: km(61_240), newStart: km(0) },
+        }),
+        named('old-odometer', '2026-03-02', { time: '08:10', odometer: km(61_240) }),
+      ],
+      ['old-odometer', 'new-odometer'],
+    );
+  });
+
+  it('at one time is by odometer', () => {
+    expectOrder(
+      [
+        named('b', '2026-03-02', { time: '08:10', odometer: km(61_250) }),
+        named('a', '2026-03-02', { time: '08:10', odometer: km(61_240) }),
+      ],
+      ['a', 'b'],
+    );
+  });
+
+  it('without times is by odometer', () => {
+    expectOrder(
+      [
+        named('c', '2026-03-02', { odometer: km(61_260) }),
+        named('a', '2026-03-02', { odometer: km(61_240) }),
+        named('b', '2026-03-02', { odometer: km(61_250) }),
+      ],
+      ['a', 'b', 'c'],
+    );
+  });
+
+  it('is by odometer where only some of a day have a time', () => {
+    expectOrder(
+      [
+        named('b', '2026-03-02', { time: '08:10', odometer: km(61_250) }),
+        named('a', '2026-03-02', { odometer: km(61_240) }),
+        named('c', '2026-03-02', { time: '07:00', odometer: km(61_260) }),
+      ],
+      ['a', 'b', 'c'],
+    );
+  });
+
+  it('by equal odometers is by arrival', () => {
+    expectOrder(
+      [
+        named('first', '2026-03-02', { odometer: km(61_240) }),
+        named('second', '2026-03-02', { odometer: km(61_240) }),
+      ],
+      ['first', 'second'],
+    );
+  });
+
+  it('without times and odometers is by arrival', () => {
+    expectOrder(
+      [named('first', '2026-03-02'), named('second', '2026-03-02'), named('third', '2026-03-02')],
+      ['first', 'second', 'third'],
+    );
+  });
+
+  it('leaves what it was given as it was', () => {
+    const visits = visitsOf([named('b', '2026-03-02'), named('a', '2025-03-02')]);
+    inOrder(visits);
+    expect(visits.map(({ id }) => id)).toEqual(['b', 'a']);
+  });
+});

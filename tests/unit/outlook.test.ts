@@ -1,0 +1,413 @@
+import { describe, expect, it } from 'vitest';
+import {
+  chanceBy,
+  dateInterval,
+  isOverdue,
+  wearAnswer,
+  type Outlook,
+} from '../../src/core/assessment/outlook.js';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
+import {
+  chanceWithin,
+  crossingUnknown,
+  daysAt,
+  LONGEST_DAYS,
+  PROBABILITIES,
+  type Crossing,
+} from '../../src/core/forecast/crossing.js';
+import type { AxleWear, Replacement } from '../../src/core/vocabulary/wear.js';
+import {
+  DISC_AXLE,
+  fourPads,
+  km,
+  mm,
+  outlookOf,
+  POLICY,
+  type VehicleDraft,
+  type VisitDraft,
+} from '../support/coreHistories.js';
+
+const VAN: VehicleDraft = { inService: { date: '2024-01-01', odometer: km(0) } };
+
+/** A visit on a date, after so many km, with all pads at one thickness. */
+const seen = (date: string, odometerKm: number, thickness: number): VisitDraft => ({
+  date,
+  odometer: km(odometerKm),
+  readings: fourPads(thickness),
+});
+/** 55 km a day, 0.15 mm per 1000 km, a visit every half year. */
+const STEADY = [
+  seen('2024-07-01', 10_000, 9.5),
+  seen('2025-01-01', 20_000, 8),
+  seen('2025-07-01', 30_000, 6.5),
+];
+
+interface Question {
+  today?: string;
+  until?: string | null;
+}
+
+function answered(outlook: Outlook, { today = '2025-07-02', until = null }: Question = {}): AxleWear {
+  return wearAnswer('v-1', outlook, { today, until, policy: POLICY }).axles[0]!;
+}
+const replacementOf = (visits: VisitDraft[], question: Question = {}, vehicle = VAN): Replacement =>
+  answered(outlookOf(vehicle, visits), question).replacement;
+
+describe('the rhythm of visits', () => {
+  const rhythmOf = (...dates: string[]) =>
+    outlookOf(
+      {},
+      dates.map((date) => ({ date })),
+    ).rhythmDays;
+
+  it('is none before the third visit', () => {
+    expect(rhythmOf()).toBeNull();
+    expect(rhythmOf('2024-01-01')).toBeNull();
+    expect(rhythmOf('2024-01-01', '2024-07-01')).toBeNull();
+  });
+
+  it('is the middle of the days between them', () => {
+    expect(rhythmOf('2024-01-01', '2024-01-31', '2024-03-11')).toBe(35);
+    expect(rhythmOf('2024-01-01', '2024-01-31', '2024-03-11', '2025-03-11')).toBe(40);
+  });
+
+  it('takes visits within a week for one job', () => {
+    expect(rhythmOf('2024-01-01', '2024-01-03', '2024-01-07')).toBeNull();
+    expect(rhythmOf('2024-01-01', '2024-01-05', '2024-01-31', '2024-03-01')).toBe(30);
+    expect(rhythmOf('2024-01-01', '2024-01-08', '2024-01-15')).toBe(7);
+  });
+
+  it('follows a change: only the latest six gaps count', () => {
+    const yearly = ['2010-01-01', '2011-01-01', '2012-01-01', '2013-01-01'];
+    const monthly = [1, 2, 3, 4, 5, 6, 7].map((month) => `2014-0${month}-01`);
+    // 28, 30, 30, 31, 31 and 31 days; in the middle 30.5, to whole days.
+    expect(rhythmOf(...yearly, ...monthly)).toBe(31);
+  });
+});
+
+describe('the next visit', () => {
+  it('is the date asked for', () => {
+    expect(replacementOf(STEADY, { until: '2026-02-01' }).untilNextVisit).toMatchObject({
+      date: '2026-02-01',
+      dateSource: 'until',
+    });
+  });
+
+  it('is the rhythm’s, where there is one', () => {
+    const rhythm = outlookOf(VAN, STEADY).rhythmDays!;
+    expect(replacementOf(STEADY).untilNextVisit).toMatchObject({
+      date: toFullDate(toDay('2025-07-01') + rhythm),
+      dateSource: 'rhythm',
+    });
+  });
+
+  it('is the policy’s where there is none, from the latest visit', () => {
+    expect(replacementOf(STEADY.slice(0, 1), { today: '2024-07-02' }).untilNextVisit).toMatchObject({
+      date: toFullDate(toDay('2024-07-01') + POLICY.visitIntervalDays),
+      dateSource: 'policy',
+    });
+  });
+
+  it('is the policy’s from today, where there was no visit at all', () => {
+    expect(replacementOf([], { today: '2024-07-02' }).untilNextVisit).toMatchObject({
+      date: toFullDate(toDay('2024-07-02') + POLICY.visitIntervalDays),
+      dateSource: 'policy',
+      chanceLimitReached: null,
+    });
+  });
+
+  it('is today where it should have been before', () => {
+    expect(replacementOf(STEADY, { today: '2026-11-11' }).untilNextVisit).toMatchObject({
+      date: '2026-11-11',
+      dateSource: 'rhythm',
+    });
+  });
+
+  it('has the chance that the limit is reached by then, which rises with the date', () => {
+    const chances = ['2025-08-01', '2026-08-01', '2027-02-01', '2028-01-01'].map(
+      (until) => replacementOf(STEADY, { until }).untilNextVisit.chanceLimitReached!,
+    );
+    expect(chances[0]).toBeLessThan(0.01);
+    expect(chances[3]).toBeGreaterThan(0.9);
+    expect([...chances].sort((a, b) => a - b)).toEqual(chances);
+  });
+});
+
+describe('overdue', () => {
+  it('is an axle with a reading that fails its limit, whatever the forecast says', () => {
+    expect(isOverdue(true, null, '2025-07-02')).toBe(true);
+    expect(isOverdue(true, '2030-01-01', '2025-07-02')).toBe(true);
+  });
+
+  it.each([
+    ['2025-07-01', true],
+    ['2025-07-02', true],
+    ['2025-07-03', false],
+    [null, false],
+  ])('with the median date on %s is %s on 2025-07-02', (median, overdue) => {
+    expect(isOverdue(false, median, '2025-07-02')).toBe(overdue);
+  });
+
+  it('comes with time alone', () => {
+    const { median } = replacementOf(STEADY).date!;
+    const dayBefore = toFullDate(toDay(median!) - 1);
+    expect(replacementOf(STEADY, { today: dayBefore }).overdue).toBe(false);
+    expect(replacementOf(STEADY, { today: median! }).overdue).toBe(true);
+  });
+
+  it('comes with one pad at its limit, dated at once', () => {
+    const last: VisitDraft = { ...seen('2025-07-01', 30_000, 6.5), readings: fourPads([6.5, 6.5, 2, 6.5]) };
+    const replacement = replacementOf([...STEADY.slice(0, 2), last]);
+    expect(replacement).toMatchObject({
+      overdue: true,
+      governingPad: { side: 'right', pad: 'inner' },
+      date: { early: '2025-07-01', median: '2025-07-01' },
+      distanceKm: { early: 0, median: 0 },
+    });
+    expect(replacement.untilNextVisit.chanceLimitReached).toBeGreaterThanOrEqual(0.5);
+  });
+
+  it('goes with new pads', () => {
+    const worn = seen('2025-07-01', 30_000, 1.5);
+    expect(replacementOf([worn]).overdue).toBe(true);
+    const fitted: VisitDraft = { ...worn, work: [{ kind: 'pads-replaced', axle: 'front' }] };
+    expect(replacementOf([fitted])).toMatchObject({ overdue: false, basis: { readings: 0 } });
+  });
+});
+
+/** A crossing of even chance from day 100 on: one in a thousand a day. */
+const EVEN: Crossing = {
+  already: 0,
+  days: PROBABILITIES.map((probability) => 100 + 1000 * probability),
+};
+
+describe('a chance read back from a crossing', () => {
+  it('is that of the kept days, and a straight line between them', () => {
+    expect(chanceWithin(EVEN, 0)).toBe(0);
+    expect(chanceWithin(EVEN, 200)).toBeCloseTo(0.1, 12);
+    expect(chanceWithin(EVEN, 637)).toBeCloseTo(0.537, 12);
+    expect(chanceWithin(EVEN, 50)).toBeCloseTo((0.001 * 50) / 101, 12);
+    expect(chanceWithin(EVEN, 5000)).toBe(0.999);
+  });
+
+  it('never falls below what is so already', () => {
+    const already: Crossing = {
+      already: 0.4,
+      days: EVEN.days.map((days, index) => (PROBABILITIES[index]! <= 0.4 ? 0 : days)),
+    };
+    expect(chanceWithin(already, -10)).toBe(0.4);
+    expect(chanceWithin(already, 0)).toBe(0.4);
+    expect(chanceWithin(already, 1)).toBeGreaterThan(0.4);
+    expect(daysAt(already, 0.1)).toBe(0);
+  });
+
+  it('goes no further than the days that are known', () => {
+    const known: Crossing = {
+      already: 0,
+      days: EVEN.days.map((days, index) => (PROBABILITIES[index]! <= 0.3 ? days : null)),
+    };
+    expect(chanceWithin(known, 10_000)).toBe(0.3);
+    expect(daysAt(known, 0.5)).toBeNull();
+  });
+
+  it('is what a reading by itself tells, for ever, where no distance is known', () => {
+    expect(chanceWithin(crossingUnknown(0.5), 1000)).toBe(0.5);
+    expect(dateInterval(crossingUnknown(0.5), '2025-07-01')).toEqual({
+      early: '2025-07-01',
+      median: '2025-07-01',
+      late: null,
+    });
+    expect(dateInterval(crossingUnknown(0), '2025-07-01')).toEqual({ early: null, median: null, late: null });
+  });
+});
+
+describe('the dates of an axle', () => {
+  const crossingOf = (visits: VisitDraft[]): Crossing => outlookOf(VAN, visits).axles[0]!.crossing!;
+
+  /** One reading after half a year of much or little driving and wear; slow wear has its dates far away. */
+  const manifold = [2000, 5000, 10_000, 20_000, 40_000].flatMap((driven) =>
+    [10.8, 10, 9, 7, 4, 2.5].map((thickness) => [driven, thickness] as const),
+  );
+
+  it.each(manifold)(
+    'after %i km at %f mm are the first days with at least their chance',
+    (driven, thickness) => {
+      const asAt = '2024-07-01';
+      const crossing = crossingOf([seen(asAt, driven, thickness)]);
+      const { early, median, late } = dateInterval(crossing, asAt);
+      const dates = [
+        [early, 0.1],
+        [median, 0.5],
+        [late, 0.9],
+      ] as const;
+      for (const [date, probability] of dates) {
+        if (date === null) {
+          expect(chanceWithin(crossing, LONGEST_DAYS)).toBeLessThan(probability);
+          continue;
+        }
+        const days = toDay(date) - toDay(asAt);
+        expect(chanceBy(crossing, asAt, date)).toBeGreaterThanOrEqual(probability);
+        expect(chanceWithin(crossing, days)).toBeGreaterThanOrEqual(probability);
+        if (days > 0) expect(chanceWithin(crossing, days - 1)).toBeLessThan(probability);
+      }
+    },
+  );
+
+  it('are in order, and so are the distances', () => {
+    const { date, distanceKm } = replacementOf(STEADY);
+    expect(date!.early! < date!.median! && date!.median! < date!.late!).toBe(true);
+    expect(distanceKm!.early!).toBeLessThan(distanceKm!.median!);
+    expect(distanceKm!.median!).toBeLessThan(distanceKm!.late!);
+  });
+
+  it('lie about where the steady wear and use point', () => {
+    const { date, distanceKm } = replacementOf(STEADY);
+    // 4.5 mm at 0.15 mm per 1000 km are 30 000 km; the first of four pads is a little sooner.
+    expect(distanceKm!.median!).toBeGreaterThan(25_000);
+    expect(distanceKm!.median!).toBeLessThan(31_000);
+    const days = toDay(date!.median!) - toDay('2025-07-01');
+    expect(days * 55).toBeGreaterThan(25_000);
+    expect(days * 55).toBeLessThan(31_000);
+  });
+
+  it('draw nearer together with every reading', () => {
+    const width = (visits: VisitDraft[]): number => {
+      const { early, late } = replacementOf(visits).distanceKm!;
+      return Math.log(late! / early!);
+    };
+    expect(width(STEADY.slice(0, 2))).toBeLessThan(width(STEADY.slice(0, 1)));
+    expect(width(STEADY)).toBeLessThan(width(STEADY.slice(0, 2)));
+  });
+
+  it('have chances that never fall and stay within 0 and 1', () => {
+    const crossing = crossingOf(STEADY);
+    let before = 0;
+    for (let days = 0; days < 3000; days += 10) {
+      const chance = chanceBy(crossing, '2025-07-01', toFullDate(toDay('2025-07-01') + days));
+      expect(chance).toBeGreaterThanOrEqual(before);
+      expect(chance).toBeLessThanOrEqual(1);
+      before = chance;
+    }
+    expect(before).toBeGreaterThan(0.99);
+  });
+
+  it('do not move when only the day of asking does', () => {
+    const outlook = outlookOf(VAN, STEADY);
+    const dates = ['2025-07-02', '2026-01-01', '2030-01-01'].map(
+      (today) => answered(outlook, { today }).replacement.date,
+    );
+    expect(dates[1]).toEqual(dates[0]);
+    expect(dates[2]).toEqual(dates[0]);
+  });
+});
+
+describe('the governing pad', () => {
+  it('is the thinnest of four that are otherwise alike', () => {
+    const visit = { ...seen('2024-07-01', 10_000, 9), readings: fourPads([9, 9, 9, 7]) };
+    expect(replacementOf([visit]).governingPad).toEqual({ side: 'right', pad: 'outer' });
+  });
+
+  it('is the one nearest above its own limit, not the thinnest, where the limits differ', () => {
+    const fitted: VisitDraft = {
+      date: '2024-01-02',
+      odometer: km(10),
+      work: [
+        { kind: 'pads-replaced', axle: 'front', side: 'left', new: mm(12), limit: mm(6) },
+        { kind: 'pads-replaced', axle: 'front', side: 'right', new: mm(9), limit: mm(2) },
+      ],
+    };
+    const visit = { ...seen('2024-07-01', 10_000, 9), readings: fourPads([8.5, 8.5, 8, 8]) };
+    expect(replacementOf([fitted, visit])).toMatchObject({ governingPad: { side: 'left' }, limitMm: 6 });
+  });
+});
+
+describe('what cannot be computed', () => {
+  const codesOf = (visits: VisitDraft[], vehicle: VehicleDraft = VAN) =>
+    replacementOf(visits, {}, vehicle).reasons.map(({ code }) => code);
+
+  it('is null with its reason for a vehicle without visits', () => {
+    const answer = wearAnswer('v-1', outlookOf(VAN, []), {
+      today: '2025-07-02',
+      until: null,
+      policy: POLICY,
+    });
+    expect(answer.asAt).toBeNull();
+    expect(answer.reasons).toMatchObject([{ field: 'asAt', code: 'no-visits' }]);
+    expect(answer.axles[0]!.replacement).toMatchObject({ date: null, distanceKm: null, overdue: false });
+    expect(answer.axles[0]!.replacement.reasons).toMatchObject([{ field: 'date', code: 'no-readings' }]);
+  });
+
+  it('is null with its reason where no pad was ever measured', () => {
+    expect(codesOf([{ date: '2025-07-01', odometer: km(30_000) }])).toEqual(['no-readings']);
+  });
+
+  it('is null with its reason where no limit is known', () => {
+    const vehicle = { ...VAN, axles: { front: { brake: 'disc', pad: { new: mm(11) } } } } as const;
+    expect(codesOf(STEADY, vehicle)).toEqual(['no-limit']);
+    const { pads } = answered(outlookOf(vehicle, STEADY));
+    expect(pads.every(({ remainingMm }) => remainingMm === null)).toBe(true);
+    expect(pads.every(({ ratePer1000KmMm }) => ratePer1000KmMm !== null)).toBe(true);
+  });
+
+  it('is null with its reason where no odometer was ever read; the thickness that remains is not', () => {
+    const unread = STEADY.map((visit) => ({ ...visit, odometer: null }));
+    const outlook = outlookOf({ inService: { date: '2024-01-01' } }, unread);
+    expect(outlook.usage).toMatchObject({ kmPerDay: null, reasons: [{ code: 'no-odometer' }] });
+    const { pads, replacement } = answered(outlook);
+    expect(replacement.reasons).toMatchObject([{ field: 'date', code: 'no-odometer' }]);
+    expect(replacement.date).toEqual({ early: null, median: null, late: null });
+    expect(replacement.distanceKm).toEqual({ early: null, median: null, late: null });
+    expect(pads[0]!.ratePer1000KmMm).toBeNull();
+    expect(Math.abs(pads[0]!.remainingMm!.median - 4.5)).toBeLessThan(0.1);
+  });
+
+  it('is null with its reason on an axle with drum brakes', () => {
+    const vehicle = { ...VAN, axles: { front: { ...DISC_AXLE, brake: 'drum' } } } as const;
+    expect(codesOf([{ date: '2025-07-01', odometer: km(30_000) }], vehicle)).toEqual(['drum-brake']);
+    expect(answered(outlookOf(vehicle, []))).toMatchObject({ pads: [], rotors: [], findings: [] });
+  });
+
+  it('is null beyond thirty years, and says so', () => {
+    const parked = [seen('2024-01-01', 20_000, 10.9), seen('2025-07-01', 20_005, 10.9)];
+    const replacement = replacementOf(parked);
+    expect(replacement.date!.late).toBeNull();
+    expect(replacement.reasons).toMatchObject([{ code: 'beyond-30-years' }]);
+  });
+});
+
+describe('as at', () => {
+  it('is the latest visit, whether or not its odometer was read', () => {
+    expect(outlookOf(VAN, STEADY).asAt).toEqual({ date: '2025-07-01', odometerKm: 30_000 });
+    expect(outlookOf(VAN, [...STEADY, { date: '2025-08-01' }]).asAt).toEqual({
+      date: '2025-08-01',
+      odometerKm: null,
+    });
+  });
+});
+
+describe('an axle with pads of one side replaced', () => {
+  const replaced: VisitDraft = {
+    ...seen('2025-07-01', 30_000, 4),
+    work: [{ kind: 'pads-replaced', axle: 'front', side: 'left' }],
+  };
+
+  it('counts each pad’s own life', () => {
+    const { pads } = answered(outlookOf(VAN, [...STEADY.slice(0, 2), replaced]));
+    expect(pads.map(({ side, readings, fitted }) => [side, readings, fitted!.date])).toEqual([
+      ['left', 0, '2025-07-01'],
+      ['left', 0, '2025-07-01'],
+      ['right', 3, '2024-01-01'],
+      ['right', 3, '2024-01-01'],
+    ]);
+    expect(pads[0]!.latest).toBeNull();
+    expect(pads[2]!.latest).toEqual({ valueMm: 4, date: '2025-07-01' });
+  });
+
+  it('is governed by a pad of the other side', () => {
+    expect(replacementOf([...STEADY.slice(0, 2), replaced]).governingPad!.side).toBe('right');
+  });
+});
+
+it('gives the same outlook for the same history', () => {
+  expect(outlookOf(VAN, STEADY)).toEqual(outlookOf(VAN, STEADY));
+});

@@ -1,0 +1,374 @@
+import { describe, expect, it } from 'vitest';
+import type { RotorWear } from '../../src/core/vocabulary/wear.js';
+import {
+  DISC_AXLE,
+  fourPads,
+  km,
+  mm,
+  outlookOf,
+  rotorReadings,
+  runoutReading,
+  type ReadingDraft,
+  type VehicleDraft,
+  type VisitDraft,
+} from '../support/coreHistories.js';
+
+type Rotor = NonNullable<NonNullable<NonNullable<VehicleDraft['axles']>['front']>['rotor']>;
+
+const ROTOR: Rotor = { ...DISC_AXLE.rotor, runoutLimit: mm(0.05), variationLimit: mm(0.02) };
+const vehicleWith = (rotor: Rotor): VehicleDraft => ({
+  inService: { date: '2024-01-01', odometer: km(0) },
+  axles: { front: { ...DISC_AXLE, rotor } },
+});
+
+/** Rotors after visits; with `ROTOR`'s specification unless told otherwise. */
+function rotorsAfter(visits: VisitDraft[], rotor: Rotor = ROTOR): { left: RotorWear; right: RotorWear } {
+  const [left, right] = outlookOf(vehicleWith(rotor), visits).axles[0]!.rotors;
+  return { left: left!, right: right! };
+}
+
+const codes = (rotor: RotorWear): string[] => rotor.decisionReasons.map(({ code }) => code);
+const evenly = (thickness: number): number[] => [thickness, thickness, thickness, thickness];
+
+/** One visit after 20 000 km with pads half worn and both rotors measured, and more readings or conditions with it. */
+function oneVisit(
+  left: readonly number[],
+  right: readonly number[] = left,
+  more: { readings?: ReadingDraft[]; conditions?: VisitDraft['conditions']; pads?: number } = {},
+): VisitDraft[] {
+  const { readings = [], conditions = [], pads = 8 } = more;
+  return [
+    {
+      date: '2024-07-01',
+      odometer: km(20_000),
+      readings: [
+        ...fourPads(pads),
+        ...rotorReadings('left', left),
+        ...rotorReadings('right', right),
+        ...readings,
+      ],
+      conditions,
+    },
+  ];
+}
+
+const onLeft = (state: 'cracked' | 'scored' | 'heat-spotted' | 'corroded' | 'ok') =>
+  [{ part: 'rotor', axle: 'front', side: 'left', state }] as const;
+
+describe('the figures of a rotor', () => {
+  it('come from its thinnest point, never from the mean', () => {
+    const { left } = rotorsAfter(oneVisit([27.04, 27.03, 27.01, 27.02, 27.05, 27.03]));
+    expect(left).toMatchObject({
+      side: 'left',
+      readings: 1,
+      fitted: { date: '2024-01-01', odometerKm: 0 },
+      latestDate: '2024-07-01',
+      thinnestMm: 27.01,
+      discardMm: 26,
+      machineToMm: 26.4,
+      marginMm: 1.01,
+      marginStandardUncertaintyMm: 0.002887,
+      conformity: 'conforms',
+      variationMm: 0.04,
+      variationConformity: 'does-not-conform',
+    });
+  });
+
+  it('are null with the reason beside them where nothing was measured', () => {
+    const { left } = rotorsAfter([{ date: '2024-07-01', odometer: km(20_000), readings: fourPads(8) }]);
+    expect(left).toMatchObject({ thinnestMm: null, marginMm: null, variationMm: null, runoutMm: null });
+    const fields = left.reasons.map(({ field }) => field);
+    expect(fields).toEqual(expect.arrayContaining(['thinnestMm', 'runoutMm']));
+  });
+
+  it('have no variation from a single point, and say so', () => {
+    const { left } = rotorsAfter(oneVisit([27.6]));
+    expect(left.variationMm).toBeNull();
+    expect(left.reasons).toContainEqual(
+      expect.objectContaining({ field: 'variationMm', code: 'too-few-points' }),
+    );
+  });
+
+  it('project the margin to the next pads and past the set after them, each less than the one before', () => {
+    const { left } = rotorsAfter(oneVisit(evenly(27.6)));
+    const { marginAtPadReplacementMm: first, marginAfterNextPadSetMm: second } = left;
+    for (const { low, median, high } of [first!, second!]) {
+      expect(low).toBeLessThan(median);
+      expect(median).toBeLessThan(high);
+    }
+    expect(first!.median).toBeLessThan(left.marginMm!);
+    expect(second!.median).toBeLessThan(first!.median);
+    // 0.4 mm of rotor went with 3 mm of pad, so some 0.8 mm go with the 6 mm that are left, and 1.2 mm with a new set.
+    expect(Math.abs(first!.median - (1.6 - 0.8))).toBeLessThan(0.3);
+    expect(Math.abs(first!.median - second!.median - 1.2)).toBeLessThan(0.3);
+  });
+
+  it('have no margin after a pad set whose thickness is not known, and say so', () => {
+    const vehicle = vehicleWith(ROTOR);
+    const axles = { front: { ...vehicle.axles!.front, pad: { limit: mm(2) } } };
+    const { rotors } = outlookOf({ ...vehicle, axles }, oneVisit(evenly(27.6))).axles[0]!;
+    expect(rotors[0]!.marginAtPadReplacementMm).not.toBeNull();
+    expect(rotors[0]!.marginAfterNextPadSetMm).toBeNull();
+    expect(rotors[0]!.reasons).toContainEqual(
+      expect.objectContaining({ field: 'marginAfterNextPadSetMm', code: 'no-new-thickness' }),
+    );
+  });
+
+  it('take run-out of the parts that went out over that of those that came in', () => {
+    const runouts = [runoutReading('left', 0.09), runoutReading('left', 0.02, { taken: 'as-left' })];
+    expect(rotorsAfter(oneVisit(evenly(27.6), undefined, { readings: runouts })).left).toMatchObject({
+      runoutMm: 0.02,
+      runoutConformity: 'conforms',
+    });
+  });
+
+  it('keep an earlier run-out until another is measured, but not past a new rotor', () => {
+    const measured = oneVisit(evenly(27.6), undefined, { readings: [runoutReading('left', 0.03)] });
+    const later: VisitDraft = { date: '2024-10-01', odometer: km(25_000), readings: fourPads(7.3) };
+    expect(rotorsAfter([...measured, later]).left.runoutMm).toBe(0.03);
+    const replaced: VisitDraft = { ...later, work: [{ kind: 'rotor-replaced', axle: 'front' }] };
+    expect(rotorsAfter([...measured, replaced]).left.runoutMm).toBeNull();
+  });
+});
+
+describe('keep', () => {
+  it('where the margin lasts as long as the pads', () => {
+    const { left, right } = rotorsAfter(oneVisit(evenly(27.6)));
+    expect([left.decision, right.decision]).toEqual(['keep', 'keep']);
+    expect(codes(left)).toEqual(['margin']);
+    expect(left.decisionReasons[0]!.detail).toContain('1.6 mm above');
+  });
+
+  it('with a warning where it lasts by a narrow margin, measured at every visit', () => {
+    // 0.7 mm went with 3 mm of pad and twice that is left for 6 mm, so somewhere about here it is nearly even.
+    const narrow = [27.4, 27.35, 27.3, 27.25]
+      .map((thickness) => rotorsAfter(oneVisit(evenly(thickness))).left)
+      .find((rotor) => codes(rotor).includes('narrow-margin'));
+    expect(narrow).toMatchObject({ decision: 'keep' });
+    expect(narrow!.decisionReasons[0]!.detail).toMatch(/^chance 0\.[1-4]\d* of being under discard/);
+  });
+
+  it.each(['corroded', 'ok'] as const)('with a face found %s', (state) => {
+    expect(
+      rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions: [...onLeft(state)] })).left,
+    ).toMatchObject({
+      decision: 'keep',
+    });
+  });
+});
+
+describe('replace', () => {
+  it('a cracked rotor always, however thick', () => {
+    const { left } = rotorsAfter(oneVisit(evenly(27.9), undefined, { conditions: [...onLeft('cracked')] }));
+    expect(left.decision).toBe('replace');
+    expect(codes(left)).toEqual(['cracked']);
+  });
+
+  it('a cracked rotor where neither thickness nor discard is known', () => {
+    const visits: VisitDraft[] = [{ date: '2024-07-01', conditions: [...onLeft('cracked')] }];
+    expect(rotorsAfter(visits, {}).left).toMatchObject({ decision: 'replace' });
+  });
+
+  it('a rotor found cracked at an earlier visit, until it is replaced', () => {
+    const cracked: VisitDraft = {
+      date: '2024-07-01',
+      odometer: km(20_000),
+      readings: [...fourPads(8), ...rotorReadings('left', evenly(27.6))],
+      conditions: [...onLeft('cracked')],
+    };
+    const later: VisitDraft = {
+      date: '2024-10-01',
+      odometer: km(25_000),
+      readings: rotorReadings('left', evenly(27.5)),
+    };
+    expect(rotorsAfter([cracked, later]).left.decision).toBe('replace');
+    const replaced: VisitDraft = {
+      ...later,
+      readings: rotorReadings('left', evenly(28), { taken: 'as-left' }),
+      work: [{ kind: 'rotor-replaced', axle: 'front' }],
+    };
+    expect(rotorsAfter([cracked, replaced]).left.decision).toBe('keep');
+  });
+
+  it('a rotor under discard beyond what the gauge leaves open', () => {
+    const { left } = rotorsAfter(oneVisit([26.5, 26.5, 26.5, 25.9]));
+    expect(left).toMatchObject({ decision: 'replace', conformity: 'does-not-conform', marginMm: -0.1 });
+    expect(codes(left)).toEqual(['below-discard']);
+    expect(left.decisionReasons[0]!.detail).toContain('0.1 mm under');
+  });
+
+  it('a rotor that would not outlast its pads', () => {
+    // 1.6 mm went in 20 000 km, 0.4 mm are left for twice as far.
+    const { left } = rotorsAfter(oneVisit(evenly(26.4)));
+    expect(left.decision).toBe('replace');
+    expect(codes(left)).toEqual(['would-not-last']);
+    expect(left.decisionReasons[0]!.detail).toContain('the pads now fitted');
+  });
+
+  it('a rotor that would outlast these pads but not the next set, once these are due', () => {
+    // 1.2 mm went with 8.5 mm of pad, so another set of 9 mm takes more than the 0.8 mm that are left.
+    const due = rotorsAfter(oneVisit(evenly(26.8), undefined, { pads: 2.5 })).left;
+    expect(due.decision).toBe('replace');
+    expect(due.decisionReasons[0]!.detail).toContain('the next set of pads, since the present one is due');
+    expect(due.marginAtPadReplacementMm!.median).toBeGreaterThan(0.5);
+  });
+
+  it('judges a rotor by the set fitted at the latest visit, where one was', () => {
+    const visits = oneVisit(evenly(26.6), undefined, { pads: 2.5 });
+    visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
+    const { left } = rotorsAfter(visits);
+    expect(left.decision).toBe('replace');
+    expect(left.decisionReasons[0]!.detail).toContain('the pads fitted at the latest visit');
+  });
+
+  it('a damaged rotor where no thickness to machine to is known', () => {
+    const visits = oneVisit(evenly(27.6), undefined, { conditions: [...onLeft('scored')] });
+    const { left } = rotorsAfter(visits, { ...ROTOR, machineTo: null });
+    expect(left.decision).toBe('replace');
+    expect(codes(left)).toEqual(['scored', 'no-machine-to']);
+  });
+
+  it('a damaged rotor that machining would leave too thin', () => {
+    const visits = oneVisit(evenly(26.65), undefined, { conditions: [...onLeft('scored')] });
+    const { left } = rotorsAfter(visits, { ...ROTOR, new: mm(26.8) });
+    expect(left.decision).toBe('replace');
+    expect(codes(left)).toEqual(['scored', 'machine-to']);
+  });
+});
+
+describe('machine', () => {
+  it.each(['scored', 'heat-spotted'] as const)('a rotor found %s, with enough left', (state) => {
+    const { left, right } = rotorsAfter(
+      oneVisit(evenly(27.6), undefined, { conditions: [...onLeft(state)] }),
+    );
+    expect(left.decision).toBe('machine');
+    expect(codes(left)).toEqual([state, 'machine-to']);
+    expect(right.decision).toBe('keep');
+  });
+
+  it('a rotor whose thickness varies beyond its limit', () => {
+    const { left } = rotorsAfter(oneVisit([27.6, 27.64, 27.62, 27.61], evenly(27.6)));
+    expect(left).toMatchObject({ decision: 'machine', variationMm: 0.04 });
+    expect(codes(left)).toEqual(['variation', 'machine-to']);
+  });
+
+  it('not a rotor whose variation is too close to its limit to tell', () => {
+    const { left } = rotorsAfter(oneVisit([27.6, 27.62, 27.61, 27.61]));
+    expect(left).toMatchObject({ decision: 'keep', variationConformity: 'inconclusive' });
+  });
+
+  it('not again a rotor that was machined for it', () => {
+    const scored = oneVisit(evenly(27.6), undefined, { conditions: [...onLeft('scored')] });
+    const machined: VisitDraft = {
+      date: '2024-08-01',
+      odometer: km(21_000),
+      readings: rotorReadings('left', evenly(27.3), { taken: 'as-left' }),
+      work: [{ kind: 'rotor-machined', axle: 'front', side: 'left' }],
+    };
+    expect(rotorsAfter([...scored, machined]).left).toMatchObject({ decision: 'keep', thinnestMm: 27.3 });
+  });
+
+  it('never a rotor at or under discard, or one that machining would bring there', () => {
+    for (let hundredths = 2500; hundredths <= 2640; hundredths += 2) {
+      for (const state of ['scored', 'heat-spotted'] as const) {
+        const visits = oneVisit(evenly(hundredths / 100), undefined, { conditions: [...onLeft(state)] });
+        const { left } = rotorsAfter(visits, { ...ROTOR, new: mm(26.8), machineTo: mm(26) });
+        if (hundredths < 2600) expect(left.decision).toBe('replace');
+        if (hundredths < 2630) expect(left.decision).not.toBe('machine');
+      }
+    }
+  });
+});
+
+describe('measure', () => {
+  it('where no discard thickness is known', () => {
+    const { left } = rotorsAfter(oneVisit(evenly(27.6)), { new: mm(28) });
+    expect(left).toMatchObject({ decision: 'measure', discardMm: null, marginMm: null, conformity: null });
+    expect(codes(left)).toEqual(['no-discard']);
+  });
+
+  it('where it was not measured since it was fitted', () => {
+    const { left } = rotorsAfter([{ date: '2024-07-01', odometer: km(20_000), readings: fourPads(8) }]);
+    expect(left.decision).toBe('measure');
+    expect(codes(left)).toEqual(['no-readings']);
+  });
+
+  it.each([25.997, 26, 26.003])('at %f mm against 26 mm, too close to tell by micrometer', (thickness) => {
+    const { left } = rotorsAfter(oneVisit(evenly(thickness)));
+    expect(left).toMatchObject({ decision: 'measure', conformity: 'inconclusive' });
+    expect(codes(left)).toEqual(['margin-inconclusive']);
+  });
+
+  it('where the margin is small and the thinnest point may have been missed', () => {
+    const { left } = rotorsAfter(oneVisit([26.2, 26.2]));
+    expect(left.decision).toBe('measure');
+    expect(codes(left)).toEqual(['too-few-points']);
+    expect(codes(rotorsAfter(oneVisit(evenly(26.2))).left)).not.toContain('too-few-points');
+    expect(codes(rotorsAfter(oneVisit([27.6])).left)).toEqual(['margin']);
+  });
+
+  it.each([
+    [0.08, 'does-not-conform'],
+    [0.05, 'inconclusive'],
+  ])('where run-out is %f mm against 0.05 mm: clean, re-index, measure again first', (value, conformity) => {
+    const readings = [runoutReading('left', value)];
+    const { left } = rotorsAfter(
+      oneVisit(evenly(27.6), undefined, { readings, conditions: [...onLeft('scored')] }),
+    );
+    expect(left).toMatchObject({ decision: 'measure', runoutConformity: conformity });
+    expect(codes(left)).toEqual(['runout']);
+    expect(left.decisionReasons[0]!.detail).toMatch(/clean the hub, re-index/);
+  });
+
+  it('not for run-out where the rotor is under discard', () => {
+    const readings = [runoutReading('left', 0.08)];
+    expect(codes(rotorsAfter(oneVisit(evenly(25.9), undefined, { readings })).left)).toEqual([
+      'below-discard',
+    ]);
+  });
+
+  it('not for a run-out with no limit to hold it against', () => {
+    const rotor = { ...ROTOR, runoutLimit: null };
+    const readings = [runoutReading('left', 0.3)];
+    expect(rotorsAfter(oneVisit(evenly(27.6), undefined, { readings }), rotor).left).toMatchObject({
+      decision: 'keep',
+      runoutMm: 0.3,
+      runoutConformity: null,
+    });
+  });
+});
+
+describe('rotors of an axle', () => {
+  it('are replaced in pairs, whichever side must go', () => {
+    const leftGoes = rotorsAfter(oneVisit(evenly(25.9), evenly(27.6)));
+    expect([leftGoes.left.decision, leftGoes.right.decision]).toEqual(['replace', 'replace']);
+    expect(codes(leftGoes.left)).toEqual(['below-discard']);
+    expect(codes(leftGoes.right)).toEqual(['pair', 'margin']);
+    expect(leftGoes.right.decisionReasons[0]!.detail).toContain('the left rotor');
+    const rightGoes = rotorsAfter(oneVisit(evenly(27.6), evenly(25.9)));
+    expect(codes(rightGoes.left)).toEqual(['pair', 'margin']);
+  });
+
+  it('are replaced in pairs even where the other would be measured or machined', () => {
+    const conditions = [
+      { part: 'rotor', axle: 'front', side: 'left', state: 'scored' } as const,
+      { part: 'rotor', axle: 'front', side: 'right', state: 'cracked' } as const,
+    ];
+    const { left, right } = rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions }));
+    expect(codes(left)).toEqual(['pair', 'scored', 'machine-to']);
+    expect([left.decision, right.decision]).toEqual(['replace', 'replace']);
+  });
+
+  it('are each kept, machined or measured for themselves', () => {
+    const { left, right } = rotorsAfter(
+      oneVisit(evenly(27.6), [27.6], { conditions: [...onLeft('scored')] }),
+    );
+    expect([left.decision, right.decision]).toEqual(['machine', 'keep']);
+  });
+
+  it('share a condition that names no side', () => {
+    const conditions = [{ part: 'rotor', axle: 'front', state: 'cracked' } as const];
+    const { left, right } = rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions }));
+    expect([codes(left), codes(right)]).toEqual([['cracked'], ['cracked']]);
+  });
+});
