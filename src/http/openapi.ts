@@ -18,6 +18,23 @@ function withoutUnused<Document extends Components>(document: Document): Documen
   });
 }
 
+type Content = Record<string, { example?: unknown }>;
+type Responses = Record<string, { content?: Content }>;
+
+/** The type provider keeps of an answer's content only the schema; this puts the examples back. */
+const withExamples: typeof jsonSchemaTransform = (input) => {
+  const transformed = jsonSchemaTransform(input);
+  const declared = (input.schema?.response ?? {}) as Responses;
+  const kept = ((transformed.schema as { response?: Responses }).response ?? {}) as Responses;
+  for (const [status, { content = {} }] of Object.entries(declared)) {
+    for (const [type, { example }] of Object.entries(content)) {
+      const target = kept[status]?.content?.[type];
+      if (target && example !== undefined) target.example = example;
+    }
+  }
+  return transformed;
+};
+
 export async function openApi(app: FastifyInstance): Promise<void> {
   await app.register(swagger, {
     openapi: {
@@ -42,7 +59,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
       },
       security: [{ key: [] }],
     },
-    transform: jsonSchemaTransform,
+    transform: withExamples,
     transformObject: (input) => withoutUnused(jsonSchemaTransformObject(input) as Components) as never,
   });
   await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });

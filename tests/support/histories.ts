@@ -149,3 +149,87 @@ export function changeLatest(told: Told, where: Where, change: (value: number) =
   });
   return { ...told, visits: [...told.visits.slice(0, -1), { ...latest, readings }] };
 }
+
+/** A small quantity of whatever may happen: replacements, gaps in the readings, days without an odometer. */
+export function messyHistory(): fc.Arbitrary<Told> {
+  const reading = fc.record({
+    place: fc.constantFrom(...PLACES),
+    at: fc.constantFrom('thinnest', 'leading', 'trailing'),
+    taken: fc.constantFrom('as-found', 'as-left'),
+    value: fc.double({ min: 0, max: 14, noNaN: true }),
+    gauge: fc.constantFrom('pad-gauge', 'depth-gauge', 'caliper', 'visual', null),
+  });
+  const rotor = fc.record({
+    side: fc.constantFrom(...SIDES),
+    point: fc.integer({ min: 1, max: 8 }),
+    taken: fc.constantFrom('as-found', 'as-left'),
+    value: fc.double({ min: 20, max: 30, noNaN: true }),
+  });
+  const work = fc.record({
+    kind: fc.constantFrom('pads-replaced', 'rotor-replaced', 'rotor-machined', 'slides-serviced'),
+    side: fc.constantFrom('left', 'right', null),
+  });
+  const visit = fc.record({
+    gapDays: fc.integer({ min: 0, max: 900 }),
+    drivenKm: fc.option(fc.integer({ min: 0, max: 80_000 })),
+    isReplacedOdometer: fc.integer({ min: 0, max: 9 }).map((draw) => draw === 0),
+    readings: fc.uniqueArray(reading, { maxLength: 8, selector: placeOfPad }),
+    rotors: fc.uniqueArray(rotor, { maxLength: 5, selector: placeOfRotor }),
+    work: fc.array(work, { maxLength: 2 }),
+  });
+  return fc
+    .record({
+      newMm: fc.option(fc.integer({ min: 5, max: 14 })),
+      limitMm: fc.option(fc.constantFrom(1, 2, 3)),
+      rotor: fc.option(fc.constant({ new: mm(28), discard: mm(25) })),
+      inService: fc.constantFrom('none', 'date', 'odometer'),
+      regenerative: fc.boolean(),
+      visits: fc.array(visit, { maxLength: 6 }),
+    })
+    .map(({ newMm, limitMm, rotor: rotorSpec, inService, regenerative, visits }) => {
+      let day = toDay('2015-01-01');
+      let shownKm = 0;
+      const start = { date: toFullDate(day), odometer: inService === 'odometer' ? km(0) : null };
+      const pad = { new: newMm === null ? null : mm(newMm), limit: limitMm === null ? null : mm(limitMm) };
+      return {
+        vehicle: {
+          registration: 'ME 1',
+          brakeSystem: { regenerative },
+          inService: inService === 'none' ? null : start,
+          axles: { front: { pad, rotor: rotorSpec } },
+        },
+        visits: visits.map(({ gapDays, drivenKm, isReplacedOdometer, readings, rotors, work: done }): Body => {
+          day += gapDays;
+          if (isReplacedOdometer) shownKm = 0;
+          shownKm += drivenKm ?? 0;
+          return {
+            date: toFullDate(day),
+            odometer: drivenKm === null ? null : km(shownKm),
+            odometerReplaced: isReplacedOdometer ? { oldFinal: null, newStart: null } : null,
+            readings: [
+              ...readings.map(({ place, ...rest }) => ({ kind: 'pad-thickness', axle: 'front', unit: 'mm', ...place, ...rest })),
+              ...rotors.map((rest) => ({ kind: 'rotor-thickness', axle: 'front', unit: 'mm', ...rest })),
+            ],
+            work: done.map((item) => ({ axle: 'front', ...item })),
+          };
+        }),
+      };
+    });
+}
+
+const placeOfPad = ({ place, at, taken }: { place: { side: Side; pad: Pad }; at: string; taken: string }) =>
+  `${place.side} ${place.pad} ${at} ${taken}`;
+const placeOfRotor = ({ side, point, taken }: { side: Side; point: number; taken: string }) =>
+  `${side} ${point} ${taken}`;
+
+/** The same history as a shop would tell it that measures in inches and miles. */
+export function inInchesAndMiles<Tree>(tree: Tree): Tree {
+  if (Array.isArray(tree)) return tree.map(inInchesAndMiles) as Tree;
+  if (typeof tree !== 'object' || tree === null) return tree;
+  const copy = Object.fromEntries(
+    Object.entries(tree).map(([name, member]) => [name, inInchesAndMiles(member as unknown)]),
+  ) as { value?: unknown; unit?: unknown };
+  if (typeof copy.value === 'number' && copy.unit === 'mm') return { ...copy, value: copy.value / 25.4, unit: 'in' } as Tree;
+  if (typeof copy.value === 'number' && copy.unit === 'km') return { ...copy, value: copy.value / 1.609344, unit: 'mi' } as Tree;
+  return copy as Tree;
+}

@@ -21,22 +21,18 @@ function replacements(value: Json): Record<string, Json> {
     return {
       'a number as text': String(value),
       'a flag for a number': true,
-      'a list for a number': [value],
       'an object for a number': object,
       'text for a number': "1' or '1'='1",
       'a number below nothing': -1,
-      'a number far too great': 1e12,
-      'the greatest number': Number.MAX_VALUE,
+      'a number far too great': 1e300,
     };
   }
   if (typeof value === 'string') {
     return {
       'a number for text': 7,
-      'a flag for text': false,
       'a list for text': [value],
       'an object for text': object,
       'text with a control character': `${value}\u0000`,
-      'text with an escape sequence': `\u001b[31m${value}`,
       'text far too long': TOO_LONG,
       'empty text': '',
     };
@@ -45,7 +41,6 @@ function replacements(value: Json): Record<string, Json> {
     return {
       'text for a flag': String(value),
       'a number for a flag': 1,
-      'a list for a flag': [value],
       'an object for a flag': object,
     };
   }
@@ -53,7 +48,6 @@ function replacements(value: Json): Record<string, Json> {
     return {
       'an object for a list': { ...value },
       'text for a list': 'x',
-      'a number for a list': 1,
       'null in a list': [...value, null],
       'text in a list': [...value, 'x'],
       'a list far too long': Array.from({ length: 1001 }, () => value[0] ?? {}),
@@ -63,7 +57,6 @@ function replacements(value: Json): Record<string, Json> {
     'a list for an object': [value],
     'text for an object': 'x',
     'a number for an object': 1,
-    'a flag for an object': true,
   };
 }
 
@@ -89,8 +82,8 @@ function replaced(body: Json, path: Path, value: Json | undefined): Json {
   return copy;
 }
 
-/** Names that no object of a body knows, some of them known to every object of the language. */
-const UNKNOWN_NAMES = ['unknownField', 'constructor', 'toString', 'hasOwnProperty'];
+/** Names that no object of a body knows; the second is known to every object of the language. */
+const UNKNOWN_NAMES = ['unknownField', 'constructor'];
 
 /**
  * @param required names of members that may be neither missing nor null wherever they stand

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { RouteContext, ZodServer } from '../context.js';
-import { problemResponses } from '../problems.js';
+import { HttpProblem, problemResponses } from '../problems.js';
 import { answerJson } from '../schemas.js';
 
 const Health = z.strictObject({ status: z.literal('ok') }).meta({ id: 'Health' });
@@ -35,8 +35,13 @@ export async function healthRoutes(app: ZodServer, { store }: RouteContext): Pro
         },
       },
     },
-    async () => {
-      await store.check();
+    async (request) => {
+      await store.check().catch((error: unknown) => {
+        request.log.error({ err: error }, 'the database cannot be read');
+        throw new HttpProblem('unavailable', 'the database cannot be read just now', [], {
+          'retry-after': '5',
+        });
+      });
       return { status: 'ok' as const };
     },
   );

@@ -1,9 +1,10 @@
 import jsonMergePatch from 'json-merge-patch';
 import { z } from 'zod';
 import { text } from '../../core/vocabulary/quantities.js';
-import { EXAMPLE_VEHICLE, Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
+import { Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { EVERYONE, scopeOf, STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
+import { exampleVehicle } from '../examples.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
@@ -43,12 +44,7 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
         headers: idempotencyHeader,
         body: VehicleBody,
         response: {
-          201: answerJson(Vehicle, 'The vehicle as it is stored.', {
-            id: 'v-1',
-            version: 1,
-            ...EXAMPLE_VEHICLE,
-            warnings: [],
-          }),
+          201: answerJson(Vehicle, 'The vehicle as it is stored.', exampleVehicle),
           ...problemResponses(
             'malformed-request',
             'key-needed',
@@ -92,7 +88,7 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
         querystring: z.strictObject({ ...filters, ...pagingQuery }),
         response: {
           200: answerJson(VehicleList, 'A page of vehicles.', {
-            items: [{ id: 'v-1', version: 1, ...EXAMPLE_VEHICLE }],
+            items: [exampleVehicle],
             nextCursor: null,
           }),
           ...problemResponses(
@@ -126,7 +122,7 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
         params: vehicleParams,
         headers: ifNoneMatchHeader,
         response: {
-          200: answerJson(Vehicle, 'The vehicle.', { id: 'v-1', version: 1, ...EXAMPLE_VEHICLE }),
+          200: answerJson(Vehicle, 'The vehicle.', exampleVehicle),
           304: notModified,
           ...problemResponses(
             'bad-parameter',
@@ -163,7 +159,7 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
           examples: [{ outOfService: { date: '2026-05-01', reason: 'sold' } }],
         }),
         response: {
-          200: answerJson(Vehicle, 'The vehicle as changed.', { id: 'v-1', version: 2, ...EXAMPLE_VEHICLE }),
+          200: answerJson(Vehicle, 'The vehicle as changed.', { ...exampleVehicle, version: 2 }),
           ...problemResponses(
             'malformed-request',
             'key-needed',

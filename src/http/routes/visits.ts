@@ -1,11 +1,12 @@
 import { z } from 'zod';
 import { wearAnswer } from '../../core/assessment/outlook.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
-import { EntryBody, EXAMPLE_VISIT, Visit, VisitBody } from '../../core/vocabulary/visit.js';
+import { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
 import { AxleWear, Caution, Finding } from '../../core/vocabulary/wear.js';
 import type { KeptAnswer, RecordedVisit } from '../../store/store.js';
 import { EVERYONE, scopeOf, STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
+import { exampleRecordedVisit, exampleVisit } from '../examples.js';
 import { etagOf, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
@@ -30,16 +31,6 @@ const RecordedVisitAnswer = z
       .meta({ description: 'By axle, as GET …/wear answers it.' }),
   })
   .meta({ id: 'RecordedVisit' });
-
-const EXAMPLE = {
-  id: 'b-1',
-  version: 1,
-  vehicleId: 'v-1',
-  ...EXAMPLE_VISIT,
-  findings: [],
-  cautions: [],
-  outlook: {},
-};
 
 const writeProblems = problemResponses(
   'malformed-request',
@@ -96,12 +87,12 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
           200: answerJson(
             RecordedVisitAnswer,
             'The work order was recorded before, with the same content.',
-            EXAMPLE,
+            exampleRecordedVisit,
           ),
           201: answerJson(
             RecordedVisitAnswer,
             'The visit as it is stored, and what follows from it.',
-            EXAMPLE,
+            exampleRecordedVisit,
           ),
           ...writeProblems,
         },
@@ -131,7 +122,7 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
         params: vehicleParams,
         querystring: z.strictObject(pagingQuery),
         response: {
-          200: answerJson(VisitList, 'A page of visits.', { items: [], nextCursor: null }),
+          200: answerJson(VisitList, 'A page of visits.', { items: [exampleVisit], nextCursor: null }),
           ...problemResponses(
             'bad-parameter',
             'key-needed',
@@ -163,7 +154,7 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
         params: visitParams,
         headers: ifNoneMatchHeader,
         response: {
-          200: answerJson(Visit, 'The visit.', { id: 'b-1', version: 1, vehicleId: 'v-1', ...EXAMPLE_VISIT }),
+          200: answerJson(Visit, 'The visit.', exampleVisit),
           304: notModified,
           ...problemResponses(
             'bad-parameter',
@@ -196,7 +187,7 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
         body: EntryBody,
         response: {
           201: answerJson(RecordedVisitAnswer, 'The visit as it now is, and what follows from it.', {
-            ...EXAMPLE,
+            ...exampleRecordedVisit,
             version: 2,
           }),
           ...writeProblems,

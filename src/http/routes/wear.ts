@@ -4,6 +4,7 @@ import { fullDate } from '../../core/vocabulary/quantities.js';
 import { Wear } from '../../core/vocabulary/wear.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
+import { exampleWear } from '../examples.js';
 import { problemResponses } from '../problems.js';
 import { answerJson, vehicleParams } from '../schemas.js';
 
@@ -24,14 +25,7 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
           until: fullDate.optional().meta({ description: 'The date of the next visit, for untilNextVisit.' }),
         }),
         response: {
-          200: answerJson(Wear, 'The wear answer.', {
-            vehicleId: 'v-1',
-            usage: { kmPerDay: { low: 55.1, median: 59.8, high: 64.6 }, reasons: [] },
-            asAt: { date: '2026-03-02', odometerKm: 61240 },
-            axles: [],
-            cautions: [],
-            reasons: [],
-          }),
+          200: answerJson(Wear, 'The wear answer.', exampleWear),
           ...problemResponses(
             'bad-parameter',
             'key-needed',

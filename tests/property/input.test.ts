@@ -1,0 +1,203 @@
+import fc from 'fast-check';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { contractVehicle, contractVisit, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+import { spoil, type Path, type Spoiled } from '../support/spoiling.js';
+
+let service: Service;
+let vehicle: Recorded;
+let visit: Recorded;
+
+beforeAll(async () => {
+  service = await startService();
+  vehicle = await recordVehicle(service, vehicleBody());
+  visit = await recordVisit(service, vehicle.id, visitBody('2026-03-01', 61_000));
+});
+afterAll(() => service.close());
+
+const SEED = 20_260_310;
+const addresses = {
+  vehicle: () => '/v1/vehicles',
+  visit: () => `/v1/vehicles/${vehicle.id}/visits`,
+  entry: () => `/v1/visits/${visit.id}/entries`,
+};
+const post = (path: string, body: unknown) =>
+  service.as('technician', 'post', path).type('json').send(JSON.stringify(body));
+
+const pointerTo = (path: Path) =>
+  `#${path.map((step) => `/${encodeURI(String(step).replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
+
+/** Whether an error points at a place, at something in what was put there, or at what holds it. */
+function isNear(pointer: string, { path }: Spoiled): boolean {
+  const here = pointerTo(path);
+  return pointer === here || pointer.startsWith(`${here}/`) || pointer === pointerTo(path.slice(0, -1));
+}
+
+async function expectEachRefused(address: string, valid: Body, variants: Spoiled[]): Promise<void> {
+  const before = service.rowCounts();
+  for (const variant of variants) {
+    const name = `${pointerTo(variant.path)} with ${variant.how}`;
+    const { status, body } = await post(address, variant.body);
+    expect([name, status]).toEqual([name, 422]);
+    const pointers = (body.errors as { pointer: string }[]).map(({ pointer }) => pointer);
+    expect(
+      pointers.some((pointer) => isNear(pointer, variant)),
+      `${name}: ${pointers.join(', ')}`,
+    ).toBe(true);
+  }
+  expect(service.rowCounts()).toEqual(before);
+  // Unspoiled it is taken, so it was the spoiling that was refused.
+  expect((await post(address, valid)).status).toBe(201);
+}
+
+/** Null members say nothing of what may stand there. */
+const withoutNulls = (body: Body): Body =>
+  Object.fromEntries(Object.entries(body).filter(([, value]) => value !== null));
+
+const ALWAYS_NEEDED = ['value', 'unit', 'axles', 'date'];
+const NEEDED_IN_VISITS = ['value', 'unit', 'kind', 'part', 'state', 'why', 'fastener'];
+
+describe('a body spoiled in one place', () => {
+  it('is refused with a pointer to the place and stores nothing: a vehicle', async () => {
+    const body = {
+      ...withoutNulls(contractVehicle()),
+      vin: 'ZZ9FD1004AA000001',
+      outOfService: { date: '2026-05-01', reason: 'sold' },
+    };
+    await expectEachRefused(addresses.vehicle(), body, spoil(body, ALWAYS_NEEDED));
+  });
+
+  it('is refused with a pointer to the place and stores nothing: a visit', async () => {
+    const { work, ...visitOnly } = withoutNulls(contractVisit());
+    const body = {
+      ...visitOnly,
+      shop: 'main',
+      odometerReplaced: { oldFinal: { value: 61_100, unit: 'km' }, newStart: { value: 3, unit: 'km' } },
+    };
+    await expectEachRefused(addresses.visit(), body, spoil(body, [...NEEDED_IN_VISITS, 'date', 'axle']));
+    // In a piece of work `part` is free text and may be missing.
+    const worked = { date: '2026-03-02', work };
+    await expectEachRefused(addresses.visit(), worked, spoil(worked, ['kind', 'axle', 'date']));
+  });
+
+  it('is refused with a pointer to the place and stores nothing: an entry', async () => {
+    const { readings, torques, roadTest } = contractVisit();
+    const body = { readings, torques, roadTest };
+    await expectEachRefused(addresses.entry(), body, spoil(body, [...NEEDED_IN_VISITS, 'axle']));
+  });
+});
+
+describe('whatever is sent', () => {
+  const anyBody = fc.jsonValue({ maxDepth: 4 });
+
+  /** A valid body in which one to three members are whatever. */
+  function tampered(valid: () => Body): fc.Arbitrary<unknown> {
+    const names = Object.keys(valid());
+    return fc
+      .array(fc.tuple(fc.constantFrom(...names), anyBody), { minLength: 1, maxLength: 3 })
+      .map((changes) => ({ ...valid(), ...Object.fromEntries(changes) }));
+  }
+
+  it.each([
+    ['vehicle', vehicleBody],
+    ['visit', contractVisit],
+    ['entry', () => ({ readings: contractVisit().readings, work: contractVisit().work })],
+  ] as const)('is either stored or refused with a problem, and never a fault: %s', async (kind, valid) => {
+    await fc.assert(
+      fc.asyncProperty(fc.oneof(anyBody, tampered(valid)), async (body) => {
+        const before = service.rowCounts();
+        const { status, type } = await post(addresses[kind](), body);
+        if (status === 201 || status === 200) return;
+        expect(status).toBeGreaterThanOrEqual(400);
+        expect(status).toBeLessThan(500);
+        expect(type).toBe('application/problem+json');
+        expect(service.rowCounts()).toEqual(before);
+      }),
+      { seed: SEED, numRuns: 60 },
+    );
+  });
+
+  it('as a merge patch leaves the vehicle as it was, or changes what was sent', async () => {
+    const path = `/v1/vehicles/${vehicle.id}`;
+    await fc.assert(
+      fc.asyncProperty(fc.oneof(anyBody, tampered(contractVehicle)), async (change) => {
+        const before = (await service.as('technician', 'get', path)).body;
+        const { status, body } = await service
+          .as('technician', 'patch', path)
+          .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
+          .send(JSON.stringify(change));
+        const after = (await service.as('technician', 'get', path)).body;
+        if (status === 200) expect(after).toEqual(body);
+        else {
+          expect(status).toBeGreaterThanOrEqual(400);
+          expect(status).toBeLessThan(500);
+          expect(after).toEqual(before);
+        }
+      }),
+      { seed: SEED, numRuns: 40 },
+    );
+  });
+
+  it('as text of a vehicle is answered exactly as it was sent, or refused', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.string({ unit: 'grapheme', minLength: 1, maxLength: 60 }), async (text) => {
+        const { status, body } = await post(
+          addresses.vehicle(),
+          vehicleBody({ description: text, model: text }),
+        );
+        expect([201, 422]).toContain(status);
+        if (status === 422) return;
+        const { body: read } = await service.as('technician', 'get', `/v1/vehicles/${body.id}`);
+        expect([read.description, read.model]).toEqual([text, text]);
+        const found = await service.as(
+          'technician',
+          'get',
+          `/v1/vehicles?limit=200&model=${encodeURIComponent(text)}`,
+        );
+        expect((found.body.items as Recorded[]).map(({ id }) => id)).toContain(body.id);
+      }),
+      { seed: SEED, numRuns: 60 },
+    );
+  });
+
+  it('as a query is answered or refused, and never a fault', async () => {
+    const names = [
+      'limit',
+      'cursor',
+      'fleet',
+      'registration',
+      'asOf',
+      'until',
+      'withinDays',
+      'chance',
+      'axle',
+      'format',
+    ];
+    const paths = [
+      '/v1/vehicles',
+      '/v1/reports/due-soon',
+      '/v1/reports/unassessed',
+      `/v1/vehicles/${vehicle.id}/wear`,
+    ];
+    const query = fc.dictionary(
+      fc.constantFrom(...names, 'other'),
+      fc.string({ unit: 'binary-ascii', maxLength: 30 }),
+      {
+        minKeys: 1,
+        maxKeys: 3,
+      },
+    );
+    await fc.assert(
+      fc.asyncProperty(fc.constantFrom(...paths), query, async (path, parameters) => {
+        const { status } = await service.as(
+          'technician',
+          'get',
+          `${path}?${new URLSearchParams(parameters)}`,
+        );
+        expect([200, 400]).toContain(status);
+      }),
+      { seed: SEED, numRuns: 100 },
+    );
+  });
+});

@@ -1,0 +1,127 @@
+import fc from 'fast-check';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { AxleWear, Wear } from '../../src/core/vocabulary/wear.js';
+import { fourPads, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { inInchesAndMiles, messyHistory, wearAnswerOf, wornHistory, type Told } from '../support/histories.js';
+import { read, recordHistory, recordVehicle, recordVisit } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+const SEED = 20_260_311;
+
+let service: Service;
+beforeAll(async () => {
+  service = await startService();
+});
+afterAll(() => service.close());
+
+/** The wear answer over HTTP, without the vehicle's id, which is another for every vehicle. */
+async function answerFor(vehicle: Body, visits: Body[]): Promise<Wear> {
+  const { id } = await recordHistory(service, vehicle, visits);
+  return { ...(await read<Wear>(service, `/v1/vehicles/${id}/wear`)), vehicleId: '' };
+}
+
+/** A history as it may happen in a workshop: two visits of a day, a replacement, a visit without an odometer. */
+const eventful: Body[] = [
+  visitBody('2024-03-01', 20_000, [...fourPads([9, 9.2, 9.1, 9.3]), rotorReading('left', 27.8)]),
+  visitBody('2025-03-01', 40_000, fourPads([6.9, 7.2, 7, 7.3]), { time: '08:10' }),
+  visitBody('2025-03-01', 40_010, fourPads([6.8, 7.2, 7.1, 7.3]), {
+    time: '16:40',
+    conditions: [{ part: 'rotor', axle: 'front', side: 'left', state: 'scored' }],
+  }),
+  visitBody('2025-09-01', null, [], { work: [{ kind: 'pads-replaced', axle: 'front', side: 'left' }] }),
+  visitBody('2026-03-01', 60_000, [...fourPads([9.8, 9.9, 5, 5.2]), rotorReading('left', 27.5)]),
+];
+
+describe('units', () => {
+  const days = (a: string | null, b: string | null): number =>
+    a === null || b === null ? (a === b ? 0 : Infinity) : Math.abs(Date.parse(a) - Date.parse(b)) / 86_400_000;
+
+  function expectSameFigures(one: AxleWear, other: AxleWear): void {
+    for (const point of ['early', 'median', 'late'] as const) {
+      const { date, distanceKm } = one.replacement;
+      expect(days(date?.[point] ?? null, other.replacement.date?.[point] ?? null)).toBeLessThanOrEqual(1);
+      expect(Math.abs((distanceKm?.[point] ?? 0) - (other.replacement.distanceKm?.[point] ?? 0))).toBeLessThanOrEqual(1);
+    }
+    expect(other.replacement.governingPad).toEqual(one.replacement.governingPad);
+    expectCloseMm(numbersOf(one.pads), numbersOf(other.pads));
+    expectCloseMm(numbersOf(one.rotors), numbersOf(other.rotors));
+  }
+
+  /** Every number of a part of an answer, in order. */
+  function numbersOf(value: unknown): number[] {
+    if (typeof value === 'number') return [value];
+    return typeof value === 'object' && value !== null ? Object.values(value).flatMap(numbersOf) : [];
+  }
+
+  function expectCloseMm(one: number[], other: number[]): void {
+    expect(other).toHaveLength(one.length);
+    one.forEach((value, index) => {
+      // Odometers are among them, so the bound is on the number as well as on a thousandth of a millimetre.
+      expect(Math.abs(value - other[index]!)).toBeLessThanOrEqual(Math.max(1e-3, 1e-9 * value));
+    });
+  }
+
+  it('of the readings make no difference to the answer', () => {
+    fc.assert(
+      fc.property(wornHistory(), (told) => {
+        const [metric] = wearAnswerOf(told).axles;
+        const [other] = wearAnswerOf(inInchesAndMiles(told)).axles;
+        expectSameFigures(metric!, other!);
+      }),
+      { seed: SEED, numRuns: 100 },
+    );
+  });
+
+  it('make no difference over HTTP either', async () => {
+    const metric = await answerFor(vehicleBody(), eventful);
+    const other = await answerFor(inInchesAndMiles(vehicleBody()), inInchesAndMiles(eventful));
+    expectSameFigures(metric.axles[0]!, other.axles[0]!);
+    expect(other.usage.kmPerDay!.median).toBeCloseTo(metric.usage.kmPerDay!.median, 2);
+  });
+});
+
+describe('the order of telling', () => {
+  it('makes no difference to the answer', () => {
+    const shuffled = fc.oneof(wornHistory({ min: 2, max: 5 }), messyHistory()).chain((told) =>
+      fc
+        .shuffledSubarray(told.visits, { minLength: told.visits.length, maxLength: told.visits.length })
+        .map((visits): [Told, Told] => [told, { ...told, visits }]),
+    );
+    fc.assert(
+      fc.property(shuffled, ([told, retold]) => {
+        // Of one day, visits without a time or odometer are ordered by arrival, and rightly so.
+        fc.pre(new Set(told.visits.map(({ date }) => date)).size === told.visits.length);
+        expect(wearAnswerOf(retold)).toEqual(wearAnswerOf(told));
+      }),
+      { seed: SEED + 1, numRuns: 100 },
+    );
+  });
+
+  it('makes no difference over HTTP either', async () => {
+    const straight = await answerFor(vehicleBody(), eventful);
+    const orders = fc.sample(
+      fc.shuffledSubarray(eventful, { minLength: eventful.length, maxLength: eventful.length }),
+      { seed: SEED + 2, numRuns: 4 },
+    );
+    for (const visits of [[...eventful].reverse(), ...orders])
+      expect(await answerFor(vehicleBody(), visits)).toEqual(straight);
+  });
+
+  it('in parts of a visit makes no difference', async () => {
+    const whole = await answerFor(vehicleBody(), eventful);
+    const { id } = await recordVehicle(service, vehicleBody());
+    for (const { readings, work, conditions, ...bare } of eventful) {
+      const visit = await recordVisit(service, id, bare);
+      const [first, ...rest] = readings as Body[];
+      const entries = [{ work }, { readings: rest }, { readings: first ? [first] : [] }, { conditions }];
+      for (const entry of entries) {
+        const [list] = Object.values(entry) as (unknown[] | undefined)[];
+        if (!list?.length) continue;
+        const added = await service.as('technician', 'post', `/v1/visits/${visit.id}/entries`).send(entry);
+        expect(added.status).toBe(201);
+      }
+    }
+    const inParts = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
+    expect({ ...inParts, vehicleId: '' }).toEqual(whole);
+  });
+});
