@@ -28,7 +28,7 @@ await startOrExplain(async () => {
   const today = dateIn(new Date(), config.timeZone);
   say(
     'The workshops of Karreth, an invented market town, look after three fleets and some private customers.',
-    'No make, model, company or person in it is real; its three years of visits end today.',
+    'No make, model, company or person in it is real; its three years of visits end today. Loading them takes a moment.',
   );
   const { loaded, keys } = await fill(config, today);
   const address = await serve(config);

@@ -14,7 +14,7 @@ export interface Sight {
   axle: AxleWear;
 }
 
-/** An axle that is due soon with a finding to check; failing that, the one that comes nearest to it. */
+/** An axle that is due soon for a reason to check; failing that, the one that comes nearest to it. */
 export function worthShowing(fleet: readonly { loaded: LoadedVehicle; wear: Wear }[]): Sight {
   const sights = fleet
     .flatMap((vehicle) => vehicle.wear.axles.map((axle): Sight => ({ ...vehicle, axle })))
@@ -22,12 +22,18 @@ export function worthShowing(fleet: readonly { loaded: LoadedVehicle; wear: Wear
   const [best] = sights.sort(
     (a, b) =>
       Number(a.axle.replacement.overdue) - Number(b.axle.replacement.overdue) ||
-      Number(b.axle.findings.length > 0) - Number(a.axle.findings.length > 0) ||
+      explanations(b) - explanations(a) ||
       earlyDate(a).localeCompare(earlyDate(b)),
   );
   if (!best) throw new Error('no vehicle of the demo fleet has a projection');
   return best;
 }
+
+/** How much was found on the very pad that will be through first. */
+const explanations = ({ axle: { findings, replacement } }: Sight): number =>
+  findings.filter(
+    ({ side, pad }) => side === replacement.governingPad?.side && pad === replacement.governingPad.pad,
+  ).length;
 
 const earlyDate = ({ axle }: Sight): string => axle.replacement.date?.early ?? '9999-12-31';
 

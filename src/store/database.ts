@@ -44,7 +44,8 @@ export function openDatabase(file: string): OpenDatabase {
 
 function connect(file: string): BetterSqlite.Database {
   try {
-    if (file !== ':memory:') mkdirSync(dirname(file), { recursive: true });
+    const folder = dirname(file);
+    if (file !== ':memory:' && !existsSync(folder)) mkdirSync(folder);
     const connection = new BetterSqlite(file, { timeout: 1000 });
     connection.pragma('journal_mode = WAL');
     // After WAL, which resets it: an answered write must outlive a power cut.

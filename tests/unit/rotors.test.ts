@@ -205,6 +205,17 @@ describe('replace', () => {
     expect(left.decisionReasons[0]!.detail).toContain('the pads now fitted');
   });
 
+  it('a rotor from the thickness on at which it is more likely than not to wear out first', () => {
+    let decisions = '';
+    for (let thousandths = 27_350; thousandths >= 27_200; thousandths -= 5) {
+      const { decision, decisionReasons } = rotorsAfter(oneVisit(evenly(thousandths / 1000))).left;
+      const chance = Number(/^chance ([\d.]+)/.exec(decisionReasons[0]!.detail)![1]);
+      expect(decision).toBe(chance >= 0.5 ? 'replace' : 'keep');
+      decisions += decision[0];
+    }
+    expect(decisions).toMatch(/^k+r+$/);
+  });
+
   it('a rotor that would outlast these pads but not the next set, once these are due', () => {
     // 1.2 mm went with 8.5 mm of pad, so another set of 9 mm takes more than the 0.8 mm that are left.
     const due = rotorsAfter(oneVisit(evenly(26.8), undefined, { pads: 2.5 })).left;
@@ -252,10 +263,14 @@ describe('machine', () => {
     expect(codes(left)).toEqual(['variation', 'machine-to']);
   });
 
-  it('not a rotor whose variation is too close to its limit to tell', () => {
-    const { left } = rotorsAfter(oneVisit([27.6, 27.62, 27.61, 27.61]));
-    expect(left).toMatchObject({ decision: 'keep', variationConformity: 'inconclusive' });
-  });
+  // The variation is the difference of two readings: its interval reaches 1.96 · √2 · 0.00289 = 0.008 mm.
+  it.each([27.613, 27.62, 27.627])(
+    'not a rotor from 27.6 to %f mm, too close to 0.02 mm to tell',
+    (thickest) => {
+      const { left } = rotorsAfter(oneVisit([27.6, thickest, 27.61, 27.61]));
+      expect(left).toMatchObject({ decision: 'keep', variationConformity: 'inconclusive' });
+    },
+  );
 
   it('not again a rotor that was machined for it', () => {
     const scored = oneVisit(evenly(27.6), undefined, { conditions: [...onLeft('scored')] });

@@ -110,6 +110,12 @@ describe('the pace of a vehicle', () => {
     expect(months[0]!.median).toBeGreaterThan(months[2]!.median);
   });
 
+  it('that stood for a hundred days is taken for parked, though it may be in use again', () => {
+    const { median, high } = paces(posteriorOf([100, 0]));
+    expect(median).toBeLessThan(1);
+    expect(high).toBeGreaterThan(1);
+  });
+
   it('that stood and drives again is that of driving', () => {
     const { median } = paces(posteriorOf([180, 0], [180, 9000], [180, 9000]));
     expect(median).toBeGreaterThan(40);
