@@ -16,30 +16,37 @@ export interface Case {
   oracle: number;
 }
 
-export type Forecaster = (history: History) => Crossing;
+/** Null before the first reading: then no forecast is given, and none is scored. */
+export type Forecaster = (history: History) => Crossing | null;
 
 /** The service's own forecast of the front axle. */
 export function serviceForecaster(experienceFor: ExperienceFor): Forecaster {
   return (history) => {
-    const outlook = outlookFor(history, experienceFor, { visitIntervalDays: 180 });
-    return outlook.axles[0]!.crossing!;
+    const outlook = outlookFor(history, experienceFor, {
+      visitIntervalDays: 180,
+    });
+    return outlook.axles[0]!.crossing;
   };
 }
 
 /** Forecasts at every visit of every vehicle, each from what was known on that day. */
 export function forecastAll(vehicles: readonly SimulatedVehicle[], forecast: Forecaster): Case[] {
   return vehicles.flatMap(({ history, truths, pace }, vehicle) =>
-    truths.map((truth, index): Case => {
+    truths.flatMap((truth, index): Case[] => {
       const known = { ...history, visits: history.visits.slice(0, index + 1) };
-      return {
-        vehicle,
-        visits: index + 1,
-        daysLeft: truth.daysLeft,
-        crossing: forecast(known),
-        twoPoint: twoPointRule(known),
-        line: lineRule(known),
-        oracle: oracle(truth, pace),
-      };
+      const crossing = forecast(known);
+      if (!crossing) return [];
+      return [
+        {
+          vehicle,
+          visits: index + 1,
+          daysLeft: truth.daysLeft,
+          crossing,
+          twoPoint: twoPointRule(known),
+          line: lineRule(known),
+          oracle: oracle(truth, pace),
+        },
+      ];
     }),
   );
 }

@@ -7,17 +7,18 @@ import { dateIn } from './core/calendar.js';
 import { authentication } from './http/auth.js';
 import type { RouteContext, ZodServer } from './http/context.js';
 import { idempotency } from './http/idempotency.js';
-import { refuseOtherMethods } from './http/methods.js';
+import { noteMethods, refuseOtherMethods } from './http/methods.js';
+import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
 import { reportRoutes } from './http/routes/reports.js';
-import { MERGE_PATCH, vehicleRoutes } from './http/routes/vehicles.js';
+import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
 import { wearRoutes } from './http/routes/wear.js';
 import type { Store } from './store/store.js';
-import type { ZodType } from 'zod';
+import { z, type ZodType } from 'zod';
 
 export interface AppOptions {
   store: Store;
@@ -54,8 +55,10 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   });
   // Answers are built member by member from typed parts; the tests hold them against their schemas.
   app.setSerializerCompiler(() => JSON.stringify);
-  const parse = app.getDefaultJsonParser('error', 'error');
-  app.addContentTypeParser(MERGE_PATCH, { parseAs: 'string' }, parse);
+  // A route that names no query parameters takes none.
+  app.addHook('onRoute', (route) => {
+    if (route.schema && !route.schema.hide) route.schema.querystring ??= z.strictObject({});
+  });
 
   let closing = false;
   app.addHook('preClose', async () => {
@@ -74,7 +77,11 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   await app.register(helmet, { contentSecurityPolicy: false });
   await openApi(app);
   const context: RouteContext = { store, today: () => dateIn(clock(), config.timeZone) };
-  await app.register(healthRoutes, context);
+  await app.register(async (health: ZodServer) => {
+    const noted = noteMethods(health as never);
+    await health.register(healthRoutes, context);
+    refuseOtherMethods(health as never, noted);
+  });
   await app.register(
     async (api: ZodServer) => {
       await api.register(authentication, { keys: store.keys });
@@ -87,18 +94,14 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         });
       }
       await api.register(idempotency, { answers: store.answers });
-      const allowed = new Map<string, Set<string>>();
-      api.addHook('onRoute', ({ url, method, prefix, config: routeConfig }) => {
-        const address = url.slice(prefix.length);
-        if (!routeConfig?.roles) return;
-        allowed.set(address, new Set([...(allowed.get(address) ?? []), ...[method].flat()]));
-      });
+      readBodies(api as never);
+      const noted = noteMethods(api as never);
       api.addHook('onSend', async (_request, reply) => {
         if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'private, no-cache');
       });
       for (const routes of [vehicleRoutes, visitRoutes, wearRoutes, reportRoutes, gaugeRoutes])
         await api.register(routes, context);
-      refuseOtherMethods(api as never, allowed);
+      refuseOtherMethods(api as never, noted);
       // An address under /v1 that is none of these still asks for a key first.
       api.setNotFoundHandler({}, async (request, reply) => {
         await sendProblem(request, reply, { code: 'not-found', detail: 'there is nothing at this address' });

@@ -23,10 +23,18 @@ export interface History {
   visits: HistoryVisit[];
 }
 
-type Ordered = Pick<HistoryVisit, 'date' | 'time' | 'odometer' | 'arrival'>;
+type Ordered = Pick<HistoryVisit, 'date' | 'time' | 'odometer' | 'odometerReplaced' | 'arrival'>;
+
+/** Where a visit stands among a day's that no time orders: on the old odometer, then unread, then on a new one. */
+function rank({ odometer, odometerReplaced }: Ordered): number {
+  if (odometerReplaced) return 2;
+  return odometer ? 0 : 1;
+}
 
 function byOdometerThenArrival(a: Ordered, b: Ordered): number {
-  const difference = a.odometer && b.odometer ? a.odometer.km - b.odometer.km : 0;
+  const ranked = rank(a) - rank(b);
+  if (ranked !== 0) return ranked;
+  const difference = rank(a) === 0 ? a.odometer!.km - b.odometer!.km : 0;
   return difference || a.arrival - b.arrival;
 }
 

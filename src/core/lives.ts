@@ -2,6 +2,7 @@ import { toDay } from './calendar.js';
 import { gaugeFor, type Gauge } from './gauges.js';
 import type { History, HistoryVisit } from './history.js';
 import type { Place, Road } from './odometer.js';
+import { roundMm } from './rounding.js';
 import { toKm, toMm } from './units.js';
 import type { Axle, Pad, Side, Taken } from './vocabulary/terms.js';
 import type { PadSpec, RotorSpec } from './vocabulary/vehicle.js';
@@ -150,7 +151,9 @@ function observe<Spec extends object>(
     }
   }
   if (byPlace.size === 0) return;
-  const places = new Map([...byPlace].map(([where, { sum, count }]) => [where, sum / count]));
+  const places = new Map(
+    [...byPlace].map(([where, { sum, count }]) => [where, count > 1 ? roundMm(sum / count) : sum]),
+  );
   const [thinnest, mm] = [...places].reduce((least, entry) => (entry[1] < least[1] ? entry : least));
   life.observations.push({
     visit,

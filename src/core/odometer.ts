@@ -81,16 +81,23 @@ export function layRoad({ vehicle, visits }: History): Road {
 function joinSegments(marks: readonly Mark[]): Known[] {
   const known: Known[] = [];
   let km = 0;
-  let shown: number | null = null;
+  let shown = null as number | null;
   let hidden = false;
   marks.forEach((mark, index) => {
     if (mark.replaced) {
-      if (shown !== null && mark.replaced.oldFinalKm !== null) km += mark.replaced.oldFinalKm - shown;
-      else if (shown !== null) hidden = true;
-      shown = mark.replaced.newStartKm ?? mark.km;
+      const { oldFinalKm, newStartKm } = mark.replaced;
+      const joined = shown !== null && oldFinalKm !== null;
+      if (joined) km += oldFinalKm - shown!;
+      else if (known.length > 0) hidden = true;
+      shown = newStartKm ?? mark.km;
+      if (joined && mark.km === null) {
+        known.push({ index, day: mark.day, km, hidden });
+        hidden = false;
+      }
     }
     if (mark.km === null) return;
     if (shown !== null) km += mark.km - shown;
+    else if (known.length > 0) hidden = true;
     shown = mark.km;
     known.push({ index, day: mark.day, km, hidden });
     hidden = false;
@@ -193,8 +200,12 @@ export function odometerConflict({ vehicle, visits }: History, visitId: string):
     };
   }
   const startKm = vehicle.inService?.odometer ? toKm(vehicle.inService.odometer) : null;
-  const firstSegment = !visits.slice(0, position + 1).some((other) => other.odometerReplaced);
-  if (odometer && firstSegment && startKm !== null && odometer.km < startKm) {
+  const firstSegment = !visits.slice(0, position).some((other) => other.odometerReplaced);
+  if (replaced?.oldFinal && firstSegment && startKm !== null && replaced.oldFinal.km < startKm) {
+    const detail = `${replaced.oldFinal.km} km is below the ${startKm} km at in-service`;
+    return { field: 'odometerReplaced/oldFinal', detail, visitId: null };
+  }
+  if (odometer && !replaced && firstSegment && startKm !== null && odometer.km < startKm) {
     return {
       field: 'odometer',
       detail: `${odometer.km} km is below the ${startKm} km at in-service`,

@@ -12,7 +12,9 @@ export const roundForecastMm = (mm: number): number => round(mm, 3);
 /** A rate, mm per 1000 km. */
 export const roundRate = (rate: number): number => round(rate, 5);
 export const roundKm = (km: number): number => round(km, 1);
-export const roundChance = (chance: number): number => Math.min(1, Math.max(0, round(chance, 4)));
+/** Downwards, so that no chance is said to be reached before it is; the margin sheds binary noise. */
+export const roundChance = (chance: number): number =>
+  Math.min(1, Math.max(0, Math.floor(chance * 1e4 + 1e-6) / 1e4));
 
 /** A number as a message says it. */
 export const inWords = (value: number, decimals = 2): string => String(round(value, decimals));

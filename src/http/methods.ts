@@ -1,20 +1,33 @@
 import type { FastifyInstance, HTTPMethods } from 'fastify';
+import { EVERYONE } from './auth.js';
 import { HttpProblem } from './problems.js';
 
 const METHODS: HTTPMethods[] = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE'];
 
+/** Notes the methods of every route registered from now on; addresses are without the prefix. */
+export function noteMethods(app: FastifyInstance): ReadonlyMap<string, ReadonlySet<string>> {
+  const noted = new Map<string, Set<string>>();
+  app.addHook('onRoute', ({ url, method, prefix, schema }) => {
+    if (schema?.hide) return;
+    const address = url.slice(prefix.length);
+    noted.set(address, new Set([...(noted.get(address) ?? []), ...[method].flat()]));
+  });
+  return noted;
+}
+
 /** Answers 405 with Allow where a known address is asked with another method; to be registered after the routes. */
 export function refuseOtherMethods(
   app: FastifyInstance,
-  allowed: ReadonlyMap<string, ReadonlySet<string>>,
+  noted: ReadonlyMap<string, ReadonlySet<string>>,
 ): void {
-  for (const [url, methods] of allowed) {
+  for (const [url, methods] of [...noted]) {
     const others = METHODS.filter((method) => !methods.has(method));
     if (others.length === 0) continue;
     const allow = [...methods].sort().join(', ');
     app.route({
       method: others,
       url,
+      config: { roles: EVERYONE },
       schema: { hide: true },
       // Before the body is looked at, whatever its type.
       onRequest: async () => {

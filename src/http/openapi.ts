@@ -2,6 +2,7 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import { refuseOtherMethods } from './methods.js';
 
 type Components = { components?: { schemas?: Record<string, unknown> } };
 
@@ -64,4 +65,5 @@ export async function openApi(app: FastifyInstance): Promise<void> {
   });
   await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
   app.get('/openapi.json', { schema: { hide: true } }, async () => app.swagger());
+  refuseOtherMethods(app, new Map([['/openapi.json', new Set(['GET', 'HEAD'])]]));
 }

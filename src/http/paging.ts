@@ -20,7 +20,9 @@ export const pagingQuery = {
 };
 
 const DEFAULT_LIMIT = 50;
-const Cursor = z.tuple([z.string(), z.array(z.union([z.string(), z.number()])).min(1)]);
+const Cursor = z.tuple([z.string(), z.unknown()]);
+/** Where an item stands in its list. */
+type Position = z.ZodType<(string | number)[]>;
 
 /** A page of items and where the next begins. */
 export const listOf = <Item extends z.ZodType>(item: Item, id: string) =>
@@ -33,9 +35,14 @@ export const listOf = <Item extends z.ZodType>(item: Item, id: string) =>
 
 /**
  * @param filters the other parameters, which a cursor is bound to
+ * @param position the shape of a place in this list
  * @throws HttpProblem 400 when the cursor is not one of this list's
  */
-export function readPage({ limit, cursor }: { limit?: number; cursor?: string }, filters: object): Page {
+export function readPage(
+  { limit, cursor }: { limit?: number; cursor?: string },
+  filters: object,
+  position: Position,
+): Page {
   if (cursor === undefined) return { limit: limit ?? DEFAULT_LIMIT, after: null };
   const refusal = new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', [
     { detail: 'is not the nextCursor of a list with these parameters', parameter: 'cursor' },
@@ -48,7 +55,9 @@ export function readPage({ limit, cursor }: { limit?: number; cursor?: string },
   }
   const read = Cursor.safeParse(parsed);
   if (!read.success || read.data[0] !== bindingOf(filters)) throw refusal;
-  return { limit: limit ?? DEFAULT_LIMIT, after: read.data[1] };
+  const after = position.safeParse(read.data[1]);
+  if (!after.success) throw refusal;
+  return { limit: limit ?? DEFAULT_LIMIT, after: after.data };
 }
 
 export function nextCursor(next: readonly (string | number)[] | null, filters: object): string | null {

@@ -8,6 +8,8 @@ function toCsv(columns: readonly string[], rows: Record<string, unknown>[]): str
     columns: [...columns],
     record_delimiter: 'windows',
     escape_formulas: true,
+    // Rows end in CRLF, but a lone CR or LF in a cell would end one as well for many readers.
+    quoted_match: /[\r\n]/,
     cast: { boolean: (value) => String(value) },
   });
 }

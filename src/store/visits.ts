@@ -1,4 +1,4 @@
-import { and, desc, eq, lt, or, sql, type SQL } from 'drizzle-orm';
+import { and, desc, eq, sql, type SQL } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../core/calendar.js';
 import { inOrder, type History, type HistoryVisit } from '../core/history.js';
@@ -184,21 +184,23 @@ export function visitStore(parts: StoreParts): VisitStore {
         .select()
         .from(visits)
         .where(and(eq(visits.vehicleSeq, vehicle.seq), page.after ? before(page.after) : undefined))
-        .orderBy(desc(visits.date), desc(visits.seq))
+        .orderBy(desc(visits.date), desc(timeKey), desc(visits.seq))
         .limit(page.limit + 1)
         .all();
       const shown = rows.slice(0, page.limit);
       const last = shown.at(-1);
       return {
         items: shown.map((row) => withoutArrival(history.visit(row, vehicle.id))),
-        next: rows.length > page.limit && last ? [last.date, last.seq] : null,
+        next: rows.length > page.limit && last ? [last.date, last.time ?? '', last.seq] : null,
       };
     },
   };
 }
 
-function before([date, seq]: readonly (string | number)[]): SQL | undefined {
-  return or(lt(visits.date, String(date)), and(eq(visits.date, String(date)), lt(visits.seq, Number(seq))));
+const timeKey = sql<string>`ifnull(${visits.time}, '')`;
+
+function before([date, time, seq]: readonly (string | number)[]): SQL {
+  return sql`(${visits.date}, ${timeKey}, ${visits.seq}) < (${date}, ${time}, ${seq})`;
 }
 
 function withoutArrival({ arrival: _arrival, ...visit }: Visit & { arrival: number }): Visit {

@@ -27,9 +27,11 @@ beforeAll(async () => {
   for (let index = 0; index < VEHICLES; index++) {
     const fleet = index % 3 === 0 ? 'south-depot' : 'north-depot';
     const front = 10.5 - (9 * index) / VEHICLES;
+    // Another order than the front's, so that the two axles are due at different times.
+    const rear = 9.5 - (8 * ((index * 7) % VEHICLES)) / VEHICLES;
     const readings = [
       ...fourPads([front, front, front + 0.2, front]),
-      ...fourPads([9, 9, 9, 9], { axle: 'rear' }),
+      ...fourPads([rear, rear, rear, rear + 0.2], { axle: 'rear' }),
     ];
     const isMeasured = index % 9 !== 8;
     if (!isMeasured) unmeasured += 1;
@@ -335,5 +337,22 @@ describe('CSV', () => {
           expect(row[header!.indexOf(name)]).toContain(texts[index]);
       });
     }
+  });
+});
+
+describe('CSV', () => {
+  it('keeps a line break within its cell', async () => {
+    const texts = ['a\n=1+1', 'b\r=1+1', 'c\r\n=1+1'];
+    for (const [index, text] of texts.entries())
+      await recordHistory(
+        service,
+        vehicleBody({ fleet: 'breaks', registration: text, externalId: `${text}${index}` }),
+        [visitBody('2026-03-01', 40_000, fourPads([2, 2, 2, 2]))],
+      );
+    const { text } = await service.as('technician', 'get', '/v1/reports/due-soon?format=csv&fleet=breaks');
+    // RFC 4180: fields with line breaks stand in quotes.
+    for (const registration of texts) expect(text).toContain(`"${registration}"`);
+    const rows = parse(text, { record_delimiter: '\r\n', columns: true }) as Record<string, string>[];
+    expect(rows.map((row) => row.registration)).toEqual(texts);
   });
 });

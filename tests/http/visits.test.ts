@@ -577,3 +577,13 @@ describe('entries', () => {
     expect(again.body).toMatchObject({ id: visit.id, version: 2, roadTest: { pulls: 'none' } });
   });
 });
+
+describe('the list of visits', () => {
+  it('has one day’s visits in the order of their time, the latest first', async () => {
+    const { id } = await recordVehicle(service, vehicleBody());
+    for (const time of ['17:45', '08:10', '12:00'])
+      await recordVisit(service, id, visitBody('2026-03-02', 40_000, [], { time }));
+    const { items } = await read<{ items: Recorded[] }>(service, `/v1/vehicles/${id}/visits`);
+    expect(items.map(({ time }) => time)).toEqual(['17:45', '12:00', '08:10']);
+  });
+});

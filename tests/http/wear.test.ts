@@ -816,3 +816,24 @@ describe('today', () => {
     await east.close();
   });
 });
+
+describe('an odometer reading that is missing', () => {
+  it('is said of the latest visit', async () => {
+    const wear = await wearAfter(vehicleBody(), [
+      visitBody('2025-03-01', 60_000, fourPads([7, 7, 7, 7])),
+      visitBody('2026-03-01', null, fourPads([6, 6, 6, 6])),
+    ]);
+    expect(wear.asAt!.odometerKm).toBeNull();
+  });
+
+  it('is said of the fitting, in service and at a replacement', async () => {
+    const inService = await wearAfter(vehicleBody({ inService: { date: '2023-05-04' } }), [
+      visitBody('2026-03-01', 60_000, fourPads([7, 7, 7, 7])),
+    ]);
+    const replaced = await wearAfter(vehicleBody(), [
+      visitBody('2025-03-01', null, [], { work: [{ kind: 'pads-replaced', axle: 'front' }] }),
+      visitBody('2026-03-01', 60_000, fourPads([7, 7, 7, 7])),
+    ]);
+    for (const wear of [inService, replaced]) expect(padOf(wear).fitted!.odometerKm).toBeNull();
+  });
+});

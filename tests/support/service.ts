@@ -43,10 +43,10 @@ export async function startService(options: ServiceOptions = {}) {
     'fleet-manager': await make('fleet-manager', 'fleet-manager', [FLEET]),
     owner: await make('owner'),
   };
-  const agent = request(app.server);
-  const contract = contractFrom((await agent.get('/openapi.json')).text);
+  const unchecked = request(app.server);
+  const contract = contractFrom((await unchecked.get('/openapi.json')).text);
   /** A request without a key. Like every other here, its answer is held against the OpenAPI document. */
-  const anonymous = (method: Method, path: string) => agent[method](path).expect(contract.check);
+  const anonymous = (method: Method, path: string) => unchecked[method](path).expect(contract.check);
   const withKey = (key: string, method: Method, path: string) =>
     anonymous(method, path).set('Authorization', `Bearer ${key}`);
 
@@ -55,7 +55,8 @@ export async function startService(options: ServiceOptions = {}) {
     store,
     file,
     keys,
-    agent,
+    /** Requests whose answers are not held against the document. */
+    unchecked,
     contract,
     anonymous,
     withKey,

@@ -123,9 +123,9 @@ describe('uneven inner and outer pads', () => {
     expect(uneven.message).toContain('2 mm thinner');
     const { differenceMm, normalSpreadMm, standardDeviations } = uneven.numbers;
     expect(differenceMm).toBe(2);
-    // Two placements of 0.2 mm, two starts of 0.15 mm, two readings of 0.05 mm, and 13 % of 4 mm of wear, twice.
+    // Two placements of 0.2 mm, two starts of 0.15 mm, two readings of 0.05 mm, and 13 % of the axle's 2 mm, twice.
     expect(normalSpreadMm).toBeCloseTo(
-      Math.sqrt(2 * (0.2 ** 2 + 0.15 ** 2 + 0.05 ** 2 + (0.13 * 4) ** 2)),
+      Math.sqrt(2 * (0.2 ** 2 + 0.15 ** 2 + 0.05 ** 2 + (0.13 * 2) ** 2)),
       3,
     );
     expect(standardDeviations).toBeCloseTo(differenceMm! / normalSpreadMm!, 1);

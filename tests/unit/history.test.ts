@@ -110,4 +110,19 @@ describe('the order of visits', () => {
     inOrder(visits);
     expect(visits.map(({ id }) => id)).toEqual(['b', 'a']);
   });
+
+  it('without times is by odometer, then the unread, then a replaced odometer', () => {
+    expectOrder(
+      [
+        named('far', '2026-03-02', { odometer: km(100) }),
+        named('unread', '2026-03-02', { odometer: null }),
+        named('near', '2026-03-02', { odometer: km(50) }),
+        named('replaced', '2026-03-02', {
+          odometer: km(10),
+          odometerReplaced: { oldFinal: km(100), newStart: km(0) },
+        }),
+      ],
+      ['near', 'far', 'unread', 'replaced'],
+    );
+  });
 });

@@ -268,4 +268,30 @@ describe('an odometer in conflict', () => {
       expect(conflictOf(NOT_KNOWN, [before, at(99_999), swap])).toBeNull();
     });
   });
+
+  it('is an old odometer that ends below where it was in service', () => {
+    const visit = {
+      id: 'new',
+      date: '2024-06-01',
+      odometer: km(100),
+      odometerReplaced: { oldFinal: km(5), newStart: km(0) },
+    };
+    expect(conflictOf(IN_SERVICE, [visit])).toMatchObject({ field: 'odometerReplaced/oldFinal' });
+  });
+});
+
+describe('a new odometer of unknown start', () => {
+  const visits: VisitDraft[] = [
+    { date: '2024-01-01', odometer: km(10_000) },
+    { date: '2024-04-10', odometer: null, odometerReplaced: { oldFinal: km(20_000), newStart: null } },
+    { date: '2024-07-19', odometer: km(10_000) },
+  ];
+
+  it('places its visit where the old one ended, and the next by its date', () => {
+    const { places, stretches } = roadOf(NOT_KNOWN, visits);
+    expect(places[1]).toEqual({ km: 10_000, sdKm: 0 });
+    expect(places[2]!.km).toBeCloseTo(20_000, 6);
+    expect(places[2]!.sdKm).toBeGreaterThan(0);
+    expect(stretches.map((stretch) => stretch.km)).toEqual([10_000]);
+  });
 });

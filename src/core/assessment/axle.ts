@@ -3,6 +3,7 @@ import {
   crossingDays,
   crossingDistance,
   crossingUnknown,
+  daysAt,
   survival,
   type Crossing,
   type LimitedPart,
@@ -10,6 +11,7 @@ import {
 } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import { mixtureQuantile, normalCdf, type NormalMixture } from '../forecast/normal.js';
+import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
 import { partMixture, wearPosterior, type PartTracks, type WearPosterior } from '../forecast/wear.js';
 import type { History } from '../history.js';
@@ -22,6 +24,7 @@ import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Basis, Limit, PadWear } from '../vocabulary/wear.js';
 import { chanceAbove } from './conformity.js';
 import { padFindings } from './findings.js';
+import { foretellByOthers, foretellLatest, type Foretold } from './foretold.js';
 import { padLimits } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { drumBrake, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
@@ -46,14 +49,17 @@ export interface PadPosition {
   governing: Limit | null;
 }
 
+/** 10 %, 50 % and 90 % points. */
+const POINTS = [0.1, 0.5, 0.9] as const;
+
 /** The forecast of an axle's pads; `known` are the positions whose thickness is known at all, as indexes of `pads`. */
 export interface PadForecast {
   posterior: WearPosterior;
   known: number[];
   table: Survival | null;
   crossing: Crossing | null;
-  /** Chance that a pad has reached its limit already, from latest readings that fail theirs. */
-  failed: number;
+  /** Distances at {@link POINTS}, 1000 km; 0 where the limit has been reached already, null beyond the table. */
+  distances: (number | null)[];
 }
 
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
@@ -63,8 +69,12 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     ? []
     : SIDES.flatMap((side) => PADS.map((pad) => padPosition(history, road, axle, side, pad)));
   const now = road.places.at(-1) ?? null;
+  const foretold = foretellLatest(history, road, pads, experience);
+  const byOthers = foretellByOthers(history, road, pads, experience);
   const forecast =
-    pads.length > 0 ? forecastPads(pads, experience, now ? now.km / 1000 : null, context.usage) : null;
+    pads.length > 0
+      ? cautiousForecast(pads, experience, now ? now.km / 1000 : null, context.usage, byOthers)
+      : null;
   const governing = forecast ? governingPad(pads, forecast) : null;
   const missing = drum ? [drumBrake] : forecast ? missingReasons(pads, forecast, now !== null) : [];
   const rotors = drum
@@ -76,7 +86,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     replacement: {
       governingPad: governing && { side: governing.side, pad: governing.pad },
       limitMm: governing?.governing?.limitMm ?? null,
-      distanceKm: forecast ? distances(forecast, now !== null) : null,
+      distanceKm: forecast ? distancesOf(forecast, now !== null) : null,
       basis: basisOf(pads, experience),
       reasons: missing,
     },
@@ -85,7 +95,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     failing: pads.some(({ governing: limit }) => limit?.fails === true),
     lastReadingDate: lastReadingDate(pads),
     rotors: rotors.rotors,
-    findings: [...padFindings(axle, pads, experience, history, road), ...rotors.findings],
+    findings: [...padFindings(axle, pads, foretold, history), ...rotors.findings],
   };
 }
 
@@ -104,29 +114,89 @@ function isKnown({ present }: { present: Life<object> }, distanceKnown: boolean,
   return present.origin === 'replaced' || (axleSeen && distanceKnown && present.start?.place != null);
 }
 
-function forecastPads(
+/** Where a thin reading pulls the dates most before it is doubted, in standard deviations below what was foretold. */
+const DOUBTED_SDS = [1, 1.6, 2.2];
+
+/**
+ * The forecast, never later than with less doubt: a reading far too thin may be a mistake, and weighs less for it,
+ * but its doubt must not bring a later date than a reading only just worth believing would have.
+ */
+function cautiousForecast(
   pads: readonly PadPosition[],
   experience: Experience,
   now: number | null,
   usage: UsagePosterior,
+  foretold: readonly (Foretold | null)[],
+): PadForecast {
+  let forecast = forecastPads(pads, experience, now, usage);
+  if (!forecast.crossing) return forecast;
+  for (const sds of DOUBTED_SDS) {
+    const believable = foretold.map((each) => (each ? each.mean - sds * each.spread : -Infinity));
+    const isBelow = ({ latest }: PadPosition, part: number): boolean =>
+      (latest?.mm ?? Infinity) < believable[part]!;
+    if (!pads.some(isBelow)) continue;
+    const believed = pads.map((position, part) =>
+      isBelow(position, part) ? withLatest(position, believable[part]!) : position,
+    );
+    const other = forecastPads(believed, experience, now, usage);
+    const distances = forecast.distances.map((distance, index) => earlier(distance, other.distances[index]!));
+    forecast = { ...forecast, crossing: earlierOf(forecast.crossing!, other.crossing!), distances };
+  }
+  return forecast;
+}
+
+/** The position with its latest reading read as another thickness. */
+function withLatest(position: PadPosition, mm: number): PadPosition {
+  const { lives, present, latest } = position;
+  const observations = present.observations.map((observation) =>
+    observation.visit.id === latest!.visit.id
+      ? { ...observation, mm: Math.max(mm, observation.mm) }
+      : observation,
+  );
+  return { ...position, lives: [...lives.slice(0, -1), { ...present, observations }] };
+}
+
+const earlier = (a: number | null, b: number | null): number | null =>
+  a === null || b === null ? (a ?? b) : Math.min(a, b);
+
+function earlierOf(a: Crossing, b: Crossing): Crossing {
+  return {
+    already: Math.max(a.already, b.already),
+    days: a.days.map((days, index) => earlier(days, b.days[index]!)),
+  };
+}
+
+function forecastPads(
+  pads: readonly PadPosition[],
+  experience: Experience,
+  now: number | null,
+  vehicleUsage: UsagePosterior,
 ): PadForecast {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const tracks = pads.map(({ lives, pad }): PartTracks => {
     const ratioShare = pad === 'inner' ? 0.5 : -0.5;
     return now === null ? toStandingTracks(lives, ratioShare) : toTracks(lives, ratioShare);
   });
-  const posterior = wearPosterior(tracks, experience.pads, now ?? 0);
+  const { posterior, usage, ratesByPace } = link(
+    wearPosterior(tracks, experience.pads, now ?? 0),
+    vehicleUsage,
+    experience,
+  );
   const known = pads.flatMap((position, index) => (isKnown(position, now !== null, axleSeen) ? [index] : []));
   const limited = known.flatMap((part): LimitedPart[] => {
     const limit = pads[part]!.governing;
     return limit ? [{ part, limitMm: limit.limitMm }] : [];
   });
-  if (limited.length === 0) return { posterior, known, table: null, crossing: null, failed: 0 };
-  const table = survival(posterior, limited);
+  if (limited.length === 0)
+    return { posterior, known, table: null, crossing: null, distances: POINTS.map(() => null) };
+  const table = survival(posterior, limited, undefined, ratesByPace);
   const failed = Math.max(0, ...pads.map(chanceFailed));
   const crossing =
     now === null ? crossingUnknown(Math.max(failed, 1 - table.atStart)) : crossingDays(table, usage, failed);
-  return { posterior, known, table, crossing, failed };
+  const distances = POINTS.map((probability) =>
+    failed >= probability ? 0 : crossingDistance(table, probability),
+  );
+  return { posterior, known, table, crossing, distances };
 }
 
 /**
@@ -197,6 +267,7 @@ function padWear(
       'neither a replacement nor the in-service date is known; this life is taken from its first reading';
     reasons.push({ field: 'fitted', code: 'fitting-unknown', detail });
   }
+  if (present.start && present.start.odometerKm === null) reasons.push(noOdometer('fitted.odometerKm'));
   if (!distanceKnown) reasons.push(noOdometer('ratePer1000KmMm'));
   if (!governing) {
     reasons.push(noPadLimit('remainingMm'));
@@ -231,17 +302,15 @@ function asRead({ mm, gauge }: Observation): NormalMixture {
   };
 }
 
-function distances(
-  { table, failed }: PadForecast,
+function distancesOf(
+  { table, distances }: PadForecast,
   distanceKnown: boolean,
 ): AxleOutlook['replacement']['distanceKm'] {
   if (!table) return null;
-  const at = (probability: number): number | null => {
-    const distance = failed >= probability ? 0 : crossingDistance(table, probability);
-    if (distance === null || (!distanceKnown && distance > 0)) return null;
-    return roundKm(distance * 1000);
-  };
-  return { early: at(0.1), median: at(0.5), late: at(0.9) };
+  const [early, median, late] = distances.map((distance) =>
+    distance === null || (!distanceKnown && distance > 0) ? null : roundKm(distance * 1000),
+  );
+  return { early: early!, median: median!, late: late! };
 }
 
 function basisOf(pads: readonly PadPosition[], experience: Experience): Basis {
@@ -268,9 +337,8 @@ function missingReasons(
   if (known.length === 0) return [neverMeasured];
   if (!table || !crossing) return [noPadLimit('date')];
   const reasons: Reason[] = [];
-  const last = crossing.days.at(-1);
   if (!distanceKnown) reasons.push(noOdometer('date'));
-  else if (last == null) {
+  else if (daysAt(crossing, 0.9) === null) {
     reasons.push({
       field: 'date',
       code: 'beyond-30-years',

@@ -1,8 +1,4 @@
-import type { Experience } from '../forecast/experience.js';
-import { partMixture, wearPosterior } from '../forecast/wear.js';
 import type { History } from '../history.js';
-import type { Life, Observation } from '../lives.js';
-import type { Road } from '../odometer.js';
 import { inWords, round, roundMm } from '../rounding.js';
 import { toMm, toNm } from '../units.js';
 import type { Axle } from '../vocabulary/terms.js';
@@ -10,10 +6,9 @@ import type { Finding } from '../vocabulary/wear.js';
 import { chanceAbove } from './conformity.js';
 import type { PadPosition } from './axle.js';
 import type { RotorPosition } from './rotors.js';
-import { toTracks } from './tracks.js';
+import { PLACEMENT_SD, type Foretold } from './foretold.js';
 
-/** Standard deviation of where the gauge was put and of a new pad's thickness, mm: as in the starting values. */
-const PLACEMENT_SD = 0.2;
+/** Standard deviation of a new pad's thickness, mm: as in the starting values. */
 const START_SD = 0.15;
 /** Relative spread of a pad's wear about its axle's, as in the starting values. */
 const PART_SPREAD = 0.13;
@@ -29,16 +24,15 @@ const SEVERITY_ORDER = { stop: 0, check: 1, note: 2 } as const;
 export function padFindings(
   axle: Axle,
   pads: readonly PadPosition[],
-  experience: Experience,
+  foretold: readonly (Foretold | null)[],
   history: History,
-  road: Road,
 ): Finding[] {
   return [
     ...pads.flatMap((position) => limitFindings(axle, position)),
     ...unevenInnerOuter(axle, pads),
     ...unevenLeftRight(axle, pads),
     ...pads.flatMap((position) => thickerThanBefore(axle, position)),
-    ...offForecast(axle, pads, experience, road),
+    ...offForecast(axle, pads, foretold),
     ...pads.flatMap((position) => taper(axle, position)),
     ...torqueFindings(axle, history),
   ].sort((a, b) => SEVERITY_ORDER[a.severity] - SEVERITY_ORDER[b.severity]);
@@ -77,21 +71,32 @@ interface Apart {
   sdMm: number;
 }
 
-/** Worn thickness, mm; null where the thickness at fitting is not known. */
+/** Friction material gone since the pad was fitted, mm; since it was new or first seen where the fitting is not known. */
 function worn({ present, latest }: PadPosition): number | null {
-  return present.startMm === null || !latest ? null : Math.max(0, present.startMm - latest.mm);
+  if (!latest) return null;
+  const from = present.startMm ?? (present.spec.new ? toMm(present.spec.new) : present.observations[0]!.mm);
+  return Math.max(0, from - latest.mm);
+}
+
+/** What the axle's pads have worn, by their median, so that one fast pad does not widen its own allowance. */
+function axleWear(pads: readonly PadPosition[]): number {
+  const all = pads
+    .map(worn)
+    .filter((mm) => mm !== null)
+    .sort((a, b) => a - b);
+  const middle = Math.floor(all.length / 2);
+  return all.length % 2 === 1 ? all[middle]! : ((all[middle - 1] ?? 0) + (all[middle] ?? 0)) / 2;
 }
 
 /** How far apart two pads measured at one visit are, beside what reading error and normal spread explain. */
-function apart(first: PadPosition, second: PadPosition): Apart | null {
+function apart(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
   const [a, b] = [first.latest, second.latest];
   if (!a || !b || a.visit.id !== b.visit.id) return null;
-  const wear = Math.max(worn(first) ?? 0, worn(second) ?? 0);
   const lifted =
     2 * (PLACEMENT_SD ** 2 + START_SD ** 2) +
     a.gauge.standardUncertaintyMm ** 2 +
     b.gauge.standardUncertaintyMm ** 2;
-  return { differenceMm: a.mm - b.mm, sdMm: Math.sqrt(lifted + 2 * (PART_SPREAD * wear) ** 2) };
+  return { differenceMm: a.mm - b.mm, sdMm: Math.sqrt(lifted + 2 * (PART_SPREAD * axleWear(pads)) ** 2) };
 }
 
 function isUneven({ differenceMm, sdMm }: Apart): boolean {
@@ -109,7 +114,7 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   return (['left', 'right'] as const).flatMap((side): Finding[] => {
     const inner = pads.find((position) => position.side === side && position.pad === 'inner');
     const outer = pads.find((position) => position.side === side && position.pad === 'outer');
-    const difference = inner && outer ? apart(inner, outer) : null;
+    const difference = inner && outer ? apart(inner, outer, pads) : null;
     if (!difference || !isUneven(difference)) return [];
     const thinner = difference.differenceMm < 0 ? 'inner' : 'outer';
     return [
@@ -132,7 +137,7 @@ function unevenLeftRight(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   return (['inner', 'outer'] as const).flatMap((pad): Finding[] => {
     const left = pads.find((position) => position.side === 'left' && position.pad === pad);
     const right = pads.find((position) => position.side === 'right' && position.pad === pad);
-    const difference = left && right ? apart(left, right) : null;
+    const difference = left && right ? apart(left, right, pads) : null;
     if (!difference || !isUneven(difference)) return [];
     const side = difference.differenceMm < 0 ? 'left' : 'right';
     return [
@@ -181,32 +186,12 @@ function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition): Fin
 function offForecast(
   axle: Axle,
   pads: readonly PadPosition[],
-  experience: Experience,
-  road: Road,
+  foretold: readonly (Foretold | null)[],
 ): Finding[] {
-  const latestVisit = pads.map(({ latest }) => latest?.visit).find((visit) => visit !== undefined);
-  const now = road.places.at(-1);
-  if (!now || !latestVisit) return [];
-  const measuredNow = (observation: Observation | null) => observation?.visit.id === latestVisit.id;
-  const earlier = pads.map(({ lives, pad }) =>
-    toTracks(
-      lives.map((life) => ({
-        ...life,
-        observations: life.observations.filter((observation) => !measuredNow(observation)),
-      })),
-      pad === 'inner' ? 0.5 : -0.5,
-    ),
-  );
-  const at =
-    Math.max(...pads.map(({ latest }) => (measuredNow(latest) ? (latest!.place?.km ?? 0) : 0))) / 1000;
-  const posterior = wearPosterior(earlier, experience.pads.slice(0, 2), at);
-  return pads.flatMap((position, part): Finding[] => {
-    const { latest, present, side, pad } = position;
-    if (!latest || !measuredNow(latest) || !foretold(present)) return [];
-    const { mean, sd } = momentsOf(posterior, part);
-    const spread = Math.hypot(sd, latest.gauge.standardUncertaintyMm, PLACEMENT_SD);
-    const z = (latest.mm - mean) / spread;
-    if (Math.abs(z) <= OFF_FORECAST_SDS) return [];
+  return pads.flatMap(({ side, pad, latest }, part): Finding[] => {
+    const expected = foretold[part];
+    if (!expected || Math.abs(expected.z) <= OFF_FORECAST_SDS) return [];
+    const { mean, spread, z } = expected;
     return [
       {
         code: 'reading-off-forecast',
@@ -214,11 +199,11 @@ function offForecast(
         side,
         pad,
         severity: 'check',
-        message: `Read ${inWords(latest.mm)} mm where ${inWords(mean)} mm was foretold, ${inWords(Math.abs(z), 1)} standard deviations away; it weighs less in the forecast for that reason.`,
+        message: `Read ${inWords(latest!.mm)} mm where ${inWords(mean)} mm was foretold, ${inWords(Math.abs(z), 1)} standard deviations away; it weighs less in the forecast for that reason.`,
         check:
           'Measure this pad again. If the reading stands, look for what changed: driver, route, load, a dragging caliper.',
         numbers: {
-          readingMm: latest.mm,
+          readingMm: latest!.mm,
           foretoldMm: round(mean, 2),
           spreadMm: round(spread, 2),
           standardDeviations: round(z, 1),
@@ -226,23 +211,6 @@ function offForecast(
       },
     ];
   });
-}
-
-/** A forecast of a pad needs its fitting or an earlier reading behind it. */
-function foretold(life: Life<object>): boolean {
-  return life.observations.length > 1 || (life.startMm !== null && life.start?.place != null);
-}
-
-function momentsOf(posterior: Parameters<typeof partMixture>[0], part: number): { mean: number; sd: number } {
-  const { weights, means, sds } = partMixture(posterior, part, 'thickness');
-  let mean = 0;
-  let square = 0;
-  weights.forEach((weight, index) => {
-    if (weight === 0) return;
-    mean += weight * means[index]!;
-    square += weight * (means[index]! ** 2 + sds[index]! ** 2);
-  });
-  return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
 }
 
 /** How much the two ends of a pad may differ before it counts as taper, mm (common practice, no source). */

@@ -6,6 +6,7 @@ import { paceQuantile, usagePosterior } from '../forecast/usage.js';
 import type { History } from '../history.js';
 import { layRoad } from '../odometer.js';
 import { round, roundChance } from '../rounding.js';
+import type { Reason } from '../vocabulary/quantities.js';
 import { AXLES, type Axle } from '../vocabulary/terms.js';
 import type {
   AsAt,
@@ -116,8 +117,15 @@ export function wearAnswer(
     asAt,
     axles: outlook.axles.map((axle) => axleWear(axle, outlook, question)),
     cautions: outlook.cautions,
-    reasons: asAt ? [] : [{ field: 'asAt', code: 'no-visits', detail: 'no visit has been recorded yet' }],
+    reasons: wearReasons(asAt),
   };
+}
+
+function wearReasons(asAt: AsAt | null): Reason[] {
+  if (!asAt) return [{ field: 'asAt', code: 'no-visits', detail: 'no visit has been recorded yet' }];
+  if (asAt.odometerKm !== null) return [];
+  const detail = 'the odometer was not read at the latest visit; distances count from where its date puts it';
+  return [{ field: 'asAt.odometerKm', code: 'odometer-not-read', detail }];
 }
 
 function axleWear(

@@ -90,7 +90,7 @@ function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, s
   const variationMm =
     thicknesses.length > 1 ? roundMm(Math.max(...thicknesses) - Math.min(...thicknesses)) : null;
   const runout = latestRunout(history, present, axle, side);
-  const conditions = conditionsSince(history, present, axle, side);
+  const conditions = conditionsSince(history, begunOn(present), axle, side);
   return {
     side,
     lives,
@@ -111,19 +111,23 @@ function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, s
     runoutMm: runout?.mm ?? null,
     runoutConformity:
       runout && spec.runoutLimit ? conformityBelow(runout.mm, toMm(spec.runoutLimit), runout.u) : null,
-    cracked: conditions.includes('cracked'),
+    cracked: isCracked(history, lives, axle, side),
     damaged: conditions.find((state) => state === 'scored' || state === 'heat-spotted') ?? null,
   };
 }
 
-/** The visits since a life began; of the visit that began it, only what was found on the parts that went out. */
+/** The date a life began by work on it; before all dates where the part was there from the first. */
+const begunOn = ({ start, origin }: Life<RotorSpec>): string =>
+  start && origin !== 'in-service' ? toFullDate(start.day) : '';
+
+/** The latest run-out of the rotor as it now is: of the visit that began its life, only what was left on it. */
 function latestRunout(
   history: History,
   life: Life<RotorSpec>,
   axle: Axle,
   side: Side,
 ): { mm: number; u: number } | null {
-  const begun = life.start && life.origin !== 'in-service' ? toFullDate(life.start.day) : '';
+  const begun = begunOn(life);
   for (const visit of [...history.visits].reverse()) {
     if (visit.date < begun) return null;
     const readings = visit.readings.filter(
@@ -135,21 +139,40 @@ function latestRunout(
     );
     if (readings.length === 0) continue;
     const asLeft = readings.filter((reading) => reading.taken === 'as-left');
-    const [first] = asLeft.length > 0 ? asLeft : readings;
-    return { mm: first!.mm, u: gaugeFor(first!.gauge, first!.kind).standardUncertaintyMm };
+    const counted = asLeft.length > 0 ? asLeft : readings;
+    const mm = counted.reduce((sum, reading) => sum + reading.mm, 0) / counted.length;
+    const u = Math.max(...counted.map(({ gauge, kind }) => gaugeFor(gauge, kind).standardUncertaintyMm));
+    return { mm: roundMm(mm), u };
   }
   return null;
 }
 
-function conditionsSince(history: History, life: Life<RotorSpec>, axle: Axle, side: Side): string[] {
-  const begun = life.start && life.origin !== 'in-service' ? toFullDate(life.start.day) : '';
-  return history.visits
-    .filter((visit) => visit.date > begun)
+/** What was found on a rotor after a date, in order; `ok` takes back what was found before it. */
+function conditionsSince(history: History, date: string, axle: Axle, side: Side): string[] {
+  const found = history.visits
+    .filter((visit) => visit.date > date)
     .flatMap((visit) => visit.conditions)
     .filter(
       (entry) => entry.part === 'rotor' && entry.axle === axle && (entry.side == null || entry.side === side),
     )
     .map((entry) => entry.state);
+  return found.slice(found.lastIndexOf('ok') + 1);
+}
+
+/** A crack stays until the rotor is replaced, whatever is machined or said of it later. */
+function isCracked(history: History, lives: readonly Life<RotorSpec>[], axle: Axle, side: Side): boolean {
+  const fitted = lives.findLast((life) => life.origin !== 'machined')!;
+  return history.visits.some(
+    (visit) =>
+      visit.date > begunOn(fitted) &&
+      visit.conditions.some(
+        (entry) =>
+          entry.part === 'rotor' &&
+          entry.state === 'cracked' &&
+          entry.axle === axle &&
+          (entry.side == null || entry.side === side),
+      ),
+  );
 }
 
 /** Ends of the pad sets at five equally likely points; both sets share the axle's rate, so their points go together. */
@@ -186,6 +209,10 @@ function pointsOf(table: Survival): number[] {
   return POINTS.map((probability) => crossingDistance(table, probability) ?? farthest);
 }
 
+/** Fitted in the workshop at a thickness that is known, and not in use since long before. */
+const isFittedNew = ({ origin, startMm }: Life<RotorSpec>): boolean =>
+  origin === 'replaced' && startMm !== null;
+
 /** Distribution of the rotor's margin over discard when the pads are used up. */
 function marginAfter(
   { discardMm, latest, present }: RotorPosition,
@@ -193,7 +220,7 @@ function marginAfter(
   part: number,
   ends: number[] | null,
 ): NormalMixture | null {
-  const known = latest !== null || (present.startMm !== null && present.origin === 'replaced');
+  const known = latest !== null || isFittedNew(present);
   if (!ends || discardMm === null || !known) return null;
   const mixtures = ends.map((ahead) => partMixture(posterior, part, 'thickness', ahead));
   const size = mixtures[0]!.weights.length;
@@ -224,12 +251,14 @@ interface Margins {
 interface Deciding {
   margin: keyof Margins;
   why: string;
+  /** Whether the pads are due or being replaced, so that the rotor must last a set that is about to begin. */
+  decides: boolean;
 }
 
 /**
- * Which margin decides. While the pads have life left, the rotor must last as long as they do. When they are due,
- * or more likely than not will be by the next visit, it must last the set that follows; when they were replaced at
- * the latest visit, the set now on it is that set.
+ * Which margin decides. When the pads are due, or more likely than not will be by the next visit, the rotor must last
+ * the set that follows; when they were replaced at the latest visit, the set now on it is that set. While the pads
+ * have life left nothing is decided by what they may outlast: the rotor is measured again before they are due.
  */
 function decidingSet(
   { history, daysToNextVisit }: AxleContext,
@@ -239,11 +268,12 @@ function decidingSet(
   const latest = history.visits.at(-1);
   const replacedNow =
     latest?.work.some((item) => item.kind === 'pads-replaced' && item.axle === axle) ?? false;
-  if (replacedNow) return { margin: 'atPadReplacement', why: 'the pads fitted at the latest visit' };
+  if (replacedNow)
+    return { margin: 'atPadReplacement', why: 'the pads fitted at the latest visit are', decides: true };
   if (crossing && chanceWithin(crossing, daysToNextVisit) >= 0.5) {
-    return { margin: 'afterNextPadSet', why: 'the next set of pads, since the present one is due' };
+    return { margin: 'afterNextPadSet', why: 'the set of pads after the one now due is', decides: true };
   }
-  return { margin: 'atPadReplacement', why: 'the pads now fitted' };
+  return { margin: 'atPadReplacement', why: 'the pads now fitted are', decides: false };
 }
 
 interface Decided {
@@ -263,8 +293,16 @@ function decide(position: RotorPosition, margins: Margins, deciding: Deciding): 
   if (cracked) return decided('replace', 'cracked', 'a cracked rotor is always replaced');
   if (discardMm === null)
     return decided('measure', 'no-discard', 'no discard thickness is known: read the mark on the rotor');
-  if (thinnestMm === null)
+  if (thinnestMm === null && isFittedNew(position.present)) {
+    return decided(
+      'keep',
+      'fitted-new',
+      `fitted here at ${inWords(position.present.startMm!)} mm and not measured since`,
+    );
+  }
+  if (thinnestMm === null) {
     return decided('measure', 'no-readings', 'not measured since it was fitted or first known');
+  }
   const marginMm = roundMm(thinnestMm - discardMm);
   const figures = `thinnest point ${inWords(thinnestMm, 3)} mm, discard ${inWords(discardMm, 3)} mm`;
   if (conformity === 'does-not-conform')
@@ -287,10 +325,11 @@ function decide(position: RotorPosition, margins: Margins, deciding: Deciding): 
     const detail = `run-out ${inWords(position.runoutMm!, 4)} mm: clean the hub, re-index the rotor and measure again before anything else`;
     return decided('measure', 'runout', detail);
   }
-  const worn = wornOut(margins[deciding.margin], deciding);
+  const margin = margins[deciding.margin];
+  const worn = wornOut(margin, deciding, 0);
   if (worn?.decision === 'replace') return worn;
   const machining = machiningReason(position);
-  if (machining) return machine(position, machining);
+  if (machining) return machine(position, machining, wornOut(margin, deciding, CLEAN_UP_MM));
   return worn ?? decided('keep', 'margin', `${figures}: ${inWords(marginMm, 3)} mm above`);
 }
 
@@ -298,15 +337,22 @@ function decided(decision: Decision, code: string, detail: string): Decided {
   return { decision, reasons: [{ code, detail }] };
 }
 
-/** Replaced when more likely than not it would be under discard before the deciding set of pads is used up. */
-function wornOut(margin: NormalMixture | null, { why }: Deciding): Decided | null {
+/**
+ * Whether the rotor outlasts the deciding set of pads, with an allowance taken off first: replaced when more likely
+ * than not it would not, if a set is about to begin; a word of warning else.
+ */
+function wornOut(
+  margin: NormalMixture | null,
+  { why, decides }: Deciding,
+  takenOffMm: number,
+): Decided | null {
   if (!margin) return null;
   let under = 0;
   margin.weights.forEach((weight, index) => {
-    if (weight > 0) under += weight * normalCdf(-margin.means[index]! / margin.sds[index]!);
+    if (weight > 0) under += weight * normalCdf((takenOffMm - margin.means[index]!) / margin.sds[index]!);
   });
-  const chance = `chance ${inWords(under)} of being under discard before ${why} are used up`;
-  if (under >= 0.5) return decided('replace', 'would-not-last', chance);
+  const chance = `chance ${inWords(Math.min(under, 0.99))} of being under discard before ${why} used up`;
+  if (under >= 0.5 && decides) return decided('replace', 'would-not-last', chance);
   return under >= 0.1 ? decided('keep', 'narrow-margin', `${chance}: measure at every visit`) : null;
 }
 
@@ -324,11 +370,21 @@ function machiningReason({
   return damaged ? { code: damaged, detail: `the rotor was found ${damaged.replace('-', ' ')}` } : null;
 }
 
-/** Machining is offered only where the maker gives a thickness to machine to and enough is left for it. */
-function machine({ thinnestMm, machineToMm }: RotorPosition, reason: DecisionReason): Decided {
+/**
+ * Machining is offered only where the maker gives a thickness to machine to, enough is left for it, and what is left
+ * then lasts the set of pads that is about to begin.
+ */
+function machine(
+  { thinnestMm, machineToMm }: RotorPosition,
+  reason: DecisionReason,
+  wornAfter: Decided | null,
+): Decided {
   if (machineToMm === null) {
     const detail = 'no machine-to thickness is known, so machining is not offered';
     return { decision: 'replace', reasons: [reason, { code: 'no-machine-to', detail }] };
+  }
+  if (wornAfter?.decision === 'replace') {
+    return { decision: 'replace', reasons: [reason, ...wornAfter.reasons] };
   }
   const left = roundMm(thinnestMm! - CLEAN_UP_MM - machineToMm);
   const detail = `about ${CLEAN_UP_MM} mm comes off to clean up both faces, which leaves ${inWords(left, 3)} mm above the machine-to thickness of ${inWords(machineToMm, 3)} mm`;
@@ -385,40 +441,43 @@ function rotorWear(
 }
 
 function missing(position: RotorPosition, rate: Range | null, margins: Margins): Reason[] {
-  const { latest, discardMm, present, points, variationMm, runoutMm } = position;
+  const { latest, discardMm, machineToMm, present, points, variationMm, runoutMm } = position;
   const reasons: Reason[] = [];
-  if (!latest)
-    reasons.push({
-      field: 'thinnestMm',
-      code: 'no-readings',
-      detail: 'not measured since it was fitted or first known',
-    });
-  if (discardMm === null)
-    reasons.push({ field: 'marginMm', code: 'no-discard', detail: 'no discard thickness is known' });
-  if (!present.start)
-    reasons.push({ field: 'fitted', code: 'fitting-unknown', detail: 'when it was fitted is not known' });
-  if (latest && variationMm === null) {
-    reasons.push({
-      field: 'variationMm',
-      code: 'too-few-points',
-      detail: `variation needs two points or more; there is ${points}`,
-    });
+  const say = (fields: readonly string[], code: string, detail: string): void => {
+    reasons.push(...fields.map((field) => ({ field, code, detail })));
+  };
+  if (!latest) {
+    const fields = [
+      'latestDate',
+      'thinnestMm',
+      'marginMm',
+      'marginStandardUncertaintyMm',
+      'conformity',
+      'variationMm',
+    ];
+    say(fields, 'no-readings', 'not measured since it was fitted or first known');
   }
-  if (runoutMm === null)
-    reasons.push({ field: 'runoutMm', code: 'no-readings', detail: 'run-out has not been measured' });
+  if (discardMm === null)
+    say(['discardMm', 'marginMm', 'conformity'], 'no-discard', 'no discard thickness is known');
+  if (machineToMm === null) say(['machineToMm'], 'no-machine-to', 'no machine-to thickness is known');
+  if (!present.start) say(['fitted'], 'fitting-unknown', 'when it was fitted is not known');
+  else if (present.start.odometerKm === null) reasons.push(noOdometer('fitted.odometerKm'));
+  if (latest && variationMm === null) {
+    say(['variationMm'], 'too-few-points', `variation needs two points or more; there is ${points}`);
+  }
+  if (position.variationConformity === null) {
+    say(['variationConformity'], 'no-limit', 'no variation, or no limit for it, is known');
+  }
+  if (runoutMm === null) say(['runoutMm'], 'no-readings', 'run-out has not been measured');
+  if (position.runoutConformity === null) {
+    say(['runoutConformity'], 'no-limit', 'no run-out, or no limit for it, is known');
+  }
   if (!rate) reasons.push(noOdometer('ratePer1000KmMm'));
-  if (latest && discardMm !== null && !margins.atPadReplacement) {
-    reasons.push({
-      field: 'marginAtPadReplacementMm',
-      code: 'no-pad-forecast',
-      detail: 'when the pads will be used up is not known',
-    });
-  } else if (latest && discardMm !== null && !margins.afterNextPadSet) {
-    reasons.push({
-      field: 'marginAfterNextPadSetMm',
-      code: 'no-new-thickness',
-      detail: 'the thickness of a new pad is not known',
-    });
+  if (!margins.atPadReplacement) {
+    const detail = 'needs a thickness and a discard figure of the rotor, and a forecast of the pads';
+    say(['marginAtPadReplacementMm', 'marginAfterNextPadSetMm'], 'no-forecast', detail);
+  } else if (!margins.afterNextPadSet) {
+    say(['marginAfterNextPadSetMm'], 'no-new-thickness', 'the thickness of a new pad is not known');
   }
   return reasons;
 }

@@ -1,3 +1,4 @@
+import { HERMITE } from './normal.js';
 import { seasonVariance, type UsagePosterior } from './usage.js';
 import { multiplyChanceAbove, type WearPosterior } from './wear.js';
 
@@ -8,12 +9,17 @@ import { multiplyChanceAbove, type WearPosterior } from './wear.js';
  */
 
 /** Chance that no part has reached its limit by a distance ahead, tabulated; distances in 1000 km. */
-export interface Survival {
-  /** Chance at distance 0. */
-  atStart: number;
+export interface Survival extends SurvivalRow {
   /** Distance of the first entry; entry i lies at `from · exp(i · logStep)`. */
   from: number;
   logStep: number;
+  /** The same given each node of the pace, where wear and use go together; null where they do not. */
+  byPace: SurvivalRow[] | null;
+}
+
+interface SurvivalRow {
+  /** Chance at distance 0. */
+  atStart: number;
   values: Float64Array;
 }
 
@@ -32,24 +38,84 @@ const NEAREST = 0.02;
 /**
  * @param limited the parts that have a state and a limit; at least one
  * @param steps entries of the table
+ * @param ratesByPace weights of the nodes of the rate given each node of the pace, where the two go together
  */
 export function survival(
   posterior: WearPosterior,
   limited: readonly LimitedPart[],
   steps = DISTANCE_STEPS,
+  ratesByPace: readonly Float64Array[] | null = null,
 ): Survival {
-  const at = (ahead: number) => survivalAt(posterior, limited, ahead);
+  const at = (ahead: number) => weighted(posterior.weights, chancesAt(posterior, limited, ahead));
   const atStart = at(0);
-  const to = firstFrom(1, (ahead) => at(ahead) < HARDLY_ANY);
+  const { changes } = posterior;
+  const slowest = changes.perMm > 0 ? Math.exp(2 * changes.sd) : 1;
+  const to = slowest * firstFrom(1, (ahead) => at(ahead) < HARDLY_ANY);
   const from = lastFrom(to / 2, (ahead) => atStart - at(ahead) < HARDLY_ANY);
   const logStep = Math.log(to / from) / (steps - 1);
-  const values = new Float64Array(steps);
+  const distances = Float64Array.from({ length: steps }, (_, index) => from * Math.exp(index * logStep));
+  const start = chancesAt(posterior, limited, 0);
+  const columns = Array.from(distances, (distance) => chancesAt(posterior, limited, distance));
+  const rowOf = (weights: Float64Array) => survivalRow(weights, start, columns);
+  const byPace = ratesByPace?.map(rowOf) ?? null;
+  const steady: Survival = { ...rowOf(posterior.weights), from, logStep, byPace };
+  return changes.perMm > 0 ? withChanges(steady, posterior, distances) : steady;
+}
+
+/** A change ahead counts less than one behind: most vehicles that change their rate do so once, and some have. */
+const FURTHER_CHANGE = 0.5;
+/** Points of the part of the way ahead that is driven at a changed rate, each as likely. */
+const SHARES_CHANGED = [1 / 6, 1 / 2, 5 / 6];
+
+/**
+ * The rate may change again on the way ahead: with the chance of that, a distance wears like another one, longer or
+ * shorter.
+ */
+function withChanges(steady: Survival, posterior: WearPosterior, distances: Float64Array): Survival {
+  const { perMm, sd } = posterior.changes;
+  const rate = weighted(posterior.weights, posterior.rates);
+  const stretches = HERMITE.flatMap(([z, weight]) =>
+    SHARES_CHANGED.map((share) => ({
+      weight: weight / SHARES_CHANGED.length,
+      factor: 1 + (Math.exp(sd * z) - 1) * share,
+    })),
+  );
+  const changed = (row: SurvivalRow): SurvivalRow => ({
+    atStart: row.atStart,
+    values: row.values.map((value, index) => {
+      const distance = distances[index]!;
+      let otherwise = 0;
+      for (const { weight, factor } of stretches) {
+        otherwise += weight * survivalBy(steady, distance * factor, row);
+      }
+      const chance = FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance));
+      return value + chance * (otherwise - value);
+    }),
+  });
+  const byPace = steady.byPace?.map((row) => falling(changed(row))) ?? null;
+  return { ...steady, ...falling(changed(steady)), byPace };
+}
+
+function survivalRow(
+  weights: Float64Array,
+  start: Float64Array,
+  columns: readonly Float64Array[],
+): SurvivalRow {
+  return falling({
+    atStart: weighted(weights, start),
+    values: Float64Array.from(columns, (column) => weighted(weights, column)),
+  });
+}
+
+function falling({ atStart, values }: SurvivalRow): SurvivalRow {
   let least = atStart;
-  for (let index = 0; index < steps; index++) {
-    least = Math.min(least, at(from * Math.exp(index * logStep)));
-    values[index] = least;
-  }
-  return { atStart, from, logStep, values };
+  return { atStart, values: values.map((value) => (least = Math.min(least, value))) };
+}
+
+function weighted(weights: Float64Array, chances: Float64Array): number {
+  let sum = 0;
+  for (let node = 0; node < weights.length; node++) sum += weights[node]! * chances[node]!;
+  return sum;
 }
 
 /** The distance, doubling from a start, at which something holds. */
@@ -66,14 +132,17 @@ function lastFrom(start: number, holds: (ahead: number) => boolean): number {
   return ahead;
 }
 
-function survivalAt(posterior: WearPosterior, limited: readonly LimitedPart[], ahead: number): number {
-  const product = posterior.weights.slice();
+/** The chance at each node of the rate that no part has reached its limit after a further `ahead`. */
+function chancesAt(posterior: WearPosterior, limited: readonly LimitedPart[], ahead: number): Float64Array {
+  const product = new Float64Array(posterior.nodes).fill(1);
   for (const { part, limitMm } of limited) multiplyChanceAbove(posterior, part, limitMm, ahead, product);
-  return product.reduce((sum, value) => sum + value, 0);
+  return product;
 }
 
 /** S(x), between entries by a straight line in log distance. */
-export function survivalBy({ atStart, from, logStep, values }: Survival, distance: number): number {
+export function survivalBy(table: Survival, distance: number, row: SurvivalRow = table): number {
+  const { from, logStep } = table;
+  const { atStart, values } = row;
   if (distance <= 0) return atStart;
   if (distance <= from) return atStart + (values[0]! - atStart) * (distance / from);
   const at = Math.log(distance / from) / logStep;
@@ -112,15 +181,6 @@ export interface Crossing {
   days: (number | null)[];
 }
 
-/** Nodes and weights of the five-point Gauss–Hermite rule for a standard normal (Abramowitz and Stegun 25.4.46, scaled). */
-const HERMITE = [
-  [-2.8569700138728, 0.0112574113277],
-  [-1.3556261799742, 0.2220759220057],
-  [0, 0.5333333333333],
-  [1.3556261799742, 0.2220759220057],
-  [2.8569700138728, 0.0112574113277],
-] as const;
-
 /** F(t): chance that the limit has been reached `days` after the start. */
 export function reachedBy(table: Survival, usage: UsagePosterior, days: number): number {
   if (days <= 0) return 1 - table.atStart;
@@ -129,8 +189,9 @@ export function reachedBy(table: Survival, usage: UsagePosterior, days: number):
     const dayToDay = usage.dayToDay[node]!;
     const sd = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(usage.season[node]!, days));
     const pace = usage.paces[node]! / 1000;
+    const row = table.byPace?.[node] ?? table;
     let expected = 0;
-    for (const [z, weight] of HERMITE) expected += weight * survivalBy(table, pace * (days + sd * z));
+    for (const [z, weight] of HERMITE) expected += weight * survivalBy(table, pace * (days + sd * z), row);
     surviving += usage.weights[node]! * expected;
   }
   return 1 - surviving;

@@ -1,4 +1,5 @@
-import { normalQuantile } from './normal.js';
+import { DRAWS, netScore } from './net.js';
+import { along, padBeliefs, rotorBeliefs, USAGE_BELIEFS, type WearBeliefs } from './starting.js';
 
 /**
  * What is known of a group of vehicles before one of them is looked at: the parameters of the wear and usage
@@ -27,6 +28,9 @@ export interface WearParameters {
   suddenChance: number;
   suddenMm: number;
   suddenSd: number;
+  /** Chance per mm worn that the rate of the part changes, as with another driver or route, and its relative size. */
+  jumpPerMm: number;
+  jumpSd: number;
   /** Standard deviation of a new part's thickness about its specification, mm (s₀). */
   startSd: number;
   /** Standard deviation from where exactly the gauge was put, mm. */
@@ -47,6 +51,9 @@ export interface UsageParameters {
   changesPerYear: number;
 }
 
+/** A larger share of fast parts than this is no share of odd ones any more. */
+export const LIKELIEST_FAST = 0.3;
+
 export interface Draw<Parameters> {
   weight: number;
   parameters: Parameters;
@@ -61,6 +68,8 @@ export interface Experience {
   pads: Draw<WearParameters>[];
   rotors: Draw<WearParameters>[];
   usage: Draw<UsageParameters>[];
+  /** Correlation of the log rate of the pads with the log pace over the vehicles of the group. */
+  correlation: number;
 }
 
 export interface Group {
@@ -68,93 +77,35 @@ export interface Group {
   regenerative: boolean;
 }
 
-const DRAWS = 8;
-
-/**
- * How far, in standard deviations, draw `index` lies along parameter `dimension`: a balanced net of normal scores.
- * Distances follow an additive recurrence with square roots of primes (Richtmyer), for even coverage with few points;
- * signs follow a Hadamard pattern, so that parameters do not rise together; and the second half of the draws mirrors
- * the first, so that the mean of every parameter is kept.
- */
-function score(index: number, dimension: number): number {
-  const half = DRAWS / 2;
-  const base = index % half;
-  const position = (base + 1) * Math.sqrt([2, 3, 5, 7, 11, 13][dimension]!);
-  const pattern = base & (dimension % half);
-  const isNegative = index >= half !== (((pattern >> 1) ^ pattern) & 1) > 0;
-  const distance = normalQuantile(0.5 + 0.5 * (position - Math.floor(position)));
-  return isNegative ? -distance : distance;
-}
-
 function spread<Parameters>(make: (score: (dimension: number) => number) => Parameters): Draw<Parameters>[] {
   return Array.from({ length: DRAWS }, (_, index) => ({
     weight: 1 / DRAWS,
-    parameters: make((dimension) => score(index, dimension)),
+    parameters: make((dimension) => netScore(index, dimension)),
   }));
 }
 
-interface RateStart {
-  rate: number;
-  uncertainty: number;
-}
-
-/**
- * Starting values, typical of the trade (common practice, no source), each with the standard deviation of its log.
- * Rear and regenerative groups start lower and wider.
- */
-function padRateStart({ steeredOrFront, regenerative }: Group): RateStart {
-  const axle = steeredOrFront ? { rate: 0.13, uncertainty: 0.7 } : { rate: 0.09, uncertainty: 0.8 };
-  return regenerative ? { rate: axle.rate * 0.4, uncertainty: axle.uncertainty + 0.2 } : axle;
-}
-
-function padDraws(group: Group): Draw<WearParameters>[] {
-  const { rate, uncertainty } = padRateStart(group);
+/** The draws of a class that nothing is known of; what is unknown of its mean is added to the spread. */
+function startingWear({ learned, given }: WearBeliefs): Draw<WearParameters>[] {
   return spread((z) => ({
-    logRateMean: Math.log(rate),
-    logRateSd: Math.hypot(0.45 * Math.exp(0.4 * z(0)), uncertainty),
-    partSpread: 0.13 * Math.exp(0.4 * z(1)),
-    wander: 0.03 * Math.exp(0.7 * z(2)),
-    logInnerOuter: 0.05 + 0.1 * z(3),
-    fastChance: Math.min(0.3, 0.03 * Math.exp(0.8 * z(4))),
-    fastFactor: 1.5 * Math.exp(0.15 * z(5)),
-    misreadChance: 0.0075,
-    suddenChance: 0.004,
-    suddenMm: 2.5,
-    suddenSd: 2,
-    startSd: 0.15,
-    placementSd: 0.2,
-    misreadRange: 12,
+    ...given,
+    logRateSd: Math.hypot(along(learned.logRateSd, z(0)), learned.logRateMean.sd),
+    partSpread: along(learned.partSpread, z(1)),
+    wander: along(learned.wander, z(2)),
+    logInnerOuter: along(learned.logInnerOuter, z(3)),
+    fastChance: Math.min(LIKELIEST_FAST, along(learned.fastChance, z(4))),
+    fastFactor: along(learned.fastFactor, z(5)),
   }));
 }
 
-/** A rotor loses a tenth or so of what its pads lose (from memory, no source); its fast part is left out. */
-function rotorDraws(group: Group): Draw<WearParameters>[] {
-  const { rate, uncertainty } = padRateStart(group);
-  return spread((z) => ({
-    logRateMean: Math.log(rate * 0.12),
-    logRateSd: Math.hypot(0.45 * Math.exp(0.4 * z(0)), uncertainty),
-    partSpread: 0.13 * Math.exp(0.4 * z(1)),
-    wander: 0.008 * Math.exp(0.7 * z(2)),
-    logInnerOuter: 0,
-    fastChance: 0,
-    fastFactor: 1,
-    misreadChance: 0.0075,
-    suddenChance: 0.004,
-    suddenMm: 0.4,
-    suddenSd: 0.3,
-    startSd: 0.05,
-    placementSd: 0.02,
-    misreadRange: 12,
-  }));
-}
-
-const USAGE_DRAWS: Draw<UsageParameters>[] = spread((z) => ({
-  logPaceMean: Math.log(40),
-  logPaceSd: Math.hypot(0.5 * Math.exp(0.35 * z(0)), 0.7),
-  dayToDay: 1.5 * Math.exp(0.5 * z(1)),
-  season: 0.12 * Math.exp(0.6 * z(2)),
-  changesPerYear: 0.1,
-}));
+const USAGE_DRAWS: Draw<UsageParameters>[] = spread((z) => {
+  const { learned, given } = USAGE_BELIEFS;
+  return {
+    ...given,
+    logPaceSd: Math.hypot(along(learned.logPaceSd, z(0)), learned.logPaceMean.sd),
+    dayToDay: along(learned.dayToDay, z(1)),
+    season: along(learned.season, z(2)),
+  };
+});
 
 const startingExperiences = new Map<string, Experience>();
 
@@ -167,9 +118,10 @@ export function startingExperience(group: Group): Experience {
     name: 'starting-values',
     words:
       'starting values typical of the trade, since nothing has been learned yet from other vehicles here; the interval is wide for that reason',
-    pads: padDraws(group),
-    rotors: rotorDraws(group),
+    pads: startingWear(padBeliefs(group)),
+    rotors: startingWear(rotorBeliefs(group)),
     usage: USAGE_DRAWS,
+    correlation: 0,
   };
   startingExperiences.set(key, made);
   return made;

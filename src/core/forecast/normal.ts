@@ -8,6 +8,15 @@ import { pnorm, qnorm } from 'lib-r-math.js';
 /** Standard normal quantile of a probability in (0, 1). */
 export const normalQuantile = (probability: number): number => qnorm(probability);
 
+/** Nodes and weights of the five-point Gauss–Hermite rule for a standard normal (Abramowitz and Stegun 25.4.46, scaled). */
+export const HERMITE = [
+  [-2.8569700138728, 0.0112574113277],
+  [-1.3556261799742, 0.2220759220057],
+  [0, 0.5333333333333],
+  [1.3556261799742, 0.2220759220057],
+  [2.8569700138728, 0.0112574113277],
+] as const;
+
 const STEPS_PER_UNIT = 64;
 const REACH = 8.5;
 const SIZE = 2 * REACH * STEPS_PER_UNIT + 1;

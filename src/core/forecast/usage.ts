@@ -73,7 +73,7 @@ export function usagePosterior(
 }
 
 /** Evenly spaced nodes of log v, from a parked vehicle's pace up to the fastest the draws allow. */
-function placePaces(draws: readonly Draw<UsageParameters>[]): Float64Array {
+export function placePaces(draws: readonly Draw<UsageParameters>[]): Float64Array {
   const low = Math.log(PARKED_PACE);
   const high = Math.max(
     ...draws.map(({ parameters }) => parameters.logPaceMean + REACH * parameters.logPaceSd),
@@ -88,27 +88,51 @@ function filterPace(
   logPaces: Float64Array,
   paces: Float64Array,
 ): { belief: Float64Array; logLikelihood: number } {
+  return followPace(stretchEvidence(stretches, parameters, paces), parameters, logPaces);
+}
+
+/** What one stretch says of the pace: its density at each node, and the chance that the use changed before it. */
+export interface StretchEvidence {
+  change: number;
+  densities: Float64Array;
+}
+
+export function stretchEvidence(
+  stretches: readonly Stretch[],
+  { changesPerYear, dayToDay, season }: UsageParameters,
+  paces: Float64Array,
+): StretchEvidence[] {
+  return stretches.map(({ fromDay, toDay, km }) => {
+    const days = toDay - fromDay;
+    const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
+    return {
+      change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR),
+      densities: paces.map((pace) => stretchDensity(km, days, pace, scatter)),
+    };
+  });
+}
+
+export function followPace(
+  evidence: readonly StretchEvidence[],
+  parameters: UsageParameters,
+  logPaces: Float64Array,
+): { prior: Float64Array; belief: Float64Array; logLikelihood: number } {
   const prior = logPaces.map((logPace) => pacePrior(logPace, parameters));
   const priorTotal = prior.reduce((sum, value) => sum + value, 0);
-  prior.forEach((value, node) => (prior[node] = value / priorTotal));
+  for (let node = 0; node < prior.length; node++) prior[node]! /= priorTotal;
 
   const belief = prior.slice();
   let logLikelihood = 0;
-  for (const stretch of stretches) {
-    const days = stretch.toDay - stretch.fromDay;
-    const change = 1 - Math.exp((-parameters.changesPerYear * days) / DAYS_A_YEAR);
-    const { dayToDay, season } = parameters;
-    const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
+  for (const { change, densities } of evidence) {
     let total = 0;
-    for (let node = 0; node < NODES; node++) {
-      const before = (1 - change) * belief[node]! + change * prior[node]!;
-      belief[node] = before * stretchDensity(stretch.km, days, paces[node]!, scatter);
+    for (let node = 0; node < prior.length; node++) {
+      belief[node] = ((1 - change) * belief[node]! + change * prior[node]!) * densities[node]!;
       total += belief[node]!;
     }
     logLikelihood += Math.log(total);
-    for (let node = 0; node < NODES; node++) belief[node]! /= total;
+    for (let node = 0; node < prior.length; node++) belief[node]! /= total;
   }
-  return { belief, logLikelihood };
+  return { prior, belief, logLikelihood };
 }
 
 function pacePrior(logPace: number, { logPaceMean, logPaceSd }: UsageParameters): number {

@@ -1,5 +1,22 @@
 import type { Draw, WearParameters } from './experience.js';
+import { eventsOf, followChanges } from './changes.js';
+import {
+  COMPONENTS,
+  COV,
+  filterAxle,
+  MM,
+  PART,
+  RATE,
+  STATE,
+  VAR_MM,
+  VAR_RATE,
+  WEIGHT,
+  type PartTracks,
+  type Track,
+} from './filter.js';
 import { normalCdf, type NormalMixture } from './normal.js';
+
+export { filterComponent, type PartTracks, type Track } from './filter.js';
 
 /**
  * Wear of the parts of one axle by distance. Given the axle's base rate b, each part is a two-state (thickness,
@@ -7,45 +24,6 @@ import { normalCdf, type NormalMixture } from './normal.js';
  * sum over nodes of log b, so all parts of the axle inform one another and nothing is sampled. Distances are in
  * 1000 km, thickness in mm, rates in mm per 1000 km.
  */
-
-/** One life of one part, ready for the filter. The arrays are of one length, in order of distance. */
-export interface Track {
-  /** Distance at which the life began; null where only its readings are known. */
-  startAt: number | null;
-  /** Thickness at the start, mm; null where it is not known: the life then begins with its first reading. */
-  startMm: number | null;
-  at: Float64Array;
-  /** Standard deviation of `at`, where it was worked out from dates. */
-  atSd: Float64Array;
-  mm: Float64Array;
-  /** Variance of each reading from its gauge alone, mm². */
-  gaugeVariance: Float64Array;
-}
-
-/** One part's place on the axle: its lives, oldest first; the last is the present one. */
-export interface PartTracks {
-  /** Share of the log inner-to-outer ratio: +½ for an inner pad, −½ for an outer one, 0 for a rotor. */
-  ratioShare: number;
-  lives: Track[];
-}
-
-/** Filter state of a part given one base rate: normal and fast component, each with weight. */
-const STATE = 6;
-const WEIGHT = 0;
-const MM = 1;
-const RATE = 2;
-const VAR_MM = 3;
-const COV = 4;
-const VAR_RATE = 5;
-const COMPONENTS = 2;
-const PART = STATE * COMPONENTS;
-
-const SQRT_2PI = Math.sqrt(2 * Math.PI);
-/** Below this a product of densities is moved into its logarithm. */
-const TINY = 1e-200;
-
-/** Relative spread of the rate of a part that wears fast. */
-const FAST_SPREAD = 0.2;
 
 /** What is known of an axle's parts, at one point of the road. */
 export interface WearPosterior {
@@ -59,6 +37,8 @@ export interface WearPosterior {
   states: Float64Array;
   /** Variance of the wander per 1000 km, averaged over the draws. */
   wanderVariance: number;
+  /** How the rate may yet change, averaged over the draws. */
+  changes: { perMm: number; sd: number };
 }
 
 /** Standard deviations of log b that the nodes reach to either side. */
@@ -68,6 +48,8 @@ const FINEST_STEP = 0.05;
 const COARSEST_STEP = 0.16;
 /** A node is of no account when its log posterior is this far below the best. */
 const NEGLIGIBLE = 11;
+/** Nodes reach less far into the tails of what a rate has become. */
+const CHANGED_SHARE = 1.5;
 /** Nodes of less weight than this are dropped once all readings are in. */
 const LIGHTEST_NODE = 1e-6;
 /** A component of less weight than this is left out of the chance at its node. */
@@ -90,14 +72,36 @@ export function wearPosterior(
   const total = draws.length * nodes;
   const logWeights = new Float64Array(total);
   const all = new Float64Array(total * size);
+  const events = draws.some(({ parameters }) => parameters.jumpPerMm > 0) ? eventsOf(parts, now) : null;
   draws.forEach(({ weight, parameters }, draw) => {
-    for (let node = 0; node < nodes; node++) {
-      const index = draw * nodes + node;
-      const likelihood = filterAxle(parts, parameters, Math.exp(grid[node]!), now, all, index * size);
-      logWeights[index] = Math.log(weight) + logPrior(grid[node]!, parameters) + likelihood;
+    const first = draw * nodes;
+    const states = all.subarray(first * size, (first + nodes) * size);
+    const logs = logWeights.subarray(first, first + nodes);
+    if (events && parameters.jumpPerMm > 0)
+      filterChanging(parts, events, parameters, grid, now, states, logs);
+    else {
+      for (let node = 0; node < nodes; node++) {
+        const likelihood = filterAxle(parts, parameters, Math.exp(grid[node]!), now, states, node * size);
+        logs[node] = logPrior(grid[node]!, parameters) + likelihood;
+      }
     }
+    for (let node = 0; node < nodes; node++) logs[node]! += Math.log(weight);
   });
   return collapse(parts.length, grid, draws, logWeights, all);
+}
+
+function filterChanging(
+  parts: readonly PartTracks[],
+  events: ReturnType<typeof eventsOf>,
+  parameters: WearParameters,
+  grid: Float64Array,
+  now: number,
+  states: Float64Array,
+  logs: Float64Array,
+): void {
+  const weights = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
+  const likelihood = followChanges(parts, events, parameters, grid, weights, now, states);
+  weights.forEach((weight, node) => (logs[node] = likelihood + Math.log(weight + 1e-300)));
 }
 
 function logPrior(logRate: number, { logRateMean, logRateSd }: WearParameters): number {
@@ -120,6 +124,7 @@ function placeNodes(parts: readonly PartTracks[], draws: readonly Draw<WearParam
     const logRate = low + node * step;
     return logPrior(logRate, central) + filterAxle(parts, central, Math.exp(logRate), null, scratch, 0);
   });
+  if (central.jumpPerMm > 0) widen(coarse, parts, central, low, step);
   const best = Math.max(...coarse);
   const first = coarse.findIndex((value) => value > best - NEGLIGIBLE);
   const last = coarse.findLastIndex((value) => value > best - NEGLIGIBLE);
@@ -130,178 +135,32 @@ function placeNodes(parts: readonly PartTracks[], draws: readonly Draw<WearParam
   return Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
 }
 
+/** Where the rate may change, what it has become counts as much as what it was before. */
+function widen(
+  coarse: Float64Array,
+  parts: readonly PartTracks[],
+  parameters: WearParameters,
+  low: number,
+  step: number,
+): void {
+  const grid = coarse.map((_, node) => low + node * step);
+  const weights = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
+  const states = new Float64Array(grid.length * parts.length * PART);
+  followChanges(parts, eventsOf(parts, 0), parameters, grid, weights, null, states);
+  const best = Math.max(...coarse);
+  coarse.forEach((value, node) => {
+    coarse[node] = Math.max(value, best + CHANGED_SHARE * Math.log(weights[node]! + 1e-300));
+  });
+}
+
 /** The draws' mean parameters, with the widest prior among them: where to look for the posterior. */
 function centre(draws: readonly Draw<WearParameters>[]): WearParameters {
   const mean = { ...draws[0]!.parameters };
+  const total = draws.reduce((sum, { weight }) => sum + weight, 0);
   for (const key of Object.keys(mean) as (keyof WearParameters)[]) {
-    mean[key] = draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[key], 0);
+    mean[key] = draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[key], 0) / total;
   }
   return { ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) };
-}
-
-/**
- * Filters every part of the axle given base rate b, and writes the states of the present lives.
- *
- * @param now null leaves the states at their last reading
- * @returns the log likelihood of all readings
- */
-function filterAxle(
-  parts: readonly PartTracks[],
-  parameters: WearParameters,
-  rate: number,
-  now: number | null,
-  out: Float64Array,
-  offset: number,
-): number {
-  let sum = 0;
-  for (let part = 0; part < parts.length; part++) {
-    const { lives, ratioShare } = parts[part]!;
-    const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
-    const at = offset + part * PART;
-    for (const life of lives) sum += filterPart(life, parameters, partRate, now, out, at);
-  }
-  return sum;
-}
-
-function filterPart(
-  life: Track,
-  parameters: WearParameters,
-  rate: number,
-  now: number | null,
-  out: Float64Array,
-  offset: number,
-): number {
-  const { fastChance, fastFactor, partSpread } = parameters;
-  const normal = filterComponent(life, parameters, rate, rate * partSpread, now, out, offset);
-  if (fastChance === 0) {
-    out[offset + WEIGHT] = 1;
-    out[offset + STATE + WEIGHT] = 0;
-    return normal;
-  }
-  const fastRate = rate * fastFactor;
-  const fast = filterComponent(life, parameters, fastRate, rate * FAST_SPREAD, now, out, offset + STATE);
-  const top = Math.max(normal, fast);
-  const normalPart = (1 - fastChance) * Math.exp(normal - top);
-  const fastPart = fastChance * Math.exp(fast - top);
-  out[offset + WEIGHT] = normalPart / (normalPart + fastPart);
-  out[offset + STATE + WEIGHT] = fastPart / (normalPart + fastPart);
-  return top + Math.log(normalPart + fastPart);
-}
-
-/**
- * One Kalman filter over one life: x' = (thickness − rate·Δ, rate), process variance σw²·Δ on thickness. Each
- * reading has three explanations, whose posteriors are merged by their moments: it is normal about the thickness;
- * the part lost extra thickness since the last one; or it is a gross misreading, spread evenly over the range. The
- * second keeps a reading far too thin from being taken for a mistake out of hand.
- */
-export function filterComponent(
-  life: Track,
-  parameters: WearParameters,
-  rateMean: number,
-  rateSd: number,
-  now: number | null,
-  out: Float64Array,
-  offset: number,
-): number {
-  const { misreadChance, misreadRange, placementSd, startSd, suddenChance, suddenMm, suddenSd, wander } =
-    parameters;
-  const { at, atSd, gaugeVariance, mm: read } = life;
-  const wanderVariance = wander * wander;
-  const placement = placementSd * placementSd;
-  const misread = misreadChance / misreadRange;
-  const usual = 1 - misreadChance - suddenChance;
-  const suddenVariance = suddenSd * suddenSd;
-  const suddenIgnored = (500 * suddenChance) / (SQRT_2PI * suddenSd);
-  let mm: number;
-  let rate = rateMean;
-  let varMm: number;
-  let cov = 0;
-  let varRate = rateSd * rateSd;
-  let here: number;
-  let first = 0;
-  let likelihood = 1;
-  let logLikelihood = 0;
-
-  if (life.startMm !== null && life.startAt !== null) {
-    mm = life.startMm;
-    varMm = startSd * startSd;
-    here = life.startAt;
-  } else if (at.length > 0) {
-    const slip = rate * atSd[0]!;
-    mm = read[0]!;
-    varMm = gaugeVariance[0]! + placement + slip * slip;
-    here = at[0]!;
-    first = 1;
-  } else {
-    out.set([0, NaN, rateMean, NaN, 0, varRate], offset);
-    return 0;
-  }
-
-  for (let i = first; i < at.length; i++) {
-    const step = at[i]! - here;
-    here = at[i]!;
-    mm -= rate * step;
-    varMm += step * (step * varRate - 2 * cov + wanderVariance);
-    cov -= step * varRate;
-    const slip = rate * atSd[i]!;
-    const variance = varMm + gaugeVariance[i]! + placement + slip * slip;
-    const error = read[i]! - mm;
-    const suddenSpread = variance + suddenVariance;
-    const suddenError = error + suddenMm;
-    const good = usual * normalDensity(error, variance);
-    // Where the plain explanation is overwhelming the sudden one is not worth its exponential.
-    const sudden = good > suddenIgnored ? 0 : suddenChance * normalDensity(suddenError, suddenSpread);
-    const density = good + sudden + misread;
-    likelihood *= density;
-    if (likelihood < TINY) {
-      logLikelihood += Math.log(likelihood);
-      likelihood = 1;
-    }
-    const trust = good / density;
-    const suddenTrust = sudden / density;
-    const gainMm = varMm / variance;
-    const gainRate = cov / variance;
-    const suddenGainMm = (varMm + suddenVariance) / suddenSpread;
-    const suddenGainRate = cov / suddenSpread;
-    // Where each explanation moves the state; a misreading leaves it.
-    const moveMm = gainMm * error;
-    const moveRate = gainRate * error;
-    const suddenMoveMm = suddenGainMm * suddenError - suddenMm;
-    const suddenMoveRate = suddenGainRate * suddenError;
-    const meanMoveMm = trust * moveMm + suddenTrust * suddenMoveMm;
-    const meanMoveRate = trust * moveRate + suddenTrust * suddenMoveRate;
-    varMm +=
-      trust * (moveMm * moveMm - gainMm * gainMm * variance) +
-      suddenTrust *
-        (suddenVariance + suddenMoveMm * suddenMoveMm - suddenGainMm * suddenGainMm * suddenSpread) -
-      meanMoveMm * meanMoveMm;
-    cov +=
-      trust * (moveMm * moveRate - gainMm * gainRate * variance) +
-      suddenTrust * (suddenMoveMm * suddenMoveRate - suddenGainMm * suddenGainRate * suddenSpread) -
-      meanMoveMm * meanMoveRate;
-    varRate +=
-      trust * (moveRate * moveRate - gainRate * gainRate * variance) +
-      suddenTrust * (suddenMoveRate * suddenMoveRate - suddenGainRate * suddenGainRate * suddenSpread) -
-      meanMoveRate * meanMoveRate;
-    mm += meanMoveMm;
-    rate += meanMoveRate;
-  }
-  if (now !== null) {
-    const step = now - here;
-    mm -= rate * step;
-    varMm += step * (step * varRate - 2 * cov + wanderVariance);
-    cov -= step * varRate;
-  }
-  out[offset + MM] = mm;
-  out[offset + RATE] = rate;
-  out[offset + VAR_MM] = varMm;
-  out[offset + COV] = cov;
-  out[offset + VAR_RATE] = varRate;
-  return logLikelihood + Math.log(likelihood);
-}
-
-function normalDensity(error: number, variance: number): number {
-  return Math.exp((-0.5 * error * error) / variance) / (SQRT_2PI * Math.sqrt(variance));
 }
 
 /** Merges the draws at each node by moments: what they differ in given b is small beside the spread over b. */
@@ -319,10 +178,15 @@ function collapse(
   const nodeSums = new Float64Array(nodes);
   let total = 0;
   let wanderVariance = 0;
+  let perMm = 0;
+  let jumpVariance = 0;
   joint.forEach((value, index) => {
     nodeSums[index % nodes]! += value;
     total += value;
-    wanderVariance += value * draws[Math.floor(index / nodes)]!.parameters.wander ** 2;
+    const { jumpPerMm, jumpSd, wander } = draws[Math.floor(index / nodes)]!.parameters;
+    wanderVariance += value * wander ** 2;
+    perMm += value * jumpPerMm;
+    jumpVariance += value * jumpSd ** 2;
   });
   const kept = Array.from(nodeSums.keys()).filter((node) => nodeSums[node]! > LIGHTEST_NODE * total);
   const keptTotal = kept.reduce((sum, node) => sum + nodeSums[node]!, 0);
@@ -341,6 +205,7 @@ function collapse(
     rates: Float64Array.from(kept, (node) => Math.exp(grid[node]!)),
     states,
     wanderVariance: wanderVariance / total,
+    changes: { perMm: perMm / total, sd: Math.sqrt(jumpVariance / total) },
   };
 }
 
@@ -403,7 +268,15 @@ export function freshParts(
   const states = new Float64Array(nodes * size);
   const parts = ratioShares.map((ratioShare): PartTracks => ({ ratioShare, lives: [newTrack(startMm)] }));
   rates.forEach((rate, node) => filterAxle(parts, parameters, rate, 0, states, node * size));
-  return { parts: ratioShares.length, nodes, weights, rates, states, wanderVariance: parameters.wander ** 2 };
+  return {
+    parts: ratioShares.length,
+    nodes,
+    weights,
+    rates,
+    states,
+    wanderVariance: parameters.wander ** 2,
+    changes: { perMm: parameters.jumpPerMm, sd: parameters.jumpSd },
+  };
 }
 
 function newTrack(startMm: number): Track {

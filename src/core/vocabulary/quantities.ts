@@ -29,14 +29,17 @@ export const Mass = z
   .strictObject({ value: z.number(), unit: z.enum(MASS_UNITS), kg: z.number() })
   .meta({ id: 'Mass', description: 'A mass as it was sent, and in kilograms.' });
 
-/** A short piece of free text; control characters other than tab and line ends have no place in a record. */
+/** No control characters but tab and line ends, and no half of a surrogate pair. */
+// eslint-disable-next-line no-control-regex -- control characters are exactly what is refused
+const PRINTABLE = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\p{Cs}]*$/u;
+
+/** A short piece of free text. */
 export const text = (maxLength: number) =>
   z
     .string()
     .min(1)
     .max(maxLength)
-    // eslint-disable-next-line no-control-regex -- control characters are exactly what is refused
-    .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/, 'must not contain control characters');
+    .regex(PRINTABLE, 'must not contain control characters or broken characters');
 
 export const fullDate = z.iso.date().meta({ description: 'RFC 3339 full-date.', example: '2026-03-02' });
 export const timeOfDay = z

@@ -76,6 +76,8 @@ const format = z
   .optional()
   .meta({ description: 'json where it is missing; CSV is never paged.' });
 const fleet = text(100).optional();
+const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
+const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 const DEFAULT_WITHIN_DAYS = 60;
 const DEFAULT_CHANCE = 0.1;
 
@@ -159,7 +161,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
         const { items } = await store.reports.dueSoon(scope, query, null);
         return reply.type(CSV).send(dueSoonCsv(items) as never);
       }
-      const page = readPage({ limit, cursor }, { ...filter, date });
+      const page = readPage({ limit, cursor }, { ...filter, date }, DuePosition);
       const { items, next, total, unassessedCount } = await store.reports.dueSoon(scope, query, page);
       return {
         today: date,
@@ -203,7 +205,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
         const { items } = await store.reports.unassessed(scope, query, null);
         return reply.type(CSV).send(unassessedCsv(items) as never);
       }
-      const page = readPage({ limit, cursor }, filter);
+      const page = readPage({ limit, cursor }, filter, UnassessedPosition);
       const { items, next, total } = await store.reports.unassessed(scope, query, page);
       return { total, items, nextCursor: nextCursor(next, filter) };
     },

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { text } from '../../core/vocabulary/quantities.js';
 import { Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { EVERYONE, scopeOf, STAFF } from '../auth.js';
+import { MERGE_PATCH } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleVehicle } from '../examples.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
@@ -19,7 +20,7 @@ import {
 } from '../schemas.js';
 
 const VehicleList = listOf(Vehicle, 'VehicleList');
-export const MERGE_PATCH = 'application/merge-patch+json';
+const VehiclePosition = z.tuple([z.int()]);
 
 const filters = {
   registration: text(20).optional(),
@@ -103,7 +104,7 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
     },
     async (request) => {
       const { limit, cursor, ...filter } = request.query;
-      const page = readPage({ limit, cursor }, filter);
+      const page = readPage({ limit, cursor }, filter, VehiclePosition);
       const asked = { ...filter, includeOutOfService: filter.includeOutOfService === 'true' };
       const { items, next } = await store.vehicles.list(scopeOf(request.caller), asked, page);
       return { items, nextCursor: nextCursor(next, filter) };

@@ -21,6 +21,7 @@ import {
 } from '../schemas.js';
 
 const VisitList = listOf(Visit, 'VisitList');
+const VisitPosition = z.tuple([z.string(), z.string(), z.int()]);
 const RecordedVisitAnswer = z
   .strictObject({
     ...Visit.shape,
@@ -136,7 +137,7 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
     },
     async (request) => {
       const { vehicleId } = request.params;
-      const page = readPage(request.query, { vehicleId });
+      const page = readPage(request.query, { vehicleId }, VisitPosition);
       const { items, next } = await store.visits.list(scopeOf(request.caller), vehicleId, page);
       return { items, nextCursor: nextCursor(next, { vehicleId }) };
     },

@@ -1,0 +1,123 @@
+import type { Experience } from '../forecast/experience.js';
+import { partMixture, wearPosterior, type WearPosterior } from '../forecast/wear.js';
+import type { History } from '../history.js';
+import type { Life } from '../lives.js';
+import type { Road } from '../odometer.js';
+import type { PadPosition } from './axle.js';
+import { toTracks } from './tracks.js';
+
+/** Standard deviation of where the gauge was put on a pad, mm: as in the starting values. */
+export const PLACEMENT_SD = 0.2;
+
+/** What all earlier readings foretold of a pad's latest one, mm, and how far off it was in standard deviations. */
+export interface Foretold {
+  mean: number;
+  spread: number;
+  z: number;
+}
+
+/** The visit at which an axle was last measured, and where it lay; null where none did or could be placed. */
+interface Latest {
+  visitId: string;
+  at: number;
+}
+
+function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[]): Latest | null {
+  const visit = visits.findLast(({ id }) => pads.some(({ latest }) => latest?.visit.id === id));
+  const place = visit ? (road.places[visits.indexOf(visit)] ?? null) : null;
+  return visit && place ? { visitId: visit.id, at: place.km / 1000 } : null;
+}
+
+/**
+ * For each pad, what the readings of earlier visits foretold of its reading at the visit at which the axle was last
+ * measured; null where it was not measured then or nothing could be foretold.
+ */
+export function foretellLatest(
+  history: History,
+  road: Road,
+  pads: readonly PadPosition[],
+  experience: Experience,
+): (Foretold | null)[] {
+  const latest = latestOf(history, road, pads);
+  if (!latest) return pads.map(() => null);
+  const posterior = posteriorWithout(pads, experience, latest, () => true);
+  return pads.map((position, part) => foretell(position, posterior, part, latest));
+}
+
+/** A pad this much thinner than the axle's others is held against them as well, mm. */
+const THINNER_MM = 0.4;
+
+/**
+ * The same for pads thinner than the axle's others, foretold from everything but their own latest reading: the other
+ * pads of the same visit tell of them too. Null where a pad is not thinner.
+ */
+export function foretellByOthers(
+  history: History,
+  road: Road,
+  pads: readonly PadPosition[],
+  experience: Experience,
+): (Foretold | null)[] {
+  const latest = latestOf(history, road, pads);
+  if (!latest) return pads.map(() => null);
+  const read = pads.map(({ latest: reading }) => (reading?.visit.id === latest.visitId ? reading.mm : NaN));
+  const sorted = read.filter((mm) => !Number.isNaN(mm)).sort((a, b) => b - a);
+  const thick = sorted[Math.floor((sorted.length - 1) / 2)] ?? NaN;
+  return pads.map((position, part) => {
+    if (!(read[part]! <= thick - THINNER_MM)) return null;
+    const posterior = posteriorWithout(pads, experience, latest, (other) => other === part);
+    return foretell(position, posterior, part, latest);
+  });
+}
+
+/** The posterior at the latest visit without the readings that some pads had at it. */
+function posteriorWithout(
+  pads: readonly PadPosition[],
+  experience: Experience,
+  { visitId, at }: Latest,
+  isLeftOut: (part: number) => boolean,
+): WearPosterior {
+  const tracks = pads.map(({ lives, pad }, part) =>
+    toTracks(
+      isLeftOut(part) ? lives.map((life) => before(life, visitId)) : lives,
+      pad === 'inner' ? 0.5 : -0.5,
+    ),
+  );
+  // Two draws are enough for a plausibility check.
+  return wearPosterior(tracks, experience.pads.slice(0, 2), at);
+}
+
+function foretell(
+  { latest, present }: PadPosition,
+  posterior: WearPosterior,
+  part: number,
+  { visitId }: Latest,
+): Foretold | null {
+  if (latest?.visit.id !== visitId || !isForetold(present, visitId)) return null;
+  const { mean, sd } = momentsOf(posterior, part);
+  const spread = Math.hypot(sd, latest.gauge.standardUncertaintyMm, PLACEMENT_SD);
+  return { mean, spread, z: (latest.mm - mean) / spread };
+}
+
+function before<Spec>(life: Life<Spec>, visitId: string): Life<Spec> {
+  return { ...life, observations: life.observations.filter(({ visit }) => visit.id !== visitId) };
+}
+
+/** A forecast of a pad needs its fitting or a reading of an earlier visit behind it. */
+function isForetold(life: Life<object>, visitId: string): boolean {
+  return (
+    life.observations.some(({ visit }) => visit.id !== visitId) ||
+    (life.startMm !== null && life.start?.place != null)
+  );
+}
+
+function momentsOf(posterior: WearPosterior, part: number): { mean: number; sd: number } {
+  const { weights, means, sds } = partMixture(posterior, part, 'thickness');
+  let mean = 0;
+  let square = 0;
+  weights.forEach((weight, index) => {
+    if (weight === 0) return;
+    mean += weight * means[index]!;
+    square += weight * (means[index]! ** 2 + sds[index]! ** 2);
+  });
+  return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
+}

@@ -1,0 +1,324 @@
+import type { WearParameters } from './experience.js';
+import {
+  beginLife,
+  carry,
+  COV,
+  FAST_SPREAD,
+  MM,
+  observe,
+  PART,
+  RATE,
+  STATE,
+  VAR_MM,
+  VAR_RATE,
+  WEIGHT,
+  type PartTracks,
+  type Track,
+} from './filter.js';
+
+/**
+ * Wear of an axle whose base rate may change, as with another driver or route: between two looks, with a chance per
+ * mm worn, log b is drawn anew about what it was. All parts of the axle change together, so they are followed
+ * together, stop by stop along the road, and at every stop the nodes of log b exchange weight and states.
+ */
+
+type Event =
+  | { kind: 'begin'; part: number; life: Track; at: number }
+  | { kind: 'reading'; part: number; life: Track; at: number; index: number };
+
+/** All that happens to the parts of an axle, in order of distance. */
+export function eventsOf(parts: readonly PartTracks[], end: number): Event[] {
+  const events = parts.flatMap(({ lives }, part) => {
+    let latest = 0;
+    return lives.flatMap((life): Event[] => {
+      const begun = life.startMm !== null ? life.startAt : null;
+      // A life that nothing is known of yet begins where the one before it was last seen.
+      const from = begun ?? life.at[0] ?? Math.max(latest, end);
+      latest = life.at.at(-1) ?? from;
+      return [
+        { kind: 'begin', part, life, at: from },
+        ...Array.from(life.at, (at, index): Event => ({ kind: 'reading', part, life, at, index })).slice(
+          begun === null ? 1 : 0,
+        ),
+      ];
+    });
+  });
+  return events.sort((a, b) => a.at - b.at);
+}
+
+/** Weights and states at every node of log b. */
+interface Following {
+  rates: Float64Array;
+  logRates: Float64Array;
+  weights: Float64Array;
+  /** Where each node's weight came from, node by node at the start; a row is still to be scaled by `owed`. */
+  origins: Float64Array | null;
+  owed: Float64Array;
+  states: Float64Array;
+  size: number;
+}
+
+/**
+ * @param prior weight of each node at the start
+ * @param originLogs where given, takes the log likelihood by the node at the start
+ * @returns the log likelihood; `prior` becomes the weights at the end
+ */
+export function followChanges(
+  parts: readonly PartTracks[],
+  events: readonly Event[],
+  parameters: WearParameters,
+  logRates: Float64Array,
+  prior: Float64Array,
+  now: number | null,
+  states: Float64Array,
+  originLogs: Float64Array | null = null,
+): number {
+  const nodes = logRates.length;
+  const following: Following = {
+    logRates,
+    rates: logRates.map(Math.exp),
+    weights: prior,
+    origins: originLogs ? identity(prior) : null,
+    owed: new Float64Array(nodes).fill(1),
+    states,
+    size: parts.length * PART,
+  };
+  const begun = parts.map(() => false);
+  let logLikelihood = normalise(following);
+  following.owed.fill(1);
+  let here = events[0]?.at ?? 0;
+  for (const event of events) {
+    if (event.at > here) {
+      drive(following, parameters, begun, event.at - here);
+      here = event.at;
+    }
+    const offset = event.part * PART;
+    if (event.kind === 'begin') {
+      begun[event.part] = true;
+      const ratio = Math.exp(parts[event.part]!.ratioShare * parameters.logInnerOuter);
+      for (let node = 0; node < nodes; node++) {
+        begin(event.life, parameters, following.rates[node]! * ratio, states, node * following.size + offset);
+      }
+    } else {
+      for (let node = 0; node < nodes; node++) {
+        const density = look(event.life, event.index, parameters, states, node * following.size + offset);
+        following.weights[node]! *= density;
+        following.owed[node]! *= density;
+      }
+      logLikelihood += normalise(following);
+    }
+  }
+  if (now !== null && now > here) carryAll(following, parameters, begun, now - here);
+  if (originLogs) {
+    settleOrigins(following);
+    sumOrigins(following.origins!, nodes, logLikelihood, originLogs);
+  }
+  return logLikelihood;
+}
+
+function identity(prior: Float64Array): Float64Array {
+  const n = prior.length;
+  const total = prior.reduce((sum, value) => sum + value, 0);
+  return Float64Array.from({ length: n * n }, (_, index) =>
+    Math.floor(index / n) === index % n ? prior[index % n]! / total : 0,
+  );
+}
+
+function settleOrigins({ origins, owed }: Following): void {
+  const nodes = owed.length;
+  for (let index = 0; index < origins!.length; index++) {
+    origins![index]! *= owed[Math.floor(index / nodes)]!;
+  }
+  owed.fill(1);
+}
+
+function sumOrigins(origins: Float64Array, nodes: number, log: number, into: Float64Array): void {
+  into.fill(0);
+  origins.forEach((value, index) => (into[index % nodes]! += value));
+  into.forEach((value, origin) => (into[origin] = log + Math.log(value + 1e-300)));
+}
+
+function normalise({ weights, owed }: Following): number {
+  let total = 0;
+  for (const weight of weights) total += weight;
+  for (let node = 0; node < weights.length; node++) {
+    weights[node]! /= total;
+    owed[node]! /= total;
+  }
+  return Math.log(total);
+}
+
+function begin(
+  life: Track,
+  parameters: WearParameters,
+  rate: number,
+  states: Float64Array,
+  offset: number,
+): void {
+  const { fastChance, fastFactor, partSpread } = parameters;
+  beginLife(life, parameters, rate, rate * partSpread, states, offset);
+  beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, states, offset + STATE);
+  states[offset + WEIGHT] = 1 - fastChance;
+  states[offset + STATE + WEIGHT] = fastChance;
+}
+
+/** One reading into both components of a part; what it says of them shifts weight between the two. */
+function look(
+  life: Track,
+  index: number,
+  parameters: WearParameters,
+  states: Float64Array,
+  offset: number,
+): number {
+  const normal = states[offset + WEIGHT]! * observe(life, index, parameters, states, offset);
+  const fastWeight = states[offset + STATE + WEIGHT]!;
+  const fast = fastWeight > 1e-9 ? fastWeight * observe(life, index, parameters, states, offset + STATE) : 0;
+  const density = normal + fast;
+  states[offset + WEIGHT] = normal / density;
+  states[offset + STATE + WEIGHT] = fast / density;
+  return density;
+}
+
+/** Drives a step: half of it at the old rate, half at what may be the new one. */
+function drive(following: Following, parameters: WearParameters, begun: boolean[], step: number): void {
+  carryAll(following, parameters, begun, step / 2);
+  change(following, parameters, begun, step);
+  carryAll(following, parameters, begun, step / 2);
+}
+
+function carryAll(
+  { states, size, weights }: Following,
+  { wander }: WearParameters,
+  begun: readonly boolean[],
+  step: number,
+): void {
+  const wanderVariance = wander * wander;
+  for (let node = 0; node < weights.length; node++) {
+    for (let part = 0; part < begun.length; part++) {
+      if (!begun[part]) continue;
+      const offset = node * size + part * PART;
+      carry(states, offset, step, wanderVariance);
+      carry(states, offset + STATE, step, wanderVariance);
+    }
+  }
+}
+
+function change(
+  following: Following,
+  { jumpPerMm, jumpSd }: WearParameters,
+  begun: readonly boolean[],
+  step: number,
+): void {
+  const { logRates, rates, weights } = following;
+  const nodes = weights.length;
+  let mean = 0;
+  let square = 0;
+  let rate = 0;
+  for (let node = 0; node < nodes; node++) {
+    mean += weights[node]! * logRates[node]!;
+    square += weights[node]! * logRates[node]! ** 2;
+    rate += weights[node]! * rates[node]!;
+  }
+  const variance = Math.max(0, square - mean * mean) + jumpSd * jumpSd;
+  const chance = 1 - Math.exp(-jumpPerMm * rate * step);
+  const arriving = logRates.map((logRate) => Math.exp((-0.5 * (logRate - mean) ** 2) / variance));
+  const total = arriving.reduce((sum, value) => sum + value, 0);
+  for (let node = 0; node < nodes; node++) {
+    const staying = (1 - chance) * weights[node]!;
+    arriving[node]! *= chance / total;
+    weights[node] = staying + arriving[node]!;
+  }
+  mergeAll(following, begun, arriving, { rate, step });
+  if (following.origins) {
+    settleOrigins(following);
+    moveOrigins(following.origins, chance, arriving);
+  }
+}
+
+/** The weight that arrives at a node comes from wherever the whole came from. */
+function moveOrigins(origins: Float64Array, chance: number, arriving: Float64Array): void {
+  const nodes = arriving.length;
+  const from = new Float64Array(nodes);
+  origins.forEach((value, index) => (from[index % nodes]! += value));
+  origins.forEach((value, index) => {
+    origins[index] = (1 - chance) * value + arriving[Math.floor(index / nodes)]! * from[index % nodes]!;
+  });
+}
+
+/** Moments of a component over all nodes, its rate as a multiple of the base rate. */
+const whole = new Float64Array(STATE);
+
+/** Merges into every node's states those that arrive there: a mean state of all nodes, at the new node's rate. */
+function mergeAll(
+  following: Following,
+  begun: readonly boolean[],
+  arriving: Float64Array,
+  { rate, step }: { rate: number; step: number },
+): void {
+  const { rates, size, states, weights } = following;
+  for (let part = 0; part < begun.length; part++) {
+    if (!begun[part]) continue;
+    for (let offset = part * PART; offset < (part + 1) * PART; offset += STATE) {
+      meanState(following, arriving, offset);
+      for (let node = 0; node < weights.length; node++) {
+        const share = arriving[node]! / weights[node]!;
+        if (share < 1e-12) continue;
+        // The change may lie anywhere within the step; half way is its mean.
+        const unsure = ((rates[node]! - rate) * step) ** 2 / 12;
+        mergeWhole(states, node * size + offset, share, rates[node]!, unsure);
+      }
+    }
+  }
+}
+
+function meanState(
+  { rates, size, states, weights }: Following,
+  arriving: Float64Array,
+  offset: number,
+): void {
+  whole.fill(0);
+  let total = 0;
+  for (let node = 0; node < weights.length; node++) {
+    const at = node * size + offset;
+    // What arrives comes from the weights as they were before; those that stayed are in proportion to them.
+    const before = weights[node]! - arriving[node]!;
+    const share = before * states[at + WEIGHT]!;
+    total += before;
+    whole[WEIGHT]! += share;
+    whole[MM]! += share * states[at + MM]!;
+    whole[RATE]! += (share * states[at + RATE]!) / rates[node]!;
+  }
+  const weight = whole[WEIGHT]!;
+  if (weight <= 0) return;
+  whole[MM]! /= weight;
+  whole[RATE]! /= weight;
+  for (let node = 0; node < weights.length; node++) {
+    const at = node * size + offset;
+    const share = ((weights[node]! - arriving[node]!) * states[at + WEIGHT]!) / weight;
+    const rate = rates[node]!;
+    const apartMm = states[at + MM]! - whole[MM]!;
+    const apartRate = states[at + RATE]! / rate - whole[RATE]!;
+    whole[VAR_MM]! += share * (states[at + VAR_MM]! + apartMm * apartMm);
+    whole[COV]! += share * (states[at + COV]! / rate + apartMm * apartRate);
+    whole[VAR_RATE]! += share * (states[at + VAR_RATE]! / (rate * rate) + apartRate * apartRate);
+  }
+  whole[WEIGHT] = weight / total;
+}
+
+function mergeWhole(states: Float64Array, at: number, share: number, rate: number, unsure: number): void {
+  const arriving = share * whole[WEIGHT]!;
+  const weight = (1 - share) * states[at + WEIGHT]! + arriving;
+  if (weight <= 0) return;
+  const part = arriving / weight;
+  const apartMm = whole[MM]! - states[at + MM]!;
+  const apartRate = whole[RATE]! * rate - states[at + RATE]!;
+  const between = part * (1 - part);
+  states[at + WEIGHT] = weight;
+  states[at + MM]! += part * apartMm;
+  states[at + RATE]! += part * apartRate;
+  states[at + VAR_MM]! +=
+    part * (whole[VAR_MM]! + unsure - states[at + VAR_MM]!) + between * apartMm * apartMm;
+  states[at + COV]! += part * (whole[COV]! * rate - states[at + COV]!) + between * apartMm * apartRate;
+  states[at + VAR_RATE]! +=
+    part * (whole[VAR_RATE]! * rate * rate - states[at + VAR_RATE]!) + between * apartRate * apartRate;
+}

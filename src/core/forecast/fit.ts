@@ -1,0 +1,200 @@
+import type { Stretch } from '../odometer.js';
+import { startingExperience, type Draw, type Experience, type Group } from './experience.js';
+import { fitCorrelation } from './fitCorrelation.js';
+import { fitUsage, usageDraws, type FittedUsage } from './fitUsage.js';
+import { fitPads, fitRotors, wearDraws, type FittedWear } from './fitWear.js';
+import { evenly } from './pooling.js';
+import { padBeliefs, rotorBeliefs } from './starting.js';
+import { usagePosterior } from './usage.js';
+import { wearPosterior, type PartTracks } from './wear.js';
+
+/**
+ * What a shop learns from its own vehicles: penalised maximum marginal likelihood per class of axle, with the
+ * parameters' own uncertainty kept as weighted draws. A model borrows from its class as far as it has little to say
+ * for itself, and a class from the starting values.
+ */
+
+export interface AxleRecord {
+  group: Group;
+  pads: PartTracks[];
+  rotors: PartTracks[];
+}
+
+/** All that is known of one vehicle's wear and use. */
+export interface VehicleRecord {
+  model: string | null;
+  stretches: Stretch[];
+  axles: AxleRecord[];
+}
+
+export interface FittedClass {
+  pads: FittedWear | null;
+  rotors: FittedWear | null;
+  /** Correlation of the log rate of the pads with the log pace, within a model. */
+  correlation: number;
+  vehicles: number;
+  vehiclesByModel: Record<string, number>;
+}
+
+/** Plain data, to be stored as JSON. */
+export interface FittedExperience {
+  vehicles: number;
+  classes: Record<string, FittedClass>;
+  usage: FittedUsage | null;
+}
+
+const GROUPS: readonly Group[] = [true, false].flatMap((steeredOrFront) =>
+  [false, true].map((regenerative) => ({ steeredOrFront, regenerative })),
+);
+
+export const classNameOf = ({ steeredOrFront, regenerative }: Group): string =>
+  `${steeredOrFront ? 'front' : 'rear'} ${regenerative ? 'regenerative' : 'friction'}`;
+
+interface Member {
+  vehicle: VehicleRecord;
+  axle: AxleRecord;
+}
+
+export function fitExperience(vehicles: readonly VehicleRecord[]): FittedExperience {
+  const usage = fitUsage(vehicles);
+  const classes = GROUPS.flatMap((group): [string, FittedClass][] => {
+    const name = classNameOf(group);
+    const members = vehicles.flatMap((vehicle) =>
+      vehicle.axles
+        .filter((axle) => classNameOf(axle.group) === name)
+        .map((axle): Member => ({ vehicle, axle })),
+    );
+    return members.length > 0 ? [[name, fitClass(group, members, usage)]] : [];
+  });
+  return { vehicles: vehicles.length, classes: Object.fromEntries(classes), usage };
+}
+
+function fitClass(group: Group, members: readonly Member[], usage: FittedUsage | null): FittedClass {
+  const historiesOf = (parts: 'pads' | 'rotors') =>
+    members.map(({ vehicle, axle }) => ({ model: vehicle.model, parts: axle[parts] }));
+  const worn = members.filter(({ axle }) => hasReadings(axle.pads));
+  const vehicles = new Set(worn.map(({ vehicle }) => vehicle));
+  const vehiclesByModel: Record<string, number> = {};
+  for (const { model } of vehicles) {
+    if (model !== null) vehiclesByModel[model] = (vehiclesByModel[model] ?? 0) + 1;
+  }
+  const fitted = {
+    pads: fitPads(historiesOf('pads'), padBeliefs(group)),
+    rotors: fitRotors(historiesOf('rotors'), rotorBeliefs(group)),
+    correlation: 0,
+    vehicles: vehicles.size,
+    vehiclesByModel,
+  };
+  return { ...fitted, correlation: correlationOf(group, worn, fitted, usage) };
+}
+
+const hasReadings = (parts: readonly PartTracks[]): boolean =>
+  parts.some(({ lives }) => lives.some(({ at }) => at.length > 0));
+
+const MOST_FOR_CORRELATION = 300;
+
+function correlationOf(
+  group: Group,
+  members: readonly Member[],
+  fitted: FittedClass,
+  usage: FittedUsage | null,
+): number {
+  const both = members.filter(({ vehicle }) => vehicle.stretches.length > 0);
+  if (!fitted.pads || !usage) return 0;
+  const pairs = evenly(both, MOST_FOR_CORRELATION).map(({ vehicle, axle }) => {
+    const experience = drawsFor(group, vehicle.model, fitted, usage);
+    return {
+      // The heaviest draws stand for all: the correlation is too little known to need more.
+      wear: wearPosterior(axle.pads, heaviest(experience.pads), lastPlace(axle.pads)),
+      usage: usagePosterior(vehicle.stretches, heaviest(experience.usage)),
+      experience,
+    };
+  });
+  return fitCorrelation(pairs);
+}
+
+function heaviest<Item extends { weight: number }>(draws: readonly Item[]): Item[] {
+  const kept = [...draws].sort((a, b) => b.weight - a.weight).slice(0, 3);
+  const total = kept.reduce((sum, { weight }) => sum + weight, 0);
+  return kept.map((draw) => ({ ...draw, weight: draw.weight / total }));
+}
+
+const lastPlace = (parts: readonly PartTracks[]): number =>
+  Math.max(0, ...parts.flatMap(({ lives }) => lives.map(({ at }) => at.at(-1) ?? 0)));
+
+function drawsFor(
+  group: Group,
+  model: string | null,
+  fitted: FittedClass | undefined,
+  usage: FittedUsage | null,
+): Pick<Experience, 'name' | 'words' | 'pads' | 'rotors' | 'usage' | 'correlation'> {
+  const starting = startingExperience(group);
+  return {
+    ...starting,
+    pads: fitted?.pads ? wearDraws(fitted.pads, model) : starting.pads,
+    rotors: fitted?.rotors ? wearDraws(fitted.rotors, model) : starting.rotors,
+    usage: usage ? usageDraws(usage, model) : starting.usage,
+  };
+}
+
+export interface ExperienceQuestion {
+  axleClass: Group;
+  model: string | null;
+  /** Number of the fit, for its name. */
+  version: number;
+}
+
+/** The experience that one axle of one model draws on: its model's, else its class's, else the starting values. */
+export function experienceFrom(
+  fitted: FittedExperience,
+  { axleClass, model, version }: ExperienceQuestion,
+): Experience {
+  const starting = startingExperience(axleClass);
+  const fittedClass = fitted.classes[classNameOf(axleClass)];
+  if (!fittedClass?.pads && !fittedClass?.rotors && !fitted.usage) return starting;
+  const made = drawsFor(axleClass, model, fittedClass, fitted.usage);
+  const known = model !== null && (fittedClass?.vehiclesByModel[model] ?? 0) > 0;
+  return {
+    ...made,
+    name: [`v${version}`, classNameOf(axleClass), ...(known ? [model] : [])].join(' '),
+    words: wordsFor(axleClass, model, fittedClass),
+    correlation: fittedClass ? narrowed(fittedClass, fitted.usage, made) : 0,
+  };
+}
+
+/** The correlation is within a model; what is unknown of the model's own means is no part of it. */
+function narrowed(
+  { pads, correlation }: FittedClass,
+  usage: FittedUsage | null,
+  made: Pick<Experience, 'pads' | 'usage'>,
+): number {
+  if (!pads || !usage) return 0;
+  const rates = meanOf(pads.draws, 'logRateSd') / meanOf(made.pads, 'logRateSd');
+  const paces = meanOf(usage.draws, 'logPaceSd') / meanOf(made.usage, 'logPaceSd');
+  return correlation * Math.min(1, rates) * Math.min(1, paces);
+}
+
+const meanOf = <Name extends string>(draws: readonly Draw<Record<Name, number>>[], name: Name): number =>
+  draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[name], 0);
+
+/** Fewer vehicles of a model than this lean on the rest of their class, which the words then name. */
+const FEW = 10;
+
+function wordsFor(group: Group, model: string | null, fitted: FittedClass | undefined): string {
+  const vehicles = fitted?.vehicles ?? 0;
+  if (!fitted?.pads || vehicles === 0) {
+    return 'starting values typical of the trade, since no pads of such axles have been measured here yet';
+  }
+  const own = model === null ? 0 : (fitted.vehiclesByModel[model] ?? 0);
+  if (own === 0) return `${axleWords(fitted.pads.axles, group)} of this shop`;
+  const ofModel = `${own} ${own === 1 ? 'vehicle' : 'vehicles'} of this model`;
+  const others = fitted.pads.axles - (fitted.pads.models[model!]?.axles ?? 0);
+  return own >= FEW || others === 0
+    ? ofModel
+    : `${ofModel}, with ${axleWords(others, group, 'other ')} of this shop`;
+}
+
+function axleWords(count: number, { steeredOrFront, regenerative }: Group, which = ''): string {
+  const noun = `${steeredOrFront ? 'front' : 'rear'} ${count === 1 ? 'axle' : 'axles'}`;
+  return `${count} ${which}${noun}${regenerative ? ' with regenerative braking' : ''}`;
+}

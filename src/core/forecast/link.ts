@@ -1,0 +1,93 @@
+import type { Draw, Experience } from './experience.js';
+import type { UsagePosterior } from './usage.js';
+import type { WearPosterior } from './wear.js';
+
+/**
+ * Wear and use of one vehicle together: town vehicles drive few kilometres a day and wear much at each. The nodes of
+ * log rate and log pace get joint weights, their product times the density of a Gaussian copula.
+ */
+export interface Linked {
+  posterior: WearPosterior;
+  usage: UsagePosterior;
+  /** Weight of each node of the rate given each node of the pace, pace-major; null where the two are independent. */
+  ratesByPace: Float64Array[] | null;
+}
+
+/** A correlation weaker than this changes nothing that shows. */
+const TOO_WEAK = 0.02;
+
+export function link(posterior: WearPosterior, usage: UsagePosterior, experience: Experience): Linked {
+  const { correlation } = experience;
+  if (Math.abs(correlation) < TOO_WEAK) return { posterior, usage, ratesByPace: null };
+  const rateScores = scores(
+    posterior.rates,
+    momentsOf(experience.pads, (draw) => [draw.logRateMean, draw.logRateSd]),
+  );
+  const paceScores = scores(
+    usage.paces,
+    momentsOf(experience.usage, (draw) => [draw.logPaceMean, draw.logPaceSd]),
+  );
+  const rateWeights = new Float64Array(posterior.nodes);
+  const paceWeights = new Float64Array(usage.weights.length);
+  const ratesByPace = Array.from(paceScores, (paceScore, pace) => {
+    const row = rateScores.map(
+      (rateScore, rate) => posterior.weights[rate]! * copulaDensity(rateScore, paceScore, correlation),
+    );
+    const total = sumOf(row);
+    paceWeights[pace] = usage.weights[pace]! * total;
+    row.forEach((weight, rate) => {
+      rateWeights[rate]! += usage.weights[pace]! * weight;
+      row[rate] = weight / total;
+    });
+    return row;
+  });
+  return {
+    posterior: { ...posterior, weights: normalised(rateWeights) },
+    usage: { ...usage, weights: normalised(paceWeights) },
+    ratesByPace,
+  };
+}
+
+/** Density of a Gaussian copula at two standard scores. */
+export function copulaDensity(a: number, b: number, correlation: number): number {
+  const left = 1 - correlation * correlation;
+  const exponent = (correlation * correlation * (a * a + b * b) - 2 * correlation * a * b) / (2 * left);
+  return Math.exp(-exponent) / Math.sqrt(left);
+}
+
+/** Beyond this score the extremes of a mixed prior say nothing of its correlation. */
+const FARTHEST_SCORE = 3;
+
+interface Moments {
+  mean: number;
+  sd: number;
+}
+
+/** Standard scores of values by the moments of their logarithms. */
+export function scores(values: Float64Array, { mean, sd }: Moments): Float64Array {
+  return values.map((value) =>
+    Math.max(-FARTHEST_SCORE, Math.min(FARTHEST_SCORE, (Math.log(value) - mean) / sd)),
+  );
+}
+
+/** Mean and standard deviation of a prior that is averaged over draws. */
+export function momentsOf<Parameters>(
+  draws: readonly Draw<Parameters>[],
+  ofDraw: (parameters: Parameters) => [mean: number, sd: number],
+): Moments {
+  let mean = 0;
+  let squares = 0;
+  for (const { weight, parameters } of draws) {
+    const [drawMean, drawSd] = ofDraw(parameters);
+    mean += weight * drawMean;
+    squares += weight * (drawMean * drawMean + drawSd * drawSd);
+  }
+  return { mean, sd: Math.sqrt(squares - mean * mean) };
+}
+
+const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
+
+function normalised(weights: Float64Array): Float64Array {
+  const total = sumOf(weights);
+  return weights.map((weight) => weight / total);
+}

@@ -1,0 +1,115 @@
+import type { Group, UsageParameters, WearParameters } from './experience.js';
+
+/**
+ * What is believed of every parameter before anything is learned: typical of the trade (common practice, no source).
+ * The same beliefs make the starting values and keep a fit to few vehicles within reason.
+ */
+
+/** A value with the standard deviation of its logarithm, or of itself where `scale` is plain. */
+export interface Belief {
+  value: number;
+  sd: number;
+  scale: 'log' | 'plain';
+}
+
+const about = (value: number, sd: number): Belief => ({ value, sd, scale: 'log' });
+const plainly = (value: number, sd: number): Belief => ({ value, sd, scale: 'plain' });
+
+/** The value that lies `z` standard deviations along a belief. */
+export const along = ({ value, sd, scale }: Belief, z: number): number =>
+  scale === 'log' ? value * Math.exp(sd * z) : value + sd * z;
+
+/** Beliefs about what can be learned, and what is taken as given. */
+export interface Beliefs<Learned extends string, Parameters> {
+  learned: Record<Learned, Belief>;
+  given: Parameters;
+}
+
+/** What is learned of wear: `modelSd` is the spread of the models' mean log rates about the class's. */
+export type WearLearned =
+  | 'logRateMean'
+  | 'modelSd'
+  | 'logRateSd'
+  | 'partSpread'
+  | 'wander'
+  | 'placementSd'
+  | 'logInnerOuter'
+  | 'fastChance'
+  | 'fastFactor'
+  | 'jumpPerMm'
+  | 'jumpSd';
+
+export type UsageLearned = 'logPaceMean' | 'modelSd' | 'logPaceSd' | 'dayToDay' | 'season';
+
+/** Rear and regenerative groups start lower and wider. */
+function rateOf({ steeredOrFront, regenerative }: Group): { rate: number; uncertainty: number } {
+  const axle = steeredOrFront ? { rate: 0.13, uncertainty: 0.7 } : { rate: 0.09, uncertainty: 0.8 };
+  return regenerative ? { rate: axle.rate * 0.4, uncertainty: axle.uncertainty + 0.2 } : axle;
+}
+
+const ANY_WEAR = {
+  misreadChance: 0.0075,
+  suddenChance: 0.004,
+  misreadRange: 12,
+  jumpPerMm: 0,
+  jumpSd: 0,
+};
+
+/** A change of driver or route in mid-life; nothing is assumed of it until it is learned. */
+const JUMP = { jumpPerMm: about(0.05, 0.7), jumpSd: about(0.4, 0.4) };
+
+export type WearBeliefs = Beliefs<WearLearned, WearParameters>;
+
+export function padBeliefs(group: Group): WearBeliefs {
+  const { rate, uncertainty } = rateOf(group);
+  const learned = {
+    logRateMean: plainly(Math.log(rate), uncertainty),
+    modelSd: about(0.25, 0.5),
+    logRateSd: about(0.45, 0.4),
+    partSpread: about(0.13, 0.4),
+    wander: about(0.03, 0.7),
+    placementSd: about(0.2, 0.3),
+    logInnerOuter: plainly(0.05, 0.1),
+    fastChance: about(0.03, 0.8),
+    fastFactor: about(1.5, 0.15),
+    ...JUMP,
+  };
+  const given = { ...ANY_WEAR, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
+  return { learned, given: { ...valuesOf(learned), ...given } };
+}
+
+/** A rotor loses a tenth or so of what its pads lose (from memory, no source); its fast part is left out. */
+export function rotorBeliefs(group: Group): WearBeliefs {
+  const { rate, uncertainty } = rateOf(group);
+  const learned = {
+    logRateMean: plainly(Math.log(rate * 0.12), uncertainty),
+    modelSd: about(0.25, 0.5),
+    logRateSd: about(0.45, 0.4),
+    partSpread: about(0.13, 0.4),
+    wander: about(0.008, 0.7),
+    placementSd: about(0.02, 0.3),
+    logInnerOuter: plainly(0, 0.1),
+    fastChance: about(0, 0),
+    fastFactor: about(1, 0),
+    ...JUMP,
+  };
+  const given = { ...ANY_WEAR, suddenMm: 0.4, suddenSd: 0.3, startSd: 0.05 };
+  return { learned, given: { ...valuesOf(learned), ...given } };
+}
+
+export const USAGE_BELIEFS: Beliefs<UsageLearned, UsageParameters> = {
+  learned: {
+    logPaceMean: plainly(Math.log(40), 0.7),
+    modelSd: about(0.25, 0.5),
+    logPaceSd: about(0.5, 0.35),
+    dayToDay: about(1.5, 0.5),
+    season: about(0.12, 0.6),
+  },
+  given: { logPaceMean: Math.log(40), logPaceSd: 0.5, dayToDay: 1.5, season: 0.12, changesPerYear: 0.1 },
+};
+
+function valuesOf<Learned extends string>(learned: Record<Learned, Belief>): Record<Learned, number> {
+  return Object.fromEntries(
+    Object.entries<Belief>(learned).map(([name, { value }]) => [name, value]),
+  ) as Record<Learned, number>;
+}

@@ -1,0 +1,154 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { read, recordHistory, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { startService, type Method, type Service } from '../support/service.js';
+
+let service: Service;
+let vehicle: Recorded;
+let visit: Recorded;
+beforeAll(async () => {
+  service = await startService();
+  vehicle = await recordVehicle(service, vehicleBody());
+  visit = await recordVisit(service, vehicle.id, visitBody('2026-03-01', 60_000));
+});
+afterAll(() => service.close());
+
+const as = (method: Method, path: string) => service.as('technician', method, path);
+const MERGE_PATCH = 'application/merge-patch+json';
+
+describe('a method that an address does not take', () => {
+  it.each<[Method, string, string]>([
+    ['put', '/v1/vehicles', 'GET, HEAD, POST'],
+    ['delete', '/v1/vehicles', 'GET, HEAD, POST'],
+    ['post', '/v1/vehicles/{id}', 'GET, HEAD, PATCH'],
+    ['delete', '/v1/vehicles/{id}', 'GET, HEAD, PATCH'],
+    ['patch', '/v1/visits/x', 'GET, HEAD'],
+    ['get', '/v1/visits/x/entries', 'POST'],
+    ['post', '/v1/vehicles/{id}/wear', 'GET, HEAD'],
+    ['post', '/v1/reports/due-soon', 'GET, HEAD'],
+    ['delete', '/v1/gauges', 'GET, HEAD'],
+  ])('is 405 with Allow: %s %s', async (method, path, allow) => {
+    const address = path.replace('{id}', vehicle.id);
+    for (const role of ['technician', 'fleet-manager', 'owner'] as const) {
+      const response = await service.as(role, method, address);
+      expect([response.status, response.body.code]).toEqual([405, 'method-not-allowed']);
+      expect(response.headers.allow!.split(', ').sort().join(', ')).toBe(allow);
+    }
+    expect((await service.anonymous(method, address)).status).toBe(401);
+  });
+
+  it('is 405 outside /v1 as well', async () => {
+    for (const path of ['/health/live', '/health/ready', '/openapi.json']) {
+      const response = await service.anonymous('post', path);
+      expect([path, response.status]).toEqual([path, 405]);
+      expect(response.headers.allow).toContain('GET');
+    }
+  });
+});
+
+describe('a body of another type than the operation takes', () => {
+  it('is 415: JSON for a merge patch', async () => {
+    const response = await as('patch', `/v1/vehicles/${vehicle.id}`)
+      .set('If-Match', '*')
+      .send({ model: 'x' });
+    expect([response.status, response.body.code]).toEqual([415, 'media-type-not-supported']);
+    expect((await as('get', `/v1/vehicles/${vehicle.id}`)).body.version).toBe(vehicle.version);
+  });
+  it.each([MERGE_PATCH, 'text/plain'])('is 415: %s for JSON', async (type) => {
+    const before = service.rowCounts();
+    const response = await as('post', '/v1/vehicles')
+      .set('Content-Type', type)
+      .send(JSON.stringify(vehicleBody()));
+    expect([response.status, response.body.code]).toEqual([415, 'media-type-not-supported']);
+    expect(service.rowCounts()).toEqual(before);
+  });
+});
+
+describe('an unknown parameter', () => {
+  it('is refused by every operation', async () => {
+    const before = service.rowCounts();
+    for (const [path, methods] of Object.entries(service.contract.document.paths)) {
+      if (!path.startsWith('/v1/')) continue;
+      for (const method of Object.keys(methods) as Method[]) {
+        const address = path
+          .replace('{vehicleId}', vehicle.id)
+          .replace('{visitId}', visit.id)
+          .replace(/\{[^}]+\}/g, 'x');
+        const bodies: Record<string, Body> = {
+          '/v1/vehicles': vehicleBody(),
+          '/v1/vehicles/{vehicleId}/visits': visitBody('2026-03-02', null),
+          '/v1/visits/{visitId}/entries': { work: [{ kind: 'fluid-changed' }] },
+        };
+        const request = service.as('owner', method, `${address}?unknown=1`).set('If-Match', '*');
+        const { status, body } =
+          method === 'get'
+            ? await request
+            : await request
+                .set('Content-Type', method === 'patch' ? MERGE_PATCH : 'application/json')
+                .send(JSON.stringify(bodies[path] ?? { model: 'x' }));
+        const name = `${method} ${path}`;
+        expect([name, status]).toEqual([name, 400]);
+        expect(body.errors).toEqual([expect.objectContaining({ parameter: 'unknown' })]);
+      }
+    }
+    expect(service.rowCounts()).toEqual(before);
+  });
+});
+
+describe('a body nested a hundred thousand deep', () => {
+  const deep = `${'{"a":'.repeat(100_000)}1${'}'.repeat(100_000)}`;
+  it('is refused as a merge patch', async () => {
+    const { status } = await as('patch', `/v1/vehicles/${vehicle.id}`)
+      .set({ 'If-Match': '*', 'Content-Type': MERGE_PATCH })
+      .send(deep);
+    expect([400, 422]).toContain(status);
+  });
+  it('is refused under an Idempotency-Key', async () => {
+    const { status } = await as('post', '/v1/vehicles')
+      .set('Idempotency-Key', 'deep')
+      .type('json')
+      .send(deep);
+    expect([400, 422]).toContain(status);
+  });
+});
+
+describe('a cursor that was tampered with', () => {
+  it.each([
+    '/v1/vehicles?',
+    '/v1/reports/due-soon?withinDays=3650&',
+    '/v1/reports/unassessed?',
+    '/v1/reports/due-soon?withinDays=3650&chance=0.4&',
+    'visits',
+  ])('is refused: %s', async (path) => {
+    for (let index = 0; index < 2; index++) {
+      await recordHistory(service, vehicleBody(), [visitBody('2026-03-01', 60_000, fourPads([3, 3, 3, 3]))]);
+      await recordVehicle(service, vehicleBody());
+      await recordVisit(service, vehicle.id, visitBody('2026-03-01', 60_000));
+    }
+    const list = path === 'visits' ? `/v1/vehicles/${vehicle.id}/visits?` : path;
+    const { nextCursor } = await read<{ nextCursor: string }>(service, `${list}limit=1`);
+    const [binding, position] = JSON.parse(Buffer.from(nextCursor, 'base64url').toString('utf8')) as [
+      string,
+      unknown[],
+    ];
+    for (const other of [position.slice(0, -1), position.map(() => 'x'), position.map(() => ({}))]) {
+      const cursor = Buffer.from(JSON.stringify([binding, other])).toString('base64url');
+      const { status, body } = await as('get', `${list}limit=1&cursor=${cursor}`);
+      expect([JSON.stringify(other), status]).toEqual([JSON.stringify(other), 400]);
+      expect(body.errors).toEqual([expect.objectContaining({ parameter: 'cursor' })]);
+    }
+  });
+});
+
+describe('text that is not well-formed Unicode', () => {
+  it('is refused, since it could not be given back as it was sent', async () => {
+    for (const [path, body, pointer] of [
+      ['/v1/vehicles', '{"externalId":"\\ud800x","axles":{"front":{}}}', '#/externalId'],
+      [`/v1/vehicles/${vehicle.id}/visits`, '{"date":"2026-03-01","notes":"\\udfff"}', '#/notes'],
+    ]) {
+      const response = await as('post', path!).type('json').send(body);
+      expect([path, response.status]).toEqual([path, 422]);
+      expect(response.body.errors[0].pointer).toBe(pointer);
+    }
+  });
+});

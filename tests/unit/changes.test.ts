@@ -1,0 +1,115 @@
+import { describe, expect, it } from 'vitest';
+import { eventsOf, followChanges } from '../../src/core/forecast/changes.js';
+import type { WearParameters } from '../../src/core/forecast/experience.js';
+import { filterAxle, PART } from '../../src/core/forecast/filter.js';
+import { partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
+import { onlyDraw, textbookWear } from '../support/parameters.js';
+
+const NODES = Float64Array.from({ length: 21 }, (_, index) => Math.log(0.1) + (index - 10) * 0.05);
+
+/** A pad of 12 mm at distance 0, read as told. */
+function pad(ratioShare: number, ...readings: [at: number, mm: number][]): PartTracks {
+  const life = {
+    startAt: 0,
+    startMm: 12,
+    at: Float64Array.from(readings, ([at]) => at),
+    atSd: new Float64Array(readings.length),
+    mm: Float64Array.from(readings, ([, mm]) => mm),
+    gaugeVariance: new Float64Array(readings.length).fill(0.02),
+  };
+  return { ratioShare, lives: [life] };
+}
+
+const parameters = (more: Partial<WearParameters>): WearParameters =>
+  textbookWear({
+    logRateSd: 0.5,
+    partSpread: 0.1,
+    wander: 0.02,
+    startSd: 0.1,
+    placementSd: 0.1,
+    fastChance: 0.05,
+    fastFactor: 1.5,
+    misreadChance: 0.005,
+    misreadRange: 12,
+    ...more,
+  });
+
+describe('an axle whose rate hardly ever changes', () => {
+  const parts = [pad(0.5, [10, 10.9], [25, 9.2], [40, 8.1]), pad(-0.5, [10, 11.2], [40, 8.4])];
+  const rare = parameters({ jumpPerMm: 1e-15, jumpSd: 0.5, logInnerOuter: 0.1 });
+  const logs = new Float64Array(NODES.length);
+  const states = new Float64Array(NODES.length * 2 * PART);
+  const prior = new Float64Array(NODES.length).fill(1 / NODES.length);
+  followChanges(parts, eventsOf(parts, 50), rare, NODES, prior.slice(), 50, states, logs);
+
+  it('is as likely, at every rate, as one whose rate never does', () => {
+    const scratch = new Float64Array(2 * PART);
+    NODES.forEach((node, index) => {
+      const expected = filterAxle(parts, rare, Math.exp(node), 50, scratch, 0);
+      expect(logs[index]! - Math.log(prior[index]!)).toBeCloseTo(expected, 6);
+    });
+  });
+
+  it('ends in the same states', () => {
+    const scratch = new Float64Array(2 * PART);
+    for (const node of [6, 10, 14]) {
+      filterAxle(parts, rare, Math.exp(NODES[node]!), 50, scratch, 0);
+      scratch.forEach((value, index) => {
+        expect(states[node * 2 * PART + index]!).toBeCloseTo(value, 6);
+      });
+    }
+  });
+});
+
+describe('an axle that suddenly wears twice as fast', () => {
+  const readings: [number, number][] = [
+    [10, 11],
+    [20, 10],
+    [30, 8],
+    [40, 6],
+  ];
+  const four = [0.5, -0.5, 0.5, -0.5].map((share) => pad(share, ...readings));
+  const rateOf = (parts: PartTracks[], more: Partial<WearParameters>): number => {
+    const posterior = wearPosterior(parts, onlyDraw(parameters(more)), 40);
+    const { weights, means } = partMixture(posterior, 0, 'rate');
+    return weights.reduce((sum, weight, index) => sum + weight * means[index]!, 0);
+  };
+  const changing = { jumpPerMm: 0.05, jumpSd: 0.5 };
+
+  it('is believed to wear nearly so from now on where rates change, and half way where they do not', () => {
+    expect(rateOf(four, {})).toBeLessThan(0.17);
+    expect(rateOf(four, changing)).toBeGreaterThan(0.18);
+    expect(rateOf(four, changing)).toBeLessThan(0.21);
+  });
+
+  it('is believed the sooner for having been seen on all pads', () => {
+    const early = readings.slice(0, 3);
+    const all = [0.5, -0.5, 0.5, -0.5].map((share) => pad(share, ...early));
+    expect(rateOf(all, changing)).toBeGreaterThan(rateOf([pad(0.5, ...early)], changing) + 0.01);
+  });
+});
+
+describe('what happens to an axle, in order of distance', () => {
+  it('keeps a reading of the old pad before the fitting of the new one at the same place', () => {
+    const [old] = pad(0, [10, 4]).lives;
+    const [fresh] = pad(0, [20, 11]).lives;
+    const events = eventsOf(
+      [{ ratioShare: 0, lives: [old!, { ...fresh!, startAt: 10 }] }, pad(0, [10, 9])],
+      20,
+    );
+    expect(events.map(({ kind, part, at }) => `${kind} ${part} ${at}`)).toEqual([
+      'begin 0 0',
+      'begin 1 0',
+      'reading 0 10',
+      'begin 0 10',
+      'reading 1 10',
+      'reading 0 20',
+    ]);
+  });
+
+  it('begins a life of unknown thickness with its first reading', () => {
+    const [life] = pad(0, [10, 9], [20, 8]).lives;
+    const events = eventsOf([{ ratioShare: 0, lives: [{ ...life!, startMm: null }] }], 20);
+    expect(events.map(({ kind, at }) => `${kind} ${at}`)).toEqual(['begin 10', 'reading 20']);
+  });
+});

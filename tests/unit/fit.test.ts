@@ -1,0 +1,165 @@
+import { describe, expect, it } from 'vitest';
+import { startingExperience, type Draw, type Experience } from '../../src/core/forecast/experience.js';
+import { experienceFrom, fitExperience, type FittedExperience } from '../../src/core/forecast/fit.js';
+import { FRONT, SHOP, shopOf } from '../support/shop.js';
+
+const SLOW = { timeout: 120_000 };
+
+const askFor = (fitted: FittedExperience, model: string | null): Experience =>
+  experienceFrom(fitted, { axleClass: FRONT, model, version: 3 });
+
+function meanOf<Parameters>(draws: Draw<Parameters>[], value: (parameters: Parameters) => number): number {
+  return draws.reduce((sum, { weight, parameters }) => sum + weight * value(parameters), 0);
+}
+
+describe('a shop of 60 vehicles of one model', SLOW, () => {
+  const shop = shopOf();
+  const fitted = fitExperience(shop);
+  const { pads, usage, name, words } = askFor(fitted, 'van');
+
+  it('learns the rates of its pads', () => {
+    expect(meanOf(pads, (draw) => draw.logRateMean)).toBeCloseTo(SHOP.logRateMean, 0.7);
+    const spread = meanOf(pads, (draw) => draw.logRateSd);
+    expect(spread).toBeGreaterThan(SHOP.logRateSd * 0.75);
+    expect(spread).toBeLessThan(SHOP.logRateSd * 1.35);
+    expect(meanOf(pads, (draw) => draw.logInnerOuter)).toBeCloseTo(Math.log(SHOP.innerOuter), 1);
+  });
+
+  it('tells apart what pads differ in, what wear wanders and what a gauge is put off by', () => {
+    for (const [parameter, truth] of [
+      ['partSpread', SHOP.partSpread],
+      ['placementSd', SHOP.placementSd],
+      ['wander', SHOP.wander],
+    ] as const) {
+      const learned = meanOf(pads, (draw) => draw[parameter]);
+      expect(learned / truth, parameter).toBeGreaterThan(0.7);
+      expect(learned / truth, parameter).toBeLessThan(1.4);
+    }
+  });
+
+  it('learns how its vehicles are used', () => {
+    expect(Math.abs(meanOf(usage, (draw) => draw.logPaceMean) - SHOP.logPaceMean)).toBeLessThan(0.15);
+    const spread = meanOf(usage, (draw) => draw.logPaceSd);
+    expect(spread / SHOP.logPaceSd).toBeGreaterThan(0.75);
+    expect(spread / SHOP.logPaceSd).toBeLessThan(1.35);
+  });
+
+  it('sees no change of rate and next to no correlation where there is none', () => {
+    expect(pads.every(({ parameters }) => parameters.jumpPerMm === 0)).toBe(true);
+    expect(Math.abs(askFor(fitted, 'van').correlation)).toBeLessThan(0.3);
+  });
+
+  it('keeps weights that sum to one', () => {
+    for (const draws of [pads, usage]) {
+      expect(draws.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12);
+    }
+  });
+
+  it('names itself', () => {
+    expect(name).toBe('v3 front friction van');
+    expect(words).toBe('60 vehicles of this model');
+  });
+
+  it('counts what it learned from', () => {
+    expect(fitted.vehicles).toBe(60);
+    expect(fitted.usage?.vehicles).toBe(60);
+    expect(fitted.classes['front friction']?.pads).toMatchObject({ axles: 60, readings: 60 * 4 * 5 });
+  });
+
+  it('survives being stored as JSON', () => {
+    const stored = JSON.parse(JSON.stringify(fitted)) as FittedExperience;
+    expect(askFor(stored, 'van')).toEqual(askFor(fitted, 'van'));
+  });
+});
+
+describe('the same histories', SLOW, () => {
+  it('give the same numbers', () => {
+    const changes = { vehicles: 12, models: ['van', null] };
+    expect(fitExperience(shopOf(changes))).toEqual(fitExperience(shopOf(changes)));
+  });
+});
+
+describe('a model with few vehicles', SLOW, () => {
+  const FASTER = 0.8;
+  const models = ['car', 'car', 'car', 'car', 'car', 'car', 'van', 'lorry'];
+  const fitted = fitExperience(
+    shopOf({ vehicles: 32, models, modelShift: (model) => (model === 'van' ? FASTER : 0) }, 2),
+  );
+  const rateOf = (model: string | null) => meanOf(askFor(fitted, model).pads, (draw) => draw.logRateMean);
+  const spreadOf = (model: string | null) => meanOf(askFor(fitted, model).pads, (draw) => draw.logRateSd);
+
+  it('leans towards its class, as far as it has little to say for itself', () => {
+    const alone = SHOP.logRateMean + FASTER;
+    expect(rateOf('van')).toBeGreaterThan(rateOf('car') + 0.2);
+    expect(rateOf('van')).toBeLessThan(alone);
+  });
+
+  it('is less sure of its mean than one with many, and a model never seen less again', () => {
+    expect(spreadOf('van')).toBeGreaterThan(spreadOf('car'));
+    expect(spreadOf('bus')).toBeGreaterThan(spreadOf('van'));
+  });
+
+  it('says what it leans on', () => {
+    expect(askFor(fitted, 'van').words).toBe(
+      '4 vehicles of this model, with 28 other front axles of this shop',
+    );
+    expect(askFor(fitted, 'bus')).toMatchObject({
+      name: 'v3 front friction',
+      words: '32 front axles of this shop',
+    });
+    expect(askFor(fitted, null).words).toBe('32 front axles of this shop');
+  });
+});
+
+describe('where next to nothing is known', SLOW, () => {
+  it('the starting values stand when there is no vehicle', () => {
+    const fitted = fitExperience([]);
+    expect(fitted).toEqual({ vehicles: 0, classes: {}, usage: null });
+    expect(askFor(fitted, 'van')).toBe(startingExperience(FRONT));
+  });
+
+  it('the starting values stand for an axle of a class never measured, beside the use that is known', () => {
+    const fitted = fitExperience(shopOf({ vehicles: 3 }));
+    const rear = { steeredOrFront: false, regenerative: true };
+    const experience = experienceFrom(fitted, { axleClass: rear, model: 'van', version: 1 });
+    expect(experience.pads).toEqual(startingExperience(rear).pads);
+    expect(experience.usage).not.toEqual(startingExperience(rear).usage);
+    expect(experience.words).toContain('starting values');
+  });
+
+  it('a vehicle with one visit narrows what is believed, and leaves it wide', () => {
+    const { pads } = askFor(fitExperience(shopOf({ vehicles: 1, visits: 1, models: [null] })), null);
+    const before = meanOf(startingExperience(FRONT).pads, (draw) => draw.logRateSd);
+    const after = meanOf(pads, (draw) => draw.logRateSd);
+    expect(after).toBeLessThan(before);
+    expect(after).toBeGreaterThan(SHOP.logRateSd);
+  });
+
+  it('a vehicle without a reading is no experience of wear', () => {
+    const [{ model, stretches, axles }] = shopOf({ vehicles: 1, visits: 1 }) as [
+      ReturnType<typeof shopOf>[0],
+    ];
+    const pads = axles[0]!.pads.map((part) => ({ ...part, lives: [] }));
+    const fitted = fitExperience([{ model, stretches, axles: [{ ...axles[0]!, pads }] }]);
+    expect(askFor(fitted, 'van').pads).toEqual(startingExperience(FRONT).pads);
+  });
+});
+
+describe('a shop whose vehicles all change their rate half way', SLOW, () => {
+  it('learns that rates change, and about how far', () => {
+    const { pads } = askFor(fitExperience(shopOf({ vehicles: 16, changeSd: 0.6, visits: 6 }, 3)), 'van');
+    const perMm = meanOf(pads, (draw) => draw.jumpPerMm);
+    const size = meanOf(pads, (draw) => draw.jumpSd);
+    expect(perMm).toBeGreaterThan(0.02);
+    expect(size).toBeGreaterThan(0.3);
+    expect(size).toBeLessThan(1.1);
+  });
+});
+
+describe('a shop whose vehicles wear the faster the less they drive', SLOW, () => {
+  it('learns that, shrunk towards none', () => {
+    const { correlation } = askFor(fitExperience(shopOf({ vehicles: 40, correlation: -0.8 }, 4)), 'van');
+    expect(correlation).toBeLessThan(-0.35);
+    expect(correlation).toBeGreaterThan(-0.9);
+  });
+});

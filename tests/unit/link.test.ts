@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import type { Experience } from '../../src/core/forecast/experience.js';
+import { link } from '../../src/core/forecast/link.js';
+import type { UsagePosterior } from '../../src/core/forecast/usage.js';
+import { wearPosterior } from '../../src/core/forecast/wear.js';
+import { onlyDraw, textbookWear } from '../support/parameters.js';
+
+const RATE_SD = 0.4;
+const PACE_SD = 0.5;
+
+function experience(correlation: number): Experience {
+  return {
+    name: 'told',
+    words: 'told',
+    pads: onlyDraw(textbookWear({ logRateSd: RATE_SD, partSpread: 0.1 })),
+    rotors: [],
+    usage: onlyDraw({
+      logPaceMean: Math.log(40),
+      logPaceSd: PACE_SD,
+      dayToDay: 1.5,
+      season: 0.1,
+      changesPerYear: 0,
+    }),
+    correlation,
+  };
+}
+
+/** A pace known to a hair, so many standard deviations above the group's. */
+const paceAt = (...deviations: number[]): UsagePosterior => ({
+  weights: new Float64Array(deviations.length).fill(1 / deviations.length),
+  paces: Float64Array.from(deviations, (z) => 40 * Math.exp(PACE_SD * z)),
+  dayToDay: new Float64Array(deviations.length).fill(1.5),
+  season: new Float64Array(deviations.length),
+});
+
+/** An axle never measured: its rate is the group's. */
+const unseen = (told: Experience) => wearPosterior([{ ratioShare: 0, lives: [] }], told.pads, 0);
+
+function logRate({ weights, rates }: { weights: Float64Array; rates: Float64Array }) {
+  const mean = weights.reduce((sum, weight, node) => sum + weight * Math.log(rates[node]!), 0);
+  const variance = weights.reduce(
+    (sum, weight, node) => sum + weight * (Math.log(rates[node]!) - mean) ** 2,
+    0,
+  );
+  return { mean, sd: Math.sqrt(variance) };
+}
+
+describe('wear and use that go together', () => {
+  it('are left as they are where they do not', () => {
+    const told = experience(0);
+    const posterior = unseen(told);
+    const usage = paceAt(1);
+    expect(link(posterior, usage, told)).toEqual({ posterior, usage, ratesByPace: null });
+  });
+
+  it('give the rate of a vehicle whose use is known the conditional normal distribution of its logarithm', () => {
+    for (const correlation of [-0.6, 0.5]) {
+      for (const deviations of [-1, 0.5, 1.5]) {
+        const told = experience(correlation);
+        const linked = logRate(link(unseen(told), paceAt(deviations), told).posterior);
+        expect(linked.mean).toBeCloseTo(Math.log(0.1) + correlation * deviations * RATE_SD, 2);
+        expect(linked.sd).toBeCloseTo(RATE_SD * Math.sqrt(1 - correlation ** 2), 2);
+      }
+    }
+  });
+
+  it('keep weights that sum to one, given each pace and in all', () => {
+    const told = experience(-0.6);
+    const { posterior, usage, ratesByPace } = link(unseen(told), paceAt(-1, 0, 2), told);
+    for (const weights of [posterior.weights, usage.weights, ...ratesByPace!]) {
+      expect(weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 12);
+    }
+    const mixed = posterior.weights.map((_, rate) =>
+      ratesByPace!.reduce((sum, row, pace) => sum + usage.weights[pace]! * row[rate]!, 0),
+    );
+    mixed.forEach((weight, rate) => expect(weight).toBeCloseTo(posterior.weights[rate]!, 12));
+  });
+});
