@@ -117,7 +117,7 @@ export function startingExperience(group: Group): Experience {
   const made: Experience = {
     name: 'starting-values',
     words:
-      'starting values typical of the trade, since nothing has been learned yet from other vehicles here; the interval is wide for that reason',
+      'starting values typical of the trade, since nothing has been learned yet from other vehicles here',
     pads: startingWear(padBeliefs(group)),
     rotors: startingWear(rotorBeliefs(group)),
     usage: USAGE_DRAWS,
