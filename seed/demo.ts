@@ -90,6 +90,8 @@ async function fill(
     const visits = loaded.reduce((sum, vehicle) => sum + vehicle.visits.length, 0);
     const seconds = ((performance.now() - begun) / 1000).toFixed(1);
     say(`Loaded ${loaded.length} vehicles with ${visits} visits in ${seconds} s.`);
+    await store.experience.refit();
+    say('Fitted what they teach of one another, and worked out every outlook with it.');
     return { loaded, keys: await makeKeys(store.keys) };
   } finally {
     store.close();

@@ -11,6 +11,7 @@ import { noteMethods, refuseOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
+import { experienceRoutes } from './http/routes/experience.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
 import { reportRoutes } from './http/routes/reports.js';
@@ -99,7 +100,14 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
       api.addHook('onSend', async (_request, reply) => {
         if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'private, no-cache');
       });
-      for (const routes of [vehicleRoutes, visitRoutes, wearRoutes, reportRoutes, gaugeRoutes])
+      for (const routes of [
+        vehicleRoutes,
+        visitRoutes,
+        wearRoutes,
+        reportRoutes,
+        gaugeRoutes,
+        experienceRoutes,
+      ])
         await api.register(routes, context);
       refuseOtherMethods(api as never, noted);
       // An address under /v1 that is none of these still asks for a key first.

@@ -1,8 +1,12 @@
+import { fork, type ChildProcess } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
 import closeWithGrace from 'close-with-grace';
+import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
 import { BadSetting, type Config } from './config.js';
 import { DatabaseUnusable } from './store/database.js';
 import { openStore } from './store/open.js';
+import type { Store } from './store/store.js';
 
 /** Everything of a process's own: settings, the log, signals. */
 
@@ -20,12 +24,48 @@ export async function serve(config: Config): Promise<string> {
     config,
     logger: { level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
   });
+  const fits = fitWhenEnoughIsNew(store, config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
+    fits.stop();
     await app.close();
     store.close();
   });
   return app.listen({ host: config.host, port: config.port });
+}
+
+/** How often to look whether a fit is due, and how many visits make it so: these, or this share of those known. */
+const LOOK_EVERY_MS = 60_000;
+const FEWEST_NEW_VISITS = 50;
+const NEW_SHARE = 0.2;
+
+/** Fits the shop's experience in a process of its own when enough visits have come in since the last fit. */
+function fitWhenEnoughIsNew(
+  store: Store,
+  { databaseFile, timeZone }: Config,
+  log: FastifyBaseLogger,
+): { stop(): void } {
+  let running: ChildProcess | null = null;
+  const look = async (): Promise<void> => {
+    const { known, since } = await store.experience.newVisits();
+    if (running || since < Math.max(FEWEST_NEW_VISITS, NEW_SHARE * known)) return;
+    log.info({ known, since }, 'fitting the experience');
+    const env = { ...process.env, DATABASE_FILE: databaseFile, TIME_ZONE: timeZone };
+    running = fork(fileURLToPath(new URL('./commands/refit.js', import.meta.url)), { env, stdio: 'ignore' });
+    running.once('exit', (code) => {
+      log.info({ code }, 'the fit has ended');
+      running = null;
+    });
+  };
+  const timer = setInterval(() => {
+    look().catch((error: unknown) => log.error({ err: error }, 'no fit could be started'));
+  }, LOOK_EVERY_MS).unref();
+  return {
+    stop: () => {
+      clearInterval(timer);
+      running?.kill();
+    },
+  };
 }
 
 /** Runs a start and ends the process with one clear line where it cannot be. */

@@ -3,7 +3,7 @@ import { withConversions } from '../core/units.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../store/open.js';
-import { experienceOf } from '../store/outlooks.js';
+import { experienceOf, STARTING } from '../store/experience.js';
 import { toVehicle } from '../store/vehicles.js';
 
 /** The answers shown in the OpenAPI document: made by the same code that makes the real ones. */
@@ -35,7 +35,7 @@ export const exampleVisit = withConversions({
 
 const outlook = outlookFor(
   { vehicle: body, visits: [{ ...exampleVisit, arrival: 1 }] },
-  experienceOf(body),
+  experienceOf(body, STARTING),
   DEFAULT_POLICY,
 );
 

@@ -2,6 +2,7 @@ import type { Policy } from '../core/assessment/outlook.js';
 import { dateIn } from '../core/calendar.js';
 import { answerKeeper } from './answers.js';
 import { openDatabase } from './database.js';
+import { experienceReader, experienceStore } from './experience.js';
 import { historyReader } from './history.js';
 import { keyStore } from './keys.js';
 import { outlookStore } from './outlookStore.js';
@@ -42,7 +43,7 @@ export function openStore({
     policy,
     write: (work) => database.transaction(work, { behavior: 'immediate' }),
     history: historyReader(database),
-    writeOutlook: outlookWriter(database, policy),
+    writeOutlook: outlookWriter(database, policy, experienceReader(database)),
     keepAnswer: (keep, result) => {
       if (keep) answers.write(keep.slot, keep.answer(result));
     },
@@ -53,6 +54,7 @@ export function openStore({
     visits: visitStore(parts),
     outlooks: outlookStore(parts),
     reports: reportStore(parts),
+    experience: experienceStore(parts),
     answers,
     policy,
     check: async () => {

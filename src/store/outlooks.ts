@@ -3,34 +3,30 @@ import {
   dateInterval,
   outlookFor,
   type AxleOutlook,
-  type ExperienceFor,
   type Outlook,
   type Policy,
 } from '../core/assessment/outlook.js';
-import { isRegenerative } from '../core/assessment/cautions.js';
 import { toDay, toFullDate } from '../core/calendar.js';
-import { startingExperience } from '../core/forecast/experience.js';
 import type { History } from '../core/history.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
+import { experienceOf, type CurrentExperience } from './experience.js';
 import { axleOutlooks, outlooks } from './schema.js';
 
-/** The experience that each axle of a vehicle draws on. */
-export function experienceOf(vehicle: VehicleBody): ExperienceFor {
-  const regenerative = isRegenerative(vehicle);
-  return (axle) => {
-    const steeredOrFront = vehicle.axles[axle]?.steered ?? (axle === 'front' || axle === 'axle-1');
-    return startingExperience({ steeredOrFront, regenerative });
-  };
-}
-
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
-export function outlookWriter(database: Database, policy: Policy) {
+export function outlookWriter(database: Database, policy: Policy, experience: () => CurrentExperience) {
   const upsert = database
     .insert(outlooks)
-    .values({ vehicleSeq: sql.placeholder('vehicleSeq'), body: sql.placeholder('body') })
-    .onConflictDoUpdate({ target: outlooks.vehicleSeq, set: { body: sql`excluded.body` } })
+    .values({
+      vehicleSeq: sql.placeholder('vehicleSeq'),
+      body: sql.placeholder('body'),
+      experienceVersion: sql.placeholder('experienceVersion'),
+    })
+    .onConflictDoUpdate({
+      target: outlooks.vehicleSeq,
+      set: { body: sql`excluded.body`, experienceVersion: sql`excluded.experience_version` },
+    })
     .prepare();
   const forget = database
     .delete(axleOutlooks)
@@ -60,8 +56,9 @@ export function outlookWriter(database: Database, policy: Policy) {
     .prepare();
 
   return (vehicleSeq: number, history: History): Outlook => {
-    const outlook = outlookFor(history, experienceOf(history.vehicle), policy);
-    upsert.run({ vehicleSeq, body: outlook });
+    const current = experience();
+    const outlook = outlookFor(history, experienceOf(history.vehicle, current), policy);
+    upsert.run({ vehicleSeq, body: outlook, experienceVersion: current.version });
     forget.run({ vehicleSeq });
     for (const axle of outlook.axles)
       insert.run({ vehicleSeq, ...reportColumns(axle, outlook, history.vehicle) });

@@ -13,6 +13,7 @@ import {
 } from 'drizzle-orm/sqlite-core';
 import type { Outlook } from '../core/assessment/outlook.js';
 import type { Crossing } from '../core/forecast/crossing.js';
+import type { FittedExperience } from '../core/forecast/fit.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import {
   AXLES,
@@ -274,8 +275,26 @@ export const outlooks = sqliteTable(
       .primaryKey()
       .references(() => vehicles.seq),
     body: json<Outlook>('body').notNull(),
+    /** The experience it was worked out with; 0 is the starting values. */
+    experienceVersion: integer('experience_version').notNull().default(0),
   },
-  (table) => [check('outlooks_body', sql`json_valid(${table.body})`)],
+  (table) => [
+    check('outlooks_body', sql`json_valid(${table.body})`),
+    index('outlooks_experience').on(table.experienceVersion),
+  ],
+);
+
+/** What was learned from the shop's own vehicles, one row a fit. */
+export const experiences = sqliteTable(
+  'experiences',
+  {
+    version: integer('version').primaryKey(),
+    fitted: json<FittedExperience>('fitted').notNull(),
+    /** The last visit it knew of, by its order of arrival. */
+    lastVisitSeq: integer('last_visit_seq').notNull(),
+    createdAt: text('created_at').notNull(),
+  },
+  (table) => [check('experiences_fitted', sql`json_valid(${table.fitted})`)],
 );
 
 /** What the reports ask of each axle's outlook, by index. */

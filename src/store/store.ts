@@ -1,4 +1,5 @@
 import type { Outlook, Policy } from '../core/assessment/outlook.js';
+import type { FittedExperience } from '../core/forecast/fit.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { Axle, Pad, Role, Side } from '../core/vocabulary/terms.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
@@ -16,6 +17,7 @@ export interface Store {
   visits: VisitStore;
   outlooks: OutlookStore;
   reports: ReportStore;
+  experience: ExperienceStore;
   answers: AnswerStore;
   /** Resolves when the store can be read; rejects with the fault otherwise. */
   check(): Promise<void>;
@@ -184,6 +186,21 @@ export interface KeptAnswer {
 export interface Keep<Result> {
   slot: AnswerSlot;
   answer: (result: Result) => KeptAnswer;
+}
+
+export interface ExperienceVersion {
+  version: number;
+  fitted: FittedExperience;
+  createdAt: string;
+}
+
+export interface ExperienceStore {
+  /** Fits the shop's experience anew and works out every outlook with it; resolves when all are written. */
+  refit(): Promise<number>;
+  /** Visits that the latest fit knew of, and those that arrived since. */
+  newVisits(): Promise<{ known: number; since: number }>;
+  /** The latest fits, newest first. */
+  list(): Promise<ExperienceVersion[]>;
 }
 
 export interface AnswerStore {

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { DEFAULT_POLICY } from '../../src/store/open.js';
-import { experienceOf } from '../../src/store/outlooks.js';
+import { experienceOf, STARTING } from '../../src/store/experience.js';
 import { outlookFor, wearAnswer, type Outlook } from '../../src/core/assessment/outlook.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { inOrder, type History, type HistoryVisit } from '../../src/core/history.js';
@@ -111,7 +111,7 @@ function roundTo(value: number, step: number): number {
 export function outlookOf({ vehicle, visits }: Told): Outlook {
   const body = VehicleBody.parse(vehicle);
   const history: History = { vehicle: body, visits: inOrder(visits.map(asHistoryVisit)) };
-  return outlookFor(history, experienceOf(body), DEFAULT_POLICY);
+  return outlookFor(history, experienceOf(body, STARTING), DEFAULT_POLICY);
 }
 
 export function wearAnswerOf(told: Told): Wear {

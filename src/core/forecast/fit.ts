@@ -33,6 +33,8 @@ export interface FittedClass {
   /** Correlation of the log rate of the pads with the log pace, within a model. */
   correlation: number;
   vehicles: number;
+  /** Readings of their pads, in all lives. */
+  readings: number;
   vehiclesByModel: Record<string, number>;
 }
 
@@ -83,6 +85,7 @@ function fitClass(group: Group, members: readonly Member[], usage: FittedUsage |
     rotors: fitRotors(historiesOf('rotors'), rotorBeliefs(group)),
     correlation: 0,
     vehicles: vehicles.size,
+    readings: worn.reduce((sum, { axle }) => sum + readingsOf(axle.pads), 0),
     vehiclesByModel,
   };
   return { ...fitted, correlation: correlationOf(group, worn, fitted, usage) };
@@ -90,6 +93,9 @@ function fitClass(group: Group, members: readonly Member[], usage: FittedUsage |
 
 const hasReadings = (parts: readonly PartTracks[]): boolean =>
   parts.some(({ lives }) => lives.some(({ at }) => at.length > 0));
+
+const readingsOf = (parts: readonly PartTracks[]): number =>
+  parts.reduce((sum, { lives }) => sum + lives.reduce((count, { at }) => count + at.length, 0), 0);
 
 const MOST_FOR_CORRELATION = 300;
 

@@ -1,0 +1,106 @@
+import { z } from 'zod';
+import { startingExperience, type Draw } from '../../core/forecast/experience.js';
+import { experienceFrom, type FittedExperience } from '../../core/forecast/fit.js';
+import type { ExperienceVersion } from '../../store/store.js';
+import { STAFF } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { problemResponses } from '../problems.js';
+import { answerJson } from '../schemas.js';
+
+const Parameters = z
+  .record(z.string(), z.number())
+  .meta({ description: 'Means over the draws; rates in mm per 1000 km, lengths in mm, paces in km a day.' });
+const ExperienceGroup = z
+  .strictObject({
+    name: z.string().meta({ description: 'Front or rear axles, friction or regenerative.' }),
+    vehicles: z.number().meta({ type: 'integer' }),
+    readings: z.number().meta({ type: 'integer' }),
+    models: z.array(z.strictObject({ model: z.string(), vehicles: z.number().meta({ type: 'integer' }) })),
+    correlation: z.number().meta({ description: 'Of the log wear rate with the log daily pace.' }),
+    pads: Parameters,
+    usage: Parameters,
+  })
+  .meta({ id: 'ExperienceGroup' });
+const Experience = z
+  .strictObject({
+    version: z.number().meta({ type: 'integer' }),
+    createdAt: z.string().meta({ format: 'date-time' }),
+    vehicles: z.number().meta({ type: 'integer' }),
+    groups: z.array(ExperienceGroup),
+  })
+  .meta({ id: 'Experience' });
+const ExperienceList = z.strictObject({ items: z.array(Experience), nextCursor: z.null() }).meta({
+  id: 'ExperienceList',
+  description: 'The latest fits, newest first; none where the starting values are in force.',
+});
+
+export async function experienceRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  app.get(
+    '/experience',
+    {
+      config: { roles: STAFF },
+      schema: {
+        operationId: 'listExperience',
+        summary: 'Read what was learned from the shop’s own vehicles',
+        description:
+          'Each fit with its groups, their parameters, and the numbers of vehicles and readings behind them.',
+        tags: ['reference'],
+        querystring: z.strictObject({}),
+        response: {
+          200: answerJson(ExperienceList, 'The fits.', { items: [], nextCursor: null }),
+          ...problemResponses(
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'too-many-requests',
+            'unavailable',
+          ),
+        },
+      },
+    },
+    async () => ({ items: (await store.experience.list()).map(answer), nextCursor: null }),
+  );
+}
+
+function answer({ version, fitted, createdAt }: ExperienceVersion): z.infer<typeof Experience> {
+  return { version, createdAt, vehicles: fitted.vehicles, groups: groupsOf(fitted, version) };
+}
+
+const CLASSES = [true, false].flatMap((steeredOrFront) =>
+  [false, true].map((regenerative) => ({ steeredOrFront, regenerative })),
+);
+
+function groupsOf(fitted: FittedExperience, version: number): z.infer<typeof ExperienceGroup>[] {
+  return CLASSES.flatMap((axleClass) => {
+    const experience = experienceFrom(fitted, { axleClass, model: null, version });
+    const name = `${axleClass.steeredOrFront ? 'front' : 'rear'} ${axleClass.regenerative ? 'regenerative' : 'friction'}`;
+    const fittedClass = fitted.classes[name];
+    if (!fittedClass || experience.name === startingExperience(axleClass).name) return [];
+    const { vehicles, readings, vehiclesByModel, correlation } = fittedClass;
+    return [
+      {
+        name,
+        vehicles,
+        readings,
+        models: Object.entries(vehiclesByModel).map(([model, count]) => ({ model, vehicles: count })),
+        correlation,
+        pads: meanOf(experience.pads),
+        usage: meanOf(experience.usage),
+      },
+    ];
+  });
+}
+
+function meanOf<Parameters extends object>(draws: readonly Draw<Parameters>[]): Record<string, number> {
+  const names = Object.keys(draws[0]!.parameters) as (keyof Parameters & string)[];
+  return Object.fromEntries(
+    names.map((name) => [
+      name,
+      Number(
+        draws
+          .reduce((sum, { weight, parameters }) => sum + weight * Number(parameters[name]), 0)
+          .toPrecision(5),
+      ),
+    ]),
+  );
+}

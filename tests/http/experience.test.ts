@@ -1,0 +1,104 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
+import { read, recordHistory } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+const evenPads = (value: number) => fourPads([value, value, value, value]);
+
+/** Vehicles of one model that wear fast, 0.3 mm per 1000 km or so, so that what is learned shows. */
+async function recordShop(service: Service): Promise<string[]> {
+  const ids: string[] = [];
+  for (let vehicle = 0; vehicle < 8; vehicle++) {
+    const body = vehicleBody({
+      externalId: `EX-${vehicle}`,
+      registration: null,
+      model: 'quick-courier',
+      inService: { date: '2024-01-01', odometer: { value: 0, unit: 'km' } },
+    });
+    const visits = [1, 2].map((number) =>
+      visitBody(`2024-0${number * 3}-15`, number * (7000 + 200 * vehicle), evenPads(11 - 2 * number)),
+    );
+    ids.push((await recordHistory(service, body, visits)).id);
+  }
+  return ids;
+}
+
+describe('the shop’s experience', () => {
+  let service: Service;
+  let ids: string[];
+  beforeAll(async () => {
+    service = await startService();
+    ids = await recordShop(service);
+  });
+  afterAll(() => service.close());
+
+  const wearOf = (id: string, query = '') => read<Wear>(service, `/v1/vehicles/${id}/wear${query}`);
+
+  it('is the starting values before the first fit, and every outlook names the fit after it', async () => {
+    const before = await wearOf(ids[0]!);
+    expect(before.axles[0]!.replacement.basis.experience).toBe('starting-values');
+    expect(await read(service, '/v1/experience')).toEqual({ items: [], nextCursor: null });
+
+    expect(await service.store.experience.refit()).toBe(1);
+    for (const id of ids) {
+      const { basis } = (await wearOf(id)).axles[0]!.replacement;
+      expect(basis.experience).toMatch(/^v1 front .*quick-courier$/);
+      expect(basis.words).toContain('8 vehicles of this model');
+    }
+  });
+
+  it('is listed with its groups, their parameters and the numbers behind them', async () => {
+    const { items } = await read<{
+      items: { version: number; vehicles: number; groups: Record<string, unknown>[] }[];
+    }>(service, '/v1/experience');
+    expect(items).toHaveLength(1);
+    expect(items[0]).toMatchObject({ version: 1, vehicles: 8 });
+    const [group] = items[0]!.groups;
+    expect(group).toMatchObject({
+      name: 'front friction',
+      vehicles: 8,
+      readings: 64,
+      models: [{ model: 'quick-courier', vehicles: 8 }],
+    });
+    // 2 mm in about 7700 km: far from the 0.13 mm per 1000 km that the starting values expect.
+    const { logRateMean } = group!.pads as Record<string, number>;
+    expect(Math.exp(logRateMean!)).toBeGreaterThan(0.2);
+    expect(Math.exp(logRateMean!)).toBeLessThan(0.33);
+  });
+
+  it('serves a vehicle of the model that was never measured better than the starting values do', async () => {
+    const { id } = await recordHistory(
+      service,
+      vehicleBody({ externalId: 'EX-new', registration: null, model: 'quick-courier' }),
+      [visitBody('2026-03-01', 30_000, [], { work: [{ kind: 'pads-replaced', axle: 'front' }] })],
+    );
+    const rate = (await wearOf(id)).axles[0]!.pads[0]!.ratePer1000KmMm!;
+    expect(rate.low).toBeGreaterThan(0.13);
+  });
+
+  it('is not drawn on where the answer is asked as of a date', async () => {
+    const wear = await wearOf(ids[0]!, '?asOf=2024-07-01');
+    expect(wear.axles[0]!.replacement.basis.experience).toBe('starting-values');
+  });
+
+  it('comes out the same from the same data', async () => {
+    expect(await service.store.experience.refit()).toBe(2);
+    expect(await service.store.experience.refit()).toBe(3);
+    const [third, second] = await service.store.experience.list();
+    expect(third!.fitted).toEqual(second!.fitted);
+  });
+
+  it('counts the visits that have come in since', async () => {
+    const { known, since } = await service.store.experience.newVisits();
+    expect([known, since]).toEqual([17, 0]);
+    await recordHistory(service, vehicleBody({ externalId: 'EX-later', registration: null }), [
+      visitBody('2026-03-01', 30_000, fourPads([8, 8, 8, 8])),
+    ]);
+    expect(await service.store.experience.newVisits()).toEqual({ known: 17, since: 1 });
+  });
+
+  it('is nothing to a fleet-manager', async () => {
+    expect((await service.as('fleet-manager', 'get', '/v1/experience')).status).toBe(403);
+  });
+});
