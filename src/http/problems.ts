@@ -243,3 +243,22 @@ export function problemResponses(...codes: ProblemCode[]) {
     ]),
   );
 }
+
+/** What reading a list or a report may answer. */
+export const listProblems = problemResponses(
+  'bad-parameter',
+  'key-needed',
+  'role-not-allowed',
+  'too-many-requests',
+  'unavailable',
+);
+
+/** What reading one resource, or what hangs on it, may answer. */
+export const resourceProblems = problemResponses(
+  'bad-parameter',
+  'key-needed',
+  'role-not-allowed',
+  'not-found',
+  'too-many-requests',
+  'unavailable',
+);

@@ -4,7 +4,7 @@ import { experienceFrom, type FittedExperience } from '../../core/forecast/fit.j
 import type { ExperienceVersion } from '../../store/store.js';
 import { STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
-import { problemResponses } from '../problems.js';
+import { listProblems } from '../problems.js';
 import { answerJson } from '../schemas.js';
 
 const Parameters = z
@@ -48,13 +48,7 @@ export async function experienceRoutes(app: ZodServer, { store }: RouteContext):
         querystring: z.strictObject({}),
         response: {
           200: answerJson(ExperienceList, 'The fits.', { items: [], nextCursor: null }),
-          ...problemResponses(
-            'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
-            'too-many-requests',
-            'unavailable',
-          ),
+          ...listProblems,
         },
       },
     },

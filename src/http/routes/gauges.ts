@@ -3,7 +3,7 @@ import { GAUGES } from '../../core/gauges.js';
 import { GAUGE_KINDS } from '../../core/vocabulary/terms.js';
 import { EVERYONE } from '../auth.js';
 import type { ZodServer } from '../context.js';
-import { problemResponses } from '../problems.js';
+import { listProblems } from '../problems.js';
 import { answerJson } from '../schemas.js';
 
 const Gauge = z
@@ -37,13 +37,7 @@ export async function gaugeRoutes(app: ZodServer): Promise<void> {
               nextCursor: null,
             },
           ),
-          ...problemResponses(
-            'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
-            'too-many-requests',
-            'unavailable',
-          ),
+          ...listProblems,
         },
       },
     },

@@ -6,7 +6,7 @@ import { dueSoonCsv, unassessedCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
-import { problemResponses } from '../problems.js';
+import { listProblems } from '../problems.js';
 
 const identity = {
   vehicleId: z.string(),
@@ -85,13 +85,6 @@ const CSV = 'text/csv; charset=utf-8; header=present';
 const csvContent = {
   'text/csv': { schema: z.string().meta({ description: 'RFC 4180, with a header row.' }) },
 };
-const problems = problemResponses(
-  'bad-parameter',
-  'key-needed',
-  'role-not-allowed',
-  'too-many-requests',
-  'unavailable',
-);
 
 export async function reportRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   app.get(
@@ -146,7 +139,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
               ...csvContent,
             },
           },
-          ...problems,
+          ...listProblems,
         },
       },
     },
@@ -193,7 +186,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
               ...csvContent,
             },
           },
-          ...problems,
+          ...listProblems,
         },
       },
     },

@@ -9,7 +9,7 @@ import { exampleVehicle } from '../examples.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
-import { InputRejected, problemResponses } from '../problems.js';
+import { InputRejected, listProblems, problemResponses, resourceProblems } from '../problems.js';
 import {
   answerJson,
   ifMatchHeader,
@@ -92,13 +92,7 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
             items: [exampleVehicle],
             nextCursor: null,
           }),
-          ...problemResponses(
-            'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
-            'too-many-requests',
-            'unavailable',
-          ),
+          ...listProblems,
         },
       },
     },
@@ -125,14 +119,7 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
         response: {
           200: answerJson(Vehicle, 'The vehicle.', exampleVehicle),
           304: notModified,
-          ...problemResponses(
-            'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
-            'not-found',
-            'too-many-requests',
-            'unavailable',
-          ),
+          ...resourceProblems,
         },
       },
     },

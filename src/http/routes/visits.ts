@@ -10,7 +10,7 @@ import { exampleRecordedVisit, exampleVisit } from '../examples.js';
 import { etagOf, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
-import { problemResponses } from '../problems.js';
+import { problemResponses, resourceProblems } from '../problems.js';
 import {
   answerJson,
   notModified,
@@ -124,14 +124,7 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
         querystring: z.strictObject(pagingQuery),
         response: {
           200: answerJson(VisitList, 'A page of visits.', { items: [exampleVisit], nextCursor: null }),
-          ...problemResponses(
-            'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
-            'not-found',
-            'too-many-requests',
-            'unavailable',
-          ),
+          ...resourceProblems,
         },
       },
     },
@@ -157,14 +150,7 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
         response: {
           200: answerJson(Visit, 'The visit.', exampleVisit),
           304: notModified,
-          ...problemResponses(
-            'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
-            'not-found',
-            'too-many-requests',
-            'unavailable',
-          ),
+          ...resourceProblems,
         },
       },
     },

@@ -5,7 +5,7 @@ import { Wear } from '../../core/vocabulary/wear.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleWear } from '../examples.js';
-import { problemResponses } from '../problems.js';
+import { resourceProblems } from '../problems.js';
 import { answerJson, vehicleParams } from '../schemas.js';
 
 export async function wearRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
@@ -26,14 +26,7 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
         }),
         response: {
           200: answerJson(Wear, 'The wear answer.', exampleWear),
-          ...problemResponses(
-            'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
-            'not-found',
-            'too-many-requests',
-            'unavailable',
-          ),
+          ...resourceProblems,
         },
       },
     },
