@@ -24,6 +24,7 @@ export function serviceForecaster(experienceFor: ExperienceFor): Forecaster {
   return (history) => {
     const outlook = outlookFor(history, experienceFor, {
       visitIntervalDays: 180,
+      longestDaysWithoutReading: 365,
     });
     return outlook.axles[0]!.crossing;
   };

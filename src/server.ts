@@ -24,6 +24,8 @@ export async function serve(config: Config): Promise<string> {
     config,
     logger: { level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
   });
+  // What an earlier run or program left behind is worked out anew beside the serving.
+  store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
   const fits = fitWhenEnoughIsNew(store, config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');

@@ -1,3 +1,6 @@
+import { toDay, toFullDate } from './calendar.js';
+import { toMm } from './units.js';
+import type { GaugeBody } from './vocabulary/settings.js';
 import type { GAUGE_KINDS, ReadingKind } from './vocabulary/terms.js';
 
 /** A measuring instrument as the conformity and forecast arithmetic sees it. */
@@ -8,7 +11,16 @@ export interface Gauge {
   resolutionMm: number;
   /** Standard uncertainty of one reading, mm: rounding to the resolution (d/√12, GUM 4.3.7 and F.2.2.1, from memory) or more. */
   standardUncertaintyMm: number;
+  calibrationDate: string | null;
+  /** Readings after this date were taken out of calibration; null where nothing is known of it. */
+  calibrationDueDate: string | null;
 }
+
+/** The gauges of a shop by name. */
+export type Gauges = ReadonlyMap<string, Gauge>;
+
+/** Coverage factor of the 95 % interval. */
+export const COVERAGE_FACTOR = 1.96;
 
 const rounding = (resolutionMm: number): number => resolutionMm / Math.sqrt(12);
 
@@ -18,7 +30,14 @@ function gauge(
   resolutionMm: number,
   standardUncertaintyMm?: number,
 ): Gauge {
-  return { name, kind, resolutionMm, standardUncertaintyMm: standardUncertaintyMm ?? rounding(resolutionMm) };
+  return {
+    name,
+    kind,
+    resolutionMm,
+    standardUncertaintyMm: standardUncertaintyMm ?? rounding(resolutionMm),
+    calibrationDate: null,
+    calibrationDueDate: null,
+  };
 }
 
 /**
@@ -36,7 +55,26 @@ export const GAUGES: readonly Gauge[] = [
   gauge('visual', 'visual', 2, 2 * rounding(2)),
 ];
 
-const BY_NAME = new Map(GAUGES.map((entry) => [entry.name, entry]));
+/** The standard gauges by name: what a shop has that set none of its own. */
+export const STANDARD_GAUGES: Gauges = new Map(GAUGES.map((entry) => [entry.name, entry]));
+
+const CALIBRATION_DAYS = 365;
+
+/** A gauge of the shop's own, as the arithmetic sees it. */
+export function ownGauge(name: string, body: GaugeBody): Gauge {
+  const { kind, resolution, standardUncertainty, calibrationDate = null, calibrationDueDate = null } = body;
+  return {
+    ...gauge(name, kind, toMm(resolution), standardUncertainty ? toMm(standardUncertainty) : undefined),
+    calibrationDate,
+    calibrationDueDate:
+      calibrationDueDate ?? (calibrationDate && toFullDate(toDay(calibrationDate) + CALIBRATION_DAYS)),
+  };
+}
+
+/** Whether a gauge's calibration was due before a date. */
+export function isOutOfDate({ calibrationDueDate }: Gauge, date: string): boolean {
+  return calibrationDueDate !== null && calibrationDueDate < date;
+}
 
 /** What is assumed where no gauge was named: a coarse one of the kind used for that reading. */
 const ASSUMED: Record<ReadingKind, Gauge> = {
@@ -45,11 +83,34 @@ const ASSUMED: Record<ReadingKind, Gauge> = {
   'rotor-runout': gauge('assumed', 'assumed', 0.02),
 };
 
-export function isKnownGauge(name: string): boolean {
-  return BY_NAME.has(name);
+/** The gauge a reading names; an assumed coarse one where it names none. */
+export function gaugeFor(
+  name: string | null | undefined,
+  kind: ReadingKind,
+  gauges: Gauges = STANDARD_GAUGES,
+): Gauge {
+  return (name == null ? undefined : gauges.get(name)) ?? ASSUMED[kind];
 }
 
-/** The gauge a reading names; an assumed coarse one where it names none. */
-export function gaugeFor(name: string | null | undefined, kind: ReadingKind): Gauge {
-  return (name == null ? undefined : BY_NAME.get(name)) ?? ASSUMED[kind];
+/** The kinds of gauge that measure a kind of reading. */
+const SUITED: Record<ReadingKind, readonly Gauge['kind'][]> = {
+  'pad-thickness': ['pad-gauge', 'depth-gauge', 'caliper'],
+  'rotor-thickness': ['caliper', 'micrometer'],
+  'rotor-runout': ['dial-indicator'],
+};
+
+/**
+ * The coarsest gauge of the shop whose 95 % coverage interval about the same reading would leave a limit outside
+ * (JCGM 106): what would settle an inconclusive reading, if the reading stands. Null where none would.
+ */
+export function settlingGauge(apartMm: number, kind: ReadingKind, gauges: Gauges): Gauge | null {
+  const fineEnough = [...gauges.values()].filter(
+    (entry) =>
+      SUITED[kind].includes(entry.kind) && COVERAGE_FACTOR * entry.standardUncertaintyMm < Math.abs(apartMm),
+  );
+  return fineEnough.reduce<Gauge | null>(
+    (coarsest, entry) =>
+      coarsest && coarsest.standardUncertaintyMm >= entry.standardUncertaintyMm ? coarsest : entry,
+    null,
+  );
 }

@@ -1,3 +1,4 @@
+import type { Gauges } from './gauges.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { Visit } from './vocabulary/visit.js';
 
@@ -21,6 +22,8 @@ export type HistoryVisit = Pick<
 export interface History {
   vehicle: VehicleBody;
   visits: HistoryVisit[];
+  /** The shop's gauges; the standard ones where they are missing. */
+  gauges?: Gauges;
 }
 
 type Ordered = Pick<HistoryVisit, 'date' | 'time' | 'odometer' | 'odometerReplaced' | 'arrival'>;

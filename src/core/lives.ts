@@ -1,5 +1,5 @@
 import { toDay } from './calendar.js';
-import { gaugeFor, type Gauge } from './gauges.js';
+import { gaugeFor, type Gauge, type Gauges } from './gauges.js';
 import type { History, HistoryVisit } from './history.js';
 import type { Place, Road } from './odometer.js';
 import { roundMm } from './rounding.js';
@@ -98,7 +98,7 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
   ];
   history.visits.forEach((visit, index) => {
     const place = road.places[index] ?? null;
-    observe(lives.at(-1)!, visit, place, part, 'as-found');
+    observe(lives.at(-1)!, visit, place, part, 'as-found', history.gauges);
     const work = visit.work.filter(
       (item) => item.axle === part.axle && (item.side == null || item.side === part.side),
     );
@@ -106,7 +106,7 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
       const begun = beginLife(lives.at(-1)!, item, visit, place, part);
       if (begun) lives.push(begun);
     }
-    observe(lives.at(-1)!, visit, place, part, 'as-left');
+    observe(lives.at(-1)!, visit, place, part, 'as-left', history.gauges);
   });
   return lives;
 }
@@ -136,13 +136,14 @@ function observe<Spec extends object>(
   place: Place | null,
   part: Part<Spec>,
   taken: Taken,
+  gauges: Gauges | undefined,
 ): void {
   const byPlace = new Map<string, { sum: number; count: number; gauge: Gauge }>();
   for (const reading of visit.readings) {
     if (reading.axle !== part.axle || reading.side !== part.side || reading.taken !== taken) continue;
     const where = part.reading(reading);
     if (where === null) continue;
-    const gauge = gaugeFor(reading.gauge, reading.kind);
+    const gauge = gaugeFor(reading.gauge, reading.kind, gauges);
     const seen = byPlace.get(where);
     if (!seen) byPlace.set(where, { sum: reading.mm, count: 1, gauge });
     else {

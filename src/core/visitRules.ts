@@ -1,4 +1,4 @@
-import { isKnownGauge } from './gauges.js';
+import { STANDARD_GAUGES, type Gauges } from './gauges.js';
 import type { History } from './history.js';
 import { odometerConflict } from './odometer.js';
 import { invalid, type Issue } from './refusal.js';
@@ -18,8 +18,12 @@ export function contentIssues(
   vehicle: VehicleBody,
   contents: Contents,
   already: readonly ReadingBody[] = [],
+  gauges: Gauges = STANDARD_GAUGES,
 ): Issue[] {
-  return [...axleIssues(vehicle, contents), ...readingIssues(vehicle, contents.readings ?? [], already)];
+  return [
+    ...axleIssues(vehicle, contents),
+    ...readingIssues(vehicle, contents.readings ?? [], already, gauges),
+  ];
 }
 
 function axleIssues(vehicle: VehicleBody, contents: Contents): Issue[] {
@@ -38,6 +42,7 @@ function readingIssues(
   vehicle: VehicleBody,
   readings: readonly ReadingBody[],
   already: readonly ReadingBody[],
+  gauges: Gauges,
 ): Issue[] {
   const seen = new Set(already.map(placeOf));
   return readings.flatMap((reading, index): Issue[] => {
@@ -46,7 +51,7 @@ function readingIssues(
       const detail = `axle ${reading.axle} has drum brakes; ${reading.kind} is of a disc brake`;
       issues.push({ path: ['readings', index, 'kind'], detail });
     }
-    if (reading.gauge != null && !isKnownGauge(reading.gauge)) {
+    if (reading.gauge != null && !gauges.has(reading.gauge)) {
       const detail = `unknown gauge ${reading.gauge}; GET /v1/gauges lists those known`;
       issues.push({ path: ['readings', index, 'gauge'], detail });
     }

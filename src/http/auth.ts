@@ -16,6 +16,7 @@ declare module 'fastify' {
 }
 
 export const EVERYONE: readonly Role[] = ['front-desk', 'technician', 'fleet-manager', 'owner'];
+export const OWNER: readonly Role[] = ['owner'];
 export const STAFF: readonly Role[] = ['front-desk', 'technician', 'owner'];
 
 const BEARER = /^Bearer ([A-Za-z0-9_-]{1,200})$/i;

@@ -25,7 +25,7 @@ export function readBodies(app: FastifyInstance): void {
 /** Before the body is read, so that a type that is known but out of place is refused as any other. */
 function refuseOtherTypes({ method, headers }: FastifyRequest): void {
   const type = headers['content-type']?.split(';')[0]!.trim().toLowerCase();
-  if (type === undefined || (method !== 'POST' && method !== 'PATCH')) return;
+  if (type === undefined || (method !== 'POST' && method !== 'PATCH' && method !== 'PUT')) return;
   const expected = method === 'PATCH' ? MERGE_PATCH : JSON_TYPE;
   if (type === expected) return;
   const header = method === 'PATCH' ? 'accept-patch' : 'accept';

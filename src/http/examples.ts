@@ -2,7 +2,7 @@ import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
 import { withConversions } from '../core/units.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
-import { DEFAULT_POLICY } from '../store/open.js';
+import { DEFAULT_POLICY } from '../store/settings.js';
 import { experienceOf, STARTING } from '../store/experience.js';
 import { toVehicle } from '../store/vehicles.js';
 
@@ -42,7 +42,6 @@ const outlook = outlookFor(
 export const exampleWear = wearAnswer(vehicleId, outlook, {
   today: '2026-03-02',
   until: null,
-  policy: DEFAULT_POLICY,
 });
 
 export const exampleRecordedVisit = {

@@ -1,4 +1,4 @@
-import { desc, eq, max, ne, sql } from 'drizzle-orm';
+import { desc, eq, max, sql } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import { isRegenerative } from '../core/assessment/cautions.js';
 import type { ExperienceFor } from '../core/assessment/outlook.js';
@@ -9,7 +9,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
-import { experiences, outlooks, vehicles, visits } from './schema.js';
+import { experiences, vehicles, visits } from './schema.js';
 import type { ExperienceStore, ExperienceVersion } from './store.js';
 
 /** The experience in force: the latest fit, or the starting values as version 0. */
@@ -58,13 +58,10 @@ export function experienceOf(vehicle: VehicleBody, { version, fitted }: CurrentE
       : startingExperience(classOf(axle));
 }
 
-/** Vehicles read at a time by a fit, and outlooks looked up at a time for working out anew. */
+/** Vehicles read at a time by a fit. */
 const BATCH = 100;
-/** No batch of outlooks holds the writer for longer than about this. */
-const BATCH_MS = 25;
-
 export function experienceStore(parts: StoreParts): ExperienceStore {
-  const { database, clock, write, history, writeOutlook } = parts;
+  const { database, clock, write, history, settings, refreshOutlooks } = parts;
   const lastVisit = database
     .select({ seq: max(visits.seq) })
     .from(visits)
@@ -76,25 +73,14 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
     .orderBy(vehicles.seq)
     .limit(BATCH)
     .prepare();
-  const staleOnes = database
-    .select({ seq: vehicles.seq, id: vehicles.id })
-    .from(outlooks)
-    .innerJoin(vehicles, eq(vehicles.seq, outlooks.vehicleSeq))
-    .where(ne(outlooks.experienceVersion, sql.placeholder('version')))
-    .limit(BATCH)
-    .prepare();
-  const bySeq = database
-    .select()
-    .from(vehicles)
-    .where(eq(vehicles.seq, sql.placeholder('seq')))
-    .prepare();
-
   async function fit(): Promise<number> {
     const lastVisitSeq = lastVisit.get()?.seq ?? 0;
+    const { gauges } = settings();
     const records = [];
     for (let rows = page.all({ after: 0 }); rows.length > 0; rows = page.all({ after: rows.at(-1)!.seq })) {
       for (const { seq, id, body } of rows) {
-        records.push(recordOf({ vehicle: body, visits: history.visitsOf(seq, id) }, groupOf(body)));
+        const visits = history.visitsOf(seq, id);
+        records.push(recordOf({ vehicle: body, visits, gauges }, groupOf(body)));
       }
       await setImmediate();
     }
@@ -109,26 +95,10 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
     });
   }
 
-  /** Works out every outlook that another experience stands behind, in short batches. */
-  async function refreshOutlooks(version: number): Promise<void> {
-    for (let stale = staleOnes.all({ version }); stale.length > 0; stale = staleOnes.all({ version })) {
-      while (stale.length > 0) {
-        write(() => {
-          const began = performance.now();
-          do {
-            const { seq, id } = stale.pop()!;
-            writeOutlook(seq, { vehicle: bySeq.get({ seq })!.body, visits: history.visitsOf(seq, id) });
-          } while (stale.length > 0 && performance.now() - began < BATCH_MS);
-        });
-        await setImmediate();
-      }
-    }
-  }
-
   return {
     async refit() {
       const version = await fit();
-      await refreshOutlooks(version);
+      await refreshOutlooks();
       return version;
     },
 

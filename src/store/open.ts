@@ -1,4 +1,3 @@
-import type { Policy } from '../core/assessment/outlook.js';
 import { dateIn } from '../core/calendar.js';
 import { answerKeeper } from './answers.js';
 import { openDatabase } from './database.js';
@@ -8,19 +7,17 @@ import { keyStore } from './keys.js';
 import { outlookStore } from './outlookStore.js';
 import { outlookWriter } from './outlooks.js';
 import type { StoreParts } from './parts.js';
+import { outlookRefresher } from './refresh.js';
 import { reportStore } from './reports.js';
+import { settingsReader, settingsStore } from './settings.js';
 import type { Store } from './store.js';
 import { vehicleStore } from './vehicles.js';
 import { visitStore } from './visits.js';
-
-/** Half a year: what is assumed of a vehicle that has no rhythm of visits. */
-export const DEFAULT_POLICY: Policy = { visitIntervalDays: 182 };
 
 export interface StoreOptions {
   file: string;
   timeZone: string;
   clock?: () => Date;
-  policy?: Policy;
 }
 
 /**
@@ -32,18 +29,24 @@ export function openStore({
   file,
   timeZone,
   clock = () => new Date(),
-  policy = DEFAULT_POLICY,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file);
   const answers = answerKeeper(database, clock);
+  const settings = settingsReader(database);
+  const experience = experienceReader(database);
+  const write: StoreParts['write'] = (work) => database.transaction(work, { behavior: 'immediate' });
+  const history = historyReader(database);
+  const writeOutlook = outlookWriter(database, settings, experience);
   const parts: StoreParts = {
     database,
     clock,
     today: () => dateIn(clock(), timeZone),
-    policy,
-    write: (work) => database.transaction(work, { behavior: 'immediate' }),
-    history: historyReader(database),
-    writeOutlook: outlookWriter(database, policy, experienceReader(database)),
+    settings,
+    write,
+    history,
+    writeOutlook,
+    experience,
+    refreshOutlooks: outlookRefresher({ database, write, history, writeOutlook, settings, experience }),
     keepAnswer: (keep, result) => {
       if (keep) answers.write(keep.slot, keep.answer(result));
     },
@@ -56,7 +59,7 @@ export function openStore({
     reports: reportStore(parts),
     experience: experienceStore(parts),
     answers,
-    policy,
+    settings: settingsStore(parts),
     check: async () => {
       connection.prepare('select 1 from vehicles limit 1').get();
     },

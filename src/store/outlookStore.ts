@@ -2,7 +2,7 @@ import { eq, sql } from 'drizzle-orm';
 import { outlookFor, type Outlook } from '../core/assessment/outlook.js';
 import { notFound } from '../core/refusal.js';
 import type { Database } from './database.js';
-import { experienceOf, STARTING } from './experience.js';
+import { experienceOf, STARTING, type CurrentExperience } from './experience.js';
 import type { StoreParts } from './parts.js';
 import { outlooks, vehicles } from './schema.js';
 import type { OutlookStore, Scope } from './store.js';
@@ -18,9 +18,15 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
   return (vehicleSeq) => select.get({ vehicleSeq })!.body;
 }
 
-export function outlookStore({ database, policy, history }: StoreParts): OutlookStore {
+export function outlookStore({
+  database,
+  settings,
+  history,
+  experience,
+  refreshOutlooks,
+}: StoreParts): OutlookStore {
   const stored = database
-    .select({ fleet: vehicles.fleet, body: outlooks.body })
+    .select({ fleet: vehicles.fleet, body: outlooks.body, settingsRevision: outlooks.settingsRevision })
     .from(vehicles)
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
@@ -31,19 +37,28 @@ export function outlookStore({ database, policy, history }: StoreParts): Outlook
     .where(eq(vehicles.id, sql.placeholder('id')))
     .prepare();
 
+  /** Works a vehicle's outlook out from its visits up to a date, with an experience. */
+  function workOut(scope: Scope, id: string, until: string | null, known: CurrentExperience): Outlook {
+    const row = vehicleById.get({ id });
+    if (!row || !isInScope(row, scope)) throw notFound('vehicle');
+    const { policy, gauges } = settings();
+    const all = history.visitsOf(row.seq, row.id);
+    const visits = until === null ? all : all.filter(({ date }) => date <= until);
+    return outlookFor({ vehicle: row.body, visits, gauges }, experienceOf(row.body, known), policy);
+  }
+
   return {
     async get(scope: Scope, vehicleId: string) {
       const row = stored.get({ id: vehicleId });
       if (!row || !isInScope(row, scope)) throw notFound('vehicle');
-      return row.body;
+      if (row.settingsRevision === settings().revision) return row.body;
+      // The settings have changed, and its turn to be worked out anew has not come yet.
+      return workOut(scope, vehicleId, null, experience());
     },
 
-    async asOf(scope: Scope, vehicleId: string, date: string) {
-      const row = vehicleById.get({ id: vehicleId });
-      if (!row || !isInScope(row, scope)) throw notFound('vehicle');
-      const visits = history.visitsOf(row.seq, row.id).filter((visit) => visit.date <= date);
-      // What was learned since that date must not be looked at, and what was known then is not kept.
-      return outlookFor({ vehicle: row.body, visits }, experienceOf(row.body, STARTING), policy);
-    },
+    // What was learned since that date must not be looked at, and what was known then is not kept.
+    asOf: async (scope: Scope, vehicleId: string, date: string) => workOut(scope, vehicleId, date, STARTING),
+
+    refresh: refreshOutlooks,
   };
 }

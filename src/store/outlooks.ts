@@ -1,11 +1,5 @@
 import { eq, sql } from 'drizzle-orm';
-import {
-  dateInterval,
-  outlookFor,
-  type AxleOutlook,
-  type Outlook,
-  type Policy,
-} from '../core/assessment/outlook.js';
+import { dateInterval, outlookFor, type AxleOutlook, type Outlook } from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
 import type { History } from '../core/history.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
@@ -13,19 +7,29 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
 import { experienceOf, type CurrentExperience } from './experience.js';
 import { axleOutlooks, outlooks } from './schema.js';
+import type { Settings } from './settings.js';
 
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
-export function outlookWriter(database: Database, policy: Policy, experience: () => CurrentExperience) {
+export function outlookWriter(
+  database: Database,
+  settings: () => Settings,
+  experience: () => CurrentExperience,
+) {
   const upsert = database
     .insert(outlooks)
     .values({
       vehicleSeq: sql.placeholder('vehicleSeq'),
       body: sql.placeholder('body'),
       experienceVersion: sql.placeholder('experienceVersion'),
+      settingsRevision: sql.placeholder('settingsRevision'),
     })
     .onConflictDoUpdate({
       target: outlooks.vehicleSeq,
-      set: { body: sql`excluded.body`, experienceVersion: sql`excluded.experience_version` },
+      set: {
+        body: sql`excluded.body`,
+        experienceVersion: sql`excluded.experience_version`,
+        settingsRevision: sql`excluded.settings_revision`,
+      },
     })
     .prepare();
   const forget = database
@@ -57,8 +61,14 @@ export function outlookWriter(database: Database, policy: Policy, experience: ()
 
   return (vehicleSeq: number, history: History): Outlook => {
     const current = experience();
-    const outlook = outlookFor(history, experienceOf(history.vehicle, current), policy);
-    upsert.run({ vehicleSeq, body: outlook, experienceVersion: current.version });
+    const { revision, policy, gauges } = settings();
+    const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, current), policy);
+    upsert.run({
+      vehicleSeq,
+      body: outlook,
+      experienceVersion: current.version,
+      settingsRevision: revision,
+    });
     forget.run({ vehicleSeq });
     for (const axle of outlook.axles)
       insert.run({ vehicleSeq, ...reportColumns(axle, outlook, history.vehicle) });

@@ -1,7 +1,8 @@
-import type { Policy } from '../core/assessment/outlook.js';
 import type { Database } from './database.js';
+import type { CurrentExperience } from './experience.js';
 import type { HistoryReader } from './history.js';
 import type { OutlookWriter } from './outlooks.js';
+import type { Settings } from './settings.js';
 import type { Keep } from './store.js';
 
 /** What the parts of the store share. */
@@ -10,11 +11,13 @@ export interface StoreParts {
   clock: () => Date;
   /** Today's date in the shop's time zone. */
   today: () => string;
-  policy: Policy;
+  settings: () => Settings;
   /** Runs a whole write in one transaction that takes the writer's lock at once. */
   write: <Result>(work: () => Result) => Result;
   history: HistoryReader;
   writeOutlook: OutlookWriter;
+  experience: () => CurrentExperience;
+  refreshOutlooks: () => Promise<void>;
   /** Keeps the answer to an Idempotency-Key, within the running transaction. */
   keepAnswer: <Result>(keep: Keep<Result> | null, result: Result) => void;
 }

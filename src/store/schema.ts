@@ -30,6 +30,7 @@ import {
   TORQUE_UNITS,
   WORK_KINDS,
 } from '../core/vocabulary/terms.js';
+import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { VisitBody, WorkBody } from '../core/vocabulary/visit.js';
 
@@ -277,10 +278,42 @@ export const outlooks = sqliteTable(
     body: json<Outlook>('body').notNull(),
     /** The experience it was worked out with; 0 is the starting values. */
     experienceVersion: integer('experience_version').notNull().default(0),
+    /** The shop's settings it was worked out under; -1 where an earlier program wrote it. */
+    settingsRevision: integer('settings_revision').notNull().default(-1),
   },
   (table) => [
     check('outlooks_body', sql`json_valid(${table.body})`),
     index('outlooks_experience').on(table.experienceVersion),
+    index('outlooks_settings').on(table.settingsRevision),
+  ],
+);
+
+/** What the owner settled, one row a change; the latest is in force. */
+export const policies = sqliteTable(
+  'policies',
+  {
+    version: integer('version').primaryKey(),
+    body: json<PolicyBody>('body').notNull(),
+    /** The name of the key that set it. */
+    updatedBy: text('updated_by').notNull(),
+    updatedAt: text('updated_at').notNull(),
+  },
+  (table) => [check('policies_body', sql`json_valid(${table.body})`)],
+);
+
+/** Gauges of the shop's own, or what it says of a standard one: every version, the latest in force. */
+export const gauges = sqliteTable(
+  'gauges',
+  {
+    name: text('name').notNull(),
+    version: integer('version').notNull(),
+    body: json<GaugeBody>('body').notNull(),
+    updatedBy: text('updated_by').notNull(),
+    updatedAt: text('updated_at').notNull(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.name, table.version] }),
+    check('gauges_body', sql`json_valid(${table.body})`),
   ],
 );
 

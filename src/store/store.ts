@@ -1,7 +1,9 @@
-import type { Outlook, Policy } from '../core/assessment/outlook.js';
+import type { Outlook } from '../core/assessment/outlook.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
+import type { Gauge } from '../core/gauges.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { Axle, Pad, Role, Side } from '../core/vocabulary/terms.js';
+import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
 
@@ -19,9 +21,9 @@ export interface Store {
   reports: ReportStore;
   experience: ExperienceStore;
   answers: AnswerStore;
+  settings: SettingsStore;
   /** Resolves when the store can be read; rejects with the fault otherwise. */
   check(): Promise<void>;
-  policy: Policy;
 }
 
 /** What a caller may see: everything (null), or the vehicles of some fleets. */
@@ -114,6 +116,11 @@ export interface OutlookStore {
   get(scope: Scope, vehicleId: string): Promise<Outlook>;
   /** Worked out anew from the visits dated up to a date. */
   asOf(scope: Scope, vehicleId: string, date: string): Promise<Outlook>;
+  /**
+   * Works out every stored outlook anew that another experience or other settings stand behind, in batches that
+   * hold the writer for a moment each; resolves when none is left. One run at a time, however often it is asked.
+   */
+  refresh(): Promise<void>;
 }
 
 export interface DueSoonQuery {
@@ -201,6 +208,36 @@ export interface ExperienceStore {
   newVisits(): Promise<{ known: number; since: number }>;
   /** The latest fits, newest first. */
   list(): Promise<ExperienceVersion[]>;
+}
+
+export interface StoredPolicy {
+  /** 0 where the defaults stand. */
+  version: number;
+  body: PolicyBody;
+  updatedAt: string | null;
+  updatedBy: string | null;
+}
+
+export interface StoredGauge {
+  /** 0 for a standard gauge as it comes. */
+  version: number;
+  gauge: Gauge;
+}
+
+export interface SettingsStore {
+  policy(): Promise<StoredPolicy>;
+  /** @param by the name of the key that sets it */
+  setPolicy(body: PolicyBody, expected: Expected, by: string): Promise<StoredPolicy>;
+  /** The standard ones first, then the shop's own by name. */
+  gauges(): Promise<StoredGauge[]>;
+  gauge(name: string): Promise<StoredGauge>;
+  /** @param expected null where the caller means to add a gauge */
+  setGauge(
+    name: string,
+    body: GaugeBody,
+    expected: Expected | null,
+    by: string,
+  ): Promise<StoredGauge & { isNew: boolean }>;
 }
 
 export interface AnswerStore {

@@ -17,7 +17,7 @@ import { isInScope, type VehicleRow } from './vehicles.js';
 type Contents = Pick<EntryBody, 'readings' | 'notMeasured' | 'conditions' | 'work' | 'torques'>;
 
 export function visitStore(parts: StoreParts): VisitStore {
-  const { database, clock, write, history, writeOutlook, keepAnswer } = parts;
+  const { database, clock, write, history, writeOutlook, keepAnswer, settings } = parts;
   const items = itemWriter(parts);
   const readOutlook = outlookReader(database);
   const vehicleById = database
@@ -111,7 +111,12 @@ export function visitStore(parts: StoreParts): VisitStore {
         const id = uuid();
         const visits = inOrder([...earlier, asHistoryVisit(id, body)]);
         const after: History = { vehicle: vehicle.body, visits };
-        checkPlaceInHistory(after, id, latestDateAt(clock()), contentIssues(vehicle.body, body));
+        checkPlaceInHistory(
+          after,
+          id,
+          latestDateAt(clock()),
+          contentIssues(vehicle.body, body, [], settings().gauges),
+        );
 
         const row = insert.get({
           id,
@@ -142,7 +147,7 @@ export function visitStore(parts: StoreParts): VisitStore {
       return write(() => {
         const { visit: row, vehicle } = findVisit(scope, visitId);
         const before = history.visit(row, vehicle.id);
-        const issues = contentIssues(vehicle.body, entry, before.readings);
+        const issues = contentIssues(vehicle.body, entry, before.readings, settings().gauges);
         if (issues.length > 0) throw invalid(issues);
         if (entry.roadTest && before.roadTest) {
           throw new Refusal('conflict', 'road-test-recorded', 'this visit has its road test already', [], {

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { EXAMPLE_GAUGE } from '../../src/core/vocabulary/settings.js';
 import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordHistory, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
 import { startService, type Method, type Service } from '../support/service.js';
@@ -78,6 +79,8 @@ describe('an unknown parameter', () => {
           '/v1/vehicles': vehicleBody(),
           '/v1/vehicles/{vehicleId}/visits': visitBody('2026-03-02', null),
           '/v1/visits/{visitId}/entries': { work: [{ kind: 'fluid-changed' }] },
+          '/v1/gauges/{name}': EXAMPLE_GAUGE,
+          '/v1/policy': {},
         };
         const request = service.as('owner', method, `${address}?unknown=1`).set('If-Match', '*');
         const { status, body } =

@@ -60,7 +60,7 @@ export function historyOf(vehicle: VehicleDraft, drafts: readonly VisitDraft[]):
   return { vehicle: vehicleOf(vehicle), visits: inOrder(visitsOf(drafts)) };
 }
 
-export const POLICY = { visitIntervalDays: 182 };
+export const POLICY = { visitIntervalDays: 182, longestDaysWithoutReading: 365 };
 
 /** The outlook of a history by the starting values alone. */
 export function outlookOf(vehicle: VehicleDraft, drafts: readonly VisitDraft[]): Outlook {

@@ -43,7 +43,7 @@ const dueSoon = (fleet: string | null) => {
 
 const wearOf = async ({ vehicle }: LoadedVehicle): Promise<Wear> => {
   const outlook = await store.outlooks.get(EVERYTHING, vehicle.id);
-  return wearAnswer(vehicle.id, outlook, { today: TODAY, until: null, policy: store.policy });
+  return wearAnswer(vehicle.id, outlook, { today: TODAY, until: null });
 };
 
 async function sightOf(fleet: string): Promise<Sight> {

@@ -48,7 +48,7 @@ interface Question {
 }
 
 function answered(outlook: Outlook, { today = '2025-07-02', until = null }: Question = {}): AxleWear {
-  return wearAnswer('v-1', outlook, { today, until, policy: POLICY }).axles[0]!;
+  return wearAnswer('v-1', outlook, { today, until }).axles[0]!;
 }
 const replacementOf = (visits: VisitDraft[], question: Question = {}, vehicle = VAN): Replacement =>
   answered(outlookOf(vehicle, visits), question).replacement;
@@ -329,7 +329,6 @@ describe('what cannot be computed', () => {
     const answer = wearAnswer('v-1', outlookOf(VAN, []), {
       today: '2025-07-02',
       until: null,
-      policy: POLICY,
     });
     expect(answer.asAt).toBeNull();
     expect(answer.reasons).toMatchObject([{ field: 'asAt', code: 'no-visits' }]);

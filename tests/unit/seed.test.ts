@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { generateDemo, type DemoVehicle } from '../../seed/generate.js';
 import { toDay } from '../../src/core/calendar.js';
-import { isKnownGauge } from '../../src/core/gauges.js';
+import { STANDARD_GAUGES } from '../../src/core/gauges.js';
 import { toKm, toMm } from '../../src/core/units.js';
 import { hasValidVinCheckDigit } from '../../src/core/vin.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
@@ -170,7 +170,7 @@ function expectPlacesExist(vehicle: VehicleBody, visit: VisitBody): void {
   expect(new Set(places).size).toBe(places.length);
   for (const { axle, gauge } of readings) {
     expect(vehicle.axles[axle]?.brake).toBe('disc');
-    if (gauge != null) expect(isKnownGauge(gauge)).toBe(true);
+    if (gauge != null) expect(STANDARD_GAUGES.has(gauge)).toBe(true);
   }
   const parts: { axle?: string | null }[] = [
     ...(visit.conditions ?? []),

@@ -22,11 +22,13 @@ import type { Range, Reason } from '../vocabulary/quantities.js';
 import { PADS, SIDES, type Axle, type Pad, type Side } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Basis, Limit, PadWear } from '../vocabulary/wear.js';
+import { slidesOf } from './calendarFindings.js';
 import { chanceAbove } from './conformity.js';
-import { padFindings } from './findings.js';
+import { byWeight, padFindings } from './findings.js';
 import { foretellByOthers, foretellLatest, type Foretold } from './foretold.js';
 import { padLimits } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
+import { partFindings } from './partFindings.js';
 import { drumBrake, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { rotorsOutlook } from './rotors.js';
 import { toStandingTracks, toTracks } from './tracks.js';
@@ -95,7 +97,12 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     failing: pads.some(({ governing: limit }) => limit?.fails === true),
     lastReadingDate: lastReadingDate(pads),
     rotors: rotors.rotors,
-    findings: [...padFindings(axle, pads, foretold, history), ...rotors.findings],
+    findings: byWeight([
+      ...padFindings(axle, pads, foretold, history),
+      ...rotors.findings,
+      ...partFindings(history, axle, pads),
+    ]),
+    slides: slidesOf(history, axle),
   };
 }
 

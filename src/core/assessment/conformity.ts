@@ -1,13 +1,11 @@
 import { normalCdf } from '../forecast/normal.js';
+import { COVERAGE_FACTOR } from '../gauges.js';
 import type { Conformity } from '../vocabulary/terms.js';
 
 /**
  * Conformity of a measured value with a limit, JCGM 106:2012: the true value is taken as normal about the reading
  * with the gauge's standard uncertainty (clause 7; from memory, results recomputed).
  */
-
-/** Coverage factor of the 95 % interval. */
-const K_95 = 1.96;
 
 /** Chance that the true value is above a lower limit: Φ((y − T_L)/u). */
 export function chanceAbove(value: number, lowerLimit: number, standardUncertainty: number): number {
@@ -16,7 +14,7 @@ export function chanceAbove(value: number, lowerLimit: number, standardUncertain
 
 /** Whether the limit lies outside (below), inside or beyond the reading's 95 % coverage interval, for a least value. */
 export function conformityAbove(value: number, lowerLimit: number, standardUncertainty: number): Conformity {
-  const reach = K_95 * standardUncertainty;
+  const reach = COVERAGE_FACTOR * standardUncertainty;
   if (lowerLimit < value - reach) return 'conforms';
   return lowerLimit > value + reach ? 'does-not-conform' : 'inconclusive';
 }

@@ -1,10 +1,12 @@
+import { COVERAGE_FACTOR, settlingGauge, STANDARD_GAUGES, type Gauges } from '../gauges.js';
 import type { History } from '../history.js';
 import { inWords, round, roundMm } from '../rounding.js';
 import { toMm, toNm } from '../units.js';
-import type { Axle } from '../vocabulary/terms.js';
+import type { Axle, ReadingKind } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { chanceAbove } from './conformity.js';
 import type { PadPosition } from './axle.js';
+import { oneSidedFinding } from './partFindings.js';
 import type { RotorPosition } from './rotors.js';
 import { PLACEMENT_SD, type Foretold } from './foretold.js';
 
@@ -20,6 +22,11 @@ const OFF_FORECAST_SDS = 3;
 
 const SEVERITY_ORDER = { stop: 0, check: 1, note: 2 } as const;
 
+/** Findings, the weightiest first. */
+export function byWeight(findings: readonly Finding[]): Finding[] {
+  return [...findings].sort((a, b) => SEVERITY_ORDER[a.severity] - SEVERITY_ORDER[b.severity]);
+}
+
 /** What the pads of an axle call for, the weightiest first. */
 export function padFindings(
   axle: Axle,
@@ -27,18 +34,22 @@ export function padFindings(
   foretold: readonly (Foretold | null)[],
   history: History,
 ): Finding[] {
-  return [
-    ...pads.flatMap((position) => limitFindings(axle, position)),
+  return byWeight([
+    ...pads.flatMap((position) => limitFindings(axle, position, history.gauges)),
     ...unevenInnerOuter(axle, pads),
     ...unevenLeftRight(axle, pads),
     ...pads.flatMap((position) => thickerThanBefore(axle, position)),
     ...offForecast(axle, pads, foretold),
     ...pads.flatMap((position) => taper(axle, position)),
     ...torqueFindings(axle, history),
-  ].sort((a, b) => SEVERITY_ORDER[a.severity] - SEVERITY_ORDER[b.severity]);
+  ]);
 }
 
-function limitFindings(axle: Axle, { side, pad, latest, governing }: PadPosition): Finding[] {
+function limitFindings(
+  axle: Axle,
+  { side, pad, latest, governing }: PadPosition,
+  gauges: Gauges = STANDARD_GAUGES,
+): Finding[] {
   if (!latest || !governing || (governing.conformity === 'conforms' && !governing.fails)) return [];
   const { limitMm, source } = governing;
   const u = latest.gauge.standardUncertaintyMm;
@@ -60,10 +71,18 @@ function limitFindings(axle: Axle, { side, pad, latest, governing }: PadPosition
       message: fails ? `${figures}: at or under it.` : `${figures}: too close to tell with this gauge.`,
       check: fails
         ? 'Confirm the reading at the thinnest point, then replace the pads of both sides.'
-        : 'Measure again with a finer gauge at the thinnest point before the vehicle goes out on these pads.',
+        : `${howToSettle(latest.mm - limitMm, 'pad-thickness', gauges)} Until then take it for at the limit.`,
       numbers,
     },
   ];
+}
+
+/** What would tell an inconclusive reading from its limit. */
+export function howToSettle(apartMm: number, kind: ReadingKind, gauges: Gauges): string {
+  const settling = settlingGauge(apartMm, kind, gauges);
+  return settling
+    ? `Measure again with a finer gauge: if the reading stands, ${settling.name} (± ${inWords(COVERAGE_FACTOR * settling.standardUncertaintyMm, 2)} mm) would settle it.`
+    : 'No gauge known here could tell a reading so near the limit from it.';
 }
 
 interface Apart {
@@ -268,15 +287,21 @@ function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
 }
 
 /** What the rotors of an axle call for. */
-export function rotorFindings(axle: Axle, rotors: readonly RotorPosition[]): Finding[] {
-  return rotors
-    .flatMap((rotor) => [
+export function rotorFindings(
+  axle: Axle,
+  rotors: readonly RotorPosition[],
+  gauges: Gauges = STANDARD_GAUGES,
+): Finding[] {
+  const [left, right] = rotors.map(({ present }) => present);
+  return byWeight([
+    ...oneSidedFinding(axle, 'rotor', { left, right }),
+    ...rotors.flatMap((rotor) => [
       ...crackFinding(axle, rotor),
-      ...discardFinding(axle, rotor),
+      ...discardFinding(axle, rotor, gauges),
       ...runoutFinding(axle, rotor),
       ...variationFinding(axle, rotor),
-    ])
-    .sort((a, b) => SEVERITY_ORDER[a.severity] - SEVERITY_ORDER[b.severity]);
+    ]),
+  ]);
 }
 
 function crackFinding(axle: Axle, { side, cracked }: RotorPosition): Finding[] {
@@ -295,7 +320,7 @@ function crackFinding(axle: Axle, { side, cracked }: RotorPosition): Finding[] {
   ];
 }
 
-function discardFinding(axle: Axle, rotor: RotorPosition): Finding[] {
+function discardFinding(axle: Axle, rotor: RotorPosition, gauges: Gauges): Finding[] {
   const { side, thinnestMm, discardMm, conformity, standardUncertaintyMm } = rotor;
   if (thinnestMm === null || discardMm === null || conformity === 'conforms') return [];
   const under = conformity === 'does-not-conform';
@@ -309,7 +334,7 @@ function discardFinding(axle: Axle, rotor: RotorPosition): Finding[] {
       message: `Thinnest point ${inWords(thinnestMm, 3)} mm against a discard thickness of ${inWords(discardMm, 3)} mm${under ? '.' : ': too close to tell with this gauge.'}`,
       check: under
         ? 'Replace the rotors of both sides.'
-        : 'Measure at several points with a micrometer before deciding.',
+        : howToSettle(thinnestMm - discardMm, 'rotor-thickness', gauges),
       numbers: {
         thinnestMm,
         discardMm,

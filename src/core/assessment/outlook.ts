@@ -21,7 +21,9 @@ import type {
   Wear,
 } from '../vocabulary/wear.js';
 import { axleOutlook } from './axle.js';
+import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
+import { byWeight } from './findings.js';
 import { noOdometer } from './reasons.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
@@ -36,6 +38,8 @@ export interface AxleOutlook {
   lastReadingDate: string | null;
   rotors: RotorWear[];
   findings: Finding[];
+  /** Since when its slides have gone without service, and how long they may; null where nothing tells. */
+  slides: { since: string; allowedDays: number } | null;
 }
 
 /** What was worked out of one vehicle when its history last changed. */
@@ -46,6 +50,8 @@ export interface Outlook {
   rhythmDays: number | null;
   axles: AxleOutlook[];
   cautions: Caution[];
+  /** What of the policy it was worked out under answers need. */
+  policy: Pick<Policy, 'visitIntervalDays' | 'longestDaysWithoutReading'>;
 }
 
 export type ExperienceFor = (axle: Axle) => Experience;
@@ -54,6 +60,8 @@ export type ExperienceFor = (axle: Axle) => Experience;
 export interface Policy {
   /** Days between visits assumed of a vehicle that has no rhythm. */
   visitIntervalDays: number;
+  /** An axle unmeasured for longer is named in a finding. */
+  longestDaysWithoutReading: number;
 }
 
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
@@ -77,6 +85,10 @@ export function outlookFor(history: History, experienceFor: ExperienceFor, polic
     rhythmDays,
     axles: axles.map((axle) => axleOutlook(context, axle, experienceFor(axle))),
     cautions: cautionsFor(history.vehicle),
+    policy: {
+      visitIntervalDays: policy.visitIntervalDays,
+      longestDaysWithoutReading: policy.longestDaysWithoutReading,
+    },
   };
 }
 
@@ -104,12 +116,14 @@ function rhythmOf({ visits }: History): number | null {
   return recent.length % 2 === 1 ? recent[middle]! : Math.round((recent[middle - 1]! + recent[middle]!) / 2);
 }
 
+/** What a wear answer is asked for: on which day, and until when where its caller names a date. */
+export interface Question {
+  today: string;
+  until: string | null;
+}
+
 /** The answer on one day: the outlook, with what depends on today's date. */
-export function wearAnswer(
-  vehicleId: string,
-  outlook: Outlook,
-  question: { today: string; until: string | null; policy: Policy },
-): Wear {
+export function wearAnswer(vehicleId: string, outlook: Outlook, question: Question): Wear {
   const { asAt } = outlook;
   return {
     vehicleId,
@@ -128,11 +142,8 @@ function wearReasons(asAt: AsAt | null): Reason[] {
   return [{ field: 'asAt.odometerKm', code: 'odometer-not-read', detail }];
 }
 
-function axleWear(
-  { axle, pads, replacement, crossing, failing, rotors, findings }: AxleOutlook,
-  outlook: Outlook,
-  question: { today: string; until: string | null; policy: Policy },
-): AxleWear {
+function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
+  const { axle, pads, replacement, crossing, failing, rotors, findings } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
   const date = crossing && outlook.asAt ? dateInterval(crossing, outlook.asAt.date) : null;
   return {
@@ -149,7 +160,7 @@ function axleWear(
       reasons,
     },
     rotors,
-    findings,
+    findings: byWeight([...findings, ...calendarFindings(axleOutlook, outlook, question.today)]),
   };
 }
 
@@ -178,8 +189,8 @@ export function chanceBy(crossing: Crossing, asAtDate: string, date: string): nu
 /** The next visit: the date asked for, else the vehicle's rhythm, else the shop's interval; today where that is past. */
 function untilNextVisit(
   crossing: Crossing | null,
-  { asAt, rhythmDays }: Outlook,
-  { today, until, policy }: { today: string; until: string | null; policy: Policy },
+  { asAt, rhythmDays, policy }: Outlook,
+  { today, until }: Question,
 ): UntilNextVisit {
   const interval = rhythmDays ?? policy.visitIntervalDays;
   const expected = toFullDate(toDay(asAt?.date ?? today) + interval);

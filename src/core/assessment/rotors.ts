@@ -77,7 +77,7 @@ export function rotorsOutlook(
     const decided = decide(position, margins, deciding);
     return rotorWear(position, rate, margins, decided);
   });
-  return { rotors: judgedTogether(rotors), findings: rotorFindings(axle, positions) };
+  return { rotors: judgedTogether(rotors), findings: rotorFindings(axle, positions, history.gauges) };
 }
 
 function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, side: Side): RotorPosition {
@@ -141,7 +141,9 @@ function latestRunout(
     const asLeft = readings.filter((reading) => reading.taken === 'as-left');
     const counted = asLeft.length > 0 ? asLeft : readings;
     const mm = counted.reduce((sum, reading) => sum + reading.mm, 0) / counted.length;
-    const u = Math.max(...counted.map(({ gauge, kind }) => gaugeFor(gauge, kind).standardUncertaintyMm));
+    const u = Math.max(
+      ...counted.map(({ gauge, kind }) => gaugeFor(gauge, kind, history.gauges).standardUncertaintyMm),
+    );
     return { mm: roundMm(mm), u };
   }
   return null;

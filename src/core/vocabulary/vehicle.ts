@@ -28,7 +28,7 @@ function within(bounds: readonly [number, number], unit: string) {
   return { bounds, message: `must be from ${bounds[0]} to ${bounds[1]} ${unit}` };
 }
 
-const boundedLength = (key: 'pad' | 'rotor' | 'fine') => {
+export const boundedLength = (key: 'pad' | 'rotor' | 'fine') => {
   const { bounds, message } = within(BOUNDS[key], 'mm');
   return EnteredLength.refine((q) => toMm(q) >= bounds[0] && toMm(q) <= bounds[1], {
     message,

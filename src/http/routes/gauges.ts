@@ -1,23 +1,25 @@
 import { z } from 'zod';
-import { GAUGES } from '../../core/gauges.js';
-import { GAUGE_KINDS } from '../../core/vocabulary/terms.js';
-import { EVERYONE } from '../auth.js';
-import type { ZodServer } from '../context.js';
-import { listProblems } from '../problems.js';
-import { answerJson } from '../schemas.js';
+import { GAUGES, isOutOfDate, ownGauge } from '../../core/gauges.js';
+import { EXAMPLE_GAUGE, Gauge, GaugeBody, type GaugeAnswer } from '../../core/vocabulary/settings.js';
+import type { StoredGauge } from '../../store/store.js';
+import { EVERYONE, OWNER } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
+import { listProblems, resourceProblems } from '../problems.js';
+import { answerJson, ifMatchHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
+import { refreshOutlooks, settingProblems } from './policy.js';
 
-const Gauge = z
-  .strictObject({
-    name: z.string(),
-    kind: z.enum(GAUGE_KINDS),
-    resolutionMm: z.number(),
-    standardUncertaintyMm: z
-      .number()
-      .meta({ description: 'Of one reading, rounding to the resolution included.' }),
-  })
-  .meta({ id: 'Gauge' });
+const gaugeParams = z.strictObject({
+  name: z
+    .string()
+    .regex(/^[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?$/, 'must be 1 to 60 small letters, digits and hyphens'),
+});
+const exampleGauge = answer(
+  { version: 1, gauge: ownGauge('depth-gauge-2', GaugeBody.parse(EXAMPLE_GAUGE)) },
+  '2026-03-02',
+);
 
-export async function gaugeRoutes(app: ZodServer): Promise<void> {
+export async function gaugeRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   app.get(
     '/gauges',
     {
@@ -25,22 +27,87 @@ export async function gaugeRoutes(app: ZodServer): Promise<void> {
       schema: {
         operationId: 'listGauges',
         summary: 'List the gauges known',
-        description: 'A reading names one of these; where it names none, a coarse one is assumed.',
+        description:
+          'The standard ones and the shop’s own. A reading names one of these; where it names none, a coarse one is assumed.',
         tags: ['reference'],
         querystring: z.strictObject({}),
         response: {
           200: answerJson(
             z.object({ items: z.array(Gauge), nextCursor: z.null() }).meta({ id: 'GaugeList' }),
             'All gauges.',
-            {
-              items: [GAUGES[0]],
-              nextCursor: null,
-            },
+            { items: [answer({ version: 0, gauge: GAUGES[0]! }, '2026-03-02')], nextCursor: null },
           ),
           ...listProblems,
         },
       },
     },
-    async () => ({ items: [...GAUGES], nextCursor: null }),
+    async () => ({
+      items: (await store.settings.gauges()).map((stored) => answer(stored, today())),
+      nextCursor: null,
+    }),
   );
+
+  app.get(
+    '/gauges/:name',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getGauge',
+        summary: 'Read a gauge',
+        description: 'Its resolution, standard uncertainty and calibration.',
+        tags: ['reference'],
+        params: gaugeParams,
+        headers: ifNoneMatchHeader,
+        response: {
+          200: answerJson(Gauge, 'The gauge.', exampleGauge),
+          304: notModified,
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const stored = await store.settings.gauge(request.params.name);
+      return sendVersioned(request, reply, answer(stored, today())) as GaugeAnswer;
+    },
+  );
+
+  app.put(
+    '/gauges/:name',
+    {
+      config: { roles: OWNER },
+      schema: {
+        operationId: 'setGauge',
+        summary: 'Add a gauge or change one',
+        description:
+          'Adds a gauge of the shop’s own, or replaces what is said of a known one, which needs If-Match. Every outlook that rests on its readings is worked out anew.',
+        tags: ['reference'],
+        params: gaugeParams,
+        headers: ifMatchHeader,
+        body: GaugeBody,
+        response: {
+          200: answerJson(Gauge, 'The gauge as it now is.', exampleGauge),
+          201: answerJson(Gauge, 'The gauge that was added.', exampleGauge),
+          ...settingProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const { name } = request.params;
+      const adds = request.headers['if-match'] === undefined && !(await isKnown(name));
+      const expected = adds ? null : expectedVersions(request);
+      const stored = await store.settings.setGauge(name, request.body, expected, request.caller.name);
+      await refreshOutlooks(store, (error) => request.log.error({ err: error }, 'outlooks not refreshed'));
+      reply.code(stored.isNew ? 201 : 200).header('etag', etagOf(stored.version));
+      return answer(stored, today());
+    },
+  );
+
+  async function isKnown(name: string): Promise<boolean> {
+    const stored = await store.settings.gauges();
+    return stored.some(({ gauge }) => gauge.name === name);
+  }
+}
+
+function answer({ version, gauge }: StoredGauge, today: string): GaugeAnswer {
+  return { id: gauge.name, version, ...gauge, outOfDate: isOutOfDate(gauge, today) };
 }

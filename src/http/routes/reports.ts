@@ -78,8 +78,6 @@ const format = z
 const fleet = text(100).optional();
 const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
-const DEFAULT_WITHIN_DAYS = 60;
-const DEFAULT_CHANCE = 0.1;
 
 const CSV = 'text/csv; charset=utf-8; header=present';
 const csvContent = {
@@ -105,7 +103,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
             .refine((days) => days <= 10_957, 'must be at most 10957 days, thirty years')
             .optional()
             .meta({
-              description: `Days from today to the horizon; ${DEFAULT_WITHIN_DAYS} where it is missing.`,
+              description: 'Days from today to the horizon; the policy’s where it is missing, 60 by default.',
               example: '60',
             }),
           chance: z
@@ -114,7 +112,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
             .transform(Number)
             .refine((chance) => chance <= 1, 'must be from 0 to 1')
             .optional()
-            .meta({ description: `${DEFAULT_CHANCE} where it is missing.`, example: '0.1' }),
+            .meta({ description: 'The policy’s where it is missing, 0.1 by default.', example: '0.1' }),
           fleet,
           axle: z.enum(AXLES).optional(),
           format,
@@ -145,7 +143,8 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
     },
     async (request, reply) => {
       const { limit, cursor, format: asked, ...filter } = request.query;
-      const { withinDays = DEFAULT_WITHIN_DAYS, chance = DEFAULT_CHANCE } = filter;
+      const { dueSoon } = (await store.settings.policy()).body;
+      const { withinDays = dueSoon.withinDays, chance = dueSoon.chance } = filter;
       const date = today();
       const horizon = toFullDate(toDay(date) + withinDays);
       const query = { today: date, horizon, chance, fleet: filter.fleet ?? null, axle: filter.axle ?? null };
@@ -154,7 +153,8 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
         const { items } = await store.reports.dueSoon(scope, query, null);
         return reply.type(CSV).send(dueSoonCsv(items) as never);
       }
-      const page = readPage({ limit, cursor }, { ...filter, date }, DuePosition);
+      const bound = { ...filter, withinDays, chance, date };
+      const page = readPage({ limit, cursor }, bound, DuePosition);
       const { items, next, total, unassessedCount } = await store.reports.dueSoon(scope, query, page);
       return {
         today: date,
@@ -163,7 +163,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
         total,
         unassessedCount,
         items,
-        nextCursor: nextCursor(next, { ...filter, date }),
+        nextCursor: nextCursor(next, bound),
       };
     },
   );

@@ -53,7 +53,7 @@ const writeProblems = problemResponses(
 export async function visitRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   /** The stored visit with what follows from it. */
   function answer({ visit, outlook, isNew }: RecordedVisit): KeptAnswer {
-    const wear = wearAnswer(visit.vehicleId, outlook, { today: today(), until: null, policy: store.policy });
+    const wear = wearAnswer(visit.vehicleId, outlook, { today: today(), until: null });
     const body = {
       ...visit,
       findings: wear.axles.flatMap((axle) => axle.findings),

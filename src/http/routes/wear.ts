@@ -40,7 +40,6 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
       return wearAnswer(vehicleId, outlook, {
         today: asOf ?? today(),
         until: until ?? null,
-        policy: store.policy,
       });
     },
   );

@@ -1,0 +1,58 @@
+import { toDay } from '../calendar.js';
+import type { History } from '../history.js';
+import type { Axle } from '../vocabulary/terms.js';
+import type { Finding } from '../vocabulary/wear.js';
+import { isRegenerative } from './cautions.js';
+import type { AxleOutlook, Outlook } from './outlook.js';
+
+/** How long slides may go without service, days; sooner where the friction brakes hardly work (common practice, no source). */
+const SLIDES_DAYS = 730;
+const SLIDES_DAYS_REGENERATIVE = 365;
+
+/** Since when no service of an axle's slides is recorded: since the last one, else since the records of the vehicle begin. */
+export function slidesOf({ vehicle, visits }: History, axle: Axle): AxleOutlook['slides'] {
+  if (vehicle.axles[axle]?.brake === 'drum') return null;
+  const serviced = visits.filter(({ work }) =>
+    work.some(
+      (item) => item.axle === axle && (item.kind === 'slides-serviced' || item.kind === 'caliper-replaced'),
+    ),
+  );
+  const since = (serviced.at(-1) ?? visits[0])?.date;
+  if (since === undefined) return null;
+  return { since, allowedDays: isRegenerative(vehicle) ? SLIDES_DAYS_REGENERATIVE : SLIDES_DAYS };
+}
+
+/** What only the calendar tells, on the day the answer is given. */
+export function calendarFindings(
+  { axle, slides, lastReadingDate }: AxleOutlook,
+  { policy, asAt }: Outlook,
+  today: string,
+): Finding[] {
+  const findings: Finding[] = [];
+  const daysSince = (date: string): number => toDay(today) - toDay(date);
+  const note = { axle, side: null, pad: null };
+  if (slides && asAt && daysSince(slides.since) > slides.allowedDays) {
+    const days = daysSince(slides.since);
+    findings.push({
+      ...note,
+      code: 'slides-not-serviced',
+      severity: 'note',
+      message: `No service of the slides is recorded since ${slides.since}, ${days} days ago; common practice is at least every ${slides.allowedDays} days on such a vehicle.`,
+      check:
+        'Do the slides move freely by hand on both sides, and are pins and boots sound? Clean, lubricate and record it.',
+      numbers: { days, allowedDays: slides.allowedDays },
+    });
+  }
+  if (lastReadingDate && daysSince(lastReadingDate) > policy.longestDaysWithoutReading) {
+    const days = daysSince(lastReadingDate);
+    findings.push({
+      ...note,
+      code: 'reading-overdue',
+      severity: 'check',
+      message: `Last measured on ${lastReadingDate}, ${days} days ago; the shop measures at least every ${policy.longestDaysWithoutReading} days.`,
+      check: 'Measure all linings of this axle before relying on its dates.',
+      numbers: { days, longestDays: policy.longestDaysWithoutReading },
+    });
+  }
+  return findings;
+}

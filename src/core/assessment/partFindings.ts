@@ -1,0 +1,223 @@
+import { toDay, toFullDate } from '../calendar.js';
+import { gaugeFor, isOutOfDate } from '../gauges.js';
+import type { History, HistoryVisit } from '../history.js';
+import type { Life } from '../lives.js';
+import { inWords, roundMm } from '../rounding.js';
+import { toMm } from '../units.js';
+import { SIDES, type Axle, type Side, type WorkKind } from '../vocabulary/terms.js';
+import type { Finding } from '../vocabulary/wear.js';
+import type { PadPosition } from './axle.js';
+
+type Condition = HistoryVisit['conditions'][number];
+type State = Exclude<Condition['state'], 'ok'>;
+
+/** How much each state matters, and what to look at. */
+const STATES: Readonly<Record<State, { severity: Finding['severity']; check: string }>> = {
+  cracked: { severity: 'stop', check: 'Replace it, and what the maker has replaced with it.' },
+  leaking: {
+    severity: 'stop',
+    check:
+      'Find the leak, mend it, bleed the system and look whether fluid reached the linings: soaked ones are replaced on both sides.',
+  },
+  loose: {
+    severity: 'stop',
+    check: 'What is worn or missing: hardware, pins, fasteners? Fit it as the maker lays down and torque it.',
+  },
+  contaminated: {
+    severity: 'stop',
+    check: 'Find where it came from first; soaked linings are replaced on both sides, not cleaned.',
+  },
+  seized: {
+    severity: 'stop',
+    check: 'Free or replace it; then compare pads and rotors of both sides for what it did to them.',
+  },
+  scored: {
+    severity: 'check',
+    check: 'Measure thickness in the grooves; look for grit or metal in the lining.',
+  },
+  'heat-spotted': {
+    severity: 'check',
+    check: 'Look for a dragging brake; measure thickness variation and run-out.',
+  },
+  corroded: {
+    severity: 'check',
+    check: 'Does it move and seat freely once cleaned, and is the worn band clean over its whole width?',
+  },
+  glazed: { severity: 'check', check: 'Look for overheating or light use; were the pads bedded in?' },
+};
+
+/** The work after which nothing found on a part before it stands any more. */
+const RENEWED_BY: Record<Condition['part'], readonly WorkKind[]> = {
+  pad: ['pads-replaced'],
+  rotor: ['rotor-replaced', 'rotor-machined'],
+  caliper: ['caliper-replaced'],
+  slide: ['slides-serviced', 'caliper-replaced'],
+  hose: ['hose-replaced'],
+};
+
+interface Standing {
+  condition: Condition;
+  side: Side;
+  date: string;
+}
+
+const isOn = (item: { side?: Side | null }, side: Side): boolean => item.side == null || item.side === side;
+
+/** What was found on an axle's parts and neither taken back by `ok` nor ended by work since, oldest first. */
+function standingConditions({ visits }: History, axle: Axle): Standing[] {
+  let standing: Standing[] = [];
+  for (const visit of visits) {
+    for (const condition of visit.conditions.filter((each) => each.axle === axle)) {
+      for (const side of SIDES.filter((each) => isOn(condition, each))) {
+        standing = standing.filter((each) => !isSame(each, condition, side));
+        if (condition.state !== 'ok') standing.push({ condition, side, date: visit.date });
+      }
+    }
+    const work = visit.work.filter((item) => item.axle === axle);
+    standing = standing.filter(
+      ({ condition, side }) =>
+        !work.some((item) => RENEWED_BY[condition.part].includes(item.kind) && isOn(item, side)),
+    );
+  }
+  return standing;
+}
+
+/** Whether a later entry speaks of the same: `ok` of everything said of the part, another state of itself alone. */
+function isSame({ condition, side }: Standing, later: Condition, laterSide: Side): boolean {
+  const samePart =
+    condition.part === later.part &&
+    side === laterSide &&
+    (later.pad == null || condition.pad == null || condition.pad === later.pad);
+  return samePart && (later.state === 'ok' || later.state === condition.state);
+}
+
+/** A crack in a rotor has a finding of its own. */
+const hasOwnFinding = ({ part, state }: Condition): boolean => part === 'rotor' && state === 'cracked';
+
+function conditionFindings(history: History, axle: Axle): Finding[] {
+  return standingConditions(history, axle)
+    .filter(({ condition }) => !hasOwnFinding(condition))
+    .map(({ condition, side, date }) => {
+      const { part, pad, state, notes } = condition;
+      const { severity, check } = STATES[state as State];
+      return {
+        code: `${part}-${state}`,
+        axle,
+        side,
+        pad: pad ?? null,
+        severity,
+        message: `The ${side} ${pad ? `${pad} ` : ''}${part} was found ${state.replace('-', ' ')} on ${date}${notes ? ` (${notes})` : ''}, and nothing recorded since ends it.`,
+        check,
+        numbers: {},
+      };
+    });
+}
+
+/** What the latest visit left unmeasured on purpose. */
+function notMeasuredFindings({ visits }: History, axle: Axle): Finding[] {
+  return (visits.at(-1)?.notMeasured ?? [])
+    .filter((entry) => entry.axle === axle)
+    .map(({ side, pad, part, why }) => ({
+      code: 'not-measured',
+      axle,
+      side: side ?? null,
+      pad: pad ?? null,
+      severity: 'note',
+      message: `${[side, pad, part ?? 'lining'].filter(Boolean).join(' ')} not measured at the latest visit: ${why}. Its figures rest on earlier readings and on its neighbours.`,
+      check:
+        'Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.',
+      numbers: {},
+    }));
+}
+
+/** Linings or rotors of one axle that were replaced on one side only. */
+export function oneSidedFinding(
+  axle: Axle,
+  part: 'pads' | 'rotor',
+  lives: Record<Side, Life<object> | undefined>,
+): Finding[] {
+  const begun = (side: Side) => {
+    const life = lives[side];
+    return life?.origin === 'replaced' ? life.start!.day : null;
+  };
+  const [left, right] = [begun('left'), begun('right')];
+  if (left === right) return [];
+  const newer: Side = (left ?? -Infinity) > (right ?? -Infinity) ? 'left' : 'right';
+  const date = toFullDate(Math.max(left ?? -Infinity, right ?? -Infinity));
+  return [
+    {
+      code: `${part}-replaced-one-side`,
+      axle,
+      side: newer,
+      pad: null,
+      severity: 'check',
+      message: `${part === 'pads' ? 'Linings were' : 'The rotor was'} replaced on the ${newer} on ${date} and not on the other side: an axle is renewed in pairs, or it may pull.`,
+      check:
+        'Was the other side left out of the records? If it was left on the vehicle, compare both sides and road-test for pull.',
+      numbers: {},
+    },
+  ];
+}
+
+/** How near the limit silence is worth a word, mm (common practice, no source). */
+const NEAR_LIMIT_MM = 1;
+
+/** A lining at its indicator's height that nobody heard, or near its limit with nothing that could be heard. */
+function silenceFindings(axle: Axle, { side, pad, latest, present, governing }: PadPosition): Finding[] {
+  if (!latest || !governing || latest.visit.roadTest?.noise === true) return [];
+  const indicator = present.spec.wearIndicator;
+  const audibleMm = indicator && (indicator.type ?? 'mechanical') === 'mechanical' ? toMm(indicator) : null;
+  const atMm = audibleMm ?? governing.limitMm + NEAR_LIMIT_MM;
+  if (latest.mm > atMm) return [];
+  const message =
+    audibleMm === null
+      ? `${inWords(latest.mm)} mm is within ${NEAR_LIMIT_MM} mm of the governing limit, and this lining has no indicator that could be heard.`
+      : `${inWords(latest.mm)} mm is at or under the indicator’s height of ${inWords(audibleMm)} mm, and no noise was reported: its silence proves nothing.`;
+  return [
+    {
+      code: audibleMm === null ? 'no-audible-indicator' : 'indicator-silent',
+      axle,
+      side,
+      pad,
+      severity: 'note',
+      message,
+      check: 'Go by the thickness, not by the ear; is the indicator bent, broken off or on the other pad?',
+      numbers: { readingMm: latest.mm, heightMm: roundMm(atMm) },
+    },
+  ];
+}
+
+/** Readings of the latest visit that were taken with a gauge out of calibration, a finding for each gauge. */
+function calibrationFindings({ visits, gauges }: History, axle: Axle): Finding[] {
+  const visit = visits.at(-1);
+  const lapsed = (visit?.readings ?? [])
+    .filter((reading) => reading.axle === axle)
+    .map(({ gauge, kind }) => gaugeFor(gauge, kind, gauges))
+    .filter((gauge) => isOutOfDate(gauge, visit!.date));
+  return [...new Set(lapsed)].map((gauge) => ({
+    code: 'gauge-out-of-calibration',
+    axle,
+    side: null,
+    pad: null,
+    severity: 'check',
+    message: `Readings of ${visit!.date} were taken with ${gauge.name}, whose calibration was due on ${gauge.calibrationDueDate}.`,
+    check:
+      'Check the gauge against a known thickness or a gauge in date, and repeat the readings that decide.',
+    numbers: {
+      daysOverdue: toDay(visit!.date) - toDay(gauge.calibrationDueDate!),
+      readings: lapsed.filter((each) => each === gauge).length,
+    },
+  }));
+}
+
+/** What was seen, left out or done on an axle's parts, beside what the thicknesses say. */
+export function partFindings(history: History, axle: Axle, pads: readonly PadPosition[]): Finding[] {
+  const lifeOn = (side: Side) => pads.find((position) => position.side === side)?.present;
+  return [
+    ...conditionFindings(history, axle),
+    ...oneSidedFinding(axle, 'pads', { left: lifeOn('left'), right: lifeOn('right') }),
+    ...pads.flatMap((position) => silenceFindings(axle, position)),
+    ...calibrationFindings(history, axle),
+    ...notMeasuredFindings(history, axle),
+  ];
+}

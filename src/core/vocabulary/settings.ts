@@ -1,0 +1,131 @@
+import { z } from 'zod';
+import { toMm } from '../units.js';
+import { EnteredLength, fullDate, Length } from './quantities.js';
+import { GAUGE_KINDS } from './terms.js';
+import { boundedLength } from './vehicle.js';
+
+/** What the owner settles for the whole shop: its policy and its gauges. */
+
+const policyFields = {
+  dueSoon: z
+    .strictObject({
+      withinDays: z.int().min(0).max(10_957).default(60),
+      chance: z.number().min(0).max(1).default(0.1),
+    })
+    .default({ withinDays: 60, chance: 0.1 })
+    .meta({ description: 'What GET /v1/reports/due-soon asks where its caller does not say.' }),
+  visitIntervalDays: z
+    .int()
+    .min(1)
+    .max(3653)
+    .default(182)
+    .meta({ description: 'Days between visits assumed of a vehicle that has no rhythm.' }),
+  longestDaysWithoutReading: z
+    .int()
+    .min(1)
+    .max(3653)
+    .default(365)
+    .meta({ description: 'An axle unmeasured for longer is named in a finding.' }),
+};
+
+export const EXAMPLE_POLICY = {
+  ruleSets: ['uk-inspection-manual'],
+  padMinimum: { value: 3, unit: 'mm' },
+  dueSoon: { withinDays: 60, chance: 0.1 },
+  visitIntervalDays: 182,
+  longestDaysWithoutReading: 365,
+} as const;
+
+/** The policy as it is sent; what is missing is the default. */
+export const PolicyBody = z
+  .strictObject({
+    ruleSets: z
+      .array(z.string())
+      .max(50)
+      .default([])
+      .meta({ description: 'Rule sets of GET /v1/limits that apply, by id; none by default.' }),
+    padMinimum: boundedLength('pad').nullish().default(null).meta({
+      description: 'The shop’s own least thickness of friction material; a reading below it fails.',
+    }),
+    ...policyFields,
+  })
+  .meta({ id: 'PolicyBody', examples: [EXAMPLE_POLICY] });
+export type PolicyBody = z.infer<typeof PolicyBody>;
+
+export const DEFAULT_POLICY_BODY: PolicyBody = PolicyBody.parse({});
+
+export const Policy = z
+  .strictObject({
+    id: z.literal('policy'),
+    version: z.number().meta({ type: 'integer', description: '0 where the defaults stand.' }),
+    ruleSets: z.array(z.string()),
+    padMinimum: Length.nullable(),
+    ...policyFields,
+    updatedAt: z.string().nullable().meta({ format: 'date-time' }),
+    updatedBy: z.string().nullable().meta({ description: 'The name of the key that set it.' }),
+  })
+  .meta({ id: 'Policy' });
+export type Policy = z.infer<typeof Policy>;
+
+const SETTABLE_KINDS = GAUGE_KINDS.filter((kind) => kind !== 'assumed');
+const gaugeLength = EnteredLength.refine((q) => toMm(q) > 0 && toMm(q) <= 5, {
+  message: 'must be more than 0 and at most 5 mm',
+  path: ['value'],
+});
+
+export const EXAMPLE_GAUGE = {
+  kind: 'depth-gauge',
+  resolution: { value: 0.1, unit: 'mm' },
+  standardUncertainty: { value: 0.05, unit: 'mm' },
+  calibrationDate: '2026-01-12',
+  calibrationDueDate: '2027-01-12',
+} as const;
+
+/** A gauge as it is sent. */
+export const GaugeBody = z
+  .strictObject({
+    kind: z.enum(SETTABLE_KINDS),
+    resolution: gaugeLength.meta({ description: 'The smallest step that can be read.' }),
+    standardUncertainty: gaugeLength.nullish().meta({
+      description:
+        'Of one reading; where it is missing, that of rounding to the resolution, resolution / √12.',
+    }),
+    calibrationDate: fullDate.nullish(),
+    calibrationDueDate: fullDate.nullish().meta({
+      description: 'A year after calibrationDate where it is missing (common practice, no source).',
+    }),
+  })
+  .superRefine((gauge, context) => {
+    const least = toMm(gauge.resolution) / Math.sqrt(12);
+    if (gauge.standardUncertainty && toMm(gauge.standardUncertainty) < least - 1e-9) {
+      const message = `cannot be less than what rounding to the resolution alone gives, ${Number(least.toPrecision(4))} mm`;
+      context.addIssue({ code: 'custom', path: ['standardUncertainty', 'value'], message });
+    }
+    if (gauge.calibrationDueDate && gauge.calibrationDueDate < (gauge.calibrationDate ?? '9999-12-31')) {
+      context.addIssue({
+        code: 'custom',
+        path: ['calibrationDueDate'],
+        message: 'needs a calibrationDate, and must not be before it',
+      });
+    }
+  })
+  .meta({ id: 'GaugeBody', examples: [EXAMPLE_GAUGE] });
+export type GaugeBody = z.infer<typeof GaugeBody>;
+
+/** A gauge as it is answered. */
+export const Gauge = z
+  .strictObject({
+    id: z.string(),
+    version: z.number().meta({ type: 'integer', description: '0 for a standard gauge as it comes.' }),
+    name: z.string(),
+    kind: z.enum(GAUGE_KINDS),
+    resolutionMm: z.number(),
+    standardUncertaintyMm: z
+      .number()
+      .meta({ description: 'Of one reading, rounding to the resolution included.' }),
+    calibrationDate: z.string().nullable().meta({ format: 'date' }),
+    calibrationDueDate: z.string().nullable().meta({ format: 'date' }),
+    outOfDate: z.boolean().meta({ description: 'Whether its calibration was due before today.' }),
+  })
+  .meta({ id: 'Gauge' });
+export type GaugeAnswer = z.infer<typeof Gauge>;
