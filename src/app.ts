@@ -14,6 +14,7 @@ import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPar
 import { experienceRoutes } from './http/routes/experience.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
+import { openPointRoutes } from './http/routes/openPoints.js';
 import { policyRoutes } from './http/routes/policy.js';
 import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
@@ -104,6 +105,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
       for (const routes of [
         vehicleRoutes,
         visitRoutes,
+        openPointRoutes,
         wearRoutes,
         reportRoutes,
         gaugeRoutes,

@@ -1,4 +1,5 @@
 import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
+import type { History } from '../core/history.js';
 import { withConversions } from '../core/units.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
@@ -33,11 +34,10 @@ export const exampleVisit = withConversions({
   updatedAt: createdAt,
 }) as Visit;
 
-const outlook = outlookFor(
-  { vehicle: body, visits: [{ ...exampleVisit, arrival: 1 }] },
-  experienceOf(body, STARTING),
-  DEFAULT_POLICY,
-);
+/** The history that the example answers follow from. */
+export const exampleHistory: History = { vehicle: body, visits: [{ ...exampleVisit, arrival: 1 }] };
+
+const outlook = outlookFor(exampleHistory, experienceOf(body, STARTING), DEFAULT_POLICY);
 
 export const exampleWear = wearAnswer(vehicleId, outlook, {
   today: '2026-03-02',

@@ -4,6 +4,7 @@ import { openDatabase } from './database.js';
 import { experienceReader, experienceStore } from './experience.js';
 import { historyReader } from './history.js';
 import { keyStore } from './keys.js';
+import { openPointStore } from './openPoints.js';
 import { outlookStore } from './outlookStore.js';
 import { outlookWriter } from './outlooks.js';
 import type { StoreParts } from './parts.js';
@@ -56,6 +57,7 @@ export function openStore({
     vehicles: vehicleStore(parts),
     visits: visitStore(parts),
     outlooks: outlookStore(parts),
+    openPoints: openPointStore(parts),
     reports: reportStore(parts),
     experience: experienceStore(parts),
     answers,

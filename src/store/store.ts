@@ -2,6 +2,7 @@ import type { Outlook } from '../core/assessment/outlook.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
+import type { OpenPoints } from '../core/vocabulary/openPoints.js';
 import type { Axle, Pad, Role, Side } from '../core/vocabulary/terms.js';
 import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
@@ -18,6 +19,7 @@ export interface Store {
   vehicles: VehicleStore;
   visits: VisitStore;
   outlooks: OutlookStore;
+  openPoints: OpenPointStore;
   reports: ReportStore;
   experience: ExperienceStore;
   answers: AnswerStore;
@@ -121,6 +123,11 @@ export interface OutlookStore {
    * hold the writer for a moment each; resolves when none is left. One run at a time, however often it is asked.
    */
   refresh(): Promise<void>;
+}
+
+export interface OpenPointStore {
+  /** What a visit lacks, as things stood when it was the latest. */
+  ofVisit(scope: Scope, visitId: string): Promise<OpenPoints>;
 }
 
 export interface DueSoonQuery {

@@ -1,3 +1,4 @@
+import type { WorkKind } from '../vocabulary/terms.js';
 import type { VehicleBody } from '../vocabulary/vehicle.js';
 import type { Caution } from '../vocabulary/wear.js';
 
@@ -54,6 +55,37 @@ const PARKING_BRAKE: Caution = {
   source: COMMON_PRACTICE,
 };
 
+const PISTONS_BACK: Caution = {
+  code: 'pistons-back',
+  message:
+    'Look at the fluid level before pistons are pushed back: it rises, and what overflows strips paint. Turn back pistons that want turning; never let a caliper hang by its hose.',
+  source: COMMON_PRACTICE,
+};
+const WHEELS_OFF: Caution = {
+  code: 'wheels-off',
+  message:
+    'Mark each wheel’s place: tyres with a direction of rotation go back to their side, and nuts or bolts are torqued crosswise by the maker’s figure.',
+  source: COMMON_PRACTICE,
+};
+const BEDDING_IN: Caution = {
+  code: 'bedding-in',
+  message:
+    'New linings or rotors brake less until bedded in: follow the lining maker’s procedure, and tell the driver.',
+  source: COMMON_PRACTICE,
+};
+const HYDRAULICS_OPEN: Caution = {
+  code: 'hydraulics-open',
+  message:
+    'An opened hydraulic system is bled in the maker’s order, with the maker’s tool where its control unit calls for it, and looked at for leaks under pressure.',
+  source: COMMON_PRACTICE,
+};
+
+const OPENS_HYDRAULICS: ReadonlySet<WorkKind> = new Set([
+  'caliper-replaced',
+  'fluid-changed',
+  'hose-replaced',
+]);
+
 const ELECTRIFIED = new Set(['hybrid', 'battery-electric', 'fuel-cell']);
 
 export function isElectrified({ powertrain }: VehicleBody): boolean {
@@ -65,8 +97,14 @@ export function isRegenerative(vehicle: VehicleBody): boolean {
   return vehicle.brakeSystem?.regenerative ?? isElectrified(vehicle);
 }
 
-/** What to be careful about on this vehicle, beside whatever else the work at hand calls for. */
-export function cautionsFor(vehicle: VehicleBody): Caution[] {
+/** The work at hand: what was done at the latest visit, and whether linings or rotors are about to be renewed. */
+export interface WorkAtHand {
+  done: readonly WorkKind[];
+  renewal: boolean;
+}
+
+/** What to be careful about on this vehicle and with the work at hand. */
+export function cautionsFor(vehicle: VehicleBody, { done, renewal }: WorkAtHand): Caution[] {
   const { brakeSystem } = vehicle;
   return [
     ...ALWAYS,
@@ -74,5 +112,8 @@ export function cautionsFor(vehicle: VehicleBody): Caution[] {
     ...(isRegenerative(vehicle) ? [REGENERATIVE] : []),
     ...(brakeSystem?.brakeByWire ? [BRAKE_BY_WIRE] : []),
     ...(brakeSystem?.electricParkingBrake ? [PARKING_BRAKE] : []),
+    ...(renewal || done.length > 0 ? [WHEELS_OFF] : []),
+    ...(renewal || done.includes('pads-replaced') ? [PISTONS_BACK, BEDDING_IN] : []),
+    ...(done.some((kind) => OPENS_HYDRAULICS.has(kind)) ? [HYDRAULICS_OPEN] : []),
   ];
 }

@@ -1,13 +1,15 @@
 import { COVERAGE_FACTOR, settlingGauge, STANDARD_GAUGES, type Gauges } from '../gauges.js';
 import type { History } from '../history.js';
 import { inWords, round, roundMm } from '../rounding.js';
-import { toMm, toNm } from '../units.js';
+import { toMm } from '../units.js';
 import type { Axle, ReadingKind } from '../vocabulary/terms.js';
-import type { Finding } from '../vocabulary/wear.js';
+import type { Range } from '../vocabulary/quantities.js';
+import type { Finding, PadWear } from '../vocabulary/wear.js';
 import { chanceAbove } from './conformity.js';
 import type { PadPosition } from './axle.js';
 import { oneSidedFinding } from './partFindings.js';
 import type { RotorPosition } from './rotors.js';
+import { judgeTorque } from './torques.js';
 import { PLACEMENT_SD, type Foretold } from './foretold.js';
 
 /** Standard deviation of a new pad's thickness, mm: as in the starting values. */
@@ -83,6 +85,34 @@ export function howToSettle(apartMm: number, kind: ReadingKind, gauges: Gauges):
   return settling
     ? `Measure again with a finer gauge: if the reading stands, ${settling.name} (± ${inWords(COVERAGE_FACTOR * settling.standardUncertaintyMm, 2)} mm) would settle it.`
     : 'No gauge known here could tell a reading so near the limit from it.';
+}
+
+/** The fastest pad of an axle that was measured: its rate's interval, mm per 1000 km. */
+function fastest(pads: readonly PadWear[]): Range | null {
+  return pads.reduce<Range | null>(
+    (most, { readings, ratePer1000KmMm: rate }) =>
+      readings > 0 && rate && (!most || rate.median > most.median) ? rate : most,
+    null,
+  );
+}
+
+/** Rear pads that wear faster than the front ones, beyond what is not known of either rate. */
+export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]): Finding[] {
+  const [ahead, behind] = [fastest(front), fastest(rear)];
+  if (!ahead || !behind || behind.low <= ahead.median || behind.median <= ahead.high) return [];
+  return [
+    {
+      code: 'rear-faster-than-front',
+      axle: 'rear',
+      side: null,
+      pad: null,
+      severity: 'note',
+      message: `The fastest rear pad loses ${inWords(behind.median, 3)} mm per 1000 km, the fastest front pad ${inWords(ahead.median, 3)}; the front axle usually does more of the braking.`,
+      check:
+        'Does the parking brake release fully, do the rear slides and pistons move, and does the system brake the rear on purpose (stability or distance control)?',
+      numbers: { rearRatePer1000KmMm: behind.median, frontRatePer1000KmMm: ahead.median },
+    },
+  ];
 }
 
 interface Apart {
@@ -255,18 +285,13 @@ function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
   ];
 }
 
-/** Share of a torque allowed for where its specification names no tolerance (common practice, no source). */
-const UNNAMED_TOLERANCE = 0.05;
-
 /** Torques of the latest visit outside their specification. */
 function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
   const specs = vehicle.axles[axle]?.torque ?? {};
   return (visits.at(-1)?.torques ?? []).flatMap((torque): Finding[] => {
-    const spec = torque.axle === axle ? specs[torque.fastener] : undefined;
-    if (!spec) return [];
-    const specifiedNm = toNm(spec);
-    const toleranceNm = spec.tolerance ? toNm(spec.tolerance) : UNNAMED_TOLERANCE * specifiedNm;
-    if (Math.abs(torque.Nm - specifiedNm) <= toleranceNm + 1e-9) return [];
+    const judged = torque.axle === axle ? judgeTorque(torque, specs) : null;
+    if (!judged || judged.within) return [];
+    const { specifiedNm, toleranceNm } = judged;
     return [
       {
         code: 'torque-outside-specification',

@@ -23,7 +23,7 @@ import type {
 import { axleOutlook } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
-import { byWeight } from './findings.js';
+import { byWeight, rearFaster } from './findings.js';
 import { noOdometer } from './reasons.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
@@ -77,19 +77,42 @@ export function outlookFor(history: History, experienceFor: ExperienceFor, polic
     usage,
     daysToNextVisit: rhythmDays ?? policy.visitIntervalDays,
   };
+  const outlooks = axles.map((axle) => axleOutlook(context, axle, experienceFor(axle)));
   return {
     usage: road.places.some((place) => place !== null)
       ? { kmPerDay: kmPerDay(usage), reasons: [] }
       : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
     asAt: latest ? { date: latest.date, odometerKm: latest.odometer?.km ?? null } : null,
     rhythmDays,
-    axles: axles.map((axle) => axleOutlook(context, axle, experienceFor(axle))),
-    cautions: cautionsFor(history.vehicle),
+    axles: withFasterRear(outlooks),
+    cautions: cautionsFor(history.vehicle, {
+      done: latest?.work.map(({ kind }) => kind) ?? [],
+      renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
+    }),
     policy: {
       visitIntervalDays: policy.visitIntervalDays,
       longestDaysWithoutReading: policy.longestDaysWithoutReading,
     },
   };
+}
+
+/** Whether linings or rotors want renewing by the next visit, more likely than not. */
+function isRenewalAtHand({ failing, crossing, rotors }: AxleOutlook, daysToNextVisit: number): boolean {
+  return (
+    failing ||
+    (crossing !== null && chanceWithin(crossing, daysToNextVisit) >= 0.5) ||
+    rotors.some(({ decision }) => decision === 'replace' || decision === 'machine')
+  );
+}
+
+/** The axles, with a finding on the rear one where its pads wear faster than the front's. */
+function withFasterRear(axles: AxleOutlook[]): AxleOutlook[] {
+  const front = axles.find(({ axle }) => axle === 'front');
+  return axles.map((axle) =>
+    axle.axle === 'rear' && front
+      ? { ...axle, findings: byWeight([...axle.findings, ...rearFaster(front.pads, axle.pads)]) }
+      : axle,
+  );
 }
 
 const kmPerDay = (usage: ReturnType<typeof usagePosterior>) => ({

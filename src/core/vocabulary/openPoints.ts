@@ -1,0 +1,28 @@
+import { z } from 'zod';
+import { AXLES, PADS, SIDES } from './terms.js';
+
+/** Something that a visit lacks before the job can be called complete. */
+export const OpenPoint = z
+  .strictObject({
+    code: z.string().meta({ description: 'Stable, kebab-case.' }),
+    axle: z.enum(AXLES).nullable(),
+    side: z.enum(SIDES).nullable(),
+    pad: z.enum(PADS).nullable(),
+    fastener: z.string().nullable(),
+    finding: z.string().nullable().meta({ description: 'The code of the finding that waits for an answer.' }),
+    message: z.string(),
+    numbers: z.record(z.string(), z.number()),
+  })
+  .meta({ id: 'OpenPoint' });
+export type OpenPoint = z.infer<typeof OpenPoint>;
+
+export const OpenPoints = z
+  .strictObject({
+    visitId: z.string(),
+    complete: z.boolean().meta({
+      description: 'Whether nothing is left open in the records; not a statement about the vehicle.',
+    }),
+    items: z.array(OpenPoint),
+  })
+  .meta({ id: 'OpenPoints' });
+export type OpenPoints = z.infer<typeof OpenPoints>;

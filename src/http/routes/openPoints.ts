@@ -1,0 +1,35 @@
+import { openPointsOf } from '../../core/assessment/openPoints.js';
+import { OpenPoints } from '../../core/vocabulary/openPoints.js';
+import { EVERYONE, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { exampleHistory, exampleRecordedVisit } from '../examples.js';
+import { resourceProblems } from '../problems.js';
+import { answerJson, visitParams } from '../schemas.js';
+
+const exampleItems = openPointsOf(exampleHistory, exampleRecordedVisit.findings);
+
+export async function openPointRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  app.get(
+    '/visits/:visitId/open-points',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getOpenPoints',
+        summary: 'Read what a visit still lacks',
+        description:
+          'What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; torques not recorded or outside their specification; work on one side only; no road test. It blocks nothing, and an empty list does not call the vehicle safe.',
+        tags: ['visits'],
+        params: visitParams,
+        response: {
+          200: answerJson(OpenPoints, 'The open points.', {
+            visitId: exampleRecordedVisit.id,
+            complete: exampleItems.length === 0,
+            items: exampleItems,
+          }),
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request) => store.openPoints.ofVisit(scopeOf(request.caller), request.params.visitId),
+  );
+}
