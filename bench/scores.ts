@@ -24,6 +24,8 @@ export function serviceForecaster(experienceFor: ExperienceFor): Forecaster {
   return (history) => {
     const outlook = outlookFor(history, experienceFor, {
       visitIntervalDays: 180,
+      ruleSets: [],
+      padMinimumMm: null,
     });
     return outlook.axles[0]!.crossing;
   };

@@ -13,8 +13,8 @@ import type { Store } from './store.js';
 import { vehicleStore } from './vehicles.js';
 import { visitStore } from './visits.js';
 
-/** Half a year: what is assumed of a vehicle that has no rhythm of visits. */
-export const DEFAULT_POLICY: Policy = { visitIntervalDays: 182 };
+/** Half a year is assumed of a vehicle that has no rhythm of visits; no rule set counts until an owner picks it. */
+export const DEFAULT_POLICY: Policy = { visitIntervalDays: 182, ruleSets: [], padMinimumMm: null };
 
 export interface StoreOptions {
   file: string;

@@ -40,7 +40,7 @@ export function padFindings(
 
 function limitFindings(axle: Axle, { side, pad, latest, governing }: PadPosition): Finding[] {
   if (!latest || !governing || (governing.conformity === 'conforms' && !governing.fails)) return [];
-  const { limitMm, source } = governing;
+  const { limitMm, source, rule } = governing;
   const u = latest.gauge.standardUncertaintyMm;
   const numbers = {
     readingMm: latest.mm,
@@ -48,7 +48,7 @@ function limitFindings(axle: Axle, { side, pad, latest, governing }: PadPosition
     standardUncertaintyMm: roundMm(u),
     chanceBelowLimit: round(1 - chanceAbove(latest.mm, limitMm, u), 4),
   };
-  const figures = `${inWords(latest.mm)} mm against the governing limit of ${inWords(limitMm)} mm (${source})`;
+  const figures = `${inWords(latest.mm)} mm against the governing limit of ${inWords(limitMm)} mm (${source === 'law' ? rule : source})`;
   const fails = governing.fails === true;
   return [
     {

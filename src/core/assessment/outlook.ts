@@ -22,7 +22,9 @@ import type {
 } from '../vocabulary/wear.js';
 import { axleOutlook } from './axle.js';
 import { cautionsFor } from './cautions.js';
+import type { ShopMinimum } from './limits.js';
 import { noOdometer } from './reasons.js';
+import { ruleSetsNamed } from './ruleSets.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
 export interface AxleOutlook {
@@ -54,6 +56,10 @@ export type ExperienceFor = (axle: Axle) => Experience;
 export interface Policy {
   /** Days between visits assumed of a vehicle that has no rhythm. */
   visitIntervalDays: number;
+  /** Rule sets that count here, by id; none unless the owner picks them. */
+  ruleSets: readonly string[];
+  /** The shop's own least thickness of pads. */
+  padMinimumMm: ShopMinimum | null;
 }
 
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
@@ -68,6 +74,8 @@ export function outlookFor(history: History, experienceFor: ExperienceFor, polic
     road,
     usage,
     daysToNextVisit: rhythmDays ?? policy.visitIntervalDays,
+    ruleSets: ruleSetsNamed(policy.ruleSets),
+    padMinimum: policy.padMinimumMm,
   };
   return {
     usage: road.places.some((place) => place !== null)
