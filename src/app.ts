@@ -14,6 +14,7 @@ import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPar
 import { experienceRoutes } from './http/routes/experience.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
+import { limitRoutes } from './http/routes/limits.js';
 import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
@@ -106,6 +107,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         wearRoutes,
         reportRoutes,
         gaugeRoutes,
+        limitRoutes,
         experienceRoutes,
       ])
         await api.register(routes, context);

@@ -6,6 +6,7 @@ import request from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { createKey } from '../../src/commands/keys.js';
 import type { Config } from '../../src/config.js';
+import type { Policy } from '../../src/core/assessment/outlook.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';
 import { contractFrom } from './openapi.js';
@@ -22,15 +23,16 @@ export interface ServiceOptions {
   now?: string;
   timeZone?: string;
   rateLimitPerMinute?: number;
+  policy?: Policy;
 }
 
 export async function startService(options: ServiceOptions = {}) {
-  const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0 } = options;
+  const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0, policy } = options;
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'brakes.sqlite');
   let instant = new Date(now);
   const clock = (): Date => new Date(instant);
-  const store = openStore({ file, timeZone, clock });
+  const store = openStore({ file, timeZone, clock, policy });
   const config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> = { timeZone, rateLimitPerMinute };
   const app = await buildApp({ store, config, clock });
   // Listening once spares a start for every request.

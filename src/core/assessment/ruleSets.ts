@@ -97,7 +97,10 @@ const withoutFigure = (
   ...rule,
 });
 
-/** 49 CFR 390.5: a gross rating or mass, alone or in combination, of 4,536 kg (10,001 lb) or more (combination: from memory). */
+/**
+ * A gross mass rating or gross mass, alone or of the combination, of 4,536 kg (10,001 lb) or more: 49 CFR 390.5 (the
+ * section and the combination from memory).
+ */
 const COMMERCIAL: LeastMass = {
   kg: 4536,
   itself: true,
