@@ -25,6 +25,8 @@ export function serviceForecaster(experienceFor: ExperienceFor): Forecaster {
     const outlook = outlookFor(history, experienceFor, {
       visitIntervalDays: 180,
       longestDaysWithoutReading: 365,
+      ruleSets: [],
+      padMinimumMm: null,
     });
     return outlook.axles[0]!.crossing;
   };

@@ -16,6 +16,7 @@ import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
 import { openPointRoutes } from './http/routes/openPoints.js';
 import { policyRoutes } from './http/routes/policy.js';
+import { limitRoutes } from './http/routes/limits.js';
 import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
@@ -110,6 +111,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         reportRoutes,
         gaugeRoutes,
         policyRoutes,
+        limitRoutes,
         experienceRoutes,
       ])
         await api.register(routes, context);

@@ -2,6 +2,7 @@ import { asc, count, desc, eq } from 'drizzle-orm';
 import type { Policy } from '../core/assessment/outlook.js';
 import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../core/gauges.js';
 import { notFound, stale } from '../core/refusal.js';
+import { toMm } from '../core/units.js';
 import { DEFAULT_POLICY_BODY, type GaugeBody, type PolicyBody } from '../core/vocabulary/settings.js';
 import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
@@ -16,8 +17,10 @@ export interface Settings {
 }
 
 /** The policy as the core takes it. */
-export function policyFrom({ visitIntervalDays, longestDaysWithoutReading }: PolicyBody): Policy {
-  return { visitIntervalDays, longestDaysWithoutReading };
+export function policyFrom(body: PolicyBody): Policy {
+  const { visitIntervalDays, longestDaysWithoutReading, ruleSets, padMinimum } = body;
+  const padMinimumMm = padMinimum ? { limitMm: toMm(padMinimum), failsAt: 'below' as const } : null;
+  return { visitIntervalDays, longestDaysWithoutReading, ruleSets, padMinimumMm };
 }
 
 /** What holds until the owner settles otherwise. */

@@ -69,6 +69,7 @@ describe('the OpenAPI document', () => {
       'GET /v1/reports/due-soon',
       'GET /v1/reports/unassessed',
       'GET /v1/gauges',
+      'GET /v1/limits',
       'GET /health/live',
       'GET /health/ready',
     ];

@@ -40,6 +40,8 @@ describe('the policy', () => {
     }
     expect((await put('/v1/policy', {})).status).toBe(428);
     expect((await put('/v1/policy', {}, '"v7"')).status).toBe(412);
+    const unknown = await put('/v1/policy', { ruleSets: ['none-such'] }, '*');
+    expect([unknown.status, unknown.body.errors[0].pointer]).toEqual([422, '#/ruleSets/0']);
     const bad = await put('/v1/policy', { visitIntervalDays: 0, dueSoon: { chance: 2 } }, '*');
     expect([bad.status, bad.body.errors.map(({ pointer }: Body) => pointer).sort()]).toEqual([
       422,
@@ -77,6 +79,35 @@ describe('the policy', () => {
     await put('/v1/policy', { longestDaysWithoutReading: 90 }, '*');
     expect(await codes()).toContain('reading-overdue');
     await put('/v1/policy', {}, '*');
+  });
+});
+
+describe('the shop’s own least thickness and the rule sets it picks', () => {
+  it('are limits beside the maker’s, the greatest of which governs', async () => {
+    const vehicle = await recordVehicle(service, { ...vehicleBody(), externalId: 'limited', vin: null });
+    await recordVisit(service, vehicle.id, visitBody('2026-03-01', 60_000, fourPads([4, 7, 7, 7])));
+    const limits = async () => {
+      const body = await read<Wear>(service, `/v1/vehicles/${vehicle.id}/wear`);
+      return body.axles[0]!.pads[0]!.limits.map(({ source, limitMm, fails, governs }) => [
+        source,
+        limitMm,
+        fails,
+        governs,
+      ]);
+    };
+    const policy = { ruleSets: ['quebec-c-24-2-r-32'], padMinimum: { value: 4, unit: 'mm' } };
+    expect((await put('/v1/policy', policy, '*')).body.padMinimum).toEqual({ value: 4, unit: 'mm', mm: 4 });
+    // At the shop's minimum itself a reading passes; below it, it fails.
+    expect(await limits()).toEqual([
+      ['shop', 4, false, true],
+      ['wear-indicator', 3, false, false],
+      ['maker', 2, false, false],
+      ['law', 1.6, false, false],
+    ]);
+    await put('/v1/policy', { padMinimum: { value: 4.01, unit: 'mm' } }, '*');
+    expect((await limits())[0]).toEqual(['shop', 4.01, true, true]);
+    await put('/v1/policy', {}, '*');
+    expect((await limits()).map(([source]) => source)).toEqual(['wear-indicator', 'maker']);
   });
 });
 

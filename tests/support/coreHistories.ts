@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { outlookFor, type Outlook } from '../../src/core/assessment/outlook.js';
+import { outlookFor, type Outlook, type Policy } from '../../src/core/assessment/outlook.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
 import { inOrder, type History, type HistoryVisit } from '../../src/core/history.js';
 import { withConversions } from '../../src/core/units.js';
@@ -60,7 +60,12 @@ export function historyOf(vehicle: VehicleDraft, drafts: readonly VisitDraft[]):
   return { vehicle: vehicleOf(vehicle), visits: inOrder(visitsOf(drafts)) };
 }
 
-export const POLICY = { visitIntervalDays: 182, longestDaysWithoutReading: 365 };
+export const POLICY: Policy = {
+  visitIntervalDays: 182,
+  longestDaysWithoutReading: 365,
+  ruleSets: [],
+  padMinimumMm: null,
+};
 
 /** The outlook of a history by the starting values alone. */
 export function outlookOf(vehicle: VehicleDraft, drafts: readonly VisitDraft[]): Outlook {

@@ -5,12 +5,20 @@ import { layRoad } from '../../src/core/odometer.js';
 import type { PadSpec } from '../../src/core/vocabulary/vehicle.js';
 import { historyOf, mm, padReading } from '../support/coreHistories.js';
 
+/** As it is where the shop's owner picked nothing: no fact of the axle matters then. */
+const NO_RULES = {
+  part: 'pad',
+  facts: { actuation: null, steered: null, lining: null, grossMassKg: null, isTrailer: null },
+  ruleSets: [],
+  shopMinimum: null,
+} as const;
+
 /** Limits of a pad of this specification, read at a thickness; not read at all where it is null. */
 function limitsAt(spec: PadSpec, thickness: number | null, gauge = 'depth-gauge') {
   const readings = thickness === null ? [] : [padReading('left', 'inner', thickness, { gauge })];
   const history = historyOf({ axles: { front: { pad: spec } } }, [{ date: '2026-03-02', readings }]);
   const [life] = padLives(history, layRoad(history), 'front', 'left', 'inner');
-  return padLimits(life!.spec, life!.observations.at(-1) ?? null);
+  return padLimits(life!.spec, life!.observations.at(-1) ?? null, NO_RULES).limits;
 }
 
 const MAKER = { limit: mm(2) };
@@ -61,7 +69,7 @@ describe('the limits of a pad', () => {
       { date: '2026-03-02', readings: [reading] },
     ]);
     const [life] = padLives(history, layRoad(history), 'front', 'left', 'inner');
-    expect(padLimits(life!.spec, life!.observations.at(-1)!)).toMatchObject([
+    expect(padLimits(life!.spec, life!.observations.at(-1)!, NO_RULES).limits).toMatchObject([
       { limitMm: 1.5875, fails: true },
     ]);
   });

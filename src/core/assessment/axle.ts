@@ -26,18 +26,23 @@ import { slidesOf } from './calendarFindings.js';
 import { chanceAbove } from './conformity.js';
 import { byWeight, padFindings } from './findings.js';
 import { foretellByOthers, foretellLatest, type Foretold } from './foretold.js';
-import { padLimits } from './limits.js';
+import { padLimits, type ShopMinimum } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { partFindings } from './partFindings.js';
 import { drumBrake, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { rotorsOutlook } from './rotors.js';
+import type { RuleSet } from './ruleSets.js';
 import { toStandingTracks, toTracks } from './tracks.js';
+import { axleFacts } from './whichRules.js';
 
 export interface AxleContext {
   history: History;
   road: Road;
   usage: UsagePosterior;
   daysToNextVisit: number;
+  /** The rule sets and the least thickness of pads that the shop's owner picked. */
+  ruleSets: readonly RuleSet[];
+  padMinimum: ShopMinimum | null;
 }
 
 /** One pad position with all that the assessment needs of it. */
@@ -48,6 +53,8 @@ export interface PadPosition {
   present: Life<PadSpec>;
   latest: Observation | null;
   limits: Limit[];
+  /** What was not known when the limits were found. */
+  limitReasons: Reason[];
   governing: Limit | null;
 }
 
@@ -67,9 +74,7 @@ export interface PadForecast {
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
   const { history, road } = context;
   const drum = history.vehicle.axles[axle]!.brake === 'drum';
-  const pads = drum
-    ? []
-    : SIDES.flatMap((side) => PADS.map((pad) => padPosition(history, road, axle, side, pad)));
+  const pads = drum ? [] : SIDES.flatMap((side) => PADS.map((pad) => padPosition(context, axle, side, pad)));
   const now = road.places.at(-1) ?? null;
   const foretold = foretellLatest(history, road, pads, experience);
   const byOthers = foretellByOthers(history, road, pads, experience);
@@ -106,12 +111,19 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   };
 }
 
-function padPosition(history: History, road: Road, axle: Axle, side: Side, pad: Pad): PadPosition {
+function padPosition(context: AxleContext, axle: Axle, side: Side, pad: Pad): PadPosition {
+  const { history, road, ruleSets, padMinimum } = context;
   const lives = padLives(history, road, axle, side, pad);
   const present = lives.at(-1)!;
   const latest = present.observations.at(-1) ?? null;
-  const limits = padLimits(present.spec, latest);
-  return { side, pad, lives, present, latest, limits, governing: limits[0] ?? null };
+  const facts = axleFacts(history.vehicle, axle);
+  const { limits, reasons } = padLimits(present.spec, latest, {
+    part: 'pad',
+    facts,
+    ruleSets,
+    shopMinimum: padMinimum,
+  });
+  return { side, pad, lives, present, latest, limits, limitReasons: reasons, governing: limits[0] ?? null };
 }
 
 /** Whether a part's thickness is known at all: it was measured, or fitted new in the workshop at a known thickness. */
@@ -260,8 +272,8 @@ function padWear(
   index: number,
   distanceKnown: boolean,
 ): PadWear {
-  const { side, pad, present, latest, limits, governing } = position;
-  const reasons: Reason[] = [];
+  const { side, pad, present, latest, limits, limitReasons, governing } = position;
+  const reasons: Reason[] = [...limitReasons];
   if (!latest) {
     reasons.push({
       field: 'latest',

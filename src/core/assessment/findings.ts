@@ -53,7 +53,7 @@ function limitFindings(
   gauges: Gauges = STANDARD_GAUGES,
 ): Finding[] {
   if (!latest || !governing || (governing.conformity === 'conforms' && !governing.fails)) return [];
-  const { limitMm, source } = governing;
+  const { limitMm, source, rule } = governing;
   const u = latest.gauge.standardUncertaintyMm;
   const numbers = {
     readingMm: latest.mm,
@@ -61,7 +61,7 @@ function limitFindings(
     standardUncertaintyMm: roundMm(u),
     chanceBelowLimit: round(1 - chanceAbove(latest.mm, limitMm, u), 4),
   };
-  const figures = `${inWords(latest.mm)} mm against the governing limit of ${inWords(limitMm)} mm (${source})`;
+  const figures = `${inWords(latest.mm)} mm against the governing limit of ${inWords(limitMm)} mm (${source === 'law' ? rule : source})`;
   const fails = governing.fails === true;
   return [
     {

@@ -1,13 +1,66 @@
 import type { Observation } from '../lives.js';
+import { inWords } from '../rounding.js';
 import { toMm } from '../units.js';
+import type { Reason } from '../vocabulary/quantities.js';
+import type { FailsAt, RuleFact } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Limit } from '../vocabulary/wear.js';
 import { conformityAbove } from './conformity.js';
+import type { Rule, RuleSet } from './ruleSets.js';
+import { FACTS_IN_WORDS, fittingRules, type AxleFacts } from './whichRules.js';
 
-type Bound = Pick<Limit, 'source' | 'rule' | 'limitMm' | 'failsAt'>;
+/** A least thickness that the shop sets itself. */
+export interface ShopMinimum {
+  limitMm: number;
+  failsAt: FailsAt;
+}
 
-/** The limits a pad's own specification sets, the greatest first. */
-function boundsOf(spec: PadSpec): Bound[] {
+/** What beside a part's own specification sets its limits. */
+export interface LimitContext {
+  part: 'pad' | 'shoe';
+  facts: AxleFacts;
+  /** The sets that the shop's owner picked. */
+  ruleSets: readonly RuleSet[];
+  shopMinimum: ShopMinimum | null;
+}
+
+type Bound = Omit<Limit, 'fails' | 'conformity' | 'governs'>;
+
+/** A limit that counts, and why where that is not certain. */
+interface Candidate {
+  bound: Bound;
+  unknown: RuleFact[];
+}
+
+/**
+ * Every limit that counts for a lining, judged by its latest reading; the first governs. Of the rows of a set that could
+ * fit for all that is known, the strictest counts, and `reasons` says so.
+ */
+export function padLimits(
+  spec: PadSpec,
+  latest: Observation | null,
+  { part, facts, ruleSets, shopMinimum }: LimitContext,
+): { limits: Limit[]; reasons: Reason[] } {
+  const laws = ruleSets.map((ruleSet) => lawBounds(ruleSet, facts, part, spec));
+  const bounds = [
+    ...ownBounds(spec),
+    ...(shopMinimum
+      ? [{ source: 'shop', rule: 'the shop’s own least thickness', ...shopMinimum } as const]
+      : []),
+    ...laws.flatMap((law) => law.bounds),
+  ].sort(bySeverity);
+  const limits = bounds.map((bound, index) => ({
+    ...bound,
+    fails: latest === null ? null : fails(latest.mm, bound),
+    conformity:
+      latest === null ? null : conformityAbove(latest.mm, bound.limitMm, latest.gauge.standardUncertaintyMm),
+    governs: index === 0,
+  }));
+  return { limits, reasons: laws.flatMap(({ reasons }) => reasons) };
+}
+
+/** The limits that a lining's own specification sets. */
+function ownBounds(spec: PadSpec): Bound[] {
   const bounds: Bound[] = [];
   if (spec.limit) {
     const rule = 'least thickness in the vehicle’s or part’s specification';
@@ -23,25 +76,80 @@ function boundsOf(spec: PadSpec): Bound[] {
       failsAt: 'at-or-below',
     });
   }
-  return bounds.sort(bySeverity);
+  return bounds;
 }
 
 /** The greatest limit governs; at equal ones the one that fails at the figure itself. */
-function bySeverity(a: Bound, b: Bound): number {
+function bySeverity(a: Pick<Limit, 'limitMm' | 'failsAt'>, b: Pick<Limit, 'limitMm' | 'failsAt'>): number {
   return b.limitMm - a.limitMm || Number(b.failsAt === 'at-or-below') - Number(a.failsAt === 'at-or-below');
-}
-
-/** Every limit that applies to a pad, judged by its latest reading; the first governs. */
-export function padLimits(spec: PadSpec, latest: Observation | null): Limit[] {
-  return boundsOf(spec).map((bound, index) => ({
-    ...bound,
-    fails: latest === null ? null : fails(latest.mm, bound),
-    conformity:
-      latest === null ? null : conformityAbove(latest.mm, bound.limitMm, latest.gauge.standardUncertaintyMm),
-    governs: index === 0,
-  }));
 }
 
 function fails(mm: number, { limitMm, failsAt }: Bound): boolean {
   return failsAt === 'at-or-below' ? mm <= limitMm : mm < limitMm;
+}
+
+/** The limits of one set: all whose rows certainly fit, and above them the strictest that could. */
+function lawBounds(
+  ruleSet: RuleSet,
+  facts: AxleFacts,
+  part: LimitContext['part'],
+  spec: PadSpec,
+): { bounds: Bound[]; reasons: Reason[] } {
+  const fitting = fittingRules(ruleSet, facts, part);
+  const reasons = fitting.reason ? [fitting.reason] : [];
+  const say = (code: string, detail: string) =>
+    reasons.push({ field: 'limits', code, detail: `${ruleSet.name}${detail}` });
+  if (fitting.applies !== 'does-not-apply' && fitting.rules.length === 0) {
+    say('no-rule-fits', ': no row is about this kind of brake on this axle');
+  }
+  const marks = fitting.rules.filter(({ rule }) => rule.decidedBy.includes('wear-indicator'));
+  if (marks.length > 0 && !markOf(spec)) {
+    const detail = `${marks[0]!.rule.section}: the part’s own mark is a limit, and none is recorded of it`;
+    say('mark-unknown', ` ${detail}`);
+  }
+  const candidates = fitting.rules
+    .flatMap(({ rule, unknown }) => candidatesOf(ruleSet, rule, unknown, spec))
+    .sort((a, b) => bySeverity(a.bound, b.bound));
+  const certain = candidates.filter(({ unknown }) => unknown.length === 0);
+  const strictest = candidates[0];
+  const isSure = !strictest || certain.some(({ bound }) => bySeverity(bound, strictest.bound) === 0);
+  if (isSure) return { bounds: certain.map(toBound), reasons };
+  const { limitMm, rule } = strictest.bound;
+  reasons.push({
+    field: 'limits',
+    code: 'strictest-that-could-apply',
+    detail: `${rule}: ${inWords(limitMm, 5)} mm counts as the strictest that could apply; not known: ${strictest.unknown.map((fact) => FACTS_IN_WORDS[fact]).join('; ')}`,
+  });
+  return { bounds: [strictest, ...certain].map(toBound), reasons };
+}
+
+const toBound = ({ bound }: Candidate): Bound => bound;
+
+/** The mark that a lining may be worn to; an electric indicator lights a lamp, which is no mark on the lining. */
+function markOf({ wearIndicator }: PadSpec): PadSpec['wearIndicator'] {
+  return wearIndicator?.type === 'electric' ? null : wearIndicator;
+}
+
+function candidatesOf(ruleSet: RuleSet, rule: Rule, unknown: RuleFact[], spec: PadSpec): Candidate[] {
+  const law = {
+    source: 'law',
+    rule: rule.result
+      ? `${ruleSet.name} ${rule.section}, ${rule.result}: ${rule.clause}`
+      : `${ruleSet.name} ${rule.section}: ${rule.clause}`,
+    ruleSet: ruleSet.id,
+    ruleId: rule.id,
+    link: ruleSet.link,
+  } as const;
+  const candidates: Candidate[] = [];
+  if (rule.limitMm !== null && rule.failsAt !== null) {
+    candidates.push({ bound: { ...law, limitMm: rule.limitMm, failsAt: rule.failsAt }, unknown });
+  }
+  const mark = rule.decidedBy.includes('wear-indicator') ? markOf(spec) : null;
+  if (mark) {
+    candidates.push({
+      bound: { ...law, limitMm: toMm(mark), failsAt: 'at-or-below' },
+      unknown: mark.type ? unknown : [...unknown, 'wear-indicator-type'],
+    });
+  }
+  return candidates;
 }

@@ -24,7 +24,9 @@ import { axleOutlook } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
 import { byWeight, rearFaster } from './findings.js';
+import type { ShopMinimum } from './limits.js';
 import { noOdometer } from './reasons.js';
+import { ruleSetsNamed } from './ruleSets.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
 export interface AxleOutlook {
@@ -62,6 +64,10 @@ export interface Policy {
   visitIntervalDays: number;
   /** An axle unmeasured for longer is named in a finding. */
   longestDaysWithoutReading: number;
+  /** Rule sets that count here, by id; none unless the owner picks them. */
+  ruleSets: readonly string[];
+  /** The shop's own least thickness of pads. */
+  padMinimumMm: ShopMinimum | null;
 }
 
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
@@ -76,6 +82,8 @@ export function outlookFor(history: History, experienceFor: ExperienceFor, polic
     road,
     usage,
     daysToNextVisit: rhythmDays ?? policy.visitIntervalDays,
+    ruleSets: ruleSetsNamed(policy.ruleSets),
+    padMinimum: policy.padMinimumMm,
   };
   const outlooks = axles.map((axle) => axleOutlook(context, axle, experienceFor(axle)));
   return {

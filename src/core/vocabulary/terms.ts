@@ -66,7 +66,9 @@ export type Powertrain = (typeof POWERTRAINS)[number];
 
 export const BRAKES = ['disc', 'drum'] as const;
 export const ACTUATIONS = ['hydraulic', 'air', 'electric', 'mechanical'] as const;
+export type Actuation = (typeof ACTUATIONS)[number];
 export const LININGS = ['bonded', 'riveted', 'bolted'] as const;
+export type Lining = (typeof LININGS)[number];
 export const WEAR_INDICATOR_TYPES = ['mechanical', 'electric', 'mark'] as const;
 export const PULLS = ['none', 'left', 'right'] as const;
 
@@ -81,6 +83,24 @@ export type MassUnit = (typeof MASS_UNITS)[number];
 
 export const LIMIT_SOURCES = ['maker', 'law', 'shop', 'wear-indicator'] as const;
 export const FAILS_AT = ['at-or-below', 'below'] as const;
+export type FailsAt = (typeof FAILS_AT)[number];
+/** What a rule of inspection is about; a shoe stands for its lining. */
+export const RULE_PARTS = ['pad', 'shoe', 'rotor', 'drum'] as const;
+export type RulePart = (typeof RULE_PARTS)[number];
+/** What decides under a rule: its own figure, the part's wear indicator, the figure marked on the part, the inspector. */
+export const DECIDED_BY = ['figure', 'wear-indicator', 'marked-figure', 'judgement'] as const;
+/** What a rule may turn on without it being known of an axle. */
+export const RULE_FACTS = [
+  'brake',
+  'actuation',
+  'lining',
+  'steered',
+  'shoe-lining',
+  'wear-indicator-type',
+] as const;
+export type RuleFact = (typeof RULE_FACTS)[number];
+export const APPLIES = ['applies', 'could-apply', 'does-not-apply'] as const;
+export type Applies = (typeof APPLIES)[number];
 export const CONFORMITIES = ['conforms', 'inconclusive', 'does-not-conform'] as const;
 export type Conformity = (typeof CONFORMITIES)[number];
 export const ROTOR_DECISIONS = ['keep', 'machine', 'replace', 'measure'] as const;

@@ -23,6 +23,9 @@ export const Limit = z
   .strictObject({
     source: z.enum(LIMIT_SOURCES),
     rule: z.string().meta({ description: 'What the limit is and where it stands.' }),
+    ruleSet: z.string().optional().meta({ description: 'Of a limit by law: its set in GET /v1/limits.' }),
+    ruleId: z.string().optional().meta({ description: 'Of a limit by law: its rule in that set.' }),
+    link: z.string().optional().meta({ description: 'Of a limit by law: where the rule is published.' }),
     limitMm: z.number(),
     failsAt: z.enum(FAILS_AT),
     fails: z.boolean().nullable().meta({ description: 'The plain latest reading against the rule.' }),

@@ -1,5 +1,7 @@
 import { setTimeout } from 'node:timers/promises';
 import { z } from 'zod';
+import { RULE_SET_IDS } from '../../core/assessment/ruleSets.js';
+import { invalid } from '../../core/refusal.js';
 import { withConversions } from '../../core/units.js';
 import { EXAMPLE_POLICY, Policy, PolicyBody } from '../../core/vocabulary/settings.js';
 import type { Store, StoredPolicy } from '../../store/store.js';
@@ -86,12 +88,22 @@ export async function policyRoutes(app: ZodServer, { store }: RouteContext): Pro
     },
     async (request, reply) => {
       const expected = expectedVersions(request);
+      refuseUnknownSets(request.body.ruleSets);
       const stored = await store.settings.setPolicy(request.body, expected, request.caller.name);
       await refreshOutlooks(store, (error) => request.log.error({ err: error }, 'outlooks not refreshed'));
       reply.header('etag', etagOf(stored.version));
       return answer(stored);
     },
   );
+}
+
+function refuseUnknownSets(ids: readonly string[]): void {
+  const issues = ids.flatMap((id, index) =>
+    RULE_SET_IDS.includes(id)
+      ? []
+      : [{ path: ['ruleSets', index], detail: `unknown rule set; known are ${RULE_SET_IDS.join(', ')}` }],
+  );
+  if (issues.length > 0) throw invalid(issues);
 }
 
 function answer({ version, body, updatedAt, updatedBy }: StoredPolicy): z.infer<typeof Policy> {

@@ -1,0 +1,496 @@
+import type { Actuation, DECIDED_BY, FailsAt, Lining, RulePart } from '../vocabulary/terms.js';
+
+/**
+ * Limits that published rules set, as data. Only figures that were read in the source named stand here; the edition on
+ * the official site decides, local law and licensed practice decide what a figure means for a vehicle, and a shop's
+ * owner picks the sets that count there.
+ */
+
+/** What an axle must be for a rule to fit it; what is missing here does not matter to the rule. */
+export interface RuleScope {
+  parts: readonly RulePart[];
+  actuations?: readonly Actuation[];
+  linings?: readonly Lining[];
+  steered?: boolean;
+  /** How the lining of a shoe is divided, which no record here tells. */
+  shoeLining?: 'one strip' | 'two pads';
+}
+
+export interface Rule {
+  /** Stable. */
+  id: string;
+  section: string;
+  scope: RuleScope;
+  /** What the rule says, in words of this service. */
+  clause: string;
+  decidedBy: readonly (typeof DECIDED_BY)[number][];
+  /** The figure as it is printed; null where it prints none. */
+  printed: string | null;
+  /** The figure, mm; null where it prints none. */
+  limitMm: number | null;
+  /** Whether a reading at the limit fails: 'or less' and 'worn to' do, 'less than' and 'at least' do not. */
+  failsAt: FailsAt | null;
+  /** The class of the defect, where the source has classes. */
+  result: string | null;
+}
+
+/** Gross mass from which a set counts. */
+export interface LeastMass {
+  kg: number;
+  /** Whether a vehicle of exactly this mass is within. */
+  itself: boolean;
+  printed: string;
+  /** Whether the mass of the combination counts, so that a trailer below it may still be within. */
+  ofCombination: boolean;
+}
+
+export interface RuleSet {
+  /** Stable; the policy names the set by it. */
+  id: string;
+  /** Short, as it stands before a section. */
+  name: string;
+  title: string;
+  jurisdiction: string;
+  appliesTo: string;
+  leastMass: LeastMass | null;
+  motorVehiclesOnly: boolean;
+  /** Which of the printed units the figures are taken from. */
+  figures: string;
+  edition: string | null;
+  /** Month in which the text was read. */
+  read: string;
+  link: string;
+  rules: readonly Rule[];
+}
+
+const READ = '2026-11';
+
+const AIR = ['air'] as const;
+const HYDRAULIC_OR_ELECTRIC = ['hydraulic', 'electric'] as const;
+const FASTENED = ['riveted', 'bolted'] as const;
+const FRICTION = ['pad', 'shoe'] as const;
+const PAD = ['pad'] as const;
+const SHOE = ['shoe'] as const;
+
+type Draft = Pick<Rule, 'id' | 'section' | 'scope' | 'clause'>;
+
+const withFigure = (rule: Draft & { printed: string; limitMm: number; failsAt: FailsAt }): Rule => ({
+  decidedBy: ['figure'],
+  result: null,
+  ...rule,
+});
+
+const withFigureOrIndicator = (rule: Draft & { printed: string; limitMm: number }): Rule => ({
+  ...withFigure({ ...rule, failsAt: 'below' }),
+  decidedBy: ['figure', 'wear-indicator'],
+});
+
+const withoutFigure = (
+  rule: Draft & { result?: string },
+  decidedBy: Exclude<Rule['decidedBy'][number], 'figure'>,
+): Rule => ({
+  printed: null,
+  limitMm: null,
+  failsAt: decidedBy === 'wear-indicator' ? 'at-or-below' : null,
+  decidedBy: [decidedBy],
+  result: null,
+  ...rule,
+});
+
+/**
+ * A gross mass rating or gross mass, alone or of the combination, of 4,536 kg (10,001 lb) or more: 49 CFR 390.5 (the
+ * section and the combination from memory).
+ */
+const COMMERCIAL: LeastMass = {
+  kg: 4536,
+  itself: true,
+  printed: '4,536 kg (10,001 lb) or more',
+  ofCombination: true,
+};
+/** 10,000 lb of 0.45359237 kg. */
+const ABOVE_10000_LB: LeastMass = {
+  kg: 4535.9237,
+  itself: false,
+  printed: 'more than 10,000 lb',
+  ofCombination: false,
+};
+const COMMERCIAL_WORDS =
+  'commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which no record here tells';
+
+const CFR_393_47: RuleSet = {
+  id: '49-cfr-393-47',
+  name: '49 CFR 393.47',
+  title: '49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors',
+  jurisdiction: 'United States, federal',
+  appliesTo: COMMERCIAL_WORDS,
+  leastMass: COMMERCIAL,
+  motorVehiclesOnly: false,
+  figures: 'the millimetres printed, each a little more than the inches printed beside it',
+  edition: null,
+  read: READ,
+  link: 'https://www.ecfr.gov/current/title-49/section-393.47',
+  rules: [
+    withFigureOrIndicator({
+      id: '49-cfr-393-47-d-1-air-drum-one-strip',
+      section: '(d)(1)',
+      scope: { parts: SHOE, actuations: AIR, steered: true, shoeLining: 'one strip' },
+      clause:
+        'steered axle, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator',
+      printed: '4.8 mm (3/16 in)',
+      limitMm: 4.8,
+    }),
+    withFigureOrIndicator({
+      id: '49-cfr-393-47-d-1-air-drum-two-pads',
+      section: '(d)(1)',
+      scope: { parts: SHOE, actuations: AIR, steered: true, shoeLining: 'two pads' },
+      clause:
+        'steered axle, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator',
+      printed: '6.4 mm (1/4 in)',
+      limitMm: 6.4,
+    }),
+    withFigure({
+      id: '49-cfr-393-47-d-1-air-disc',
+      section: '(d)(1)',
+      scope: { parts: PAD, actuations: AIR, steered: true },
+      clause: 'steered axle, air disc brake: not less',
+      printed: '3.2 mm (1/8 in)',
+      limitMm: 3.2,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: '49-cfr-393-47-d-1-hydraulic',
+      section: '(d)(1)',
+      scope: { parts: FRICTION, actuations: HYDRAULIC_OR_ELECTRIC, steered: true },
+      clause: 'steered axle, hydraulic disc or drum brake, or electric brake: not this or less',
+      printed: '1.6 mm (1/16 in) or less',
+      limitMm: 1.6,
+      failsAt: 'at-or-below',
+    }),
+    withFigureOrIndicator({
+      id: '49-cfr-393-47-d-2-air-drum',
+      section: '(d)(2)',
+      scope: { parts: SHOE, actuations: AIR, steered: false },
+      clause:
+        'axle not steered, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked',
+      printed: '6.4 mm (1/4 in)',
+      limitMm: 6.4,
+    }),
+    withFigure({
+      id: '49-cfr-393-47-d-2-air-disc',
+      section: '(d)(2)',
+      scope: { parts: PAD, actuations: AIR, steered: false },
+      clause: 'axle not steered, air disc brake: not less',
+      printed: '3.2 mm (1/8 in)',
+      limitMm: 3.2,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: '49-cfr-393-47-d-2-hydraulic',
+      section: '(d)(2)',
+      scope: { parts: FRICTION, actuations: HYDRAULIC_OR_ELECTRIC, steered: false },
+      clause:
+        'axle not steered, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre',
+      printed: '1.6 mm (1/16 in)',
+      limitMm: 1.6,
+      failsAt: 'below',
+    }),
+  ],
+};
+
+/**
+ * Two rows differ from 49 CFR 393.47: a steered air drum axle has 1/4 in whatever the division of its linings, and 1/16 in
+ * itself fails on hydraulic drums that are not steered. There is no row for hydraulic discs on an axle that is not steered.
+ */
+const CFR_396_APPENDIX_A: RuleSet = {
+  id: '49-cfr-396-appendix-a',
+  name: '49 CFR part 396, appendix A',
+  title: '49 CFR part 396, appendix A, Minimum Periodic Inspection Standards',
+  jurisdiction: 'United States, federal',
+  appliesTo: COMMERCIAL_WORDS,
+  leastMass: COMMERCIAL,
+  motorVehiclesOnly: false,
+  figures: 'the inches printed, converted exactly at 25.4 mm',
+  edition: null,
+  read: READ,
+  link: 'https://www.ecfr.gov/current/title-49/part-396',
+  rules: [
+    withFigure({
+      id: '49-cfr-396-appendix-a-c-air-drum',
+      section: 'item 1.a(6)(c)',
+      scope: { parts: SHOE, actuations: AIR, steered: false },
+      clause: 'axle not steered, air drum brake: not less at the shoe centre',
+      printed: '1/4 in',
+      limitMm: 6.35,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: '49-cfr-396-appendix-a-c-hydraulic-drum',
+      section: 'item 1.a(6)(c)',
+      scope: { parts: SHOE, actuations: HYDRAULIC_OR_ELECTRIC, steered: false },
+      clause: 'axle not steered, hydraulic or electric drum brake: not this or less at the shoe centre',
+      printed: '1/16 in or less',
+      limitMm: 1.5875,
+      failsAt: 'at-or-below',
+    }),
+    withFigure({
+      id: '49-cfr-396-appendix-a-c-air-disc',
+      section: 'item 1.a(6)(c)',
+      scope: { parts: PAD, actuations: AIR, steered: false },
+      clause: 'axle not steered, air disc brake: not less',
+      printed: '1/8 in',
+      limitMm: 3.175,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: '49-cfr-396-appendix-a-d-drum',
+      section: 'item 1.a(6)(d)',
+      scope: { parts: SHOE, actuations: ['air', 'hydraulic', 'mechanical'], steered: true },
+      clause:
+        'steered axle, drum brake other than electric, the text naming no actuation: not less at the shoe centre',
+      printed: '1/4 in',
+      limitMm: 6.35,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: '49-cfr-396-appendix-a-d-air-disc',
+      section: 'item 1.a(6)(d)',
+      scope: { parts: PAD, actuations: AIR, steered: true },
+      clause: 'steered axle, air disc brake: not less',
+      printed: '1/8 in',
+      limitMm: 3.175,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: '49-cfr-396-appendix-a-d-hydraulic-disc',
+      section: 'item 1.a(6)(d)',
+      scope: { parts: PAD, actuations: HYDRAULIC_OR_ELECTRIC, steered: true },
+      clause: 'steered axle, hydraulic disc or electric brake: not this or less',
+      printed: '1/16 in or less',
+      limitMm: 1.5875,
+      failsAt: 'at-or-below',
+    }),
+    withFigure({
+      id: '49-cfr-396-appendix-a-d-electric-drum',
+      section: 'item 1.a(6)(d)',
+      scope: { parts: SHOE, actuations: ['electric'], steered: true },
+      clause: 'steered axle, electric drum brake: not this or less',
+      printed: '1/16 in or less',
+      limitMm: 1.5875,
+      failsAt: 'at-or-below',
+    }),
+  ],
+};
+
+const CFR_570_59: RuleSet = {
+  id: '49-cfr-570-59',
+  name: '49 CFR 570.59',
+  title: '49 CFR part 570, Vehicle in Use Inspection Standards, 570.59, Service brake system',
+  jurisdiction: 'United States; criteria for the programmes of the States, which bind nobody by themselves',
+  appliesTo: 'vehicles of a gross mass rating above 10,000 lb',
+  leastMass: ABOVE_10000_LB,
+  motorVehiclesOnly: false,
+  figures: 'the inches printed, converted exactly at 25.4 mm',
+  edition: null,
+  read: READ,
+  link: 'https://www.ecfr.gov/current/title-49/section-570.59',
+  rules: [
+    withoutFigure(
+      {
+        id: '49-cfr-570-59-b-rotor',
+        section: '(b)',
+        scope: { parts: ['rotor'] },
+        clause: 'within the least safe thickness marked on the rotor; where none is, within the maker’s',
+      },
+      'marked-figure',
+    ),
+    withoutFigure(
+      {
+        id: '49-cfr-570-59-b-drum',
+        section: '(b)',
+        scope: { parts: ['drum'] },
+        clause: 'within the greatest safe diameter marked on the drum; where none is, within the maker’s',
+      },
+      'marked-figure',
+    ),
+    withFigure({
+      id: '49-cfr-570-59-c-bonded',
+      section: '(c)',
+      scope: { parts: FRICTION, linings: ['bonded'] },
+      clause: 'bonded lining or pad: not less over the brake shoe',
+      printed: '1/16 in',
+      limitMm: 1.5875,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: '49-cfr-570-59-c-fastened',
+      section: '(c)',
+      scope: { parts: FRICTION, linings: FASTENED },
+      clause: 'riveted or bolted lining or pad: not less over the fastener',
+      printed: '1/32 in',
+      limitMm: 0.79375,
+      failsAt: 'below',
+    }),
+  ],
+};
+
+const UK_INSPECTION_MANUAL: RuleSet = {
+  id: 'uk-inspection-manual',
+  name: 'UK inspection manual',
+  title: 'DVSA, MOT inspection manual: cars and passenger vehicles, section 1, Brakes',
+  jurisdiction: 'Great Britain',
+  appliesTo:
+    'cars, passenger vehicles and light commercial vehicles; heavier goods vehicles and trailers have manuals of their own, which are not here',
+  leastMass: null,
+  motorVehiclesOnly: true,
+  figures: 'the millimetres printed',
+  edition: null,
+  read: READ,
+  link: 'https://www.gov.uk/guidance/mot-inspection-manual-for-private-passenger-and-light-commercial-vehicles/1-brakes',
+  rules: [
+    withoutFigure(
+      {
+        id: 'uk-inspection-manual-1-1-13-a-i',
+        section: '1.1.13(a)(i)',
+        scope: { parts: FRICTION },
+        clause: 'not worn down to the wear indicator; an indicator’s lamp alone is no failure',
+        result: 'major',
+      },
+      'wear-indicator',
+    ),
+    {
+      ...withFigure({
+        id: 'uk-inspection-manual-1-1-13-a-ii',
+        section: '1.1.13(a)(ii)',
+        scope: { parts: FRICTION },
+        clause: 'not worn below this',
+        printed: 'below 1.5 mm',
+        limitMm: 1.5,
+        failsAt: 'below',
+      }),
+      result: 'dangerous',
+    },
+    withoutFigure(
+      {
+        id: 'uk-inspection-manual-1-1-14-a-i',
+        section: '1.1.14(a)(i)',
+        scope: { parts: ['rotor', 'drum'] },
+        clause:
+          'not significantly and obviously worn; being worn past the maker’s recommended limit is not a reason in itself',
+        result: 'major',
+      },
+      'judgement',
+    ),
+    withoutFigure(
+      {
+        id: 'uk-inspection-manual-1-1-14-a-ii',
+        section: '1.1.14(a)(ii)',
+        scope: { parts: ['rotor', 'drum'] },
+        clause: 'not insecure, fractured or otherwise likely to fail',
+        result: 'dangerous',
+      },
+      'judgement',
+    ),
+  ],
+};
+
+const EU_2014_45: RuleSet = {
+  id: 'eu-2014-45',
+  name: 'Directive 2014/45/EU, annex I',
+  title: 'Directive 2014/45/EU on periodic roadworthiness tests, annex I',
+  jurisdiction: 'European Union; member states may ask for more',
+  appliesTo: 'vehicles that the directive makes subject to periodic tests',
+  leastMass: null,
+  motorVehiclesOnly: false,
+  figures: 'none: these items print no millimetres',
+  edition: null,
+  read: READ,
+  link: 'https://eur-lex.europa.eu/eli/dir/2014/45/oj',
+  rules: [
+    withoutFigure(
+      {
+        id: 'eu-2014-45-1-1-13-a',
+        section: '1.1.13(a)',
+        scope: { parts: FRICTION },
+        clause: 'not worn to the part’s own least mark',
+        result: 'major; dangerous where the mark is no longer visible',
+      },
+      'wear-indicator',
+    ),
+    withoutFigure(
+      {
+        id: 'eu-2014-45-1-1-14-a',
+        section: '1.1.14(a)',
+        scope: { parts: ['rotor', 'drum'] },
+        clause: 'not worn',
+        result: 'major; dangerous where excessively worn or scored, cracked, insecure or fractured',
+      },
+      'judgement',
+    ),
+  ],
+};
+
+/**
+ * The regulation also allows riveted linings 4.8 mm (steered) or 8 mm (other axles) and bolted ones 8 mm in all, or else
+ * 1 mm above their fasteners. Readings of fastened linings are taken above the fasteners, so the latter is the one to
+ * hold them against.
+ */
+const QUEBEC: RuleSet = {
+  id: 'quebec-c-24-2-r-32',
+  name: 'Quebec C-24.2, r. 32',
+  title: 'Regulation respecting safety standards for road vehicles, CQLR c. C-24.2, r. 32',
+  jurisdiction: 'Quebec',
+  appliesTo: 'road vehicles; motorcycles have a section of their own, which is not here',
+  leastMass: null,
+  motorVehiclesOnly: false,
+  figures: 'the millimetres printed',
+  edition: null,
+  read: READ,
+  link: 'https://www.legisquebec.gouv.qc.ca/en/document/cr/C-24.2,%20r.%2032',
+  rules: [
+    withFigure({
+      id: 'quebec-c-24-2-r-32-31-2-bonded-hydraulic',
+      section: 's. 31(2)',
+      scope: { parts: FRICTION, linings: ['bonded'], actuations: HYDRAULIC_OR_ELECTRIC },
+      clause:
+        'bonded lining, hydraulic or electric brake: at least this at the thinnest point, bevel left out',
+      printed: '1.6 mm',
+      limitMm: 1.6,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: 'quebec-c-24-2-r-32-31-2-bonded-air',
+      section: 's. 31(2)',
+      scope: { parts: FRICTION, linings: ['bonded'], actuations: AIR },
+      clause: 'bonded lining, air brake: at least this at the thinnest point, bevel left out',
+      printed: '5 mm',
+      limitMm: 5,
+      failsAt: 'below',
+    }),
+    withFigure({
+      id: 'quebec-c-24-2-r-32-31-2-fastened',
+      section: 's. 31(2)',
+      scope: { parts: FRICTION, linings: FASTENED },
+      clause:
+        'riveted or bolted lining: at least this above the rivets or fittings, at the thinnest point, bevel left out; the regulation’s other way, the lining’s whole thickness, is not what readings tell',
+      printed: '1 mm above the rivets or fittings',
+      limitMm: 1,
+      failsAt: 'below',
+    }),
+  ],
+};
+
+export const RULE_SETS: readonly RuleSet[] = [
+  CFR_393_47,
+  CFR_396_APPENDIX_A,
+  CFR_570_59,
+  UK_INSPECTION_MANUAL,
+  EU_2014_45,
+  QUEBEC,
+];
+
+export const RULE_SET_IDS: readonly string[] = RULE_SETS.map(({ id }) => id);
+
+/** The sets a policy names. */
+export function ruleSetsNamed(ids: readonly string[]): RuleSet[] {
+  return RULE_SETS.filter(({ id }) => ids.includes(id));
+}

@@ -1,0 +1,159 @@
+import { toKg } from '../units.js';
+import type { Reason } from '../vocabulary/quantities.js';
+import {
+  AXLES,
+  RULE_PARTS,
+  type Actuation,
+  type Applies,
+  type Axle,
+  type Lining,
+  type RuleFact,
+  type RulePart,
+} from '../vocabulary/terms.js';
+import type { VehicleBody } from '../vocabulary/vehicle.js';
+import type { Rule, RuleScope, RuleSet } from './ruleSets.js';
+
+/** What rules ask about an axle and its vehicle; null is not known. */
+export interface AxleFacts {
+  actuation: Actuation | null;
+  steered: boolean | null;
+  lining: Lining | null;
+  grossMassKg: number | null;
+  isTrailer: boolean | null;
+}
+
+/** A rule that fits an axle as far as is known, with what it turns on that is not. */
+export interface FittingRule {
+  rule: Rule;
+  unknown: RuleFact[];
+}
+
+export const FACTS_IN_WORDS: Record<RuleFact, string> = {
+  brake: 'whether the brake is a disc or a drum',
+  actuation: 'what works the brake',
+  lining: 'how the lining is held',
+  steered: 'whether the axle is steered',
+  'shoe-lining': 'whether the lining of a shoe is one strip or two pads',
+  'wear-indicator-type': 'whether the wear indicator is a mark or a lamp',
+};
+
+/** Whether a set counts for a vehicle, and its rules that fit a part. */
+export interface FittingSet {
+  applies: Applies;
+  /** Why the set does not count, or may. */
+  reason: Reason | null;
+  rules: FittingRule[];
+}
+
+export function axleFacts(vehicle: VehicleBody, axle: Axle): AxleFacts {
+  const { actuation, steered, lining } = vehicle.axles[axle] ?? {};
+  return {
+    actuation: actuation ?? null,
+    steered: steered ?? null,
+    lining: lining ?? null,
+    grossMassKg: vehicle.grossMass ? toKg(vehicle.grossMass) : null,
+    isTrailer: vehicle.powertrain ? vehicle.powertrain === 'none' : null,
+  };
+}
+
+/** The rules of a set that fit a part of an axle, or could for all that is known of it. */
+export function fittingRules(ruleSet: RuleSet, facts: AxleFacts, part: RulePart): FittingSet {
+  const { applies, reason } = appliesTo(ruleSet, facts);
+  if (applies === 'does-not-apply') return { applies, reason, rules: [] };
+  const rules = ruleSet.rules.flatMap((rule): FittingRule[] => {
+    const unknown = unknownOf(rule.scope, facts, part);
+    return unknown ? [{ rule, unknown }] : [];
+  });
+  return { applies, reason, rules };
+}
+
+/** What is not known of an axle that the rule turns on; null where the rule does not fit it. */
+function unknownOf(scope: RuleScope, facts: AxleFacts, part: RulePart): RuleFact[] | null {
+  const { parts, actuations, linings, steered, shoeLining } = scope;
+  const contradicts =
+    !parts.includes(part) ||
+    (actuations && facts.actuation !== null && !actuations.includes(facts.actuation)) ||
+    (linings && facts.lining !== null && !linings.includes(facts.lining)) ||
+    (steered !== undefined && facts.steered !== null && facts.steered !== steered);
+  if (contradicts) return null;
+  return [
+    ...(actuations && facts.actuation === null ? (['actuation'] as const) : []),
+    ...(linings && facts.lining === null ? (['lining'] as const) : []),
+    ...(steered !== undefined && facts.steered === null ? (['steered'] as const) : []),
+    ...(shoeLining ? (['shoe-lining'] as const) : []),
+  ];
+}
+
+function appliesTo(
+  { name, leastMass, motorVehiclesOnly }: RuleSet,
+  { grossMassKg, isTrailer }: AxleFacts,
+): Pick<FittingSet, 'applies' | 'reason'> {
+  const answer = (applies: Applies, code: string, detail: string) => ({
+    applies,
+    reason: { field: 'limits', code, detail: `${name}: ${detail}` },
+  });
+  if (motorVehiclesOnly && isTrailer) {
+    return answer('does-not-apply', 'not-for-trailers', 'is not about trailers');
+  }
+  if (motorVehiclesOnly && isTrailer === null) {
+    const detail = 'is not about trailers; the powertrain is not known, so it counts';
+    return answer('could-apply', 'powertrain-unknown', detail);
+  }
+  if (!leastMass) return { applies: 'applies', reason: null };
+  const from = `counts for a gross mass of ${leastMass.printed}`;
+  if (grossMassKg === null) {
+    const detail = `${from}; the gross mass is not known, so it is taken to count`;
+    return answer('could-apply', 'gross-mass-unknown', detail);
+  }
+  if (grossMassKg > leastMass.kg || (leastMass.itself && grossMassKg === leastMass.kg)) {
+    return { applies: 'applies', reason: null };
+  }
+  if (leastMass.ofCombination && isTrailer !== false) {
+    const unknown = isTrailer ? 'what draws this trailer' : 'whether this is a trailer';
+    const detail = `${from}, that of the combination included; ${unknown} is not known, so it is taken to count`;
+    return answer('could-apply', 'combination-mass-unknown', detail);
+  }
+  const unless = leastMass.ofCombination
+    ? '; what it carries or draws may bring it under the set all the same, which no record here tells'
+    : '';
+  return answer('does-not-apply', 'below-mass', `${from}, and this vehicle is below it${unless}`);
+}
+
+export interface AxleRules {
+  axle: Axle;
+  ruleSets: (FittingSet & { ruleSet: RuleSet })[];
+}
+
+/** The rules that fit each axle of a vehicle, or could for all that is known of it. */
+export function rulesOnVehicle(vehicle: VehicleBody, ruleSets: readonly RuleSet[]): AxleRules[] {
+  return AXLES.filter((axle) => vehicle.axles[axle]).map((axle) => {
+    const facts = axleFacts(vehicle, axle);
+    const brake = vehicle.axles[axle]!.brake ?? null;
+    return {
+      axle,
+      ruleSets: ruleSets.map((ruleSet) => ({ ruleSet, ...rulesOnAxle(ruleSet, facts, brake) })),
+    };
+  });
+}
+
+const PARTS_OF_BRAKE = { disc: ['pad', 'rotor'], drum: ['shoe', 'drum'] } as const;
+
+function rulesOnAxle(ruleSet: RuleSet, facts: AxleFacts, brake: 'disc' | 'drum' | null): FittingSet {
+  const parts = brake ? PARTS_OF_BRAKE[brake] : RULE_PARTS;
+  const fitting = parts.map((part) => fittingRules(ruleSet, facts, part));
+  const { applies, reason } = fitting[0]!;
+  const byPart = fitting.flatMap(({ rules }) => rules);
+  const rules = ruleSet.rules.flatMap((rule): FittingRule[] => {
+    const found = byPart.find((each) => each.rule === rule);
+    return found ? [turningOnBrake(found, brake)] : [];
+  });
+  return { applies, reason, rules };
+}
+
+/** Where the kind of brake is not known, a rule about the parts of one kind turns on it. */
+function turningOnBrake({ rule, unknown }: FittingRule, brake: 'disc' | 'drum' | null): FittingRule {
+  const ofEither = Object.values(PARTS_OF_BRAKE).every((parts) =>
+    parts.some((part) => rule.scope.parts.includes(part)),
+  );
+  return { rule, unknown: brake || ofEither ? unknown : ['brake', ...unknown] };
+}

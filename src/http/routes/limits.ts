@@ -1,0 +1,220 @@
+import { z } from 'zod';
+import { RULE_SETS, type Rule, type RuleSet } from '../../core/assessment/ruleSets.js';
+import { rulesOnVehicle } from '../../core/assessment/whichRules.js';
+import { Reason } from '../../core/vocabulary/quantities.js';
+import {
+  ACTUATIONS,
+  APPLIES,
+  AXLES,
+  DECIDED_BY,
+  FAILS_AT,
+  LININGS,
+  RULE_FACTS,
+  RULE_PARTS,
+} from '../../core/vocabulary/terms.js';
+import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
+import { EVERYONE, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { exampleVehicle } from '../examples.js';
+import { resourceProblems } from '../problems.js';
+import { answerJson, vehicleParams } from '../schemas.js';
+
+const RuleSource = z
+  .strictObject({
+    title: z.string(),
+    section: z.string(),
+    edition: z.string().nullable().meta({ description: 'Null where the text that was read names none.' }),
+    read: z.string().meta({ description: 'The month in which it was read.' }),
+    link: z.string(),
+  })
+  .meta({ id: 'RuleSource' });
+const InspectionRule = z
+  .strictObject({
+    id: z.string(),
+    parts: z.array(z.enum(RULE_PARTS)),
+    actuations: z.array(z.enum(ACTUATIONS)).nullable().meta({ description: 'Null means any.' }),
+    linings: z.array(z.enum(LININGS)).nullable().meta({ description: 'Null means any.' }),
+    steered: z.boolean().nullable().meta({ description: 'Null means either.' }),
+    clause: z.string().meta({ description: 'What the rule says, in words of this service.' }),
+    decidedBy: z.array(z.enum(DECIDED_BY)),
+    printed: z.string().nullable().meta({ description: 'The figure as it is printed.' }),
+    limitMm: z.number().nullable().meta({ description: 'Null where the rule prints no figure.' }),
+    failsAt: z.enum(FAILS_AT).nullable(),
+    result: z
+      .string()
+      .nullable()
+      .meta({ description: 'The class of the defect, where the source has classes.' }),
+    source: RuleSource,
+  })
+  .meta({ id: 'InspectionRule' });
+const InspectionRuleSet = z
+  .strictObject({
+    id: z.string().meta({ description: 'The policy names the set by it.' }),
+    name: z.string(),
+    jurisdiction: z.string(),
+    appliesTo: z.string(),
+    grossMass: z.string().nullable().meta({ description: 'The gross mass it counts for, as it is printed.' }),
+    figures: z
+      .string()
+      .meta({ description: 'Which printed unit the figures are taken from, where roundings differ.' }),
+    chosen: z.boolean().meta({ description: 'Whether the policy has it count here.' }),
+    rules: z.array(InspectionRule),
+  })
+  .meta({ id: 'InspectionRuleSet' });
+const VehicleRules = z
+  .strictObject({
+    vehicleId: z.string(),
+    axles: z.array(
+      z.strictObject({
+        axle: z.enum(AXLES),
+        ruleSets: z.array(
+          z.strictObject({
+            ruleSet: z.string(),
+            chosen: z.boolean(),
+            applies: z.enum(APPLIES),
+            rules: z.array(
+              z.strictObject({
+                ruleId: z.string(),
+                applies: z.enum(APPLIES),
+                unknown: z
+                  .array(z.enum(RULE_FACTS))
+                  .meta({ description: 'What it turns on and is not known.' }),
+              }),
+            ),
+            reasons: z.array(Reason),
+          }),
+        ),
+      }),
+    ),
+  })
+  .meta({
+    id: 'VehicleRules',
+    description: 'The rows that fit each axle, or could; of those that could, the strictest counts.',
+  });
+const Note = z.strictObject({ code: z.string(), message: z.string() }).meta({ id: 'LimitNote' });
+const LimitList = z
+  .strictObject({
+    items: z.array(InspectionRuleSet),
+    nextCursor: z.null(),
+    vehicle: VehicleRules.nullable(),
+    notes: z.array(Note),
+  })
+  .meta({ id: 'LimitList' });
+
+const NOTES: z.infer<typeof Note>[] = [
+  {
+    code: 'local-law-and-licence',
+    message:
+      'Which rules bind a vehicle and what follows from a figure is for local law and licensed practice to decide; the edition on the official site counts, not this copy. No answer here says that a vehicle is fit to drive.',
+  },
+  {
+    code: 'not-exhaustive',
+    message:
+      'Only figures that were read in the source named are here. What is not listed may still bind: other jurisdictions, other sections, cracks, contamination and damage, which no thickness tells.',
+  },
+  {
+    code: 'rotor-figures',
+    message:
+      'A rotor under, or a drum over, its maker’s figure is not by itself an inspection failure in every jurisdiction: under some sets the marked or maker’s figure decides, under others the inspector, and the UK manual calls it no reason in itself. The maker’s word to discard it stands beside that.',
+  },
+  {
+    code: 'linings-at-the-figure',
+    message:
+      'Boundaries are those of the text: under ‘or less’ and ‘worn to’ a reading at the figure fails (at-or-below), under ‘less than’ and ‘at least’ it does not (below).',
+  },
+];
+
+/** One set, on the example vehicle. */
+const example = () => limitList(RULE_SETS.slice(0, 1), [], exampleVehicle);
+
+export async function limitRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  app.get(
+    '/limits',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'listLimits',
+        summary: 'List the rule sets known, and which rows fit a vehicle',
+        description:
+          'Each figure with its source. A set counts in wear answers once the policy names it; none does by default. With `vehicleId`, the rows that fit each axle of that vehicle by actuation, lining, steering and gross mass, and what of these is not known. Local law and licensed practice decide.',
+        tags: ['reference'],
+        querystring: vehicleParams.partial(),
+        response: {
+          200: answerJson(LimitList, 'The rule sets.', example()),
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request) => {
+      const { vehicleId } = request.query;
+      const vehicle =
+        vehicleId === undefined ? null : await store.vehicles.get(scopeOf(request.caller), vehicleId);
+      const { body } = await store.settings.policy();
+      return limitList(RULE_SETS, body.ruleSets, vehicle);
+    },
+  );
+}
+
+function limitList(
+  ruleSets: readonly RuleSet[],
+  chosen: readonly string[],
+  vehicle: (VehicleBody & { id: string }) | null,
+): z.infer<typeof LimitList> {
+  const isChosen = ({ id }: RuleSet): boolean => chosen.includes(id);
+  return {
+    items: ruleSets.map((ruleSet) => ruleSetAnswer(ruleSet, isChosen(ruleSet))),
+    nextCursor: null,
+    vehicle: vehicle && {
+      vehicleId: vehicle.id,
+      axles: rulesOnVehicle(vehicle, ruleSets).map(({ axle, ruleSets: onAxle }) => ({
+        axle,
+        ruleSets: onAxle.map(({ ruleSet, applies, reason, rules }) => ({
+          ruleSet: ruleSet.id,
+          chosen: isChosen(ruleSet),
+          applies,
+          rules: rules.map(({ rule, unknown }) => ({
+            ruleId: rule.id,
+            applies: applies === 'applies' && unknown.length === 0 ? 'applies' : 'could-apply',
+            unknown,
+          })),
+          reasons: reason ? [reason] : [],
+        })),
+      })),
+    },
+    notes: NOTES,
+  };
+}
+
+function ruleSetAnswer(ruleSet: RuleSet, chosen: boolean): z.infer<typeof InspectionRuleSet> {
+  const { id, name, jurisdiction, appliesTo, leastMass, figures, rules } = ruleSet;
+  return {
+    id,
+    name,
+    jurisdiction,
+    appliesTo,
+    grossMass: leastMass?.printed ?? null,
+    figures,
+    chosen,
+    rules: rules.map((rule) => ruleAnswer(rule, ruleSet)),
+  };
+}
+
+function ruleAnswer(
+  { id, section, scope, clause, decidedBy, printed, limitMm, failsAt, result }: Rule,
+  { title, edition, read, link }: RuleSet,
+): z.infer<typeof InspectionRule> {
+  return {
+    id,
+    parts: [...scope.parts],
+    actuations: scope.actuations ? [...scope.actuations] : null,
+    linings: scope.linings ? [...scope.linings] : null,
+    steered: scope.steered ?? null,
+    clause,
+    decidedBy: [...decidedBy],
+    printed,
+    limitMm,
+    failsAt,
+    result,
+    source: { title, section, edition, read, link },
+  };
+}

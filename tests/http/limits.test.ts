@@ -1,0 +1,162 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { RULE_SETS } from '../../src/core/assessment/ruleSets.js';
+import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { ROLES } from '../../src/core/vocabulary/terms.js';
+import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { read, recordHistory, recordVehicle } from '../support/recording.js';
+import { FLEET, startService, type Service } from '../support/service.js';
+
+interface LimitList {
+  items: { id: string; chosen: boolean; rules: Record<string, unknown>[] }[];
+  nextCursor: null;
+  vehicle: {
+    vehicleId: string;
+    axles: {
+      axle: string;
+      ruleSets: {
+        ruleSet: string;
+        chosen: boolean;
+        applies: string;
+        rules: { ruleId: string; applies: string; unknown: string[] }[];
+        reasons: { code: string }[];
+      }[];
+    }[];
+  } | null;
+  notes: { code: string; message: string }[];
+}
+
+const lorry = (front: Body): Body =>
+  vehicleBody({ grossMass: { value: 26_455, unit: 'lb' }, fleet: FLEET, axles: { front } });
+
+describe('GET /v1/limits', () => {
+  let service: Service;
+  beforeAll(async () => {
+    service = await startService();
+  });
+  afterAll(() => service.close());
+
+  it('lists every set with each figure and its source, none of them chosen', async () => {
+    const list = await read<LimitList>(service, '/v1/limits');
+    expect(list.items.map(({ id }) => id)).toEqual(RULE_SETS.map(({ id }) => id));
+    expect(list.items.every(({ chosen }) => !chosen)).toBe(true);
+    expect(list.vehicle).toBeNull();
+    expect(list.items[0]!.rules).toContainEqual({
+      id: '49-cfr-393-47-d-1-hydraulic',
+      parts: ['pad', 'shoe'],
+      actuations: ['hydraulic', 'electric'],
+      linings: null,
+      steered: true,
+      clause: 'steered axle, hydraulic disc or drum brake, or electric brake: not this or less',
+      decidedBy: ['figure'],
+      printed: '1.6 mm (1/16 in) or less',
+      limitMm: 1.6,
+      failsAt: 'at-or-below',
+      result: null,
+      source: {
+        title: '49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors',
+        section: '(d)(1)',
+        edition: null,
+        read: '2026-11',
+        link: 'https://www.ecfr.gov/current/title-49/section-393.47',
+      },
+    });
+  });
+
+  it('says that local law and licensed practice decide, and claims no failure of a rotor by its figure', async () => {
+    const { notes } = await read<LimitList>(service, '/v1/limits');
+    const messageOf = (code: string) => notes.find((note) => note.code === code)!.message;
+    expect(messageOf('local-law-and-licence')).toContain('local law and licensed practice');
+    expect(messageOf('rotor-figures')).toContain('not by itself an inspection failure');
+  });
+
+  it('is for every role', async () => {
+    for (const role of ROLES) expect((await service.as(role, 'get', '/v1/limits')).status).toBe(200);
+  });
+
+  it('tells which rows fit a vehicle and what is not known of it', async () => {
+    const { id } = await recordVehicle(service, lorry({ brake: 'disc', actuation: 'air', lining: 'bonded' }));
+    const { vehicle } = await read<LimitList>(service, `/v1/limits?vehicleId=${id}`);
+    expect(vehicle!.vehicleId).toBe(id);
+    const [front] = vehicle!.axles;
+    const under = (ruleSet: string) => front!.ruleSets.find((each) => each.ruleSet === ruleSet)!;
+    expect(under('49-cfr-393-47')).toEqual({
+      ruleSet: '49-cfr-393-47',
+      chosen: false,
+      applies: 'applies',
+      rules: [
+        { ruleId: '49-cfr-393-47-d-1-air-disc', applies: 'could-apply', unknown: ['steered'] },
+        { ruleId: '49-cfr-393-47-d-2-air-disc', applies: 'could-apply', unknown: ['steered'] },
+      ],
+      reasons: [],
+    });
+    expect(under('quebec-c-24-2-r-32').rules).toEqual([
+      { ruleId: 'quebec-c-24-2-r-32-31-2-bonded-air', applies: 'applies', unknown: [] },
+    ]);
+  });
+
+  it('says why a set does not count for a light vehicle', async () => {
+    const { id } = await recordVehicle(service, vehicleBody());
+    const { vehicle } = await read<LimitList>(service, `/v1/limits?vehicleId=${id}`);
+    const sets = vehicle!.axles[0]!.ruleSets;
+    expect(sets.map(({ applies }) => applies)).toEqual([
+      'does-not-apply',
+      'does-not-apply',
+      'does-not-apply',
+      'applies',
+      'applies',
+      'applies',
+    ]);
+    expect(sets[0]).toMatchObject({ rules: [], reasons: [{ field: 'limits', code: 'below-mass' }] });
+  });
+
+  it('knows no vehicle of another fleet, and no other parameter', async () => {
+    const { id } = await recordVehicle(service, vehicleBody({ fleet: 'south-depot' }));
+    const answers = [
+      await service.as('fleet-manager', 'get', `/v1/limits?vehicleId=${id}`),
+      await service.as('owner', 'get', '/v1/limits?vehicleId=nobody'),
+      await service.as('owner', 'get', '/v1/limits?vehicle=1'),
+      await service.as('owner', 'get', '/v1/limits?vehicleId='),
+    ];
+    expect(answers.map(({ status }) => status)).toEqual([404, 404, 400, 400]);
+  });
+});
+
+describe('a policy that names a rule set', () => {
+  let service: Service;
+  beforeAll(async () => {
+    service = await startService();
+    const policy = { ruleSets: ['49-cfr-393-47'] };
+    await service.as('owner', 'put', '/v1/policy').set('If-Match', '*').send(policy).expect(200);
+  });
+  afterAll(() => service.close());
+
+  it('has it chosen in the list and its limit in wear answers, with where it is published', async () => {
+    const { items } = await read<LimitList>(service, '/v1/limits');
+    expect(items.filter(({ chosen }) => chosen).map(({ id }) => id)).toEqual(['49-cfr-393-47']);
+
+    const axle = { brake: 'disc', actuation: 'hydraulic', pad: { limit: { value: 1, unit: 'mm' } } };
+    const { id } = await recordHistory(service, lorry(axle), [
+      visitBody('2026-03-02', 61_240, fourPads([1.6, 3, 3, 3])),
+    ]);
+    const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
+    const [pad] = wear.axles[0]!.pads;
+    expect(pad!.limits[0]).toEqual({
+      source: 'law',
+      rule: '49 CFR 393.47 (d)(1): steered axle, hydraulic disc or drum brake, or electric brake: not this or less',
+      ruleSet: '49-cfr-393-47',
+      ruleId: '49-cfr-393-47-d-1-hydraulic',
+      link: 'https://www.ecfr.gov/current/title-49/section-393.47',
+      limitMm: 1.6,
+      failsAt: 'at-or-below',
+      fails: true,
+      conformity: 'inconclusive',
+      governs: true,
+    });
+    expect(pad!.reasons).toContainEqual({
+      field: 'limits',
+      code: 'strictest-that-could-apply',
+      detail: expect.stringContaining('whether the axle is steered') as string,
+    });
+    expect(wear.axles[0]!.replacement).toMatchObject({ limitMm: 1.6, overdue: true });
+  });
+});

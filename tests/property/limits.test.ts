@@ -1,0 +1,124 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { RULE_SET_IDS } from '../../src/core/assessment/ruleSets.js';
+import {
+  ACTUATIONS,
+  CONFORMITIES,
+  FAILS_AT,
+  LININGS,
+  WEAR_INDICATOR_TYPES,
+} from '../../src/core/vocabulary/terms.js';
+import { isFailing, kg, limitsOf, type Lining } from '../support/limits.js';
+
+const options = { seed: 20_260_402, numRuns: 300 };
+
+const thickness = fc.integer({ min: 0, max: 900 }).map((hundredths) => hundredths / 100);
+const unknownOr = <T>(known: fc.Arbitrary<T>) => fc.option(known, { nil: null });
+const limitMm = fc
+  .integer({ min: 1, max: 80 })
+  .map((tenths) => ({ value: tenths / 10, unit: 'mm' as const }));
+
+const linings: fc.Arbitrary<Lining> = fc.record({
+  part: fc.constantFrom('pad' as const, 'shoe' as const),
+  axle: fc.record({
+    actuation: unknownOr(fc.constantFrom(...ACTUATIONS)),
+    steered: unknownOr(fc.boolean()),
+    lining: unknownOr(fc.constantFrom(...LININGS)),
+  }),
+  vehicle: fc.record({
+    powertrain: unknownOr(fc.constantFrom('combustion' as const, 'none' as const)),
+    grossMass: unknownOr(fc.constantFrom(kg(3500), kg(4535.95), kg(4536), kg(12_000))),
+  }),
+  spec: fc.record({
+    limit: unknownOr(limitMm),
+    wearIndicator: unknownOr(
+      fc
+        .tuple(limitMm, unknownOr(fc.constantFrom(...WEAR_INDICATOR_TYPES)))
+        .map(([length, type]) => ({ ...length, type })),
+    ),
+  }),
+  ruleSets: fc.subarray([...RULE_SET_IDS]),
+  shopMinimum: unknownOr(
+    fc.record({ limitMm: limitMm.map(({ value }) => value), failsAt: fc.constantFrom(...FAILS_AT) }),
+  ),
+});
+
+describe('the limits of a lining', () => {
+  it('are judged no better by a thinner reading, each by itself', () => {
+    fc.assert(
+      fc.property(linings, thickness, thickness, (lining, one, other) => {
+        const thin = limitsOf(lining, Math.min(one, other)).limits;
+        const thick = limitsOf(lining, Math.max(one, other)).limits;
+        thick.forEach((limit, index) => {
+          const rank = (conformity: (typeof limit)['conformity']) => CONFORMITIES.indexOf(conformity!);
+          expect(rank(thin[index]!.conformity)).toBeGreaterThanOrEqual(rank(limit.conformity));
+          if (limit.fails) expect(thin[index]!.fails).toBe(true);
+        });
+      }),
+      options,
+    );
+  });
+
+  it('are governed by the one that fails first: nothing else fails while it does not', () => {
+    fc.assert(
+      fc.property(linings, thickness, (lining, mm) => {
+        const { limits } = limitsOf(lining, mm);
+        expect(limits.filter(({ governs }) => governs)).toHaveLength(Math.min(1, limits.length));
+        if (limits.some(({ fails }) => fails))
+          expect(limits[0]).toMatchObject({ governs: true, fails: true });
+      }),
+      options,
+    );
+  });
+
+  it('pass nothing that failed before another rule set counts', () => {
+    fc.assert(
+      fc.property(linings, fc.constantFrom(...RULE_SET_IDS), thickness, (lining, added, mm) => {
+        const more = { ...lining, ruleSets: [...lining.ruleSets!, added] };
+        if (isFailing(lining, mm)) expect(isFailing(more, mm)).toBe(true);
+      }),
+      options,
+    );
+  });
+
+  it('pass nothing that failed before the shop’s minimum or the maker’s was raised', () => {
+    const raise = fc.integer({ min: 1, max: 40 }).map((tenths) => tenths / 10);
+    fc.assert(
+      fc.property(linings, thickness, raise, (lining, mm, by) => {
+        const { shopMinimum, spec } = lining;
+        const tighter: Lining = {
+          ...lining,
+          shopMinimum: shopMinimum && { ...shopMinimum, limitMm: shopMinimum.limitMm + by },
+          spec: { ...spec, limit: spec!.limit && { ...spec!.limit, value: spec!.limit.value + by } },
+        };
+        if (isFailing(lining, mm)) expect(isFailing(tighter, mm)).toBe(true);
+        const strict: Lining = {
+          ...lining,
+          shopMinimum: shopMinimum && { ...shopMinimum, failsAt: 'at-or-below' },
+        };
+        if (isFailing(lining, mm)) expect(isFailing(strict, mm)).toBe(true);
+      }),
+      options,
+    );
+  });
+
+  it('are never stricter for knowing more of the axle: what is not known takes the strictest', () => {
+    fc.assert(
+      fc.property(linings, linings, thickness, (told, more, mm) => {
+        const known: Lining = {
+          ...told,
+          axle: fill(told.axle!, more.axle!),
+          vehicle: fill(told.vehicle!, more.vehicle!),
+        };
+        if (isFailing(known, mm)) expect(isFailing(told, mm)).toBe(true);
+      }),
+      options,
+    );
+  });
+});
+
+/** What is null of `told` taken from `more`. */
+function fill<T extends object>(told: T, more: T): T {
+  const entries = Object.entries(told).map(([name, value]) => [name, value ?? more[name as keyof T]]);
+  return Object.fromEntries(entries) as T;
+}
