@@ -76,7 +76,10 @@ function padReading(axle: AxleWear['axle'], position: PadWear, drivenKm: number)
   const limitMm = limits.find(({ governs }) => governs)?.limitMm ?? 0;
   const expectedMm = limitMm + remainingMm!.median - (ratePer1000KmMm!.median * drivenKm) / 1000;
   const value = Math.max(0.5, Math.round(2 * expectedMm) / 2);
-  return { kind: 'pad-thickness', axle, side, pad, value, unit: 'mm', gauge: 'pad-gauge' };
+  const measured = { axle, side, value, unit: 'mm', gauge: 'pad-gauge' } as const;
+  return pad === 'inner' || pad === 'outer'
+    ? { kind: 'pad-thickness', pad, ...measured }
+    : { kind: 'shoe-thickness', shoe: pad, ...measured };
 }
 
 /** Four points round the left rotor, a hundredth apart at most. */

@@ -52,6 +52,7 @@ export const GAUGES: readonly Gauge[] = [
   gauge('caliper', 'caliper', 0.05, 0.03),
   gauge('micrometer', 'micrometer', 0.01),
   gauge('dial-indicator', 'dial-indicator', 0.01),
+  gauge('drum-gauge', 'drum-gauge', 0.1, 0.05),
   gauge('visual', 'visual', 2, 2 * rounding(2)),
 ];
 
@@ -81,6 +82,8 @@ const ASSUMED: Record<ReadingKind, Gauge> = {
   'pad-thickness': gauge('assumed', 'assumed', 1),
   'rotor-thickness': gauge('assumed', 'assumed', 0.1, 0.05),
   'rotor-runout': gauge('assumed', 'assumed', 0.02),
+  'shoe-thickness': gauge('assumed', 'assumed', 1),
+  'drum-diameter': gauge('assumed', 'assumed', 0.2, 0.1),
 };
 
 /** The gauge a reading names; an assumed coarse one where it names none. */
@@ -97,6 +100,8 @@ const SUITED: Record<ReadingKind, readonly Gauge['kind'][]> = {
   'pad-thickness': ['pad-gauge', 'depth-gauge', 'caliper'],
   'rotor-thickness': ['caliper', 'micrometer'],
   'rotor-runout': ['dial-indicator'],
+  'shoe-thickness': ['pad-gauge', 'depth-gauge', 'caliper'],
+  'drum-diameter': ['drum-gauge', 'caliper'],
 };
 
 /**

@@ -4,8 +4,8 @@ import type { History, HistoryVisit } from './history.js';
 import type { Place, Road } from './odometer.js';
 import { roundMm } from './rounding.js';
 import { toKm, toMm } from './units.js';
-import type { Axle, Pad, Side, Taken } from './vocabulary/terms.js';
-import type { PadSpec, RotorSpec } from './vocabulary/vehicle.js';
+import type { Axle, LiningPosition, Side, Taken, WorkKind } from './vocabulary/terms.js';
+import type { DrumSpec, PadSpec, RotorSpec } from './vocabulary/vehicle.js';
 import type { Reading, WorkItem } from './vocabulary/visit.js';
 
 /** One look at one part: the thinnest of the places measured, each the mean of its repeats. */
@@ -34,6 +34,8 @@ interface Part<Spec> {
   axle: Axle;
   side: Side;
   reading: (reading: Reading) => string | null;
+  /** −1 where the part grows as it wears: its readings are taken as negative thicknesses. */
+  sign: 1 | -1;
   /** The spec a new part brings, over the vehicle's; null where the work is not a replacement of this part. */
   replacement: (item: WorkItem) => Partial<Spec> | null;
   machined: (item: WorkItem) => boolean;
@@ -41,42 +43,76 @@ interface Part<Spec> {
   newMm: (spec: Spec) => number | null;
 }
 
-/** The lives of a pad, oldest first; the last is the present one. */
-export function padLives(history: History, road: Road, axle: Axle, side: Side, pad: Pad): Life<PadSpec>[] {
+/** The work that begins a new life of a lining, of its counterpart, and that cuts the counterpart anew. */
+const LININGS_REPLACED: ReadonlySet<WorkKind> = new Set(['pads-replaced', 'shoes-replaced']);
+const COUNTERPART_REPLACED: ReadonlySet<WorkKind> = new Set(['rotor-replaced', 'drum-replaced']);
+const COUNTERPART_MACHINED: ReadonlySet<WorkKind> = new Set(['rotor-machined', 'drum-machined']);
+
+export const isDrumBrake = ({ vehicle }: History, axle: Axle): boolean =>
+  vehicle.axles[axle]?.brake === 'drum';
+
+/** The lives of a lining, a pad's or a shoe's, oldest first; the last is the present one. */
+export function padLives(
+  history: History,
+  road: Road,
+  axle: Axle,
+  side: Side,
+  pad: LiningPosition,
+): Life<PadSpec>[] {
+  const specs = history.vehicle.axles[axle];
   return partLives(history, road, {
     axle,
     side,
-    reading: (reading) => (reading.kind === 'pad-thickness' && reading.pad === pad ? reading.at : null),
+    reading: (reading) =>
+      (reading.kind === 'pad-thickness' && reading.pad === pad) ||
+      (reading.kind === 'shoe-thickness' && reading.shoe === pad)
+        ? reading.at
+        : null,
+    sign: 1,
     replacement: (item) =>
-      item.kind === 'pads-replaced'
+      LININGS_REPLACED.has(item.kind)
         ? { new: item.new, limit: item.limit, wearIndicator: item.wearIndicator as never }
         : null,
     machined: () => false,
-    spec: history.vehicle.axles[axle]?.pad ?? {},
+    spec: (isDrumBrake(history, axle) ? specs?.shoe : specs?.pad) ?? {},
     newMm: (spec) => (spec.new ? toMm(spec.new) : null),
   });
 }
 
-/** The lives of a rotor, oldest first. Machining begins a new one, of a thickness that only a reading tells. */
+/**
+ * The lives of a rotor, oldest first. Machining begins a new one, of a thickness that only a reading tells. A drum is
+ * a rotor with the sign turned: its diameters are taken as negative thicknesses, and its maximum as the discard one.
+ */
 export function rotorLives(history: History, road: Road, axle: Axle, side: Side): Life<RotorSpec>[] {
+  const specs = history.vehicle.axles[axle];
+  const drum = isDrumBrake(history, axle);
   return partLives(history, road, {
     axle,
     side,
-    reading: (reading) => (reading.kind === 'rotor-thickness' ? `point ${reading.point ?? '-'}` : null),
-    replacement: (item) =>
-      item.kind === 'rotor-replaced'
-        ? {
-            new: item.new,
-            discard: item.discard,
-            machineTo: item.machineTo,
-            runoutLimit: item.runoutLimit,
-            variationLimit: item.variationLimit,
-          }
-        : null,
-    machined: (item) => item.kind === 'rotor-machined',
-    spec: history.vehicle.axles[axle]?.rotor ?? {},
+    reading: (reading) =>
+      reading.kind === (drum ? 'drum-diameter' : 'rotor-thickness') ? `point ${reading.point ?? '-'}` : null,
+    sign: drum ? -1 : 1,
+    replacement: (item) => {
+      if (!COUNTERPART_REPLACED.has(item.kind)) return null;
+      if (drum) return turned({ new: item.new, maximum: item.maximum, machineTo: item.machineTo });
+      return {
+        new: item.new,
+        discard: item.discard,
+        machineTo: item.machineTo,
+        runoutLimit: item.runoutLimit,
+        variationLimit: item.variationLimit,
+      };
+    },
+    machined: (item) => COUNTERPART_MACHINED.has(item.kind),
+    spec: drum ? turned(specs?.drum ?? {}) : (specs?.rotor ?? {}),
     newMm: (spec) => (spec.new ? toMm(spec.new) : null),
   });
+}
+
+/** A drum's specification as that of a rotor of negative thickness. */
+function turned({ new: fresh, maximum, machineTo }: DrumSpec): RotorSpec {
+  const turn = (length: DrumSpec['new']) => length && { ...length, value: -length.value };
+  return { new: turn(fresh), discard: turn(maximum), machineTo: turn(machineTo) };
 }
 
 function partLives<Spec extends object>(history: History, road: Road, part: Part<Spec>): Life<Spec>[] {
@@ -145,9 +181,9 @@ function observe<Spec extends object>(
     if (where === null) continue;
     const gauge = gaugeFor(reading.gauge, reading.kind, gauges);
     const seen = byPlace.get(where);
-    if (!seen) byPlace.set(where, { sum: reading.mm, count: 1, gauge });
+    if (!seen) byPlace.set(where, { sum: part.sign * reading.mm, count: 1, gauge });
     else {
-      seen.sum += reading.mm;
+      seen.sum += part.sign * reading.mm;
       seen.count += 1;
     }
   }

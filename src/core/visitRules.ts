@@ -23,6 +23,7 @@ export function contentIssues(
   return [
     ...axleIssues(vehicle, contents),
     ...readingIssues(vehicle, contents.readings ?? [], already, gauges),
+    ...workIssues(vehicle, contents.work ?? []),
   ];
 }
 
@@ -47,8 +48,9 @@ function readingIssues(
   const seen = new Set(already.map(placeOf));
   return readings.flatMap((reading, index): Issue[] => {
     const issues: Issue[] = [];
-    if (vehicle.axles[reading.axle]?.brake === 'drum') {
-      const detail = `axle ${reading.axle} has drum brakes; ${reading.kind} is of a disc brake`;
+    const axle = vehicle.axles[reading.axle];
+    if (axle && OF_DRUMS.has(reading.kind) !== (axle.brake === 'drum')) {
+      const detail = `${reading.kind} is of a ${OF_DRUMS.has(reading.kind) ? 'drum' : 'disc'} brake; axle ${reading.axle} has brake ${axle.brake ?? 'unknown, taken for disc'}`;
       issues.push({ path: ['readings', index, 'kind'], detail });
     }
     if (reading.gauge != null && !gauges.has(reading.gauge)) {
@@ -67,10 +69,34 @@ function readingIssues(
   });
 }
 
+/** Work on a drum brake needs one; that on pads or rotors is taken for its counterpart where the axle has drums. */
+function workIssues(vehicle: VehicleBody, work: NonNullable<Contents['work']>): Issue[] {
+  return work.flatMap(({ kind, axle }, index): Issue[] => {
+    const specs = axle == null ? undefined : vehicle.axles[axle];
+    if (!specs || !OF_DRUMS.has(kind) || specs.brake === 'drum') return [];
+    return [
+      {
+        path: ['work', index, 'kind'],
+        detail: `${kind} is of a drum brake; axle ${axle} is not said to have one`,
+      },
+    ];
+  });
+}
+
+/** What is said of drum brakes alone. */
+const OF_DRUMS: ReadonlySet<string> = new Set([
+  'shoe-thickness',
+  'drum-diameter',
+  'shoes-replaced',
+  'drum-replaced',
+  'drum-machined',
+]);
+
 function placeOf(reading: ReadingBody): string {
   const { kind, axle, side, repeat, taken } = reading;
-  const where = reading.kind === 'pad-thickness' ? `${reading.pad} ${reading.at}` : '';
-  const point = reading.kind === 'rotor-thickness' ? (reading.point ?? '') : '';
+  const pad = 'pad' in reading ? reading.pad : 'shoe' in reading ? reading.shoe : '';
+  const where = 'at' in reading ? `${pad} ${reading.at}` : '';
+  const point = 'point' in reading ? (reading.point ?? '') : '';
   return [kind, axle, side, where, point, repeat, taken].join('|');
 }
 

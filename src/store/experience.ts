@@ -52,10 +52,13 @@ function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
 /** The experience that each axle of a vehicle draws on. */
 export function experienceOf(vehicle: VehicleBody, { version, fitted }: CurrentExperience): ExperienceFor {
   const classOf = groupOf(vehicle);
-  return (axle) =>
-    fitted
-      ? experienceFrom(fitted, { axleClass: classOf(axle), model: vehicle.model ?? null, version })
-      : startingExperience(classOf(axle));
+  return (axle) => {
+    const starting = startingExperience(classOf(axle));
+    if (!fitted) return starting;
+    const own = experienceFrom(fitted, { axleClass: classOf(axle), model: vehicle.model ?? null, version });
+    // Fits learn from disc brakes; of a drum's vehicle they know the use.
+    return vehicle.axles[axle]?.brake === 'drum' ? { ...starting, usage: own.usage } : own;
+  };
 }
 
 /** Vehicles read at a time by a fit. */

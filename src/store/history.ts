@@ -129,14 +129,16 @@ function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVi
   };
 }
 
+/** Which lining, end or point a reading was taken at, under the names its kind has for them. */
+function whereOf({ kind, pad, at, point }: typeof readings.$inferSelect): object {
+  if (kind === 'pad-thickness') return { pad, at };
+  if (kind === 'shoe-thickness') return { shoe: pad, at };
+  return kind === 'rotor-runout' ? {} : { point };
+}
+
 function toReading(row: typeof readings.$inferSelect, visitId: string): Visit['readings'][number] {
   const { kind, axle, side, repeat, value, unit, taken, gauge } = row;
-  const where =
-    kind === 'pad-thickness'
-      ? { pad: row.pad, at: row.at }
-      : kind === 'rotor-thickness'
-        ? { point: row.point }
-        : {};
+  const where = whereOf(row);
   const reading = {
     id: `${visitId}-r${row.number}`,
     kind,

@@ -3,7 +3,7 @@ import type { FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { OpenPoints } from '../core/vocabulary/openPoints.js';
-import type { Axle, Pad, Role, Side } from '../core/vocabulary/terms.js';
+import type { Axle, LiningPosition, Role, Side } from '../core/vocabulary/terms.js';
 import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
@@ -150,7 +150,7 @@ export interface DueAxle {
   earlyDate: string | null;
   medianDate: string | null;
   lateDate: string | null;
-  governingPad: { side: Side; pad: Pad } | null;
+  governingPad: { side: Side; pad: LiningPosition } | null;
   limitMm: number | null;
   limitSource: string | null;
   lastReadingDate: string | null;

@@ -311,6 +311,7 @@ function itemWriter({ database }: StoreParts) {
           ...row,
           gauge: row.gauge ?? null,
           ...('point' in row ? { point: row.point ?? null } : {}),
+          ...('shoe' in row ? { pad: row.shoe } : {}),
         });
       }
       for (const row of rows('notMeasured', contents.notMeasured)) {

@@ -237,7 +237,7 @@ describe('unassessed', () => {
     expect(await why({ inService: null }, [visitBody('2026-03-01', null, pads)])).toEqual([
       ['front', 'no-odometer', '2026-03-01'],
     ]);
-    expect(await why({ axles: { rear: { brake: 'drum' } } }, [])).toEqual([['rear', 'drum-brake', null]]);
+    expect(await why({ axles: { rear: { brake: 'drum' } } }, [])).toEqual([['rear', 'no-readings', null]]);
     expect(await why({}, [visitBody('2026-03-01', 40_000, pads)])).toEqual([]);
   });
 

@@ -187,15 +187,16 @@ describe('what cannot be told', () => {
     expect(replacement.basis.readings).toBe(0);
   });
 
-  it('of drum brakes is said of the axle, and other axles are answered', async () => {
+  it('of a drum axle never measured is said of the axle, and other axles are answered', async () => {
     const axles = { front: axleWith(11, 2), rear: { brake: 'drum' } };
     const wear = await wearAfter(vehicleBody({ axles }), [
       visitBody('2026-03-01', 61_240, fourPads([7, 7, 7, 7])),
     ]);
     const [first, rear] = wear.axles;
     expect([first!.axle, rear!.axle]).toEqual(['front', 'rear']);
-    expect([rear!.pads, rear!.rotors]).toEqual([[], []]);
-    expect(reasonFor(rear!.replacement.reasons, 'date')).toBe('drum-brake');
+    expect(rear!.pads.map(({ latest }) => latest)).toEqual([null, null, null, null]);
+    expect(rear!.rotors).toEqual([]);
+    expect(reasonFor(rear!.replacement.reasons, 'date')).toBe('no-readings');
     expect(first!.replacement.date).not.toBeNull();
   });
 

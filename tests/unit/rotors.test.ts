@@ -145,7 +145,9 @@ describe('keep', () => {
       .map((thickness) => rotorsAfter(oneVisit(evenly(thickness))).left)
       .find((rotor) => codes(rotor).includes('narrow-margin'));
     expect(narrow).toMatchObject({ decision: 'keep' });
-    expect(narrow!.decisionReasons[0]!.detail).toMatch(/^chance 0\.[1-4]\d* of being under discard/);
+    expect(narrow!.decisionReasons[0]!.detail).toMatch(
+      /^chance 0\.[1-4]\d* of being under the discard thickness/,
+    );
   });
 
   it.each(['corroded', 'ok'] as const)('with a face found %s', (state) => {

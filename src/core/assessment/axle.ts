@@ -15,11 +15,11 @@ import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
 import { partMixture, wearPosterior, type PartTracks, type WearPosterior } from '../forecast/wear.js';
 import type { History } from '../history.js';
-import { padLives, type Life, type Observation } from '../lives.js';
+import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
-import { PADS, SIDES, type Axle, type Pad, type Side } from '../vocabulary/terms.js';
+import { PADS, SHOES, SIDES, type Axle, type LiningPosition, type Side } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Basis, Limit, PadWear } from '../vocabulary/wear.js';
 import { slidesOf } from './calendarFindings.js';
@@ -29,10 +29,10 @@ import { foretellByOthers, foretellLatest, type Foretold } from './foretold.js';
 import { padLimits, type ShopMinimum } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { partFindings } from './partFindings.js';
-import { drumBrake, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
-import { rotorsOutlook } from './rotors.js';
+import { neverMeasured, noOdometer, noPadLimit } from './reasons.js';
+import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
-import { toStandingTracks, toTracks } from './tracks.js';
+import { ratioShareOf, toStandingTracks, toTracks } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
 export interface AxleContext {
@@ -48,7 +48,7 @@ export interface AxleContext {
 /** One pad position with all that the assessment needs of it. */
 export interface PadPosition {
   side: Side;
-  pad: Pad;
+  pad: LiningPosition;
   lives: Life<PadSpec>[];
   present: Life<PadSpec>;
   latest: Observation | null;
@@ -73,55 +73,65 @@ export interface PadForecast {
 
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
   const { history, road } = context;
-  const drum = history.vehicle.axles[axle]!.brake === 'drum';
-  const pads = drum ? [] : SIDES.flatMap((side) => PADS.map((pad) => padPosition(context, axle, side, pad)));
+  const drum = isDrumBrake(history, axle);
+  const positions = drum ? shoesOf(history, axle) : PADS;
+  const pads = SIDES.flatMap((side) => positions.map((pad) => padPosition(context, axle, side, pad)));
   const now = road.places.at(-1) ?? null;
   const foretold = foretellLatest(history, road, pads, experience);
   const byOthers = foretellByOthers(history, road, pads, experience);
-  const forecast =
-    pads.length > 0
-      ? cautiousForecast(pads, experience, now ? now.km / 1000 : null, context.usage, byOthers)
-      : null;
-  const governing = forecast ? governingPad(pads, forecast) : null;
-  const missing = drum ? [drumBrake] : forecast ? missingReasons(pads, forecast, now !== null) : [];
-  const rotors = drum
-    ? { rotors: [], findings: [] }
-    : rotorsOutlook(context, axle, experience, pads, forecast!);
+  const forecast = cautiousForecast(pads, experience, now ? now.km / 1000 : null, context.usage, byOthers);
+  const governing = governingPad(pads, forecast);
+  const { rotors, findings } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
-    pads: pads.map((position, index) => padWear(position, forecast!, index, now !== null)),
+    pads: pads.map((position, index) => padWear(position, forecast, index, now !== null)),
     replacement: {
       governingPad: governing && { side: governing.side, pad: governing.pad },
       limitMm: governing?.governing?.limitMm ?? null,
-      distanceKm: forecast ? distancesOf(forecast, now !== null) : null,
+      distanceKm: distancesOf(forecast, now !== null),
       basis: basisOf(pads, experience),
-      reasons: missing,
+      reasons: missingReasons(pads, forecast, now !== null),
     },
     limitSource: governing?.governing?.source ?? null,
-    crossing: forecast?.crossing ?? null,
+    crossing: forecast.crossing,
     failing: pads.some(({ governing: limit }) => limit?.fails === true),
     lastReadingDate: lastReadingDate(pads),
-    rotors: rotors.rotors,
+    rotors: drum ? [] : rotors,
+    drums: drum ? rotors.map(drumWear) : [],
     findings: byWeight([
       ...padFindings(axle, pads, foretold, history),
-      ...rotors.findings,
+      ...findings,
       ...partFindings(history, axle, pads),
     ]),
     slides: slidesOf(history, axle),
   };
 }
 
-function padPosition(context: AxleContext, axle: Axle, side: Side, pad: Pad): PadPosition {
+/** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
+function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
+  const measured = new Set<string>(
+    visits.flatMap(({ readings }) =>
+      readings.flatMap((reading) =>
+        reading.kind === 'shoe-thickness' && reading.axle === axle ? [reading.shoe] : [],
+      ),
+    ),
+  );
+  return measured.size > 0 ? SHOES.filter((shoe) => measured.has(shoe)) : ['leading', 'trailing'];
+}
+
+function padPosition(context: AxleContext, axle: Axle, side: Side, pad: LiningPosition): PadPosition {
   const { history, road, ruleSets, padMinimum } = context;
   const lives = padLives(history, road, axle, side, pad);
   const present = lives.at(-1)!;
   const latest = present.observations.at(-1) ?? null;
   const facts = axleFacts(history.vehicle, axle);
+  const drum = isDrumBrake(history, axle);
   const { limits, reasons } = padLimits(present.spec, latest, {
-    part: 'pad',
+    part: drum ? 'shoe' : 'pad',
     facts,
     ruleSets,
-    shopMinimum: padMinimum,
+    // The shop's own figure is for pads; shoes are thinner from new.
+    shopMinimum: drum ? null : padMinimum,
   });
   return { side, pad, lives, present, latest, limits, limitReasons: reasons, governing: limits[0] ?? null };
 }
@@ -193,7 +203,7 @@ function forecastPads(
 ): PadForecast {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const tracks = pads.map(({ lives, pad }): PartTracks => {
-    const ratioShare = pad === 'inner' ? 0.5 : -0.5;
+    const ratioShare = ratioShareOf(pad);
     return now === null ? toStandingTracks(lives, ratioShare) : toTracks(lives, ratioShare);
   });
   const { posterior, usage, ratesByPace } = link(
@@ -278,7 +288,7 @@ function padWear(
     reasons.push({
       field: 'latest',
       code: 'no-readings',
-      detail: 'not measured since this pad was fitted or first known',
+      detail: 'not measured since it was fitted or first known',
     });
   }
   if (!present.start) {

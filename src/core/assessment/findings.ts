@@ -2,10 +2,11 @@ import { COVERAGE_FACTOR, settlingGauge, STANDARD_GAUGES, type Gauges } from '..
 import type { History } from '../history.js';
 import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
-import type { Axle, ReadingKind } from '../vocabulary/terms.js';
+import { LINING_POSITIONS, type Axle, type LiningPosition, type ReadingKind } from '../vocabulary/terms.js';
 import type { Range } from '../vocabulary/quantities.js';
 import type { Finding, PadWear } from '../vocabulary/wear.js';
 import { chanceAbove } from './conformity.js';
+import { sayMm } from './counterpart.js';
 import type { PadPosition } from './axle.js';
 import { oneSidedFinding } from './partFindings.js';
 import type { RotorPosition } from './rotors.js';
@@ -182,8 +183,10 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   });
 }
 
+const liningName = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
+
 function unevenLeftRight(axle: Axle, pads: readonly PadPosition[]): Finding[] {
-  return (['inner', 'outer'] as const).flatMap((pad): Finding[] => {
+  return LINING_POSITIONS.flatMap((pad): Finding[] => {
     const left = pads.find((position) => position.side === 'left' && position.pad === pad);
     const right = pads.find((position) => position.side === 'right' && position.pad === pad);
     const difference = left && right ? apart(left, right, pads) : null;
@@ -196,7 +199,7 @@ function unevenLeftRight(axle: Axle, pads: readonly PadPosition[]): Finding[] {
         side,
         pad,
         severity: 'check',
-        message: `The ${pad} pad on the ${side} is ${inWords(Math.abs(difference.differenceMm))} mm thinner than across the axle, beyond what reading error and normal spread explain.`,
+        message: `The ${pad} ${liningName(pad)} on the ${side} is ${inWords(Math.abs(difference.differenceMm))} mm thinner than across the axle, beyond what reading error and normal spread explain.`,
         check:
           'Compare slides, pistons and hoses of both sides; does a wheel stay hot or drag after a drive?',
         numbers: unevenNumbers(difference),
@@ -319,7 +322,7 @@ export function rotorFindings(
 ): Finding[] {
   const [left, right] = rotors.map(({ present }) => present);
   return byWeight([
-    ...oneSidedFinding(axle, 'rotor', { left, right }),
+    ...oneSidedFinding(axle, rotors[0]!.counterpart.part, { left, right }),
     ...rotors.flatMap((rotor) => [
       ...crackFinding(axle, rotor),
       ...discardFinding(axle, rotor, gauges),
@@ -329,42 +332,47 @@ export function rotorFindings(
   ]);
 }
 
-function crackFinding(axle: Axle, { side, cracked }: RotorPosition): Finding[] {
+function crackFinding(axle: Axle, { side, cracked, counterpart: { part } }: RotorPosition): Finding[] {
   if (!cracked) return [];
   return [
     {
-      code: 'rotor-cracked',
+      code: `${part}-cracked`,
       axle,
       side,
       pad: null,
       severity: 'stop',
-      message: 'The rotor was found cracked.',
-      check: 'Replace the rotors of both sides; a crack is never a matter of measurement.',
+      message: `The ${part} was found cracked.`,
+      check: `Replace the ${part}s of both sides; a crack is never a matter of measurement.`,
       numbers: {},
     },
   ];
 }
 
 function discardFinding(axle: Axle, rotor: RotorPosition, gauges: Gauges): Finding[] {
-  const { side, thinnestMm, discardMm, conformity, standardUncertaintyMm } = rotor;
+  const { side, thinnestMm, discardMm, conformity, standardUncertaintyMm, counterpart } = rotor;
+  const { part, beyond, code, extreme, limit, sign } = counterpart;
   if (thinnestMm === null || discardMm === null || conformity === 'conforms') return [];
   const under = conformity === 'does-not-conform';
   return [
     {
-      code: under ? 'rotor-under-discard' : 'rotor-too-close-to-discard',
+      code: under ? `${part}-${beyond}-${code}` : `${part}-too-close-to-${code}`,
       axle,
       side,
       pad: null,
       severity: 'stop',
-      message: `Thinnest point ${inWords(thinnestMm, 3)} mm against a discard thickness of ${inWords(discardMm, 3)} mm${under ? '.' : ': too close to tell with this gauge.'}`,
+      message: `The ${extreme} is ${sayMm(counterpart, thinnestMm)} mm against a ${limit} of ${sayMm(counterpart, discardMm)} mm${under ? '.' : ': too close to tell with this gauge.'}`,
       check: under
-        ? 'Replace the rotors of both sides.'
-        : howToSettle(thinnestMm - discardMm, 'rotor-thickness', gauges),
+        ? `Replace the ${part}s of both sides.`
+        : howToSettle(thinnestMm - discardMm, part === 'rotor' ? 'rotor-thickness' : 'drum-diameter', gauges),
       numbers: {
-        thinnestMm,
-        discardMm,
+        ...(part === 'rotor'
+          ? { thinnestMm, discardMm }
+          : { largestMm: sign * thinnestMm, maximumMm: sign * discardMm }),
         standardUncertaintyMm: roundMm(standardUncertaintyMm!),
-        chanceUnderDiscard: round(1 - chanceAbove(thinnestMm, discardMm, standardUncertaintyMm!), 4),
+        [part === 'rotor' ? 'chanceUnderDiscard' : 'chanceOverMaximum']: round(
+          1 - chanceAbove(thinnestMm, discardMm, standardUncertaintyMm!),
+          4,
+        ),
       },
     },
   ];

@@ -13,9 +13,19 @@ const OPENS_FASTENERS: ReadonlySet<WorkKind> = new Set([
   'slides-serviced',
   'caliper-replaced',
   'hose-replaced',
+  'shoes-replaced',
+  'drum-replaced',
+  'drum-machined',
 ]);
 /** Work that an axle is given on both sides. */
-const IN_PAIRS: readonly WorkKind[] = ['pads-replaced', 'rotor-replaced', 'rotor-machined'];
+const IN_PAIRS: readonly WorkKind[] = [
+  'pads-replaced',
+  'rotor-replaced',
+  'rotor-machined',
+  'shoes-replaced',
+  'drum-replaced',
+  'drum-machined',
+];
 
 /**
  * What answers a finding beside the replacement that makes it go away: work on that axle, or the state recorded of a
@@ -34,6 +44,8 @@ const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: 
   'thicker-than-before': { work: ['pads-replaced'], repeated: true },
   'reading-off-forecast': { work: ['pads-replaced'], parts: ['slide', 'caliper'], repeated: true },
   'pads-replaced-one-side': { parts: ['pad'] },
+  'shoes-replaced-one-side': { parts: ['shoe'] },
+  'drum-replaced-one-side': { parts: ['drum'] },
   'rotor-replaced-one-side': { parts: ['rotor'] },
 };
 
@@ -86,7 +98,9 @@ function isAnswered(visit: HistoryVisit, { code, axle, side, pad }: Finding): bo
     (repeated &&
       visit.readings.some(
         (reading) =>
-          reading.kind === 'pad-thickness' && reading.pad === pad && reading.repeat > 1 && isHere(reading),
+          (('pad' in reading && reading.pad === pad) || ('shoe' in reading && reading.shoe === pad)) &&
+          reading.repeat > 1 &&
+          isHere(reading),
       ))
   );
 }

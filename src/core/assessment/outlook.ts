@@ -12,6 +12,7 @@ import type {
   AsAt,
   AxleWear,
   Caution,
+  DrumWear,
   Finding,
   PadWear,
   Replacement,
@@ -39,6 +40,7 @@ export interface AxleOutlook {
   failing: boolean;
   lastReadingDate: string | null;
   rotors: RotorWear[];
+  drums: DrumWear[];
   findings: Finding[];
   /** Since when its slides have gone without service, and how long they may; null where nothing tells. */
   slides: { since: string; allowedDays: number } | null;
@@ -105,11 +107,14 @@ export function outlookFor(history: History, experienceFor: ExperienceFor, polic
 }
 
 /** Whether linings or rotors want renewing by the next visit, more likely than not. */
-function isRenewalAtHand({ failing, crossing, rotors }: AxleOutlook, daysToNextVisit: number): boolean {
+function isRenewalAtHand(
+  { failing, crossing, rotors, drums }: AxleOutlook,
+  daysToNextVisit: number,
+): boolean {
   return (
     failing ||
     (crossing !== null && chanceWithin(crossing, daysToNextVisit) >= 0.5) ||
-    rotors.some(({ decision }) => decision === 'replace' || decision === 'machine')
+    [...rotors, ...drums].some(({ decision }) => decision === 'replace' || decision === 'machine')
   );
 }
 
@@ -174,7 +179,7 @@ function wearReasons(asAt: AsAt | null): Reason[] {
 }
 
 function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
-  const { axle, pads, replacement, crossing, failing, rotors, findings } = axleOutlook;
+  const { axle, pads, replacement, crossing, failing, rotors, drums, findings } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
   const date = crossing && outlook.asAt ? dateInterval(crossing, outlook.asAt.date) : null;
   return {
@@ -191,6 +196,7 @@ function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question
       reasons,
     },
     rotors,
+    drums,
     findings: byWeight([...findings, ...calendarFindings(axleOutlook, outlook, question.today)]),
   };
 }

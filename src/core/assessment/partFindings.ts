@@ -1,7 +1,7 @@
 import { toDay, toFullDate } from '../calendar.js';
 import { gaugeFor, isOutOfDate } from '../gauges.js';
 import type { History, HistoryVisit } from '../history.js';
-import type { Life } from '../lives.js';
+import { isDrumBrake, type Life } from '../lives.js';
 import { inWords, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import { SIDES, type Axle, type Side, type WorkKind } from '../vocabulary/terms.js';
@@ -48,8 +48,10 @@ const STATES: Readonly<Record<State, { severity: Finding['severity']; check: str
 
 /** The work after which nothing found on a part before it stands any more. */
 const RENEWED_BY: Record<Condition['part'], readonly WorkKind[]> = {
-  pad: ['pads-replaced'],
+  pad: ['pads-replaced', 'shoes-replaced'],
+  shoe: ['shoes-replaced', 'pads-replaced'],
   rotor: ['rotor-replaced', 'rotor-machined'],
+  drum: ['drum-replaced', 'drum-machined', 'rotor-replaced', 'rotor-machined'],
   caliper: ['caliper-replaced'],
   slide: ['slides-serviced', 'caliper-replaced'],
   hose: ['hose-replaced'],
@@ -91,8 +93,9 @@ function isSame({ condition, side }: Standing, later: Condition, laterSide: Side
   return samePart && (later.state === 'ok' || later.state === condition.state);
 }
 
-/** A crack in a rotor has a finding of its own. */
-const hasOwnFinding = ({ part, state }: Condition): boolean => part === 'rotor' && state === 'cracked';
+/** A crack in a rotor or drum has a finding of its own. */
+const hasOwnFinding = ({ part, state }: Condition): boolean =>
+  (part === 'rotor' || part === 'drum') && state === 'cracked';
 
 function conditionFindings(history: History, axle: Axle): Finding[] {
   return standingConditions(history, axle)
@@ -133,7 +136,7 @@ function notMeasuredFindings({ visits }: History, axle: Axle): Finding[] {
 /** Linings or rotors of one axle that were replaced on one side only. */
 export function oneSidedFinding(
   axle: Axle,
-  part: 'pads' | 'rotor',
+  part: 'pads' | 'shoes' | 'rotor' | 'drum',
   lives: Record<Side, Life<object> | undefined>,
 ): Finding[] {
   const begun = (side: Side) => {
@@ -151,7 +154,7 @@ export function oneSidedFinding(
       side: newer,
       pad: null,
       severity: 'check',
-      message: `${part === 'pads' ? 'Linings were' : 'The rotor was'} replaced on the ${newer} on ${date} and not on the other side: an axle is renewed in pairs, or it may pull.`,
+      message: `${part === 'pads' || part === 'shoes' ? 'Linings were' : `The ${part} was`} replaced on the ${newer} on ${date} and not on the other side: an axle is renewed in pairs, or it may pull.`,
       check:
         'Was the other side left out of the records? If it was left on the vehicle, compare both sides and road-test for pull.',
       numbers: {},
@@ -215,7 +218,10 @@ export function partFindings(history: History, axle: Axle, pads: readonly PadPos
   const lifeOn = (side: Side) => pads.find((position) => position.side === side)?.present;
   return [
     ...conditionFindings(history, axle),
-    ...oneSidedFinding(axle, 'pads', { left: lifeOn('left'), right: lifeOn('right') }),
+    ...oneSidedFinding(axle, isDrumBrake(history, axle) ? 'shoes' : 'pads', {
+      left: lifeOn('left'),
+      right: lifeOn('right'),
+    }),
     ...pads.flatMap((position) => silenceFindings(axle, position)),
     ...calibrationFindings(history, axle),
     ...notMeasuredFindings(history, axle),

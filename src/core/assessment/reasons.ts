@@ -6,16 +6,10 @@ export const noOdometer = (field: string): Reason => ({
   detail: 'no odometer reading is known, so no distance is',
 });
 
-export const drumBrake: Reason = {
-  field: 'date',
-  code: 'drum-brake',
-  detail: 'this axle has drum brakes, whose wear is not followed',
-};
-
 export const neverMeasured: Reason = {
   field: 'date',
   code: 'no-readings',
-  detail: 'no pad of this axle has been measured, nor fitted here at a known thickness: measure first',
+  detail: 'no lining of this axle has been measured, nor fitted here at a known thickness: measure first',
 };
 
 export const noPadLimit = (field: string): Reason => ({

@@ -11,23 +11,25 @@ import { normalCdf, type NormalMixture } from '../forecast/normal.js';
 import { freshParts, partMixture, wearPosterior, type WearPosterior } from '../forecast/wear.js';
 import { gaugeFor } from '../gauges.js';
 import type { History } from '../history.js';
-import { rotorLives, type Life, type Observation } from '../lives.js';
+import { isDrumBrake, rotorLives, type Life, type Observation } from '../lives.js';
 import { inWords, roundForecastMm, roundMm, roundRate } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
 import { SIDES, type Axle, type Conformity, type Side } from '../vocabulary/terms.js';
 import type { RotorSpec } from '../vocabulary/vehicle.js';
-import type { DecisionReason, Finding, RotorWear } from '../vocabulary/wear.js';
+import type { DecisionReason, DrumWear, Finding, RotorWear } from '../vocabulary/wear.js';
 import { rangeOf, type AxleContext, type PadForecast, type PadPosition } from './axle.js';
+import { DRUM, ROTOR, sayMm, type Counterpart } from './counterpart.js';
 import { conformityAbove, conformityBelow } from './conformity.js';
 import { rotorFindings } from './findings.js';
 import { noOdometer } from './reasons.js';
-import { toStandingTracks, toTracks } from './tracks.js';
+import { ratioShareOf, toStandingTracks, toTracks } from './tracks.js';
 
 type Decision = RotorWear['decision'];
 
-/** What is known of one rotor as it stands. */
+/** What is known of one rotor as it stands; of a drum, with its diameters as negative thicknesses. */
 export interface RotorPosition {
+  counterpart: Counterpart;
   side: Side;
   lives: Life<RotorSpec>[];
   present: Life<RotorSpec>;
@@ -77,7 +79,10 @@ export function rotorsOutlook(
     const decided = decide(position, margins, deciding);
     return rotorWear(position, rate, margins, decided);
   });
-  return { rotors: judgedTogether(rotors), findings: rotorFindings(axle, positions, history.gauges) };
+  return {
+    rotors: judgedTogether(rotors, positions[0]!.counterpart),
+    findings: rotorFindings(axle, positions, history.gauges),
+  };
 }
 
 function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, side: Side): RotorPosition {
@@ -90,8 +95,10 @@ function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, s
   const variationMm =
     thicknesses.length > 1 ? roundMm(Math.max(...thicknesses) - Math.min(...thicknesses)) : null;
   const runout = latestRunout(history, present, axle, side);
-  const conditions = conditionsSince(history, begunOn(present), axle, side);
+  const counterpart = isDrumBrake(history, axle) ? DRUM : ROTOR;
+  const conditions = conditionsSince(history, begunOn(present), counterpart.part, axle, side);
   return {
+    counterpart,
     side,
     lives,
     present,
@@ -111,7 +118,7 @@ function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, s
     runoutMm: runout?.mm ?? null,
     runoutConformity:
       runout && spec.runoutLimit ? conformityBelow(runout.mm, toMm(spec.runoutLimit), runout.u) : null,
-    cracked: isCracked(history, lives, axle, side),
+    cracked: isCracked(history, lives, counterpart.part, axle, side),
     damaged: conditions.find((state) => state === 'scored' || state === 'heat-spotted') ?? null,
   };
 }
@@ -150,26 +157,38 @@ function latestRunout(
 }
 
 /** What was found on a rotor after a date, in order; `ok` takes back what was found before it. */
-function conditionsSince(history: History, date: string, axle: Axle, side: Side): string[] {
+function conditionsSince(
+  history: History,
+  date: string,
+  part: Counterpart['part'],
+  axle: Axle,
+  side: Side,
+): string[] {
   const found = history.visits
     .filter((visit) => visit.date > date)
     .flatMap((visit) => visit.conditions)
     .filter(
-      (entry) => entry.part === 'rotor' && entry.axle === axle && (entry.side == null || entry.side === side),
+      (entry) => entry.part === part && entry.axle === axle && (entry.side == null || entry.side === side),
     )
     .map((entry) => entry.state);
   return found.slice(found.lastIndexOf('ok') + 1);
 }
 
 /** A crack stays until the rotor is replaced, whatever is machined or said of it later. */
-function isCracked(history: History, lives: readonly Life<RotorSpec>[], axle: Axle, side: Side): boolean {
+function isCracked(
+  history: History,
+  lives: readonly Life<RotorSpec>[],
+  part: Counterpart['part'],
+  axle: Axle,
+  side: Side,
+): boolean {
   const fitted = lives.findLast((life) => life.origin !== 'machined')!;
   return history.visits.some(
     (visit) =>
       visit.date > begunOn(fitted) &&
       visit.conditions.some(
         (entry) =>
-          entry.part === 'rotor' &&
+          entry.part === part &&
           entry.state === 'cracked' &&
           entry.axle === axle &&
           (entry.side == null || entry.side === side),
@@ -190,7 +209,7 @@ function padSetEnds(
     .find((mm) => mm != null);
   const limitMm = pads.map(({ governing }) => governing?.limitMm).find((mm) => mm !== undefined);
   if (newMm == null || limitMm === undefined || newMm <= limitMm) return { first, second: null };
-  const shares = pads.map(({ pad }) => (pad === 'inner' ? 0.5 : -0.5));
+  const shares = pads.map(({ pad }) => ratioShareOf(pad));
   const fresh = freshParts(posterior, shares, experience.pads, newMm);
   const next = pointsOf(
     survival(
@@ -269,7 +288,9 @@ function decidingSet(
 ): Deciding {
   const latest = history.visits.at(-1);
   const replacedNow =
-    latest?.work.some((item) => item.kind === 'pads-replaced' && item.axle === axle) ?? false;
+    latest?.work.some(
+      (item) => (item.kind === 'pads-replaced' || item.kind === 'shoes-replaced') && item.axle === axle,
+    ) ?? false;
   if (replacedNow)
     return { margin: 'atPadReplacement', why: 'the pads fitted at the latest visit are', decides: true };
   if (crossing && chanceWithin(crossing, daysToNextVisit) >= 0.5) {
@@ -291,24 +312,26 @@ const MISSED_THINNEST_MM = 0.3;
 const CLEAN_UP_MM = 0.3;
 
 function decide(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
-  const { thinnestMm, discardMm, conformity, cracked, points, runoutConformity } = position;
-  if (cracked) return decided('replace', 'cracked', 'a cracked rotor is always replaced');
+  const { thinnestMm, discardMm, conformity, cracked, points, runoutConformity, counterpart } = position;
+  const { part, extreme, limit, beyond, within, code } = counterpart;
+  if (cracked) return decided('replace', 'cracked', `a cracked ${part} is always replaced`);
   if (discardMm === null)
-    return decided('measure', 'no-discard', 'no discard thickness is known: read the mark on the rotor');
+    return decided('measure', `no-${code}`, `no ${limit} is known: read the mark on the ${part}`);
   if (thinnestMm === null && isFittedNew(position.present)) {
-    return decided(
-      'keep',
-      'fitted-new',
-      `fitted here at ${inWords(position.present.startMm!)} mm and not measured since`,
-    );
+    const fittedAt = sayMm(counterpart, position.present.startMm!, 2);
+    return decided('keep', 'fitted-new', `fitted here at ${fittedAt} mm and not measured since`);
   }
   if (thinnestMm === null) {
     return decided('measure', 'no-readings', 'not measured since it was fitted or first known');
   }
   const marginMm = roundMm(thinnestMm - discardMm);
-  const figures = `thinnest point ${inWords(thinnestMm, 3)} mm, discard ${inWords(discardMm, 3)} mm`;
+  const figures = `${extreme} ${sayMm(counterpart, thinnestMm)} mm, ${limit} ${sayMm(counterpart, discardMm)} mm`;
   if (conformity === 'does-not-conform')
-    return decided('replace', 'below-discard', `${figures}: ${inWords(-marginMm, 3)} mm under`);
+    return decided(
+      'replace',
+      `${beyond === 'under' ? 'below' : 'above'}-${code}`,
+      `${figures}: ${inWords(-marginMm, 3)} mm ${beyond}`,
+    );
   if (conformity === 'inconclusive') {
     return decided(
       'measure',
@@ -328,11 +351,11 @@ function decide(position: RotorPosition, margins: Margins, deciding: Deciding): 
     return decided('measure', 'runout', detail);
   }
   const margin = margins[deciding.margin];
-  const worn = wornOut(margin, deciding, 0);
+  const worn = wornOut(margin, deciding, 0, counterpart);
   if (worn?.decision === 'replace') return worn;
   const machining = machiningReason(position);
-  if (machining) return machine(position, machining, wornOut(margin, deciding, CLEAN_UP_MM));
-  return worn ?? decided('keep', 'margin', `${figures}: ${inWords(marginMm, 3)} mm above`);
+  if (machining) return machine(position, machining, wornOut(margin, deciding, CLEAN_UP_MM, counterpart));
+  return worn ?? decided('keep', 'margin', `${figures}: ${inWords(marginMm, 3)} mm ${within}`);
 }
 
 function decided(decision: Decision, code: string, detail: string): Decided {
@@ -347,13 +370,14 @@ function wornOut(
   margin: NormalMixture | null,
   { why, decides }: Deciding,
   takenOffMm: number,
+  { beyond, limit }: Counterpart,
 ): Decided | null {
   if (!margin) return null;
   let under = 0;
   margin.weights.forEach((weight, index) => {
     if (weight > 0) under += weight * normalCdf((takenOffMm - margin.means[index]!) / margin.sds[index]!);
   });
-  const chance = `chance ${inWords(Math.min(under, 0.99))} of being under discard before ${why} used up`;
+  const chance = `chance ${inWords(Math.min(under, 0.99))} of being ${beyond} the ${limit} before ${why} used up`;
   if (under >= 0.5 && decides) return decided('replace', 'would-not-last', chance);
   return under >= 0.1 ? decided('keep', 'narrow-margin', `${chance}: measure at every visit`) : null;
 }
@@ -362,6 +386,7 @@ function machiningReason({
   variationConformity,
   variationMm,
   damaged,
+  counterpart: { part },
 }: RotorPosition): DecisionReason | null {
   if (variationConformity === 'does-not-conform') {
     return {
@@ -369,7 +394,7 @@ function machiningReason({
       detail: `thickness variation ${inWords(variationMm!, 3)} mm is over its limit`,
     };
   }
-  return damaged ? { code: damaged, detail: `the rotor was found ${damaged.replace('-', ' ')}` } : null;
+  return damaged ? { code: damaged, detail: `the ${part} was found ${damaged.replace('-', ' ')}` } : null;
 }
 
 /**
@@ -377,27 +402,27 @@ function machiningReason({
  * then lasts the set of pads that is about to begin.
  */
 function machine(
-  { thinnestMm, machineToMm }: RotorPosition,
+  { thinnestMm, machineToMm, counterpart }: RotorPosition,
   reason: DecisionReason,
   wornAfter: Decided | null,
 ): Decided {
   if (machineToMm === null) {
-    const detail = 'no machine-to thickness is known, so machining is not offered';
+    const detail = `no machine-to ${counterpart.measure} is known, so machining is not offered`;
     return { decision: 'replace', reasons: [reason, { code: 'no-machine-to', detail }] };
   }
   if (wornAfter?.decision === 'replace') {
     return { decision: 'replace', reasons: [reason, ...wornAfter.reasons] };
   }
   const left = roundMm(thinnestMm! - CLEAN_UP_MM - machineToMm);
-  const detail = `about ${CLEAN_UP_MM} mm comes off to clean up both faces, which leaves ${inWords(left, 3)} mm above the machine-to thickness of ${inWords(machineToMm, 3)} mm`;
+  const detail = `about ${CLEAN_UP_MM} mm comes off to clean up ${counterpart.part === 'rotor' ? 'both faces' : 'the diameter'}, which leaves ${inWords(left, 3)} mm ${counterpart.within} the machine-to ${counterpart.measure} of ${sayMm(counterpart, machineToMm)} mm`;
   return { decision: left >= 0 ? 'machine' : 'replace', reasons: [reason, { code: 'machine-to', detail }] };
 }
 
-/** Rotors of an axle are replaced in pairs: where one must go, so must the other. */
-function judgedTogether(rotors: RotorWear[]): RotorWear[] {
+/** Rotors and drums of an axle are replaced in pairs: where one must go, so must the other. */
+function judgedTogether(rotors: RotorWear[], { part }: Counterpart): RotorWear[] {
   const goes = rotors.find((rotor) => rotor.decision === 'replace');
   if (!goes) return rotors;
-  const detail = `the ${goes.side} rotor is to be replaced, and rotors of an axle are replaced in pairs`;
+  const detail = `the ${goes.side} ${part} is to be replaced, and ${part}s of an axle are replaced in pairs`;
   return rotors.map((rotor) =>
     rotor.decision === 'replace'
       ? rotor
@@ -443,7 +468,7 @@ function rotorWear(
 }
 
 function missing(position: RotorPosition, rate: Range | null, margins: Margins): Reason[] {
-  const { latest, discardMm, machineToMm, present, points, variationMm, runoutMm } = position;
+  const { latest, discardMm, machineToMm, present, points, variationMm, runoutMm, counterpart } = position;
   const reasons: Reason[] = [];
   const say = (fields: readonly string[], code: string, detail: string): void => {
     reasons.push(...fields.map((field) => ({ field, code, detail })));
@@ -460,8 +485,13 @@ function missing(position: RotorPosition, rate: Range | null, margins: Margins):
     say(fields, 'no-readings', 'not measured since it was fitted or first known');
   }
   if (discardMm === null)
-    say(['discardMm', 'marginMm', 'conformity'], 'no-discard', 'no discard thickness is known');
-  if (machineToMm === null) say(['machineToMm'], 'no-machine-to', 'no machine-to thickness is known');
+    say(
+      ['discardMm', 'marginMm', 'conformity'],
+      `no-${counterpart.code}`,
+      `no ${counterpart.limit} is known`,
+    );
+  if (machineToMm === null)
+    say(['machineToMm'], 'no-machine-to', `no machine-to ${counterpart.measure} is known`);
   if (!present.start) say(['fitted'], 'fitting-unknown', 'when it was fitted is not known');
   else if (present.start.odometerKm === null) reasons.push(noOdometer('fitted.odometerKm'));
   if (latest && variationMm === null) {
@@ -476,10 +506,46 @@ function missing(position: RotorPosition, rate: Range | null, margins: Margins):
   }
   if (!rate) reasons.push(noOdometer('ratePer1000KmMm'));
   if (!margins.atPadReplacement) {
-    const detail = 'needs a thickness and a discard figure of the rotor, and a forecast of the pads';
+    const detail = `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}, and a forecast of the ${counterpart.lining}`;
     say(['marginAtPadReplacementMm', 'marginAfterNextPadSetMm'], 'no-forecast', detail);
   } else if (!margins.afterNextPadSet) {
     say(['marginAfterNextPadSetMm'], 'no-new-thickness', 'the thickness of a new pad is not known');
   }
   return reasons;
+}
+
+/** The names that a drum's answer has for those of a rotor, where they differ. */
+const DRUM_FIELDS: Record<string, string> = {
+  thinnestMm: 'largestMm',
+  discardMm: 'maximumMm',
+  variationMm: 'outOfRoundMm',
+  marginAtPadReplacementMm: 'marginAtShoeReplacementMm',
+  marginAfterNextPadSetMm: 'marginAfterNextShoeSetMm',
+};
+const NOT_OF_DRUMS = new Set(['runoutMm', 'runoutConformity', 'variationConformity']);
+
+/** A drum's answer from that of the rotor of negative thickness it was taken for. */
+export function drumWear(rotor: RotorWear): DrumWear {
+  const turn = (mm: number | null): number | null => (mm === null ? null : -mm);
+  return {
+    side: rotor.side,
+    readings: rotor.readings,
+    fitted: rotor.fitted,
+    latestDate: rotor.latestDate,
+    largestMm: turn(rotor.thinnestMm),
+    maximumMm: turn(rotor.discardMm),
+    machineToMm: turn(rotor.machineToMm),
+    marginMm: rotor.marginMm,
+    marginStandardUncertaintyMm: rotor.marginStandardUncertaintyMm,
+    conformity: rotor.conformity,
+    outOfRoundMm: rotor.variationMm,
+    ratePer1000KmMm: rotor.ratePer1000KmMm,
+    marginAtShoeReplacementMm: rotor.marginAtPadReplacementMm,
+    marginAfterNextShoeSetMm: rotor.marginAfterNextPadSetMm,
+    decision: rotor.decision,
+    decisionReasons: rotor.decisionReasons,
+    reasons: rotor.reasons
+      .filter(({ field }) => !NOT_OF_DRUMS.has(field))
+      .map((reason) => ({ ...reason, field: DRUM_FIELDS[reason.field] ?? reason.field })),
+  };
 }

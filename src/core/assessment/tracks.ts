@@ -1,5 +1,10 @@
 import type { PartTracks, Track } from '../forecast/wear.js';
 import type { Life, Observation } from '../lives.js';
+import type { LiningPosition } from '../vocabulary/terms.js';
+
+/** Inner pads and leading shoes share in the group's ratio the one way, the others the other way. */
+export const ratioShareOf = (pad: LiningPosition): number =>
+  pad === 'outer' || pad === 'trailing' ? -0.5 : 0.5;
 
 /** The lives of a part as the filter takes them; distances in 1000 km. */
 export function toTracks(lives: readonly Life<object>[], ratioShare: number): PartTracks {

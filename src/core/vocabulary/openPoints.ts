@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { AXLES, PADS, SIDES } from './terms.js';
+import { AXLES, LINING_POSITIONS, SIDES } from './terms.js';
 
 /** Something that a visit lacks before the job can be called complete. */
 export const OpenPoint = z
@@ -7,7 +7,7 @@ export const OpenPoint = z
     code: z.string().meta({ description: 'Stable, kebab-case.' }),
     axle: z.enum(AXLES).nullable(),
     side: z.enum(SIDES).nullable(),
-    pad: z.enum(PADS).nullable(),
+    pad: z.enum(LINING_POSITIONS).nullable(),
     fastener: z.string().nullable(),
     finding: z.string().nullable().meta({ description: 'The code of the finding that waits for an answer.' }),
     message: z.string(),

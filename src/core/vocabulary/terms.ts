@@ -25,6 +25,14 @@ export type Side = (typeof SIDES)[number];
 export const PADS = ['inner', 'outer'] as const;
 export type Pad = (typeof PADS)[number];
 
+/** The shoes of a drum brake; `thinnest` where nobody said which of the two it was. */
+export const SHOES = ['leading', 'trailing', 'thinnest'] as const;
+export type Shoe = (typeof SHOES)[number];
+
+/** Where a lining sits: the pads of a disc brake, the shoes of a drum brake. */
+export const LINING_POSITIONS = [...PADS, ...SHOES] as const;
+export type LiningPosition = (typeof LINING_POSITIONS)[number];
+
 /** Where along the pad the gauge was put; `trailing` is the end the disc leaves last. */
 export const PLACES = ['thinnest', 'leading', 'centre', 'trailing'] as const;
 export type Place = (typeof PLACES)[number];
@@ -33,13 +41,22 @@ export type Place = (typeof PLACES)[number];
 export const TAKEN = ['as-found', 'as-left'] as const;
 export type Taken = (typeof TAKEN)[number];
 
-export const READING_KINDS = ['pad-thickness', 'rotor-thickness', 'rotor-runout'] as const;
+export const READING_KINDS = [
+  'pad-thickness',
+  'rotor-thickness',
+  'rotor-runout',
+  'shoe-thickness',
+  'drum-diameter',
+] as const;
 export type ReadingKind = (typeof READING_KINDS)[number];
 
 export const WORK_KINDS = [
   'pads-replaced',
   'rotor-replaced',
   'rotor-machined',
+  'shoes-replaced',
+  'drum-replaced',
+  'drum-machined',
   'slides-serviced',
   'caliper-replaced',
   'fluid-changed',
@@ -47,7 +64,7 @@ export const WORK_KINDS = [
 ] as const;
 export type WorkKind = (typeof WORK_KINDS)[number];
 
-export const CONDITION_PARTS = ['rotor', 'pad', 'caliper', 'hose', 'slide'] as const;
+export const CONDITION_PARTS = ['rotor', 'pad', 'caliper', 'hose', 'slide', 'drum', 'shoe'] as const;
 export const CONDITION_STATES = [
   'cracked',
   'scored',
@@ -114,6 +131,7 @@ export const GAUGE_KINDS = [
   'caliper',
   'micrometer',
   'dial-indicator',
+  'drum-gauge',
   'visual',
   'assumed',
 ] as const;

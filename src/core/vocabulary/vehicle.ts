@@ -18,6 +18,7 @@ import { ACTUATIONS, AXLES, BRAKES, LININGS, POWERTRAINS, WEAR_INDICATOR_TYPES }
 const BOUNDS = {
   pad: [0, 40],
   rotor: [2, 80],
+  drum: [100, 700],
   fine: [0, 5],
   torque: [0, 3000],
   mass: [20, 200_000],
@@ -28,7 +29,7 @@ function within(bounds: readonly [number, number], unit: string) {
   return { bounds, message: `must be from ${bounds[0]} to ${bounds[1]} ${unit}` };
 }
 
-export const boundedLength = (key: 'pad' | 'rotor' | 'fine') => {
+export const boundedLength = (key: 'pad' | 'rotor' | 'drum' | 'fine') => {
   const { bounds, message } = within(BOUNDS[key], 'mm');
   return EnteredLength.refine((q) => toMm(q) >= bounds[0] && toMm(q) <= bounds[1], {
     message,
@@ -78,6 +79,14 @@ export const EnteredRotorSpec = z
     variationLimit: boundedLength('fine').nullish(),
   })
   .meta({ id: 'EnteredRotorSpec' });
+export const EnteredDrumSpec = z
+  .strictObject({
+    new: boundedLength('drum').nullish(),
+    maximum: boundedLength('drum').nullish(),
+    machineTo: boundedLength('drum').nullish(),
+  })
+  .meta({ id: 'EnteredDrumSpec', description: 'Inner diameters; a drum grows towards its maximum.' });
+export type DrumSpec = z.infer<typeof EnteredDrumSpec>;
 export type PadSpec = z.infer<typeof EnteredPadSpec>;
 export type RotorSpec = z.infer<typeof EnteredRotorSpec>;
 
@@ -93,6 +102,10 @@ const RotorSpec = z
     variationLimit: Length.nullish(),
   })
   .meta({ id: 'RotorSpec' });
+
+const DrumSpec = z
+  .strictObject({ new: Length.nullish(), maximum: Length.nullish(), machineTo: Length.nullish() })
+  .meta({ id: 'DrumSpec' });
 
 const EnteredTorqueSpec = z
   .strictObject({ ...EnteredTorque.shape, tolerance: boundedTorque.nullish() })
@@ -118,6 +131,8 @@ const EnteredAxle = z
     ...axleFields,
     pad: EnteredPadSpec.nullish(),
     rotor: EnteredRotorSpec.nullish(),
+    shoe: EnteredPadSpec.nullish().meta({ description: 'The linings of a drum brake.' }),
+    drum: EnteredDrumSpec.nullish(),
     torque: z.record(fastener, EnteredTorqueSpec).nullish(),
   })
   .meta({ id: 'EnteredAxle' });
@@ -126,6 +141,8 @@ const AxleSpec = z
     ...axleFields,
     pad: PadSpec.nullish(),
     rotor: RotorSpec.nullish(),
+    shoe: PadSpec.nullish(),
+    drum: DrumSpec.nullish(),
     torque: z.record(fastener, TorqueSpec).nullish(),
   })
   .meta({ id: 'AxleSpec' });

@@ -7,21 +7,25 @@ import {
   CONDITION_PARTS,
   CONDITION_STATES,
   LENGTH_UNITS,
+  LINING_POSITIONS,
   PADS,
   PLACES,
   PULLS,
+  SHOES,
   SIDES,
   TAKEN,
   TORQUE_UNITS,
   WORK_KINDS,
 } from './terms.js';
-import { boundedOdometer, EnteredPadSpec, EnteredRotorSpec } from './vehicle.js';
+import { boundedOdometer, EnteredDrumSpec, EnteredPadSpec, EnteredRotorSpec } from './vehicle.js';
 
 /** Physical bounds of a reading in mm, wide enough for any road vehicle (common practice, no source). */
 const READING_BOUNDS = {
   'pad-thickness': [0, 40],
   'rotor-thickness': [2, 80],
   'rotor-runout': [0, 5],
+  'shoe-thickness': [0, 40],
+  'drum-diameter': [100, 700],
 } as const;
 
 const axle = z.enum(AXLES);
@@ -68,6 +72,21 @@ const RotorThicknessBody = z.strictObject({
   point: z.int().min(1).max(36).nullish(),
   ...measured,
 });
+const ShoeThicknessBody = z.strictObject({
+  kind: z.literal('shoe-thickness'),
+  axle,
+  side,
+  shoe: z.enum(SHOES).default('thinnest'),
+  at: z.enum(PLACES).default('thinnest'),
+  ...measured,
+});
+const DrumDiameterBody = z.strictObject({
+  kind: z.literal('drum-diameter'),
+  axle,
+  side,
+  point: z.int().min(1).max(36).nullish(),
+  ...measured,
+});
 const RotorRunoutBody = z.strictObject({ kind: z.literal('rotor-runout'), axle, side, ...measured });
 
 export const ReadingBody = z
@@ -85,6 +104,15 @@ export const ReadingBody = z
       id: 'RotorRunoutBody',
       description: 'Total indicated reading of the mounted rotor.',
     }),
+    inBounds(ShoeThicknessBody).meta({
+      id: 'ShoeThicknessBody',
+      description:
+        'Lining of a drum brake without its shoe; riveted linings above the rivet head. Where nobody says which shoe it was it is the thinnest of that wheel.',
+    }),
+    inBounds(DrumDiameterBody).meta({
+      id: 'DrumDiameterBody',
+      description: 'Inner diameter of the worn track, at several points across different diameters.',
+    }),
   ])
   .meta({ id: 'ReadingBody' });
 export type ReadingBody = z.infer<typeof ReadingBody>;
@@ -94,7 +122,7 @@ export const ConditionBody = z
     part: z.enum(CONDITION_PARTS),
     axle,
     side: side.nullish(),
-    pad: z.enum(PADS).nullish(),
+    pad: z.enum(LINING_POSITIONS).nullish(),
     state: z.enum(CONDITION_STATES),
     notes: text(1000).nullish(),
   })
@@ -105,13 +133,14 @@ export const NotMeasuredBody = z
     axle,
     side: side.nullish(),
     part: z.enum(CONDITION_PARTS).nullish(),
-    pad: z.enum(PADS).nullish(),
+    pad: z.enum(LINING_POSITIONS).nullish(),
     why: text(500),
   })
   .meta({ id: 'NotMeasuredBody' });
 
 const padSpecFields = EnteredPadSpec.shape;
 const rotorSpecFields = EnteredRotorSpec.shape;
+const drumSpecFields = EnteredDrumSpec.shape;
 const workOn = { axle, side: side.nullish(), part: text(200).nullish(), notes: text(1000).nullish() };
 
 export const WorkBody = z
@@ -123,6 +152,13 @@ export const WorkBody = z
       .strictObject({ kind: z.literal('rotor-replaced'), ...workOn, ...rotorSpecFields })
       .meta({ id: 'RotorReplacedBody' }),
     z.strictObject({ kind: z.literal('rotor-machined'), ...workOn }).meta({ id: 'RotorMachinedBody' }),
+    z
+      .strictObject({ kind: z.literal('shoes-replaced'), ...workOn, ...padSpecFields })
+      .meta({ id: 'ShoesReplacedBody' }),
+    z
+      .strictObject({ kind: z.literal('drum-replaced'), ...workOn, ...drumSpecFields })
+      .meta({ id: 'DrumReplacedBody' }),
+    z.strictObject({ kind: z.literal('drum-machined'), ...workOn }).meta({ id: 'DrumMachinedBody' }),
     z
       .strictObject({ kind: z.enum(['slides-serviced', 'caliper-replaced', 'hose-replaced']), ...workOn })
       .meta({ id: 'ServiceBody' }),
@@ -280,6 +316,8 @@ export const Reading = z
     z.strictObject({ ...PadThicknessBody.shape, ...stored }).meta({ id: 'PadThickness' }),
     z.strictObject({ ...RotorThicknessBody.shape, ...stored }).meta({ id: 'RotorThickness' }),
     z.strictObject({ ...RotorRunoutBody.shape, ...stored }).meta({ id: 'RotorRunout' }),
+    z.strictObject({ ...ShoeThicknessBody.shape, ...stored }).meta({ id: 'ShoeThickness' }),
+    z.strictObject({ ...DrumDiameterBody.shape, ...stored }).meta({ id: 'DrumDiameter' }),
   ])
   .meta({ id: 'Reading' });
 export type Reading = z.infer<typeof Reading>;
@@ -296,6 +334,7 @@ export const WorkItem = z
     limit: Length.nullish(),
     wearIndicator: z.strictObject({ ...Length.shape, type: z.string().nullish() }).nullish(),
     discard: Length.nullish(),
+    maximum: Length.nullish(),
     machineTo: Length.nullish(),
     runoutLimit: Length.nullish(),
     variationLimit: Length.nullish(),

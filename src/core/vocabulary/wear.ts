@@ -6,7 +6,7 @@ import {
   FAILS_AT,
   LIMIT_SOURCES,
   NEXT_VISIT_SOURCES,
-  PADS,
+  LINING_POSITIONS,
   ROTOR_DECISIONS,
   SEVERITIES,
   SIDES,
@@ -14,7 +14,9 @@ import {
 
 const axle = z.enum(AXLES);
 const side = z.enum(SIDES);
-const pad = z.enum(PADS);
+const pad = z
+  .enum(LINING_POSITIONS)
+  .meta({ description: 'Inner or outer pad; on a drum brake the leading, trailing or thinnest shoe.' });
 const date = z.string().meta({ format: 'date' });
 const chance = z.number().meta({ minimum: 0, maximum: 1 });
 const reasons = z.array(Reason);
@@ -124,6 +126,29 @@ export const RotorWear = z
   .meta({ id: 'RotorWear' });
 export type RotorWear = z.infer<typeof RotorWear>;
 
+export const DrumWear = z
+  .strictObject({
+    side,
+    readings: z.number().meta({ type: 'integer', description: 'Visits with a diameter in this life.' }),
+    fitted: z.strictObject({ date: date.nullable(), odometerKm: z.number().nullable() }).nullable(),
+    latestDate: date.nullable(),
+    largestMm: z.number().nullable(),
+    maximumMm: z.number().nullable(),
+    machineToMm: z.number().nullable(),
+    marginMm: z.number().nullable().meta({ description: 'Maximum diameter less the largest measured.' }),
+    marginStandardUncertaintyMm: z.number().nullable(),
+    conformity: z.enum(CONFORMITIES).nullable(),
+    outOfRoundMm: z.number().nullable().meta({ description: 'Largest less smallest diameter measured.' }),
+    ratePer1000KmMm: Range.nullable().meta({ description: 'Growth of the diameter.' }),
+    marginAtShoeReplacementMm: Range.nullable(),
+    marginAfterNextShoeSetMm: Range.nullable(),
+    decision: z.enum(ROTOR_DECISIONS),
+    decisionReasons: z.array(DecisionReason),
+    reasons,
+  })
+  .meta({ id: 'DrumWear' });
+export type DrumWear = z.infer<typeof DrumWear>;
+
 export const Finding = z
   .strictObject({
     code: z.string(),
@@ -151,6 +176,7 @@ export const AxleWear = z
     pads: z.array(PadWear),
     replacement: Replacement,
     rotors: z.array(RotorWear),
+    drums: z.array(DrumWear),
     findings: z.array(Finding),
   })
   .meta({ id: 'AxleWear' });

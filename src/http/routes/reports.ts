@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { Reason, text } from '../../core/vocabulary/quantities.js';
-import { AXLES, PADS, SIDES } from '../../core/vocabulary/terms.js';
+import { AXLES, LINING_POSITIONS, SIDES } from '../../core/vocabulary/terms.js';
 import { dueSoonCsv, unassessedCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
@@ -26,7 +26,7 @@ const DueAxle = z
     earlyDate: date.nullable(),
     medianDate: date.nullable(),
     lateDate: date.nullable(),
-    governingPad: z.strictObject({ side: z.enum(SIDES), pad: z.enum(PADS) }).nullable(),
+    governingPad: z.strictObject({ side: z.enum(SIDES), pad: z.enum(LINING_POSITIONS) }).nullable(),
     limitMm: z.number().nullable(),
     limitSource: z.string().nullable(),
     lastReadingDate: date.nullable(),
