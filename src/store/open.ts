@@ -1,16 +1,22 @@
 import type { Policy } from '../core/assessment/outlook.js';
 import { dateIn } from '../core/calendar.js';
+import { Refusal } from '../core/refusal.js';
 import { answerKeeper } from './answers.js';
+import { correctionStore } from './corrections.js';
 import { openDatabase } from './database.js';
 import { experienceReader, experienceStore } from './experience.js';
+import { vehicleFinder } from './findVehicle.js';
+import { historyStore } from './histories.js';
 import { historyReader } from './history.js';
 import { keyStore } from './keys.js';
+import { mergeStore } from './merging.js';
 import { outlookStore } from './outlookStore.js';
 import { outlookWriter } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { reportStore } from './reports.js';
 import type { Store } from './store.js';
 import { vehicleStore } from './vehicles.js';
+import { versionKeeper } from './versions.js';
 import { visitStore } from './visits.js';
 
 /** Half a year: what is assumed of a vehicle that has no rhythm of visits. */
@@ -42,16 +48,23 @@ export function openStore({
     today: () => dateIn(clock(), timeZone),
     policy,
     write: (work) => database.transaction(work, { behavior: 'immediate' }),
+    findVehicle: vehicleFinder(database),
     history: historyReader(database),
+    versions: versionKeeper(database, clock),
     writeOutlook: outlookWriter(database, policy, experienceReader(database)),
     keepAnswer: (keep, result) => {
-      if (keep) answers.write(keep.slot, keep.answer(result));
+      if (!keep || answers.write(keep.slot, keep.answer(result))) return;
+      // Another process has answered this key since it was looked up: what was done here must not stand too.
+      throw new Refusal('conflict', 'request-under-way', 'a request with this Idempotency-Key came first');
     },
   };
   return {
     keys: keyStore(parts),
     vehicles: vehicleStore(parts),
     visits: visitStore(parts),
+    corrections: correctionStore(parts),
+    merging: mergeStore(parts),
+    histories: historyStore(parts),
     outlooks: outlookStore(parts),
     reports: reportStore(parts),
     experience: experienceStore(parts),

@@ -1,12 +1,11 @@
 import { eq, sql } from 'drizzle-orm';
 import { outlookFor, type Outlook } from '../core/assessment/outlook.js';
-import { notFound } from '../core/refusal.js';
 import type { Database } from './database.js';
 import { experienceOf, STARTING } from './experience.js';
+import { isInScope } from './findVehicle.js';
 import type { StoreParts } from './parts.js';
 import { outlooks, vehicles } from './schema.js';
 import type { OutlookStore, Scope } from './store.js';
-import { isInScope } from './vehicles.js';
 
 /** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
 export function outlookReader(database: Database): (vehicleSeq: number) => Outlook {
@@ -18,32 +17,27 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
   return (vehicleSeq) => select.get({ vehicleSeq })!.body;
 }
 
-export function outlookStore({ database, policy, history }: StoreParts): OutlookStore {
+export function outlookStore({ database, policy, findVehicle, history, versions }: StoreParts): OutlookStore {
   const stored = database
     .select({ fleet: vehicles.fleet, body: outlooks.body })
     .from(vehicles)
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
     .prepare();
-  const vehicleById = database
-    .select()
-    .from(vehicles)
-    .where(eq(vehicles.id, sql.placeholder('id')))
-    .prepare();
 
   return {
     async get(scope: Scope, vehicleId: string) {
       const row = stored.get({ id: vehicleId });
-      if (!row || !isInScope(row, scope)) throw notFound('vehicle');
+      if (!row || !isInScope(row, scope)) throw findVehicle.missing(scope, vehicleId);
       return row.body;
     },
 
     async asOf(scope: Scope, vehicleId: string, date: string) {
-      const row = vehicleById.get({ id: vehicleId });
-      if (!row || !isInScope(row, scope)) throw notFound('vehicle');
+      const row = findVehicle.standing(scope, vehicleId);
+      const vehicle = versions.vehicleBodyOn(row.seq, date);
       const visits = history.visitsOf(row.seq, row.id).filter((visit) => visit.date <= date);
       // What was learned since that date must not be looked at, and what was known then is not kept.
-      return outlookFor({ vehicle: row.body, visits }, experienceOf(row.body, STARTING), policy);
+      return outlookFor({ vehicle, visits }, experienceOf(vehicle, STARTING), policy);
     },
   };
 }

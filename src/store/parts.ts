@@ -1,8 +1,10 @@
 import type { Policy } from '../core/assessment/outlook.js';
 import type { Database } from './database.js';
+import type { VehicleFinder } from './findVehicle.js';
 import type { HistoryReader } from './history.js';
 import type { OutlookWriter } from './outlooks.js';
 import type { Keep } from './store.js';
+import type { VersionKeeper } from './versions.js';
 
 /** What the parts of the store share. */
 export interface StoreParts {
@@ -13,7 +15,9 @@ export interface StoreParts {
   policy: Policy;
   /** Runs a whole write in one transaction that takes the writer's lock at once. */
   write: <Result>(work: () => Result) => Result;
+  findVehicle: VehicleFinder;
   history: HistoryReader;
+  versions: VersionKeeper;
   writeOutlook: OutlookWriter;
   /** Keeps the answer to an Idempotency-Key, within the running transaction. */
   keepAnswer: <Result>(keep: Keep<Result> | null, result: Result) => void;
