@@ -221,9 +221,9 @@ export function odometerConflict({ vehicle, visits }: History, visitId: string):
   return null;
 }
 
-/** The first visit whose odometer cannot stand beside the others; null where all can. */
+/** The latest visit whose odometer cannot stand beside the others; null where all can. */
 export function conflictIn(history: History): { visit: HistoryVisit; conflict: OdometerConflict } | null {
-  for (const visit of history.visits) {
+  for (const visit of [...history.visits].reverse()) {
     const conflict = odometerConflict(history, visit.id);
     if (conflict) return { visit, conflict };
   }
