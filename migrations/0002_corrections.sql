@@ -55,9 +55,9 @@ CREATE UNIQUE INDEX `visits_work_order` ON `visits` (`vehicle_seq`,(case when sh
 INSERT INTO `vehicle_versions` (`vehicle_seq`, `version`, `kind`, `at`, `body`)
 SELECT `seq`, `version`, 'recorded', `updated_at`, `body` FROM `vehicles`;
 --> statement-breakpoint
--- A visit as it would be sent: json_patch leaves out what is null.
+-- A visit as it would be sent: json_patch leaves out what is null, since a reading of one kind may not name what only another has.
 INSERT INTO `visit_versions` (`visit_seq`, `version`, `vehicle_seq`, `kind`, `at`, `body`)
-SELECT v.`seq`, v.`version`, v.`vehicle_seq`, 'recorded', v.`updated_at`, json_patch('{}', json_object(
+SELECT v.`seq`, v.`version`, v.`vehicle_seq`, 'recorded', v.`updated_at`, json_object(
 	'date', v.`date`,
 	'time', v.`time`,
 	'odometer', CASE WHEN v.`odometer_value` IS NOT NULL THEN json_object('value', v.`odometer_value`, 'unit', v.`odometer_unit`) END,
@@ -73,7 +73,7 @@ SELECT v.`seq`, v.`version`, v.`vehicle_seq`, 'recorded', v.`updated_at`, json_p
 	'work', (SELECT json_group_array(json(`body`) ORDER BY `number`) FROM `work_items` WHERE `vehicle_seq` = v.`vehicle_seq` AND `visit_seq` = v.`seq`),
 	'torques', (SELECT json_group_array(json_patch('{}', json_object('fastener', `fastener`, 'axle', `axle`, 'side', `side`, 'position', `position`, 'value', `value`, 'unit', `unit`)) ORDER BY `number`) FROM `torques` WHERE `vehicle_seq` = v.`vehicle_seq` AND `visit_seq` = v.`seq`),
 	'roadTest', json(v.`road_test`)
-)) FROM `visits` v;
+) FROM `visits` v;
 --> statement-breakpoint
 CREATE TRIGGER `visit_versions_unchanged` BEFORE UPDATE ON `visit_versions` BEGIN SELECT RAISE(ABORT, 'visit_versions is only ever added to'); END;
 --> statement-breakpoint
