@@ -50,15 +50,15 @@ export function mergeStore(parts: StoreParts): MergeStore {
   }
 
   /** Moves everything that hangs on the other record, voided visits included. */
-  function moveVisits(scope: Scope, into: VehicleRow, other: VehicleRow, reason: string, now: string): void {
+  function moveVisits(scope: Scope, into: VehicleRow, other: VehicleRow, reason: string, at: string): void {
     const rows = database.select().from(visits).where(eq(visits.vehicleSeq, other.seq)).all();
     for (const part of [readings, notMeasured, conditions, workItems, torques]) {
       database.update(part).set({ vehicleSeq: into.seq }).where(eq(part.vehicleSeq, other.seq)).run();
     }
     for (const row of rows) {
-      const moved = { vehicleSeq: into.seq, version: row.version + 1, updatedAt: now };
+      const moved = { vehicleSeq: into.seq, version: row.version + 1, updatedAt: at };
       database.update(visits).set(moved).where(eq(visits.seq, row.seq)).run();
-      const source = { ...sourceOf({ ...row, ...moved }), version: moved.version, at: now };
+      const source = { ...sourceOf({ ...row, ...moved }), version: moved.version, at };
       versions.visit(scope, { ...source, kind: 'moved', reason, body: versions.visitBody(row.seq) });
     }
   }
@@ -70,46 +70,69 @@ export function mergeStore(parts: StoreParts): MergeStore {
       ),
     );
 
+  /** The history of both records on one vehicle, where nothing stands in the way. */
+  function mergedHistory(into: VehicleRow, other: VehicleRow, body: VehicleBody): History {
+    refuseKnownWorkOrders(into, other);
+    const moving = history.visitsOf(other.seq, other.id);
+    const merged: History = {
+      vehicle: body,
+      visits: inOrder([...history.visitsOf(into.seq, into.id), ...moving]),
+    };
+    const issues = [...contentsThatDoNotFit(body, moving), ...placesThatDoNotFit(merged, moving)];
+    if (issues.length > 0) throw invalid(issues);
+    return merged;
+  }
+
+  /** Closes the other record, then changes this one, since both may carry the same identifiers. */
+  function joinRecords(
+    scope: Scope,
+    into: VehicleRow,
+    other: VehicleRow,
+    { patch, ...written }: { patch: Partial<VehicleBody>; reason: string; at: string },
+  ): VehicleRow {
+    const closed = { mergedInto: into.id, version: other.version + 1, updatedAt: written.at };
+    database.update(vehicles).set(closed).where(eq(vehicles.seq, other.seq)).run();
+    versions.vehicle(scope, {
+      ...written,
+      id: other.id,
+      vehicleSeq: other.seq,
+      version: closed.version,
+      kind: 'merged-into',
+      body: other.body,
+      mergedWith: into.id,
+    });
+    const body = { ...into.body, ...patch };
+    const standing = { body, version: into.version + 1, updatedAt: written.at };
+    database.update(vehicles).set(standing).where(eq(vehicles.seq, into.seq)).run();
+    versions.vehicle(scope, {
+      ...written,
+      id: into.id,
+      vehicleSeq: into.seq,
+      version: standing.version,
+      kind: 'merged',
+      body,
+      patch,
+      mergedWith: other.id,
+    });
+    return { ...into, ...standing };
+  }
+
   return {
     async merge(scope, vehicleId, expected, { from, reason }, keep) {
       return write(() => {
         const into = findVehicle.standing(scope, vehicleId);
         refuseStale(expected, into.version);
         const other = otherRecord(scope, into, from);
-        refuseKnownWorkOrders(into, other);
         const patch = missingIdentifiers(into.body, other.body);
-        const body = { ...into.body, ...patch };
-        const moving = history.visitsOf(other.seq, other.id);
-        const merged: History = {
-          vehicle: body,
-          visits: inOrder([...history.visitsOf(into.seq, into.id), ...moving]),
-        };
-        const issues = [...contentsThatDoNotFit(body, moving), ...placesThatDoNotFit(merged, moving)];
-        if (issues.length > 0) throw invalid(issues);
+        const merged = mergedHistory(into, other, { ...into.body, ...patch });
 
-        const now = clock().toISOString();
-        const gone = { mergedInto: into.id, version: other.version + 1, updatedAt: now };
-        const stays = { ...into, body, version: into.version + 1, updatedAt: now };
-        // First, since both may carry the same identifiers.
-        database.update(vehicles).set(gone).where(eq(vehicles.seq, other.seq)).run();
-        database
-          .update(vehicles)
-          .set({ body, version: stays.version, updatedAt: now })
-          .where(eq(vehicles.seq, into.seq))
-          .run();
-        versions.vehicle(scope, {
-          ...{ id: other.id, vehicleSeq: other.seq, version: gone.version, kind: 'merged-into' },
-          ...{ at: now, reason, body: other.body, mergedWith: into.id },
-        });
-        versions.vehicle(scope, {
-          ...{ id: into.id, vehicleSeq: into.seq, version: stays.version, kind: 'merged' },
-          ...{ at: now, reason, body, patch, mergedWith: other.id },
-        });
-        moveVisits(scope, into, other, reason, now);
+        const at = clock().toISOString();
+        const standing = joinRecords(scope, into, other, { patch, reason, at });
+        moveVisits(scope, into, other, reason, at);
         database.delete(axleOutlooks).where(eq(axleOutlooks.vehicleSeq, other.seq)).run();
         database.delete(outlooks).where(eq(outlooks.vehicleSeq, other.seq)).run();
         writeOutlook(into.seq, merged);
-        const result = toVehicle(stays);
+        const result = toVehicle(standing);
         keepAnswer(keep, result);
         return result;
       });

@@ -96,7 +96,7 @@ export interface VehicleStore {
 export interface RecordedVisit {
   visit: Visit;
   outlook: Outlook;
-  /** False when a visit of the same work order and content was there already. */
+  /** False when nothing was added: the work order and content were known, or a visit was corrected. */
   isNew: boolean;
 }
 

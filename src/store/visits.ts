@@ -4,7 +4,7 @@ import { latestDateAt } from '../core/calendar.js';
 import { inOrder, type History, type HistoryVisit } from '../core/history.js';
 import { invalid, Refusal } from '../core/refusal.js';
 import { withConversions } from '../core/units.js';
-import { checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
+import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
 import type { EntryBody, Reading, Visit, VisitBody, WorkItem } from '../core/vocabulary/visit.js';
 import { digestOf } from './digest.js';
 import type { VehicleRow } from './findVehicle.js';
@@ -73,6 +73,9 @@ export function visitStore(parts: StoreParts): VisitStore {
         const visits = inOrder([...earlier, asHistoryVisit(id, body, Number.MAX_SAFE_INTEGER)]);
         const after: History = { vehicle: vehicle.body, visits };
         checkPlaceInHistory(after, id, latestDateAt(clock()), contentIssues(vehicle.body, body));
+        // A visit without a time may put the others of its day into another order.
+        if (earlier.some(({ date }) => date === body.date))
+          checkOthersInHistory({ vehicle: vehicle.body, visits: earlier }, after);
 
         const row = insert.get({
           id,

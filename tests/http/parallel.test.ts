@@ -38,8 +38,8 @@ function atOnce(method: Method, path: string, ask: (index: number) => Asked): Pr
   return Promise.all(
     Array.from({ length: AT_ONCE }, async (_, index) => {
       const { body, headers = {} } = ask(index);
-      return request(servers[index % servers.length]!)
-        [method](path)
+      const server = request(servers[index % servers.length]!);
+      return server[method](path)
         .set({ Authorization: `Bearer ${service.keys.owner}`, ...headers })
         .expect(service.contract.check)
         .send(headers['Content-Type'] ? JSON.stringify(body) : body);

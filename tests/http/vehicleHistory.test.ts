@@ -200,7 +200,7 @@ describe('merging two records of one vehicle', () => {
   });
 
   it('fills the identifiers that are missing, and leaves the rest', async () => {
-    const vin = '1M8GDM9AXKP042788';
+    const vin = '11111111111111111';
     const { into, other } = await twoRecords(
       { externalId: 'MERGE-1', vin: null, fleet: 'a' },
       { vin, fleet: 'b' },
