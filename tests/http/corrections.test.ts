@@ -301,7 +301,7 @@ describe('a voided visit', () => {
     expect(all).toEqual([visits[1]!.id, visits[0]!.id]);
   });
 
-  it('counts for nothing: wear, as of a date, reports, the shop’s experience', async () => {
+  it('counts for nothing: wear, as of a date, reports', async () => {
     const { vehicleId, visits } = await measuredVehicle();
     const before = await wearOf(vehicleId);
     const spoilt = await recordVisit(
@@ -323,6 +323,20 @@ describe('a voided visit', () => {
     expect(await wearOf(vehicleId)).toMatchObject({ asAt: null });
     const unassessed = await read<{ items: Body[] }>(service, '/v1/reports/unassessed?limit=200');
     expect(unassessed.items.filter((item) => item.vehicleId === vehicleId)).toHaveLength(1);
+  });
+
+  it('teaches the shop nothing', async () => {
+    const { vehicleId } = await measuredVehicle();
+    const learned = async () => {
+      await service.store.experience.refit();
+      return (await service.store.experience.list())[0]!.fitted;
+    };
+    const before = await learned();
+    const readings = fourPads([1, 1, 1, 1]);
+    const spoilt = await recordVisit(service, vehicleId, visitBody('2026-02-15', 56_000, readings));
+    expect(await learned()).not.toEqual(before);
+    await setVoided(service, spoilt.id, true);
+    expect(await learned()).toEqual(before);
   });
 
   it('frees its work order and its place among the odometers', async () => {
