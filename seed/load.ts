@@ -14,7 +14,7 @@ export const DEMO_SEED = 5;
 
 type Writes = Pick<Store, 'vehicles' | 'visits'>;
 
-const EVERYTHING: Scope = { fleets: null };
+const EVERYTHING: Scope = { fleets: null, keyName: null };
 
 /**
  * Records a made-up fleet by the operations behind a caller's POSTs, so that nothing gets in that a caller could not
@@ -29,7 +29,7 @@ export async function loadDemo(store: Writes, demo: readonly DemoVehicle[]): Pro
 }
 
 async function loadVehicle(store: Writes, demo: DemoVehicle): Promise<LoadedVehicle> {
-  const vehicle = await store.vehicles.create(VehicleBody.parse(demo.vehicle), null);
+  const vehicle = await store.vehicles.create(EVERYTHING, VehicleBody.parse(demo.vehicle), null);
   const visits: Visit[] = [];
   for (const body of demo.visits) {
     const { visit } = await store.visits.record(EVERYTHING, vehicle.id, VisitBody.parse(body), null);

@@ -11,12 +11,15 @@ import { noteMethods, refuseOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
+import { correctionRoutes } from './http/routes/corrections.js';
 import { experienceRoutes } from './http/routes/experience.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
 import { openPointRoutes } from './http/routes/openPoints.js';
 import { policyRoutes } from './http/routes/policy.js';
 import { limitRoutes } from './http/routes/limits.js';
+import { historyRoutes } from './http/routes/histories.js';
+import { mergeRoutes } from './http/routes/merging.js';
 import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
@@ -107,6 +110,9 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         vehicleRoutes,
         visitRoutes,
         openPointRoutes,
+        correctionRoutes,
+        mergeRoutes,
+        historyRoutes,
         wearRoutes,
         reportRoutes,
         gaugeRoutes,

@@ -221,6 +221,15 @@ export function odometerConflict({ vehicle, visits }: History, visitId: string):
   return null;
 }
 
+/** The latest visit whose odometer cannot stand beside the others; null where all can. */
+export function conflictIn(history: History): { visit: HistoryVisit; conflict: OdometerConflict } | null {
+  for (const visit of [...history.visits].reverse()) {
+    const conflict = odometerConflict(history, visit.id);
+    if (conflict) return { visit, conflict };
+  }
+  return null;
+}
+
 interface Shown {
   km: number;
   visitId: string;

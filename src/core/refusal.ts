@@ -25,7 +25,11 @@ export class Refusal extends Error {
   }
 }
 
-export const notFound = (what: string): Refusal => new Refusal('not-found', 'not-found', `no such ${what}`);
+export const notFound = (
+  what: string,
+  detail = `no such ${what}`,
+  members: Record<string, string> = {},
+): Refusal => new Refusal('not-found', 'not-found', detail, [], members);
 
 export const stale = (): Refusal =>
   new Refusal(

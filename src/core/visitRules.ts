@@ -1,6 +1,6 @@
 import { STANDARD_GAUGES, type Gauges } from './gauges.js';
 import type { History } from './history.js';
-import { odometerConflict } from './odometer.js';
+import { conflictIn, odometerConflict } from './odometer.js';
 import { invalid, type Issue } from './refusal.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { EntryBody, ReadingBody } from './vocabulary/visit.js';
@@ -126,4 +126,18 @@ export function checkPlaceInHistory(
   const conflict = odometerConflict(history, visitId);
   if (conflict) issues.push({ path: conflict.field.split('/'), detail: conflict.detail });
   if (issues.length > 0) throw invalid(issues, conflict?.visitId ? { visitId: conflict.visitId } : {});
+}
+
+/**
+ * Refuses a change to one visit that would set the odometers of others against one another, as taking the replacement
+ * of an odometer away does. What stood against one another before is not held against the change.
+ *
+ * @throws Refusal of kind invalid, with one issue of the whole body
+ */
+export function checkOthersInHistory(before: History, after: History): void {
+  const made = conflictIn(after);
+  if (!made || conflictIn(before)) return;
+  const { visit, conflict } = made;
+  const detail = `the visit ${visit.id} on ${visit.date} would not fit any more: ${conflict.detail}`;
+  throw invalid([{ path: [], detail }], { visitId: visit.id });
 }

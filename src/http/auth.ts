@@ -21,9 +21,9 @@ export const STAFF: readonly Role[] = ['front-desk', 'technician', 'owner'];
 
 const BEARER = /^Bearer ([A-Za-z0-9_-]{1,200})$/i;
 
-/** What a key lets its holder see. */
-export function scopeOf({ role, fleets }: Key): Scope {
-  return { fleets: role === 'fleet-manager' ? fleets : null };
+/** Who asks with a key, and what it lets them see. */
+export function scopeOf({ name, role, fleets }: Key): Scope {
+  return { fleets: role === 'fleet-manager' ? fleets : null, keyName: name };
 }
 
 /** Every route of the plugin it is registered in needs a key, and a role that the route names. */

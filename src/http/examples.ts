@@ -2,6 +2,7 @@ import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
 import type { History } from '../core/history.js';
 import { withConversions } from '../core/units.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
+import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../store/settings.js';
 import { experienceOf, STARTING } from '../store/experience.js';
@@ -15,7 +16,14 @@ const createdAt = '2026-03-02T09:15:00.000Z';
 const body = VehicleBody.parse(EXAMPLE_VEHICLE);
 const sent = VisitBody.parse(EXAMPLE_VISIT);
 
-export const exampleVehicle = toVehicle({ id: vehicleId, version: 1, body, createdAt, updatedAt: createdAt });
+export const exampleVehicle = toVehicle({
+  id: vehicleId,
+  version: 1,
+  body,
+  mergedInto: null,
+  createdAt,
+  updatedAt: createdAt,
+});
 
 const numbered = (items: readonly object[] | null | undefined, letter: string) =>
   (items ?? []).map((item, index) => ({ id: `${visitId}-${letter}${index + 1}`, ...item }));
@@ -30,6 +38,7 @@ export const exampleVisit = withConversions({
   conditions: [],
   work: [],
   torques: numbered(sent.torques, 't'),
+  voided: null,
   createdAt,
   updatedAt: createdAt,
 }) as Visit;
@@ -49,4 +58,35 @@ export const exampleRecordedVisit = {
   findings: exampleWear.axles.flatMap((axle) => axle.findings),
   cautions: exampleWear.cautions,
   outlook: Object.fromEntries(exampleWear.axles.map((axle) => [axle.axle, axle])),
+};
+
+export const exampleVisitVersion: VisitVersion = {
+  version: 1,
+  kind: 'recorded',
+  at: createdAt,
+  by: 'front-desk',
+  reason: null,
+  vehicleId,
+  body: sent,
+};
+
+export const exampleVehicleVersion: VehicleVersion = {
+  version: 1,
+  kind: 'recorded',
+  at: createdAt,
+  by: 'front-desk',
+  reason: null,
+  effectiveFrom: null,
+  mergedWith: null,
+  body,
+};
+
+export const exampleAuditEntry: AuditEntry = {
+  id: '1',
+  at: createdAt,
+  key: 'front-desk',
+  method: 'POST',
+  action: 'recorded',
+  resource: 'visit',
+  resourceId: visitId,
 };

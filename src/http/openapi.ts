@@ -52,6 +52,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
         { name: 'visits', description: 'What was measured, found and done.' },
         { name: 'wear', description: 'Wear, dates and rotor margins of one vehicle.' },
         { name: 'reports', description: 'Which axles are due, and which nobody can tell.' },
+        { name: 'history', description: 'What stood when, who wrote it and why.' },
         { name: 'reference', description: 'Gauges known to the service.' },
         { name: 'health', description: 'Whether the service answers.' },
       ],

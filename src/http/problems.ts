@@ -13,6 +13,9 @@ export const PROBLEMS = {
   'duplicate-vehicle': { status: 409, title: 'The vehicle is known already' },
   'work-order-known': { status: 409, title: 'The work order is recorded already with other content' },
   'road-test-recorded': { status: 409, title: 'The visit has its road test already' },
+  'visit-voided': { status: 409, title: 'The visit is voided' },
+  'visit-not-voided': { status: 409, title: 'The visit is not voided' },
+  'work-orders-collide': { status: 409, title: 'Both records have a visit of one work order' },
   'request-under-way': { status: 409, title: 'A request with this Idempotency-Key is still under way' },
   'stale-version': { status: 412, title: 'The resource has changed since it was read' },
   'body-too-large': { status: 413, title: 'The body is too large' },
@@ -57,7 +60,10 @@ export const Problem = z
         }),
       )
       .optional(),
-    vehicleId: z.string().optional().meta({ description: 'The vehicle in the way.' }),
+    vehicleId: z
+      .string()
+      .optional()
+      .meta({ description: 'The vehicle in the way, or the one that a record was merged into.' }),
     visitId: z.string().optional().meta({ description: 'The visit in the way.' }),
   })
   .meta({ id: 'Problem', description: 'RFC 9457 problem details.' });

@@ -7,8 +7,12 @@ import type { AnswerSlot, AnswerStore, KeptAnswer } from './store.js';
 const KEPT_MS = 48 * 3_600_000;
 
 export interface AnswerKeeper extends AnswerStore {
-  /** Keeps an answer within the running transaction. */
-  write(slot: AnswerSlot, answer: KeptAnswer): void;
+  /**
+   * Keeps an answer within the running transaction.
+   *
+   * @returns false where one is kept already, which stays
+   */
+  write(slot: AnswerSlot, answer: KeptAnswer): boolean;
 }
 
 export function answerKeeper(database: Database, clock: () => Date): AnswerKeeper {
@@ -25,15 +29,16 @@ export function answerKeeper(database: Database, clock: () => Date): AnswerKeepe
     )
     .prepare();
 
-  function write(slot: AnswerSlot, answer: KeptAnswer): void {
+  function write(slot: AnswerSlot, answer: KeptAnswer): boolean {
     const now = clock();
     const expired = new Date(now.getTime() - KEPT_MS).toISOString();
     database.delete(idempotencyRecords).where(lt(idempotencyRecords.createdAt, expired)).run();
-    database
+    const { changes } = database
       .insert(idempotencyRecords)
       .values({ ...slot, ...answer, createdAt: now.toISOString() })
       .onConflictDoNothing()
       .run();
+    return changes > 0;
   }
 
   return {

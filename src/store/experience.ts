@@ -64,7 +64,7 @@ export function experienceOf(vehicle: VehicleBody, { version, fitted }: CurrentE
 /** Vehicles read at a time by a fit. */
 const BATCH = 100;
 export function experienceStore(parts: StoreParts): ExperienceStore {
-  const { database, clock, write, history, settings, refreshOutlooks } = parts;
+  const { database, clock, write, history, versions, settings, refreshOutlooks } = parts;
   const lastVisit = database
     .select({ seq: max(visits.seq) })
     .from(visits)
@@ -72,7 +72,7 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
   const page = database
     .select()
     .from(vehicles)
-    .where(sql`${vehicles.seq} > ${sql.placeholder('after')}`)
+    .where(sql`${vehicles.seq} > ${sql.placeholder('after')} and ${vehicles.mergedInto} is null`)
     .orderBy(vehicles.seq)
     .limit(BATCH)
     .prepare();
@@ -94,6 +94,11 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
         .values({ fitted, lastVisitSeq, createdAt: clock().toISOString() })
         .returning({ version: experiences.version })
         .get();
+      const resourceId = String(row.version);
+      versions.note(
+        { keyName: null },
+        { method: null, action: 'fitted', resource: 'experience', resourceId },
+      );
       return row.version;
     });
   }

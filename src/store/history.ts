@@ -1,8 +1,9 @@
-import { and, asc, eq, sql } from 'drizzle-orm';
+import { and, asc, eq, isNull, sql } from 'drizzle-orm';
 import { inOrder, type HistoryVisit } from '../core/history.js';
 import { withConversions } from '../core/units.js';
 import type { Visit } from '../core/vocabulary/visit.js';
 import type { Database } from './database.js';
+import type { NumberedPart } from './itemNumbers.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from './schema.js';
 
 export type VisitRow = typeof visits.$inferSelect;
@@ -17,7 +18,7 @@ export function historyReader(database: Database) {
   const visitsOfVehicle = database
     .select()
     .from(visits)
-    .where(eq(visits.vehicleSeq, vehicle))
+    .where(and(eq(visits.vehicleSeq, vehicle), isNull(visits.voided)))
     .orderBy(asc(visits.date), asc(visits.seq))
     .prepare();
 
@@ -49,7 +50,7 @@ export function historyReader(database: Database) {
   }
 
   return {
-    /** All visits of a vehicle, in the order in which they took place. */
+    /** All standing visits of a vehicle, in the order in which they took place. */
     visitsOf(vehicleSeq: number, vehicleId: string): HistoryVisit[] {
       const rows = visitsOfVehicle.all({ vehicleSeq });
       return inOrder(rows.length > 0 ? assemble(rows, vehicleId, ofVehicle, { vehicleSeq }) : []);
@@ -88,6 +89,8 @@ interface Contents {
 /** A visit as it is answered: as it was sent, conversions inside, every item with an id of its own. */
 function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVisit {
   const items = <Row>(part: Map<number, Row[]>): Row[] => part.get(row.seq) ?? [];
+  const idOf = (part: NumberedPart, { number }: ItemRow): string =>
+    `${row.id}-${part[0]}${row.itemNumbers?.[part].numbers[number - 1] ?? number}`;
   const odometer = row.odometerValue === null ? null : { value: row.odometerValue, unit: row.odometerUnit! };
   return {
     id: row.id,
@@ -102,7 +105,7 @@ function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVi
     technician: row.technician,
     complaint: row.complaint,
     notes: row.notes,
-    readings: items(contents.readings).map((item) => toReading(item, row.id)),
+    readings: items(contents.readings).map((item) => toReading(item, idOf('readings', item))),
     notMeasured: items(contents.notMeasured).map(({ axle, side, part, pad, why }) => ({
       axle,
       side,
@@ -118,11 +121,13 @@ function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVi
       state,
       notes,
     })),
-    work: items(contents.work).map((item) => toWorkItem(item, row.id)),
-    torques: items(contents.torques).map(({ number, fastener, axle, side, position, value, unit }) =>
-      withConversions({ id: `${row.id}-t${number}`, fastener, axle, side, position, value, unit }),
-    ) as Visit['torques'],
+    work: items(contents.work).map((item) => toWorkItem(item, idOf('work', item))),
+    torques: items(contents.torques).map((item) => {
+      const { fastener, axle, side, position, value, unit } = item;
+      return withConversions({ id: idOf('torques', item), fastener, axle, side, position, value, unit });
+    }) as Visit['torques'],
     roadTest: row.roadTest ?? null,
+    voided: row.voided ?? null,
     createdAt: row.createdAt,
     updatedAt: row.updatedAt,
     arrival: row.seq,
@@ -136,11 +141,11 @@ function whereOf({ kind, pad, at, point }: typeof readings.$inferSelect): object
   return kind === 'rotor-runout' ? {} : { point };
 }
 
-function toReading(row: typeof readings.$inferSelect, visitId: string): Visit['readings'][number] {
+function toReading(row: typeof readings.$inferSelect, id: string): Visit['readings'][number] {
   const { kind, axle, side, repeat, value, unit, taken, gauge } = row;
   const where = whereOf(row);
   const reading = {
-    id: `${visitId}-r${row.number}`,
+    id,
     kind,
     axle,
     side,
@@ -154,12 +159,7 @@ function toReading(row: typeof readings.$inferSelect, visitId: string): Visit['r
   return withConversions(reading) as Visit['readings'][number];
 }
 
-function toWorkItem(row: typeof workItems.$inferSelect, visitId: string): Visit['work'][number] {
+function toWorkItem(row: typeof workItems.$inferSelect, id: string): Visit['work'][number] {
   const { axle, side } = row;
-  return withConversions({
-    id: `${visitId}-w${row.number}`,
-    ...row.body,
-    axle,
-    side,
-  }) as Visit['work'][number];
+  return withConversions({ id, ...row.body, axle, side }) as Visit['work'][number];
 }

@@ -5,7 +5,10 @@ import type { StoreParts } from './parts.js';
 import { apiKeys } from './schema.js';
 import type { Key, KeyStore } from './store.js';
 
-export function keyStore({ database, clock, write }: StoreParts): KeyStore {
+/** Keys are made and revoked on the command line only. */
+const COMMAND_LINE = { keyName: null };
+
+export function keyStore({ database, clock, write, versions }: StoreParts): KeyStore {
   const byDigest = database
     .select()
     .from(apiKeys)
@@ -44,6 +47,7 @@ export function keyStore({ database, clock, write }: StoreParts): KeyStore {
           .insert(apiKeys)
           .values({ name, role, fleets, digest, createdAt: clock().toISOString() })
           .run();
+        versions.note(COMMAND_LINE, { method: null, action: 'created', resource: 'key', resourceId: name });
       });
     },
 
@@ -65,6 +69,7 @@ export function keyStore({ database, clock, write }: StoreParts): KeyStore {
           .set({ revokedAt: clock().toISOString() })
           .where(eq(apiKeys.name, name))
           .run();
+        versions.note(COMMAND_LINE, { method: null, action: 'revoked', resource: 'key', resourceId: name });
         return true;
       });
     },

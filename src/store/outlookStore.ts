@@ -1,12 +1,11 @@
 import { eq, sql } from 'drizzle-orm';
 import { outlookFor, type Outlook } from '../core/assessment/outlook.js';
-import { notFound } from '../core/refusal.js';
 import type { Database } from './database.js';
-import { experienceOf, STARTING, type CurrentExperience } from './experience.js';
+import { experienceOf, STARTING } from './experience.js';
+import { isInScope } from './findVehicle.js';
 import type { StoreParts } from './parts.js';
 import { outlooks, vehicles } from './schema.js';
 import type { OutlookStore, Scope } from './store.js';
-import { isInScope } from './vehicles.js';
 
 /** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
 export function outlookReader(database: Database): (vehicleSeq: number) => Outlook {
@@ -20,6 +19,8 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
 
 export function outlookStore({
   database,
+  findVehicle,
+  versions,
   settings,
   history,
   experience,
@@ -31,33 +32,27 @@ export function outlookStore({
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
     .prepare();
-  const vehicleById = database
-    .select()
-    .from(vehicles)
-    .where(eq(vehicles.id, sql.placeholder('id')))
-    .prepare();
-
-  /** Works a vehicle's outlook out from its visits up to a date, with an experience. */
-  function workOut(scope: Scope, id: string, until: string | null, known: CurrentExperience): Outlook {
-    const row = vehicleById.get({ id });
-    if (!row || !isInScope(row, scope)) throw notFound('vehicle');
-    const { policy, gauges } = settings();
-    const all = history.visitsOf(row.seq, row.id);
-    const visits = until === null ? all : all.filter(({ date }) => date <= until);
-    return outlookFor({ vehicle: row.body, visits, gauges }, experienceOf(row.body, known), policy);
-  }
 
   return {
     async get(scope: Scope, vehicleId: string) {
       const row = stored.get({ id: vehicleId });
-      if (!row || !isInScope(row, scope)) throw notFound('vehicle');
-      if (row.settingsRevision === settings().revision) return row.body;
+      if (!row || !isInScope(row, scope)) throw findVehicle.missing(scope, vehicleId);
+      const { revision, policy, gauges } = settings();
+      if (row.settingsRevision === revision) return row.body;
       // The settings have changed, and its turn to be worked out anew has not come yet.
-      return workOut(scope, vehicleId, null, experience());
+      const { seq, body: vehicle } = findVehicle.standing(scope, vehicleId);
+      const visits = history.visitsOf(seq, vehicleId);
+      return outlookFor({ vehicle, visits, gauges }, experienceOf(vehicle, experience()), policy);
     },
 
-    // What was learned since that date must not be looked at, and what was known then is not kept.
-    asOf: async (scope: Scope, vehicleId: string, date: string) => workOut(scope, vehicleId, date, STARTING),
+    async asOf(scope: Scope, vehicleId: string, date: string) {
+      const row = findVehicle.standing(scope, vehicleId);
+      const { policy, gauges } = settings();
+      const vehicle = versions.vehicleBodyOn(row.seq, date);
+      const visits = history.visitsOf(row.seq, row.id).filter((visit) => visit.date <= date);
+      // What was learned since that date must not be looked at, and what was known then is not kept.
+      return outlookFor({ vehicle, visits, gauges }, experienceOf(vehicle, STARTING), policy);
+    },
 
     refresh: refreshOutlooks,
   };

@@ -1,9 +1,11 @@
 import type { Database } from './database.js';
 import type { CurrentExperience } from './experience.js';
+import type { VehicleFinder } from './findVehicle.js';
 import type { HistoryReader } from './history.js';
 import type { OutlookWriter } from './outlooks.js';
 import type { Settings } from './settings.js';
 import type { Keep } from './store.js';
+import type { VersionKeeper } from './versions.js';
 
 /** What the parts of the store share. */
 export interface StoreParts {
@@ -14,7 +16,9 @@ export interface StoreParts {
   settings: () => Settings;
   /** Runs a whole write in one transaction that takes the writer's lock at once. */
   write: <Result>(work: () => Result) => Result;
+  findVehicle: VehicleFinder;
   history: HistoryReader;
+  versions: VersionKeeper;
   writeOutlook: OutlookWriter;
   experience: () => CurrentExperience;
   refreshOutlooks: () => Promise<void>;

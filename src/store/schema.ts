@@ -28,11 +28,14 @@ import {
   SIDES,
   TAKEN,
   TORQUE_UNITS,
+  VEHICLE_EVENTS,
+  VISIT_EVENTS,
   WORK_KINDS,
 } from '../core/vocabulary/terms.js';
 import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
-import type { VisitBody, WorkBody } from '../core/vocabulary/visit.js';
+import type { VisitBody, Voided, WorkBody } from '../core/vocabulary/visit.js';
+import type { ItemNumbers } from './itemNumbers.js';
 
 /**
  * The tables. Every quantity is kept as it was entered; conversions are made on reading. `seq` columns are the order
@@ -83,13 +86,19 @@ export const vehicles = sqliteTable(
     outOfServiceDate: text('out_of_service_date').generatedAlwaysAs(fromBody('outOfService.date'), {
       mode: 'virtual',
     }),
+    /** The id of the record that this one was merged into; a merged record only stays to be read. */
+    mergedInto: text('merged_into'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),
   },
   (table) => [
     uniqueIndex('vehicles_id').on(table.id),
-    uniqueIndex('vehicles_external_id').on(table.externalId),
-    uniqueIndex('vehicles_vin').on(table.vin),
+    uniqueIndex('vehicles_external_id')
+      .on(table.externalId)
+      .where(sql`merged_into is null`),
+    uniqueIndex('vehicles_vin')
+      .on(table.vin)
+      .where(sql`merged_into is null`),
     index('vehicles_registration').on(table.registration),
     index('vehicles_fleet').on(table.fleet, table.seq),
     index('vehicles_model').on(table.model, table.seq),
@@ -124,6 +133,10 @@ export const visits = sqliteTable(
     roadTest: json<VisitBody['roadTest']>('road_test'),
     /** SHA-256 of the visit as it was first sent: tells a repeated work order from a conflicting one. */
     contentDigest: text('content_digest').notNull(),
+    /** Who voided it, when and why; a voided visit counts for nothing. */
+    voided: json<Voided>('voided'),
+    /** The numbers in its items' ids; null while they are the order of the items. */
+    itemNumbers: json<ItemNumbers>('item_numbers'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),
   },
@@ -132,7 +145,7 @@ export const visits = sqliteTable(
     index('visits_vehicle').on(table.vehicleSeq, table.date),
     uniqueIndex('visits_work_order')
       .on(table.vehicleSeq, sql`(case when shop is null then '' else shop end)`, table.workOrder)
-      .where(sql`work_order is not null`),
+      .where(sql`work_order is not null and voided is null`),
     check('visits_date', sql`${table.date} glob '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'`),
     check(
       'visits_odometer',
@@ -377,6 +390,79 @@ export const axleOutlooks = sqliteTable(
       .where(sql`unassessed is not null`),
     oneOf('axle_outlooks_axle', table.axle, AXLES),
   ],
+);
+
+/**
+ * Every version of a visit, as it stood. Like the two tables after it this one is only ever added to: triggers, which
+ * the schema language has no word for, refuse anything else.
+ */
+export const visitVersions = sqliteTable(
+  'visit_versions',
+  {
+    visitSeq: integer('visit_seq')
+      .notNull()
+      .references(() => visits.seq),
+    version: integer('version').notNull(),
+    /** The vehicle it was said of. */
+    vehicleSeq: integer('vehicle_seq')
+      .notNull()
+      .references(() => vehicles.seq),
+    kind: text('kind', { enum: VISIT_EVENTS }).notNull(),
+    at: text('at').notNull(),
+    /** The name of the API key; null where it came without one, or before histories were kept. */
+    keyName: text('key_name'),
+    reason: text('reason'),
+    body: json<VisitBody>('body').notNull(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.visitSeq, table.version] }),
+    oneOf('visit_versions_kind', table.kind, VISIT_EVENTS),
+    check('visit_versions_body', sql`json_valid(${table.body})`),
+  ],
+);
+
+/** Every version of a vehicle, as it stood. */
+export const vehicleVersions = sqliteTable(
+  'vehicle_versions',
+  {
+    vehicleSeq: integer('vehicle_seq')
+      .notNull()
+      .references(() => vehicles.seq),
+    version: integer('version').notNull(),
+    kind: text('kind', { enum: VEHICLE_EVENTS }).notNull(),
+    at: text('at').notNull(),
+    keyName: text('key_name'),
+    reason: text('reason'),
+    body: json<VehicleBody>('body').notNull(),
+    /** The merge patch that made this version of the one before; null of the first. */
+    patch: json<object>('patch'),
+    /** The date from which the patch holds; null where it always did. */
+    effectiveFrom: text('effective_from'),
+    /** The other record of a merge. */
+    mergedWith: text('merged_with'),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicleSeq, table.version] }),
+    oneOf('vehicle_versions_kind', table.kind, VEHICLE_EVENTS),
+    check('vehicle_versions_body', sql`json_valid(${table.body})`),
+  ],
+);
+
+/** One line a write: which key did what to which resource, and when. */
+export const audit = sqliteTable(
+  'audit',
+  {
+    seq: integer('seq').primaryKey(),
+    at: text('at').notNull(),
+    /** Null where it was done on the command line. */
+    keyName: text('key_name'),
+    /** The HTTP method; null on the command line. */
+    method: text('method'),
+    action: text('action').notNull(),
+    resource: text('resource').notNull(),
+    resourceId: text('resource_id').notNull(),
+  },
+  (table) => [index('audit_at').on(table.at)],
 );
 
 /** The first answer to a POST that carried an Idempotency-Key, to be given again byte for byte. */

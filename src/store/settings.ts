@@ -48,7 +48,7 @@ export function settingsReader(database: Database): () => Settings {
   };
 }
 
-export function settingsStore({ database, clock, write }: StoreParts): SettingsStore {
+export function settingsStore({ database, clock, write, versions }: StoreParts): SettingsStore {
   function policyInForce(): StoredPolicy {
     const row = database.select().from(policies).orderBy(desc(policies.version)).limit(1).get();
     return row ?? { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
@@ -67,6 +67,9 @@ export function settingsStore({ database, clock, write }: StoreParts): SettingsS
     return standard ? { version: 0, gauge: standard } : null;
   }
 
+  const note = (keyName: string, resource: string, resourceId: string): void =>
+    versions.note({ keyName }, { method: 'PUT', action: 'set', resource, resourceId });
+
   return {
     async policy() {
       return policyInForce();
@@ -77,6 +80,7 @@ export function settingsStore({ database, clock, write }: StoreParts): SettingsS
         const before = policyInForce();
         refuseStale(before.version, expected);
         const row = { version: before.version + 1, body, updatedBy: by, updatedAt: clock().toISOString() };
+        note(by, 'policy', 'policy');
         return database.insert(policies).values(row).returning().get();
       });
     },
@@ -103,6 +107,7 @@ export function settingsStore({ database, clock, write }: StoreParts): SettingsS
           .values({ name, version, body, updatedBy: by, updatedAt: clock().toISOString() })
           .run();
         const gauge: Gauge = ownGauge(name, body);
+        note(by, 'gauge', name);
         return { version, gauge, isNew: before === null };
       });
     },

@@ -5,6 +5,7 @@ import type { Reason } from '../core/vocabulary/quantities.js';
 import type { OpenPoints } from '../core/vocabulary/openPoints.js';
 import type { Axle, LiningPosition, Role, Side } from '../core/vocabulary/terms.js';
 import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
+import type { AuditEntry, MergeBody, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
 
@@ -18,6 +19,9 @@ export interface Store {
   keys: KeyStore;
   vehicles: VehicleStore;
   visits: VisitStore;
+  corrections: CorrectionStore;
+  merging: MergeStore;
+  histories: HistoryStore;
   outlooks: OutlookStore;
   openPoints: OpenPointStore;
   reports: ReportStore;
@@ -28,9 +32,11 @@ export interface Store {
   check(): Promise<void>;
 }
 
-/** What a caller may see: everything (null), or the vehicles of some fleets. */
+/** Who asks, and what they may see: everything (null), or the vehicles of some fleets. */
 export interface Scope {
   fleets: readonly string[] | null;
+  /** The name of the API key; null where it is done on the command line. */
+  keyName: string | null;
 }
 
 export interface Key {
@@ -74,24 +80,27 @@ export interface VehicleFilter {
   includeOutOfService?: boolean;
 }
 
+/** A merge patch, and what it makes of a vehicle. */
+export interface VehicleChange {
+  patch: object;
+  /** The date from which it holds, for answers as of a date; null means today's. */
+  effectiveFrom: string | null;
+  /** Reads the patched whole, or throws where it is not a vehicle. */
+  read: (patched: unknown) => VehicleBody;
+}
+
 export interface VehicleStore {
-  create(body: VehicleBody, keep: Keep<Vehicle> | null): Promise<Vehicle>;
+  create(scope: Scope, body: VehicleBody, keep: Keep<Vehicle> | null): Promise<Vehicle>;
   get(scope: Scope, id: string): Promise<Vehicle>;
   list(scope: Scope, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>>;
-  /** @param change makes the new body of the old, or throws a Refusal */
-  change(
-    scope: Scope,
-    id: string,
-    expected: Expected,
-    change: (body: VehicleBody) => VehicleBody,
-  ): Promise<Vehicle>;
+  change(scope: Scope, id: string, expected: Expected, change: VehicleChange): Promise<Vehicle>;
 }
 
 /** A visit with the outlook that follows from it, both from one transaction. */
 export interface RecordedVisit {
   visit: Visit;
   outlook: Outlook;
-  /** False when a visit of the same work order and content was there already. */
+  /** False when nothing was added: the work order and content were known, or a visit was corrected. */
   isNew: boolean;
 }
 
@@ -109,8 +118,53 @@ export interface VisitStore {
     keep: Keep<RecordedVisit> | null,
   ): Promise<RecordedVisit>;
   get(scope: Scope, id: string): Promise<Visit>;
-  /** Latest first. */
-  list(scope: Scope, vehicleId: string, page: Page): Promise<Paged<Visit>>;
+  /** Latest first; voided ones only where they are asked for. */
+  list(
+    scope: Scope,
+    vehicleId: string,
+    filter: { includeVoided: boolean },
+    page: Page,
+  ): Promise<Paged<Visit>>;
+}
+
+/** Puts right what a visit says. What stood before stays in its history. */
+export interface CorrectionStore {
+  /** @param change makes the new body of the standing one, or throws where that is not a visit */
+  correct(
+    scope: Scope,
+    visitId: string,
+    expected: Expected,
+    correction: { reason: string; change: (body: VisitBody) => VisitBody },
+    keep: Keep<RecordedVisit> | null,
+  ): Promise<RecordedVisit>;
+  /** Takes a visit out of all that is worked out, or back in. */
+  setVoided(
+    scope: Scope,
+    visitId: string,
+    expected: Expected,
+    correction: { reason: string; void: boolean },
+    keep: Keep<RecordedVisit> | null,
+  ): Promise<RecordedVisit>;
+}
+
+export interface MergeStore {
+  /** Moves the visits of another record of the same vehicle here, and fills the identifiers that are missing here. */
+  merge(
+    scope: Scope,
+    vehicleId: string,
+    expected: Expected,
+    merge: MergeBody,
+    keep: Keep<Vehicle> | null,
+  ): Promise<Vehicle>;
+}
+
+/** What stood when, and who wrote it. Earliest first. */
+export interface HistoryStore {
+  ofVisit(scope: Scope, visitId: string, page: Page): Promise<Paged<VisitVersion>>;
+  /** Also of a record that was merged into another. */
+  ofVehicle(scope: Scope, vehicleId: string, page: Page): Promise<Paged<VehicleVersion>>;
+  /** @param since an instant in UTC; null for all */
+  audit(since: string | null, page: Page): Promise<Paged<AuditEntry>>;
 }
 
 export interface OutlookStore {

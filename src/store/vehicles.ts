@@ -1,21 +1,27 @@
 import { and, asc, eq, gt, inArray, isNull, or, sql, type SQL } from 'drizzle-orm';
+import jsonMergePatch from 'json-merge-patch';
 import { v7 as uuid } from 'uuid';
-import { invalid, notFound, Refusal, stale, type Issue } from '../core/refusal.js';
+import { invalid, Refusal, type Issue } from '../core/refusal.js';
 import { withConversions } from '../core/units.js';
 import { hasValidVinCheckDigit, vinCheckDigit } from '../core/vin.js';
-import { odometerConflict } from '../core/odometer.js';
+import { conflictIn } from '../core/odometer.js';
 import type { History } from '../core/history.js';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Vehicle, VehicleBody, Warning } from '../core/vocabulary/vehicle.js';
+import { refuseStale } from './expected.js';
+import type { VehicleRow } from './findVehicle.js';
 import type { StoreParts } from './parts.js';
 import { vehicles } from './schema.js';
-import type { Expected, Keep, Page, Paged, Scope, VehicleFilter, VehicleStore } from './store.js';
-
-export type VehicleRow = typeof vehicles.$inferSelect;
-
-export function isInScope({ fleet }: { fleet: string | null }, { fleets }: Scope): boolean {
-  return fleets === null || (fleet !== null && fleets.includes(fleet));
-}
+import type {
+  Expected,
+  Keep,
+  Page,
+  Paged,
+  Scope,
+  VehicleChange,
+  VehicleFilter,
+  VehicleStore,
+} from './store.js';
 
 /** The fleets a query is about: the scope's, narrowed to the one asked for. */
 export function fleetCondition(
@@ -34,24 +40,21 @@ export function vehicleStore({
   clock,
   write,
   today,
+  findVehicle,
   history,
+  versions,
   writeOutlook,
   keepAnswer,
 }: StoreParts): VehicleStore {
-  const byId = database
-    .select()
-    .from(vehicles)
-    .where(eq(vehicles.id, sql.placeholder('id')))
-    .prepare();
   const byExternalId = database
     .select()
     .from(vehicles)
-    .where(eq(vehicles.externalId, sql.placeholder('externalId')))
+    .where(and(eq(vehicles.externalId, sql.placeholder('externalId')), isNull(vehicles.mergedInto)))
     .prepare();
   const byVin = database
     .select()
     .from(vehicles)
-    .where(eq(vehicles.vin, sql.placeholder('vin')))
+    .where(and(eq(vehicles.vin, sql.placeholder('vin')), isNull(vehicles.mergedInto)))
     .prepare();
   const insert = database
     .insert(vehicles)
@@ -65,12 +68,6 @@ export function vehicleStore({
     .returning()
     .prepare();
 
-  function find(scope: Scope, id: string): VehicleRow {
-    const row = byId.get({ id });
-    if (!row || !isInScope(row, scope)) throw notFound('vehicle');
-    return row;
-  }
-
   function refuseDuplicate({ externalId, vin }: VehicleBody, self: number | null): void {
     const same = [
       { name: 'externalId', row: externalId == null ? undefined : byExternalId.get({ externalId }) },
@@ -82,10 +79,18 @@ export function vehicleStore({
   }
 
   return {
-    async create(body: VehicleBody, keep: Keep<Vehicle> | null) {
+    async create(scope: Scope, body: VehicleBody, keep: Keep<Vehicle> | null) {
       return write(() => {
         refuseDuplicate(body, null);
         const row = insert.get({ id: uuid(), body, now: clock().toISOString() });
+        versions.vehicle(scope, {
+          id: row.id,
+          vehicleSeq: row.seq,
+          version: 1,
+          kind: 'recorded',
+          at: row.createdAt,
+          body,
+        });
         writeOutlook(row.seq, { vehicle: body, visits: [] });
         const vehicle = toVehicle(row);
         keepAnswer(keep, vehicle);
@@ -94,7 +99,7 @@ export function vehicleStore({
     },
 
     async get(scope: Scope, id: string) {
-      return toVehicle(find(scope, id));
+      return toVehicle(findVehicle.record(scope, id));
     },
 
     async list(scope: Scope, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>> {
@@ -104,6 +109,7 @@ export function vehicleStore({
         .where(
           and(
             fleetCondition(vehicles.fleet, scope, filter.fleet ?? null),
+            isNull(vehicles.mergedInto),
             filter.registration === undefined ? undefined : eq(vehicles.registration, filter.registration),
             filter.vin === undefined ? undefined : eq(vehicles.vin, filter.vin),
             filter.externalId === undefined ? undefined : eq(vehicles.externalId, filter.externalId),
@@ -121,11 +127,16 @@ export function vehicleStore({
       return { items: items.map(toVehicle), next: rows.length > page.limit ? [items.at(-1)!.seq] : null };
     },
 
-    async change(scope: Scope, id: string, expected: Expected, change: (body: VehicleBody) => VehicleBody) {
+    async change(
+      scope: Scope,
+      id: string,
+      expected: Expected,
+      { patch, effectiveFrom, read }: VehicleChange,
+    ) {
       return write(() => {
-        const row = find(scope, id);
-        if (expected !== '*' && !expected.includes(row.version)) throw stale();
-        const body = change(row.body);
+        const row = findVehicle.standing(scope, id);
+        refuseStale(expected, row.version);
+        const body = read(jsonMergePatch.apply(structuredClone(row.body), patch));
         refuseDuplicate(body, row.seq);
         const changed: History = { vehicle: body, visits: history.visitsOf(row.seq, row.id) };
         const issues = historyIssues(changed, row.body);
@@ -136,6 +147,16 @@ export function vehicleStore({
           .set({ body, version: next.version, updatedAt: next.updatedAt })
           .where(eq(vehicles.seq, row.seq))
           .run();
+        versions.vehicle(scope, {
+          id,
+          vehicleSeq: row.seq,
+          version: next.version,
+          kind: 'changed',
+          at: next.updatedAt,
+          body,
+          patch,
+          effectiveFrom: effectiveFrom ?? today(),
+        });
         writeOutlook(row.seq, changed);
         return toVehicle(next);
       });
@@ -152,7 +173,7 @@ function historyIssues({ vehicle, visits }: History, before: VehicleBody): Issue
       path: ['inService', 'date'],
       detail: `a visit on ${first.date} (${first.id}) is before this date`,
     });
-  } else if (first && visits.some((visit) => odometerConflict({ vehicle, visits }, visit.id))) {
+  } else if (conflictIn({ vehicle, visits })) {
     issues.push({
       path: ['inService', 'odometer'],
       detail: 'a recorded visit has an odometer below this one',
@@ -177,9 +198,10 @@ export function toVehicle({
   id,
   version,
   body,
+  mergedInto,
   createdAt,
   updatedAt,
-}: Pick<VehicleRow, 'id' | 'version' | 'body' | 'createdAt' | 'updatedAt'>): Vehicle {
+}: Pick<VehicleRow, 'id' | 'version' | 'body' | 'mergedInto' | 'createdAt' | 'updatedAt'>): Vehicle {
   const { externalId, registration, vin, description, model, fleet, powertrain, grossMass, brakeSystem } =
     body;
   const sent = {
@@ -200,6 +222,7 @@ export function toVehicle({
     id,
     version,
     ...(withConversions(sent) as typeof sent),
+    mergedInto,
     createdAt,
     updatedAt,
     warnings: warningsOf(body),

@@ -1,50 +1,29 @@
-import { and, desc, eq, sql, type SQL } from 'drizzle-orm';
+import { and, desc, eq, isNull, sql, type SQL } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../core/calendar.js';
 import { inOrder, type History, type HistoryVisit } from '../core/history.js';
-import { invalid, notFound, Refusal } from '../core/refusal.js';
+import { invalid, Refusal } from '../core/refusal.js';
 import { withConversions } from '../core/units.js';
-import { checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
+import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
 import type { EntryBody, Reading, Visit, VisitBody, WorkItem } from '../core/vocabulary/visit.js';
 import { digestOf } from './digest.js';
+import type { VehicleRow } from './findVehicle.js';
+import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
+import { numbersAfter } from './itemNumbers.js';
 import { outlookReader } from './outlookStore.js';
 import type { StoreParts } from './parts.js';
-import { conditions, notMeasured, readings, torques, vehicles, visits, workItems } from './schema.js';
+import { conditions, notMeasured, readings, torques, visits, workItems } from './schema.js';
 import type { Keep, Page, Paged, RecordedVisit, Scope, VisitStore } from './store.js';
-import { isInScope, type VehicleRow } from './vehicles.js';
 
 type Contents = Pick<EntryBody, 'readings' | 'notMeasured' | 'conditions' | 'work' | 'torques'>;
 
 export function visitStore(parts: StoreParts): VisitStore {
-  const { database, clock, write, history, writeOutlook, keepAnswer, settings } = parts;
+  const { database, clock, write, findVehicle, history, versions, writeOutlook, keepAnswer, settings } =
+    parts;
+  const find = visitFinder(database);
   const items = itemWriter(parts);
   const readOutlook = outlookReader(database);
-  const vehicleById = database
-    .select()
-    .from(vehicles)
-    .where(eq(vehicles.id, sql.placeholder('id')))
-    .prepare();
-  const visitById = database
-    .select({
-      visit: visits,
-      vehicle: { seq: vehicles.seq, id: vehicles.id, fleet: vehicles.fleet, body: vehicles.body },
-    })
-    .from(visits)
-    .innerJoin(vehicles, eq(vehicles.seq, visits.vehicleSeq))
-    .where(eq(visits.id, sql.placeholder('id')))
-    .prepare();
-  const byWorkOrder = database
-    .select()
-    .from(visits)
-    .where(
-      and(
-        eq(visits.vehicleSeq, sql.placeholder('vehicleSeq')),
-        eq(sql`(case when shop is null then '' else shop end)`, sql.placeholder('shop')),
-        eq(visits.workOrder, sql.placeholder('workOrder')),
-      ),
-    )
-    .prepare();
   const insert = database
     .insert(visits)
     .values({
@@ -69,36 +48,19 @@ export function visitStore(parts: StoreParts): VisitStore {
     .returning()
     .prepare();
 
-  function findVehicle(scope: Scope, id: string): VehicleRow {
-    const row = vehicleById.get({ id });
-    if (!row || !isInScope(row, scope)) throw notFound('vehicle');
-    return row;
-  }
-
-  function findVisit(scope: Scope, id: string) {
-    const found = visitById.get({ id });
-    if (!found || !isInScope(found.vehicle, scope)) throw notFound('visit');
-    return found;
-  }
-
   /** The visit of the same work order: null where there is none, refused where its content is another. */
   function knownVisit(vehicle: VehicleRow, body: VisitBody, contentDigest: string): VisitRow | null {
-    if (body.workOrder == null) return null;
-    const known = byWorkOrder.get({
-      vehicleSeq: vehicle.seq,
-      shop: body.shop ?? '',
-      workOrder: body.workOrder,
-    });
+    const known = find.byWorkOrder(vehicle.seq, body);
     if (!known) return null;
-    if (known.contentDigest === contentDigest) return known;
-    const detail = `work order ${body.workOrder} is recorded already with other content, as visit ${known.id}`;
-    throw new Refusal('conflict', 'work-order-known', detail, [], { visitId: known.id });
+    const standing = () => digestOf(versions.visitBody(known.seq));
+    if (known.contentDigest === contentDigest || standing() === contentDigest) return known;
+    throw workOrderKnown(body, known);
   }
 
   return {
     async record(scope: Scope, vehicleId: string, body: VisitBody, keep: Keep<RecordedVisit> | null) {
       return write(() => {
-        const vehicle = findVehicle(scope, vehicleId);
+        const vehicle = findVehicle.standing(scope, vehicleId);
         const contentDigest = digestOf(body);
         const known = knownVisit(vehicle, body, contentDigest);
         if (known) {
@@ -109,7 +71,7 @@ export function visitStore(parts: StoreParts): VisitStore {
         }
         const earlier = history.visitsOf(vehicle.seq, vehicle.id);
         const id = uuid();
-        const visits = inOrder([...earlier, asHistoryVisit(id, body)]);
+        const visits = inOrder([...earlier, asHistoryVisit(id, body, Number.MAX_SAFE_INTEGER)]);
         const after: History = { vehicle: vehicle.body, visits };
         checkPlaceInHistory(
           after,
@@ -117,25 +79,19 @@ export function visitStore(parts: StoreParts): VisitStore {
           latestDateAt(clock()),
           contentIssues(vehicle.body, body, [], settings().gauges),
         );
+        // A visit without a time may put the others of its day into another order.
+        if (earlier.some(({ date }) => date === body.date))
+          checkOthersInHistory({ vehicle: vehicle.body, visits: earlier }, after);
 
         const row = insert.get({
           id,
           vehicleSeq: vehicle.seq,
-          date: body.date,
-          time: body.time ?? null,
-          odometerValue: body.odometer?.value ?? null,
-          odometerUnit: body.odometer?.unit ?? null,
-          odometerReplaced: body.odometerReplaced ?? null,
-          workOrder: body.workOrder ?? null,
-          shop: body.shop ?? null,
-          technician: body.technician ?? null,
-          complaint: body.complaint ?? null,
-          notes: body.notes ?? null,
-          roadTest: body.roadTest ?? null,
+          ...headOf(body),
           contentDigest,
           now: clock().toISOString(),
         });
-        items.insert(row, body, { readings: 0, notMeasured: 0, conditions: 0, work: 0, torques: 0 });
+        items.insert(row, body, NONE_YET);
+        versions.visit(scope, { ...sourceOf(row), version: 1, kind: 'recorded', at: row.createdAt, body });
         const outlook = writeOutlook(vehicle.seq, after);
         const result = { visit: withoutArrival(history.visit(row, vehicle.id)), outlook, isNew: true };
         keepAnswer(keep, result);
@@ -145,7 +101,8 @@ export function visitStore(parts: StoreParts): VisitStore {
 
     async add(scope: Scope, visitId: string, entry: EntryBody, keep: Keep<RecordedVisit> | null) {
       return write(() => {
-        const { visit: row, vehicle } = findVisit(scope, visitId);
+        const { visit: row, vehicle } = find.visit(scope, visitId);
+        refuseVoided(row);
         const before = history.visit(row, vehicle.id);
         const issues = contentIssues(vehicle.body, entry, before.readings, settings().gauges);
         if (issues.length > 0) throw invalid(issues);
@@ -154,10 +111,13 @@ export function visitStore(parts: StoreParts): VisitStore {
             visitId,
           });
         }
+        const standing = versions.visitBody(row.seq);
+        const body = withEntry(standing, entry);
         const next = {
           version: row.version + 1,
           updatedAt: clock().toISOString(),
           roadTest: entry.roadTest ?? row.roadTest,
+          itemNumbers: row.itemNumbers && numbersAfter(row.itemNumbers, standing, body),
         };
         database.update(visits).set(next).where(eq(visits.seq, row.seq)).run();
         items.insert(row, entry, {
@@ -166,6 +126,13 @@ export function visitStore(parts: StoreParts): VisitStore {
           conditions: before.conditions.length,
           work: before.work.length,
           torques: before.torques.length,
+        });
+        versions.visit(scope, {
+          ...sourceOf(row),
+          version: next.version,
+          kind: 'entries-added',
+          at: next.updatedAt,
+          body,
         });
         const outlook = writeOutlook(vehicle.seq, {
           vehicle: vehicle.body,
@@ -179,16 +146,27 @@ export function visitStore(parts: StoreParts): VisitStore {
     },
 
     async get(scope: Scope, id: string) {
-      const { visit, vehicle } = findVisit(scope, id);
+      const { visit, vehicle } = find.visit(scope, id);
       return withoutArrival(history.visit(visit, vehicle.id));
     },
 
-    async list(scope: Scope, vehicleId: string, page: Page): Promise<Paged<Visit>> {
-      const vehicle = findVehicle(scope, vehicleId);
+    async list(
+      scope: Scope,
+      vehicleId: string,
+      { includeVoided }: { includeVoided: boolean },
+      page: Page,
+    ): Promise<Paged<Visit>> {
+      const vehicle = findVehicle.standing(scope, vehicleId);
       const rows = database
         .select()
         .from(visits)
-        .where(and(eq(visits.vehicleSeq, vehicle.seq), page.after ? before(page.after) : undefined))
+        .where(
+          and(
+            eq(visits.vehicleSeq, vehicle.seq),
+            includeVoided ? undefined : isNull(visits.voided),
+            page.after ? before(page.after) : undefined,
+          ),
+        )
         .orderBy(desc(visits.date), desc(timeKey), desc(visits.seq))
         .limit(page.limit + 1)
         .all();
@@ -208,18 +186,67 @@ function before([date, time, seq]: readonly (string | number)[]): SQL {
   return sql`(${visits.date}, ${timeKey}, ${visits.seq}) < (${date}, ${time}, ${seq})`;
 }
 
-function withoutArrival({ arrival: _arrival, ...visit }: Visit & { arrival: number }): Visit {
+export function withoutArrival({ arrival: _arrival, ...visit }: Visit & { arrival: number }): Visit {
   return visit;
 }
 
-/** A visit that is not stored yet, as the core sees it; it arrives after all others. */
-function asHistoryVisit(id: string, body: VisitBody): HistoryVisit {
+export function workOrderKnown({ workOrder }: VisitBody, known: VisitRow): Refusal {
+  const detail = `work order ${workOrder} is recorded already with other content, as visit ${known.id}`;
+  return new Refusal('conflict', 'work-order-known', detail, [], { visitId: known.id });
+}
+
+/** @throws Refusal when a visit is voided: only its restoring may change it */
+export function refuseVoided({ id, voided }: VisitRow): void {
+  if (!voided) return;
+  const detail = `this visit was voided (${voided.reason}); an owner may restore it`;
+  throw new Refusal('conflict', 'visit-voided', detail, [], { visitId: id });
+}
+
+/** The columns of a visit's own row that come from its body. */
+export function headOf(body: VisitBody) {
+  return {
+    date: body.date,
+    time: body.time ?? null,
+    odometerValue: body.odometer?.value ?? null,
+    odometerUnit: body.odometer?.unit ?? null,
+    odometerReplaced: body.odometerReplaced ?? null,
+    workOrder: body.workOrder ?? null,
+    shop: body.shop ?? null,
+    technician: body.technician ?? null,
+    complaint: body.complaint ?? null,
+    notes: body.notes ?? null,
+    roadTest: body.roadTest ?? null,
+  };
+}
+
+export const NONE_YET = { readings: 0, notMeasured: 0, conditions: 0, work: 0, torques: 0 };
+
+/** What a version of a visit hangs on. */
+export const sourceOf = ({ id, seq, vehicleSeq }: VisitRow) => ({ id, visitSeq: seq, vehicleSeq });
+
+/** A visit's body with what was added later. */
+function withEntry(body: VisitBody, entry: EntryBody): VisitBody {
+  const joined = <Part extends keyof Contents>(part: Part): Contents[Part] =>
+    entry[part] ? ([...(body[part] ?? []), ...entry[part]] as Contents[Part]) : body[part];
+  return {
+    ...body,
+    readings: joined('readings'),
+    notMeasured: joined('notMeasured'),
+    conditions: joined('conditions'),
+    work: joined('work'),
+    torques: joined('torques'),
+    roadTest: entry.roadTest ?? body.roadTest,
+  };
+}
+
+/** A visit's body as the core sees it, before it is stored. */
+export function asHistoryVisit(id: string, body: VisitBody, arrival: number): HistoryVisit {
   const { date, time, odometer, odometerReplaced, roadTest } = body;
   const withIds = <Item>(list: readonly object[] | null | undefined): Item[] =>
     withConversions((list ?? []).map((item) => ({ id: '', ...item }))) as Item[];
   return {
     id,
-    arrival: Number.MAX_SAFE_INTEGER,
+    arrival,
     date,
     time: time ?? null,
     odometer: withConversions(odometer ?? null) as HistoryVisit['odometer'],
@@ -234,7 +261,7 @@ function asHistoryVisit(id: string, body: VisitBody): HistoryVisit {
 }
 
 /** Writes the items of a visit, each numbered on from those it has already. */
-function itemWriter({ database }: StoreParts) {
+export function itemWriter({ database }: StoreParts) {
   const ofVisit = {
     vehicleSeq: sql.placeholder('vehicleSeq'),
     visitSeq: sql.placeholder('visitSeq'),
@@ -292,6 +319,15 @@ function itemWriter({ database }: StoreParts) {
     .prepare();
 
   return {
+    /** Takes all items of a visit away, so that those of a corrected one can be written. */
+    clear(visit: VisitRow): void {
+      for (const part of [readings, notMeasured, conditions, workItems, torques]) {
+        database
+          .delete(part)
+          .where(and(eq(part.vehicleSeq, visit.vehicleSeq), eq(part.visitSeq, visit.seq)))
+          .run();
+      }
+    },
     insert(visit: VisitRow, contents: Contents, already: Record<keyof Contents, number>): void {
       const rows = <Item extends { side?: unknown }>(
         name: keyof Contents,

@@ -7,10 +7,12 @@ import { FLEET, startService, type Method, type Service } from '../support/servi
 let service: Service;
 let vehicle: Recorded;
 let visit: Recorded;
+let twin: Recorded;
 
 beforeAll(async () => {
   service = await startService();
   vehicle = await recordVehicle(service, vehicleBody({ fleet: FLEET }));
+  twin = await recordVehicle(service, vehicleBody({ fleet: FLEET }));
   visit = await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_240, fourPads([3, 3.5, 4, 4])));
 });
 afterAll(() => service.close());
@@ -56,6 +58,25 @@ const USES: Use[] = [
     success: 201,
     body: () => ({ work: [{ kind: 'fluid-changed' }] }),
   },
+  {
+    method: 'post',
+    path: '/v1/visits/{visitId}/corrections',
+    roles: STAFF,
+    success: 200,
+    body: () => ({ reason: 'typed wrong', changes: { notes: 'put right' } }),
+    headers: { 'If-Match': '*' },
+  },
+  { method: 'get', path: '/v1/visits/{visitId}/history', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/vehicles/{vehicleId}/history', roles: ROLES, success: 200 },
+  {
+    method: 'post',
+    path: '/v1/vehicles/{vehicleId}/merge',
+    roles: ['owner'],
+    success: 200,
+    body: () => ({ from: twin.id, reason: 'recorded twice' }),
+    headers: { 'If-Match': '*' },
+  },
+  { method: 'get', path: '/v1/audit', roles: ['owner'], success: 200 },
   { method: 'get', path: '/v1/vehicles/{vehicleId}/wear', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/due-soon', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/unassessed', roles: ROLES, success: 200 },

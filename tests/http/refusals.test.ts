@@ -81,6 +81,8 @@ describe('an unknown parameter', () => {
           '/v1/visits/{visitId}/entries': { work: [{ kind: 'fluid-changed' }] },
           '/v1/gauges/{name}': EXAMPLE_GAUGE,
           '/v1/policy': {},
+          '/v1/visits/{visitId}/corrections': { reason: 'typed wrong', changes: { notes: 'x' } },
+          '/v1/vehicles/{vehicleId}/merge': { from: 'x', reason: 'recorded twice' },
         };
         const request = service.as('owner', method, `${address}?unknown=1`).set('If-Match', '*');
         const { status, body } =

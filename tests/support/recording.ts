@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict';
+import type { Role } from '../../src/core/vocabulary/terms.js';
 import type { Body } from './bodies.js';
 import type { Service } from './service.js';
 
@@ -26,6 +27,27 @@ export async function recordHistory(service: Service, vehicle: Body, visits: Bod
   const recorded = await recordVehicle(service, vehicle);
   for (const visit of visits) await recordVisit(service, recorded.id, visit);
   return recorded;
+}
+
+/** A correction of the version that stands, or of any; the answer is the test's to judge. */
+export function correct(
+  service: Service,
+  visitId: string,
+  correction: Body,
+  { role = 'front-desk', ifMatch = '*' }: { role?: Role; ifMatch?: string } = {},
+) {
+  return service
+    .as(role, 'post', `/v1/visits/${visitId}/corrections`)
+    .set('If-Match', ifMatch)
+    .send(correction);
+}
+
+/** @throws when the answer is not 200 */
+export async function setVoided(service: Service, visitId: string, voided: boolean): Promise<Recorded> {
+  const correction = { reason: 'recorded on the wrong van', void: voided };
+  const response = await correct(service, visitId, correction, { role: 'owner' });
+  assert.equal(response.status, 200, response.text);
+  return response.body as Recorded;
 }
 
 /** @throws when the answer is not 200 */

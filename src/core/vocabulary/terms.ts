@@ -138,3 +138,16 @@ export const GAUGE_KINDS = [
 
 export const ROLES = ['front-desk', 'technician', 'fleet-manager', 'owner'] as const;
 export type Role = (typeof ROLES)[number];
+
+/** What made a version of a visit or a vehicle. */
+export const VISIT_EVENTS = [
+  'recorded',
+  'entries-added',
+  'corrected',
+  'voided',
+  'restored',
+  'moved',
+] as const;
+export type VisitEvent = (typeof VISIT_EVENTS)[number];
+export const VEHICLE_EVENTS = ['recorded', 'changed', 'merged', 'merged-into'] as const;
+export type VehicleEvent = (typeof VEHICLE_EVENTS)[number];

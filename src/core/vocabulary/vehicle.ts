@@ -254,6 +254,9 @@ export const Vehicle = z
     grossMass: Mass.nullish(),
     inService: z.strictObject({ date: z.string(), odometer: Distance.nullish() }).nullish(),
     axles: z.partialRecord(z.enum(AXLES), AxleSpec),
+    mergedInto: z.string().nullish().meta({
+      description: 'The vehicle that this record was merged into; its visits stand there.',
+    }),
     createdAt: z.string().meta({ format: 'date-time' }),
     updatedAt: z.string().meta({ format: 'date-time' }),
     warnings: z.array(Warning),

@@ -355,6 +355,15 @@ export const TorqueReading = z
   })
   .meta({ id: 'TorqueReading' });
 
+export const Voided = z
+  .strictObject({
+    at: z.string().meta({ format: 'date-time' }),
+    by: z.string().nullable().meta({ description: 'The name of the API key.' }),
+    reason: z.string(),
+  })
+  .meta({ id: 'Voided', description: 'A voided visit counts for nothing and stays readable.' });
+export type Voided = z.infer<typeof Voided>;
+
 const visitAnswer = {
   id,
   version: z.number().meta({ type: 'integer' }),
@@ -374,6 +383,7 @@ const visitAnswer = {
   work: z.array(WorkItem),
   torques: z.array(TorqueReading),
   roadTest: RoadTest.nullish(),
+  voided: Voided.nullish(),
   createdAt: z.string().meta({ format: 'date-time' }),
   updatedAt: z.string().meta({ format: 'date-time' }),
 };

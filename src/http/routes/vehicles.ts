@@ -1,6 +1,5 @@
-import jsonMergePatch from 'json-merge-patch';
 import { z } from 'zod';
-import { text } from '../../core/vocabulary/quantities.js';
+import { fullDate, text } from '../../core/vocabulary/quantities.js';
 import { Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { EVERYONE, scopeOf, STAFF } from '../auth.js';
 import { MERGE_PATCH } from '../bodies.js';
@@ -9,7 +8,7 @@ import { exampleVehicle } from '../examples.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
-import { InputRejected, listProblems, problemResponses, resourceProblems } from '../problems.js';
+import { HttpProblem, InputRejected, listProblems, problemResponses, resourceProblems } from '../problems.js';
 import {
   answerJson,
   ifMatchHeader,
@@ -31,7 +30,7 @@ const filters = {
   includeOutOfService: z.enum(['true', 'false']).optional(),
 };
 
-export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+export async function vehicleRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   app.post(
     '/vehicles',
     {
@@ -72,7 +71,8 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
         },
         body: JSON.stringify(vehicle),
       });
-      const vehicle = await store.vehicles.create(request.body, keepFor(request, answer));
+      const scope = scopeOf(request.caller);
+      const vehicle = await store.vehicles.create(scope, request.body, keepFor(request, answer));
       return sendAnswer(reply, answer(vehicle)) as never;
     },
   );
@@ -137,10 +137,15 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
         operationId: 'changeVehicle',
         summary: 'Change a vehicle',
         description:
-          'RFC 7396 merge patch: what is missing stays, what is null goes, arrays are replaced whole. Needs If-Match.',
+          'RFC 7396 merge patch: what is missing stays, what is null goes, arrays are replaced whole. Needs If-Match. Answers as of a date before the change use what was known then; give `effectiveFrom` where the change held earlier, as the right figure for a mistyped one did.',
         tags: ['vehicles'],
         consumes: [MERGE_PATCH],
         params: vehicleParams,
+        querystring: z.strictObject({
+          effectiveFrom: fullDate.optional().meta({
+            description: 'The date from which the change holds, not in the future; missing means today.',
+          }),
+        }),
         headers: ifMatchHeader,
         body: z.record(z.string(), z.unknown()).meta({
           description: 'Any part of a VehicleBody.',
@@ -150,6 +155,7 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
           200: answerJson(Vehicle, 'The vehicle as changed.', { ...exampleVehicle, version: 2 }),
           ...problemResponses(
             'malformed-request',
+            'bad-parameter',
             'key-needed',
             'role-not-allowed',
             'not-found',
@@ -166,17 +172,22 @@ export async function vehicleRoutes(app: ZodServer, { store }: RouteContext): Pr
       },
     },
     async (request, reply) => {
-      const change = (body: VehicleBody): VehicleBody => {
-        const changed = VehicleBody.safeParse(jsonMergePatch.apply(structuredClone(body), request.body));
+      const { effectiveFrom = null } = request.query;
+      if (effectiveFrom !== null && effectiveFrom > today()) {
+        throw new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', [
+          { detail: `${effectiveFrom} lies in the future`, parameter: 'effectiveFrom' },
+        ]);
+      }
+      const read = (patched: unknown): VehicleBody => {
+        const changed = VehicleBody.safeParse(patched);
         if (!changed.success) throw new InputRejected('body', changed.error.issues);
         return changed.data;
       };
-      const { vehicleId } = request.params;
       const vehicle = await store.vehicles.change(
         scopeOf(request.caller),
-        vehicleId,
+        request.params.vehicleId,
         expectedVersions(request),
-        change,
+        { patch: request.body, effectiveFrom, read },
       );
       reply.header('etag', etagOf(vehicle.version));
       return vehicle;

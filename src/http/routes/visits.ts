@@ -22,7 +22,7 @@ import {
 
 const VisitList = listOf(Visit, 'VisitList');
 const VisitPosition = z.tuple([z.string(), z.string(), z.int()]);
-const RecordedVisitAnswer = z
+export const RecordedVisitAnswer = z
   .strictObject({
     ...Visit.shape,
     findings: z.array(Finding),
@@ -40,6 +40,7 @@ const writeProblems = problemResponses(
   'not-found',
   'work-order-known',
   'road-test-recorded',
+  'visit-voided',
   'request-under-way',
   'body-too-large',
   'media-type-not-supported',
@@ -50,9 +51,9 @@ const writeProblems = problemResponses(
   'storage-full',
 );
 
-export async function visitRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
-  /** The stored visit with what follows from it. */
-  function answer({ visit, outlook, isNew }: RecordedVisit): KeptAnswer {
+/** Makes the answer to a write of a visit: the stored visit with what follows from it. */
+export function recordedVisitAnswer({ today }: RouteContext): (recorded: RecordedVisit) => KeptAnswer {
+  return ({ visit, outlook, isNew }) => {
     const wear = wearAnswer(visit.vehicleId, outlook, { today: today(), until: null });
     const body = {
       ...visit,
@@ -69,7 +70,12 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
       },
       body: JSON.stringify(body),
     };
-  }
+  };
+}
+
+export async function visitRoutes(app: ZodServer, context: RouteContext): Promise<void> {
+  const { store } = context;
+  const answer = recordedVisitAnswer(context);
 
   app.post(
     '/vehicles/:vehicleId/visits',
@@ -118,10 +124,10 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
       schema: {
         operationId: 'listVisits',
         summary: 'List a vehicle’s visits',
-        description: 'Latest first.',
+        description: 'Latest first; voided ones only on request.',
         tags: ['visits'],
         params: vehicleParams,
-        querystring: z.strictObject(pagingQuery),
+        querystring: z.strictObject({ includeVoided: z.enum(['true', 'false']).optional(), ...pagingQuery }),
         response: {
           200: answerJson(VisitList, 'A page of visits.', { items: [exampleVisit], nextCursor: null }),
           ...resourceProblems,
@@ -130,9 +136,10 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
     },
     async (request) => {
       const { vehicleId } = request.params;
-      const page = readPage(request.query, { vehicleId }, VisitPosition);
-      const { items, next } = await store.visits.list(scopeOf(request.caller), vehicleId, page);
-      return { items, nextCursor: nextCursor(next, { vehicleId }) };
+      const filter = { includeVoided: request.query.includeVoided === 'true' };
+      const page = readPage(request.query, { vehicleId, ...filter }, VisitPosition);
+      const { items, next } = await store.visits.list(scopeOf(request.caller), vehicleId, filter, page);
+      return { items, nextCursor: nextCursor(next, { vehicleId, ...filter }) };
     },
   );
 
@@ -143,7 +150,8 @@ export async function visitRoutes(app: ZodServer, { store, today }: RouteContext
       schema: {
         operationId: 'getVisit',
         summary: 'Read a visit',
-        description: 'As it was sent, with conversions, and an id for every reading, work item and torque.',
+        description:
+          'As it was sent, with conversions, and an id for every reading, work item and torque. A voided visit reads with `voided`.',
         tags: ['visits'],
         params: visitParams,
         headers: ifNoneMatchHeader,

@@ -1,0 +1,82 @@
+import jsonMergePatch from 'json-merge-patch';
+import { CorrectionBody } from '../../core/vocabulary/records.js';
+import { VisitBody } from '../../core/vocabulary/visit.js';
+import { scopeOf, STAFF } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { expectedVersions } from '../etag.js';
+import { exampleRecordedVisit } from '../examples.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
+import { HttpProblem, InputRejected, problemResponses } from '../problems.js';
+import { answerJson, idempotencyHeader, ifMatchHeader, visitParams } from '../schemas.js';
+import { RecordedVisitAnswer, recordedVisitAnswer } from './visits.js';
+
+export async function correctionRoutes(app: ZodServer, context: RouteContext): Promise<void> {
+  const { store } = context;
+  const answer = recordedVisitAnswer(context);
+
+  app.post(
+    '/visits/:visitId/corrections',
+    {
+      config: { roles: STAFF },
+      schema: {
+        operationId: 'correctVisit',
+        summary: 'Correct, void or restore a visit',
+        description:
+          '`changes` is an RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole. The patched whole is checked as a new visit is, and every answer is worked out anew. A reading, work item or torque that is left alone keeps its id; one that is changed gets another. `void` (owner) takes the visit out of all that is worked out and frees its work order; `void: false` brings it back. What stood before stays in the history. Needs If-Match.',
+        tags: ['visits'],
+        params: visitParams,
+        headers: idempotencyHeader.extend(ifMatchHeader.shape),
+        body: CorrectionBody,
+        response: {
+          200: answerJson(RecordedVisitAnswer, 'The visit as it now stands, and what follows from it.', {
+            ...exampleRecordedVisit,
+            version: 2,
+          }),
+          ...problemResponses(
+            'malformed-request',
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'not-found',
+            'work-order-known',
+            'visit-voided',
+            'visit-not-voided',
+            'request-under-way',
+            'stale-version',
+            'body-too-large',
+            'media-type-not-supported',
+            'invalid',
+            'idempotency-key-reused',
+            'precondition-needed',
+            'too-many-requests',
+            'unavailable',
+            'storage-full',
+          ),
+        },
+      },
+    },
+    async (request, reply) => {
+      const { reason, changes, void: voided } = request.body;
+      const { caller } = request;
+      if (voided !== undefined && caller.role !== 'owner') {
+        throw new HttpProblem('role-not-allowed', `a ${caller.role} key may not void or restore a visit`);
+      }
+      const of = [scopeOf(caller), request.params.visitId, expectedVersions(request)] as const;
+      const keep = keepFor(request, answer);
+      const change = (body: VisitBody): VisitBody => correctedBody(body, changes);
+      const corrected =
+        voided === undefined
+          ? await store.corrections.correct(...of, { reason, change }, keep)
+          : await store.corrections.setVoided(...of, { reason, void: voided }, keep);
+      return sendAnswer(reply, answer(corrected)) as never;
+    },
+  );
+}
+
+/** @throws InputRejected, pointing into the changes, where the patched whole is not a visit */
+function correctedBody(body: VisitBody, changes: unknown): VisitBody {
+  const corrected = VisitBody.safeParse(jsonMergePatch.apply(body, changes));
+  if (corrected.success) return corrected.data;
+  const issues = corrected.error.issues.map((issue) => ({ ...issue, path: ['changes', ...issue.path] }));
+  throw new InputRejected('body', issues);
+}

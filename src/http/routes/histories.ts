@@ -1,0 +1,105 @@
+import { z } from 'zod';
+import { AuditEntry, VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
+import { EVERYONE, OWNER, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { exampleAuditEntry, exampleVehicleVersion, exampleVisitVersion } from '../examples.js';
+import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listProblems, resourceProblems } from '../problems.js';
+import { answerJson, vehicleParams, visitParams } from '../schemas.js';
+
+const VisitHistory = listOf(VisitVersion, 'VisitHistory');
+const VehicleHistory = listOf(VehicleVersion, 'VehicleHistory');
+const Audit = listOf(AuditEntry, 'Audit');
+const Position = z.tuple([z.int()]);
+
+export async function historyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  app.get(
+    '/visits/:visitId/history',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getVisitHistory',
+        summary: 'Read every version of a visit',
+        description:
+          'Earliest first: the visit as it stood, with who made it so, when and why. Nothing is ever taken away from it.',
+        tags: ['history'],
+        params: visitParams,
+        querystring: z.strictObject(pagingQuery),
+        response: {
+          200: answerJson(VisitHistory, 'A page of versions.', {
+            items: [exampleVisitVersion],
+            nextCursor: null,
+          }),
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request) => {
+      const { visitId } = request.params;
+      const page = readPage(request.query, { visitId }, Position);
+      const { items, next } = await store.histories.ofVisit(scopeOf(request.caller), visitId, page);
+      return { items, nextCursor: nextCursor(next, { visitId }) };
+    },
+  );
+
+  app.get(
+    '/vehicles/:vehicleId/history',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getVehicleHistory',
+        summary: 'Read every version of a vehicle',
+        description:
+          'Earliest first: the vehicle as it stood, with who made it so and when. Also of a record that was merged into another.',
+        tags: ['history'],
+        params: vehicleParams,
+        querystring: z.strictObject(pagingQuery),
+        response: {
+          200: answerJson(VehicleHistory, 'A page of versions.', {
+            items: [exampleVehicleVersion],
+            nextCursor: null,
+          }),
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request) => {
+      const { vehicleId } = request.params;
+      const page = readPage(request.query, { vehicleId }, Position);
+      const { items, next } = await store.histories.ofVehicle(scopeOf(request.caller), vehicleId, page);
+      return { items, nextCursor: nextCursor(next, { vehicleId }) };
+    },
+  );
+
+  app.get(
+    '/audit',
+    {
+      config: { roles: OWNER },
+      schema: {
+        operationId: 'getAudit',
+        summary: 'Read who wrote what, and when',
+        description:
+          'Earliest first: one line a write, by the name of the key. Nothing is ever taken away from it.',
+        tags: ['history'],
+        querystring: z.strictObject({
+          since: z.iso.datetime({ offset: true }).optional().meta({
+            description: 'RFC 3339 instant; missing means from the first.',
+            example: '2026-03-02T00:00:00Z',
+          }),
+          ...pagingQuery,
+        }),
+        response: {
+          200: answerJson(Audit, 'A page of the audit.', { items: [exampleAuditEntry], nextCursor: null }),
+          ...listProblems,
+        },
+      },
+    },
+    async (request) => {
+      const { limit, cursor, since } = request.query;
+      const page = readPage({ limit, cursor }, { since }, Position);
+      const instant = since === undefined ? null : new Date(since).toISOString();
+      const { items, next } = await store.histories.audit(instant, page);
+      return { items, nextCursor: nextCursor(next, { since }) };
+    },
+  );
+}

@@ -1,0 +1,69 @@
+import { MergeBody } from '../../core/vocabulary/records.js';
+import { Vehicle } from '../../core/vocabulary/vehicle.js';
+import { OWNER, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { etagOf, expectedVersions } from '../etag.js';
+import { exampleVehicle } from '../examples.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
+import { problemResponses } from '../problems.js';
+import { answerJson, idempotencyHeader, ifMatchHeader, vehicleParams } from '../schemas.js';
+
+export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  const answer = (vehicle: Vehicle) => ({
+    status: 200,
+    headers: {
+      'content-type': 'application/json; charset=utf-8',
+      location: `/v1/vehicles/${vehicle.id}`,
+      etag: etagOf(vehicle.version),
+    },
+    body: JSON.stringify(vehicle),
+  });
+
+  app.post(
+    '/vehicles/:vehicleId/merge',
+    {
+      config: { roles: OWNER },
+      schema: {
+        operationId: 'mergeVehicles',
+        summary: 'Merge another record of the same vehicle into this one',
+        description:
+          'The other record’s visits move here and its externalId, registration and vin fill those missing here, in one transaction with the outlook. What stands in the way (a work order on both, an odometer that would run backwards, an axle missing here) is listed in `errors` and nothing moves. The other record stays readable with `mergedInto`, leaves lists and reports, and everything else about it is 404 naming `vehicleId`. Needs If-Match.',
+        tags: ['vehicles'],
+        params: vehicleParams,
+        headers: idempotencyHeader.extend(ifMatchHeader.shape),
+        body: MergeBody,
+        response: {
+          200: answerJson(Vehicle, 'The vehicle as it now stands.', { ...exampleVehicle, version: 2 }),
+          ...problemResponses(
+            'malformed-request',
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'not-found',
+            'work-orders-collide',
+            'request-under-way',
+            'stale-version',
+            'body-too-large',
+            'media-type-not-supported',
+            'invalid',
+            'idempotency-key-reused',
+            'precondition-needed',
+            'too-many-requests',
+            'unavailable',
+            'storage-full',
+          ),
+        },
+      },
+    },
+    async (request, reply) => {
+      const vehicle = await store.merging.merge(
+        scopeOf(request.caller),
+        request.params.vehicleId,
+        expectedVersions(request),
+        request.body,
+        keepFor(request, answer),
+      );
+      return sendAnswer(reply, answer(vehicle)) as never;
+    },
+  );
+}

@@ -1,0 +1,54 @@
+import { and, eq, isNull, sql } from 'drizzle-orm';
+import { notFound } from '../core/refusal.js';
+import type { VisitBody } from '../core/vocabulary/visit.js';
+import type { Database } from './database.js';
+import { isInScope } from './findVehicle.js';
+import type { VisitRow } from './history.js';
+import { vehicles, visits } from './schema.js';
+import type { Scope } from './store.js';
+
+/** Finds visits, by id or by work order. */
+export function visitFinder(database: Database) {
+  const byId = database
+    .select({
+      visit: visits,
+      vehicle: { seq: vehicles.seq, id: vehicles.id, fleet: vehicles.fleet, body: vehicles.body },
+    })
+    .from(visits)
+    .innerJoin(vehicles, eq(vehicles.seq, visits.vehicleSeq))
+    .where(eq(visits.id, sql.placeholder('id')))
+    .prepare();
+  const byWorkOrder = database
+    .select()
+    .from(visits)
+    .where(
+      and(
+        eq(visits.vehicleSeq, sql.placeholder('vehicleSeq')),
+        eq(sql`(case when shop is null then '' else shop end)`, sql.placeholder('shop')),
+        eq(visits.workOrder, sql.placeholder('workOrder')),
+        isNull(visits.voided),
+      ),
+    )
+    .prepare();
+
+  return {
+    /**
+     * A visit, voided or not, with its vehicle.
+     *
+     * @throws Refusal of kind not-found
+     */
+    visit(scope: Scope, id: string) {
+      const found = byId.get({ id });
+      if (!found || !isInScope(found.vehicle, scope)) throw notFound('visit');
+      return found;
+    },
+    /** The standing visit of a work order of one shop; null where there is none, or no work order is named. */
+    byWorkOrder(
+      vehicleSeq: number,
+      { workOrder, shop }: Pick<VisitBody, 'workOrder' | 'shop'>,
+    ): VisitRow | null {
+      if (workOrder == null) return null;
+      return byWorkOrder.get({ vehicleSeq, shop: shop ?? '', workOrder }) ?? null;
+    },
+  };
+}

@@ -1,0 +1,127 @@
+import { and, asc, desc, eq, isNull, lte, or, sql } from 'drizzle-orm';
+import jsonMergePatch from 'json-merge-patch';
+import type { VehicleEvent, VisitEvent } from '../core/vocabulary/terms.js';
+import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+import type { VisitBody } from '../core/vocabulary/visit.js';
+import type { Database } from './database.js';
+import { audit, vehicleVersions, visitVersions } from './schema.js';
+import type { Scope } from './store.js';
+
+/** One line of the audit; null for the method means the command line. */
+export interface Deed {
+  method: 'POST' | 'PUT' | 'PATCH' | null;
+  action: string;
+  resource: string;
+  resourceId: string;
+}
+
+interface Written<Body, Kind> {
+  id: string;
+  vehicleSeq: number;
+  version: number;
+  kind: Kind;
+  /** When, as an instant in UTC. */
+  at: string;
+  reason?: string;
+  body: Body;
+}
+
+export interface VisitWritten extends Written<VisitBody, VisitEvent> {
+  visitSeq: number;
+}
+
+export interface VehicleWritten extends Written<VehicleBody, VehicleEvent> {
+  patch?: object;
+  effectiveFrom?: string;
+  mergedWith?: string;
+}
+
+/** Writes every version of visits and vehicles, and the audit; to be called within the transaction that made them. */
+export function versionKeeper(database: Database, clock: () => Date) {
+  const insertVisit = database
+    .insert(visitVersions)
+    .values({
+      visitSeq: sql.placeholder('visitSeq'),
+      version: sql.placeholder('version'),
+      vehicleSeq: sql.placeholder('vehicleSeq'),
+      kind: sql.placeholder('kind'),
+      at: sql.placeholder('at'),
+      keyName: sql.placeholder('keyName'),
+      reason: sql.placeholder('reason'),
+      body: sql.placeholder('body'),
+    })
+    .prepare();
+  const insertAudit = database
+    .insert(audit)
+    .values({
+      at: sql.placeholder('at'),
+      keyName: sql.placeholder('keyName'),
+      method: sql.placeholder('method'),
+      action: sql.placeholder('action'),
+      resource: sql.placeholder('resource'),
+      resourceId: sql.placeholder('resourceId'),
+    })
+    .prepare();
+  const latestVisit = database
+    .select({ body: visitVersions.body })
+    .from(visitVersions)
+    .where(eq(visitVersions.visitSeq, sql.placeholder('visitSeq')))
+    .orderBy(desc(visitVersions.version))
+    .limit(1)
+    .prepare();
+  const heldOn = database
+    .select({ body: vehicleVersions.body, patch: vehicleVersions.patch })
+    .from(vehicleVersions)
+    .where(
+      and(
+        eq(vehicleVersions.vehicleSeq, sql.placeholder('vehicleSeq')),
+        or(
+          isNull(vehicleVersions.effectiveFrom),
+          lte(vehicleVersions.effectiveFrom, sql.placeholder('date')),
+        ),
+      ),
+    )
+    .orderBy(asc(vehicleVersions.version))
+    .prepare();
+
+  function note({ keyName }: Pick<Scope, 'keyName'>, deed: Deed, at = clock().toISOString()): void {
+    insertAudit.run({ ...deed, method: keyName === null ? null : deed.method, at, keyName });
+  }
+
+  return {
+    note,
+
+    visit(scope: Scope, { id, reason, ...row }: VisitWritten): void {
+      insertVisit.run({ ...row, keyName: scope.keyName, reason: reason ?? null });
+      note(scope, { method: 'POST', action: row.kind, resource: 'visit', resourceId: id }, row.at);
+    },
+
+    vehicle(scope: Scope, { id, ...row }: VehicleWritten): void {
+      database
+        .insert(vehicleVersions)
+        .values({ ...row, keyName: scope.keyName })
+        .run();
+      const method = row.kind === 'changed' ? 'PATCH' : 'POST';
+      note(scope, { method, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
+    },
+
+    /** The standing visit as it would be sent, later entries included; a voided one as it stood. */
+    visitBody(visitSeq: number): VisitBody {
+      return latestVisit.get({ visitSeq })!.body;
+    },
+
+    /**
+     * A vehicle as it was known on a date: as first recorded, with the changes that held by then, in the order in
+     * which they were made.
+     */
+    vehicleBodyOn(vehicleSeq: number, date: string): VehicleBody {
+      const [first, ...changes] = heldOn.all({ vehicleSeq, date });
+      return changes.reduce<unknown>(
+        (body, { patch }) => jsonMergePatch.apply(body, patch),
+        first!.body,
+      ) as VehicleBody;
+    },
+  };
+}
+
+export type VersionKeeper = ReturnType<typeof versionKeeper>;

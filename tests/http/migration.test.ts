@@ -1,0 +1,136 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import BetterSqlite from 'better-sqlite3';
+import { drizzle } from 'drizzle-orm/better-sqlite3';
+import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
+import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { digestOf } from '../../src/store/digest.js';
+import { openStore } from '../../src/store/open.js';
+import type { Store } from '../../src/store/store.js';
+import { contractVehicle, contractVisit, fourPads, visitBody, type Body } from '../support/bodies.js';
+import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { startService } from '../support/service.js';
+
+/** A file as it was before histories were kept: the tables of then, with what a service of now recorded in them. */
+function copyWithoutHistories(from: string, folder: string): string {
+  const migrations = join(folder, 'migrations');
+  cpSync('migrations', migrations, { recursive: true });
+  const journal = JSON.parse(readFileSync(join(migrations, 'meta', '_journal.json'), 'utf8')) as {
+    entries: { tag: string }[];
+  };
+  const histories = journal.entries.findIndex(({ tag }) => tag.endsWith('_corrections'));
+  const before = { ...journal, entries: journal.entries.slice(0, histories) };
+  writeFileSync(join(migrations, 'meta', '_journal.json'), JSON.stringify(before));
+
+  const file = join(folder, 'old.sqlite');
+  const connection = new BetterSqlite(file);
+  migrate(drizzle(connection), { migrationsFolder: migrations });
+  connection.prepare('attach ? as recorded').run(from);
+  const tables = connection
+    .prepare(
+      "select name from main.sqlite_master where type = 'table' and name not like '\\_\\_%' escape '\\'",
+    )
+    .pluck()
+    .all() as string[];
+  connection.pragma('foreign_keys = OFF');
+  for (const table of tables) {
+    const columns = connection
+      .prepare('select group_concat(name) from pragma_table_info(?)')
+      .pluck()
+      .get(table) as string;
+    connection.exec(`insert into main.${table} (${columns}) select ${columns} from recorded.${table}`);
+  }
+  connection.close();
+  return file;
+}
+
+const EVERYTHING = { fleets: null, keyName: 'front-desk' };
+const WHOLE = { limit: 50, after: null };
+/** Null, missing and empty are the same to a visit. */
+const said = (body: Body): string =>
+  digestOf(
+    Object.fromEntries(Object.entries(body).filter(([, value]) => !Array.isArray(value) || value.length > 0)),
+  );
+
+describe('a database from before histories were kept', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
+  const sent = [
+    contractVisit(),
+    {
+      ...visitBody('2026-03-03', 5, fourPads([6, 6.25, 6, 6]), { time: '09:00', shop: 'north' }),
+      odometerReplaced: { oldFinal: { value: 61_250, unit: 'km' }, newStart: null },
+      conditions: [{ part: 'hose', axle: 'front', side: 'right', state: 'leaking', notes: 'at the crimp' }],
+      work: [{ kind: 'fluid-changed', notes: 'all round' }],
+    },
+    { date: '2026-03-04' },
+  ];
+  let store: Store & { close(): void };
+  let vehicle: Recorded;
+  let visits: Recorded[];
+
+  beforeAll(async () => {
+    const service = await startService();
+    vehicle = await recordVehicle(service, contractVehicle());
+    visits = [];
+    for (const body of sent) visits.push(await recordVisit(service, vehicle.id, body));
+    const entry = { torques: [{ fastener: 'wheel-nut', axle: 'front', value: 120, unit: 'Nm' }] };
+    await service.as('technician', 'post', `/v1/visits/${visits[2]!.id}/entries`).send(entry);
+    const file = copyWithoutHistories(service.file, folder);
+    await service.close();
+    store = openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
+  });
+  afterAll(() => {
+    store.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('has what stood as the first version known of every visit', async () => {
+    const entered = {
+      ...sent[2]!,
+      torques: [{ fastener: 'wheel-nut', axle: 'front', value: 120, unit: 'Nm' }],
+    };
+    for (const [index, body] of [sent[0]!, sent[1]!, entered].entries()) {
+      const { items } = await store.histories.ofVisit(EVERYTHING, visits[index]!.id, WHOLE);
+      expect(items).toHaveLength(1);
+      const [first] = items;
+      expect(first).toMatchObject({
+        version: index === 2 ? 2 : 1,
+        kind: 'recorded',
+        by: null,
+        vehicleId: vehicle.id,
+      });
+      expect(first!.at).toBe('2026-03-10T12:00:00.000Z');
+      expect(VisitBody.safeParse(first!.body).error?.issues).toBeUndefined();
+      expect(said(first!.body)).toBe(said(VisitBody.parse(body)));
+    }
+    const { items } = await store.histories.ofVehicle(EVERYTHING, vehicle.id, WHOLE);
+    expect(items).toMatchObject([{ version: 1, kind: 'recorded', by: null, body: contractVehicle() }]);
+    expect(VehicleBody.safeParse(items[0]!.body).success).toBe(true);
+  });
+
+  it('takes corrections on top of it, and ids stay', async () => {
+    const before = await store.visits.get(EVERYTHING, visits[1]!.id);
+    const change = (body: VisitBody): VisitBody => ({ ...body, notes: 'put right' });
+    const { visit } = await store.corrections.correct(
+      EVERYTHING,
+      visits[1]!.id,
+      [1],
+      { reason: 'x', change },
+      null,
+    );
+    expect(visit).toEqual({ ...before, version: 2, notes: 'put right' });
+    const { items } = await store.histories.ofVisit(EVERYTHING, visits[1]!.id, WHOLE);
+    expect(items.map(({ kind, by }) => [kind, by])).toEqual([
+      ['recorded', null],
+      ['corrected', 'front-desk'],
+    ]);
+  });
+
+  it('knows its work orders as before', async () => {
+    const again = await store.visits.record(EVERYTHING, vehicle.id, VisitBody.parse(sent[0]), null);
+    expect([again.isNew, again.visit.id]).toEqual([false, visits[0]!.id]);
+  });
+});
