@@ -11,6 +11,7 @@ import { noteMethods, refuseOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
+import { accuracyRoutes } from './http/routes/accuracy.js';
 import { experienceRoutes } from './http/routes/experience.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
@@ -105,6 +106,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         visitRoutes,
         wearRoutes,
         reportRoutes,
+        accuracyRoutes,
         gaugeRoutes,
         experienceRoutes,
       ])

@@ -1,5 +1,6 @@
 import type { Policy } from '../core/assessment/outlook.js';
 import { dateIn } from '../core/calendar.js';
+import { accuracyStore } from './accuracy.js';
 import { answerKeeper } from './answers.js';
 import { openDatabase } from './database.js';
 import { experienceReader, experienceStore } from './experience.js';
@@ -55,6 +56,7 @@ export function openStore({
     outlooks: outlookStore(parts),
     reports: reportStore(parts),
     experience: experienceStore(parts),
+    accuracy: accuracyStore(parts),
     answers,
     policy,
     check: async () => {

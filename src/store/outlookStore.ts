@@ -2,7 +2,8 @@ import { eq, sql } from 'drizzle-orm';
 import { outlookFor, type Outlook } from '../core/assessment/outlook.js';
 import { notFound } from '../core/refusal.js';
 import type { Database } from './database.js';
-import { experienceOf, STARTING } from './experience.js';
+import { experienceOf } from './experience.js';
+import { experienceKnownOn } from './knownExperience.js';
 import type { StoreParts } from './parts.js';
 import { outlooks, vehicles } from './schema.js';
 import type { OutlookStore, Scope } from './store.js';
@@ -25,6 +26,7 @@ export function outlookStore({ database, policy, history }: StoreParts): Outlook
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
     .prepare();
+  const knownOn = experienceKnownOn(database);
   const vehicleById = database
     .select()
     .from(vehicles)
@@ -42,8 +44,7 @@ export function outlookStore({ database, policy, history }: StoreParts): Outlook
       const row = vehicleById.get({ id: vehicleId });
       if (!row || !isInScope(row, scope)) throw notFound('vehicle');
       const visits = history.visitsOf(row.seq, row.id).filter((visit) => visit.date <= date);
-      // What was learned since that date must not be looked at, and what was known then is not kept.
-      return outlookFor({ vehicle: row.body, visits }, experienceOf(row.body, STARTING), policy);
+      return outlookFor({ vehicle: row.body, visits }, experienceOf(row.body, knownOn(date)), policy);
     },
   };
 }

@@ -12,7 +12,7 @@ import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
 import { experienceOf, type CurrentExperience } from './experience.js';
-import { axleOutlooks, outlooks } from './schema.js';
+import { axleOutlooks, forecastScores, outlooks } from './schema.js';
 
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
 export function outlookWriter(database: Database, policy: Policy, experience: () => CurrentExperience) {
@@ -55,10 +55,21 @@ export function outlookWriter(database: Database, policy: Policy, experience: ()
     })
     .prepare();
 
-  return (vehicleSeq: number, history: History): Outlook => {
+  const forgetScores = database
+    .insert(forecastScores)
+    .values({ vehicleSeq: sql.placeholder('vehicleSeq'), scores: null, revision: 1 })
+    .onConflictDoUpdate({
+      target: forecastScores.vehicleSeq,
+      set: { scores: null, revision: sql`revision + 1` },
+    })
+    .prepare();
+
+  /** @param because what changed; a new experience changes no forecast that was made before it. */
+  return (vehicleSeq: number, history: History, because: 'history' | 'experience' = 'history'): Outlook => {
     const current = experience();
     const outlook = outlookFor(history, experienceOf(history.vehicle, current), policy);
     upsert.run({ vehicleSeq, body: outlook, experienceVersion: current.version });
+    if (because === 'history') forgetScores.run({ vehicleSeq });
     forget.run({ vehicleSeq });
     for (const axle of outlook.axles)
       insert.run({ vehicleSeq, ...reportColumns(axle, outlook, history.vehicle) });

@@ -1,5 +1,6 @@
 import type { Outlook, Policy } from '../core/assessment/outlook.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
+import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { Axle, Pad, Role, Side } from '../core/vocabulary/terms.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
@@ -18,6 +19,7 @@ export interface Store {
   outlooks: OutlookStore;
   reports: ReportStore;
   experience: ExperienceStore;
+  accuracy: AccuracyStore;
   answers: AnswerStore;
   /** Resolves when the store can be read; rejects with the fault otherwise. */
   check(): Promise<void>;
@@ -201,6 +203,28 @@ export interface ExperienceStore {
   newVisits(): Promise<{ known: number; since: number }>;
   /** The latest fits, newest first. */
   list(): Promise<ExperienceVersion[]>;
+}
+
+export interface AccuracyQuery {
+  fleet: string | null;
+  model: string | null;
+  axle: Axle | null;
+}
+
+export interface AccuracyStore {
+  /**
+   * How past forecasts did against what followed, the latest forecast first. A null page asks for all. Vehicles whose
+   * history has changed are scored anew first, for a few seconds at the most; those left are counted as pending.
+   */
+  report(
+    scope: Scope,
+    query: AccuracyQuery,
+    page: Page | null,
+  ): Promise<
+    Paged<PastForecast> & { accuracy: Accuracy; vehicles: number; pendingVehicles: number; total: number }
+  >;
+  /** Fits what was known in the past where nothing tells, and scores all that is pending. */
+  bringUpToDate(): Promise<void>;
 }
 
 export interface AnswerStore {

@@ -65,16 +65,9 @@ export interface PadForecast {
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
   const { history, road } = context;
   const drum = history.vehicle.axles[axle]!.brake === 'drum';
-  const pads = drum
-    ? []
-    : SIDES.flatMap((side) => PADS.map((pad) => padPosition(history, road, axle, side, pad)));
+  const { pads, forecast } = drum ? { pads: [], forecast: null } : forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const foretold = foretellLatest(history, road, pads, experience);
-  const byOthers = foretellByOthers(history, road, pads, experience);
-  const forecast =
-    pads.length > 0
-      ? cautiousForecast(pads, experience, now ? now.km / 1000 : null, context.usage, byOthers)
-      : null;
   const governing = forecast ? governingPad(pads, forecast) : null;
   const missing = drum ? [drumBrake] : forecast ? missingReasons(pads, forecast, now !== null) : [];
   const rotors = drum
@@ -97,6 +90,19 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     rotors: rotors.rotors,
     findings: [...padFindings(axle, pads, foretold, history), ...rotors.findings],
   };
+}
+
+/** The pads of an axle with disc brakes, and what is forecast of them at the latest visit. */
+export function forecastOfPads(
+  { history, road, usage }: Pick<AxleContext, 'history' | 'road' | 'usage'>,
+  axle: Axle,
+  experience: Experience,
+): { pads: PadPosition[]; forecast: PadForecast } {
+  const pads = SIDES.flatMap((side) => PADS.map((pad) => padPosition(history, road, axle, side, pad)));
+  const now = road.places.at(-1);
+  const byOthers = foretellByOthers(history, road, pads, experience);
+  const forecast = cautiousForecast(pads, experience, now ? now.km / 1000 : null, usage, byOthers);
+  return { pads, forecast };
 }
 
 function padPosition(history: History, road: Road, axle: Axle, side: Side, pad: Pad): PadPosition {
@@ -231,7 +237,8 @@ function governingPad(
   return best;
 }
 
-function chanceBelow({ weights, means, sds }: NormalMixture, limitMm: number): number {
+/** The chance that a quantity lies under a value. */
+export function chanceBelow({ weights, means, sds }: NormalMixture, limitMm: number): number {
   let sum = 0;
   weights.forEach((weight, index) => {
     if (weight > 0) sum += weight * normalCdf((limitMm - means[index]!) / sds[index]!);
