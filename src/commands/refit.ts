@@ -2,13 +2,16 @@ import { readConfig } from '../config.js';
 import { startOrExplain } from '../server.js';
 import { openStore } from '../store/open.js';
 
-/** `npm run refit`: fits the shop's experience and works out every outlook with it, then scores past forecasts; beside a running server. */
+/**
+ * `npm run refit`: fits the shop's experience and works out every outlook with it, beside a running server. With
+ * `--past` it fits what was known in the past instead, and scores past forecasts.
+ */
 await startOrExplain(async () => {
   const config = readConfig(process.env);
   const store = openStore({ file: config.databaseFile, timeZone: config.timeZone });
   try {
-    process.stdout.write(`fitted version ${await store.experience.refit()}\n`);
-    await store.accuracy.bringUpToDate();
+    if (process.argv.includes('--past')) await store.accuracy.bringUpToDate();
+    else process.stdout.write(`fitted version ${await store.experience.refit()}\n`);
   } finally {
     store.close();
   }

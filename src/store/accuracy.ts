@@ -1,4 +1,4 @@
-import { and, asc, count, eq, gt, isNotNull, isNull, lte, max, min, sql, type SQL } from 'drizzle-orm';
+import { and, asc, count, eq, gt, isNotNull, isNull, sql, type SQL } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import { pastForecastOf } from '../core/accuracy/pastForecast.js';
 import { scoreVehicle, type ExperienceBefore, type VehicleScores } from '../core/accuracy/scores.js';
@@ -133,30 +133,34 @@ export function accuracyStore({ database, clock, write, history }: StoreParts): 
     }
   }
 
+  /** The ends of half-years for which there was enough to learn from, and of which no fit tells what was known. */
   function missingFits(): string[] {
-    const span = database
-      .select({ first: min(visits.date), last: max(visits.date) })
+    const days = database
+      .select({ date: visits.date, visits: count() })
       .from(visits)
-      .get();
-    if (!span?.first || !span.last) return [];
+      .groupBy(visits.date)
+      .orderBy(asc(visits.date))
+      .all();
+    if (days.length === 0) return [];
     const fits = [experiences, pastExperiences].flatMap((table) =>
       database.select({ learnedTo: table.learnedTo }).from(table).where(isNotNull(table.learnedTo)).all(),
     );
+    const missing: string[] = [];
     let known = 0;
-    return halfYearEnds(span.first, span.last)
-      .filter(({ from, to }) => {
-        const visitsBy = countVisits(to);
-        if (visitsBy < FEWEST_VISITS || visitsBy < GROWTH * known) return false;
-        known = visitsBy;
-        return !fits.some(({ learnedTo }) => learnedTo! > from && learnedTo! <= to);
-      })
-      .map(({ to }) => to);
+    for (const { from, to } of halfYears(days[0]!.date, days.at(-1)!.date)) {
+      const visitsBy = days.reduce((sum, day) => sum + (day.date <= to ? day.visits : 0), 0);
+      if (visitsBy < Math.max(FEWEST_VISITS, GROWTH * known)) continue;
+      known = visitsBy;
+      if (!fits.some(({ learnedTo }) => learnedTo! > from && learnedTo! <= to)) missing.push(to);
+    }
+    return missing;
   }
 
-  const countVisits = (upTo: string): number =>
-    database.select({ visits: count() }).from(visits).where(lte(visits.date, upTo)).get()!.visits;
-
   return {
+    async isBehind() {
+      return missingFits().length > 0;
+    },
+
     async bringUpToDate() {
       await fitPast();
       await scorePending(undefined, Infinity);
@@ -217,7 +221,7 @@ const FEWEST_VISITS = 20;
 const GROWTH = 1.2;
 
 /** The half-years that ended between two dates; each is after `from` and up to `to`. */
-function halfYearEnds(first: string, last: string): { from: string; to: string }[] {
+function halfYears(first: string, last: string): { from: string; to: string }[] {
   const ends: string[] = [];
   for (let year = Number(first.slice(0, 4)); year <= Number(last.slice(0, 4)); year++) {
     ends.push(`${year}-06-30`, `${year}-12-31`);

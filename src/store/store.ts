@@ -223,7 +223,9 @@ export interface AccuracyStore {
   ): Promise<
     Paged<PastForecast> & { accuracy: Accuracy; vehicles: number; pendingVehicles: number; total: number }
   >;
-  /** Fits what was known in the past where nothing tells, and scores all that is pending. */
+  /** Whether what was known in the past has still to be fitted, as where a shop brought its history with it. */
+  isBehind(): Promise<boolean>;
+  /** Fits it, and scores all that is pending. */
   bringUpToDate(): Promise<void>;
 }
 
