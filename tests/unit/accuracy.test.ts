@@ -25,14 +25,15 @@ const vehicleWith = (dates: DateScore[], model: string | null = 'van'): ScoredVe
 /** Off by +10, −10, +30, −40 and 0 days. */
 const FIVE = [90, 110, 70, 140, 100].map((days) => vehicleWith([forecast(days)]));
 
+const totalOf = (vehicles: ScoredVehicle[]) => accuracyOf(vehicles).dates.total;
+const figuresOf = (vehicles: ScoredVehicle[]) => totalOf(vehicles).figures!;
+
 describe('the accuracy of dates', () => {
-  const { total } = accuracyOf(FIVE).dates;
+  const figures = figuresOf(FIVE);
 
   it('is how far the median date was off, and to which side', () => {
-    expect(total).toMatchObject({
-      vehicles: 5,
-      padSets: 5,
-      forecasts: 5,
+    expect(totalOf(FIVE)).toMatchObject({ vehicles: 5, padSets: 5, forecasts: 5, underWay: 0 });
+    expect(figures).toMatchObject({
       meanAbsoluteErrorDays: 18,
       medianAbsoluteErrorDays: 10,
       biasDays: -2,
@@ -42,37 +43,35 @@ describe('the accuracy of dates', () => {
   });
 
   it('is how many intervals held, with the standard error of that share over vehicles', () => {
-    expect(total).toMatchObject({ inside80: 3, before80: 1, after80: 1, inside80Share: 0.6 });
+    expect(figures).toMatchObject({ inside80: 3, before80: 1, after80: 1, inside80Share: 0.6 });
     // Residuals 0.4 three times and −0.6 twice: √(5/4 · (3·0.16 + 2·0.36)) / 5.
-    expect(total.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * 1.2) / 5, 4);
+    expect(figures.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * 1.2) / 5, 4);
   });
 
   it('takes the forecasts of one vehicle together', () => {
     const twice = FIVE.map(({ model, scores }) => vehicleWith([...scores.dates, ...scores.dates], model));
-    const { inside80StandardError, forecasts, padSets } = accuracyOf(twice).dates.total;
-    expect({ forecasts, padSets }).toEqual({ forecasts: 10, padSets: 5 });
-    expect(inside80StandardError).toBe(total.inside80StandardError);
+    expect(totalOf(twice)).toMatchObject({ forecasts: 10, padSets: 5 });
+    expect(figuresOf(twice).inside80StandardError).toBe(figures.inside80StandardError);
     const one = [vehicleWith(FIVE.flatMap(({ scores }, set) => ({ ...scores.dates[0]!, set })))];
-    const alone = accuracyOf(one).dates.total;
-    expect(alone.inside80StandardError).toBeNull();
-    expect(alone.reasons).toContainEqual(
-      expect.objectContaining({ field: 'inside80StandardError', code: 'one-vehicle' }),
+    expect(figuresOf(one).inside80StandardError).toBeNull();
+    expect(totalOf(one).reasons).toContainEqual(
+      expect.objectContaining({ field: 'figures.inside80StandardError', code: 'one-vehicle' }),
     );
   });
 
   it('is held against a rule only where the rule gives a date', () => {
     // The rule is off by 50, 30, 70, 0 and 40 days.
-    expect(total.againstTwoPoint).toEqual({ forecasts: 5, meanAbsoluteErrorDays: 38, ratio: 0.47 });
-    expect(total.againstLine).toEqual({ forecasts: 0, meanAbsoluteErrorDays: null, ratio: null });
-    expect(total.reasons).toContainEqual(
-      expect.objectContaining({ field: 'againstLine', code: 'too-few-pad-sets' }),
-    );
+    expect(figures.againstTwoPoint).toEqual({ forecasts: 5, meanAbsoluteErrorDays: 38, ratio: 0.47 });
+    expect(figures.againstLine).toBeNull();
+    expect(totalOf(FIVE).reasons).toEqual([
+      expect.objectContaining({ field: 'figures.againstLine', code: 'too-few-pad-sets' }),
+    ]);
   });
 
   it('counts no date within 30 years as 4000 days off, and no late date as never too early', () => {
     const never = { early: 80, median: null, late: null };
     const five = FIVE.map(() => vehicleWith([forecast(2000, { days: never })]));
-    expect(accuracyOf(five).dates.total).toMatchObject({
+    expect(figuresOf(five)).toMatchObject({
       meanAbsoluteErrorDays: 4000,
       biasDays: 4000,
       inside80: 5,
@@ -82,7 +81,7 @@ describe('the accuracy of dates', () => {
   it('says how it is known when the limit was reached', () => {
     const early = { days: 90, km: 9000, how: 'extrapolated' as const };
     const six = [...FIVE, vehicleWith([forecast(null, { reached: early })])];
-    expect(accuracyOf(six).dates.total).toMatchObject({
+    expect(figuresOf(six)).toMatchObject({
       interpolatedShare: 0.8333,
       extrapolatedShare: 0.1667,
     });
@@ -90,10 +89,10 @@ describe('the accuracy of dates', () => {
 
   it('is null with a reason below five sets of pads', () => {
     const { words, dates } = accuracyOf(FIVE.slice(1));
-    expect(dates.total).toMatchObject({ padSets: 4, forecasts: 4, inside80Share: null, biasDays: null });
+    expect(dates.total).toMatchObject({ padSets: 4, forecasts: 4, figures: null });
     expect(dates.total.reasons).toEqual([
       {
-        field: 'dates',
+        field: 'figures',
         code: 'too-few-pad-sets',
         detail: '4 sets of pads can be judged; at least 5 are needed',
       },
@@ -118,16 +117,30 @@ describe('the accuracy of dates', () => {
     );
     // 5/6 are left at 0.1; at 0.9 it is 5/6 · 4/5 · 2/3 · 1/2.
     const share = 5 / 6 - ((5 / 6) * (4 / 5) * (2 / 3)) / 2;
-    expect(accuracyOf(six).dates.total).toMatchObject({ underWay: 1, forecasts: 5 });
-    expect(accuracyOf(six).dates.total.inside80ShareWithUnderWay).toBeCloseTo(share, 4);
+    expect(totalOf(six)).toMatchObject({ underWay: 1, forecasts: 5 });
+    expect(figuresOf(six).inside80ShareWithUnderWay).toBeCloseTo(share, 4);
     const open = [...FIVE, vehicleWith([forecast(null, { chance: 0.8 })])];
-    expect(accuracyOf(open).dates.total.inside80ShareWithUnderWay).toBeNull();
+    expect(figuresOf(open).inside80ShareWithUnderWay).toBeNull();
+  });
+
+  it('holds against a rule that is as good as exact no ratio', () => {
+    const exact = FIVE.map(({ scores }) =>
+      vehicleWith(scores.dates.map((each) => ({ ...each, twoPointDays: each.reached!.days + 0.5 }))),
+    );
+    expect(figuresOf(exact).againstTwoPoint).toEqual({
+      forecasts: 5,
+      meanAbsoluteErrorDays: 0.5,
+      ratio: null,
+    });
+    expect(totalOf(exact).reasons).toContainEqual(
+      expect.objectContaining({ field: 'figures.againstTwoPoint.ratio', code: 'rule-exact' }),
+    );
   });
 
   it('is told by axle and model, and by how much was known', () => {
     const rear = FIVE.map(() => vehicleWith([forecast(100, { axle: 'rear', readings: 17 })], null));
     const { byAxleAndModel, byReadings } = accuracyOf([...rear, ...FIVE]).dates;
-    expect(byAxleAndModel.map(({ axle, model, biasDays }) => [axle, model, biasDays])).toEqual([
+    expect(byAxleAndModel.map((group) => [group.axle, group.model, group.figures!.biasDays])).toEqual([
       ['front', 'van', -2],
       ['rear', null, 0],
     ]);
@@ -171,9 +184,8 @@ describe('the accuracy of next readings', () => {
     const { total } = accuracyOf(
       vehicles.map((each) => ({ model: null, scores: { dates: [], readings: [each] } })),
     ).nextReadings;
-    expect(total).toMatchObject({
-      vehicles: 5,
-      readings: 60,
+    expect(total).toMatchObject({ vehicles: 5, readings: 60, reasons: [] });
+    expect(total.figures).toMatchObject({
       biasMm: round(-4 / 60, 3),
       meanAbsoluteErrorMm: 0.25,
       meanCrpsMm: round(10 / 60, 4),
@@ -182,12 +194,12 @@ describe('the accuracy of next readings', () => {
       inside95Share: round(58 / 60, 4),
     });
     // Residuals: 8 − 7 four times, 10 − 14 once.
-    expect(total.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * (4 + 16)) / 60, 4);
+    expect(total.figures!.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * (4 + 16)) / 60, 4);
   });
 
   it('is null with a reason below five vehicles', () => {
     const { total } = accuracyOf([{ model: null, scores: { dates: [], readings: [tally()] } }]).nextReadings;
-    expect(total).toMatchObject({ vehicles: 1, readings: 10, inside80Share: null, tenthShares: null });
+    expect(total).toMatchObject({ vehicles: 1, readings: 10, figures: null });
     expect(total.reasons[0]!.code).toBe('too-few-vehicles');
   });
 });

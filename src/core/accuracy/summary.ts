@@ -1,8 +1,8 @@
 import { LONGEST_DAYS } from '../forecast/crossing.js';
 import { round, roundKm } from '../rounding.js';
-import type { Accuracy, DateAccuracy, ReadingAccuracy } from '../vocabulary/accuracy.js';
+import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
 import type { Reason } from '../vocabulary/quantities.js';
-import { AXLES, STAGES, type Axle } from '../vocabulary/terms.js';
+import { AXLES, STAGES, type Axle, type EndKnown } from '../vocabulary/terms.js';
 import { INTERVALS, stageOf, type DateScore, type ReadingTally, type VehicleScores } from './scores.js';
 import { accuracyWords } from './words.js';
 
@@ -83,32 +83,35 @@ const isAfter = ({ late }: DateScore['days'], reached: { days: number }): boolea
 
 type ReachedCase = DateCase & { reached: NonNullable<DateScore['reached']> };
 
+/** The sets of pads that forecasts were about, with how their ends are known. */
+const setsOf = (cases: readonly ReachedCase[]): Map<string, EndKnown> =>
+  new Map(cases.map(({ vehicle, axle, set, reached }) => [`${vehicle} ${axle} ${set}`, reached.how]));
+
 function dateAccuracy(cases: readonly DateCase[]): DateAccuracy {
   const ended = cases.filter((each): each is ReachedCase => each.reached !== null);
-  const sets = new Map(ended.map((each) => [`${each.vehicle} ${each.axle} ${each.set}`, each.reached.how]));
+  const sets = setsOf(ended);
   const known = {
     vehicles: new Set(ended.map(({ vehicle }) => vehicle)).size,
     padSets: sets.size,
     forecasts: ended.length,
     underWay: cases.length - ended.length,
   };
-  if (sets.size < FEWEST) return { ...NO_DATES, ...known, reasons: [tooFewSets('dates', sets.size)] };
-  const howShare = (how: string) =>
+  if (sets.size < FEWEST) return { ...known, figures: null, reasons: [tooFewSets(sets.size)] };
+  const figures = dateFigures(cases, ended, sets);
+  return { ...known, figures, reasons: reasonsFor(figures) };
+}
+
+function dateFigures(
+  cases: readonly DateCase[],
+  ended: readonly ReachedCase[],
+  sets: ReadonlyMap<string, EndKnown>,
+): DateFigures {
+  const howShare = (how: EndKnown) =>
     roundShare([...sets.values()].filter((each) => each === how).length / sets.size);
   const off = ended.map(({ days, reached }) => capped(daysOff(days.median, reached.days)));
   const offKm = ended.flatMap(({ km, reached }) => (km.median === null ? [] : [km.median - reached.km]));
   const inside = ended.map((each) => ({ vehicle: each.vehicle, hits: Number(isInside(each)), of: 1 }));
-  const withUnderWay = shareWithUnderWay(cases);
-  const reasons: Reason[] = [];
-  if (offKm.length === 0) reasons.push(NO_KM('meanAbsoluteErrorKm'), NO_KM('biasKm'));
-  if (withUnderWay === null) reasons.push(STILL_OPEN);
-  if (known.vehicles < 2) reasons.push(oneVehicle('inside80StandardError'));
-  const twoPoint = rivalOf(ended, 'twoPointDays');
-  const line = rivalOf(ended, 'lineDays');
-  if (twoPoint.ratio === null) reasons.push(tooFewSets('againstTwoPoint', setsWith(ended, 'twoPointDays')));
-  if (line.ratio === null) reasons.push(tooFewSets('againstLine', setsWith(ended, 'lineDays')));
   return {
-    ...known,
     interpolatedShare: howShare('interpolated'),
     extrapolatedShare: howShare('extrapolated'),
     meanAbsoluteErrorDays: round(mean(off.map(Math.abs)), 1),
@@ -121,24 +124,21 @@ function dateAccuracy(cases: readonly DateCase[]): DateAccuracy {
     after80: ended.filter(({ days, reached }) => isAfter(days, reached)).length,
     inside80Share: roundShare(shareOf(inside)),
     inside80StandardError: standardErrorOf(inside),
-    inside80ShareWithUnderWay: withUnderWay === null ? null : roundShare(withUnderWay),
-    againstTwoPoint: twoPoint,
-    againstLine: line,
-    reasons,
+    inside80ShareWithUnderWay: shareWithUnderWay(cases),
+    againstTwoPoint: rivalOf(ended, 'twoPointDays'),
+    againstLine: rivalOf(ended, 'lineDays'),
   };
 }
 
-type RivalDays = 'twoPointDays' | 'lineDays';
+/** Below this error, days, a rule is as good as exact, and a ratio to it says nothing. */
+const EXACT_DAYS = 1;
 
-const setsWith = (cases: readonly ReachedCase[], rule: RivalDays): number =>
-  new Set(
-    cases.filter((each) => each[rule] !== null).map(({ vehicle, axle, set }) => `${vehicle} ${axle} ${set}`),
-  ).size;
-
-function rivalOf(cases: readonly ReachedCase[], rule: RivalDays): DateAccuracy['againstLine'] {
+function rivalOf(
+  cases: readonly ReachedCase[],
+  rule: 'twoPointDays' | 'lineDays',
+): DateFigures['againstLine'] {
   const both = cases.filter((each) => each[rule] !== null);
-  if (setsWith(cases, rule) < FEWEST)
-    return { forecasts: both.length, meanAbsoluteErrorDays: null, ratio: null };
+  if (setsOf(both).size < FEWEST) return null;
   const errorOf = (days: number | null, { reached }: ReachedCase) =>
     Math.abs(capped(daysOff(days, reached.days)));
   const rival = mean(both.map((each) => errorOf(each[rule], each)));
@@ -146,9 +146,31 @@ function rivalOf(cases: readonly ReachedCase[], rule: RivalDays): DateAccuracy['
   return {
     forecasts: both.length,
     meanAbsoluteErrorDays: round(rival, 1),
-    ratio: rival > 0 ? round(own / rival, 2) : null,
+    ratio: rival < EXACT_DAYS ? null : round(own / rival, 2),
   };
 }
+
+function reasonsFor(figures: DateFigures): Reason[] {
+  const why: [field: string, isNull: boolean, code: string, detail: string][] = [
+    ['meanAbsoluteErrorKm', figures.meanAbsoluteErrorKm === null, ...NO_DISTANCE],
+    ['biasKm', figures.biasKm === null, ...NO_DISTANCE],
+    ['inside80StandardError', figures.inside80StandardError === null, ...ONE_VEHICLE],
+    ['inside80ShareWithUnderWay', figures.inside80ShareWithUnderWay === null, ...STILL_OPEN],
+    ['againstTwoPoint', figures.againstTwoPoint === null, ...NO_RULE],
+    ['againstTwoPoint.ratio', figures.againstTwoPoint?.ratio === null, ...RULE_EXACT],
+    ['againstLine', figures.againstLine === null, ...NO_RULE],
+    ['againstLine.ratio', figures.againstLine?.ratio === null, ...RULE_EXACT],
+  ];
+  return why
+    .filter(([, isNull]) => isNull)
+    .map(([field, , code, detail]) => ({ field: `figures.${field}`, code, detail }));
+}
+
+const NO_DISTANCE = ['no-distance', 'none of the forecasts gave a distance'] as const;
+const ONE_VEHICLE = ['one-vehicle', 'all of these forecasts are of one vehicle'] as const;
+const STILL_OPEN = ['still-open', 'too many of the forecasts are still under way'] as const;
+const NO_RULE = ['too-few-pad-sets', `the rule gives a date for fewer than ${FEWEST} sets of pads`] as const;
+const RULE_EXACT = ['rule-exact', 'the rule was less than a day off'] as const;
 
 /**
  * The share inside the 80 % interval with the forecasts counted that no end is known for yet: the estimate of Kaplan
@@ -163,10 +185,10 @@ function shareWithUnderWay(cases: readonly DateCase[]): number | null {
   let below = null as number | null;
   for (const [index, { chance, reached }] of sorted.entries()) {
     if (chance >= 0.1) below ??= left;
-    if (chance > 0.9) return below! - left;
+    if (chance > 0.9) return roundShare(below! - left);
     if (reached) left *= 1 - 1 / (sorted.length - index);
   }
-  return left < 1e-9 ? (below ?? 0) : null;
+  return left < 1e-9 ? roundShare(below ?? 0) : null;
 }
 
 function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
@@ -175,29 +197,31 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
   const vehicles = new Set(cases.map(({ vehicle }) => vehicle)).size;
   if (vehicles < FEWEST) {
     const detail = `the forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} can be held against a next reading; at least ${FEWEST} are needed`;
-    const reasons = [{ field: 'nextReadings', code: 'too-few-vehicles', detail }];
-    return { ...NO_READINGS, vehicles, readings, reasons };
+    return {
+      vehicles,
+      readings,
+      figures: null,
+      reasons: [{ field: 'figures', code: 'too-few-vehicles', detail }],
+    };
   }
   const insideOf = (index: number) =>
     cases.map(({ vehicle, inside, readings: of }) => ({ vehicle, hits: inside[index]!, of }));
   const [half, most, nearlyAll] = INTERVALS.map((_, index) => insideOf(index));
-  return {
-    vehicles,
-    readings,
+  const figures = {
     meanAbsoluteErrorMm: round(sum((each) => each.absoluteOffMm) / readings, 3),
     biasMm: round(sum((each) => each.offMm) / readings, 3),
     meanCrpsMm: round(sum((each) => each.crpsMm) / readings, 4),
     inside50Share: roundShare(shareOf(half!)),
-    inside50StandardError: standardErrorOf(half!),
+    inside50StandardError: standardErrorOf(half!)!,
     inside80Share: roundShare(shareOf(most!)),
-    inside80StandardError: standardErrorOf(most!),
+    inside80StandardError: standardErrorOf(most!)!,
     inside95Share: roundShare(shareOf(nearlyAll!)),
-    inside95StandardError: standardErrorOf(nearlyAll!),
+    inside95StandardError: standardErrorOf(nearlyAll!)!,
     tenthShares: Array.from({ length: 10 }, (_, tenth) =>
       roundShare(sum(({ tenths }) => tenths[tenth]!) / readings),
     ),
-    reasons: [],
   };
+  return { vehicles, readings, figures, reasons: [] };
 }
 
 interface Hits {
@@ -233,54 +257,8 @@ function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
-const tooFewSets = (field: string, sets: number): Reason => ({
-  field,
+const tooFewSets = (sets: number): Reason => ({
+  field: 'figures',
   code: 'too-few-pad-sets',
   detail: `${sets} ${sets === 1 ? 'set' : 'sets'} of pads can be judged; at least ${FEWEST} are needed`,
 });
-const NO_KM = (field: string): Reason => ({
-  field,
-  code: 'no-distance',
-  detail: 'none of the forecasts gave a distance',
-});
-const STILL_OPEN: Reason = {
-  field: 'inside80ShareWithUnderWay',
-  code: 'still-open',
-  detail: 'too many of the forecasts are still under way',
-};
-const oneVehicle = (field: string): Reason => ({
-  field,
-  code: 'one-vehicle',
-  detail: 'all of these forecasts are of one vehicle',
-});
-
-const NO_RIVAL = { forecasts: 0, meanAbsoluteErrorDays: null, ratio: null };
-const NO_DATES = {
-  interpolatedShare: null,
-  extrapolatedShare: null,
-  meanAbsoluteErrorDays: null,
-  medianAbsoluteErrorDays: null,
-  biasDays: null,
-  meanAbsoluteErrorKm: null,
-  biasKm: null,
-  inside80: null,
-  before80: null,
-  after80: null,
-  inside80Share: null,
-  inside80StandardError: null,
-  inside80ShareWithUnderWay: null,
-  againstTwoPoint: NO_RIVAL,
-  againstLine: NO_RIVAL,
-};
-const NO_READINGS = {
-  meanAbsoluteErrorMm: null,
-  biasMm: null,
-  meanCrpsMm: null,
-  inside50Share: null,
-  inside50StandardError: null,
-  inside80Share: null,
-  inside80StandardError: null,
-  inside95Share: null,
-  inside95StandardError: null,
-  tenthShares: null,
-};

@@ -13,93 +13,102 @@ const stage = z
 const reasons = z.array(Reason);
 
 /** A rule that a workshop can work out by hand, on the forecasts for which it gives a date too. */
-export const Rival = z
+const Rival = z
   .strictObject({
     forecasts: count,
-    meanAbsoluteErrorDays: z.number().nullable(),
+    meanAbsoluteErrorDays: z.number(),
     ratio: z.number().nullable().meta({
       description: 'Mean absolute error of the service’s forecasts over the rule’s, on the same forecasts.',
     }),
   })
   .meta({ id: 'RivalAccuracy' });
 
-const dateFigures = {
+const DateFigures = z
+  .strictObject({
+    interpolatedShare: share.meta({
+      description: 'Of the sets: between a reading above the limit and the next at or below it.',
+    }),
+    extrapolatedShare: share.meta({
+      description: 'Of the sets: changed early, and carried on along the straight line of their own wear.',
+    }),
+    meanAbsoluteErrorDays: z.number().meta({ description: 'Of the median date.' }),
+    medianAbsoluteErrorDays: z.number(),
+    biasDays: z
+      .number()
+      .meta({ description: 'Mean of forecast less actual: positive where the dates were too late.' }),
+    meanAbsoluteErrorKm: z.number().nullable(),
+    biasKm: z.number().nullable(),
+    inside80: count.meta({ description: 'Forecasts whose early-to-late interval held the day.' }),
+    before80: count.meta({ description: 'The limit was reached before the early date.' }),
+    after80: count.meta({ description: 'The limit was reached after the late date.' }),
+    inside80Share: share,
+    inside80StandardError: z
+      .number()
+      .nullable()
+      .meta({ description: 'The forecasts of one vehicle taken together.' }),
+    inside80ShareWithUnderWay: share.nullable().meta({
+      description:
+        'The same share with those under way counted as far as they can be judged: fast-wearing pads end first, so the ended sets alone are not a fair sample (Kaplan and Meier’s estimate over the chance that each forecast gave to the day).',
+    }),
+    againstTwoPoint: Rival.nullable().meta({
+      description: 'Rate from new to latest reading, at the last two visits’ km a day.',
+    }),
+    againstLine: Rival.nullable().meta({
+      description: 'Least squares of each pad through its fitted value, at the mean km a day since.',
+    }),
+  })
+  .meta({ id: 'DateFigures' });
+export type DateFigures = z.infer<typeof DateFigures>;
+
+const dates = {
   vehicles: count,
   padSets: count.meta({ description: 'Sets of pads whose first pad is known to have reached its limit.' }),
   forecasts: count.meta({ description: 'Made at visits while they were on, before the limit was reached.' }),
-  interpolatedShare: share.nullable().meta({
-    description: 'Of the sets: between a reading above the limit and the next at or below it.',
-  }),
-  extrapolatedShare: share.nullable().meta({
-    description: 'Of the sets: changed early, and carried on along the straight line of their own wear.',
-  }),
-  meanAbsoluteErrorDays: z.number().nullable().meta({ description: 'Of the median date.' }),
-  medianAbsoluteErrorDays: z.number().nullable(),
-  biasDays: z
-    .number()
-    .nullable()
-    .meta({ description: 'Mean of forecast less actual: positive where the dates were too late.' }),
-  meanAbsoluteErrorKm: z.number().nullable(),
-  biasKm: z.number().nullable(),
-  inside80: count.nullable().meta({ description: 'Forecasts whose early-to-late interval held the day.' }),
-  before80: count.nullable().meta({ description: 'The limit was reached before the early date.' }),
-  after80: count.nullable().meta({ description: 'The limit was reached after the late date.' }),
-  inside80Share: share.nullable(),
-  inside80StandardError: z
-    .number()
-    .nullable()
-    .meta({ description: 'The forecasts of one vehicle taken together.' }),
   underWay: count.meta({
     description: 'Forecasts of pads not yet seen to reach their limit, or changed long before it.',
   }),
-  inside80ShareWithUnderWay: share.nullable().meta({
-    description:
-      'The same share with those counted as far as they can be judged: fast-wearing pads end first, so the ended sets alone are not a fair sample (Kaplan and Meier’s estimate over the chance that each forecast gave to the day).',
-  }),
-  againstTwoPoint: Rival.meta({ description: 'Rate from new to latest reading, last two visits’ km a day.' }),
-  againstLine: Rival.meta({ description: 'Least squares through the fitted value, mean km a day since.' }),
-  reasons,
-};
-const readingFigures = {
-  vehicles: count,
-  readings: count,
-  meanAbsoluteErrorMm: z.number().nullable(),
-  biasMm: z.number().nullable().meta({
-    description: 'Mean of reading less foretold median: positive where pads wore less than foretold.',
-  }),
-  meanCrpsMm: z
-    .number()
-    .nullable()
-    .meta({ description: 'Continuous ranked probability score; less is better.' }),
-  inside50Share: share.nullable(),
-  inside50StandardError: z.number().nullable(),
-  inside80Share: share.nullable(),
-  inside80StandardError: z.number().nullable(),
-  inside95Share: share.nullable(),
-  inside95StandardError: z.number().nullable(),
-  tenthShares: z.array(share).nullable().meta({
-    description:
-      'Shares of the readings by the chance that was given to a thinner one, in tenths from thinnest to thickest; all are 0.1 where the forecasts mean what they say.',
-  }),
+  figures: DateFigures.nullable(),
   reasons,
 };
 
-export const DateAccuracy = z.strictObject(dateFigures).meta({ id: 'DateAccuracy' });
+const ReadingFigures = z
+  .strictObject({
+    meanAbsoluteErrorMm: z.number(),
+    biasMm: z.number().meta({
+      description: 'Mean of reading less foretold median: positive where pads wore less than foretold.',
+    }),
+    meanCrpsMm: z.number().meta({ description: 'Continuous ranked probability score; less is better.' }),
+    inside50Share: share,
+    inside50StandardError: z.number(),
+    inside80Share: share,
+    inside80StandardError: z.number(),
+    inside95Share: share,
+    inside95StandardError: z.number(),
+    tenthShares: z.array(share).meta({
+      description:
+        'Shares of the readings by the chance that was given to a thinner one, in tenths from thinnest to thickest; all are 0.1 where the forecasts mean what they say.',
+    }),
+  })
+  .meta({ id: 'ReadingFigures', description: 'Standard errors take the readings of one vehicle together.' });
+
+const nextReadings = { vehicles: count, readings: count, figures: ReadingFigures.nullable(), reasons };
+
+export const DateAccuracy = z.strictObject(dates).meta({ id: 'DateAccuracy' });
 export type DateAccuracy = z.infer<typeof DateAccuracy>;
-export const ReadingAccuracy = z.strictObject(readingFigures).meta({ id: 'ReadingAccuracy' });
+export const ReadingAccuracy = z.strictObject(nextReadings).meta({ id: 'ReadingAccuracy' });
 export type ReadingAccuracy = z.infer<typeof ReadingAccuracy>;
 
 const byAxleAndModel = { axle, model };
 const byStage = { stage };
 const DatesByAxleAndModel = z
-  .strictObject({ ...byAxleAndModel, ...dateFigures })
+  .strictObject({ ...byAxleAndModel, ...dates })
   .meta({ id: 'DateAccuracyByAxleAndModel' });
-const DatesByReadings = z.strictObject({ ...byStage, ...dateFigures }).meta({ id: 'DateAccuracyByReadings' });
+const DatesByReadings = z.strictObject({ ...byStage, ...dates }).meta({ id: 'DateAccuracyByReadings' });
 const ReadingsByAxleAndModel = z
-  .strictObject({ ...byAxleAndModel, ...readingFigures })
+  .strictObject({ ...byAxleAndModel, ...nextReadings })
   .meta({ id: 'ReadingAccuracyByAxleAndModel' });
 const ReadingsByReadings = z
-  .strictObject({ ...byStage, ...readingFigures })
+  .strictObject({ ...byStage, ...nextReadings })
   .meta({ id: 'ReadingAccuracyByReadings' });
 
 /** How past forecasts did, over all and in groups. */
