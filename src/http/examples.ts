@@ -1,5 +1,6 @@
 import { pastForecastOf } from '../core/accuracy/pastForecast.js';
 import { scoreVehicle } from '../core/accuracy/scores.js';
+import { atOnce } from '../core/accuracy/steps.js';
 import { accuracyOf } from '../core/accuracy/summary.js';
 import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
 import { round } from '../core/rounding.js';
@@ -71,16 +72,13 @@ const worn = [2.8, 3, 3.2, 3.4, 3.6].map((lossMm) => {
         return { ...reading, value, unit: 'mm' as const, mm: value };
       }),
   }));
-  const work = scoreVehicle({ vehicle: body, visits }, () => experienceOf(body, STARTING));
-  let step = work.next();
-  while (!step.done) step = work.next();
-  return step.value;
+  return atOnce(scoreVehicle({ vehicle: body, visits }, () => experienceOf(body, STARTING)));
 });
 const { externalId = null, registration = null, fleet = null, model = null } = body;
 const told = worn[0]!.dates.map((score) => pastForecastOf(score)!);
 
 export const exampleAccuracy = {
-  ...accuracyOf(worn.map((scores) => ({ model, scores }))),
+  ...atOnce(accuracyOf(worn.map((scores) => ({ model, scores })))),
   vehicles: worn.length,
   pendingVehicles: 0,
   reasons: [],

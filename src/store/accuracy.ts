@@ -52,13 +52,7 @@ export function accuracyStore({ database, clock, write, history }: StoreParts): 
       const { id, body, revision } = stored.get({ seq })!;
       return { known: { vehicle: body, visits: history.visitsOf(seq, id) }, revision };
     });
-    const work = scoreVehicle(known, experienceBefore(known.vehicle));
-    let step = work.next();
-    while (!step.done) {
-      await turn.over();
-      step = work.next();
-    }
-    const scores = step.value;
+    const scores = await turn.run(scoreVehicle(known, experienceBefore(known.vehicle)));
     write(() =>
       database
         .update(forecastScores)
@@ -194,7 +188,7 @@ export function accuracyStore({ database, clock, write, history }: StoreParts): 
       const rest = page?.after ? told.filter(({ key }) => latestFirst(key, page.after as Key) > 0) : told;
       const shown = page ? rest.slice(0, page.limit) : rest;
       return {
-        accuracy: accuracyOf(scored),
+        accuracy: await new Turn().run(accuracyOf(scored)),
         vehicles: scored.length,
         pendingVehicles: pendingOnes(where).length,
         total: told.length,
@@ -213,6 +207,15 @@ class Turn {
     if (performance.now() - this.#began < TURN_MS) return;
     await setImmediate();
     this.#began = performance.now();
+  }
+
+  async run<Result>(work: Generator<void, Result>): Promise<Result> {
+    let step = work.next();
+    while (!step.done) {
+      await this.over();
+      step = work.next();
+    }
+    return step.value;
   }
 }
 

@@ -235,7 +235,7 @@ describe('the report of vehicles whose pads wore out as is known', () => {
     const { pendingVehicles, vehicles, reasons, words } = await report(service);
     expect({ pendingVehicles, vehicles }).toEqual({ pendingVehicles: 1, vehicles: 5 });
     expect(reasons).toEqual([expect.objectContaining({ field: 'pendingVehicles', code: 'still-scoring' })]);
-    expect(words).toMatch(/The past forecasts of 1 vehicle are still to be scored/);
+    expect(words).toMatch(/^The past forecasts of 1 vehicle are still to be scored/);
     const csv = await service.as('owner', 'get', `${PATH}?format=csv`);
     expect(csv.headers['pending-vehicles']).toBe('1');
     vi.restoreAllMocks();

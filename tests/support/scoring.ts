@@ -1,4 +1,5 @@
 import { scoreVehicle, type ExperienceBefore, type VehicleScores } from '../../src/core/accuracy/scores.js';
+import { atOnce } from '../../src/core/accuracy/steps.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
 import type { History } from '../../src/core/history.js';
 
@@ -9,8 +10,5 @@ export function scoresOf(
   history: History,
   experienceBefore: ExperienceBefore = () => () => starting,
 ): VehicleScores {
-  const work = scoreVehicle(history, experienceBefore);
-  let step = work.next();
-  while (!step.done) step = work.next();
-  return step.value;
+  return atOnce(scoreVehicle(history, experienceBefore));
 }

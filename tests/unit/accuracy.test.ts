@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { pastForecastOf } from '../../src/core/accuracy/pastForecast.js';
 import type { DateScore, ReadingTally } from '../../src/core/accuracy/scores.js';
-import { accuracyOf, type ScoredVehicle } from '../../src/core/accuracy/summary.js';
+import { atOnce } from '../../src/core/accuracy/steps.js';
+import { accuracyOf as stepsOf, type ScoredVehicle } from '../../src/core/accuracy/summary.js';
 
 /** A forecast of 80, 100 and 130 days, of which the limit was reached after some number of days. */
 const forecast = (reachedDays: number | null, more: Partial<DateScore> = {}): DateScore => ({
@@ -25,6 +26,7 @@ const vehicleWith = (dates: DateScore[], model: string | null = 'van'): ScoredVe
 /** Off by +10, −10, +30, −40 and 0 days. */
 const FIVE = [90, 110, 70, 140, 100].map((days) => vehicleWith([forecast(days)]));
 
+const accuracyOf = (vehicles: ScoredVehicle[]) => atOnce(stepsOf(vehicles));
 const totalOf = (vehicles: ScoredVehicle[]) => accuracyOf(vehicles).dates.total;
 const figuresOf = (vehicles: ScoredVehicle[]) => totalOf(vehicles).figures!;
 

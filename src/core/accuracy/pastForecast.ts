@@ -3,7 +3,7 @@ import { round, roundKm } from '../rounding.js';
 import type { PastForecast } from '../vocabulary/accuracy.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import type { DateScore } from './scores.js';
-import { daysOff, isInside } from './summary.js';
+import { daysOff, sideOf } from './summary.js';
 
 type Told = Omit<PastForecast, 'vehicleId' | 'externalId' | 'registration' | 'fleet' | 'model'>;
 
@@ -27,7 +27,7 @@ export function pastForecastOf(score: DateScore): Told | null {
     howKnown: reached.how,
     errorDays: off(days.median),
     errorKm: km.median === null ? null : roundKm(km.median - reached.km),
-    inside80: isInside(score),
+    inside80: sideOf(days, reached.days) === 'inside',
     twoPointErrorDays: off(twoPointDays),
     lineErrorDays: off(lineDays),
   };

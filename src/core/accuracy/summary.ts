@@ -2,8 +2,15 @@ import { LONGEST_DAYS } from '../forecast/crossing.js';
 import { round, roundKm } from '../rounding.js';
 import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
 import type { Reason } from '../vocabulary/quantities.js';
-import { AXLES, STAGES, type Axle, type EndKnown } from '../vocabulary/terms.js';
-import { INTERVALS, stageOf, type DateScore, type ReadingTally, type VehicleScores } from './scores.js';
+import { AXLES, STAGES, type Axle, type EndKnown, type Stage } from '../vocabulary/terms.js';
+import {
+  INTERVALS,
+  stageOf,
+  type DateScore,
+  type Points,
+  type ReadingTally,
+  type VehicleScores,
+} from './scores.js';
 import { accuracyWords } from './words.js';
 
 /** One vehicle's scores, with the model it is counted under. */
@@ -12,58 +19,92 @@ export interface ScoredVehicle {
   scores: VehicleScores;
 }
 
-/** A forecast with the vehicle it was made of, by its place in the list. */
-type OfVehicle<Score> = Score & { vehicle: number; model: string | null };
-type DateCase = OfVehicle<DateScore>;
-type ReadingCase = OfVehicle<ReadingTally>;
+/** A forecast as the figures need it; `vehicle` is its place in the list. Small, since a shop may have many thousands. */
+interface DateCase {
+  vehicle: number;
+  model: string | null;
+  axle: Axle;
+  stage: Stage;
+  /** Names the set of pads. */
+  set: string;
+  chance: number;
+  /** Null while the limit has not been seen to be reached. */
+  ended: Ended | null;
+}
+
+/** How far off a forecast was: forecast less actual, days capped, km as they are. */
+interface Ended {
+  how: EndKnown;
+  offDays: number;
+  offKm: number | null;
+  /** Where what happened lay: before, inside or after the 80 % interval. */
+  side: 'before' | 'inside' | 'after';
+  twoPointOffDays: number | null;
+  lineOffDays: number | null;
+}
+
+type ReadingCase = ReadingTally & { vehicle: number; model: string | null };
 
 /** Fewer sets of pads than this, or fewer vehicles, say nothing yet. */
 export const FEWEST = 5;
 /** Errors are capped here, days, so that a few hopeless ones do not decide everything. */
 export const ERROR_CAP_DAYS = 4000;
 
-/** How the forecasts of these vehicles did, over all and in groups. */
-export function accuracyOf(vehicles: readonly ScoredVehicle[]): Accuracy {
+/**
+ * How the forecasts of these vehicles did, over all and in groups. Yields after each group, so that whoever runs it
+ * for a large shop may see to other things in between.
+ */
+export function* accuracyOf(vehicles: readonly ScoredVehicle[]): Generator<void, Accuracy> {
   const dates = vehicles.flatMap(({ model, scores }, vehicle) =>
-    scores.dates.map((score): DateCase => ({ ...score, vehicle, model })),
+    scores.dates.map((score) => dateCaseOf(score, vehicle, model)),
   );
+  yield;
   const readings = vehicles.flatMap(({ model, scores }, vehicle) =>
     scores.readings.map((score): ReadingCase => ({ ...score, vehicle, model })),
   );
+  yield;
   const groups = {
-    dates: {
-      total: dateAccuracy(dates),
-      byAxleAndModel: byAxleAndModel(dates, dateAccuracy),
-      byReadings: STAGES.map((stage) => ({
-        stage,
-        ...dateAccuracy(dates.filter((each) => stageOf(each.readings) === stage)),
-      })),
-    },
-    nextReadings: {
-      total: readingAccuracy(readings),
-      byAxleAndModel: byAxleAndModel(readings, readingAccuracy),
-      byReadings: STAGES.map((stage) => ({
-        stage,
-        ...readingAccuracy(readings.filter((each) => each.stage === stage)),
-      })),
-    },
+    dates: yield* inGroups(dates, dateAccuracy),
+    nextReadings: yield* inGroups(readings, readingAccuracy),
   };
   return { words: accuracyWords(groups.dates.total, groups.nextReadings.total), ...groups };
 }
 
-function byAxleAndModel<Score extends { axle: Axle; model: string | null }, Figures>(
+interface Grouped<Figures> {
+  total: Figures;
+  byAxleAndModel: ({ axle: Axle; model: string | null } & Figures)[];
+  byReadings: ({ stage: Stage } & Figures)[];
+}
+
+function* inGroups<Score extends { axle: Axle; model: string | null; stage: Stage }, Figures>(
   cases: readonly Score[],
   figuresOf: (cases: readonly Score[]) => Figures,
-): ({ axle: Axle; model: string | null } & Figures)[] {
-  const models = [...new Set(cases.map(({ model }) => model))].sort((a, b) =>
-    (a ?? '').localeCompare(b ?? ''),
-  );
-  return AXLES.flatMap((axle) =>
-    models.flatMap((model) => {
-      const group = cases.filter((each) => each.axle === axle && each.model === model);
-      return group.length > 0 ? [{ axle, model, ...figuresOf(group) }] : [];
-    }),
-  );
+): Generator<void, Grouped<Figures>> {
+  const grouped: Grouped<Figures> = { total: figuresOf(cases), byAxleAndModel: [], byReadings: [] };
+  const axles = groupedBy(cases, ({ axle }) => axle);
+  for (const axle of AXLES) {
+    const models = [...groupedBy(axles.get(axle) ?? [], ({ model }) => model)];
+    for (const [model, group] of models.sort(([a], [b]) => (a ?? '').localeCompare(b ?? ''))) {
+      yield;
+      grouped.byAxleAndModel.push({ axle, model, ...figuresOf(group) });
+    }
+  }
+  const stages = groupedBy(cases, ({ stage }) => stage);
+  for (const stage of STAGES) {
+    yield;
+    grouped.byReadings.push({ stage, ...figuresOf(stages.get(stage) ?? []) });
+  }
+  return grouped;
+}
+
+function groupedBy<Score, Key>(cases: readonly Score[], keyOf: (each: Score) => Key): Map<Key, Score[]> {
+  const groups = new Map<Key, Score[]>();
+  for (const each of cases) {
+    const group = groups.get(keyOf(each));
+    if (group) group.push(each);
+    else groups.set(keyOf(each), [each]);
+  }
+  return groups;
 }
 
 /** Median less actual, days; no date within 30 years counts as 30 years. */
@@ -72,23 +113,41 @@ export const daysOff = (median: number | null, actual: number): number =>
 
 const capped = (days: number): number => Math.max(-ERROR_CAP_DAYS, Math.min(ERROR_CAP_DAYS, days));
 
-/** Whether an interval held what happened. No late point is a late point beyond any that is given. */
-export function isInside({ days, reached }: Pick<DateScore, 'days' | 'reached'>): boolean {
-  return !isBefore(days, reached!) && !isAfter(days, reached!);
+/** Where what happened lay beside the 80 % interval. No late point is a late point beyond any that is given. */
+export function sideOf({ early, late }: Points, reachedDays: number): Ended['side'] {
+  if (reachedDays < (early ?? Infinity)) return 'before';
+  return reachedDays > (late ?? Infinity) ? 'after' : 'inside';
 }
-const isBefore = ({ early }: DateScore['days'], reached: { days: number }): boolean =>
-  reached.days < (early ?? Infinity);
-const isAfter = ({ late }: DateScore['days'], reached: { days: number }): boolean =>
-  reached.days > (late ?? Infinity);
 
-type ReachedCase = DateCase & { reached: NonNullable<DateScore['reached']> };
+function dateCaseOf(score: DateScore, vehicle: number, model: string | null): DateCase {
+  const { axle, set, readings, chance } = score;
+  const common = { vehicle, model, axle, stage: stageOf(readings), set: `${vehicle} ${axle} ${set}`, chance };
+  return { ...common, ended: score.reached && endedOf(score, score.reached) };
+}
+
+function endedOf(
+  { days, km, twoPointDays, lineDays }: DateScore,
+  reached: NonNullable<DateScore['reached']>,
+): Ended {
+  const offDays = (median: number | null) => capped(daysOff(median, reached.days));
+  return {
+    how: reached.how,
+    offDays: offDays(days.median),
+    offKm: km.median === null ? null : km.median - reached.km,
+    side: sideOf(days, reached.days),
+    twoPointOffDays: twoPointDays === null ? null : offDays(twoPointDays),
+    lineOffDays: lineDays === null ? null : offDays(lineDays),
+  };
+}
+
+type EndedCase = DateCase & { ended: Ended };
 
 /** The sets of pads that forecasts were about, with how their ends are known. */
-const setsOf = (cases: readonly ReachedCase[]): Map<string, EndKnown> =>
-  new Map(cases.map(({ vehicle, axle, set, reached }) => [`${vehicle} ${axle} ${set}`, reached.how]));
+const setsOf = (cases: readonly EndedCase[]): Map<string, EndKnown> =>
+  new Map(cases.map(({ set, ended }) => [set, ended.how]));
 
 function dateAccuracy(cases: readonly DateCase[]): DateAccuracy {
-  const ended = cases.filter((each): each is ReachedCase => each.reached !== null);
+  const ended = cases.filter((each): each is EndedCase => each.ended !== null);
   const sets = setsOf(ended);
   const known = {
     vehicles: new Set(ended.map(({ vehicle }) => vehicle)).size,
@@ -97,20 +156,24 @@ function dateAccuracy(cases: readonly DateCase[]): DateAccuracy {
     underWay: cases.length - ended.length,
   };
   if (sets.size < FEWEST) return { ...known, figures: null, reasons: [tooFewSets(sets.size)] };
-  const figures = dateFigures(cases, ended, sets);
+  const figures = dateFigures(cases, ended, [...sets.values()]);
   return { ...known, figures, reasons: reasonsFor(figures) };
 }
 
 function dateFigures(
   cases: readonly DateCase[],
-  ended: readonly ReachedCase[],
-  sets: ReadonlyMap<string, EndKnown>,
+  ended: readonly EndedCase[],
+  ends: readonly EndKnown[],
 ): DateFigures {
-  const howShare = (how: EndKnown) =>
-    roundShare([...sets.values()].filter((each) => each === how).length / sets.size);
-  const off = ended.map(({ days, reached }) => capped(daysOff(days.median, reached.days)));
-  const offKm = ended.flatMap(({ km, reached }) => (km.median === null ? [] : [km.median - reached.km]));
-  const inside = ended.map((each) => ({ vehicle: each.vehicle, hits: Number(isInside(each)), of: 1 }));
+  const howShare = (how: EndKnown) => roundShare(ends.filter((each) => each === how).length / ends.length);
+  const sideCount = (side: Ended['side']) => ended.filter((each) => each.ended.side === side).length;
+  const off = ended.map((each) => each.ended.offDays);
+  const offKm = ended.flatMap((each) => each.ended.offKm ?? []);
+  const inside = ended.map((each) => ({
+    vehicle: each.vehicle,
+    hits: Number(each.ended.side === 'inside'),
+    of: 1,
+  }));
   return {
     interpolatedShare: howShare('interpolated'),
     extrapolatedShare: howShare('extrapolated'),
@@ -119,14 +182,14 @@ function dateFigures(
     biasDays: round(mean(off), 1),
     meanAbsoluteErrorKm: offKm.length > 0 ? roundKm(mean(offKm.map(Math.abs))) : null,
     biasKm: offKm.length > 0 ? roundKm(mean(offKm)) : null,
-    inside80: inside.reduce((sum, { hits }) => sum + hits, 0),
-    before80: ended.filter(({ days, reached }) => isBefore(days, reached)).length,
-    after80: ended.filter(({ days, reached }) => isAfter(days, reached)).length,
+    inside80: sideCount('inside'),
+    before80: sideCount('before'),
+    after80: sideCount('after'),
     inside80Share: roundShare(shareOf(inside)),
     inside80StandardError: standardErrorOf(inside),
     inside80ShareWithUnderWay: shareWithUnderWay(cases),
-    againstTwoPoint: rivalOf(ended, 'twoPointDays'),
-    againstLine: rivalOf(ended, 'lineDays'),
+    againstTwoPoint: rivalOf(ended, 'twoPointOffDays'),
+    againstLine: rivalOf(ended, 'lineOffDays'),
   };
 }
 
@@ -134,15 +197,13 @@ function dateFigures(
 const EXACT_DAYS = 1;
 
 function rivalOf(
-  cases: readonly ReachedCase[],
-  rule: 'twoPointDays' | 'lineDays',
+  cases: readonly EndedCase[],
+  rule: 'twoPointOffDays' | 'lineOffDays',
 ): DateFigures['againstLine'] {
-  const both = cases.filter((each) => each[rule] !== null);
+  const both = cases.filter(({ ended }) => ended[rule] !== null);
   if (setsOf(both).size < FEWEST) return null;
-  const errorOf = (days: number | null, { reached }: ReachedCase) =>
-    Math.abs(capped(daysOff(days, reached.days)));
-  const rival = mean(both.map((each) => errorOf(each[rule], each)));
-  const own = mean(both.map((each) => errorOf(each.days.median, each)));
+  const rival = mean(both.map(({ ended }) => Math.abs(ended[rule]!)));
+  const own = mean(both.map(({ ended }) => Math.abs(ended.offDays)));
   return {
     forecasts: both.length,
     meanAbsoluteErrorDays: round(rival, 1),
@@ -178,17 +239,21 @@ const RULE_EXACT = ['rule-exact', 'the rule was less than a day off'] as const;
  * where the forecasts do not reach so far.
  */
 function shareWithUnderWay(cases: readonly DateCase[]): number | null {
-  const sorted = [...cases].sort(
-    (a, b) => a.chance - b.chance || Number(b.reached !== null) - Number(a.reached !== null),
-  );
+  const sorted = (which: (each: DateCase) => boolean) =>
+    Float64Array.from(cases.filter(which), ({ chance }) => chance).sort();
+  const ended = sorted((each) => each.ended !== null);
+  const open = sorted((each) => each.ended === null);
   let left = 1;
-  let below = null as number | null;
-  for (const [index, { chance, reached }] of sorted.entries()) {
-    if (chance >= 0.1) below ??= left;
-    if (chance > 0.9) return roundShare(below! - left);
-    if (reached) left *= 1 - 1 / (sorted.length - index);
+  let below = 1;
+  let opened = 0;
+  for (const [index, chance] of ended.entries()) {
+    if (chance > 0.9) break;
+    while (opened < open.length && open[opened]! < chance) opened++;
+    left *= 1 - 1 / (ended.length - index + open.length - opened);
+    if (chance < 0.1) below = left;
   }
-  return left < 1e-9 ? roundShare(below ?? 0) : null;
+  const reachesSoFar = Math.max(ended.at(-1) ?? 0, open.at(-1) ?? 0) > 0.9;
+  return reachesSoFar || left < 1e-9 ? roundShare(below - left) : null;
 }
 
 function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
@@ -206,6 +271,8 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
   }
   const insideOf = (index: number) =>
     cases.map(({ vehicle, inside, readings: of }) => ({ vehicle, hits: inside[index]!, of }));
+  const tenths = Array<number>(10).fill(0);
+  for (const each of cases) each.tenths.forEach((count, tenth) => (tenths[tenth]! += count));
   const [half, most, nearlyAll] = INTERVALS.map((_, index) => insideOf(index));
   const figures = {
     meanAbsoluteErrorMm: round(sum((each) => each.absoluteOffMm) / readings, 3),
@@ -217,9 +284,7 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
     inside80StandardError: standardErrorOf(most!)!,
     inside95Share: roundShare(shareOf(nearlyAll!)),
     inside95StandardError: standardErrorOf(nearlyAll!)!,
-    tenthShares: Array.from({ length: 10 }, (_, tenth) =>
-      roundShare(sum(({ tenths }) => tenths[tenth]!) / readings),
-    ),
+    tenthShares: tenths.map((count) => roundShare(count / readings)),
   };
   return { vehicles, readings, figures, reasons: [] };
 }

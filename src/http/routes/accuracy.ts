@@ -79,7 +79,7 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
       );
       return {
         ...accuracy,
-        words: [accuracy.words, ...pendingReasons(pendingVehicles).map(inWords)].join(' '),
+        words: [...pendingReasons(pendingVehicles).map(inWords), accuracy.words].join(' '),
         vehicles,
         pendingVehicles,
         reasons: pendingReasons(pendingVehicles),
