@@ -1,3 +1,4 @@
+import { constants, setPriority } from 'node:os';
 import { readConfig } from '../config.js';
 import { startOrExplain } from '../server.js';
 import { openStore } from '../store/open.js';
@@ -10,8 +11,11 @@ await startOrExplain(async () => {
   const config = readConfig(process.env);
   const store = openStore({ file: config.databaseFile, timeZone: config.timeZone });
   try {
-    if (process.argv.includes('--past')) await store.accuracy.bringUpToDate();
-    else process.stdout.write(`fitted version ${await store.experience.refit()}\n`);
+    if (process.argv.includes('--past')) {
+      // Nobody waits for it: whoever answers callers comes first.
+      setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
+      await store.accuracy.bringUpToDate();
+    } else process.stdout.write(`fitted version ${await store.experience.refit()}\n`);
   } finally {
     store.close();
   }

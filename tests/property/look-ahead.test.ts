@@ -91,3 +91,19 @@ it('what is dropped from the end takes no forecast along but its own', () => {
     { numRuns: 30 },
   );
 });
+
+it('the scores of any history are plain numbers, which JSON keeps', () => {
+  fc.assert(
+    fc.property(messyHistory(), fc.boolean(), (told, isWornOut) => {
+      fc.pre(told.visits.length > 0);
+      const scores = scoresOf(historyOf(isWornOut ? withVisits(told, wornOut(told, 100, 9000)) : told));
+      expect(JSON.parse(JSON.stringify(scores))).toEqual(scores);
+      for (const { reached, chance } of scores.dates) {
+        expect(chance).toBeGreaterThanOrEqual(0);
+        expect(chance).toBeLessThanOrEqual(1);
+        if (reached) expect(reached.days).toBeGreaterThan(0);
+      }
+    }),
+    { numRuns: 150 },
+  );
+});
