@@ -92,7 +92,7 @@ export function* scoreVehicle(
     const lives = SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
     for (let visit = 0; visit < history.visits.length; visit++) {
       const set = sets.findLast(({ from }) => from <= visit);
-      if (!set || !isWorthMaking(history, set, visit)) continue;
+      if (!set || !isWorthMaking(history, axle, set, visit)) continue;
       const made = makeForecast(history, visit, axle, experienceBefore);
       const whole = { history, road, axle, lives, visit };
       const date = scoreDate(whole, set, made);
@@ -105,11 +105,16 @@ export function* scoreVehicle(
 }
 
 /** A forecast with nothing after it to be held against need not be made. */
-function isWorthMaking({ visits }: History, { lastReadDay }: PadSet, visit: number): boolean {
-  return (
-    visits[visit + 1] !== undefined || (lastReadDay !== null && lastReadDay > toDay(visits[visit]!.date))
-  );
+function isWorthMaking({ visits }: History, axle: Axle, set: PadSet, visit: number): boolean {
+  const next = visits[visit + 1];
+  if (next?.readings.some((reading) => reading.kind === 'pad-thickness' && reading.axle === axle))
+    return true;
+  const until = knownUntil(set);
+  return until !== null && until > toDay(visits[visit]!.date);
 }
+
+/** The day up to which a set's forecasts can be judged. */
+const knownUntil = ({ reached, lastReadDay }: PadSet): number | null => reached?.day ?? lastReadDay;
 
 interface MadeForecast {
   road: Road;
@@ -149,13 +154,14 @@ interface Whole {
 
 function scoreDate(
   { history, road, axle, visit }: Whole,
-  { reached, lastReadDay }: PadSet,
+  set: PadSet,
   made: MadeForecast,
 ): Omit<DateScore, 'set'> | null {
   const { crossing, distances } = made.forecast;
   const { date } = history.visits[visit]!;
   const here = road.places[visit];
-  const until = reached?.day ?? lastReadDay;
+  const { reached } = set;
+  const until = knownUntil(set);
   if (!crossing || !made.road.places.at(-1) || !here || until === null || until <= toDay(date)) return null;
   const days = until - toDay(date);
   const [early, median, late] = distances.map((distance) => (distance === null ? null : distance * 1000));
@@ -184,9 +190,9 @@ function pointsOf({ days }: Crossing): Points {
   return { early: at(0.1), median: at(0.5), late: at(0.9) };
 }
 
+/** The days and places of the fitting and of every visit up to the forecast. */
 const markedVisits = ({ visits, vehicle }: History, { places, inService }: Road) => {
   const start = inService ? [{ day: toDay(vehicle.inService!.date), km: inService.km }] : [];
-  // The road is that of the visits up to the forecast: it ends the marks.
   const seen = places.flatMap((place, index) =>
     place ? [{ day: toDay(visits[index]!.date), km: place.km }] : [],
   );
