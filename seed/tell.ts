@@ -57,6 +57,8 @@ export function calls(address: string, keys: DemoKeys, vehicle: Vehicle, visit: 
     postCall(visits, keys.technician, visit),
     '# The axles of which nobody can tell a date, and why',
     get(keys.owner, '/reports/unassessed'),
+    '# How past forecasts did against what followed. What was known in the past is fitted for half a minute first',
+    get(keys.owner, '/reports/forecast-accuracy?limit=5'),
     `# Everything else it answers. To read it, open ${address}/docs`,
     `curl -sw '\\n' "${address}/openapi.json"`,
   ];

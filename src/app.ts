@@ -12,6 +12,7 @@ import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { correctionRoutes } from './http/routes/corrections.js';
+import { accuracyRoutes } from './http/routes/accuracy.js';
 import { experienceRoutes } from './http/routes/experience.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
@@ -115,6 +116,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         historyRoutes,
         wearRoutes,
         reportRoutes,
+        accuracyRoutes,
         gaugeRoutes,
         policyRoutes,
         limitRoutes,

@@ -41,29 +41,44 @@ const LOOK_EVERY_MS = 60_000;
 const FEWEST_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;
 
-/** Fits the shop's experience in a process of its own when enough visits have come in since the last fit. */
+/**
+ * Fits the shop's experience in a process of its own when enough visits have come in since the last fit, and scores past
+ * forecasts after it.
+ */
 function fitWhenEnoughIsNew(
   store: Store,
   { databaseFile, timeZone }: Config,
   log: FastifyBaseLogger,
 ): { stop(): void } {
   let running: ChildProcess | null = null;
+  let stopped = false;
+  const start = (what: 'fit' | 'past'): void => {
+    const env = { ...process.env, DATABASE_FILE: databaseFile, TIME_ZONE: timeZone };
+    const command = fileURLToPath(new URL('./commands/refit.js', import.meta.url));
+    running = fork(command, what === 'past' ? ['--past'] : [], { env, stdio: 'ignore' });
+    running.once('exit', (code) => {
+      log.info({ code, what }, 'the fit has ended');
+      running = null;
+      if (what === 'fit' && code === 0 && !stopped) start('past');
+    });
+  };
   const look = async (): Promise<void> => {
     const { known, since } = await store.experience.newVisits();
     if (running || since < Math.max(FEWEST_NEW_VISITS, NEW_SHARE * known)) return;
     log.info({ known, since }, 'fitting the experience');
-    const env = { ...process.env, DATABASE_FILE: databaseFile, TIME_ZONE: timeZone };
-    running = fork(fileURLToPath(new URL('./commands/refit.js', import.meta.url)), { env, stdio: 'ignore' });
-    running.once('exit', (code) => {
-      log.info({ code }, 'the fit has ended');
-      running = null;
-    });
+    start('fit');
   };
+  const lookBack = async (): Promise<void> => {
+    if (!running && (await store.accuracy.isBehind())) start('past');
+  };
+  const report = (error: unknown): void => log.error({ err: error }, 'no fit could be started');
+  lookBack().catch(report);
   const timer = setInterval(() => {
-    look().catch((error: unknown) => log.error({ err: error }, 'no fit could be started'));
+    look().catch(report);
   }, LOOK_EVERY_MS).unref();
   return {
     stop: () => {
+      stopped = true;
       clearInterval(timer);
       running?.kill();
     },

@@ -1,5 +1,10 @@
+import { pastForecastOf } from '../core/accuracy/pastForecast.js';
+import { scoreVehicle } from '../core/accuracy/scores.js';
+import { atOnce } from '../core/accuracy/steps.js';
+import { accuracyOf } from '../core/accuracy/summary.js';
 import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
 import type { History } from '../core/history.js';
+import { round } from '../core/rounding.js';
 import { withConversions } from '../core/units.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
@@ -89,4 +94,34 @@ export const exampleAuditEntry: AuditEntry = {
   action: 'recorded',
   resource: 'visit',
   resourceId: visitId,
+};
+
+/** Five vans like the example's whose front pads lose 2.8 to 3.6 mm in half a year, and are worn out at the third visit. */
+const worn = [2.8, 3, 3.2, 3.4, 3.6].map((lossMm) => {
+  const visits = ['2023-11-04', '2024-05-04', '2024-11-04'].map((date, index) => ({
+    ...exampleVisit,
+    id: `${visitId}-${index}`,
+    arrival: index,
+    date,
+    odometer: { value: 20_000 * (index + 1), unit: 'km' as const, km: 20_000 * (index + 1) },
+    readings: exampleVisit.readings
+      .filter(({ kind }) => kind === 'pad-thickness')
+      .map((reading) => {
+        const value = round(11 - (index + 1) * lossMm, 1);
+        return { ...reading, value, unit: 'mm' as const, mm: value };
+      }),
+  }));
+  return atOnce(scoreVehicle({ vehicle: body, visits }, () => experienceOf(body, STARTING)));
+});
+const { externalId = null, registration = null, fleet = null, model = null } = body;
+const told = worn[0]!.dates.map((score) => pastForecastOf(score)!);
+
+export const exampleAccuracy = {
+  ...atOnce(accuracyOf(worn.map((scores) => ({ model, scores })))),
+  vehicles: worn.length,
+  pendingVehicles: 0,
+  reasons: [],
+  total: worn.flatMap(({ dates }) => dates).length,
+  items: [{ vehicleId, externalId, registration, fleet, model, ...told.at(-1)! }],
+  nextCursor: 'WyJleGFtcGxlIl0',
 };

@@ -1,4 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
+import type { PastForecast } from '../core/vocabulary/accuracy.js';
 import type { DueAxle, UnassessedAxle } from '../store/store.js';
 
 /** Reports as RFC 4180 CSV: a header row, CRLF, and no cell that a spreadsheet would run as a formula. */
@@ -43,4 +44,25 @@ export function unassessedCsv(items: readonly UnassessedAxle[]): string {
     reason: reason.detail,
   }));
   return toCsv([...IDENTITY, 'lastReadingDate', 'reasonCode', 'reason'], rows);
+}
+
+const FORECAST_ACCURACY = [
+  ...IDENTITY,
+  'forecastDate',
+  'readings',
+  'experience',
+  'earlyDate',
+  'medianDate',
+  'lateDate',
+  'reachedDate',
+  'howKnown',
+  'errorDays',
+  'errorKm',
+  'inside80',
+  'twoPointErrorDays',
+  'lineErrorDays',
+] as const;
+
+export function forecastAccuracyCsv(items: readonly PastForecast[]): string {
+  return toCsv(FORECAST_ACCURACY, [...items]);
 }

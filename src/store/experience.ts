@@ -18,6 +18,9 @@ export interface CurrentExperience {
   fitted: FittedExperience | null;
 }
 
+/** An experience as a forecast names it: by its number, or, made in hindsight, by the date it knew the shop up to. */
+export type KnownExperience = Omit<CurrentExperience, 'version'> & { version: number | string };
+
 export const STARTING: CurrentExperience = { version: 0, fitted: null };
 
 /** Reads the experience in force; another process may have fitted since the last time. */
@@ -41,7 +44,7 @@ export function experienceReader(database: Database): () => CurrentExperience {
   };
 }
 
-function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
+export function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
   const regenerative = isRegenerative(vehicle);
   return (axle) => ({
     steeredOrFront: vehicle.axles[axle]?.steered ?? (axle === 'front' || axle === 'axle-1'),
@@ -50,7 +53,7 @@ function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
 }
 
 /** The experience that each axle of a vehicle draws on. */
-export function experienceOf(vehicle: VehicleBody, { version, fitted }: CurrentExperience): ExperienceFor {
+export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExperience): ExperienceFor {
   const classOf = groupOf(vehicle);
   return (axle) => {
     const starting = startingExperience(classOf(axle));
@@ -80,9 +83,12 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
     const lastVisitSeq = lastVisit.get()?.seq ?? 0;
     const { gauges } = settings();
     const records = [];
+    let learnedTo: string | null = null;
     for (let rows = page.all({ after: 0 }); rows.length > 0; rows = page.all({ after: rows.at(-1)!.seq })) {
       for (const { seq, id, body } of rows) {
         const visits = history.visitsOf(seq, id);
+        const latest = visits.at(-1)?.date ?? null;
+        if (latest !== null && (learnedTo === null || latest > learnedTo)) learnedTo = latest;
         records.push(recordOf({ vehicle: body, visits, gauges }, groupOf(body)));
       }
       await setImmediate();
@@ -91,7 +97,7 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
     return write(() => {
       const row = database
         .insert(experiences)
-        .values({ fitted, lastVisitSeq, createdAt: clock().toISOString() })
+        .values({ fitted, lastVisitSeq, learnedTo, createdAt: clock().toISOString() })
         .returning({ version: experiences.version })
         .get();
       const resourceId = String(row.version);

@@ -1,5 +1,6 @@
 import { dateIn } from '../core/calendar.js';
 import { Refusal } from '../core/refusal.js';
+import { accuracyStore } from './accuracy.js';
 import { answerKeeper } from './answers.js';
 import { correctionStore } from './corrections.js';
 import { openDatabase } from './database.js';
@@ -73,6 +74,7 @@ export function openStore({
     openPoints: openPointStore(parts),
     reports: reportStore(parts),
     experience: experienceStore(parts),
+    accuracy: accuracyStore(parts),
     answers,
     settings: settingsStore(parts),
     check: async () => {

@@ -1,8 +1,9 @@
 import { eq, sql } from 'drizzle-orm';
 import { outlookFor, type Outlook } from '../core/assessment/outlook.js';
 import type { Database } from './database.js';
-import { experienceOf, STARTING } from './experience.js';
+import { experienceOf } from './experience.js';
 import { isInScope } from './findVehicle.js';
+import { experienceKnownOn } from './knownExperience.js';
 import type { StoreParts } from './parts.js';
 import { outlooks, vehicles } from './schema.js';
 import type { OutlookStore, Scope } from './store.js';
@@ -32,6 +33,7 @@ export function outlookStore({
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
     .prepare();
+  const knownOn = experienceKnownOn(database);
 
   return {
     async get(scope: Scope, vehicleId: string) {
@@ -50,8 +52,7 @@ export function outlookStore({
       const { policy, gauges } = settings();
       const vehicle = versions.vehicleBodyOn(row.seq, date);
       const visits = history.visitsOf(row.seq, row.id).filter((visit) => visit.date <= date);
-      // What was learned since that date must not be looked at, and what was known then is not kept.
-      return outlookFor({ vehicle, visits, gauges }, experienceOf(vehicle, STARTING), policy);
+      return outlookFor({ vehicle, visits, gauges }, experienceOf(vehicle, knownOn(date)), policy);
     },
 
     refresh: refreshOutlooks,

@@ -6,7 +6,7 @@ import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
 import { experienceOf, type CurrentExperience } from './experience.js';
-import { axleOutlooks, outlooks } from './schema.js';
+import { axleOutlooks, forecastScores, outlooks } from './schema.js';
 import type { Settings } from './settings.js';
 
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
@@ -59,7 +59,17 @@ export function outlookWriter(
     })
     .prepare();
 
-  return (vehicleSeq: number, history: History): Outlook => {
+  const forgetScores = database
+    .insert(forecastScores)
+    .values({ vehicleSeq: sql.placeholder('vehicleSeq'), scores: null, revision: 1 })
+    .onConflictDoUpdate({
+      target: forecastScores.vehicleSeq,
+      set: { scores: null, revision: sql`revision + 1` },
+    })
+    .prepare();
+
+  /** @param because what changed; a new experience changes no forecast that was made before it. */
+  return (vehicleSeq: number, history: History, because: 'history' | 'experience' = 'history'): Outlook => {
     const current = experience();
     const { revision, policy, gauges } = settings();
     const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, current), policy);
@@ -69,6 +79,7 @@ export function outlookWriter(
       experienceVersion: current.version,
       settingsRevision: revision,
     });
+    if (because === 'history') forgetScores.run({ vehicleSeq });
     forget.run({ vehicleSeq });
     for (const axle of outlook.axles)
       insert.run({ vehicleSeq, ...reportColumns(axle, outlook, history.vehicle) });

@@ -28,7 +28,7 @@ interface Parts {
 export function outlookRefresher(parts: Parts): () => Promise<void> {
   const { database, write, history, writeOutlook, settings, experience } = parts;
   const staleOnes = database
-    .select({ seq: vehicles.seq, id: vehicles.id })
+    .select({ seq: vehicles.seq, id: vehicles.id, settingsRevision: outlooks.settingsRevision })
     .from(outlooks)
     .innerJoin(vehicles, eq(vehicles.seq, outlooks.vehicleSeq))
     .where(
@@ -52,8 +52,10 @@ export function outlookRefresher(parts: Parts): () => Promise<void> {
         write(() => {
           const began = performance.now();
           do {
-            const { seq, id } = stale.pop()!;
-            writeOutlook(seq, { vehicle: bySeq.get({ seq })!.body, visits: history.visitsOf(seq, id) });
+            const { seq, id, settingsRevision } = stale.pop()!;
+            const known = { vehicle: bySeq.get({ seq })!.body, visits: history.visitsOf(seq, id) };
+            // Other gauges make another forecast of the past; a new experience does not.
+            writeOutlook(seq, known, settingsRevision < settings().revision ? 'history' : 'experience');
           } while (stale.length > 0 && performance.now() - began < BATCH_MS);
         });
         await setImmediate();

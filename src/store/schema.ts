@@ -11,6 +11,7 @@ import {
   uniqueIndex,
   type AnySQLiteColumn,
 } from 'drizzle-orm/sqlite-core';
+import type { VehicleScores } from '../core/accuracy/scores.js';
 import type { Outlook } from '../core/assessment/outlook.js';
 import type { Crossing } from '../core/forecast/crossing.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
@@ -342,9 +343,36 @@ export const experiences = sqliteTable(
     fitted: json<FittedExperience>('fitted').notNull(),
     /** The last visit it knew of, by its order of arrival. */
     lastVisitSeq: integer('last_visit_seq').notNull(),
+    /** The latest date of a visit it learned from; null where it knew of none. */
+    learnedTo: text('learned_to'),
     createdAt: text('created_at').notNull(),
   },
   (table) => [check('experiences_fitted', sql`json_valid(${table.fitted})`)],
+);
+
+/** What would have been learned from the visits up to a past date, for forecasts as they would have been made then. */
+export const pastExperiences = sqliteTable(
+  'past_experiences',
+  {
+    learnedTo: text('learned_to').primaryKey(),
+    fitted: json<FittedExperience>('fitted').notNull(),
+    createdAt: text('created_at').notNull(),
+  },
+  (table) => [check('past_experiences_fitted', sql`json_valid(${table.fitted})`)],
+);
+
+/** How past forecasts of a vehicle did; null where its history has changed since they were scored. */
+export const forecastScores = sqliteTable(
+  'forecast_scores',
+  {
+    vehicleSeq: integer('vehicle_seq')
+      .primaryKey()
+      .references(() => vehicles.seq),
+    scores: json<VehicleScores>('scores'),
+    /** Counts the changes of the history, so that scores of an earlier one are not kept. */
+    revision: integer('revision').notNull(),
+  },
+  (table) => [check('forecast_scores_scores', sql`${table.scores} is null or json_valid(${table.scores})`)],
 );
 
 /** What the reports ask of each axle's outlook, by index. */

@@ -1,6 +1,7 @@
 import type { Outlook } from '../core/assessment/outlook.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
+import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { OpenPoints } from '../core/vocabulary/openPoints.js';
 import type { Axle, LiningPosition, Role, Side } from '../core/vocabulary/terms.js';
@@ -26,6 +27,7 @@ export interface Store {
   openPoints: OpenPointStore;
   reports: ReportStore;
   experience: ExperienceStore;
+  accuracy: AccuracyStore;
   answers: AnswerStore;
   settings: SettingsStore;
   /** Resolves when the store can be read; rejects with the fault otherwise. */
@@ -299,6 +301,30 @@ export interface SettingsStore {
     expected: Expected | null,
     by: string,
   ): Promise<StoredGauge & { isNew: boolean }>;
+}
+
+export interface AccuracyQuery {
+  fleet: string | null;
+  model: string | null;
+  axle: Axle | null;
+}
+
+export interface AccuracyStore {
+  /**
+   * How past forecasts did against what followed, the latest forecast first. A null page asks for all. Vehicles whose
+   * history has changed are scored anew first, for a few seconds at the most; those left are counted as pending.
+   */
+  report(
+    scope: Scope,
+    query: AccuracyQuery,
+    page: Page | null,
+  ): Promise<
+    Paged<PastForecast> & { accuracy: Accuracy; vehicles: number; pendingVehicles: number; total: number }
+  >;
+  /** Whether what was known in the past has still to be fitted, as where a shop brought its history with it. */
+  isBehind(): Promise<boolean>;
+  /** Fits it, and scores all that is pending. */
+  bringUpToDate(): Promise<void>;
 }
 
 export interface AnswerStore {

@@ -77,16 +77,23 @@ describe('the shop’s experience', () => {
     expect(rate.low).toBeGreaterThan(0.13);
   });
 
-  it('is not drawn on where the answer is asked as of a date', async () => {
-    const wear = await wearOf(ids[0]!, '?asOf=2024-07-01');
-    expect(wear.axles[0]!.replacement.basis.experience).toBe('starting-values');
+  it('is drawn on as of a date only where it was learned from visits up to it', async () => {
+    const basisOn = async (date: string) =>
+      (await wearOf(ids[0]!, `?asOf=${date}`)).axles[0]!.replacement.basis.experience;
+    // The first fit knew visits up to 15 June 2024 and none after.
+    expect(await basisOn('2024-06-14')).toBe('starting-values');
+    expect(await basisOn('2024-06-15')).toMatch(/^v1 /);
+    await service.store.experience.refit();
+    // The second knew the visit of the vehicle that came in 2026.
+    expect(await basisOn('2026-02-28')).toMatch(/^v1 /);
+    expect(await basisOn('2026-03-01')).toMatch(/^v2 /);
   });
 
   it('comes out the same from the same data', async () => {
-    expect(await service.store.experience.refit()).toBe(2);
     expect(await service.store.experience.refit()).toBe(3);
-    const [third, second] = await service.store.experience.list();
-    expect(third!.fitted).toEqual(second!.fitted);
+    expect(await service.store.experience.refit()).toBe(4);
+    const [fourth, third] = await service.store.experience.list();
+    expect(fourth!.fitted).toEqual(third!.fitted);
   });
 
   it('counts the visits that have come in since', async () => {

@@ -108,10 +108,13 @@ function roundTo(value: number, step: number): number {
 }
 
 /** What the core makes of a history told in an order of arrival. */
-export function outlookOf({ vehicle, visits }: Told): Outlook {
-  const body = VehicleBody.parse(vehicle);
-  const history: History = { vehicle: body, visits: inOrder(visits.map(asHistoryVisit)) };
-  return outlookFor(history, experienceOf(body, STARTING), DEFAULT_POLICY);
+export function outlookOf(told: Told): Outlook {
+  const history = historyOf(told);
+  return outlookFor(history, experienceOf(history.vehicle, STARTING), DEFAULT_POLICY);
+}
+
+export function historyOf({ vehicle, visits }: Told): History {
+  return { vehicle: VehicleBody.parse(vehicle), visits: inOrder(visits.map(asHistoryVisit)) };
 }
 
 export function wearAnswerOf(told: Told): Wear {

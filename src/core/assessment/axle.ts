@@ -74,12 +74,9 @@ export interface PadForecast {
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
   const { history, road } = context;
   const drum = isDrumBrake(history, axle);
-  const positions = drum ? shoesOf(history, axle) : PADS;
-  const pads = SIDES.flatMap((side) => positions.map((pad) => padPosition(context, axle, side, pad)));
+  const { pads, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const foretold = foretellLatest(history, road, pads, experience);
-  const byOthers = foretellByOthers(history, road, pads, experience);
-  const forecast = cautiousForecast(pads, experience, now ? now.km / 1000 : null, context.usage, byOthers);
   const governing = governingPad(pads, forecast);
   const { rotors, findings } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
@@ -107,6 +104,24 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   };
 }
 
+/** What the linings of an axle are forecast from. */
+export type LiningContext = Pick<AxleContext, 'history' | 'road' | 'usage' | 'ruleSets' | 'padMinimum'>;
+
+/** The linings of an axle, and what is forecast of them at the latest visit. */
+export function forecastOfPads(
+  context: LiningContext,
+  axle: Axle,
+  experience: Experience,
+): { pads: PadPosition[]; forecast: PadForecast } {
+  const { history, road, usage } = context;
+  const positions = isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
+  const pads = SIDES.flatMap((side) => positions.map((pad) => padPosition(context, axle, side, pad)));
+  const now = road.places.at(-1);
+  const byOthers = foretellByOthers(history, road, pads, experience);
+  const forecast = cautiousForecast(pads, experience, now ? now.km / 1000 : null, usage, byOthers);
+  return { pads, forecast };
+}
+
 /** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
 function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
   const measured = new Set<string>(
@@ -119,7 +134,7 @@ function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
   return measured.size > 0 ? SHOES.filter((shoe) => measured.has(shoe)) : ['leading', 'trailing'];
 }
 
-function padPosition(context: AxleContext, axle: Axle, side: Side, pad: LiningPosition): PadPosition {
+function padPosition(context: LiningContext, axle: Axle, side: Side, pad: LiningPosition): PadPosition {
   const { history, road, ruleSets, padMinimum } = context;
   const lives = padLives(history, road, axle, side, pad);
   const present = lives.at(-1)!;
@@ -260,7 +275,8 @@ function governingPad(
   return best;
 }
 
-function chanceBelow({ weights, means, sds }: NormalMixture, limitMm: number): number {
+/** The chance that a quantity lies under a value. */
+export function chanceBelow({ weights, means, sds }: NormalMixture, limitMm: number): number {
   let sum = 0;
   weights.forEach((weight, index) => {
     if (weight > 0) sum += weight * normalCdf((limitMm - means[index]!) / sds[index]!);

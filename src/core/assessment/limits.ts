@@ -59,6 +59,11 @@ export function padLimits(
   return { limits, reasons: laws.flatMap(({ reasons }) => reasons) };
 }
 
+/** The limit that governs by a lining's own specification alone; null where it names none. */
+export function ownLimit(spec: PadSpec): Pick<Limit, 'limitMm' | 'failsAt'> | null {
+  return ownBounds(spec).sort(bySeverity)[0] ?? null;
+}
+
 /** The limits that a lining's own specification sets. */
 function ownBounds(spec: PadSpec): Bound[] {
   const bounds: Bound[] = [];

@@ -146,8 +146,8 @@ function drawsFor(
 export interface ExperienceQuestion {
   axleClass: Group;
   model: string | null;
-  /** Number of the fit, for its name. */
-  version: number;
+  /** Number of the fit, or the date that one made in hindsight knew the shop up to; for its name. */
+  version: number | string;
 }
 
 /** The experience that one axle of one model draws on: its model's, else its class's, else the starting values. */
@@ -162,7 +162,11 @@ export function experienceFrom(
   const known = model !== null && (fittedClass?.vehiclesByModel[model] ?? 0) > 0;
   return {
     ...made,
-    name: [`v${version}`, classNameOf(axleClass), ...(known ? [model] : [])].join(' '),
+    name: [
+      typeof version === 'number' ? `v${version}` : `up to ${version}`,
+      classNameOf(axleClass),
+      ...(known ? [model] : []),
+    ].join(' '),
     words: wordsFor(axleClass, model, fittedClass),
     correlation: fittedClass ? narrowed(fittedClass, fitted.usage, made) : 0,
   };

@@ -125,6 +125,13 @@ export const SEVERITIES = ['note', 'check', 'stop'] as const;
 export type Severity = (typeof SEVERITIES)[number];
 export const NEXT_VISIT_SOURCES = ['until', 'rhythm', 'policy'] as const;
 
+/** How much was known when a forecast was made: the number of readings of the pads then on the axle. */
+export const STAGES = ['0', '1–4', '5–8', '9–16', '17+'] as const;
+export type Stage = (typeof STAGES)[number];
+/** How it is known when pads reached their limit: between two readings, or along their own wear after an early change. */
+export const ENDS_KNOWN = ['interpolated', 'extrapolated'] as const;
+export type EndKnown = (typeof ENDS_KNOWN)[number];
+
 export const GAUGE_KINDS = [
   'pad-gauge',
   'depth-gauge',

@@ -1,0 +1,166 @@
+import { toDay } from '../calendar.js';
+import { ownLimit } from '../assessment/limits.js';
+import type { History } from '../history.js';
+import { padLives, type Life } from '../lives.js';
+import type { Road } from '../odometer.js';
+import { PADS, SIDES, type Axle, type EndKnown, type Side } from '../vocabulary/terms.js';
+import type { PadSpec } from '../vocabulary/vehicle.js';
+import { leastSquaresRate, type Look } from './rivals.js';
+
+export interface LimitReached {
+  day: number;
+  /** On the vehicle's road, km. */
+  km: number;
+  how: EndKnown;
+}
+
+/** The pads of one axle from one change of any of them to the next. */
+export interface PadSet {
+  /** The first visit whose forecast is about these pads, as an index of the history's visits. */
+  from: number;
+  /** The visit at which a pad of them was changed; null where they are on the vehicle. */
+  to: number | null;
+  /** When the first of them reached its governing limit; null where that has not been seen. */
+  reached: LimitReached | null;
+  /** The last day on which a pad of them was read; null where none was, or where nobody can tell when the limit was reached. */
+  lastReadDay: number | null;
+}
+
+/** Pads that were changed early tell when they would have reached their limit once this share of their use is gone. */
+const SHARE_GONE = 0.7;
+
+/** Every set of pads an axle has had, in order, with what became of it. */
+export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
+  const changes = history.visits.flatMap(({ work }, index) =>
+    work.some((item) => item.kind === 'pads-replaced' && item.axle === axle) ? [index] : [],
+  );
+  const lives = SIDES.flatMap((side) =>
+    PADS.map((pad) => ({ side, lives: padLives(history, road, axle, side, pad) })),
+  );
+  return [0, ...changes].flatMap((from, index): PadSet[] => {
+    const to = changes[index] ?? null;
+    // A change at the very first visit leaves no forecast about what was on before it.
+    if (to === 0) return [];
+    const pads = lives.map(({ side, lives: all }) => ({
+      side,
+      life: all[changesOf(history, axle, side, index === 0 ? -1 : from)]!,
+    }));
+    return [padSet(history, road, axle, { from, to, pads })];
+  });
+}
+
+/** How often the pads of a side were changed up to and with a visit. */
+function changesOf({ visits }: History, axle: Axle, side: Side, upTo: number): number {
+  return visits
+    .slice(0, upTo + 1)
+    .reduce((count, { work }) => count + work.filter((item) => isChange(item, axle, side)).length, 0);
+}
+
+const isChange = (item: History['visits'][number]['work'][number], axle: Axle, side: Side): boolean =>
+  item.kind === 'pads-replaced' && item.axle === axle && (item.side == null || item.side === side);
+
+interface SetOfLives {
+  from: number;
+  to: number | null;
+  pads: { side: Side; life: Life<PadSpec> }[];
+}
+
+/** A pad's life as far as this set goes: where it began, its readings, and the limit that governs it. */
+interface PadCourse {
+  fitted: Look | null;
+  looks: Look[];
+  limitMm: number;
+  changed: boolean;
+}
+
+function padSet(history: History, road: Road, axle: Axle, { from, to, pads }: SetOfLives): PadSet {
+  const last = to ?? history.visits.length - 1;
+  const courses = pads.flatMap(({ side, life }): PadCourse[] => {
+    const limit = ownLimit(life.spec);
+    if (!limit) return [];
+    const looks = life.observations.flatMap(({ visit, day, place, mm }) =>
+      place && history.visits.indexOf(visit) <= last ? [{ day, km: place.km, mm }] : [],
+    );
+    const { start, startMm } = life;
+    const fitted =
+      start?.place && startMm !== null ? { day: start.day, km: start.place.km, mm: startMm } : null;
+    const changed = to !== null && history.visits[to]!.work.some((item) => isChange(item, axle, side));
+    return [{ fitted, looks, limitMm: limit.limitMm, changed }];
+  });
+  const lastReadDay = Math.max(...courses.flatMap(({ looks }) => looks.map(({ day }) => day)));
+  const ends = courses.map(interpolated);
+  if (ends.includes('unknown') || lastReadDay === -Infinity)
+    return { from, to, reached: null, lastReadDay: null };
+  const seen = earliest(ends.filter((end) => end !== null && end !== 'unknown'));
+  const reached = seen ?? (to === null ? null : extrapolatedEnd(history, road, to, courses));
+  return { from, to, reached, lastReadDay };
+}
+
+function earliest(ends: readonly LimitReached[]): LimitReached | null {
+  return ends.reduce<LimitReached | null>((first, end) => (first && first.km <= end.km ? first : end), null);
+}
+
+/**
+ * Where a pad went through its limit, on the straight line between its last reading above it and the one after. A
+ * reading under the limit that later ones contradict was a mistake. Unknown where it was never seen above.
+ */
+function interpolated({ fitted, looks, limitMm }: PadCourse): LimitReached | 'unknown' | null {
+  const points = fitted ? [fitted, ...looks] : looks;
+  const above = points.findLastIndex(({ mm }) => mm > limitMm);
+  const [before, after] = [points[above], points[above + 1]];
+  if (!after) return null;
+  if (!before) return 'unknown';
+  const share = (before.mm - limitMm) / (before.mm - after.mm);
+  return {
+    day: before.day + share * (after.day - before.day),
+    km: before.km + share * (after.km - before.km),
+    how: 'interpolated',
+  };
+}
+
+/** Where the first of the pads changed early would have gone through its limit, along the straight line of its own wear. */
+function extrapolatedEnd(
+  history: History,
+  road: Road,
+  to: number,
+  courses: readonly PadCourse[],
+): LimitReached | null {
+  const ends = courses.flatMap((course) => {
+    const { fitted, looks, limitMm, changed } = course;
+    const latest = looks.at(-1);
+    if (!changed || !fitted || !latest || latest.km <= fitted.km || fitted.mm <= limitMm) return [];
+    const rate = leastSquaresRate({ fitted, looks });
+    if (rate <= 0) return [];
+    const km = Math.max(latest.km, fitted.km + (fitted.mm - limitMm) / rate);
+    return [{ km, fitted, gone: (fitted.mm - latest.mm) / (fitted.mm - limitMm) }];
+  });
+  const first = ends.sort((a, b) => a.km - b.km)[0];
+  if (!first || first.gone < SHARE_GONE) return null;
+  const day = dayAt(history, road, to, first);
+  return day === null ? null : { day, km: first.km, how: 'extrapolated' };
+}
+
+/** The day on which the vehicle came past a place: on the road it went on to drive, beyond it at the pace of these pads' life. */
+function dayAt(
+  { visits }: History,
+  road: Road,
+  to: number,
+  { km, fitted }: { km: number; fitted: Look },
+): number | null {
+  const marks = visits.flatMap(({ date }, index) => {
+    const place = road.places[index];
+    return place ? [{ day: toDay(date), km: place.km }] : [];
+  });
+  const next = marks.findIndex((mark) => mark.km >= km);
+  const after = marks[next];
+  if (after) {
+    const before = marks[next - 1] ?? fitted;
+    return after.km > before.km
+      ? before.day + ((km - before.km) / (after.km - before.km)) * (after.day - before.day)
+      : after.day;
+  }
+  const change = { day: toDay(visits[to]!.date), km: road.places[to]!.km };
+  const pace = (change.km - fitted.km) / (change.day - fitted.day);
+  const last = marks.at(-1)!;
+  return pace > 0 && Number.isFinite(pace) ? last.day + (km - last.km) / pace : null;
+}

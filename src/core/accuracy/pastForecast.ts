@@ -1,0 +1,53 @@
+import { toDay, toFullDate } from '../calendar.js';
+import { round, roundKm } from '../rounding.js';
+import type { PastForecast } from '../vocabulary/accuracy.js';
+import type { Reason } from '../vocabulary/quantities.js';
+import type { DateScore } from './scores.js';
+import { daysOff, sideOf } from './summary.js';
+
+type Told = Omit<PastForecast, 'vehicleId' | 'externalId' | 'registration' | 'fleet' | 'model'>;
+
+/** One forecast beside what happened, as it is answered; null where the limit has not been seen to be reached. */
+export function pastForecastOf(score: DateScore): Told | null {
+  const { axle, date, readings, experience, days, km, reached, twoPointDays, lineDays } = score;
+  if (!reached) return null;
+  const dateAt = (after: number | null): string | null =>
+    after === null ? null : toFullDate(toDay(date) + Math.ceil(after));
+  const off = (after: number | null): number | null =>
+    after === null ? null : round(daysOff(after, reached.days), 1);
+  const told = {
+    axle,
+    forecastDate: date,
+    readings,
+    experience,
+    earlyDate: dateAt(days.early),
+    medianDate: dateAt(days.median),
+    lateDate: dateAt(days.late),
+    reachedDate: toFullDate(toDay(date) + Math.ceil(reached.days)),
+    howKnown: reached.how,
+    errorDays: off(days.median),
+    errorKm: km.median === null ? null : roundKm(km.median - reached.km),
+    inside80: sideOf(days, reached.days) === 'inside',
+    twoPointErrorDays: off(twoPointDays),
+    lineErrorDays: off(lineDays),
+  };
+  return { ...told, reasons: reasonsFor(told) };
+}
+
+const BEYOND = { code: 'beyond-30-years', detail: 'it lay more than 30 years ahead' };
+const NO_LINE = { code: 'no-line', detail: 'there was no reading yet to draw a line through' };
+const WHY_NULL: Record<string, { code: string; detail: string }> = {
+  earlyDate: BEYOND,
+  medianDate: BEYOND,
+  lateDate: BEYOND,
+  errorDays: BEYOND,
+  errorKm: { code: 'beyond-forecast', detail: 'no distance was given' },
+  twoPointErrorDays: NO_LINE,
+  lineErrorDays: NO_LINE,
+};
+
+function reasonsFor(told: Record<string, unknown>): Reason[] {
+  return Object.entries(WHY_NULL).flatMap(([field, why]) =>
+    told[field] === null ? [{ field, ...why }] : [],
+  );
+}

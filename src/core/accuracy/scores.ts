@@ -1,0 +1,266 @@
+import { forecastOfPads, type PadForecast, type PadPosition } from '../assessment/axle.js';
+import type { ExperienceFor } from '../assessment/outlook.js';
+import { toDay } from '../calendar.js';
+import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing.js';
+import type { Experience } from '../forecast/experience.js';
+import { mixtureQuantile } from '../forecast/normal.js';
+import { usagePosterior } from '../forecast/usage.js';
+import { partMixture } from '../forecast/wear.js';
+import type { History } from '../history.js';
+import { padLives, type Life } from '../lives.js';
+import { layRoad, type Road } from '../odometer.js';
+import { AXLES, PADS, SIDES, STAGES, type Axle, type EndKnown, type Stage } from '../vocabulary/terms.js';
+import { readingForetold, scoreReading, type ReadingScore } from './nextReading.js';
+import { padSets, type PadSet } from './padSets.js';
+import { lineRule, twoPointRule, type LinePad } from './rivals.js';
+
+/**
+ * Past forecasts of one vehicle against what followed. Each is made anew from the history as it stood at a visit and
+ * the experience of that day, so that nothing later is looked at.
+ */
+
+/** 10 %, 50 % and 90 % points; null beyond what is given. */
+export interface Points {
+  early: number | null;
+  median: number | null;
+  late: number | null;
+}
+
+/** A forecast made at a visit, beside what is known of when the limit was reached. Days and km count from that visit. */
+export interface DateScore {
+  axle: Axle;
+  /** Which of the axle's sets of pads, from 1. */
+  set: number;
+  date: string;
+  /** Readings of the pads then on the axle. */
+  readings: number;
+  experience: string;
+  days: Points;
+  km: Points;
+  reached: { days: number; km: number; how: EndKnown } | null;
+  /** The chance the forecast gave to the limit being reached by the day it was, or by the last day the pads were read. */
+  chance: number;
+  twoPointDays: number | null;
+  lineDays: number | null;
+}
+
+/** The greatest number of readings in each of {@link STAGES}. */
+const STAGE_ENDS = [0, 4, 8, 16, Infinity];
+
+export const stageOf = (readings: number): Stage => STAGES[STAGE_ENDS.findIndex((end) => readings <= end)]!;
+
+/** Shares that the intervals of foretold readings are meant to hold. */
+export const INTERVALS = [0.5, 0.8, 0.95] as const;
+
+/** What came of the readings of one axle that were foretold at the visit before each: sums, lengths in mm. */
+export interface ReadingTally {
+  axle: Axle;
+  stage: Stage;
+  readings: number;
+  /** Readings less the median foretold. */
+  offMm: number;
+  absoluteOffMm: number;
+  crpsMm: number;
+  /** Readings inside each of {@link INTERVALS}. */
+  inside: number[];
+  /** Readings by the chance that the forecast gave to a lower one, in tenths. */
+  tenths: number[];
+}
+
+export interface VehicleScores {
+  dates: DateScore[];
+  readings: ReadingTally[];
+}
+
+/** What was known of wear and use before any visit of a date. */
+export type ExperienceBefore = (date: string) => ExperienceFor;
+
+/**
+ * Scores the forecasts made at every visit of a vehicle. Yields after each, so that whoever runs it may see to other
+ * things in between.
+ */
+export function* scoreVehicle(
+  history: History,
+  experienceBefore: ExperienceBefore,
+): Generator<void, VehicleScores> {
+  const road = layRoad(history);
+  const scores: VehicleScores = { dates: [], readings: [] };
+  const axles = AXLES.filter((axle) => history.vehicle.axles[axle]);
+  for (const axle of axles) {
+    if (history.vehicle.axles[axle]!.brake === 'drum') continue;
+    const sets = padSets(history, road, axle);
+    const lives = SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
+    for (let visit = 0; visit < history.visits.length; visit++) {
+      const set = sets.findLast(({ from }) => from <= visit);
+      if (!set || !isWorthMaking(history, axle, set, visit)) continue;
+      const made = makeForecast(history, visit, axle, experienceBefore);
+      const whole = { history, road, axle, lives, visit };
+      const date = scoreDate(whole, set, made);
+      if (date) scores.dates.push({ ...date, set: sets.indexOf(set) + 1 });
+      tally(scores.readings, axle, made.readings, scoreNext(whole, made));
+      yield;
+    }
+  }
+  return scores;
+}
+
+/** A forecast with nothing after it to be held against need not be made. */
+function isWorthMaking({ visits }: History, axle: Axle, set: PadSet, visit: number): boolean {
+  const next = visits[visit + 1];
+  if (next?.readings.some((reading) => reading.kind === 'pad-thickness' && reading.axle === axle))
+    return true;
+  const until = knownUntil(set);
+  return until !== null && until > toDay(visits[visit]!.date);
+}
+
+/** The day up to which a set's forecasts can be judged. */
+const knownUntil = ({ reached, lastReadDay }: PadSet): number | null => reached?.day ?? lastReadDay;
+
+interface MadeForecast {
+  road: Road;
+  pads: PadPosition[];
+  forecast: PadForecast;
+  experience: Experience;
+  readings: number;
+}
+
+/** The forecast of an axle as it was made at a visit: from the history up to it and the experience of that day. */
+/** Forecasts are scored against the limits of the parts themselves, whatever the policy of the day. */
+const OWN_LIMITS = { ruleSets: [], padMinimum: null };
+
+function makeForecast(
+  { vehicle, visits, gauges }: History,
+  visit: number,
+  axle: Axle,
+  experienceBefore: ExperienceBefore,
+): MadeForecast {
+  const history = { vehicle, visits: visits.slice(0, visit + 1), gauges };
+  const road = layRoad(history);
+  const experienceFor = experienceBefore(visits[visit]!.date);
+  const experience = experienceFor(axle);
+  const first = AXLES.find((each) => vehicle.axles[each])!;
+  const usage = usagePosterior(road.stretches, experienceFor(first).usage);
+  const { pads, forecast } = forecastOfPads({ history, road, usage, ...OWN_LIMITS }, axle, experience);
+  const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
+  return { road, pads, forecast, experience, readings };
+}
+
+/** The whole history, for what came of a forecast made at one visit. */
+interface Whole {
+  history: History;
+  road: Road;
+  axle: Axle;
+  /** Of its pads, in the order of their positions. */
+  lives: readonly Life<object>[][];
+  visit: number;
+}
+
+function scoreDate(
+  { history, road, axle, visit }: Whole,
+  set: PadSet,
+  made: MadeForecast,
+): Omit<DateScore, 'set'> | null {
+  const { crossing, distances } = made.forecast;
+  const { date } = history.visits[visit]!;
+  const here = road.places[visit];
+  const { reached } = set;
+  const until = knownUntil(set);
+  if (!crossing || !made.road.places.at(-1) || !here || until === null || until <= toDay(date)) return null;
+  const days = until - toDay(date);
+  const [early, median, late] = distances.map((distance) => (distance === null ? null : distance * 1000));
+  const marks = markedVisits(history, made.road);
+  const lines = linePads(made.pads);
+  return {
+    axle,
+    date,
+    readings: made.readings,
+    experience: made.experience.name,
+    days: pointsOf(crossing),
+    km: { early: early!, median: median!, late: late! },
+    reached: reached && { days, km: reached.km - here.km, how: reached.how },
+    chance: chanceWithin(crossing, days),
+    twoPointDays: finite(twoPointRule(lines, marks)),
+    lineDays: finite(lineRule(lines, marks)),
+  };
+}
+
+/** Where a rule sees no wear it gives the longest time there is: JSON knows no infinity. */
+const finite = (days: number | null): number | null =>
+  days === null ? null : Math.min(days, Number.MAX_SAFE_INTEGER);
+
+function pointsOf({ days }: Crossing): Points {
+  const at = (probability: number) => days[PROBABILITIES.indexOf(probability)] ?? null;
+  return { early: at(0.1), median: at(0.5), late: at(0.9) };
+}
+
+/** The days and places of the fitting and of every visit up to the forecast. */
+const markedVisits = ({ visits, vehicle }: History, { places, inService }: Road) => {
+  const start = inService ? [{ day: toDay(vehicle.inService!.date), km: inService.km }] : [];
+  const seen = places.flatMap((place, index) =>
+    place ? [{ day: toDay(visits[index]!.date), km: place.km }] : [],
+  );
+  return [...start, ...seen];
+};
+
+/** The pads as straight lines see them: from the fitting, or from the first reading where that is not known. */
+function linePads(pads: readonly PadPosition[]): LinePad[] {
+  return pads.flatMap(({ present, governing }): LinePad[] => {
+    const { start, startMm } = present;
+    const looks = present.observations.flatMap(({ day, place, mm }) =>
+      place ? [{ day, km: place.km, mm }] : [],
+    );
+    const fitted =
+      start?.place && startMm !== null ? { day: start.day, km: start.place.km, mm: startMm } : looks.shift();
+    return governing && fitted ? [{ fitted, looks, limitMm: governing.limitMm }] : [];
+  });
+}
+
+/** The readings that the next visit took of the same pads, held against what was foretold of them. */
+function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): ReadingScore[] {
+  const [from, to] = [history.visits[visit], history.visits[visit + 1]];
+  const [here, there] = [road.places[visit], road.places[visit + 1]];
+  // Where a place is only reckoned from dates, how far the pads went in between is not known.
+  const isRead = from?.odometer && to?.odometer && here && there && here.sdKm === there.sdKm;
+  if (!isRead || !made.road.places.at(-1)) return [];
+  const ahead = (there.km - here.km) / 1000;
+  return made.pads.flatMap((position, part): ReadingScore[] => {
+    const life = lives[part]![position.lives.length - 1]!;
+    const next = life.observations.find((observation) => observation.visit.id === to.id);
+    if (!next || !made.forecast.known.includes(part)) return [];
+    const thickness = partMixture(made.forecast.posterior, part, 'thickness', ahead);
+    const foretold = readingForetold(thickness, made.experience, next.gauge.standardUncertaintyMm);
+    return [scoreReading(foretold, mixtureQuantile(thickness, 0.5), next.mm)];
+  });
+}
+
+/** Adds what came of foretold readings to the tally of their axle and of the number of readings behind them. */
+function tally(tallies: ReadingTally[], axle: Axle, readings: number, scores: readonly ReadingScore[]): void {
+  if (scores.length === 0) return;
+  const stage = stageOf(readings);
+  let found = tallies.find((each) => each.axle === axle && each.stage === stage);
+  if (!found) {
+    found = {
+      axle,
+      stage,
+      readings: 0,
+      offMm: 0,
+      absoluteOffMm: 0,
+      crpsMm: 0,
+      inside: [0, 0, 0],
+      tenths: TENTHS.slice(),
+    };
+    tallies.push(found);
+  }
+  for (const { chance, offMm, crpsMm } of scores) {
+    found.readings += 1;
+    found.offMm += offMm;
+    found.absoluteOffMm += Math.abs(offMm);
+    found.crpsMm += crpsMm;
+    INTERVALS.forEach((share, index) => {
+      if (Math.abs(chance - 0.5) <= share / 2) found.inside[index]! += 1;
+    });
+    found.tenths[Math.min(9, Math.floor(10 * chance))]! += 1;
+  }
+}
+
+const TENTHS: readonly number[] = Array.from({ length: 10 }, () => 0);

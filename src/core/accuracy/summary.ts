@@ -1,0 +1,329 @@
+import { LONGEST_DAYS } from '../forecast/crossing.js';
+import { round, roundKm } from '../rounding.js';
+import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
+import type { Reason } from '../vocabulary/quantities.js';
+import { AXLES, STAGES, type Axle, type EndKnown, type Stage } from '../vocabulary/terms.js';
+import {
+  INTERVALS,
+  stageOf,
+  type DateScore,
+  type Points,
+  type ReadingTally,
+  type VehicleScores,
+} from './scores.js';
+import { accuracyWords } from './words.js';
+
+/** One vehicle's scores, with the model it is counted under. */
+export interface ScoredVehicle {
+  model: string | null;
+  scores: VehicleScores;
+}
+
+/** A forecast as the figures need it; `vehicle` is its place in the list. Small, since a shop may have many thousands. */
+interface DateCase {
+  vehicle: number;
+  model: string | null;
+  axle: Axle;
+  stage: Stage;
+  /** Names the set of pads. */
+  set: string;
+  chance: number;
+  /** Null while the limit has not been seen to be reached. */
+  ended: Ended | null;
+}
+
+/** How far off a forecast was: forecast less actual, days capped, km as they are. */
+interface Ended {
+  how: EndKnown;
+  offDays: number;
+  offKm: number | null;
+  /** Where what happened lay: before, inside or after the 80 % interval. */
+  side: 'before' | 'inside' | 'after';
+  twoPointOffDays: number | null;
+  lineOffDays: number | null;
+}
+
+type ReadingCase = ReadingTally & { vehicle: number; model: string | null };
+
+/** Fewer sets of pads than this, or fewer vehicles, say nothing yet. */
+export const FEWEST = 5;
+/** Errors are capped here, days, so that a few hopeless ones do not decide everything. */
+export const ERROR_CAP_DAYS = 4000;
+
+/**
+ * How the forecasts of these vehicles did, over all and in groups. Yields after each group, so that whoever runs it
+ * for a large shop may see to other things in between.
+ */
+export function* accuracyOf(vehicles: readonly ScoredVehicle[]): Generator<void, Accuracy> {
+  const dates = vehicles.flatMap(({ model, scores }, vehicle) =>
+    scores.dates.map((score) => dateCaseOf(score, vehicle, model)),
+  );
+  yield;
+  const readings = vehicles.flatMap(({ model, scores }, vehicle) =>
+    scores.readings.map((score): ReadingCase => ({ ...score, vehicle, model })),
+  );
+  yield;
+  const groups = {
+    dates: yield* inGroups(dates, dateAccuracy),
+    nextReadings: yield* inGroups(readings, readingAccuracy),
+  };
+  return { words: accuracyWords(groups.dates.total, groups.nextReadings.total), ...groups };
+}
+
+interface Grouped<Figures> {
+  total: Figures;
+  byAxleAndModel: ({ axle: Axle; model: string | null } & Figures)[];
+  byReadings: ({ stage: Stage } & Figures)[];
+}
+
+function* inGroups<Score extends { axle: Axle; model: string | null; stage: Stage }, Figures>(
+  cases: readonly Score[],
+  figuresOf: (cases: readonly Score[]) => Figures,
+): Generator<void, Grouped<Figures>> {
+  const grouped: Grouped<Figures> = { total: figuresOf(cases), byAxleAndModel: [], byReadings: [] };
+  const axles = groupedBy(cases, ({ axle }) => axle);
+  for (const axle of AXLES) {
+    const models = [...groupedBy(axles.get(axle) ?? [], ({ model }) => model)];
+    for (const [model, group] of models.sort(([a], [b]) => (a ?? '').localeCompare(b ?? ''))) {
+      yield;
+      grouped.byAxleAndModel.push({ axle, model, ...figuresOf(group) });
+    }
+  }
+  const stages = groupedBy(cases, ({ stage }) => stage);
+  for (const stage of STAGES) {
+    yield;
+    grouped.byReadings.push({ stage, ...figuresOf(stages.get(stage) ?? []) });
+  }
+  return grouped;
+}
+
+function groupedBy<Score, Key>(cases: readonly Score[], keyOf: (each: Score) => Key): Map<Key, Score[]> {
+  const groups = new Map<Key, Score[]>();
+  for (const each of cases) {
+    const group = groups.get(keyOf(each));
+    if (group) group.push(each);
+    else groups.set(keyOf(each), [each]);
+  }
+  return groups;
+}
+
+/** Median less actual, days; no date within 30 years counts as 30 years. */
+export const daysOff = (median: number | null, actual: number): number =>
+  Math.min(median ?? LONGEST_DAYS, LONGEST_DAYS) - actual;
+
+const capped = (days: number): number => Math.max(-ERROR_CAP_DAYS, Math.min(ERROR_CAP_DAYS, days));
+
+/** Where what happened lay beside the 80 % interval. No late point is a late point beyond any that is given. */
+export function sideOf({ early, late }: Points, reachedDays: number): Ended['side'] {
+  if (reachedDays < (early ?? Infinity)) return 'before';
+  return reachedDays > (late ?? Infinity) ? 'after' : 'inside';
+}
+
+function dateCaseOf(score: DateScore, vehicle: number, model: string | null): DateCase {
+  const { axle, set, readings, chance } = score;
+  const common = { vehicle, model, axle, stage: stageOf(readings), set: `${vehicle} ${axle} ${set}`, chance };
+  return { ...common, ended: score.reached && endedOf(score, score.reached) };
+}
+
+function endedOf(
+  { days, km, twoPointDays, lineDays }: DateScore,
+  reached: NonNullable<DateScore['reached']>,
+): Ended {
+  const offDays = (median: number | null) => capped(daysOff(median, reached.days));
+  return {
+    how: reached.how,
+    offDays: offDays(days.median),
+    offKm: km.median === null ? null : km.median - reached.km,
+    side: sideOf(days, reached.days),
+    twoPointOffDays: twoPointDays === null ? null : offDays(twoPointDays),
+    lineOffDays: lineDays === null ? null : offDays(lineDays),
+  };
+}
+
+type EndedCase = DateCase & { ended: Ended };
+
+/** The sets of pads that forecasts were about, with how their ends are known. */
+const setsOf = (cases: readonly EndedCase[]): Map<string, EndKnown> =>
+  new Map(cases.map(({ set, ended }) => [set, ended.how]));
+
+function dateAccuracy(cases: readonly DateCase[]): DateAccuracy {
+  const ended = cases.filter((each): each is EndedCase => each.ended !== null);
+  const sets = setsOf(ended);
+  const known = {
+    vehicles: new Set(ended.map(({ vehicle }) => vehicle)).size,
+    padSets: sets.size,
+    forecasts: ended.length,
+    underWay: cases.length - ended.length,
+  };
+  if (sets.size < FEWEST) return { ...known, figures: null, reasons: [tooFewSets(sets.size)] };
+  const figures = dateFigures(cases, ended, [...sets.values()]);
+  return { ...known, figures, reasons: reasonsFor(figures) };
+}
+
+function dateFigures(
+  cases: readonly DateCase[],
+  ended: readonly EndedCase[],
+  ends: readonly EndKnown[],
+): DateFigures {
+  const howShare = (how: EndKnown) => roundShare(ends.filter((each) => each === how).length / ends.length);
+  const sideCount = (side: Ended['side']) => ended.filter((each) => each.ended.side === side).length;
+  const off = ended.map((each) => each.ended.offDays);
+  const offKm = ended.flatMap((each) => each.ended.offKm ?? []);
+  const inside = ended.map((each) => ({
+    vehicle: each.vehicle,
+    hits: Number(each.ended.side === 'inside'),
+    of: 1,
+  }));
+  return {
+    interpolatedShare: howShare('interpolated'),
+    extrapolatedShare: howShare('extrapolated'),
+    meanAbsoluteErrorDays: round(mean(off.map(Math.abs)), 1),
+    medianAbsoluteErrorDays: round(median(off.map(Math.abs)), 1),
+    biasDays: round(mean(off), 1),
+    meanAbsoluteErrorKm: offKm.length > 0 ? roundKm(mean(offKm.map(Math.abs))) : null,
+    biasKm: offKm.length > 0 ? roundKm(mean(offKm)) : null,
+    inside80: sideCount('inside'),
+    before80: sideCount('before'),
+    after80: sideCount('after'),
+    inside80Share: roundShare(shareOf(inside)),
+    inside80StandardError: standardErrorOf(inside),
+    inside80ShareWithUnderWay: shareWithUnderWay(cases),
+    againstTwoPoint: rivalOf(ended, 'twoPointOffDays'),
+    againstLine: rivalOf(ended, 'lineOffDays'),
+  };
+}
+
+/** Below this error, days, a rule is as good as exact, and a ratio to it says nothing. */
+const EXACT_DAYS = 1;
+
+function rivalOf(
+  cases: readonly EndedCase[],
+  rule: 'twoPointOffDays' | 'lineOffDays',
+): DateFigures['againstLine'] {
+  const both = cases.filter(({ ended }) => ended[rule] !== null);
+  if (setsOf(both).size < FEWEST) return null;
+  const rival = mean(both.map(({ ended }) => Math.abs(ended[rule]!)));
+  const own = mean(both.map(({ ended }) => Math.abs(ended.offDays)));
+  return {
+    forecasts: both.length,
+    meanAbsoluteErrorDays: round(rival, 1),
+    ratio: rival < EXACT_DAYS ? null : round(own / rival, 2),
+  };
+}
+
+function reasonsFor(figures: DateFigures): Reason[] {
+  const why: [field: string, isNull: boolean, code: string, detail: string][] = [
+    ['meanAbsoluteErrorKm', figures.meanAbsoluteErrorKm === null, ...NO_DISTANCE],
+    ['biasKm', figures.biasKm === null, ...NO_DISTANCE],
+    ['inside80StandardError', figures.inside80StandardError === null, ...ONE_VEHICLE],
+    ['inside80ShareWithUnderWay', figures.inside80ShareWithUnderWay === null, ...STILL_OPEN],
+    ['againstTwoPoint', figures.againstTwoPoint === null, ...NO_RULE],
+    ['againstTwoPoint.ratio', figures.againstTwoPoint?.ratio === null, ...RULE_EXACT],
+    ['againstLine', figures.againstLine === null, ...NO_RULE],
+    ['againstLine.ratio', figures.againstLine?.ratio === null, ...RULE_EXACT],
+  ];
+  return why
+    .filter(([, isNull]) => isNull)
+    .map(([field, , code, detail]) => ({ field: `figures.${field}`, code, detail }));
+}
+
+const NO_DISTANCE = ['no-distance', 'none of the forecasts gave a distance'] as const;
+const ONE_VEHICLE = ['one-vehicle', 'all of these forecasts are of one vehicle'] as const;
+const STILL_OPEN = ['still-open', 'too many of the forecasts are still under way'] as const;
+const NO_RULE = ['too-few-pad-sets', `the rule gives a date for fewer than ${FEWEST} sets of pads`] as const;
+const RULE_EXACT = ['rule-exact', 'the rule was less than a day off'] as const;
+
+/**
+ * The share inside the 80 % interval with the forecasts counted that no end is known for yet: the estimate of Kaplan
+ * and Meier (1958, from memory) of how the chances given to what happened are spread, read between 0.1 and 0.9. Null
+ * where the forecasts do not reach so far.
+ */
+function shareWithUnderWay(cases: readonly DateCase[]): number | null {
+  const sorted = (which: (each: DateCase) => boolean) =>
+    Float64Array.from(cases.filter(which), ({ chance }) => chance).sort();
+  const ended = sorted((each) => each.ended !== null);
+  const open = sorted((each) => each.ended === null);
+  let left = 1;
+  let below = 1;
+  let opened = 0;
+  for (const [index, chance] of ended.entries()) {
+    if (chance > 0.9) break;
+    while (opened < open.length && open[opened]! < chance) opened++;
+    left *= 1 - 1 / (ended.length - index + open.length - opened);
+    if (chance < 0.1) below = left;
+  }
+  const reachesSoFar = Math.max(ended.at(-1) ?? 0, open.at(-1) ?? 0) > 0.9;
+  return reachesSoFar || left < 1e-9 ? roundShare(below - left) : null;
+}
+
+function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
+  const sum = (of: (each: ReadingCase) => number) => cases.reduce((total, each) => total + of(each), 0);
+  const readings = sum((each) => each.readings);
+  const vehicles = new Set(cases.map(({ vehicle }) => vehicle)).size;
+  if (vehicles < FEWEST) {
+    const detail = `the forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} can be held against a next reading; at least ${FEWEST} are needed`;
+    return {
+      vehicles,
+      readings,
+      figures: null,
+      reasons: [{ field: 'figures', code: 'too-few-vehicles', detail }],
+    };
+  }
+  const insideOf = (index: number) =>
+    cases.map(({ vehicle, inside, readings: of }) => ({ vehicle, hits: inside[index]!, of }));
+  const tenths = Array<number>(10).fill(0);
+  for (const each of cases) each.tenths.forEach((count, tenth) => (tenths[tenth]! += count));
+  const [half, most, nearlyAll] = INTERVALS.map((_, index) => insideOf(index));
+  const figures = {
+    meanAbsoluteErrorMm: round(sum((each) => each.absoluteOffMm) / readings, 3),
+    biasMm: round(sum((each) => each.offMm) / readings, 3),
+    meanCrpsMm: round(sum((each) => each.crpsMm) / readings, 4),
+    inside50Share: roundShare(shareOf(half!)),
+    inside50StandardError: standardErrorOf(half!)!,
+    inside80Share: roundShare(shareOf(most!)),
+    inside80StandardError: standardErrorOf(most!)!,
+    inside95Share: roundShare(shareOf(nearlyAll!)),
+    inside95StandardError: standardErrorOf(nearlyAll!)!,
+    tenthShares: tenths.map((count) => roundShare(count / readings)),
+  };
+  return { vehicles, readings, figures, reasons: [] };
+}
+
+interface Hits {
+  vehicle: number;
+  hits: number;
+  of: number;
+}
+
+const shareOf = (cases: readonly Hits[]): number =>
+  cases.reduce((sum, { hits }) => sum + hits, 0) / cases.reduce((sum, { of }) => sum + of, 0);
+
+/** Standard error of a share, the forecasts of one vehicle taken together; null of one vehicle alone. */
+function standardErrorOf(cases: readonly Hits[]): number | null {
+  const share = shareOf(cases);
+  const byVehicle = new Map<number, number>();
+  for (const { vehicle, hits, of } of cases)
+    byVehicle.set(vehicle, (byVehicle.get(vehicle) ?? 0) + hits - share * of);
+  const clusters = byVehicle.size;
+  if (clusters < 2) return null;
+  const squares = [...byVehicle.values()].reduce((sum, residual) => sum + residual * residual, 0);
+  const total = cases.reduce((sum, { of }) => sum + of, 0);
+  return round(Math.sqrt((squares * clusters) / (clusters - 1)) / total, 4);
+}
+
+const roundShare = (share: number): number => round(share, 4);
+
+const mean = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = Math.floor(sorted.length / 2);
+  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+}
+
+const tooFewSets = (sets: number): Reason => ({
+  field: 'figures',
+  code: 'too-few-pad-sets',
+  detail: `${sets} ${sets === 1 ? 'set' : 'sets'} of pads can be judged; at least ${FEWEST} are needed`,
+});

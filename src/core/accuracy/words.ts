@@ -1,0 +1,54 @@
+import { inWords } from '../rounding.js';
+import type { DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
+
+/** How past forecasts did, as one would say it. */
+export function accuracyWords(dates: DateAccuracy, readings: ReadingAccuracy): string {
+  return [...dateWords(dates), ...readingWords(readings)].join(' ');
+}
+
+function dateWords({ forecasts, padSets, vehicles, underWay, figures }: DateAccuracy): string[] {
+  if (!figures) {
+    const sets =
+      padSets === 1 ? '1 set of pads has reached its' : `${padSets || 'No'} sets of pads have reached their`;
+    return [`${sets} limit since a forecast was made: too few to say how good the dates are.`];
+  }
+  const { inside80, before80, after80, inside80Share, inside80ShareWithUnderWay } = figures;
+  return [
+    `Of ${forecasts} forecasts for ${padSets} sets of pads on ${counted(vehicles, 'vehicle')}, ${inside80} (${percent(inside80Share)}, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in ${before80} it came sooner, in ${after80} later.`,
+    ...(underWay > 0 && inside80ShareWithUnderWay !== null
+      ? [
+          `With ${counted(underWay, 'forecast')} more, of pads not seen to reach their limit, counted as far as can be told, the share is ${percent(inside80ShareWithUnderWay)}.`,
+        ]
+      : []),
+    `Half of the median dates were off by ${inWords(figures.medianAbsoluteErrorDays, 0)} days or less; on average they were off by ${inWords(figures.meanAbsoluteErrorDays, 0)}, and ${biasWords(figures.biasDays)}.`,
+    ...rivalWords(figures),
+  ];
+}
+
+function biasWords(days: number): string {
+  const whole = Math.round(Math.abs(days));
+  if (whole === 0) return 'too early as much as too late';
+  return `on the whole ${counted(whole, 'day')} too ${days > 0 ? 'late' : 'early'}`;
+}
+
+function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
+  const rules = [
+    { by: 'the rate from new to the latest reading', rival: againstTwoPoint },
+    { by: 'a straight line through all readings', rival: againstLine },
+  ].flatMap(({ by, rival }) =>
+    rival && rival.ratio !== null
+      ? [`${inWords(rival.ratio)} times that of ${by} on the same ${rival.forecasts} forecasts`]
+      : [],
+  );
+  return rules.length > 0 ? [`Their error is ${rules.join(', and ')}.`] : [];
+}
+
+function readingWords({ readings, vehicles, figures }: ReadingAccuracy): string[] {
+  if (!figures) return [];
+  return [
+    `Of ${readings} pad readings on ${counted(vehicles, 'vehicle')}, foretold at the visit before, ${percent(figures.inside80Share)} lay inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge included.`,
+  ];
+}
+
+const percent = (share: number): string => `${inWords(100 * share, 0)} %`;
+const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`;

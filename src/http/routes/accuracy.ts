@@ -1,0 +1,100 @@
+import { z } from 'zod';
+import { Accuracy, PastForecast } from '../../core/vocabulary/accuracy.js';
+import { Reason, text } from '../../core/vocabulary/quantities.js';
+import { AXLES } from '../../core/vocabulary/terms.js';
+import { forecastAccuracyCsv } from '../../render/csv.js';
+import { EVERYONE, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { exampleAccuracy } from '../examples.js';
+import { nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listProblems } from '../problems.js';
+
+const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });
+const ForecastAccuracy = z
+  .strictObject({
+    ...Accuracy.shape,
+    vehicles: wholeNumber.meta({ description: 'Vehicles whose past forecasts have been scored.' }),
+    pendingVehicles: wholeNumber.meta({ description: 'Vehicles still to be scored: ask again.' }),
+    reasons: z.array(Reason),
+    total: wholeNumber.meta({ description: 'Past forecasts over all pages.' }),
+    items: z.array(PastForecast),
+    nextCursor: z.string().nullable(),
+  })
+  .meta({ id: 'ForecastAccuracy' });
+
+const Position = z.tuple([z.string(), z.int(), z.int()]);
+const CSV = 'text/csv; charset=utf-8; header=present';
+
+export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  app.get(
+    '/reports/forecast-accuracy',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getForecastAccuracy',
+        summary: 'Read how past forecasts did against what followed',
+        description:
+          'What was forecast at each past visit, from what was known then, against when the first pad of the axle reached its governing limit, and every reading against what was foretold of it at the visit before. Nothing later than a visit is looked at for its forecast: each draws on the newest experience learned only from visits before it. JSON has the figures and, as items, the forecasts themselves, latest first; CSV has the forecasts.',
+        tags: ['reports'],
+        querystring: z.strictObject({
+          fleet: text(100).optional(),
+          model: text(100).optional(),
+          axle: z.enum(AXLES).optional(),
+          format: z
+            .enum(['json', 'csv'])
+            .optional()
+            .meta({ description: 'json where it is missing; CSV is never paged.' }),
+          ...pagingQuery,
+        }),
+        response: {
+          200: {
+            description: 'How past forecasts did.',
+            content: {
+              'application/json': { schema: ForecastAccuracy, example: exampleAccuracy },
+              'text/csv': { schema: z.string().meta({ description: 'RFC 4180, with a header row.' }) },
+            },
+          },
+          ...listProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const { limit, cursor, format, ...filter } = request.query;
+      const { fleet = null, model = null, axle = null } = filter;
+      const query = { fleet, model, axle };
+      const scope = scopeOf(request.caller);
+      if (format === 'csv') {
+        const { items, pendingVehicles } = await store.accuracy.report(scope, query, null);
+        // A table has no place to say it.
+        return reply
+          .type(CSV)
+          .header('pending-vehicles', pendingVehicles)
+          .send(forecastAccuracyCsv(items) as never);
+      }
+      const page = readPage({ limit, cursor }, filter, Position);
+      const { accuracy, vehicles, pendingVehicles, total, items, next } = await store.accuracy.report(
+        scope,
+        query,
+        page,
+      );
+      return {
+        ...accuracy,
+        words: [...pendingReasons(pendingVehicles).map(inWords), accuracy.words].join(' '),
+        vehicles,
+        pendingVehicles,
+        reasons: pendingReasons(pendingVehicles),
+        total,
+        items,
+        nextCursor: nextCursor(next, filter),
+      };
+    },
+  );
+}
+
+const inWords = ({ detail }: Reason): string => `${detail[0]!.toUpperCase()}${detail.slice(1)}.`;
+
+function pendingReasons(vehicles: number): Reason[] {
+  if (vehicles === 0) return [];
+  const detail = `the past forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} are still to be scored and are left out: ask again`;
+  return [{ field: 'pendingVehicles', code: 'still-scoring', detail }];
+}

@@ -1,0 +1,109 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
+import { km, mm, type Body } from '../support/bodies.js';
+import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
+import { scoresOf } from '../support/scoring.js';
+
+/** No forecast of the past may know what came after it: another future leaves it as it is. */
+
+const lastOf = ({ visits }: Told) => {
+  const { date } = visits.at(-1) as { date: string };
+  const odometerKm = Math.max(
+    0,
+    ...visits.map(({ odometer }) => (odometer as { value: number } | null)?.value ?? 0),
+  );
+  return { day: toDay(date), km: odometerKm };
+};
+
+/** A visit at which every pad of the axle is found worn out, some time after the last one. */
+function wornOut(told: Told, days: number, drivenKm: number, more: Body = {}): Body {
+  const last = lastOf(told);
+  const [axle] = Object.keys(told.vehicle.axles as object);
+  const readings = ['left', 'right'].flatMap((side) =>
+    ['inner', 'outer'].map((pad) => ({ kind: 'pad-thickness', axle, side, pad, value: 0.4, unit: 'mm' })),
+  );
+  return { date: toFullDate(last.day + days), odometer: km(last.km + drivenKm), readings, ...more };
+}
+
+const withVisits = (told: Told, ...visits: Body[]): Told => ({
+  ...told,
+  visits: [...told.visits, ...visits],
+});
+
+/** Another future: other readings and use, new pads of another specification, and another odometer. */
+const otherFuture = fc.record({
+  days: fc.integer({ min: 20, max: 2000 }),
+  drivenKm: fc.integer({ min: 1, max: 200_000 }),
+  newMm: fc.integer({ min: 8, max: 20 }),
+  limitMm: fc.integer({ min: 1, max: 6 }),
+});
+
+/** What was forecast at each visit, without what came of it. */
+function forecastsOf(told: Told): Map<string, unknown> {
+  const { dates } = scoresOf(historyOf(told));
+  return new Map(
+    dates.map(({ axle, set, date, readings, experience, days, km: distance, twoPointDays, lineDays }) => [
+      `${axle} ${date}`,
+      { set, readings, experience, days, distance, twoPointDays, lineDays },
+    ]),
+  );
+}
+
+it('whatever follows a visit, the forecast made at it is the same', () => {
+  let compared = 0;
+  fc.assert(
+    fc.property(fc.oneof(wornHistory({ min: 1, max: 4 }), messyHistory()), otherFuture, (told, future) => {
+      fc.pre(told.visits.length > 0);
+      const [axle] = Object.keys(told.vehicle.axles as object);
+      const forecasts = forecastsOf(withVisits(told, wornOut(told, 100, 9000)));
+      const others = forecastsOf(
+        withVisits(
+          told,
+          wornOut(told, future.days, future.drivenKm, {
+            work: [{ kind: 'pads-replaced', axle, new: mm(future.newMm), limit: mm(future.limitMm) }],
+          }),
+          {
+            date: toFullDate(lastOf(told).day + future.days + 1),
+            odometer: km(5),
+            odometerReplaced: { oldFinal: null, newStart: km(0) },
+          },
+        ),
+      );
+      for (const [visit, forecast] of forecasts) {
+        if (!others.has(visit)) continue;
+        compared += 1;
+        expect(others.get(visit)).toEqual(forecast);
+      }
+    }),
+    { numRuns: 60 },
+  );
+  expect(compared).toBeGreaterThan(50);
+});
+
+it('what is dropped from the end takes no forecast along but its own', () => {
+  fc.assert(
+    fc.property(wornHistory({ min: 3, max: 5 }), (told) => {
+      const shorter = { ...told, visits: told.visits.slice(0, -1) };
+      const whole = forecastsOf(told);
+      for (const [visit, forecast] of forecastsOf(shorter)) expect(whole.get(visit)).toEqual(forecast);
+    }),
+    { numRuns: 30 },
+  );
+});
+
+it('the scores of any history are plain numbers, which JSON keeps', () => {
+  fc.assert(
+    fc.property(messyHistory(), fc.boolean(), (told, isWornOut) => {
+      fc.pre(told.visits.length > 0);
+      const scores = scoresOf(historyOf(isWornOut ? withVisits(told, wornOut(told, 100, 9000)) : told));
+      expect(JSON.parse(JSON.stringify(scores))).toEqual(scores);
+      for (const { reached, chance } of scores.dates) {
+        expect(chance).toBeGreaterThanOrEqual(0);
+        expect(chance).toBeLessThanOrEqual(1);
+        if (reached) expect(reached.days).toBeGreaterThan(0);
+      }
+    }),
+    { numRuns: 150 },
+  );
+});
