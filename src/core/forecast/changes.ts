@@ -5,10 +5,10 @@ import {
   COV,
   FAST_SPREAD,
   MM,
-  observe,
   PART,
   RATE,
   STATE,
+  takeReadings,
   VAR_MM,
   VAR_RATE,
   WEIGHT,
@@ -170,9 +170,11 @@ function look(
   states: Float64Array,
   offset: number,
 ): number {
-  const normal = states[offset + WEIGHT]! * observe(life, index, parameters, states, offset);
+  const take = (from: number): number =>
+    takeReadings(life, index, index + 1, life.at[index]!, parameters, states, from);
+  const normal = states[offset + WEIGHT]! * take(offset);
   const fastWeight = states[offset + STATE + WEIGHT]!;
-  const fast = fastWeight > 1e-9 ? fastWeight * observe(life, index, parameters, states, offset + STATE) : 0;
+  const fast = fastWeight > 1e-9 ? fastWeight * take(offset + STATE) : 0;
   const density = normal + fast;
   states[offset + WEIGHT] = normal / density;
   states[offset + STATE + WEIGHT] = fast / density;

@@ -38,9 +38,9 @@ export const COMPONENTS = 2;
 /** Numbers that {@link filterAxle} writes for each part. */
 export const PART = STATE * COMPONENTS;
 
-const SQRT_2PI = Math.sqrt(2 * Math.PI);
-/** Below this a product of densities is moved into its logarithm. */
-const TINY = 1e-200;
+const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
+/** Readings whose densities are multiplied before their logarithm is taken: too few to come near zero. */
+const TOGETHER = 8;
 
 /** Relative spread of the rate of a part that wears fast. */
 export const FAST_SPREAD = 0.2;
@@ -105,23 +105,17 @@ export function filterComponent(
   offset: number,
 ): number {
   const { at } = life;
-  const wanderVariance = parameters.wander * parameters.wander;
-  let next = beginLife(life, parameters, rateMean, rateSd, out, offset);
-  let here = next === 0 ? life.startAt : at[0];
+  const begun = beginLife(life, parameters, rateMean, rateSd, out, offset);
+  const here = begun === 0 ? life.startAt : at[0];
   if (here == null) return 0;
-  let likelihood = 1;
   let logLikelihood = 0;
-  for (; next < at.length; next++) {
-    carry(out, offset, at[next]! - here, wanderVariance);
-    here = at[next]!;
-    likelihood *= observe(life, next, parameters, out, offset);
-    if (likelihood < TINY) {
-      logLikelihood += Math.log(likelihood);
-      likelihood = 1;
-    }
+  for (let from = begun; from < at.length; from += TOGETHER) {
+    const start = from === begun ? here : at[from - 1]!;
+    const to = Math.min(from + TOGETHER, at.length);
+    logLikelihood += Math.log(takeReadings(life, from, to, start, parameters, out, offset));
   }
-  if (now !== null) carry(out, offset, now - here, wanderVariance);
-  return logLikelihood + Math.log(likelihood);
+  if (now !== null) carry(out, offset, now - (at.at(-1) ?? here), parameters.wander * parameters.wander);
+  return logLikelihood;
 }
 
 /**
@@ -165,65 +159,93 @@ export function carry(states: Float64Array, offset: number, step: number, wander
 }
 
 /**
- * Takes one reading into a state. It has three explanations, whose posteriors are merged by their moments: it is
- * normal about the thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread
- * evenly over the range. The second keeps a reading far too thin from being taken for a mistake out of hand.
+ * Carries a state from reading to reading and takes each in. A reading has three explanations: it is normal about the
+ * thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread evenly over the
+ * range. The second keeps a reading far too thin from being taken for a mistake out of hand. What they make of the
+ * state is merged by its moments, which are the slope and curvature of the log density of the reading by its mean
+ * (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone.
  *
- * @returns the density of the reading
+ * @param from index of the first reading to take, `to` that after the last
+ * @param start distance at which the state lies
+ * @returns the density of the readings together
  */
-export function observe(
-  { atSd, gaugeVariance, mm: read }: Track,
-  index: number,
+export function takeReadings(
+  life: Track,
+  from: number,
+  to: number,
+  start: number,
   parameters: WearParameters,
   states: Float64Array,
   offset: number,
 ): number {
-  const { misreadChance, misreadRange, placementSd, suddenChance, suddenMm, suddenSd } = parameters;
-  const rate = states[offset + RATE]!;
-  const varMm = states[offset + VAR_MM]!;
-  const cov = states[offset + COV]!;
+  const { misreadChance, misreadRange, placementSd, suddenChance, suddenMm, suddenSd, wander } = parameters;
+  const wanderVariance = wander * wander;
+  const placementVariance = placementSd * placementSd;
   const suddenVariance = suddenSd * suddenSd;
-  const slip = rate * atSd[index]!;
-  const variance = varMm + gaugeVariance[index]! + placementSd * placementSd + slip * slip;
-  const error = read[index]! - states[offset + MM]!;
-  const suddenSpread = variance + suddenVariance;
-  const suddenError = error + suddenMm;
-  const good = (1 - misreadChance - suddenChance) * normalDensity(error, variance);
+  const plainChance = (1 - misreadChance - suddenChance) * INVERSE_SQRT_2PI;
+  const misread = misreadChance / misreadRange;
   // Where the plain explanation is overwhelming the sudden one is not worth its exponential.
-  const isIgnored = good > (500 * suddenChance) / (SQRT_2PI * suddenSd);
-  const sudden = isIgnored ? 0 : suddenChance * normalDensity(suddenError, suddenSpread);
-  const density = good + sudden + misreadChance / misreadRange;
-  const trust = good / density;
-  const suddenTrust = sudden / density;
-  const gainMm = varMm / variance;
-  const gainRate = cov / variance;
-  const suddenGainMm = (varMm + suddenVariance) / suddenSpread;
-  const suddenGainRate = cov / suddenSpread;
-  // Where each explanation moves the state; a misreading leaves it.
-  const moveMm = gainMm * error;
-  const moveRate = gainRate * error;
-  const suddenMoveMm = suddenGainMm * suddenError - suddenMm;
-  const suddenMoveRate = suddenGainRate * suddenError;
-  const meanMoveMm = trust * moveMm + suddenTrust * suddenMoveMm;
-  const meanMoveRate = trust * moveRate + suddenTrust * suddenMoveRate;
-  states[offset + VAR_MM]! +=
-    trust * (moveMm * moveMm - gainMm * gainMm * variance) +
-    suddenTrust *
-      (suddenVariance + suddenMoveMm * suddenMoveMm - suddenGainMm * suddenGainMm * suddenSpread) -
-    meanMoveMm * meanMoveMm;
-  states[offset + COV]! +=
-    trust * (moveMm * moveRate - gainMm * gainRate * variance) +
-    suddenTrust * (suddenMoveMm * suddenMoveRate - suddenGainMm * suddenGainRate * suddenSpread) -
-    meanMoveMm * meanMoveRate;
-  states[offset + VAR_RATE]! +=
-    trust * (moveRate * moveRate - gainRate * gainRate * variance) +
-    suddenTrust * (suddenMoveRate * suddenMoveRate - suddenGainRate * suddenGainRate * suddenSpread) -
-    meanMoveRate * meanMoveRate;
-  states[offset + MM]! += meanMoveMm;
-  states[offset + RATE]! = rate + meanMoveRate;
-  return density;
-}
+  const overwhelming = suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1;
+  let mm = states[offset + MM]!;
+  let rate = states[offset + RATE]!;
+  let varMm = states[offset + VAR_MM]!;
+  let cov = states[offset + COV]!;
+  let varRate = states[offset + VAR_RATE]!;
+  let likelihood = 1;
+  let here = start;
+  for (let index = from; index < to; index++) {
+    const there = life.at[index]!;
+    const step = there - here;
+    here = there;
+    mm -= rate * step;
+    varMm += step * (step * varRate - 2 * cov + wanderVariance);
+    cov -= step * varRate;
 
-function normalDensity(error: number, variance: number): number {
-  return Math.exp((-0.5 * error * error) / variance) / (SQRT_2PI * Math.sqrt(variance));
+    const slip = rate * life.atSd[index]!;
+    const error = life.mm[index]! - mm;
+    const variance = varMm + life.gaugeVariance[index]! + placementVariance + slip * slip;
+    const precision = 1 / variance;
+    const plain = plainChance * Math.exp(-0.5 * error * error * precision) * Math.sqrt(precision);
+    const pull = error * precision;
+    let density = plain + misread;
+    let slope = plain * pull;
+    let curvature = plain * (pull * pull - precision);
+    let sudden = 0;
+    let suddenPrecision = 0;
+    let suddenPull = 0;
+    if (plain <= overwhelming) {
+      suddenPrecision = 1 / (variance + suddenVariance);
+      suddenPull = (error + suddenMm) * suddenPrecision;
+      const far = Math.exp(-0.5 * (error + suddenMm) * suddenPull);
+      sudden = suddenChance * INVERSE_SQRT_2PI * far * Math.sqrt(suddenPrecision);
+      density += sudden;
+      slope += sudden * suddenPull;
+      curvature += sudden * (suddenPull * suddenPull - suddenPrecision);
+    }
+    slope /= density;
+    curvature = curvature / density - slope * slope;
+    let lostMm = 0;
+    let lostCov = 0;
+    let lostVariance = 0;
+    if (sudden > 0) {
+      const trust = sudden / density;
+      const shift = suddenVariance * suddenPull - suddenMm;
+      const unsure = suddenVariance * (1 - suddenVariance * suddenPrecision);
+      lostMm = trust * shift;
+      lostCov = trust * (shift * (suddenPull - slope) - suddenVariance * suddenPrecision);
+      lostVariance = trust * ((1 - trust) * shift * shift + unsure);
+    }
+    mm += varMm * slope + lostMm;
+    rate += cov * slope;
+    varRate += cov * cov * curvature;
+    cov += cov * (varMm * curvature + lostCov);
+    varMm += varMm * (varMm * curvature + 2 * lostCov) + lostVariance;
+    likelihood *= density;
+  }
+  states[offset + MM] = mm;
+  states[offset + RATE] = rate;
+  states[offset + VAR_MM] = varMm;
+  states[offset + COV] = cov;
+  states[offset + VAR_RATE] = varRate;
+  return likelihood;
 }
