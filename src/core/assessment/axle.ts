@@ -13,7 +13,7 @@ import type { Experience } from '../forecast/experience.js';
 import { mixtureQuantile, normalCdf, type NormalMixture } from '../forecast/normal.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
-import { partMixture, wearPosterior, type PartTracks, type WearPosterior } from '../forecast/wear.js';
+import { partMixture, posteriorOf, type WearPosterior } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
@@ -24,12 +24,11 @@ import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Basis, Limit, PadWear } from '../vocabulary/wear.js';
 import { chanceAbove } from './conformity.js';
 import { padFindings } from './findings.js';
-import { foretellByOthers, foretellLatest, type Foretold } from './foretold.js';
+import { followPads, foretellByOthers, foretellLatest, tracksOf, type FollowedPads } from './foretold.js';
 import { padLimits } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { drumBrake, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { rotorsOutlook } from './rotors.js';
-import { toStandingTracks, toTracks } from './tracks.js';
 
 export interface AxleContext {
   history: History;
@@ -69,12 +68,8 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     ? []
     : SIDES.flatMap((side) => PADS.map((pad) => padPosition(history, road, axle, side, pad)));
   const now = road.places.at(-1) ?? null;
-  const foretold = foretellLatest(history, road, pads, experience);
-  const byOthers = foretellByOthers(history, road, pads, experience);
-  const forecast =
-    pads.length > 0
-      ? cautiousForecast(pads, experience, now ? now.km / 1000 : null, context.usage, byOthers)
-      : null;
+  const followed = drum ? null : followPads(history, road, pads, experience);
+  const forecast = followed && cautiousForecast(followed, pads, experience, context.usage);
   const governing = forecast ? governingPad(pads, forecast) : null;
   const missing = drum ? [drumBrake] : forecast ? missingReasons(pads, forecast, now !== null) : [];
   const rotors = drum
@@ -95,7 +90,10 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     failing: pads.some(({ governing: limit }) => limit?.fails === true),
     lastReadingDate: lastReadingDate(pads),
     rotors: rotors.rotors,
-    findings: [...padFindings(axle, pads, foretold, history), ...rotors.findings],
+    findings: [
+      ...padFindings(axle, pads, followed ? foretellLatest(followed, pads) : [], history),
+      ...rotors.findings,
+    ],
   };
 }
 
@@ -122,14 +120,14 @@ const DOUBTED_SDS = [1, 1.6, 2.2];
  * but its doubt must not bring a later date than a reading only just worth believing would have.
  */
 function cautiousForecast(
+  followed: FollowedPads,
   pads: readonly PadPosition[],
   experience: Experience,
-  now: number | null,
   usage: UsagePosterior,
-  foretold: readonly (Foretold | null)[],
 ): PadForecast {
-  let forecast = forecastPads(pads, experience, now, usage);
+  let forecast = forecastPads(followed, pads, experience, usage);
   if (!forecast.crossing) return forecast;
+  const foretold = foretellByOthers(followed, pads);
   for (const sds of DOUBTED_SDS) {
     const believable = foretold.map((each) => (each ? each.mean - sds * each.spread : -Infinity));
     const isBelow = ({ latest }: PadPosition, part: number): boolean =>
@@ -138,7 +136,7 @@ function cautiousForecast(
     const believed = pads.map((position, part) =>
       isBelow(position, part) ? withLatest(position, believable[part]!) : position,
     );
-    const other = forecastPads(believed, experience, now, usage);
+    const other = forecastPads(followed, believed, experience, usage);
     const distances = forecast.distances.map((distance, index) => earlier(distance, other.distances[index]!));
     forecast = { ...forecast, crossing: earlierOf(forecast.crossing!, other.crossing!), distances };
   }
@@ -166,19 +164,16 @@ function earlierOf(a: Crossing, b: Crossing): Crossing {
   };
 }
 
+/** @param pads as they were followed, save for what their latest readings are taken for */
 function forecastPads(
+  { followed, now }: FollowedPads,
   pads: readonly PadPosition[],
   experience: Experience,
-  now: number | null,
   vehicleUsage: UsagePosterior,
 ): PadForecast {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
-  const tracks = pads.map(({ lives, pad }): PartTracks => {
-    const ratioShare = pad === 'inner' ? 0.5 : -0.5;
-    return now === null ? toStandingTracks(lives, ratioShare) : toTracks(lives, ratioShare);
-  });
   const { posterior, usage, ratesByPace } = link(
-    wearPosterior(tracks, experience.pads, now ?? 0),
+    posteriorOf(followed, tracksOf(pads, now !== null), now ?? 0),
     vehicleUsage,
     experience,
   );

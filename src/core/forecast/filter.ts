@@ -64,34 +64,75 @@ export function filterAxle(
     const { lives, ratioShare } = parts[part]!;
     const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
     const at = offset + part * PART;
-    for (const life of lives) sum += filterPart(life, parameters, partRate, now, out, at);
+    for (const life of lives) {
+      beginPart(life, life.at.length, parameters, partRate, out, at);
+      sum += finishPart(life, life.at.length, parameters, now, out, at);
+    }
   }
   return sum;
 }
 
-function filterPart(
+/** Takes the first `to` readings of a life into both components; each one's log likelihood stands for its weight. */
+export function beginPart(
   life: Track,
+  to: number,
   parameters: WearParameters,
   rate: number,
+  out: Float64Array,
+  offset: number,
+): void {
+  const { fastChance, fastFactor, partSpread } = parameters;
+  const fast = offset + STATE;
+  beginLife(life, parameters, rate, rate * partSpread, out, offset);
+  out[offset + WEIGHT] = takeFrom(life, 0, to, parameters, out, offset);
+  if (fastChance === 0) return;
+  beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, out, fast);
+  out[fast + WEIGHT] = takeFrom(life, 0, to, parameters, out, fast);
+}
+
+/**
+ * Takes the readings from `from` on as well, carries the states to `now` and weighs the components.
+ *
+ * @returns the log likelihood of all readings of the life
+ */
+export function finishPart(
+  life: Track,
+  from: number,
+  parameters: WearParameters,
   now: number | null,
   out: Float64Array,
   offset: number,
 ): number {
-  const { fastChance, fastFactor, partSpread } = parameters;
-  const normal = filterComponent(life, parameters, rate, rate * partSpread, now, out, offset);
+  const { fastChance } = parameters;
+  const normal = out[offset + WEIGHT]! + finishComponent(life, from, parameters, now, out, offset);
   if (fastChance === 0) {
     out[offset + WEIGHT] = 1;
     out[offset + STATE + WEIGHT] = 0;
     return normal;
   }
-  const fastRate = rate * fastFactor;
-  const fast = filterComponent(life, parameters, fastRate, rate * FAST_SPREAD, now, out, offset + STATE);
+  const fastOffset = offset + STATE;
+  const fast = out[fastOffset + WEIGHT]! + finishComponent(life, from, parameters, now, out, fastOffset);
   const top = Math.max(normal, fast);
   const normalPart = (1 - fastChance) * Math.exp(normal - top);
   const fastPart = fastChance * Math.exp(fast - top);
   out[offset + WEIGHT] = normalPart / (normalPart + fastPart);
-  out[offset + STATE + WEIGHT] = fastPart / (normalPart + fastPart);
+  out[fastOffset + WEIGHT] = fastPart / (normalPart + fastPart);
   return top + Math.log(normalPart + fastPart);
+}
+
+function finishComponent(
+  life: Track,
+  from: number,
+  parameters: WearParameters,
+  now: number | null,
+  out: Float64Array,
+  offset: number,
+): number {
+  const { at, startAt } = life;
+  const logLikelihood = takeFrom(life, from, at.length, parameters, out, offset);
+  const here = at.at(-1) ?? (hasStart(life) ? startAt : null);
+  if (now !== null && here !== null) carry(out, offset, now - here, parameters.wander * parameters.wander);
+  return logLikelihood;
 }
 
 /** One Kalman filter over one life: x' = (thickness − rate·Δ, rate), process variance σw²·Δ on thickness. */
@@ -104,50 +145,57 @@ export function filterComponent(
   out: Float64Array,
   offset: number,
 ): number {
-  const { at } = life;
-  const begun = beginLife(life, parameters, rateMean, rateSd, out, offset);
-  const here = begun === 0 ? life.startAt : at[0];
-  if (here == null) return 0;
-  let logLikelihood = 0;
-  for (let from = begun; from < at.length; from += TOGETHER) {
-    const start = from === begun ? here : at[from - 1]!;
-    const to = Math.min(from + TOGETHER, at.length);
-    logLikelihood += Math.log(takeReadings(life, from, to, start, parameters, out, offset));
-  }
-  if (now !== null) carry(out, offset, now - (at.at(-1) ?? here), parameters.wander * parameters.wander);
-  return logLikelihood;
+  beginLife(life, parameters, rateMean, rateSd, out, offset);
+  return finishComponent(life, 0, parameters, now, out, offset);
 }
 
-/**
- * Writes the state at the start of a life: new, or else as first read.
- *
- * @returns the number of readings used up
- */
+/** Whether a life began at a known place and thickness. */
+export const hasStart = ({ startAt, startMm }: Track): boolean => startAt !== null && startMm !== null;
+
+/** Writes the state at the start of a life; its thickness is NaN where it is not known before the first reading. */
 export function beginLife(
-  { startAt, startMm, at, atSd, gaugeVariance, mm }: Track,
-  { placementSd, startSd }: WearParameters,
+  life: Track,
+  { startSd }: WearParameters,
   rateMean: number,
   rateSd: number,
   out: Float64Array,
   offset: number,
-): number {
+): void {
+  out[offset + MM] = hasStart(life) ? life.startMm! : NaN;
   out[offset + RATE] = rateMean;
+  out[offset + VAR_MM] = hasStart(life) ? startSd * startSd : NaN;
   out[offset + COV] = 0;
   out[offset + VAR_RATE] = rateSd * rateSd;
-  if (startMm !== null && startAt !== null) {
-    out[offset + MM] = startMm;
-    out[offset + VAR_MM] = startSd * startSd;
-    return 0;
+}
+
+/**
+ * Takes the readings `from` … `to` − 1 of a life into a state; the first one gives the thickness where the start does not.
+ *
+ * @returns the log likelihood of the readings
+ */
+export function takeFrom(
+  life: Track,
+  from: number,
+  to: number,
+  parameters: WearParameters,
+  out: Float64Array,
+  offset: number,
+): number {
+  let next = from;
+  if (from === 0 && to > 0 && !hasStart(life)) {
+    const slip = out[offset + RATE]! * life.atSd[0]!;
+    out[offset + MM] = life.mm[0]!;
+    out[offset + VAR_MM] = life.gaugeVariance[0]! + parameters.placementSd ** 2 + slip * slip;
+    next = 1;
   }
-  if (at.length === 0) {
-    out[offset + MM] = NaN;
-    out[offset + VAR_MM] = NaN;
-    return 0;
+  let logLikelihood = 0;
+  while (next < to) {
+    const here = next === 0 ? life.startAt! : life.at[next - 1]!;
+    const until = Math.min(next + TOGETHER, to);
+    logLikelihood += Math.log(takeReadings(life, next, until, here, parameters, out, offset));
+    next = until;
   }
-  const slip = rateMean * atSd[0]!;
-  out[offset + MM] = mm[0]!;
-  out[offset + VAR_MM] = gaugeVariance[0]! + placementSd * placementSd + slip * slip;
-  return 1;
+  return logLikelihood;
 }
 
 /** Carries a state over a step of the road. */

@@ -1,9 +1,11 @@
 import type { Draw, WearParameters } from './experience.js';
-import { eventsOf, followChanges } from './changes.js';
+import { copyOf, eventsOf, followOn, startFollowing } from './changes.js';
 import {
+  beginPart,
   COMPONENTS,
   COV,
   filterAxle,
+  finishPart,
   MM,
   PART,
   RATE,
@@ -48,8 +50,8 @@ const FINEST_STEP = 0.05;
 const COARSEST_STEP = 0.16;
 /** A node is of no account when its log posterior is this far below the best. */
 const NEGLIGIBLE = 11;
-/** Nodes reach less far into the tails of what a rate has become. */
-const CHANGED_SHARE = 1.5;
+/** Share of the posterior that a node of what a rate has become must hold, as a logarithm. */
+const NEGLIGIBLE_CHANGED = -NEGLIGIBLE / 1.5;
 /** Nodes of less weight than this are dropped once all readings are in. */
 const LIGHTEST_NODE = 1e-6;
 /** A component of less weight than this is left out of the chance at its node. */
@@ -66,42 +68,149 @@ export function wearPosterior(
   draws: readonly Draw<WearParameters>[],
   now: number,
 ): WearPosterior {
-  const grid = placeNodes(parts, draws);
+  return posteriorOf(followTo(now, [parts], draws), parts, now);
+}
+
+/**
+ * Takes the readings from some distance on into one draw's states; writes what they come to at `now` and the log weight of each
+ * node.
+ */
+type Finish = (
+  parts: readonly PartTracks[],
+  now: number | null,
+  states: Float64Array,
+  logWeights: Float64Array,
+) => void;
+
+/** An axle whose readings short of some distance are taken in, at every node and with every draw. */
+export interface Followed {
+  grid: Float64Array;
+  draws: readonly Draw<WearParameters>[];
+  finishes: Finish[];
+}
+
+/**
+ * Follows an axle up to a distance, so that what comes from there on can be taken in one way and another.
+ *
+ * @param until where the ways part; no reading at or beyond it is taken in yet
+ * @param ways what may come; the nodes reach far enough for each of them, as close as the first one needs
+ */
+export function followTo(
+  until: number,
+  ways: readonly (readonly PartTracks[])[],
+  draws: readonly Draw<WearParameters>[],
+): Followed {
+  const grid = placeNodes(until, ways, draws);
+  const finishes = draws.map(({ parameters }) => {
+    const follow = parameters.jumpPerMm > 0 ? followChanging : followSteady;
+    return follow(until, ways[0]!, parameters, grid);
+  });
+  return { grid, draws, finishes };
+}
+
+/**
+ * The posterior once all readings are taken in.
+ *
+ * @param parts one of the ways that the road may go on; the same as the others before they part
+ * @param draws how many of the draws count
+ */
+export function posteriorOf(
+  { grid, draws, finishes }: Followed,
+  parts: readonly PartTracks[],
+  now: number,
+  counted = draws.length,
+): WearPosterior {
   const nodes = grid.length;
   const size = parts.length * PART;
-  const total = draws.length * nodes;
-  const logWeights = new Float64Array(total);
-  const all = new Float64Array(total * size);
-  const events = draws.some(({ parameters }) => parameters.jumpPerMm > 0) ? eventsOf(parts, now) : null;
-  draws.forEach(({ weight, parameters }, draw) => {
+  const logWeights = new Float64Array(counted * nodes);
+  const all = new Float64Array(counted * nodes * size);
+  for (let draw = 0; draw < counted; draw++) {
     const first = draw * nodes;
-    const states = all.subarray(first * size, (first + nodes) * size);
     const logs = logWeights.subarray(first, first + nodes);
-    if (events && parameters.jumpPerMm > 0)
-      filterChanging(parts, events, parameters, grid, now, states, logs);
-    else {
-      for (let node = 0; node < nodes; node++) {
-        const likelihood = filterAxle(parts, parameters, Math.exp(grid[node]!), now, states, node * size);
-        logs[node] = logPrior(grid[node]!, parameters) + likelihood;
-      }
-    }
-    for (let node = 0; node < nodes; node++) logs[node]! += Math.log(weight);
-  });
+    finishes[draw]!(parts, now, all.subarray(first * size, (first + nodes) * size), logs);
+    const logWeight = Math.log(draws[draw]!.weight);
+    for (let node = 0; node < nodes; node++) logs[node]! += logWeight;
+  }
   return collapse(parts.length, grid, draws, logWeights, all);
 }
 
-function filterChanging(
+/** A life that more may come of: the present one of a part, or one with a reading where the ways part. */
+interface OpenLife {
+  part: number;
+  life: number;
+  /** Readings that are taken in. */
+  taken: number;
+}
+
+/** By the filter of each part by itself, where the rate does not change. */
+function followSteady(
+  until: number,
   parts: readonly PartTracks[],
-  events: ReturnType<typeof eventsOf>,
   parameters: WearParameters,
   grid: Float64Array,
-  now: number,
-  states: Float64Array,
-  logs: Float64Array,
-): void {
-  const weights = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
-  const likelihood = followChanges(parts, events, parameters, grid, weights, now, states);
-  weights.forEach((weight, node) => (logs[node] = likelihood + Math.log(weight + 1e-300)));
+): Finish {
+  const open: OpenLife[] = [];
+  const closed: PartTracks[] = parts.map(({ ratioShare, lives }, part) => ({
+    ratioShare,
+    lives: lives.filter((life, index) => {
+      const taken = takenBy(life, until);
+      const isClosed = index < lives.length - 1 && taken === life.at.length;
+      if (!isClosed) open.push({ part, life: index, taken });
+      return isClosed;
+    }),
+  }));
+  const size = parts.length * PART;
+  const scratch = new Float64Array(size);
+  const begun = new Float64Array(grid.length * open.length * PART);
+  const logs = grid.map((logRate, node) => {
+    const rate = Math.exp(logRate);
+    open.forEach(({ part, life, taken }, index) => {
+      const { lives, ratioShare } = parts[part]!;
+      const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
+      beginPart(lives[life]!, taken, parameters, partRate, begun, (node * open.length + index) * PART);
+    });
+    return logPrior(logRate, parameters) + filterAxle(closed, parameters, rate, null, scratch, 0);
+  });
+  return (ways, now, states, logWeights) => {
+    for (let node = 0; node < grid.length; node++) {
+      let log = logs[node]!;
+      for (let index = 0; index < open.length; index++) {
+        const { part, life, taken } = open[index]!;
+        const from = (node * open.length + index) * PART;
+        const to = node * size + part * PART;
+        for (let at = 0; at < PART; at++) states[to + at] = begun[from + at]!;
+        log += finishPart(ways[part]!.lives[life]!, taken, parameters, now, states, to);
+      }
+      logWeights[node] = log;
+    }
+  };
+}
+
+/** Readings of a life short of a distance. */
+function takenBy({ at }: Track, until: number): number {
+  let taken = at.length;
+  while (taken > 0 && at[taken - 1]! >= until) taken--;
+  return taken;
+}
+
+/** By the filter of all parts together, where the rate may change. */
+function followChanging(
+  until: number,
+  parts: readonly PartTracks[],
+  parameters: WearParameters,
+  grid: Float64Array,
+): Finish {
+  const prior = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
+  const states = new Float64Array(grid.length * parts.length * PART);
+  const early = eventsOf(parts, until).filter(({ at }) => at < until);
+  const following = startFollowing(parts, parameters, grid, prior, states);
+  followOn(following, parts, early, null);
+  return (ways, now, finished, logWeights) => {
+    const late = eventsOf(ways, now ?? until).filter(({ at }) => at >= until);
+    const end = copyOf(following, finished);
+    followOn(end, ways, late, now);
+    end.weights.forEach((weight, node) => (logWeights[node] = end.logLikelihood + Math.log(weight + 1e-300)));
+  };
 }
 
 function logPrior(logRate: number, { logRateMean, logRateSd }: WearParameters): number {
@@ -110,7 +219,11 @@ function logPrior(logRate: number, { logRateMean, logRateSd }: WearParameters): 
 }
 
 /** Evenly spaced nodes of log b over the part of the prior's reach that the readings leave of account. */
-function placeNodes(parts: readonly PartTracks[], draws: readonly Draw<WearParameters>[]): Float64Array {
+function placeNodes(
+  until: number,
+  ways: readonly (readonly PartTracks[])[],
+  draws: readonly Draw<WearParameters>[],
+): Float64Array {
   let low = Infinity;
   let high = -Infinity;
   for (const { parameters } of draws) {
@@ -118,39 +231,47 @@ function placeNodes(parts: readonly PartTracks[], draws: readonly Draw<WearParam
     high = Math.max(high, parameters.logRateMean + REACH * parameters.logRateSd);
   }
   const central = centre(draws);
-  const scratch = new Float64Array(parts.length * PART);
   const step = (high - low) / (COARSE_NODES - 1);
-  const coarse = Float64Array.from({ length: COARSE_NODES }, (_, node) => {
-    const logRate = low + node * step;
-    return logPrior(logRate, central) + filterAxle(parts, central, Math.exp(logRate), null, scratch, 0);
+  const grid = Float64Array.from({ length: COARSE_NODES }, (_, node) => low + node * step);
+  const finishes = [followSteady(until, ways[0]!, central, grid)];
+  if (central.jumpPerMm > 0) finishes.push(followChanging(until, ways[0]!, central, grid));
+  const reaches = ways.map((way) => {
+    const { first, last } = ofAccount(way, finishes, grid.length);
+    return {
+      from: low + Math.max(0, first - 1) * step,
+      to: low + Math.min(COARSE_NODES - 1, last + 1) * step,
+    };
   });
-  if (central.jumpPerMm > 0) widen(coarse, parts, central, low, step);
-  const best = Math.max(...coarse);
-  const first = coarse.findIndex((value) => value > best - NEGLIGIBLE);
-  const last = coarse.findLastIndex((value) => value > best - NEGLIGIBLE);
-  const from = low + Math.max(0, first - 1) * step;
-  const to = low + Math.min(COARSE_NODES - 1, last + 1) * step;
-  const fine = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, (to - from) / 20));
+  const needed = reaches[0]!.to - reaches[0]!.from;
+  const fine = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, needed / 20));
+  const from = Math.min(...reaches.map((reach) => reach.from));
+  const to = Math.max(...reaches.map((reach) => reach.to));
   const count = Math.ceil((to - from) / fine) + 1;
   return Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
 }
 
-/** Where the rate may change, what it has become counts as much as what it was before. */
-function widen(
-  coarse: Float64Array,
+/** The first and the last node that the readings leave of account: for the rate at first or for what it has become. */
+function ofAccount(
   parts: readonly PartTracks[],
-  parameters: WearParameters,
-  low: number,
-  step: number,
-): void {
-  const grid = coarse.map((_, node) => low + node * step);
-  const weights = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
-  const states = new Float64Array(grid.length * parts.length * PART);
-  followChanges(parts, eventsOf(parts, 0), parameters, grid, weights, null, states);
-  const best = Math.max(...coarse);
-  coarse.forEach((value, node) => {
-    coarse[node] = Math.max(value, best + CHANGED_SHARE * Math.log(weights[node]! + 1e-300));
+  finishes: readonly Finish[],
+  nodes: number,
+): { first: number; last: number } {
+  const states = new Float64Array(nodes * parts.length * PART);
+  const logs = new Float64Array(nodes);
+  const [before, after] = finishes.map((finish, changed) => {
+    finish(parts, null, states, logs);
+    const best = Math.max(...logs);
+    const total = logs.reduce((sum, log) => sum + Math.exp(log - best), 0);
+    const least = best + (changed ? NEGLIGIBLE_CHANGED + Math.log(total) : -NEGLIGIBLE);
+    return {
+      first: logs.findIndex((log) => log > least),
+      last: logs.findLastIndex((log) => log > least),
+    };
   });
+  return {
+    first: Math.min(before!.first, after?.first ?? nodes),
+    last: Math.max(before!.last, after?.last ?? 0),
+  };
 }
 
 /** The draws' mean parameters, with the widest prior among them: where to look for the posterior. */
