@@ -54,7 +54,7 @@ export function followPads(
   return { followed: followTo(latest?.at ?? now ?? 0, ways, experience.pads), latest, now, experience };
 }
 
-/** Where rates may change, what the last readings leave of account is narrower than what went before. */
+/** Where rates may change, nodes that reach farther would change the forecast itself. */
 const mayChange = ({ pads }: Experience): boolean => pads.some(({ parameters }) => parameters.jumpPerMm > 0);
 
 function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[]): Latest | null {
@@ -92,9 +92,9 @@ function posteriorWithout(
   isLeftOut: (part: number) => boolean,
 ): WearPosterior {
   const tracks = tracksWithout(pads, latest, isLeftOut);
-  return mayChange(experience)
-    ? wearPosterior(tracks, experience.pads.slice(0, DRAWS_FORETELLING), latest.at)
-    : posteriorOf(followed, tracks, latest.at, DRAWS_FORETELLING);
+  return followed.servesAll && !mayChange(experience)
+    ? posteriorOf(followed, tracks, latest.at, DRAWS_FORETELLING)
+    : wearPosterior(tracks, experience.pads.slice(0, DRAWS_FORETELLING), latest.at);
 }
 
 /**

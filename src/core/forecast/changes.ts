@@ -9,7 +9,7 @@ import {
   PART,
   RATE,
   STATE,
-  takeFrom,
+  takeOn,
   takeReadings,
   VAR_MM,
   VAR_RATE,
@@ -145,7 +145,8 @@ export function followOn(
       }
     } else {
       for (let node = 0; node < nodes; node++) {
-        const density = look(event.life, event.index, parameters, states, node * size + offset);
+        const { life, index, at } = event;
+        const density = takeOn(life, index, index + 1, at, parameters, states, node * size + offset);
         weights[node]! *= density;
         owed[node]! *= density;
       }
@@ -199,30 +200,11 @@ function begin(
   beginLife(life, parameters, rate, rate * partSpread, states, offset);
   beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, states, offset + STATE);
   if (!hasStart(life) && life.at.length > 0) {
-    takeFrom(life, 0, 1, parameters, states, offset);
-    takeFrom(life, 0, 1, parameters, states, offset + STATE);
+    takeReadings(life, 0, 1, life.at[0]!, parameters, states, offset);
+    takeReadings(life, 0, 1, life.at[0]!, parameters, states, offset + STATE);
   }
   states[offset + WEIGHT] = 1 - fastChance;
   states[offset + STATE + WEIGHT] = fastChance;
-}
-
-/** One reading into both components of a part; what it says of them shifts weight between the two. */
-function look(
-  life: Track,
-  index: number,
-  parameters: WearParameters,
-  states: Float64Array,
-  offset: number,
-): number {
-  const take = (from: number): number =>
-    takeReadings(life, index, index + 1, life.at[index]!, parameters, states, from);
-  const normal = states[offset + WEIGHT]! * take(offset);
-  const fastWeight = states[offset + STATE + WEIGHT]!;
-  const fast = fastWeight > 1e-9 ? fastWeight * take(offset + STATE) : 0;
-  const density = normal + fast;
-  states[offset + WEIGHT] = normal / density;
-  states[offset + STATE + WEIGHT] = fast / density;
-  return density;
 }
 
 /** Drives a step: half of it at the old rate, half at what may be the new one. */

@@ -65,14 +65,18 @@ export function filterAxle(
     const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
     const at = offset + part * PART;
     for (const life of lives) {
-      beginPart(life, life.at.length, parameters, partRate, out, at);
-      sum += finishPart(life, life.at.length, parameters, now, out, at);
+      sum += beginPart(life, life.at.length, parameters, partRate, out, at);
+      if (now !== null) carryPart(life, parameters, now, out, at);
     }
   }
   return sum;
 }
 
-/** Takes the first `to` readings of a life into both components; each one's log likelihood stands for its weight. */
+/**
+ * Takes the first `to` readings of a life into both components and weighs the two by what the readings say of them.
+ *
+ * @returns the log likelihood of the readings
+ */
 export function beginPart(
   life: Track,
   to: number,
@@ -80,38 +84,16 @@ export function beginPart(
   rate: number,
   out: Float64Array,
   offset: number,
-): void {
-  const { fastChance, fastFactor, partSpread } = parameters;
-  const fast = offset + STATE;
-  beginLife(life, parameters, rate, rate * partSpread, out, offset);
-  out[offset + WEIGHT] = takeFrom(life, 0, to, parameters, out, offset);
-  if (fastChance === 0) return;
-  beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, out, fast);
-  out[fast + WEIGHT] = takeFrom(life, 0, to, parameters, out, fast);
-}
-
-/**
- * Takes the readings from `from` on as well, carries the states to `now` and weighs the components.
- *
- * @returns the log likelihood of all readings of the life
- */
-export function finishPart(
-  life: Track,
-  from: number,
-  parameters: WearParameters,
-  now: number | null,
-  out: Float64Array,
-  offset: number,
 ): number {
-  const { fastChance } = parameters;
-  const normal = out[offset + WEIGHT]! + finishComponent(life, from, parameters, now, out, offset);
-  if (fastChance === 0) {
-    out[offset + WEIGHT] = 1;
-    out[offset + STATE + WEIGHT] = 0;
-    return normal;
-  }
+  const { fastChance, fastFactor, partSpread } = parameters;
+  beginLife(life, parameters, rate, rate * partSpread, out, offset);
+  const normal = takeFrom(life, 0, to, parameters, out, offset);
+  out[offset + WEIGHT] = 1;
+  out[offset + STATE + WEIGHT] = 0;
+  if (fastChance === 0) return normal;
   const fastOffset = offset + STATE;
-  const fast = out[fastOffset + WEIGHT]! + finishComponent(life, from, parameters, now, out, fastOffset);
+  beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, out, fastOffset);
+  const fast = takeFrom(life, 0, to, parameters, out, fastOffset);
   const top = Math.max(normal, fast);
   const normalPart = (1 - fastChance) * Math.exp(normal - top);
   const fastPart = fastChance * Math.exp(fast - top);
@@ -120,19 +102,55 @@ export function finishPart(
   return top + Math.log(normalPart + fastPart);
 }
 
-function finishComponent(
+/** A component of less weight than this is not worth another reading. */
+const LIGHTEST = 1e-9;
+
+/**
+ * Takes the readings `from` … `to` − 1 of a life into both components of a part that has been begun; what they say of
+ * the two shifts weight between them.
+ *
+ * @param start distance at which the states lie
+ * @returns the density of the readings together
+ */
+export function takeOn(
   life: Track,
   from: number,
+  to: number,
+  start: number,
   parameters: WearParameters,
-  now: number | null,
-  out: Float64Array,
+  states: Float64Array,
   offset: number,
 ): number {
+  if (from >= to) return 1;
+  const fastOffset = offset + STATE;
+  const fastWeight = states[fastOffset + WEIGHT]!;
+  const normal = states[offset + WEIGHT]! * takeReadings(life, from, to, start, parameters, states, offset);
+  if (fastWeight <= LIGHTEST) return normal;
+  const fast = fastWeight * takeReadings(life, from, to, start, parameters, states, fastOffset);
+  states[offset + WEIGHT] = normal / (normal + fast);
+  states[fastOffset + WEIGHT] = fast / (normal + fast);
+  return normal + fast;
+}
+
+/** Carries both components of a part from the end of its readings to `now`. */
+export function carryPart(
+  life: Track,
+  parameters: WearParameters,
+  now: number,
+  states: Float64Array,
+  offset: number,
+): void {
+  const here = endOf(life);
+  if (here === null) return;
+  const wanderVariance = parameters.wander * parameters.wander;
+  carry(states, offset, now - here, wanderVariance);
+  if (parameters.fastChance > 0) carry(states, offset + STATE, now - here, wanderVariance);
+}
+
+/** Where a life was last seen; null where nothing is known of it. */
+function endOf(life: Track): number | null {
   const { at, startAt } = life;
-  const logLikelihood = takeFrom(life, from, at.length, parameters, out, offset);
-  const here = at.at(-1) ?? (hasStart(life) ? startAt : null);
-  if (now !== null && here !== null) carry(out, offset, now - here, parameters.wander * parameters.wander);
-  return logLikelihood;
+  return at.length > 0 ? at[at.length - 1]! : hasStart(life) ? startAt : null;
 }
 
 /** One Kalman filter over one life: x' = (thickness − rate·Δ, rate), process variance σw²·Δ on thickness. */
@@ -146,7 +164,10 @@ export function filterComponent(
   offset: number,
 ): number {
   beginLife(life, parameters, rateMean, rateSd, out, offset);
-  return finishComponent(life, 0, parameters, now, out, offset);
+  const logLikelihood = takeFrom(life, 0, life.at.length, parameters, out, offset);
+  const here = endOf(life);
+  if (now !== null && here !== null) carry(out, offset, now - here, parameters.wander * parameters.wander);
+  return logLikelihood;
 }
 
 /** Whether a life began at a known place and thickness. */
@@ -168,12 +189,14 @@ export function beginLife(
   out[offset + VAR_RATE] = rateSd * rateSd;
 }
 
-/**
- * Takes the readings `from` … `to` − 1 of a life into a state; the first one gives the thickness where the start does not.
- *
- * @returns the log likelihood of the readings
- */
-export function takeFrom(
+/** Where a life lies before one of its readings. */
+export function placeBefore(life: Track, index: number): number {
+  if (index > 0) return life.at[index - 1]!;
+  return hasStart(life) ? life.startAt! : life.at[0]!;
+}
+
+/** Log likelihood of readings that are taken into a state. */
+function takeFrom(
   life: Track,
   from: number,
   to: number,
@@ -181,19 +204,12 @@ export function takeFrom(
   out: Float64Array,
   offset: number,
 ): number {
-  let next = from;
-  if (from === 0 && to > 0 && !hasStart(life)) {
-    const slip = out[offset + RATE]! * life.atSd[0]!;
-    out[offset + MM] = life.mm[0]!;
-    out[offset + VAR_MM] = life.gaugeVariance[0]! + parameters.placementSd ** 2 + slip * slip;
-    next = 1;
-  }
   let logLikelihood = 0;
-  while (next < to) {
-    const here = next === 0 ? life.startAt! : life.at[next - 1]!;
+  for (let next = from; next < to; next += TOGETHER) {
     const until = Math.min(next + TOGETHER, to);
-    logLikelihood += Math.log(takeReadings(life, next, until, here, parameters, out, offset));
-    next = until;
+    logLikelihood += Math.log(
+      takeReadings(life, next, until, placeBefore(life, next), parameters, out, offset),
+    );
   }
   return logLikelihood;
 }
@@ -213,7 +229,8 @@ export function carry(states: Float64Array, offset: number, step: number, wander
  * state is merged by its moments, which are the slope and curvature of the log density of the reading by its mean
  * (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone.
  *
- * @param from index of the first reading to take, `to` that after the last
+ * @param from index of the first reading to take, `to` that after the last; the first of a life gives the thickness
+ *   where the start does not
  * @param start distance at which the state lies
  * @returns the density of the readings together
  */
@@ -240,8 +257,15 @@ export function takeReadings(
   let cov = states[offset + COV]!;
   let varRate = states[offset + VAR_RATE]!;
   let likelihood = 1;
+  let next = from;
+  if (next === 0 && to > 0 && !hasStart(life)) {
+    const slip = rate * life.atSd[0]!;
+    mm = life.mm[0]!;
+    varMm = life.gaugeVariance[0]! + placementVariance + slip * slip;
+    next = 1;
+  }
   let here = start;
-  for (let index = from; index < to; index++) {
+  for (let index = next; index < to; index++) {
     const there = life.at[index]!;
     const step = there - here;
     here = there;

@@ -2,10 +2,12 @@ import type { Draw, WearParameters } from './experience.js';
 import { copyOf, eventsOf, followOn, startFollowing } from './changes.js';
 import {
   beginPart,
+  carryPart,
   COMPONENTS,
   COV,
   filterAxle,
-  finishPart,
+  placeBefore,
+  takeOn,
   MM,
   PART,
   RATE,
@@ -85,6 +87,8 @@ type Finish = (
 /** An axle whose readings short of some distance are taken in, at every node and with every draw. */
 export interface Followed {
   grid: Float64Array;
+  /** Whether the nodes serve the other ways as well. */
+  servesAll: boolean;
   draws: readonly Draw<WearParameters>[];
   finishes: Finish[];
 }
@@ -93,19 +97,20 @@ export interface Followed {
  * Follows an axle up to a distance, so that what comes from there on can be taken in one way and another.
  *
  * @param until where the ways part; no reading at or beyond it is taken in yet
- * @param ways what may come; the nodes reach far enough for each of them, as close as the first one needs
+ * @param ways what may come, the likeliest first; the nodes are placed for that one, and for the others as well where
+ *   that takes few more
  */
 export function followTo(
   until: number,
   ways: readonly (readonly PartTracks[])[],
   draws: readonly Draw<WearParameters>[],
 ): Followed {
-  const grid = placeNodes(until, ways, draws);
+  const placed = placeNodes(until, ways, draws);
   const finishes = draws.map(({ parameters }) => {
     const follow = parameters.jumpPerMm > 0 ? followChanging : followSteady;
-    return follow(until, ways[0]!, parameters, grid);
+    return follow(until, ways[0]!, parameters, placed.grid);
   });
-  return { grid, draws, finishes };
+  return { ...placed, draws, finishes };
 }
 
 /**
@@ -164,25 +169,31 @@ function followSteady(
   const begun = new Float64Array(grid.length * open.length * PART);
   const logs = grid.map((logRate, node) => {
     const rate = Math.exp(logRate);
+    let log = logPrior(logRate, parameters) + filterAxle(closed, parameters, rate, null, scratch, 0);
     open.forEach(({ part, life, taken }, index) => {
       const { lives, ratioShare } = parts[part]!;
       const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
-      beginPart(lives[life]!, taken, parameters, partRate, begun, (node * open.length + index) * PART);
+      const at = (node * open.length + index) * PART;
+      log += beginPart(lives[life]!, taken, parameters, partRate, begun, at);
     });
-    return logPrior(logRate, parameters) + filterAxle(closed, parameters, rate, null, scratch, 0);
+    return log;
   });
   return (ways, now, states, logWeights) => {
-    for (let node = 0; node < grid.length; node++) {
-      let log = logs[node]!;
-      for (let index = 0; index < open.length; index++) {
-        const { part, life, taken } = open[index]!;
+    logWeights.set(logs);
+    open.forEach(({ part, life, taken }, index) => {
+      const track = ways[part]!.lives[life]!;
+      const { length } = track.at;
+      const start = length > 0 ? placeBefore(track, taken) : 0;
+      for (let node = 0; node < grid.length; node++) {
         const from = (node * open.length + index) * PART;
         const to = node * size + part * PART;
         for (let at = 0; at < PART; at++) states[to + at] = begun[from + at]!;
-        log += finishPart(ways[part]!.lives[life]!, taken, parameters, now, states, to);
+        if (length > taken) {
+          logWeights[node]! += Math.log(takeOn(track, taken, length, start, parameters, states, to));
+        }
+        if (now !== null) carryPart(track, parameters, now, states, to);
       }
-      logWeights[node] = log;
-    }
+    });
   };
 }
 
@@ -218,12 +229,15 @@ function logPrior(logRate: number, { logRateMean, logRateSd }: WearParameters): 
   return -0.5 * z * z - Math.log(logRateSd);
 }
 
+/** How many times as far as the first way needs the nodes may reach for the others. */
+const FARTHER = 1.3;
+
 /** Evenly spaced nodes of log b over the part of the prior's reach that the readings leave of account. */
 function placeNodes(
   until: number,
   ways: readonly (readonly PartTracks[])[],
   draws: readonly Draw<WearParameters>[],
-): Float64Array {
+): Pick<Followed, 'grid' | 'servesAll'> {
   let low = Infinity;
   let high = -Infinity;
   for (const { parameters } of draws) {
@@ -232,22 +246,24 @@ function placeNodes(
   }
   const central = centre(draws);
   const step = (high - low) / (COARSE_NODES - 1);
-  const grid = Float64Array.from({ length: COARSE_NODES }, (_, node) => low + node * step);
-  const finishes = [followSteady(until, ways[0]!, central, grid)];
-  if (central.jumpPerMm > 0) finishes.push(followChanging(until, ways[0]!, central, grid));
+  const coarse = Float64Array.from({ length: COARSE_NODES }, (_, node) => low + node * step);
+  const finishes = [followSteady(until, ways[0]!, central, coarse)];
+  if (central.jumpPerMm > 0) finishes.push(followChanging(until, ways[0]!, central, coarse));
   const reaches = ways.map((way) => {
-    const { first, last } = ofAccount(way, finishes, grid.length);
-    return {
-      from: low + Math.max(0, first - 1) * step,
-      to: low + Math.min(COARSE_NODES - 1, last + 1) * step,
-    };
+    const { first, last } = ofAccount(way, finishes, COARSE_NODES);
+    return { from: coarse[Math.max(0, first - 1)]!, to: coarse[Math.min(COARSE_NODES - 1, last + 1)]! };
   });
-  const needed = reaches[0]!.to - reaches[0]!.from;
-  const fine = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, needed / 20));
-  const from = Math.min(...reaches.map((reach) => reach.from));
-  const to = Math.max(...reaches.map((reach) => reach.to));
+  const own = reaches[0]!;
+  const all = {
+    from: Math.min(...reaches.map(({ from }) => from)),
+    to: Math.max(...reaches.map(({ to }) => to)),
+  };
+  const servesAll = all.to - all.from <= FARTHER * (own.to - own.from);
+  const { from, to } = servesAll ? all : own;
+  const fine = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, (own.to - own.from) / 20));
   const count = Math.ceil((to - from) / fine) + 1;
-  return Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
+  const grid = Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
+  return { grid, servesAll };
 }
 
 /** The first and the last node that the readings leave of account: for the rate at first or for what it has become. */
