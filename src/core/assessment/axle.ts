@@ -4,13 +4,14 @@ import {
   crossingDistance,
   crossingUnknown,
   daysAt,
+  isSooner,
   survival,
   type Crossing,
   type LimitedPart,
   type Survival,
 } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
-import { mixtureQuantile, normalCdf, type NormalMixture } from '../forecast/normal.js';
+import { mixtureQuantiles, normalCdf, type NormalMixture } from '../forecast/normal.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
 import { partMixture, posteriorOf, type WearPosterior } from '../forecast/wear.js';
@@ -125,7 +126,7 @@ function cautiousForecast(
   experience: Experience,
   usage: UsagePosterior,
 ): PadForecast {
-  let forecast = forecastPads(followed, pads, experience, usage);
+  let forecast = forecastPads(followed, pads, experience, usage)!;
   if (!forecast.crossing) return forecast;
   const foretold = foretellByOthers(followed, pads);
   for (const sds of DOUBTED_SDS) {
@@ -136,7 +137,8 @@ function cautiousForecast(
     const believed = pads.map((position, part) =>
       isBelow(position, part) ? withLatest(position, believable[part]!) : position,
     );
-    const other = forecastPads(followed, believed, experience, usage);
+    const other = forecastPads(followed, believed, experience, usage, forecast);
+    if (!other) continue;
     const distances = forecast.distances.map((distance, index) => earlier(distance, other.distances[index]!));
     forecast = { ...forecast, crossing: earlierOf(forecast.crossing!, other.crossing!), distances };
   }
@@ -164,13 +166,17 @@ function earlierOf(a: Crossing, b: Crossing): Crossing {
   };
 }
 
-/** @param pads as they were followed, save for what their latest readings are taken for */
+/**
+ * @param pads as they were followed, save for what their latest readings are taken for
+ * @param doubted where given, null is returned unless some date is sooner than there
+ */
 function forecastPads(
   { followed, now }: FollowedPads,
   pads: readonly PadPosition[],
   experience: Experience,
   vehicleUsage: UsagePosterior,
-): PadForecast {
+  doubted: PadForecast | null = null,
+): PadForecast | null {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const { posterior, usage, ratesByPace } = link(
     posteriorOf(followed, tracksOf(pads, now !== null), now ?? 0),
@@ -184,6 +190,7 @@ function forecastPads(
   });
   if (limited.length === 0)
     return { posterior, known, table: null, crossing: null, distances: POINTS.map(() => null) };
+  if (doubted?.table && !isSooner(posterior, doubted.posterior, limited, doubted.table)) return null;
   const table = survival(posterior, limited, undefined, ratesByPace);
   const failed = Math.max(0, ...pads.map(chanceFailed));
   const crossing =
@@ -235,11 +242,8 @@ function chanceBelow({ weights, means, sds }: NormalMixture, limitMm: number): n
 }
 
 export function rangeOf(mixture: NormalMixture, convert: (value: number) => number): Range {
-  return {
-    low: convert(mixtureQuantile(mixture, 0.1)),
-    median: convert(mixtureQuantile(mixture, 0.5)),
-    high: convert(mixtureQuantile(mixture, 0.9)),
-  };
+  const [low, median, high] = mixtureQuantiles(mixture, POINTS).map(convert);
+  return { low: low!, median: median!, high: high! };
 }
 
 function padWear(

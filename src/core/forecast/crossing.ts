@@ -112,6 +112,26 @@ function falling({ atStart, values }: SurvivalRow): SurvivalRow {
   return { atStart, values: values.map((value) => (least = Math.min(least, value))) };
 }
 
+/** Every so many entries of a table are compared. */
+const COMPARED = 4;
+/** Chances closer than this are alike. */
+const ALIKE = 1e-5;
+
+/** Whether the limit is reached sooner by one posterior than by another anywhere along the other's table. */
+export function isSooner(
+  posterior: WearPosterior,
+  than: WearPosterior,
+  limited: readonly LimitedPart[],
+  { from, logStep, values }: Survival,
+): boolean {
+  for (let index = -1; index < values.length; index += COMPARED) {
+    const ahead = index < 0 ? 0 : from * Math.exp(index * logStep);
+    const left = weighted(posterior.weights, chancesAt(posterior, limited, ahead));
+    if (left < weighted(than.weights, chancesAt(than, limited, ahead)) - ALIKE) return true;
+  }
+  return false;
+}
+
 function weighted(weights: Float64Array, chances: Float64Array): number {
   let sum = 0;
   for (let node = 0; node < weights.length; node++) sum += weights[node]! * chances[node]!;
