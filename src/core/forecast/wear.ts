@@ -47,11 +47,22 @@ export interface WearPosterior {
 
 /** Standard deviations of log b that the nodes reach to either side. */
 const REACH = 4;
-const COARSE_NODES = 33;
-const FINEST_STEP = 0.05;
+/** How the nodes are placed: looked for first among so many, then so many steps between the first and the last. */
+interface Placing {
+  coarse: number;
+  steps: number;
+}
+/** Where the rate does not change, what is of account is looked at closer before the nodes are placed. */
+const STEADY: Placing = { coarse: 17, steps: 14 };
+/** What a rate may become depends on where its nodes end, so that they are placed as the fit has learned with. */
+const CHANGING: Placing = { coarse: 33, steps: 20 };
+const CLOSER_NODES = 16;
 const COARSEST_STEP = 0.16;
+const FINEST_STEP_CHANGING = 0.05;
 /** A node is of no account when its log posterior is this far below the best. */
 const NEGLIGIBLE = 11;
+/** The same while the best may still lie between nodes. */
+const NEGLIGIBLE_AT_FIRST = 18;
 /** Share of the posterior that a node of what a rate has become must hold, as a logarithm. */
 const NEGLIGIBLE_CHANGED = -NEGLIGIBLE / 1.5;
 /** Nodes of less weight than this are dropped once all readings are in. */
@@ -245,49 +256,60 @@ function placeNodes(
     high = Math.max(high, parameters.logRateMean + REACH * parameters.logRateSd);
   }
   const central = centre(draws);
-  const step = (high - low) / (COARSE_NODES - 1);
-  const coarse = Float64Array.from({ length: COARSE_NODES }, (_, node) => low + node * step);
-  const finishes = [followSteady(until, ways[0]!, central, coarse)];
-  if (central.jumpPerMm > 0) finishes.push(followChanging(until, ways[0]!, central, coarse));
-  const reaches = ways.map((way) => {
-    const { first, last } = ofAccount(way, finishes, COARSE_NODES);
-    return { from: coarse[Math.max(0, first - 1)]!, to: coarse[Math.min(COARSE_NODES - 1, last + 1)]! };
-  });
-  const own = reaches[0]!;
-  const all = {
-    from: Math.min(...reaches.map(({ from }) => from)),
-    to: Math.max(...reaches.map(({ to }) => to)),
+  const mayChange = central.jumpPerMm > 0;
+  const { coarse, steps } = mayChange ? CHANGING : STEADY;
+  const reachesAmong = (nodes: Float64Array, negligible: number): Reach[] => {
+    const finishes = [followSteady(until, ways[0]!, central, nodes)];
+    if (mayChange) finishes.push(followChanging(until, ways[0]!, central, nodes));
+    return ways.map((way) => reachOf(way, finishes, nodes, negligible));
   };
+  let reaches = reachesAmong(
+    evenNodes({ from: low, to: high }, coarse),
+    mayChange ? NEGLIGIBLE : NEGLIGIBLE_AT_FIRST,
+  );
+  if (!mayChange) reaches = reachesAmong(evenNodes(around(reaches), CLOSER_NODES), NEGLIGIBLE);
+  const own = reaches[0]!;
+  const all = around(reaches);
   const servesAll = all.to - all.from <= FARTHER * (own.to - own.from);
-  const { from, to } = servesAll ? all : own;
-  const fine = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, (own.to - own.from) / 20));
-  const count = Math.ceil((to - from) / fine) + 1;
-  const grid = Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
-  return { grid, servesAll };
+  const reach = servesAll ? all : own;
+  const finest = mayChange ? FINEST_STEP_CHANGING : 0;
+  const step = Math.min(COARSEST_STEP, Math.max(finest, (own.to - own.from) / steps));
+  return { grid: evenNodes(reach, Math.ceil((reach.to - reach.from) / step) + 1), servesAll };
 }
 
-/** The first and the last node that the readings leave of account: for the rate at first or for what it has become. */
-function ofAccount(
+/** A stretch of log b. */
+interface Reach {
+  from: number;
+  to: number;
+}
+
+const around = (reaches: readonly Reach[]): Reach => ({
+  from: Math.min(...reaches.map(({ from }) => from)),
+  to: Math.max(...reaches.map(({ to }) => to)),
+});
+
+const evenNodes = ({ from, to }: Reach, count: number): Float64Array =>
+  Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
+
+/** From before the first to after the last node of account, for the rate at first or for what it has become. */
+function reachOf(
   parts: readonly PartTracks[],
   finishes: readonly Finish[],
-  nodes: number,
-): { first: number; last: number } {
-  const states = new Float64Array(nodes * parts.length * PART);
-  const logs = new Float64Array(nodes);
-  const [before, after] = finishes.map((finish, changed) => {
+  nodes: Float64Array,
+  negligible: number,
+): Reach {
+  const states = new Float64Array(nodes.length * parts.length * PART);
+  const logs = new Float64Array(nodes.length);
+  const reaches = finishes.map((finish, changed): Reach => {
     finish(parts, null, states, logs);
     const best = Math.max(...logs);
     const total = logs.reduce((sum, log) => sum + Math.exp(log - best), 0);
-    const least = best + (changed ? NEGLIGIBLE_CHANGED + Math.log(total) : -NEGLIGIBLE);
-    return {
-      first: logs.findIndex((log) => log > least),
-      last: logs.findLastIndex((log) => log > least),
-    };
+    const least = best + (changed ? NEGLIGIBLE_CHANGED + Math.log(total) : -negligible);
+    const first = logs.findIndex((log) => log > least);
+    const last = logs.findLastIndex((log) => log > least);
+    return { from: nodes[Math.max(0, first - 1)]!, to: nodes[Math.min(nodes.length - 1, last + 1)]! };
   });
-  return {
-    first: Math.min(before!.first, after?.first ?? nodes),
-    last: Math.max(before!.last, after?.last ?? 0),
-  };
+  return around(reaches);
 }
 
 /** The draws' mean parameters, with the widest prior among them: where to look for the posterior. */
