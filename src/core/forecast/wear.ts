@@ -391,7 +391,8 @@ function mergeStates(
   }
   if (weight <= 0) {
     // No draw gives this component any weight here; keep a harmless state of variance one.
-    states.set([0, all[node * size + offset + MM]!, all[node * size + offset + RATE]!, 1, 0, 1], target);
+    const from = node * size + offset;
+    write(states, target, 0, all[from + MM]!, all[from + RATE]!, 1, 0, 1);
     return;
   }
   mm /= weight;
@@ -408,7 +409,25 @@ function mergeStates(
     cov += share * (all[from + COV]! + apartMm * apartRate);
     varRate += share * (all[from + VAR_RATE]! + apartRate * apartRate);
   }
-  states.set([weight, mm, rate, varMm, cov, varRate], target);
+  write(states, target, weight, mm, rate, varMm, cov, varRate);
+}
+
+function write(
+  states: Float64Array,
+  offset: number,
+  weight: number,
+  mm: number,
+  rate: number,
+  varMm: number,
+  cov: number,
+  varRate: number,
+): void {
+  states[offset + WEIGHT] = weight;
+  states[offset + MM] = mm;
+  states[offset + RATE] = rate;
+  states[offset + VAR_MM] = varMm;
+  states[offset + COV] = cov;
+  states[offset + VAR_RATE] = varRate;
 }
 
 /**
@@ -451,15 +470,16 @@ export function multiplyChanceAbove(
   ahead: number,
   product: Float64Array,
 ): void {
-  const { nodes, parts, states } = posterior;
+  const { nodes, parts, states, wanderVariance } = posterior;
   for (let node = 0; node < nodes; node++) {
+    if (product[node] === 0) continue;
     const first = (node * parts + part) * PART;
     let chance = 0;
     for (let from = first; from < first + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
       if (weight < LIGHTEST_COMPONENT) continue;
       const above = states[from + MM]! - ahead * states[from + RATE]! - limitMm;
-      chance += weight * normalCdf(above / Math.sqrt(thicknessVariance(posterior, from, ahead)));
+      chance += weight * normalCdf(above / Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance)));
     }
     product[node]! *= chance;
   }
@@ -477,7 +497,7 @@ export function partMixture(
   quantity: Quantity,
   ahead = 0,
 ): NormalMixture {
-  const { nodes, parts, states, weights } = posterior;
+  const { nodes, parts, states, weights, wanderVariance } = posterior;
   const count = nodes * COMPONENTS;
   const mixture = {
     weights: new Float64Array(count),
@@ -494,14 +514,19 @@ export function partMixture(
         mixture.sds[index] = Math.sqrt(states[from + VAR_RATE]!);
       } else {
         mixture.means[index] = states[from + MM]! - ahead * states[from + RATE]!;
-        mixture.sds[index] = Math.sqrt(thicknessVariance(posterior, from, ahead));
+        mixture.sds[index] = Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance));
       }
     }
   }
   return mixture;
 }
 
-function thicknessVariance({ states, wanderVariance }: WearPosterior, from: number, ahead: number): number {
+function thicknessVariance(
+  states: Float64Array,
+  from: number,
+  ahead: number,
+  wanderVariance: number,
+): number {
   const grown = ahead * (ahead * states[from + VAR_RATE]! - 2 * states[from + COV]! + wanderVariance);
   return Math.max(1e-8, states[from + VAR_MM]! + grown);
 }
