@@ -1,4 +1,4 @@
-import type { Draw, WearParameters } from './experience.js';
+import { laidOut, type Draw, type WearParameters } from './experience.js';
 import { copyOf, eventsOf, followOn, startFollowing } from './changes.js';
 import {
   beginPart,
@@ -119,7 +119,7 @@ export function followTo(
   const placed = placeNodes(until, ways, draws);
   const finishes = draws.map(({ parameters }) => {
     const follow = parameters.jumpPerMm > 0 ? followChanging : followSteady;
-    return follow(until, ways[0]!, parameters, placed.grid);
+    return follow(until, ways[0]!, laidOut(parameters), placed.grid);
   });
   return { ...placed, draws, finishes };
 }
@@ -319,7 +319,7 @@ function centre(draws: readonly Draw<WearParameters>[]): WearParameters {
   for (const key of Object.keys(mean) as (keyof WearParameters)[]) {
     mean[key] = draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[key], 0) / total;
   }
-  return { ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) };
+  return laidOut({ ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) });
 }
 
 /** Merges the draws at each node by moments: what they differ in given b is small beside the spread over b. */
