@@ -1,7 +1,7 @@
 import { pnorm, qnorm } from 'lib-r-math.js';
 import { describe, expect, it } from 'vitest';
 import {
-  mixtureQuantile,
+  mixtureQuantiles,
   normalCdf,
   normalQuantile,
   type NormalMixture,
@@ -86,18 +86,20 @@ describe('the quantile of a mixture', () => {
   const probabilities = [0.005, 0.02, 0.1, 0.25, 0.5, 0.75, 0.9, 0.98, 0.995];
 
   it.each(probabilities)('at %f has that much below it', (probability) => {
-    const below = chanceBelow(MIXTURE, mixtureQuantile(MIXTURE, probability));
+    const below = chanceBelow(MIXTURE, mixtureQuantiles(MIXTURE, [probability])[0]!);
     expect(Math.abs(below - probability)).toBeLessThan(1e-3);
   });
 
   // To a ten-thousandth of the width that is searched, seven standard deviations of a single component.
   it.each(probabilities)('at %f of one component is that component’s', (probability) => {
     const exact = 5 + 0.2 * qnorm(probability);
-    expect(Math.abs(mixtureQuantile(single(5, 0.2), probability) - exact)).toBeLessThan(1e-4 * 7 * 0.2);
+    expect(Math.abs(mixtureQuantiles(single(5, 0.2), [probability])[0]! - exact)).toBeLessThan(
+      1e-4 * 7 * 0.2,
+    );
   });
 
   it('rises with the probability', () => {
-    const quantiles = probabilities.map((probability) => mixtureQuantile(MIXTURE, probability));
+    const quantiles = probabilities.map((probability) => mixtureQuantiles(MIXTURE, [probability])[0]!);
     quantiles.slice(1).forEach((value, index) => expect(value).toBeGreaterThan(quantiles[index]!));
   });
 
@@ -108,8 +110,8 @@ describe('the quantile of a mixture', () => {
       sds: MIXTURE.sds.map((sd) => 2 * sd),
     };
     for (const probability of probabilities) {
-      expect(mixtureQuantile(moved, probability)).toBeCloseTo(
-        10 + 2 * mixtureQuantile(MIXTURE, probability),
+      expect(mixtureQuantiles(moved, [probability])[0]!).toBeCloseTo(
+        10 + 2 * mixtureQuantiles(MIXTURE, [probability])[0]!,
         9,
       );
     }

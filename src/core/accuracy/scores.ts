@@ -3,7 +3,7 @@ import type { ExperienceFor } from '../assessment/outlook.js';
 import { toDay } from '../calendar.js';
 import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
-import { mixtureQuantile } from '../forecast/normal.js';
+import { mixtureQuantiles } from '../forecast/normal.js';
 import { usagePosterior } from '../forecast/usage.js';
 import { partMixture } from '../forecast/wear.js';
 import type { History } from '../history.js';
@@ -229,7 +229,7 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
     if (!next || !made.forecast.known.includes(part)) return [];
     const thickness = partMixture(made.forecast.posterior, part, 'thickness', ahead);
     const foretold = readingForetold(thickness, made.experience, next.gauge.standardUncertaintyMm);
-    return [scoreReading(foretold, mixtureQuantile(thickness, 0.5), next.mm)];
+    return [scoreReading(foretold, mixtureQuantiles(thickness, [0.5])[0]!, next.mm)];
   });
 }
 

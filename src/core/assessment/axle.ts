@@ -4,16 +4,17 @@ import {
   crossingDistance,
   crossingUnknown,
   daysAt,
+  isSooner,
   survival,
   type Crossing,
   type LimitedPart,
   type Survival,
 } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
-import { mixtureQuantile, normalCdf, type NormalMixture } from '../forecast/normal.js';
+import { mixtureQuantiles, normalCdf, type NormalMixture } from '../forecast/normal.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
-import { partMixture, wearPosterior, type PartTracks, type WearPosterior } from '../forecast/wear.js';
+import { partMixture, posteriorOf, type WearPosterior } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
@@ -25,14 +26,13 @@ import type { Basis, Limit, PadWear } from '../vocabulary/wear.js';
 import { slidesOf } from './calendarFindings.js';
 import { chanceAbove } from './conformity.js';
 import { byWeight, padFindings } from './findings.js';
-import { foretellByOthers, foretellLatest, type Foretold } from './foretold.js';
+import { followPads, foretellByOthers, foretellLatest, tracksOf, type FollowedPads } from './foretold.js';
 import { padLimits, type ShopMinimum } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { partFindings } from './partFindings.js';
 import { neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
-import { ratioShareOf, toStandingTracks, toTracks } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
 export interface AxleContext {
@@ -74,9 +74,8 @@ export interface PadForecast {
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
   const { history, road } = context;
   const drum = isDrumBrake(history, axle);
-  const { pads, forecast } = forecastOfPads(context, axle, experience);
+  const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
-  const foretold = foretellLatest(history, road, pads, experience);
   const governing = governingPad(pads, forecast);
   const { rotors, findings } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
@@ -96,7 +95,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     rotors: drum ? [] : rotors,
     drums: drum ? rotors.map(drumWear) : [],
     findings: byWeight([
-      ...padFindings(axle, pads, foretold, history),
+      ...padFindings(axle, pads, foretellLatest(followed, pads), history),
       ...findings,
       ...partFindings(history, axle, pads),
     ]),
@@ -112,14 +111,12 @@ export function forecastOfPads(
   context: LiningContext,
   axle: Axle,
   experience: Experience,
-): { pads: PadPosition[]; forecast: PadForecast } {
+): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
   const positions = isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
   const pads = SIDES.flatMap((side) => positions.map((pad) => padPosition(context, axle, side, pad)));
-  const now = road.places.at(-1);
-  const byOthers = foretellByOthers(history, road, pads, experience);
-  const forecast = cautiousForecast(pads, experience, now ? now.km / 1000 : null, usage, byOthers);
-  return { pads, forecast };
+  const followed = followPads(history, road, pads, experience);
+  return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
 }
 
 /** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
@@ -166,14 +163,14 @@ const DOUBTED_SDS = [1, 1.6, 2.2];
  * but its doubt must not bring a later date than a reading only just worth believing would have.
  */
 function cautiousForecast(
+  followed: FollowedPads,
   pads: readonly PadPosition[],
   experience: Experience,
-  now: number | null,
   usage: UsagePosterior,
-  foretold: readonly (Foretold | null)[],
 ): PadForecast {
-  let forecast = forecastPads(pads, experience, now, usage);
+  let forecast = forecastPads(followed, pads, experience, usage)!;
   if (!forecast.crossing) return forecast;
+  const foretold = foretellByOthers(followed, pads);
   for (const sds of DOUBTED_SDS) {
     const believable = foretold.map((each) => (each ? each.mean - sds * each.spread : -Infinity));
     const isBelow = ({ latest }: PadPosition, part: number): boolean =>
@@ -182,7 +179,8 @@ function cautiousForecast(
     const believed = pads.map((position, part) =>
       isBelow(position, part) ? withLatest(position, believable[part]!) : position,
     );
-    const other = forecastPads(believed, experience, now, usage);
+    const other = forecastPads(followed, believed, experience, usage, forecast);
+    if (!other) continue;
     const distances = forecast.distances.map((distance, index) => earlier(distance, other.distances[index]!));
     forecast = { ...forecast, crossing: earlierOf(forecast.crossing!, other.crossing!), distances };
   }
@@ -210,19 +208,20 @@ function earlierOf(a: Crossing, b: Crossing): Crossing {
   };
 }
 
+/**
+ * @param pads as they were followed, save for what their latest readings are taken for
+ * @param doubted where given, null is returned unless some date is sooner than there
+ */
 function forecastPads(
+  { followed, now }: FollowedPads,
   pads: readonly PadPosition[],
   experience: Experience,
-  now: number | null,
   vehicleUsage: UsagePosterior,
-): PadForecast {
+  doubted: PadForecast | null = null,
+): PadForecast | null {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
-  const tracks = pads.map(({ lives, pad }): PartTracks => {
-    const ratioShare = ratioShareOf(pad);
-    return now === null ? toStandingTracks(lives, ratioShare) : toTracks(lives, ratioShare);
-  });
   const { posterior, usage, ratesByPace } = link(
-    wearPosterior(tracks, experience.pads, now ?? 0),
+    posteriorOf(followed, tracksOf(pads, now !== null), now ?? 0),
     vehicleUsage,
     experience,
   );
@@ -233,6 +232,7 @@ function forecastPads(
   });
   if (limited.length === 0)
     return { posterior, known, table: null, crossing: null, distances: POINTS.map(() => null) };
+  if (doubted?.table && !isSooner(posterior, doubted.posterior, limited, doubted.table)) return null;
   const table = survival(posterior, limited, undefined, ratesByPace);
   const failed = Math.max(0, ...pads.map(chanceFailed));
   const crossing =
@@ -285,11 +285,8 @@ export function chanceBelow({ weights, means, sds }: NormalMixture, limitMm: num
 }
 
 export function rangeOf(mixture: NormalMixture, convert: (value: number) => number): Range {
-  return {
-    low: convert(mixtureQuantile(mixture, 0.1)),
-    median: convert(mixtureQuantile(mixture, 0.5)),
-    high: convert(mixtureQuantile(mixture, 0.9)),
-  };
+  const [low, median, high] = mixtureQuantiles(mixture, POINTS).map(convert);
+  return { low: low!, median: median!, high: high! };
 }
 
 function padWear(

@@ -1,10 +1,18 @@
 import type { Experience } from '../forecast/experience.js';
-import { partMixture, wearPosterior, type WearPosterior } from '../forecast/wear.js';
+import {
+  followTo,
+  partMixture,
+  posteriorOf,
+  wearPosterior,
+  type Followed,
+  type PartTracks,
+  type WearPosterior,
+} from '../forecast/wear.js';
 import type { History } from '../history.js';
 import type { Life } from '../lives.js';
 import type { Road } from '../odometer.js';
 import type { PadPosition } from './axle.js';
-import { toTracks } from './tracks.js';
+import { ratioShareOf, toStandingTracks, toTracks } from './tracks.js';
 
 /** Standard deviation of where the gauge was put on a pad, mm: as in the starting values. */
 export const PLACEMENT_SD = 0.2;
@@ -16,11 +24,38 @@ export interface Foretold {
   z: number;
 }
 
-/** The visit at which an axle was last measured, and where it lay; null where none did or could be placed. */
+/** The visit at which an axle was last measured, and where it lay, 1000 km. */
 interface Latest {
   visitId: string;
   at: number;
 }
+
+/** An axle's pads, followed up to the visit at which they were last measured. */
+export interface FollowedPads {
+  followed: Followed;
+  /** Null where they were never measured or the visit could not be placed. */
+  latest: Latest | null;
+  /** Distance at which the history ends, 1000 km; null where no odometer was ever read. */
+  now: number | null;
+  experience: Experience;
+}
+
+export function followPads(
+  history: History,
+  road: Road,
+  pads: readonly PadPosition[],
+  experience: Experience,
+): FollowedPads {
+  const end = road.places.at(-1) ?? null;
+  const now = end && end.km / 1000;
+  const latest = latestOf(history, road, pads);
+  const ways = [tracksOf(pads, now !== null)];
+  if (latest && !mayChange(experience)) ways.push(tracksWithout(pads, latest, () => true));
+  return { followed: followTo(latest?.at ?? now ?? 0, ways, experience.pads), latest, now, experience };
+}
+
+/** Where rates may change, nodes that reach farther would change the forecast itself. */
+const mayChange = ({ pads }: Experience): boolean => pads.some(({ parameters }) => parameters.jumpPerMm > 0);
 
 function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[]): Latest | null {
   const visit = visits.findLast(({ id }) => pads.some(({ latest }) => latest?.visit.id === id));
@@ -28,19 +63,48 @@ function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[])
   return visit && place ? { visitId: visit.id, at: place.km / 1000 } : null;
 }
 
+/** All that is known of the pads' lives as the filter takes it. */
+export function tracksOf(pads: readonly PadPosition[], distanceKnown: boolean): PartTracks[] {
+  const toPart = distanceKnown ? toTracks : toStandingTracks;
+  return pads.map(({ lives, pad }) => toPart(lives, ratioShareOf(pad)));
+}
+
+/** The same without the readings that some pads had at the latest visit. */
+function tracksWithout(
+  pads: readonly PadPosition[],
+  { visitId }: Latest,
+  isLeftOut: (part: number) => boolean,
+): PartTracks[] {
+  const left = pads.map((position, part) =>
+    isLeftOut(part) ? { ...position, lives: position.lives.map((life) => before(life, visitId)) } : position,
+  );
+  return tracksOf(left, true);
+}
+
+/** Two draws are enough for a plausibility check. */
+const DRAWS_FORETELLING = 2;
+
+/** The posterior at the latest visit without the readings that some pads had at it. */
+function posteriorWithout(
+  { followed, experience }: FollowedPads,
+  pads: readonly PadPosition[],
+  latest: Latest,
+  isLeftOut: (part: number) => boolean,
+): WearPosterior {
+  const tracks = tracksWithout(pads, latest, isLeftOut);
+  return followed.servesAll && !mayChange(experience)
+    ? posteriorOf(followed, tracks, latest.at, DRAWS_FORETELLING)
+    : wearPosterior(tracks, experience.pads.slice(0, DRAWS_FORETELLING), latest.at);
+}
+
 /**
  * For each pad, what the readings of earlier visits foretold of its reading at the visit at which the axle was last
  * measured; null where it was not measured then or nothing could be foretold.
  */
-export function foretellLatest(
-  history: History,
-  road: Road,
-  pads: readonly PadPosition[],
-  experience: Experience,
-): (Foretold | null)[] {
-  const latest = latestOf(history, road, pads);
+export function foretellLatest(followed: FollowedPads, pads: readonly PadPosition[]): (Foretold | null)[] {
+  const { latest } = followed;
   if (!latest) return pads.map(() => null);
-  const posterior = posteriorWithout(pads, experience, latest, () => true);
+  const posterior = posteriorWithout(followed, pads, latest, () => true);
   return pads.map((position, part) => foretell(position, posterior, part, latest));
 }
 
@@ -51,39 +115,17 @@ const THINNER_MM = 0.4;
  * The same for pads thinner than the axle's others, foretold from everything but their own latest reading: the other
  * pads of the same visit tell of them too. Null where a pad is not thinner.
  */
-export function foretellByOthers(
-  history: History,
-  road: Road,
-  pads: readonly PadPosition[],
-  experience: Experience,
-): (Foretold | null)[] {
-  const latest = latestOf(history, road, pads);
+export function foretellByOthers(followed: FollowedPads, pads: readonly PadPosition[]): (Foretold | null)[] {
+  const { latest } = followed;
   if (!latest) return pads.map(() => null);
   const read = pads.map(({ latest: reading }) => (reading?.visit.id === latest.visitId ? reading.mm : NaN));
   const sorted = read.filter((mm) => !Number.isNaN(mm)).sort((a, b) => b - a);
   const thick = sorted[Math.floor((sorted.length - 1) / 2)] ?? NaN;
   return pads.map((position, part) => {
     if (!(read[part]! <= thick - THINNER_MM)) return null;
-    const posterior = posteriorWithout(pads, experience, latest, (other) => other === part);
+    const posterior = posteriorWithout(followed, pads, latest, (other) => other === part);
     return foretell(position, posterior, part, latest);
   });
-}
-
-/** The posterior at the latest visit without the readings that some pads had at it. */
-function posteriorWithout(
-  pads: readonly PadPosition[],
-  experience: Experience,
-  { visitId, at }: Latest,
-  isLeftOut: (part: number) => boolean,
-): WearPosterior {
-  const tracks = pads.map(({ lives, pad }, part) =>
-    toTracks(
-      isLeftOut(part) ? lives.map((life) => before(life, visitId)) : lives,
-      pad === 'inner' ? 0.5 : -0.5,
-    ),
-  );
-  // Two draws are enough for a plausibility check.
-  return wearPosterior(tracks, experience.pads.slice(0, 2), at);
 }
 
 function foretell(

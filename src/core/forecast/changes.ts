@@ -4,11 +4,13 @@ import {
   carry,
   COV,
   FAST_SPREAD,
+  hasStart,
   MM,
-  observe,
   PART,
   RATE,
   STATE,
+  takeOn,
+  takeReadings,
   VAR_MM,
   VAR_RATE,
   WEIGHT,
@@ -46,8 +48,9 @@ export function eventsOf(parts: readonly PartTracks[], end: number): Event[] {
   return events.sort((a, b) => a.at - b.at);
 }
 
-/** Weights and states at every node of log b. */
-interface Following {
+/** An axle followed along the road: weights and states at every node of log b. */
+export interface Following {
+  parameters: WearParameters;
   rates: Float64Array;
   logRates: Float64Array;
   weights: Float64Array;
@@ -56,6 +59,11 @@ interface Following {
   owed: Float64Array;
   states: Float64Array;
   size: number;
+  /** Whether the present life of each part has begun. */
+  begun: boolean[];
+  /** Distance that has been reached; null before the first event. */
+  here: number | null;
+  logLikelihood: number;
 }
 
 /**
@@ -73,47 +81,80 @@ export function followChanges(
   states: Float64Array,
   originLogs: Float64Array | null = null,
 ): number {
-  const nodes = logRates.length;
+  const following = startFollowing(parts, parameters, logRates, prior, states);
+  if (originLogs) following.origins = identity(prior);
+  followOn(following, parts, events, now);
+  if (originLogs) {
+    settleOrigins(following);
+    sumOrigins(following.origins!, logRates.length, following.logLikelihood, originLogs);
+  }
+  return following.logLikelihood;
+}
+
+/** @param prior weight of each node at the start, which becomes the weights along the road */
+export function startFollowing(
+  parts: readonly PartTracks[],
+  parameters: WearParameters,
+  logRates: Float64Array,
+  prior: Float64Array,
+  states: Float64Array,
+): Following {
   const following: Following = {
+    parameters,
     logRates,
     rates: logRates.map(Math.exp),
     weights: prior,
-    origins: originLogs ? identity(prior) : null,
-    owed: new Float64Array(nodes).fill(1),
+    origins: null,
+    owed: new Float64Array(logRates.length),
     states,
     size: parts.length * PART,
+    begun: parts.map(() => false),
+    here: null,
+    logLikelihood: 0,
   };
-  const begun = parts.map(() => false);
-  let logLikelihood = normalise(following);
+  following.logLikelihood = normalise(following);
   following.owed.fill(1);
-  let here = events[0]?.at ?? 0;
+  return following;
+}
+
+/** The same axle at the same place, to be followed on by itself, its states in an array of its own. */
+export function copyOf(following: Following, states: Float64Array): Following {
+  states.set(following.states);
+  const { weights, owed, begun } = following;
+  return { ...following, weights: weights.slice(), owed: owed.slice(), begun: begun.slice(), states };
+}
+
+/** Drives from event to event, and then on to `now`; null stays at the last event. */
+export function followOn(
+  following: Following,
+  parts: readonly PartTracks[],
+  events: readonly Event[],
+  now: number | null,
+): void {
+  const { parameters, rates, size, states, weights, owed, begun } = following;
+  const nodes = rates.length;
   for (const event of events) {
-    if (event.at > here) {
-      drive(following, parameters, begun, event.at - here);
-      here = event.at;
-    }
+    if (following.here !== null && event.at > following.here) drive(following, event.at - following.here);
+    following.here = event.at;
     const offset = event.part * PART;
     if (event.kind === 'begin') {
       begun[event.part] = true;
       const ratio = Math.exp(parts[event.part]!.ratioShare * parameters.logInnerOuter);
       for (let node = 0; node < nodes; node++) {
-        begin(event.life, parameters, following.rates[node]! * ratio, states, node * following.size + offset);
+        begin(event.life, parameters, rates[node]! * ratio, states, node * size + offset);
       }
     } else {
       for (let node = 0; node < nodes; node++) {
-        const density = look(event.life, event.index, parameters, states, node * following.size + offset);
-        following.weights[node]! *= density;
-        following.owed[node]! *= density;
+        const { life, index, at } = event;
+        const density = takeOn(life, index, index + 1, at, parameters, states, node * size + offset);
+        weights[node]! *= density;
+        owed[node]! *= density;
       }
-      logLikelihood += normalise(following);
+      following.logLikelihood += normalise(following);
     }
   }
-  if (now !== null && now > here) carryAll(following, parameters, begun, now - here);
-  if (originLogs) {
-    settleOrigins(following);
-    sumOrigins(following.origins!, nodes, logLikelihood, originLogs);
-  }
-  return logLikelihood;
+  const here = following.here ?? 0;
+  if (now !== null && now > here) carryAll(following, now - here);
 }
 
 function identity(prior: Float64Array): Float64Array {
@@ -158,41 +199,23 @@ function begin(
   const { fastChance, fastFactor, partSpread } = parameters;
   beginLife(life, parameters, rate, rate * partSpread, states, offset);
   beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, states, offset + STATE);
+  if (!hasStart(life) && life.at.length > 0) {
+    takeReadings(life, 0, 1, life.at[0]!, parameters, states, offset);
+    takeReadings(life, 0, 1, life.at[0]!, parameters, states, offset + STATE);
+  }
   states[offset + WEIGHT] = 1 - fastChance;
   states[offset + STATE + WEIGHT] = fastChance;
 }
 
-/** One reading into both components of a part; what it says of them shifts weight between the two. */
-function look(
-  life: Track,
-  index: number,
-  parameters: WearParameters,
-  states: Float64Array,
-  offset: number,
-): number {
-  const normal = states[offset + WEIGHT]! * observe(life, index, parameters, states, offset);
-  const fastWeight = states[offset + STATE + WEIGHT]!;
-  const fast = fastWeight > 1e-9 ? fastWeight * observe(life, index, parameters, states, offset + STATE) : 0;
-  const density = normal + fast;
-  states[offset + WEIGHT] = normal / density;
-  states[offset + STATE + WEIGHT] = fast / density;
-  return density;
-}
-
 /** Drives a step: half of it at the old rate, half at what may be the new one. */
-function drive(following: Following, parameters: WearParameters, begun: boolean[], step: number): void {
-  carryAll(following, parameters, begun, step / 2);
-  change(following, parameters, begun, step);
-  carryAll(following, parameters, begun, step / 2);
+function drive(following: Following, step: number): void {
+  carryAll(following, step / 2);
+  change(following, step);
+  carryAll(following, step / 2);
 }
 
-function carryAll(
-  { states, size, weights }: Following,
-  { wander }: WearParameters,
-  begun: readonly boolean[],
-  step: number,
-): void {
-  const wanderVariance = wander * wander;
+function carryAll({ begun, parameters, states, size, weights }: Following, step: number): void {
+  const wanderVariance = parameters.wander * parameters.wander;
   for (let node = 0; node < weights.length; node++) {
     for (let part = 0; part < begun.length; part++) {
       if (!begun[part]) continue;
@@ -203,13 +226,9 @@ function carryAll(
   }
 }
 
-function change(
-  following: Following,
-  { jumpPerMm, jumpSd }: WearParameters,
-  begun: readonly boolean[],
-  step: number,
-): void {
+function change(following: Following, step: number): void {
   const { logRates, rates, weights } = following;
+  const { jumpPerMm, jumpSd } = following.parameters;
   const nodes = weights.length;
   let mean = 0;
   let square = 0;
@@ -228,7 +247,7 @@ function change(
     arriving[node]! *= chance / total;
     weights[node] = staying + arriving[node]!;
   }
-  mergeAll(following, begun, arriving, { rate, step });
+  mergeAll(following, arriving, { rate, step });
   if (following.origins) {
     settleOrigins(following);
     moveOrigins(following.origins, chance, arriving);
@@ -251,11 +270,10 @@ const whole = new Float64Array(STATE);
 /** Merges into every node's states those that arrive there: a mean state of all nodes, at the new node's rate. */
 function mergeAll(
   following: Following,
-  begun: readonly boolean[],
   arriving: Float64Array,
   { rate, step }: { rate: number; step: number },
 ): void {
-  const { rates, size, states, weights } = following;
+  const { begun, rates, size, states, weights } = following;
   for (let part = 0; part < begun.length; part++) {
     if (!begun[part]) continue;
     for (let offset = part * PART; offset < (part + 1) * PART; offset += STATE) {

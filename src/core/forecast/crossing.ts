@@ -112,6 +112,26 @@ function falling({ atStart, values }: SurvivalRow): SurvivalRow {
   return { atStart, values: values.map((value) => (least = Math.min(least, value))) };
 }
 
+/** Every so many entries of a table are compared. */
+const COMPARED = 4;
+/** Chances closer than this are alike. */
+const ALIKE = 1e-5;
+
+/** Whether the limit is reached sooner by one posterior than by another anywhere along the other's table. */
+export function isSooner(
+  posterior: WearPosterior,
+  than: WearPosterior,
+  limited: readonly LimitedPart[],
+  { from, logStep, values }: Survival,
+): boolean {
+  for (let index = -1; index < values.length; index += COMPARED) {
+    const ahead = index < 0 ? 0 : from * Math.exp(index * logStep);
+    const left = weighted(posterior.weights, chancesAt(posterior, limited, ahead));
+    if (left < weighted(than.weights, chancesAt(than, limited, ahead)) - ALIKE) return true;
+  }
+  return false;
+}
+
 function weighted(weights: Float64Array, chances: Float64Array): number {
   let sum = 0;
   for (let node = 0; node < weights.length; node++) sum += weights[node]! * chances[node]!;
@@ -141,14 +161,17 @@ function chancesAt(posterior: WearPosterior, limited: readonly LimitedPart[], ah
 
 /** S(x), between entries by a straight line in log distance. */
 export function survivalBy(table: Survival, distance: number, row: SurvivalRow = table): number {
-  const { from, logStep } = table;
-  const { atStart, values } = row;
+  return readRow(row, table.from, table.logStep, distance);
+}
+
+function readRow({ atStart, values }: SurvivalRow, from: number, logStep: number, distance: number): number {
   if (distance <= 0) return atStart;
   if (distance <= from) return atStart + (values[0]! - atStart) * (distance / from);
   const at = Math.log(distance / from) / logStep;
-  const index = Math.floor(at);
-  if (index >= values.length - 1) return values[values.length - 1]!;
-  return values[index]! + (at - index) * (values[index + 1]! - values[index]!);
+  if (at >= values.length - 1) return values[values.length - 1]!;
+  const index = at | 0;
+  const before = values[index]!;
+  return before + (at - index) * (values[index + 1]! - before);
 }
 
 /** The distance by which the limit has been reached with a probability; 0 where it already has; null beyond the table. */
@@ -184,15 +207,21 @@ export interface Crossing {
 /** F(t): chance that the limit has been reached `days` after the start. */
 export function reachedBy(table: Survival, usage: UsagePosterior, days: number): number {
   if (days <= 0) return 1 - table.atStart;
+  const { weights, paces, dayToDay, season } = usage;
+  const { from, logStep, byPace } = table;
+  let row: SurvivalRow = table;
   let surviving = 0;
-  for (let node = 0; node < usage.weights.length; node++) {
-    const dayToDay = usage.dayToDay[node]!;
-    const sd = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(usage.season[node]!, days));
-    const pace = usage.paces[node]! / 1000;
-    const row = table.byPace?.[node] ?? table;
+  for (let node = 0; node < weights.length; node++) {
+    const scatter = dayToDay[node]!;
+    const sd = Math.sqrt(scatter * scatter * days + seasonVariance(season[node]!, days));
+    const pace = paces[node]! / 1000;
+    if (byPace) row = byPace[node]!;
     let expected = 0;
-    for (const [z, weight] of HERMITE) expected += weight * survivalBy(table, pace * (days + sd * z), row);
-    surviving += usage.weights[node]! * expected;
+    for (let point = 0; point < HERMITE.length; point++) {
+      const distance = pace * (days + sd * HERMITE[point]![0]);
+      expected += HERMITE[point]![1] * readRow(row, from, logStep, distance);
+    }
+    surviving += weights[node]! * expected;
   }
   return 1 - surviving;
 }

@@ -38,9 +38,9 @@ export const COMPONENTS = 2;
 /** Numbers that {@link filterAxle} writes for each part. */
 export const PART = STATE * COMPONENTS;
 
-const SQRT_2PI = Math.sqrt(2 * Math.PI);
-/** Below this a product of densities is moved into its logarithm. */
-const TINY = 1e-200;
+const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
+/** Readings whose densities are multiplied before their logarithm is taken: too few to come near zero. */
+const TOGETHER = 8;
 
 /** Relative spread of the rate of a part that wears fast. */
 export const FAST_SPREAD = 0.2;
@@ -64,34 +64,93 @@ export function filterAxle(
     const { lives, ratioShare } = parts[part]!;
     const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
     const at = offset + part * PART;
-    for (const life of lives) sum += filterPart(life, parameters, partRate, now, out, at);
+    for (const life of lives) {
+      sum += beginPart(life, life.at.length, parameters, partRate, out, at);
+      if (now !== null) carryPart(life, parameters, now, out, at);
+    }
   }
   return sum;
 }
 
-function filterPart(
+/**
+ * Takes the first `to` readings of a life into both components and weighs the two by what the readings say of them.
+ *
+ * @returns the log likelihood of the readings
+ */
+export function beginPart(
   life: Track,
+  to: number,
   parameters: WearParameters,
   rate: number,
-  now: number | null,
   out: Float64Array,
   offset: number,
 ): number {
   const { fastChance, fastFactor, partSpread } = parameters;
-  const normal = filterComponent(life, parameters, rate, rate * partSpread, now, out, offset);
-  if (fastChance === 0) {
-    out[offset + WEIGHT] = 1;
-    out[offset + STATE + WEIGHT] = 0;
-    return normal;
-  }
-  const fastRate = rate * fastFactor;
-  const fast = filterComponent(life, parameters, fastRate, rate * FAST_SPREAD, now, out, offset + STATE);
+  beginLife(life, parameters, rate, rate * partSpread, out, offset);
+  const normal = takeFrom(life, 0, to, parameters, out, offset);
+  out[offset + WEIGHT] = 1;
+  out[offset + STATE + WEIGHT] = 0;
+  if (fastChance === 0) return normal;
+  const fastOffset = offset + STATE;
+  beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, out, fastOffset);
+  const fast = takeFrom(life, 0, to, parameters, out, fastOffset);
   const top = Math.max(normal, fast);
   const normalPart = (1 - fastChance) * Math.exp(normal - top);
   const fastPart = fastChance * Math.exp(fast - top);
   out[offset + WEIGHT] = normalPart / (normalPart + fastPart);
-  out[offset + STATE + WEIGHT] = fastPart / (normalPart + fastPart);
+  out[fastOffset + WEIGHT] = fastPart / (normalPart + fastPart);
   return top + Math.log(normalPart + fastPart);
+}
+
+/** A component of less weight than this is not worth another reading. */
+const LIGHTEST = 1e-9;
+
+/**
+ * Takes the readings `from` … `to` − 1 of a life into both components of a part that has been begun; what they say of
+ * the two shifts weight between them.
+ *
+ * @param start distance at which the states lie
+ * @returns the density of the readings together
+ */
+export function takeOn(
+  life: Track,
+  from: number,
+  to: number,
+  start: number,
+  parameters: WearParameters,
+  states: Float64Array,
+  offset: number,
+): number {
+  if (from >= to) return 1;
+  const fastOffset = offset + STATE;
+  const fastWeight = states[fastOffset + WEIGHT]!;
+  const normal = states[offset + WEIGHT]! * takeReadings(life, from, to, start, parameters, states, offset);
+  if (fastWeight <= LIGHTEST) return normal;
+  const fast = fastWeight * takeReadings(life, from, to, start, parameters, states, fastOffset);
+  states[offset + WEIGHT] = normal / (normal + fast);
+  states[fastOffset + WEIGHT] = fast / (normal + fast);
+  return normal + fast;
+}
+
+/** Carries both components of a part from the end of its readings to `now`. */
+export function carryPart(
+  life: Track,
+  parameters: WearParameters,
+  now: number,
+  states: Float64Array,
+  offset: number,
+): void {
+  const here = endOf(life);
+  if (here === null) return;
+  const wanderVariance = parameters.wander * parameters.wander;
+  carry(states, offset, now - here, wanderVariance);
+  if (parameters.fastChance > 0) carry(states, offset + STATE, now - here, wanderVariance);
+}
+
+/** Where a life was last seen; null where nothing is known of it. */
+function endOf(life: Track): number | null {
+  const { at, startAt } = life;
+  return at.length > 0 ? at[at.length - 1]! : hasStart(life) ? startAt : null;
 }
 
 /** One Kalman filter over one life: x' = (thickness − rate·Δ, rate), process variance σw²·Δ on thickness. */
@@ -104,56 +163,55 @@ export function filterComponent(
   out: Float64Array,
   offset: number,
 ): number {
-  const { at } = life;
-  const wanderVariance = parameters.wander * parameters.wander;
-  let next = beginLife(life, parameters, rateMean, rateSd, out, offset);
-  let here = next === 0 ? life.startAt : at[0];
-  if (here == null) return 0;
-  let likelihood = 1;
-  let logLikelihood = 0;
-  for (; next < at.length; next++) {
-    carry(out, offset, at[next]! - here, wanderVariance);
-    here = at[next]!;
-    likelihood *= observe(life, next, parameters, out, offset);
-    if (likelihood < TINY) {
-      logLikelihood += Math.log(likelihood);
-      likelihood = 1;
-    }
-  }
-  if (now !== null) carry(out, offset, now - here, wanderVariance);
-  return logLikelihood + Math.log(likelihood);
+  beginLife(life, parameters, rateMean, rateSd, out, offset);
+  const logLikelihood = takeFrom(life, 0, life.at.length, parameters, out, offset);
+  const here = endOf(life);
+  if (now !== null && here !== null) carry(out, offset, now - here, parameters.wander * parameters.wander);
+  return logLikelihood;
 }
 
-/**
- * Writes the state at the start of a life: new, or else as first read.
- *
- * @returns the number of readings used up
- */
+/** Whether a life began at a known place and thickness. */
+export const hasStart = ({ startAt, startMm }: Track): boolean => startAt !== null && startMm !== null;
+
+/** Writes the state at the start of a life; its thickness is NaN where it is not known before the first reading. */
 export function beginLife(
-  { startAt, startMm, at, atSd, gaugeVariance, mm }: Track,
-  { placementSd, startSd }: WearParameters,
+  life: Track,
+  { startSd }: WearParameters,
   rateMean: number,
   rateSd: number,
   out: Float64Array,
   offset: number,
-): number {
+): void {
+  out[offset + MM] = hasStart(life) ? life.startMm! : NaN;
   out[offset + RATE] = rateMean;
+  out[offset + VAR_MM] = hasStart(life) ? startSd * startSd : NaN;
   out[offset + COV] = 0;
   out[offset + VAR_RATE] = rateSd * rateSd;
-  if (startMm !== null && startAt !== null) {
-    out[offset + MM] = startMm;
-    out[offset + VAR_MM] = startSd * startSd;
-    return 0;
+}
+
+/** Where a life lies before one of its readings. */
+export function placeBefore(life: Track, index: number): number {
+  if (index > 0) return life.at[index - 1]!;
+  return hasStart(life) ? life.startAt! : life.at[0]!;
+}
+
+/** Log likelihood of readings that are taken into a state. */
+function takeFrom(
+  life: Track,
+  from: number,
+  to: number,
+  parameters: WearParameters,
+  out: Float64Array,
+  offset: number,
+): number {
+  let logLikelihood = 0;
+  for (let next = from; next < to; next += TOGETHER) {
+    const until = Math.min(next + TOGETHER, to);
+    logLikelihood += Math.log(
+      takeReadings(life, next, until, placeBefore(life, next), parameters, out, offset),
+    );
   }
-  if (at.length === 0) {
-    out[offset + MM] = NaN;
-    out[offset + VAR_MM] = NaN;
-    return 0;
-  }
-  const slip = rateMean * atSd[0]!;
-  out[offset + MM] = mm[0]!;
-  out[offset + VAR_MM] = gaugeVariance[0]! + placementSd * placementSd + slip * slip;
-  return 1;
+  return logLikelihood;
 }
 
 /** Carries a state over a step of the road. */
@@ -165,65 +223,101 @@ export function carry(states: Float64Array, offset: number, step: number, wander
 }
 
 /**
- * Takes one reading into a state. It has three explanations, whose posteriors are merged by their moments: it is
- * normal about the thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread
- * evenly over the range. The second keeps a reading far too thin from being taken for a mistake out of hand.
+ * Carries a state from reading to reading and takes each in. A reading has three explanations: it is normal about the
+ * thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread evenly over the
+ * range. The second keeps a reading far too thin from being taken for a mistake out of hand. What they make of the
+ * state is merged by its moments, which are the slope and curvature of the log density of the reading by its mean
+ * (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone.
  *
- * @returns the density of the reading
+ * @param from index of the first reading to take, `to` that after the last; the first of a life gives the thickness
+ *   where the start does not
+ * @param start distance at which the state lies
+ * @returns the density of the readings together
  */
-export function observe(
-  { atSd, gaugeVariance, mm: read }: Track,
-  index: number,
+export function takeReadings(
+  life: Track,
+  from: number,
+  to: number,
+  start: number,
   parameters: WearParameters,
   states: Float64Array,
   offset: number,
 ): number {
-  const { misreadChance, misreadRange, placementSd, suddenChance, suddenMm, suddenSd } = parameters;
-  const rate = states[offset + RATE]!;
-  const varMm = states[offset + VAR_MM]!;
-  const cov = states[offset + COV]!;
+  const { misreadChance, misreadRange, placementSd, suddenChance, suddenMm, suddenSd, wander } = parameters;
+  const wanderVariance = wander * wander;
+  const placementVariance = placementSd * placementSd;
   const suddenVariance = suddenSd * suddenSd;
-  const slip = rate * atSd[index]!;
-  const variance = varMm + gaugeVariance[index]! + placementSd * placementSd + slip * slip;
-  const error = read[index]! - states[offset + MM]!;
-  const suddenSpread = variance + suddenVariance;
-  const suddenError = error + suddenMm;
-  const good = (1 - misreadChance - suddenChance) * normalDensity(error, variance);
+  const plainChance = (1 - misreadChance - suddenChance) * INVERSE_SQRT_2PI;
+  const misread = misreadChance / misreadRange;
   // Where the plain explanation is overwhelming the sudden one is not worth its exponential.
-  const isIgnored = good > (500 * suddenChance) / (SQRT_2PI * suddenSd);
-  const sudden = isIgnored ? 0 : suddenChance * normalDensity(suddenError, suddenSpread);
-  const density = good + sudden + misreadChance / misreadRange;
-  const trust = good / density;
-  const suddenTrust = sudden / density;
-  const gainMm = varMm / variance;
-  const gainRate = cov / variance;
-  const suddenGainMm = (varMm + suddenVariance) / suddenSpread;
-  const suddenGainRate = cov / suddenSpread;
-  // Where each explanation moves the state; a misreading leaves it.
-  const moveMm = gainMm * error;
-  const moveRate = gainRate * error;
-  const suddenMoveMm = suddenGainMm * suddenError - suddenMm;
-  const suddenMoveRate = suddenGainRate * suddenError;
-  const meanMoveMm = trust * moveMm + suddenTrust * suddenMoveMm;
-  const meanMoveRate = trust * moveRate + suddenTrust * suddenMoveRate;
-  states[offset + VAR_MM]! +=
-    trust * (moveMm * moveMm - gainMm * gainMm * variance) +
-    suddenTrust *
-      (suddenVariance + suddenMoveMm * suddenMoveMm - suddenGainMm * suddenGainMm * suddenSpread) -
-    meanMoveMm * meanMoveMm;
-  states[offset + COV]! +=
-    trust * (moveMm * moveRate - gainMm * gainRate * variance) +
-    suddenTrust * (suddenMoveMm * suddenMoveRate - suddenGainMm * suddenGainRate * suddenSpread) -
-    meanMoveMm * meanMoveRate;
-  states[offset + VAR_RATE]! +=
-    trust * (moveRate * moveRate - gainRate * gainRate * variance) +
-    suddenTrust * (suddenMoveRate * suddenMoveRate - suddenGainRate * suddenGainRate * suddenSpread) -
-    meanMoveRate * meanMoveRate;
-  states[offset + MM]! += meanMoveMm;
-  states[offset + RATE]! = rate + meanMoveRate;
-  return density;
-}
+  const overwhelming = suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1;
+  let mm = states[offset + MM]!;
+  let rate = states[offset + RATE]!;
+  let varMm = states[offset + VAR_MM]!;
+  let cov = states[offset + COV]!;
+  let varRate = states[offset + VAR_RATE]!;
+  let likelihood = 1;
+  let next = from;
+  if (next === 0 && to > 0 && !hasStart(life)) {
+    const slip = rate * life.atSd[0]!;
+    mm = life.mm[0]!;
+    varMm = life.gaugeVariance[0]! + placementVariance + slip * slip;
+    next = 1;
+  }
+  let here = start;
+  for (let index = next; index < to; index++) {
+    const there = life.at[index]!;
+    const step = there - here;
+    here = there;
+    mm -= rate * step;
+    varMm += step * (step * varRate - 2 * cov + wanderVariance);
+    cov -= step * varRate;
 
-function normalDensity(error: number, variance: number): number {
-  return Math.exp((-0.5 * error * error) / variance) / (SQRT_2PI * Math.sqrt(variance));
+    const slip = rate * life.atSd[index]!;
+    const error = life.mm[index]! - mm;
+    const variance = varMm + life.gaugeVariance[index]! + placementVariance + slip * slip;
+    const precision = 1 / variance;
+    const plain = plainChance * Math.exp(-0.5 * error * error * precision) * Math.sqrt(precision);
+    const pull = error * precision;
+    let density = plain + misread;
+    let slope = plain * pull;
+    let curvature = plain * (pull * pull - precision);
+    let sudden = 0;
+    let suddenPrecision = 0;
+    let suddenPull = 0;
+    if (plain <= overwhelming) {
+      suddenPrecision = 1 / (variance + suddenVariance);
+      suddenPull = (error + suddenMm) * suddenPrecision;
+      const far = Math.exp(-0.5 * (error + suddenMm) * suddenPull);
+      sudden = suddenChance * INVERSE_SQRT_2PI * far * Math.sqrt(suddenPrecision);
+      density += sudden;
+      slope += sudden * suddenPull;
+      curvature += sudden * (suddenPull * suddenPull - suddenPrecision);
+    }
+    slope /= density;
+    curvature = curvature / density - slope * slope;
+    let lostMm = 0;
+    let lostCov = 0;
+    let lostVariance = 0;
+    if (sudden > 0) {
+      const trust = sudden / density;
+      const shift = suddenVariance * suddenPull - suddenMm;
+      const unsure = suddenVariance * (1 - suddenVariance * suddenPrecision);
+      lostMm = trust * shift;
+      lostCov = trust * (shift * (suddenPull - slope) - suddenVariance * suddenPrecision);
+      lostVariance = trust * ((1 - trust) * shift * shift + unsure);
+    }
+    mm += varMm * slope + lostMm;
+    rate += cov * slope;
+    varRate += cov * cov * curvature;
+    cov += cov * (varMm * curvature + lostCov);
+    varMm += varMm * (varMm * curvature + 2 * lostCov) + lostVariance;
+    likelihood *= density;
+  }
+  states[offset + MM] = mm;
+  states[offset + RATE] = rate;
+  states[offset + VAR_MM] = varMm;
+  states[offset + COV] = cov;
+  states[offset + VAR_RATE] = varRate;
+  return likelihood;
 }

@@ -1,5 +1,5 @@
 import type { Draw, WearParameters } from './experience.js';
-import { LIKELIEST_FAST } from './experience.js';
+import { laidOut, LIKELIEST_FAST } from './experience.js';
 import { drawAround, minimise, type Minimum } from './laplace.js';
 import { DRAWS } from './net.js';
 import { evenly, groupsOf, poolGroup, weighty, type Curve, type Pooled } from './pooling.js';
@@ -231,7 +231,7 @@ function valuesAt({ learned }: WearBeliefs, names: readonly WearLearned[], x: Fl
 }
 
 function parametersAt({ given }: WearBeliefs, { modelSd: _, ...values }: Values): WearParameters {
-  return { ...given, ...values };
+  return laidOut({ ...given, ...values });
 }
 
 function poolAxles(axles: readonly NodeLikelihood[], values: Values, start?: number): Pooled {

@@ -54,34 +54,90 @@ export interface NormalMixture {
 
 /** Components lighter than this are left out of a quantile. */
 const LIGHTEST = 1e-5;
-/** Bisections that take the whole width of a mixture down to a ten-thousandth of it. */
-const BISECTIONS = 14;
+/** Standard deviations of the mixture to which its quantiles are found. */
+const CLOSE_ENOUGH = 1e-5;
+const MOST_STEPS = 40;
 
-/** Quantile of a mixture of normals, by bisection. */
-export function mixtureQuantile(mixture: NormalMixture, probability: number): number {
+/** Quantiles of a mixture of normals, by Newton's method, kept between bounds that close in on the quantile. */
+export function mixtureQuantiles(mixture: NormalMixture, probabilities: readonly number[]): number[] {
+  const { mean, sd, low, high, total, heavy } = outline(mixture);
+  return probabilities.map((probability) => {
+    const wanted = probability * total;
+    let under = low;
+    let over = high;
+    let at = Math.min(high, Math.max(low, mean + normalQuantile(probability) * sd));
+    for (let step = 0; step < MOST_STEPS; step++) {
+      const { below, density } = distributionAt(mixture, heavy, at);
+      if (below < wanted) under = at;
+      else over = at;
+      const next = at + (wanted - below) / density;
+      const move = (next > under && next < over ? next : 0.5 * (under + over)) - at;
+      at += move;
+      if (Math.abs(move) < CLOSE_ENOUGH * sd) break;
+    }
+    return at;
+  });
+}
+
+interface Outline {
+  mean: number;
+  sd: number;
+  /** Bounds that all but nothing of the mixture lies between. */
+  low: number;
+  high: number;
+  /** Indexes of the components that count, and the sum of their weights. */
+  heavy: Int32Array;
+  total: number;
+}
+
+function outline({ weights, means, sds }: NormalMixture): Outline {
+  const heavy = new Int32Array(weights.length);
   let count = 0;
   let total = 0;
+  let sum = 0;
+  let squares = 0;
   let low = Infinity;
   let high = -Infinity;
-  const { weights, means, sds } = mixture;
-  const heavy = new Int32Array(weights.length);
-  for (let i = 0; i < weights.length; i++) {
-    if (weights[i]! < LIGHTEST) continue;
-    heavy[count++] = i;
-    total += weights[i]!;
-    low = Math.min(low, means[i]! - 3.5 * sds[i]!);
-    high = Math.max(high, means[i]! + 3.5 * sds[i]!);
+  for (let index = 0; index < weights.length; index++) {
+    const weight = weights[index]!;
+    if (weight < LIGHTEST) continue;
+    const mean = means[index]!;
+    const sd = sds[index]!;
+    heavy[count++] = index;
+    total += weight;
+    sum += weight * mean;
+    squares += weight * (mean * mean + sd * sd);
+    low = Math.min(low, mean - 4 * sd);
+    high = Math.max(high, mean + 4 * sd);
   }
-  const wanted = probability * total;
-  for (let step = 0; step < BISECTIONS; step++) {
-    const middle = 0.5 * (low + high);
-    let below = 0;
-    for (let k = 0; k < count; k++) {
-      const i = heavy[k]!;
-      below += weights[i]! * normalCdf((middle - means[i]!) / sds[i]!);
+  const mean = sum / total;
+  const sd = Math.sqrt(Math.max(0, squares / total - mean * mean));
+  return { mean, sd, low, high, total, heavy: heavy.subarray(0, count) };
+}
+
+/** Distribution function and density of a mixture's components that count, by the table and its slope. */
+function distributionAt(
+  { weights, means, sds }: NormalMixture,
+  heavy: Int32Array,
+  value: number,
+): { below: number; density: number } {
+  let below = 0;
+  let density = 0;
+  for (let k = 0; k < heavy.length; k++) {
+    const index = heavy[k]!;
+    const weight = weights[index]!;
+    const sd = sds[index]!;
+    const z = (value - means[index]!) / sd;
+    if (z <= -REACH) continue;
+    if (z >= REACH) {
+      below += weight;
+      continue;
     }
-    if (below < wanted) low = middle;
-    else high = middle;
+    const at = (z + REACH) * STEPS_PER_UNIT;
+    const entry = at | 0;
+    const slope = SLOPE[entry]! + (at - entry) * (SLOPE[entry + 1]! - SLOPE[entry]!);
+    below += weight * normalCdf(z);
+    density += (weight * slope * STEPS_PER_UNIT) / sd;
   }
-  return 0.5 * (low + high);
+  return { below, density };
 }

@@ -55,11 +55,12 @@ export function usagePosterior(
   draws.forEach(({ weight, parameters }, draw) => {
     const { belief, logLikelihood } = filtered[draw]!;
     const likelihood = weight * Math.exp(logLikelihood - top);
-    belief.forEach((chance, node) => {
-      sums[node]! += likelihood * chance;
-      dayToDay[node]! += likelihood * chance * parameters.dayToDay ** 2;
-      season[node]! += likelihood * chance * parameters.season ** 2;
-    });
+    for (let node = 0; node < NODES; node++) {
+      const share = likelihood * belief[node]!;
+      sums[node]! += share;
+      dayToDay[node]! += share * parameters.dayToDay ** 2;
+      season[node]! += share * parameters.season ** 2;
+    }
   });
   const total = sums.reduce((sum, value) => sum + value, 0);
   const kept = Array.from(sums.keys()).filter((node) => sums[node]! > LIGHTEST_NODE * total);
@@ -105,10 +106,11 @@ export function stretchEvidence(
   return stretches.map(({ fromDay, toDay, km }) => {
     const days = toDay - fromDay;
     const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
-    return {
-      change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR),
-      densities: paces.map((pace) => stretchDensity(km, days, pace, scatter)),
-    };
+    const densities = new Float64Array(paces.length);
+    for (let node = 0; node < paces.length; node++) {
+      densities[node] = stretchDensity(km, days, paces[node]!, scatter);
+    }
+    return { change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR), densities };
   });
 }
 
@@ -126,8 +128,9 @@ export function followPace(
   for (const { change, densities } of evidence) {
     let total = 0;
     for (let node = 0; node < prior.length; node++) {
-      belief[node] = ((1 - change) * belief[node]! + change * prior[node]!) * densities[node]!;
-      total += belief[node]!;
+      const chance = ((1 - change) * belief[node]! + change * prior[node]!) * densities[node]!;
+      belief[node] = chance;
+      total += chance;
     }
     logLikelihood += Math.log(total);
     for (let node = 0; node < prior.length; node++) belief[node]! /= total;
@@ -144,9 +147,10 @@ function pacePrior(logPace: number, { logPaceMean, logPaceSd }: UsageParameters)
 
 /** Density of a stretch's distance given the pace; a floor keeps one odd stretch from ruling everything out. */
 function stretchDensity(km: number, days: number, pace: number, scatter: number): number {
-  const sd = Math.sqrt(pace * scatter * pace * scatter + YARD_KM * YARD_KM);
-  const z = (km - pace * days) / sd;
-  return (z * z > 100 ? 0 : Math.exp(-0.5 * z * z) / sd) + 1e-12;
+  const variance = pace * scatter * pace * scatter + YARD_KM * YARD_KM;
+  const error = km - pace * days;
+  const squares = (error * error) / variance;
+  return (squares > 100 ? 0 : Math.exp(-0.5 * squares) / Math.sqrt(variance)) + 1e-12;
 }
 
 /** Weighted quantile of the daily pace, km a day, taken evenly within the step between nodes. */

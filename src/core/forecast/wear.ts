@@ -1,9 +1,13 @@
-import type { Draw, WearParameters } from './experience.js';
-import { eventsOf, followChanges } from './changes.js';
+import { laidOut, type Draw, type WearParameters } from './experience.js';
+import { copyOf, eventsOf, followOn, startFollowing } from './changes.js';
 import {
+  beginPart,
+  carryPart,
   COMPONENTS,
   COV,
   filterAxle,
+  placeBefore,
+  takeOn,
   MM,
   PART,
   RATE,
@@ -43,13 +47,24 @@ export interface WearPosterior {
 
 /** Standard deviations of log b that the nodes reach to either side. */
 const REACH = 4;
-const COARSE_NODES = 33;
-const FINEST_STEP = 0.05;
+/** How the nodes are placed: looked for first among so many, then so many steps between the first and the last. */
+interface Placing {
+  coarse: number;
+  steps: number;
+}
+/** Where the rate does not change, what is of account is looked at closer before the nodes are placed. */
+const STEADY: Placing = { coarse: 17, steps: 14 };
+/** What a rate may become depends on where its nodes end, so that they are placed as the fit has learned with. */
+const CHANGING: Placing = { coarse: 33, steps: 20 };
+const CLOSER_NODES = 16;
 const COARSEST_STEP = 0.16;
+const FINEST_STEP_CHANGING = 0.05;
 /** A node is of no account when its log posterior is this far below the best. */
 const NEGLIGIBLE = 11;
-/** Nodes reach less far into the tails of what a rate has become. */
-const CHANGED_SHARE = 1.5;
+/** The same while the best may still lie between nodes. */
+const NEGLIGIBLE_AT_FIRST = 18;
+/** Share of the posterior that a node of what a rate has become must hold, as a logarithm. */
+const NEGLIGIBLE_CHANGED = -NEGLIGIBLE / 1.5;
 /** Nodes of less weight than this are dropped once all readings are in. */
 const LIGHTEST_NODE = 1e-6;
 /** A component of less weight than this is left out of the chance at its node. */
@@ -66,42 +81,158 @@ export function wearPosterior(
   draws: readonly Draw<WearParameters>[],
   now: number,
 ): WearPosterior {
-  const grid = placeNodes(parts, draws);
+  return posteriorOf(followTo(now, [parts], draws), parts, now);
+}
+
+/**
+ * Takes the readings from some distance on into one draw's states; writes what they come to at `now` and the log weight of each
+ * node.
+ */
+type Finish = (
+  parts: readonly PartTracks[],
+  now: number | null,
+  states: Float64Array,
+  logWeights: Float64Array,
+) => void;
+
+/** An axle whose readings short of some distance are taken in, at every node and with every draw. */
+export interface Followed {
+  grid: Float64Array;
+  /** Whether the nodes serve the other ways as well. */
+  servesAll: boolean;
+  draws: readonly Draw<WearParameters>[];
+  finishes: Finish[];
+}
+
+/**
+ * Follows an axle up to a distance, so that what comes from there on can be taken in one way and another.
+ *
+ * @param until where the ways part; no reading at or beyond it is taken in yet
+ * @param ways what may come, the likeliest first; the nodes are placed for that one, and for the others as well where
+ *   that takes few more
+ */
+export function followTo(
+  until: number,
+  ways: readonly (readonly PartTracks[])[],
+  draws: readonly Draw<WearParameters>[],
+): Followed {
+  const placed = placeNodes(until, ways, draws);
+  const finishes = draws.map(({ parameters }) => {
+    const follow = parameters.jumpPerMm > 0 ? followChanging : followSteady;
+    return follow(until, ways[0]!, laidOut(parameters), placed.grid);
+  });
+  return { ...placed, draws, finishes };
+}
+
+/**
+ * The posterior once all readings are taken in.
+ *
+ * @param parts one of the ways that the road may go on; the same as the others before they part
+ * @param draws how many of the draws count
+ */
+export function posteriorOf(
+  { grid, draws, finishes }: Followed,
+  parts: readonly PartTracks[],
+  now: number,
+  counted = draws.length,
+): WearPosterior {
   const nodes = grid.length;
   const size = parts.length * PART;
-  const total = draws.length * nodes;
-  const logWeights = new Float64Array(total);
-  const all = new Float64Array(total * size);
-  const events = draws.some(({ parameters }) => parameters.jumpPerMm > 0) ? eventsOf(parts, now) : null;
-  draws.forEach(({ weight, parameters }, draw) => {
+  const logWeights = new Float64Array(counted * nodes);
+  const all = new Float64Array(counted * nodes * size);
+  for (let draw = 0; draw < counted; draw++) {
     const first = draw * nodes;
-    const states = all.subarray(first * size, (first + nodes) * size);
     const logs = logWeights.subarray(first, first + nodes);
-    if (events && parameters.jumpPerMm > 0)
-      filterChanging(parts, events, parameters, grid, now, states, logs);
-    else {
-      for (let node = 0; node < nodes; node++) {
-        const likelihood = filterAxle(parts, parameters, Math.exp(grid[node]!), now, states, node * size);
-        logs[node] = logPrior(grid[node]!, parameters) + likelihood;
-      }
-    }
-    for (let node = 0; node < nodes; node++) logs[node]! += Math.log(weight);
-  });
+    finishes[draw]!(parts, now, all.subarray(first * size, (first + nodes) * size), logs);
+    const logWeight = Math.log(draws[draw]!.weight);
+    for (let node = 0; node < nodes; node++) logs[node]! += logWeight;
+  }
   return collapse(parts.length, grid, draws, logWeights, all);
 }
 
-function filterChanging(
+/** A life that more may come of: the present one of a part, or one with a reading where the ways part. */
+interface OpenLife {
+  part: number;
+  life: number;
+  /** Readings that are taken in. */
+  taken: number;
+}
+
+/** By the filter of each part by itself, where the rate does not change. */
+function followSteady(
+  until: number,
   parts: readonly PartTracks[],
-  events: ReturnType<typeof eventsOf>,
   parameters: WearParameters,
   grid: Float64Array,
-  now: number,
-  states: Float64Array,
-  logs: Float64Array,
-): void {
-  const weights = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
-  const likelihood = followChanges(parts, events, parameters, grid, weights, now, states);
-  weights.forEach((weight, node) => (logs[node] = likelihood + Math.log(weight + 1e-300)));
+): Finish {
+  const open: OpenLife[] = [];
+  const closed: PartTracks[] = parts.map(({ ratioShare, lives }, part) => ({
+    ratioShare,
+    lives: lives.filter((life, index) => {
+      const taken = takenBy(life, until);
+      const isClosed = index < lives.length - 1 && taken === life.at.length;
+      if (!isClosed) open.push({ part, life: index, taken });
+      return isClosed;
+    }),
+  }));
+  const size = parts.length * PART;
+  const scratch = new Float64Array(size);
+  const begun = new Float64Array(grid.length * open.length * PART);
+  const logs = grid.map((logRate, node) => {
+    const rate = Math.exp(logRate);
+    let log = logPrior(logRate, parameters) + filterAxle(closed, parameters, rate, null, scratch, 0);
+    open.forEach(({ part, life, taken }, index) => {
+      const { lives, ratioShare } = parts[part]!;
+      const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
+      const at = (node * open.length + index) * PART;
+      log += beginPart(lives[life]!, taken, parameters, partRate, begun, at);
+    });
+    return log;
+  });
+  return (ways, now, states, logWeights) => {
+    logWeights.set(logs);
+    open.forEach(({ part, life, taken }, index) => {
+      const track = ways[part]!.lives[life]!;
+      const { length } = track.at;
+      const start = length > 0 ? placeBefore(track, taken) : 0;
+      for (let node = 0; node < grid.length; node++) {
+        const from = (node * open.length + index) * PART;
+        const to = node * size + part * PART;
+        for (let at = 0; at < PART; at++) states[to + at] = begun[from + at]!;
+        if (length > taken) {
+          logWeights[node]! += Math.log(takeOn(track, taken, length, start, parameters, states, to));
+        }
+        if (now !== null) carryPart(track, parameters, now, states, to);
+      }
+    });
+  };
+}
+
+/** Readings of a life short of a distance. */
+function takenBy({ at }: Track, until: number): number {
+  let taken = at.length;
+  while (taken > 0 && at[taken - 1]! >= until) taken--;
+  return taken;
+}
+
+/** By the filter of all parts together, where the rate may change. */
+function followChanging(
+  until: number,
+  parts: readonly PartTracks[],
+  parameters: WearParameters,
+  grid: Float64Array,
+): Finish {
+  const prior = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
+  const states = new Float64Array(grid.length * parts.length * PART);
+  const early = eventsOf(parts, until).filter(({ at }) => at < until);
+  const following = startFollowing(parts, parameters, grid, prior, states);
+  followOn(following, parts, early, null);
+  return (ways, now, finished, logWeights) => {
+    const late = eventsOf(ways, now ?? until).filter(({ at }) => at >= until);
+    const end = copyOf(following, finished);
+    followOn(end, ways, late, now);
+    end.weights.forEach((weight, node) => (logWeights[node] = end.logLikelihood + Math.log(weight + 1e-300)));
+  };
 }
 
 function logPrior(logRate: number, { logRateMean, logRateSd }: WearParameters): number {
@@ -109,8 +240,15 @@ function logPrior(logRate: number, { logRateMean, logRateSd }: WearParameters): 
   return -0.5 * z * z - Math.log(logRateSd);
 }
 
+/** How many times as far as the first way needs the nodes may reach for the others. */
+const FARTHER = 1.3;
+
 /** Evenly spaced nodes of log b over the part of the prior's reach that the readings leave of account. */
-function placeNodes(parts: readonly PartTracks[], draws: readonly Draw<WearParameters>[]): Float64Array {
+function placeNodes(
+  until: number,
+  ways: readonly (readonly PartTracks[])[],
+  draws: readonly Draw<WearParameters>[],
+): Pick<Followed, 'grid' | 'servesAll'> {
   let low = Infinity;
   let high = -Infinity;
   for (const { parameters } of draws) {
@@ -118,39 +256,60 @@ function placeNodes(parts: readonly PartTracks[], draws: readonly Draw<WearParam
     high = Math.max(high, parameters.logRateMean + REACH * parameters.logRateSd);
   }
   const central = centre(draws);
-  const scratch = new Float64Array(parts.length * PART);
-  const step = (high - low) / (COARSE_NODES - 1);
-  const coarse = Float64Array.from({ length: COARSE_NODES }, (_, node) => {
-    const logRate = low + node * step;
-    return logPrior(logRate, central) + filterAxle(parts, central, Math.exp(logRate), null, scratch, 0);
-  });
-  if (central.jumpPerMm > 0) widen(coarse, parts, central, low, step);
-  const best = Math.max(...coarse);
-  const first = coarse.findIndex((value) => value > best - NEGLIGIBLE);
-  const last = coarse.findLastIndex((value) => value > best - NEGLIGIBLE);
-  const from = low + Math.max(0, first - 1) * step;
-  const to = low + Math.min(COARSE_NODES - 1, last + 1) * step;
-  const fine = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, (to - from) / 20));
-  const count = Math.ceil((to - from) / fine) + 1;
-  return Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
+  const mayChange = central.jumpPerMm > 0;
+  const { coarse, steps } = mayChange ? CHANGING : STEADY;
+  const reachesAmong = (nodes: Float64Array, negligible: number): Reach[] => {
+    const finishes = [followSteady(until, ways[0]!, central, nodes)];
+    if (mayChange) finishes.push(followChanging(until, ways[0]!, central, nodes));
+    return ways.map((way) => reachOf(way, finishes, nodes, negligible));
+  };
+  let reaches = reachesAmong(
+    evenNodes({ from: low, to: high }, coarse),
+    mayChange ? NEGLIGIBLE : NEGLIGIBLE_AT_FIRST,
+  );
+  if (!mayChange) reaches = reachesAmong(evenNodes(around(reaches), CLOSER_NODES), NEGLIGIBLE);
+  const own = reaches[0]!;
+  const all = around(reaches);
+  const servesAll = all.to - all.from <= FARTHER * (own.to - own.from);
+  const reach = servesAll ? all : own;
+  const finest = mayChange ? FINEST_STEP_CHANGING : 0;
+  const step = Math.min(COARSEST_STEP, Math.max(finest, (own.to - own.from) / steps));
+  return { grid: evenNodes(reach, Math.ceil((reach.to - reach.from) / step) + 1), servesAll };
 }
 
-/** Where the rate may change, what it has become counts as much as what it was before. */
-function widen(
-  coarse: Float64Array,
+/** A stretch of log b. */
+interface Reach {
+  from: number;
+  to: number;
+}
+
+const around = (reaches: readonly Reach[]): Reach => ({
+  from: Math.min(...reaches.map(({ from }) => from)),
+  to: Math.max(...reaches.map(({ to }) => to)),
+});
+
+const evenNodes = ({ from, to }: Reach, count: number): Float64Array =>
+  Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
+
+/** From before the first to after the last node of account, for the rate at first or for what it has become. */
+function reachOf(
   parts: readonly PartTracks[],
-  parameters: WearParameters,
-  low: number,
-  step: number,
-): void {
-  const grid = coarse.map((_, node) => low + node * step);
-  const weights = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
-  const states = new Float64Array(grid.length * parts.length * PART);
-  followChanges(parts, eventsOf(parts, 0), parameters, grid, weights, null, states);
-  const best = Math.max(...coarse);
-  coarse.forEach((value, node) => {
-    coarse[node] = Math.max(value, best + CHANGED_SHARE * Math.log(weights[node]! + 1e-300));
+  finishes: readonly Finish[],
+  nodes: Float64Array,
+  negligible: number,
+): Reach {
+  const states = new Float64Array(nodes.length * parts.length * PART);
+  const logs = new Float64Array(nodes.length);
+  const reaches = finishes.map((finish, changed): Reach => {
+    finish(parts, null, states, logs);
+    const best = Math.max(...logs);
+    const total = logs.reduce((sum, log) => sum + Math.exp(log - best), 0);
+    const least = best + (changed ? NEGLIGIBLE_CHANGED + Math.log(total) : -negligible);
+    const first = logs.findIndex((log) => log > least);
+    const last = logs.findLastIndex((log) => log > least);
+    return { from: nodes[Math.max(0, first - 1)]!, to: nodes[Math.min(nodes.length - 1, last + 1)]! };
   });
+  return around(reaches);
 }
 
 /** The draws' mean parameters, with the widest prior among them: where to look for the posterior. */
@@ -160,7 +319,7 @@ function centre(draws: readonly Draw<WearParameters>[]): WearParameters {
   for (const key of Object.keys(mean) as (keyof WearParameters)[]) {
     mean[key] = draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[key], 0) / total;
   }
-  return { ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) };
+  return laidOut({ ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) });
 }
 
 /** Merges the draws at each node by moments: what they differ in given b is small beside the spread over b. */
@@ -232,7 +391,8 @@ function mergeStates(
   }
   if (weight <= 0) {
     // No draw gives this component any weight here; keep a harmless state of variance one.
-    states.set([0, all[node * size + offset + MM]!, all[node * size + offset + RATE]!, 1, 0, 1], target);
+    const from = node * size + offset;
+    write(states, target, 0, all[from + MM]!, all[from + RATE]!, 1, 0, 1);
     return;
   }
   mm /= weight;
@@ -249,7 +409,25 @@ function mergeStates(
     cov += share * (all[from + COV]! + apartMm * apartRate);
     varRate += share * (all[from + VAR_RATE]! + apartRate * apartRate);
   }
-  states.set([weight, mm, rate, varMm, cov, varRate], target);
+  write(states, target, weight, mm, rate, varMm, cov, varRate);
+}
+
+function write(
+  states: Float64Array,
+  offset: number,
+  weight: number,
+  mm: number,
+  rate: number,
+  varMm: number,
+  cov: number,
+  varRate: number,
+): void {
+  states[offset + WEIGHT] = weight;
+  states[offset + MM] = mm;
+  states[offset + RATE] = rate;
+  states[offset + VAR_MM] = varMm;
+  states[offset + COV] = cov;
+  states[offset + VAR_RATE] = varRate;
 }
 
 /**
@@ -292,15 +470,16 @@ export function multiplyChanceAbove(
   ahead: number,
   product: Float64Array,
 ): void {
-  const { nodes, parts, states } = posterior;
+  const { nodes, parts, states, wanderVariance } = posterior;
   for (let node = 0; node < nodes; node++) {
+    if (product[node] === 0) continue;
     const first = (node * parts + part) * PART;
     let chance = 0;
     for (let from = first; from < first + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
       if (weight < LIGHTEST_COMPONENT) continue;
       const above = states[from + MM]! - ahead * states[from + RATE]! - limitMm;
-      chance += weight * normalCdf(above / Math.sqrt(thicknessVariance(posterior, from, ahead)));
+      chance += weight * normalCdf(above / Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance)));
     }
     product[node]! *= chance;
   }
@@ -318,7 +497,7 @@ export function partMixture(
   quantity: Quantity,
   ahead = 0,
 ): NormalMixture {
-  const { nodes, parts, states, weights } = posterior;
+  const { nodes, parts, states, weights, wanderVariance } = posterior;
   const count = nodes * COMPONENTS;
   const mixture = {
     weights: new Float64Array(count),
@@ -335,14 +514,19 @@ export function partMixture(
         mixture.sds[index] = Math.sqrt(states[from + VAR_RATE]!);
       } else {
         mixture.means[index] = states[from + MM]! - ahead * states[from + RATE]!;
-        mixture.sds[index] = Math.sqrt(thicknessVariance(posterior, from, ahead));
+        mixture.sds[index] = Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance));
       }
     }
   }
   return mixture;
 }
 
-function thicknessVariance({ states, wanderVariance }: WearPosterior, from: number, ahead: number): number {
+function thicknessVariance(
+  states: Float64Array,
+  from: number,
+  ahead: number,
+  wanderVariance: number,
+): number {
   const grown = ahead * (ahead * states[from + VAR_RATE]! - 2 * states[from + COV]! + wanderVariance);
   return Math.max(1e-8, states[from + VAR_MM]! + grown);
 }
