@@ -1,144 +1,139 @@
 import { parseArgs } from 'node:util';
-import { startingExperience, type Experience } from '../src/core/forecast/experience.js';
-import { idealExperience } from './ideal.js';
-import { forecastAll, score, serviceForecaster, type Case, type Forecaster, type Score } from './scores.js';
+import { calibrationReport, type Finished } from './calibrationReport.js';
+import { experienceOf, EXPERIENCES, groupOf, type ExperienceName } from './experiences.js';
+import { resultKeeper } from './keeper.js';
+import { writeSection } from './markdown.js';
+import { oneOf, wholeNumber } from './options.js';
+import { isWorker, serveJobs, shareOut } from './pool.js';
+import { forecastAll, serviceForecaster, type Case, type Forecaster } from './scores.js';
 import { simulate, WORLDS, type World } from './worlds.js';
 
 /**
  * Scores the service's forecasts against simulated fleets whose truth is known: made at every visit, held against the
- * day on which the first pad truly reached its limit, and against what a workshop would work out by hand.
+ * day on which the first pad truly reached its limit and against the readings of the next visit, beside what a
+ * workshop would work out by hand.
  *
- *   npm run bench:calibration -- [--vehicles 300] [--worlds coarse,fine] [--experience starting,ideal] [--seed 1]
+ *   npm run bench:calibration -- [--world coarse,fine] [--experience starting,ideal,3,10,30,100] [--vehicles 300]
+ *     [--seed 1] [--fresh] [--write]
+ *
+ * `--experience` is what the shop knows: the starting values, the fleet's true parameters, or a fit to so many vehicles
+ * of the same world with other seeds. One fit may be lucky, so the vehicles forecast are shared out over several
+ * shops, each with a fit of its own. Finished shops are kept in data/calibration for as long as the code stays the
+ * same, so that a run may be broken off and taken up again; `--fresh` does them anew. `--write` puts the tables into
+ * docs/calibration.md.
  */
 
-const EXPERIENCES: Record<string, (world: World) => Experience> = {
-  starting: ({ regenerative }) => startingExperience({ steeredOrFront: true, regenerative }),
-  ideal: idealExperience,
-};
+/** Shops that the vehicles of a world are shared out over. */
+const SHOPS: Record<ExperienceName, number> = { starting: 6, ideal: 6, 3: 20, 10: 10, 30: 6, 100: 4 };
 
-interface Options {
+export interface Job {
+  world: string;
+  experience: ExperienceName;
   vehicles: number;
   seed: number;
-  worlds: readonly World[];
-  experiences: string[];
+  shop: number;
 }
 
-function readOptions(): Options {
+/** What one shop's forecasts came to; processor time in ms. */
+export interface Result {
+  cases: Case[];
+  fitMs: number;
+  outlookMs: number;
+}
+
+const worldNamed = (name: string): World => WORLDS.find((world) => world.name === name)!;
+
+const shopsFor = (experience: ExperienceName, vehicles: number): number =>
+  Math.min(vehicles, SHOPS[experience]);
+
+function work({ world: name, experience: known, vehicles, seed, shop }: Job): Result {
+  const world = worldNamed(name);
+  const shops = shopsFor(known, vehicles);
+  const bound = (index: number) => Math.round((index * vehicles) / shops);
+  const fleet = simulate(world, vehicles, seed).slice(bound(shop), bound(shop + 1));
+  const group = groupOf(world);
+  const [experience, fitMs] = timed(() => experienceOf(world, known, seedOfShop(seed, shop)));
+  const service = serviceForecaster(experience);
+  let outlookMs = 0;
+  const forecast: Forecaster = (history) => {
+    const [crossing, ms] = timed(() => service(history));
+    outlookMs += ms;
+    return crossing;
+  };
+  const cases = forecastAll(fleet, forecast, { experience, group, shop });
+  return { cases, fitMs, outlookMs };
+}
+
+/** The vehicles that a shop learned from have seeds of their own. */
+const seedOfShop = (seed: number, shop: number): number => 1_000 * seed + 1 + shop;
+
+/** Processor time rather than time on the clock, so that what else runs beside the bench does not matter. */
+function timed<Value>(act: () => Value): [value: Value, ms: number] {
+  const before = process.cpuUsage();
+  const value = act();
+  const { user, system } = process.cpuUsage(before);
+  return [value, (user + system) / 1000];
+}
+
+function readOptions() {
   const { values } = parseArgs({
     options: {
+      world: { type: 'string' },
+      experience: { type: 'string', default: EXPERIENCES.join() },
       vehicles: { type: 'string', default: '300' },
       seed: { type: 'string', default: '1' },
-      worlds: { type: 'string' },
-      experience: { type: 'string', default: 'starting' },
+      fresh: { type: 'boolean', default: false },
+      write: { type: 'boolean', default: false },
     },
   });
-  const named = values.worlds?.split(',') ?? WORLDS.map(({ name }) => name);
+  const names = WORLDS.map(({ name }) => name);
   return {
+    worlds: (values.world?.split(',') ?? names).map((name) => oneOf('world', names, name)),
+    experiences: values.experience.split(',').map((name) => oneOf('experience', EXPERIENCES, name)),
     vehicles: wholeNumber('vehicles', values.vehicles),
     seed: wholeNumber('seed', values.seed),
-    worlds: named.map((name) => oneOf('world', WORLDS, name)),
-    experiences: values.experience
-      .split(',')
-      .map((name) => oneOf('experience', Object.keys(EXPERIENCES), name)),
+    fresh: values.fresh,
+    write: values.write,
   };
 }
 
-function wholeNumber(option: string, value: string): number {
-  const number = Number(value);
-  if (!Number.isInteger(number) || number < 1) throw new Error(`--${option} must be a whole number from 1`);
-  return number;
-}
-
-function oneOf<Choice extends string | { name: string }>(
-  what: string,
-  choices: readonly Choice[],
-  name: string,
-): Choice {
-  const nameOf = (choice: Choice) => (typeof choice === 'string' ? choice : choice.name);
-  const found = choices.find((choice) => nameOf(choice) === name);
-  if (!found) throw new Error(`no ${what} ${name}; there are ${choices.map(nameOf).join(', ')}`);
-  return found;
-}
-
-const COLUMNS: [heading: string, cell: (score: Score) => string][] = [
-  ['cases', ({ cases }) => String(cases)],
-  ['50 %', ({ covered50 }) => percent(covered50)],
-  ['80 %', ({ covered80 }) => percent(covered80)],
-  ['± s.e.', ({ covered80Se }) => percent(covered80Se)],
-  ['95 %', ({ covered95 }) => percent(covered95)],
-  ['before', ({ tooLate }) => percent(tooLate)],
-  ['after', ({ tooEarly }) => percent(tooEarly)],
-  ['error', ({ error }) => error.toFixed(0)],
-  ['CRPS', ({ crps }) => crps.toFixed(0)],
-  ['/2-point', ({ againstTwoPoint }) => againstTwoPoint.toFixed(2)],
-  ['/line', ({ againstLine }) => againstLine.toFixed(2)],
-  ['/oracle', ({ againstOracle }) => againstOracle.toFixed(2)],
-  ['no date', ({ withoutMedian }) => percent(withoutMedian)],
-];
-
-const percent = (share: number): string => (100 * share).toFixed(1);
-
-const NAME_WIDTH = 16;
-const CELL_WIDTH = 9;
-
-function printHeading(title: string): void {
-  console.log(`\n${title}`);
-  console.log(''.padEnd(NAME_WIDTH) + COLUMNS.map(([heading]) => heading.padStart(CELL_WIDTH)).join(''));
-}
-
-function printRow(name: string, cases: readonly Case[]): void {
-  if (cases.length === 0) return;
-  const result = score(cases);
-  console.log(
-    name.padEnd(NAME_WIDTH) + COLUMNS.map(([, cell]) => cell(result).padStart(CELL_WIDTH)).join(''),
+async function main(): Promise<void> {
+  const { worlds, experiences, vehicles, seed, fresh, write } = readOptions();
+  const keeper = resultKeeper<Job, Result>('data/calibration', import.meta.dirname);
+  const jobs = worlds.flatMap((world) =>
+    experiences.flatMap((experience) =>
+      Array.from({ length: shopsFor(experience, vehicles) }, (_, shop): Job => ({
+        world,
+        experience,
+        vehicles,
+        seed,
+        shop,
+      })),
+    ),
   );
+  const finished: Finished[] = [];
+  const waiting = jobs.filter((job) => {
+    const kept = fresh ? null : keeper.find(job);
+    if (kept) finished.push({ job, result: kept });
+    return !kept;
+  });
+  const total = waiting.length;
+  let done = 0;
+  await shareOut<Job, Result>(import.meta.filename, waiting, (job, result) => {
+    keeper.keep(job, result);
+    finished.push({ job, result });
+    done += 1;
+    process.stderr.write(
+      `${done} of ${total}: ${job.world}, ${job.experience}, shop ${job.shop + 1}, fit ${(result.fitMs / 1000).toFixed(1)} s, ${result.cases.length} outlooks ${(result.outlookMs / 1000).toFixed(1)} s\n`,
+    );
+  });
+  const text = calibrationReport(
+    { worlds: worlds.map(worldNamed), experiences, vehicles, seed, learnSeed: seedOfShop(seed, 0) },
+    finished,
+  );
+  console.log(text);
+  if (write) writeSection('calibration', text);
 }
 
-/** By what was known when the forecast was made. */
-const STAGES: [name: string, holds: (each: Case) => boolean][] = [
-  ['1 visit', ({ visits }) => visits === 1],
-  ['2 visits', ({ visits }) => visits === 2],
-  ['3 visits', ({ visits }) => visits === 3],
-  ['4 or more', ({ visits }) => visits >= 4],
-];
-
-/** Counts the processor time that its forecasts take, ms, so that what else runs beside the bench does not matter. */
-class Stopwatch {
-  #spentMs = 0;
-  #calls = 0;
-
-  time(forecast: Forecaster): Forecaster {
-    return (history) => {
-      const before = process.cpuUsage();
-      const result = forecast(history);
-      const { user, system } = process.cpuUsage(before);
-      this.#spentMs += (user + system) / 1000;
-      this.#calls += 1;
-      return result;
-    };
-  }
-
-  toString(): string {
-    return `${this.#calls} outlooks, ${(this.#spentMs / this.#calls).toFixed(2)} ms each`;
-  }
-}
-
-function run({ vehicles, seed, worlds, experiences }: Options): void {
-  const fleets = worlds.map((world) => ({ world, fleet: simulate(world, vehicles, seed) }));
-  for (const experience of experiences) {
-    const stopwatch = new Stopwatch();
-    const results = fleets.map(({ world, fleet }) => {
-      const known = EXPERIENCES[experience]!(world);
-      return { world, cases: forecastAll(fleet, stopwatch.time(serviceForecaster(() => known))) };
-    });
-    printHeading(`${vehicles} vehicles a world, seed ${seed}, experience: ${experience}`);
-    for (const { world, cases } of results) printRow(world.name, cases);
-    for (const { world, cases } of results) {
-      printHeading(`${world.name}: ${world.words}`);
-      for (const [name, holds] of STAGES) printRow(name, cases.filter(holds));
-    }
-    console.log(`\n${stopwatch}`);
-  }
-}
-
-run(readOptions());
+if (isWorker) serveJobs(work);
+else await main();

@@ -1,18 +1,39 @@
-import { outlookFor, type ExperienceFor } from '../src/core/assessment/outlook.js';
-import { LONGEST_DAYS, PROBABILITIES, type Crossing } from '../src/core/forecast/crossing.js';
+import { outlookFor, type Policy } from '../src/core/assessment/outlook.js';
+import { chanceWithin, LONGEST_DAYS, PROBABILITIES, type Crossing } from '../src/core/forecast/crossing.js';
+import type { Experience, Group } from '../src/core/forecast/experience.js';
 import type { History } from '../src/core/history.js';
+import { nextReadings, type ReadingForecast } from './nextReading.js';
 import { lineRule, oracle, twoPointRule } from './rivals.js';
-import type { SimulatedVehicle } from './worlds.js';
+import type { SimulatedVehicle, Truth } from './worlds.js';
 
-/** One forecast made at one visit, with what came of it. */
+/** One forecast made at one visit, held against what came of it; plain numbers, to be kept as JSON. */
 export interface Case {
   vehicle: number;
+  /** The shop whose experience it drew on. */
+  shop: number;
   /** Visits so far, from 1. */
   visits: number;
-  daysLeft: number;
-  crossing: Crossing;
-  twoPoint: number | null;
-  line: number | null;
+  date: DateForecast;
+  /** The readings of the next visit. */
+  readings: ReadingForecast[];
+}
+
+export interface DateForecast {
+  /** Chance given to the limit's being reached by the day on which it was. */
+  place: number;
+  covered50: boolean;
+  covered80: boolean;
+  covered95: boolean;
+  /** Truth before the 10 % date, and after the 90 % date. */
+  early: boolean;
+  late: boolean;
+  noMedian: boolean;
+  /** Continuous ranked probability score, days. */
+  crps: number;
+  /** Absolute errors in days, of the median and of what others would say. */
+  error: number;
+  twoPoint: number;
+  line: number;
   oracle: number;
 }
 
@@ -20,50 +41,72 @@ export interface Case {
 export type Forecaster = (history: History) => Crossing | null;
 
 /** The service's own forecast of the front axle. */
-export function serviceForecaster(experienceFor: ExperienceFor): Forecaster {
-  return (history) => {
-    const outlook = outlookFor(history, experienceFor, {
-      visitIntervalDays: 180,
-      longestDaysWithoutReading: 365,
-      ruleSets: [],
-      padMinimumMm: null,
-    });
-    return outlook.axles[0]!.crossing;
-  };
-}
+const POLICY: Policy = {
+  visitIntervalDays: 180,
+  longestDaysWithoutReading: 365,
+  ruleSets: [],
+  padMinimumMm: null,
+};
+
+export const serviceForecaster =
+  (experience: Experience): Forecaster =>
+  (history) =>
+    outlookFor(history, () => experience, POLICY).axles[0]!.crossing;
 
 /** Forecasts at every visit of every vehicle, each from what was known on that day. */
-export function forecastAll(vehicles: readonly SimulatedVehicle[], forecast: Forecaster): Case[] {
-  return vehicles.flatMap(({ history, truths, pace }, vehicle) =>
+export function forecastAll(
+  vehicles: readonly SimulatedVehicle[],
+  forecast: Forecaster,
+  { experience, group, shop }: { experience: Experience; group: Group; shop: number },
+): Case[] {
+  return vehicles.flatMap(({ history, found, truths, pace }, vehicle) =>
     truths.flatMap((truth, index): Case[] => {
       const known = { ...history, visits: history.visits.slice(0, index + 1) };
+      const next = history.visits[index + 1] ?? found;
       const crossing = forecast(known);
       if (!crossing) return [];
       return [
         {
           vehicle,
+          shop,
           visits: index + 1,
-          daysLeft: truth.daysLeft,
-          crossing,
-          twoPoint: twoPointRule(known),
-          line: lineRule(known),
-          oracle: oracle(truth, pace),
+          date: dateForecast(crossing, known, truth, pace),
+          readings: next ? nextReadings(known, next, experience, group) : [],
         },
       ];
     }),
   );
 }
 
+function dateForecast(crossing: Crossing, known: History, truth: Truth, pace: number): DateForecast {
+  const { daysLeft } = truth;
+  const median = quantile(crossing, 0.5);
+  return {
+    place: chanceWithin(crossing, daysLeft),
+    covered50: isCovered(crossing, daysLeft, 0.5),
+    covered80: isCovered(crossing, daysLeft, 0.8),
+    covered95: isCovered(crossing, daysLeft, 0.95),
+    early: daysLeft < quantile(crossing, 0.1),
+    late: daysLeft > quantile(crossing, 0.9),
+    noMedian: median === Infinity,
+    crps: crpsOf(crossing, daysLeft),
+    error: errorOf(median, daysLeft),
+    twoPoint: errorOf(twoPointRule(known), daysLeft),
+    line: errorOf(lineRule(known), daysLeft),
+    oracle: errorOf(oracle(truth, pace), daysLeft),
+  };
+}
+
 /** Errors are capped here, days, so that a few hopeless ones do not decide everything. */
 const ERROR_CAP = 4000;
 
 /** No date within 30 years, or no wear seen at all, counts as 30 years. */
-function errorOf(days: number | null, { daysLeft }: Case): number {
+function errorOf(days: number | null, daysLeft: number): number {
   return Math.min(ERROR_CAP, Math.abs(Math.min(LONGEST_DAYS, days ?? LONGEST_DAYS) - daysLeft));
 }
 
 /** Days by which the limit is reached with any probability, straight between the kept ones; infinite beyond 30 years. */
-export function quantile({ already, days }: Crossing, probability: number): number {
+function quantile({ already, days }: Crossing, probability: number): number {
   if (probability <= already) return 0;
   const after = PROBABILITIES.findIndex((kept) => kept >= probability);
   if (after === -1) return Infinity;
@@ -75,15 +118,15 @@ export function quantile({ already, days }: Crossing, probability: number): numb
   return early + share * (late - early);
 }
 
-function isCovered({ crossing, daysLeft }: Case, share: number): boolean {
+function isCovered(crossing: Crossing, daysLeft: number, share: number): boolean {
   const tail = (1 - share) / 2;
   return quantile(crossing, tail) <= daysLeft && daysLeft <= quantile(crossing, 1 - tail);
 }
 
 const CRPS_POINTS = Array.from({ length: 100 }, (_, index) => (index + 0.5) / 100);
 
-/** Continuous ranked probability score in days: twice the mean quantile loss. Quantiles beyond 30 years count as 30. */
-function crps({ crossing, daysLeft }: Case): number {
+/** Twice the mean quantile loss. Quantiles beyond 30 years count as 30. */
+function crpsOf(crossing: Crossing, daysLeft: number): number {
   const losses = CRPS_POINTS.map((probability) => {
     const over = daysLeft - Math.min(LONGEST_DAYS, quantile(crossing, probability));
     return over * (probability - Number(over < 0));
@@ -91,54 +134,115 @@ function crps({ crossing, daysLeft }: Case): number {
   return 2 * mean(losses);
 }
 
-/** How a set of forecasts did. Shares are of forecasts; errors are of the median date, in days. */
-export interface Score {
+/** How a set of forecasts did; shares are of forecasts. */
+export interface DateScore {
   cases: number;
   covered50: number;
   covered80: number;
   covered95: number;
-  /** Standard error of `covered80`, the forecasts of one vehicle taken together. */
-  covered80Se: number;
-  /** Share of truths earlier than the 10 % and later than the 90 % date. */
-  tooLate: number;
-  tooEarly: number;
+  /** Standard errors of `covered80`: a vehicle's forecasts taken together, and a shop's. */
+  seByVehicle: number;
+  seByShop: number;
+  early: number;
+  late: number;
+  noMedian: number;
   error: number;
   crps: number;
   againstTwoPoint: number;
   againstLine: number;
   againstOracle: number;
-  withoutMedian: number;
+  tenths: number[];
 }
 
-export function score(cases: readonly Case[]): Score {
-  const share = (holds: (each: Case) => boolean) => mean(cases.map((each) => Number(holds(each))));
-  const error = mean(cases.map((each) => errorOf(quantile(each.crossing, 0.5), each)));
-  const covered80 = share((each) => isCovered(each, 0.8));
+export function dateScore(cases: readonly Case[]): DateScore {
+  const meanOf = (value: (date: DateForecast) => number | boolean) =>
+    mean(cases.map(({ date }) => Number(value(date))));
+  const error = meanOf((date) => date.error);
+  const covered = cases.map(({ date }) => Number(date.covered80));
   return {
     cases: cases.length,
-    covered50: share((each) => isCovered(each, 0.5)),
-    covered80,
-    covered95: share((each) => isCovered(each, 0.95)),
-    covered80Se: clusteredSe(cases, covered80),
-    tooLate: share(({ crossing, daysLeft }) => daysLeft < quantile(crossing, 0.1)),
-    tooEarly: share(({ crossing, daysLeft }) => daysLeft > quantile(crossing, 0.9)),
+    covered50: meanOf((date) => date.covered50),
+    covered80: mean(covered),
+    covered95: meanOf((date) => date.covered95),
+    seByVehicle: clusteredSe(covered, cases.map(vehicleOf)),
+    seByShop: clusteredSe(covered, cases.map(shopOf)),
+    early: meanOf((date) => date.early),
+    late: meanOf((date) => date.late),
+    noMedian: meanOf((date) => date.noMedian),
     error,
-    crps: mean(cases.map(crps)),
-    againstTwoPoint: error / mean(cases.map((each) => errorOf(each.twoPoint, each))),
-    againstLine: error / mean(cases.map((each) => errorOf(each.line, each))),
-    againstOracle: error / mean(cases.map((each) => errorOf(each.oracle, each))),
-    withoutMedian: share(({ crossing }) => quantile(crossing, 0.5) === Infinity),
+    crps: meanOf((date) => date.crps),
+    againstTwoPoint: error / meanOf((date) => date.twoPoint),
+    againstLine: error / meanOf((date) => date.line),
+    againstOracle: error / meanOf((date) => date.oracle),
+    tenths: tenthsOf(cases.map(({ date }) => ({ low: date.place, high: date.place }))),
   };
 }
 
-function clusteredSe(cases: readonly Case[], covered80: number): number {
-  const byVehicle = new Map<number, number>();
-  for (const each of cases) {
-    const residual = Number(isCovered(each, 0.8)) - covered80;
-    byVehicle.set(each.vehicle, (byVehicle.get(each.vehicle) ?? 0) + residual);
-  }
-  const squares = [...byVehicle.values()].reduce((sum, residual) => sum + residual * residual, 0);
-  return Math.sqrt(squares) / cases.length;
+export interface ReadingScore {
+  readings: number;
+  covered50: number;
+  covered80: number;
+  covered95: number;
+  seByVehicle: number;
+  crps: number;
+  tenths: number[];
+}
+
+export function readingScore(cases: readonly Case[]): ReadingScore {
+  const readings = cases.flatMap((each) => each.readings.map((reading) => ({ ...reading, each })));
+  const coveredBy = (share: number) =>
+    readings.map((reading) => overlap(reading, (1 - share) / 2, (1 + share) / 2));
+  const covered = coveredBy(0.8);
+  return {
+    readings: readings.length,
+    covered50: mean(coveredBy(0.5)),
+    covered80: mean(covered),
+    covered95: mean(coveredBy(0.95)),
+    seByVehicle: clusteredSe(
+      covered,
+      readings.map(({ each }) => vehicleOf(each)),
+    ),
+    crps: mean(readings.map(({ crps }) => crps)),
+    tenths: tenthsOf(readings),
+  };
+}
+
+const vehicleOf = ({ shop, vehicle }: Case): string => `${shop} ${vehicle}`;
+const shopOf = ({ shop }: Case): string => String(shop);
+
+interface Span {
+  low: number;
+  high: number;
+}
+
+/** The share of a span that lies between two chances; all or nothing where the span is a point. */
+function overlap({ low, high }: Span, from: number, to: number): number {
+  if (high - low < 1e-12) return Number(from <= low && low <= to);
+  return Math.max(0, Math.min(high, to) - Math.max(low, from)) / (high - low);
+}
+
+/** Shares of places in each tenth from 0 to 1; that of a gauge's step is spread over the chance it had. */
+function tenthsOf(spans: readonly Span[]): number[] {
+  return Array.from({ length: 10 }, (_, tenth) =>
+    mean(
+      spans.map(({ low, high }) =>
+        high - low < 1e-12
+          ? Number(Math.min(9, Math.floor(10 * low)) === tenth)
+          : overlap({ low, high }, tenth / 10, (tenth + 1) / 10),
+      ),
+    ),
+  );
+}
+
+/** Standard error of a mean whose values are independent between clusters only. */
+function clusteredSe(values: readonly number[], clusters: readonly string[]): number {
+  const centre = mean(values);
+  const sums = new Map<string, number>();
+  values.forEach((value, index) => {
+    sums.set(clusters[index]!, (sums.get(clusters[index]!) ?? 0) + value - centre);
+  });
+  const squares = [...sums.values()].reduce((sum, residual) => sum + residual * residual, 0);
+  return (Math.sqrt(squares) / values.length) * Math.sqrt(sums.size / Math.max(1, sums.size - 1));
 }
 
 function mean(values: readonly number[]): number {

@@ -113,6 +113,8 @@ export const NEW_MM = 11;
 export const LIMIT_MM = 3;
 /** A gross misreading lies anywhere up to here. */
 const MISREAD_TO_MM = 12;
+/** All vehicles of a world are of one model. */
+export const MODEL = 'simulated';
 const RHYTHM_DAYS = [120, 240] as const;
 const RHYTHM_JITTER = 0.15;
 /** Pads that outlast this are taken off: no forecast of them can be told right from wrong. */
@@ -134,6 +136,8 @@ export interface Truth {
 export interface SimulatedVehicle {
   /** With every visit before that day. */
   history: History;
+  /** The visit at which the worn pads are found, so that every forecast has a next reading to be held against. */
+  found: HistoryVisit | null;
   /** One for each visit. */
   truths: Truth[];
   /** Mean km a day. */
@@ -202,9 +206,11 @@ interface Life {
   stops: Stop[];
   /** When the first pad reached its limit. */
   end: { day: number; distance: number };
+  /** The first visit from then on. */
+  found: Stop | null;
 }
 
-/** Drives a vehicle from the fitting of its pads until the first of them reaches its limit. */
+/** Drives a vehicle from the fitting of its pads until the visit at which one of them is found at its limit. */
 function live(chance: Chance, world: World): Life {
   const nature = drawNature(chance, world);
   const mm = POSITIONS.map(() => chance.normal(NEW_MM, world.startSd));
@@ -215,22 +221,25 @@ function live(chance: Chance, world: World): Life {
   let nextVisit = gap();
   let distance = 0;
   let changed = nature.change === null;
+  let end: Life['end'] | null = null;
   for (let day = 1; day <= LONGEST_LIFE_DAYS; day++) {
     const driven = drive(chance, world, nature, day);
     distance += driven;
     for (let pad = 0; pad < mm.length; pad++) mm[pad]! -= wear(chance, rates[pad]!, world.wander, driven);
     const thinnest = Math.min(...mm);
-    if (thinnest <= LIMIT_MM) return { pace: nature.pace, stops, end: { day, distance } };
+    if (thinnest <= LIMIT_MM) end ??= { day, distance };
     if (!changed && thinnest <= nature.change!.atMm) {
       changed = true;
       rates = rates.map((rate) => rate * nature.change!.factor);
     }
     if (day === nextVisit) {
-      stops.push({ day, distance, mm: mm.slice(), rates });
+      const stop = { day, distance, mm: mm.slice(), rates };
+      if (end) return { pace: nature.pace, stops, end, found: stop };
+      stops.push(stop);
       nextVisit += gap();
     }
   }
-  return { pace: nature.pace, stops: [], end: { day: LONGEST_LIFE_DAYS, distance } };
+  return { pace: nature.pace, stops: [], end: { day: LONGEST_LIFE_DAYS, distance }, found: null };
 }
 
 /** One day's distance: never negative, of the right mean and scatter. */
@@ -251,10 +260,11 @@ function spreadAboutOne(chance: Chance, sd: number): number {
   return chance.logNormal(Math.exp(-0.5 * sdOfLog * sdOfLog), sdOfLog);
 }
 
-function measure(chance: Chance, world: World, index: number, { stops, end, pace }: Life): SimulatedVehicle {
+function measure(chance: Chance, world: World, index: number, life: Life): SimulatedVehicle {
+  const { stops, end, found, pace } = life;
   const firstDay = FIRST_DAY + chance.whole(0, 364);
   const startKm = chance.whole(5, 40);
-  const visits = stops.map(({ day, distance, mm }, position): HistoryVisit => ({
+  const visit = ({ day, distance, mm }: Stop, position: number): HistoryVisit => ({
     id: `${index}-${position}`,
     date: toFullDate(firstDay + day),
     odometer: kilometres(startKm + Math.floor(distance * 1000)),
@@ -264,19 +274,26 @@ function measure(chance: Chance, world: World, index: number, { stops, end, pace
     notMeasured: [],
     torques: [],
     arrival: position,
-  }));
+  });
+  const visits = stops.map(visit);
   const truths = stops.map(({ day, distance, mm, rates }): Truth => ({
     daysLeft: end.day - day,
     distanceLeft: end.distance - distance,
     mm,
     rates,
   }));
-  return { history: { vehicle: describe(world, index, firstDay, startKm), visits }, truths, pace };
+  return {
+    history: { vehicle: describe(world, index, firstDay, startKm), visits },
+    found: found && visit(found, stops.length),
+    truths,
+    pace,
+  };
 }
 
 function describe(world: World, index: number, firstDay: number, startKm: number): VehicleBody {
   return {
     externalId: `${world.name}-${index}`,
+    model: MODEL,
     powertrain: world.regenerative ? 'battery-electric' : 'combustion',
     brakeSystem: { regenerative: world.regenerative },
     inService: { date: toFullDate(firstDay), odometer: { value: startKm, unit: 'km' } },

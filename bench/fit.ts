@@ -1,0 +1,78 @@
+import { availableParallelism } from 'node:os';
+import { parseArgs } from 'node:util';
+import { streams, type Chance } from '../seed/random.js';
+import { recordOf } from '../src/core/assessment/record.js';
+import type { Group } from '../src/core/forecast/experience.js';
+import { fitExperience, type AxleRecord, type VehicleRecord } from '../src/core/forecast/fit.js';
+import { rotorBeliefs } from '../src/core/forecast/starting.js';
+import { writeSection } from './markdown.js';
+import { driveAxle } from './modelAxles.js';
+import { wholeNumber } from './options.js';
+import { simulate, WORLDS, type SimulatedVehicle, type World } from './worlds.js';
+
+/**
+ * How long it takes to learn from a shop: a model of each simulated world, among them a regenerative one and one whose
+ * rates change, each vehicle with the pads and rotors of two axles.
+ *
+ *   npm run bench:fit -- [--vehicles 1000] [--seed 1] [--write]
+ */
+
+/** Rear pads wear the slower. */
+const REAR_SHARE = 0.7;
+
+function shopOf(vehicles: number, seed: number): VehicleRecord[] {
+  return WORLDS.flatMap((world, index) => {
+    const count =
+      Math.round(((index + 1) * vehicles) / WORLDS.length) - Math.round((index * vehicles) / WORLDS.length);
+    const fronts = simulate(world, count, 2 * seed);
+    const rears = simulate({ ...world, rate: REAR_SHARE * world.rate }, count, 2 * seed + 1);
+    const chances = streams(seed + index, count);
+    return fronts.map((front, vehicle) => recordFrom(world, front, rears[vehicle]!, chances[vehicle]!));
+  });
+}
+
+function recordFrom(
+  { name, regenerative }: World,
+  front: SimulatedVehicle,
+  rear: SimulatedVehicle,
+  chance: Chance,
+): VehicleRecord {
+  const axle = ({ history }: SimulatedVehicle, group: Group): AxleRecord => ({
+    group,
+    pads: recordOf(history, () => group).axles[0]?.pads ?? [],
+    rotors: driveAxle(chance, rotorBeliefs(group).given)
+      .parts.slice(0, 2)
+      .map(({ lives }) => ({ ratioShare: 0, lives })),
+  });
+  return {
+    model: name,
+    stretches: recordOf(front.history, () => ({ steeredOrFront: true, regenerative })).stretches,
+    axles: [
+      axle(front, { steeredOrFront: true, regenerative }),
+      axle(rear, { steeredOrFront: false, regenerative }),
+    ],
+  };
+}
+
+const { values } = parseArgs({
+  options: {
+    vehicles: { type: 'string', default: '1000' },
+    seed: { type: 'string', default: '1' },
+    write: { type: 'boolean', default: false },
+  },
+});
+const vehicles = wholeNumber('vehicles', values.vehicles);
+const seed = wholeNumber('seed', values.seed);
+const shop = shopOf(vehicles, seed);
+const cpu = process.cpuUsage();
+const began = performance.now();
+const fitted = fitExperience(shop);
+const seconds = (performance.now() - began) / 1000;
+const { user, system } = process.cpuUsage(cpu);
+const readings = Object.values(fitted.classes).reduce((sum, each) => sum + each.readings, 0);
+const text = [
+  `\`npm run bench:fit -- --vehicles ${vehicles} --seed ${seed}\``,
+  `${fitted.vehicles} vehicles of ${WORLDS.length} models in ${Object.keys(fitted.classes).length} classes of axles, ${readings} pad readings: **${seconds.toFixed(1)} s** on the clock, ${((user + system) / 1e6).toFixed(1)} s of processor time, on ${availableParallelism()} cores; Node ${process.versions.node}.`,
+].join('\n\n');
+console.log(text);
+if (values.write) writeSection('fit', text);

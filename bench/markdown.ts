@@ -1,0 +1,26 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+
+/** A Markdown table, its columns as wide as their cells so that it can be read as it stands. */
+export function markdownTable(headings: readonly string[], rows: readonly (readonly string[])[]): string {
+  const widths = headings.map((heading, column) =>
+    Math.max(3, heading.length, ...rows.map((row) => row[column]!.length)),
+  );
+  const line = (cells: readonly string[]): string =>
+    `| ${cells.map((cell, column) => cell.padEnd(widths[column]!)).join(' | ')} |`;
+  return [line(headings), line(widths.map((width) => '-'.repeat(width))), ...rows.map(line)].join('\n');
+}
+
+const FILE = 'docs/calibration.md';
+
+/**
+ * Puts a text between the markers of its section in docs/calibration.md.
+ *
+ * @throws when the file or its markers are not there
+ */
+export function writeSection(name: string, text: string): void {
+  const [begin, end] = [`<!-- begin ${name} -->`, `<!-- end ${name} -->`];
+  const page = existsSync(FILE) ? readFileSync(FILE, 'utf8') : '';
+  const [from, to] = [page.indexOf(begin), page.indexOf(end)];
+  if (from === -1 || to < from) throw new Error(`${FILE} has no section ${name}; run from the root`);
+  writeFileSync(FILE, `${page.slice(0, from + begin.length)}\n\n${text}\n\n${page.slice(to)}`);
+}

@@ -1,0 +1,52 @@
+import { fork } from 'node:child_process';
+import { availableParallelism } from 'node:os';
+
+/**
+ * Work shared out over the cores: the script forks itself, and each of its copies does one job after another. They
+ * are processes rather than threads, so that each knows the processor time of its own work alone.
+ */
+const WORKER = 'worker';
+
+/** Whether this process is one of the copies. */
+export const isWorker = process.argv[2] === WORKER && process.send !== undefined;
+
+/** In a copy: answers every job with its result. */
+export function serveJobs<Job, Result>(work: (job: Job) => Result): void {
+  process.on('message', (job) => process.send!(work(job as Job)));
+}
+
+/**
+ * In the script itself: has all jobs done, in any order.
+ *
+ * @param script the file to fork, which calls {@link serveJobs}
+ * @throws when a copy ends before its jobs are done
+ */
+export async function shareOut<Job extends object, Result>(
+  script: string,
+  jobs: readonly Job[],
+  done: (job: Job, result: Result) => void,
+): Promise<void> {
+  const waiting = [...jobs];
+  const copies = Math.min(availableParallelism(), jobs.length);
+  const one = (): Promise<void> =>
+    new Promise((resolve, reject) => {
+      const child = fork(script, [WORKER], { serialization: 'advanced' });
+      let current: Job | undefined;
+      const next = () => {
+        current = waiting.shift();
+        if (current) child.send(current);
+        else child.disconnect();
+      };
+      child.on('message', (result) => {
+        done(current!, result as Result);
+        next();
+      });
+      child.on('exit', (code) =>
+        current === undefined && code === 0
+          ? resolve()
+          : reject(new Error(`a copy ended with ${code} at ${JSON.stringify(current)}`)),
+      );
+      next();
+    });
+  await Promise.all(Array.from({ length: copies }, one));
+}
