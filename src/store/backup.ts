@@ -1,0 +1,74 @@
+import { existsSync, rmSync } from 'node:fs';
+import BetterSqlite from 'better-sqlite3';
+import { DatabaseUnusable } from './database.js';
+
+/**
+ * All pages in one step: what is in the write-ahead log lets others write meanwhile, and a copy made in several steps
+ * would begin anew after every write of theirs.
+ */
+const ALL_PAGES = 0x7fffffff;
+/** The tables whose rows are counted, so that a copy that lost some is not taken for whole. */
+const COUNTED = ['vehicles', 'visits', 'readings', 'work_items', 'torques', 'visit_versions'] as const;
+
+export type RowCounts = Record<(typeof COUNTED)[number], number>;
+
+/**
+ * Copies a database beside whoever uses it, by SQLite's online backup, and verifies the copy: its integrity, its
+ * foreign keys, and that it has no fewer rows than there were when the copy began.
+ *
+ * @returns the rows of the copy
+ * @throws DatabaseUnusable when there is nothing to copy, something at the target already, or the copy is not whole;
+ *   a copy that is not whole is removed
+ */
+export async function backUp(file: string, target: string): Promise<RowCounts> {
+  if (existsSync(target)) throw new DatabaseUnusable(`${target}: is there already, and is left alone`);
+  const source = open(file);
+  try {
+    const before = countRows(source);
+    await source.backup(target, { progress: () => ALL_PAGES });
+    try {
+      return verified(target, before);
+    } catch (error) {
+      rmSync(target, { force: true });
+      throw error;
+    }
+  } finally {
+    source.close();
+  }
+}
+
+function open(file: string): BetterSqlite.Database {
+  try {
+    return new BetterSqlite(file, { fileMustExist: true, readonly: true });
+  } catch (error) {
+    throw new DatabaseUnusable(`${file}: ${(error as Error).message}`);
+  }
+}
+
+const countRows = (connection: BetterSqlite.Database): RowCounts =>
+  Object.fromEntries(
+    COUNTED.map((table) => [table, connection.prepare(`select count(*) from ${table}`).pluck().get()]),
+  ) as RowCounts;
+
+function verified(target: string, before: RowCounts): RowCounts {
+  const copy = new BetterSqlite(target, { fileMustExist: true });
+  try {
+    // A copy of a database in use is in WAL mode; on its own it needs no second file beside it.
+    copy.pragma('journal_mode = DELETE');
+    const faults = [
+      ...(copy.pragma('integrity_check') as { integrity_check: string }[])
+        .map(({ integrity_check: fault }) => fault)
+        .filter((fault) => fault !== 'ok'),
+      ...(copy.pragma('foreign_key_check') as { table: string }[]).map(
+        ({ table }) => `a row of ${table} refers to one that is missing`,
+      ),
+    ];
+    const counts = countRows(copy);
+    const short = COUNTED.filter((table) => counts[table] < before[table]);
+    faults.push(...short.map((table) => `${table} has ${counts[table]} rows of ${before[table]}`));
+    if (faults.length > 0) throw new DatabaseUnusable(`${target}: the copy is not whole: ${faults[0]}`);
+    return counts;
+  } finally {
+    copy.close();
+  }
+}

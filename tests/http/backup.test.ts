@@ -1,0 +1,59 @@
+import { existsSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { backUp } from '../../src/store/backup.js';
+import { openStore } from '../../src/store/open.js';
+import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
+import { read, recordVehicle, recordVisit } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+let service: Service;
+beforeAll(async () => {
+  service = await startService();
+});
+afterAll(() => service.close());
+
+describe('a backup', () => {
+  it('is made while visits are recorded, is whole, and serves as the database did', async () => {
+    const { id } = await recordVehicle(service, vehicleBody());
+    const target = `${service.file}.copy`;
+    const record = async (from: number, to: number) => {
+      for (let index = from; index < to; index++) {
+        const date = `2025-${String(index + 1).padStart(2, '0')}-10`;
+        await recordVisit(service, id, visitBody(date, 10_000 + 1000 * index, fourPads([9, 9, 9, 9])));
+      }
+    };
+    await record(0, 5);
+    const [counts] = await Promise.all([backUp(service.file, target), record(5, 10)]);
+    expect(counts.visits).toBeGreaterThanOrEqual(5);
+    expect(counts.readings).toBe(4 * counts.visits);
+    expect(counts.visit_versions).toBe(counts.visits);
+
+    const restored = openStore({ file: target, timeZone: 'UTC' });
+    const visits = await restored.visits.list(
+      { fleets: null, keyName: null },
+      id,
+      { includeVoided: false },
+      { limit: 200, after: null },
+    );
+    expect(visits.items).toHaveLength(counts.visits);
+    restored.close();
+    expect((await read<Wear>(service, `/v1/vehicles/${id}/wear`)).asAt!.date).toBe('2025-10-10');
+  });
+
+  it('never writes over what is there', async () => {
+    const target = `${service.file}.taken`;
+    writeFileSync(target, 'something else');
+    await expect(backUp(service.file, target)).rejects.toThrow('is there already');
+  });
+
+  it('is refused of a file that is missing or damaged, and leaves nothing behind', async () => {
+    await expect(backUp(`${service.file}.missing`, `${service.file}.a`)).rejects.toThrow('.missing');
+    const whole = `${service.file}.whole`;
+    rmSync(whole, { force: true });
+    await backUp(service.file, whole);
+    truncateSync(whole, 40_960);
+    await expect(backUp(whole, `${service.file}.b`)).rejects.toThrow();
+    expect([existsSync(`${service.file}.a`), existsSync(`${service.file}.b`)]).toEqual([false, false]);
+  });
+});
