@@ -12,8 +12,10 @@ import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { experienceRoutes } from './http/routes/experience.js';
+import { exportRoutes } from './http/routes/exports.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
+import { importRoutes } from './http/routes/imports.js';
 import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
@@ -35,7 +37,8 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   const app: ZodServer = fastify({
     logger,
     bodyLimit: BODY_LIMIT_BYTES,
-    requestTimeout: 60_000,
+    // Time for the largest file over a slow line; a caller without a key is refused before its body is read.
+    requestTimeout: 600_000,
     connectionTimeout: 120_000,
     keepAliveTimeout: 10_000,
     genReqId: () => randomUUID(),
@@ -64,7 +67,9 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
+    await store.imports.stop();
   });
+  await store.imports.recover();
   app.addHook('onRequest', async (request, reply) => {
     reply.header('request-id', request.id);
     if (!closing) return;
@@ -107,6 +112,8 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         reportRoutes,
         gaugeRoutes,
         experienceRoutes,
+        importRoutes,
+        exportRoutes,
       ])
         await api.register(routes, context);
       refuseOtherMethods(api as never, noted);

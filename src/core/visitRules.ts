@@ -62,7 +62,8 @@ function readingIssues(
   });
 }
 
-function placeOf(reading: ReadingBody): string {
+/** Where and how a reading was taken: one place may stand once in a visit. */
+export function placeOf(reading: ReadingBody): string {
   const { kind, axle, side, repeat, taken } = reading;
   const where = reading.kind === 'pad-thickness' ? `${reading.pad} ${reading.at}` : '';
   const point = reading.kind === 'rotor-thickness' ? (reading.point ?? '') : '';

@@ -1,5 +1,6 @@
 import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
 import { withConversions } from '../core/units.js';
+import type { Import } from '../core/vocabulary/import.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../store/open.js';
@@ -50,4 +51,34 @@ export const exampleRecordedVisit = {
   findings: exampleWear.axles.flatMap((axle) => axle.findings),
   cautions: exampleWear.cautions,
   outlook: Object.fromEntries(exampleWear.axles.map((axle) => [axle.axle, axle])),
+};
+
+export const EXAMPLE_SPREADSHEET = [
+  'vehicle,date,odometer,odometerUnit,workOrder,entry,axle,side,pad,value,unit,gauge',
+  'FD-1007,2026-03-02,61240,km,WO-20817,pad-thickness,front,left,inner,6.5,mm,pad-gauge',
+  'FD-1007,2026-03-02,61240,km,WO-20817,pad-thickness,front,left,outer,7,mm,pad-gauge',
+  '',
+].join('\r\n');
+
+export const exampleImport: Import = {
+  id: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de003',
+  version: 5,
+  kind: 'visits',
+  dryRun: false,
+  state: 'done',
+  detail: null,
+  by: 'front-desk-1',
+  rows: 2,
+  vehicles: 1,
+  vehiclesChecked: 1,
+  vehiclesForecast: 1,
+  vehiclesWritten: 1,
+  visitsAdded: 1,
+  visitsExtended: 0,
+  rowsAdded: 2,
+  rowsSkipped: 0,
+  errorsTotal: 0,
+  errors: [],
+  createdAt,
+  finishedAt: createdAt,
 };

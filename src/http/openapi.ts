@@ -52,6 +52,11 @@ export async function openApi(app: FastifyInstance): Promise<void> {
         { name: 'visits', description: 'What was measured, found and done.' },
         { name: 'wear', description: 'Wear, dates and rotor margins of one vehicle.' },
         { name: 'reports', description: 'Which axles are due, and which nobody can tell.' },
+        {
+          name: 'imports',
+          description: 'Spreadsheets of visits and lists of vehicles, taken whole or not at all.',
+        },
+        { name: 'exports', description: 'Everything, in the form in which it can be imported.' },
         { name: 'reference', description: 'Gauges known to the service.' },
         { name: 'health', description: 'Whether the service answers.' },
       ],

@@ -1,4 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
+import { COLUMNS } from '../core/spreadsheet/columns.js';
 import type { DueAxle, UnassessedAxle } from '../store/store.js';
 
 /** Reports as RFC 4180 CSV: a header row, CRLF, and no cell that a spreadsheet would run as a formula. */
@@ -43,4 +44,11 @@ export function unassessedCsv(items: readonly UnassessedAxle[]): string {
     reason: reason.detail,
   }));
   return toCsv([...IDENTITY, 'lastReadingDate', 'reasonCode', 'reason'], rows);
+}
+
+/** The spreadsheet of visits; its cells guard themselves against being run as formulas, and imports undo that. */
+export const sheetHeader = (): string => sheetRows([[...COLUMNS]]);
+
+export function sheetRows(rows: readonly string[][]): string {
+  return stringify([...rows], { record_delimiter: 'windows', quoted_match: /[\r\n]/ });
 }

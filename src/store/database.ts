@@ -23,7 +23,7 @@ export interface OpenDatabase {
  * @throws DatabaseUnusable when it is damaged, newer than the program or cannot be opened
  */
 export function openDatabase(file: string): OpenDatabase {
-  const connection = connect(file);
+  const connection = openConnection(file);
   try {
     bringUpToDate(connection, file);
   } catch (error) {
@@ -42,7 +42,8 @@ export function openDatabase(file: string): OpenDatabase {
   };
 }
 
-function connect(file: string): BetterSqlite.Database {
+/** A connection with the settings that every one of them needs. */
+export function openConnection(file: string): BetterSqlite.Database {
   try {
     const folder = dirname(file);
     if (file !== ':memory:' && !existsSync(folder)) mkdirSync(folder);

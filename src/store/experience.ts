@@ -113,7 +113,7 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
   async function refreshOutlooks(version: number): Promise<void> {
     for (let stale = staleOnes.all({ version }); stale.length > 0; stale = staleOnes.all({ version })) {
       while (stale.length > 0) {
-        write(() => {
+        await write(() => {
           const began = performance.now();
           do {
             const { seq, id } = stale.pop()!;

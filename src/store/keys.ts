@@ -25,7 +25,7 @@ export function keyStore({ database, clock, write }: StoreParts): KeyStore {
     },
 
     async create({ name, role, fleets, digest }) {
-      write(() => {
+      await write(() => {
         if (byName.get({ name })) {
           throw new Refusal(
             'conflict',

@@ -1,15 +1,19 @@
+import { drizzle } from 'drizzle-orm/better-sqlite3';
 import type { Policy } from '../core/assessment/outlook.js';
 import { dateIn } from '../core/calendar.js';
 import { answerKeeper } from './answers.js';
-import { openDatabase } from './database.js';
+import { openConnection, openDatabase, type Database } from './database.js';
 import { experienceReader, experienceStore } from './experience.js';
+import { exportStore } from './exports.js';
 import { historyReader } from './history.js';
+import { importStore } from './imports.js';
 import { keyStore } from './keys.js';
 import { outlookStore } from './outlookStore.js';
 import { outlookWriter } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { reportStore } from './reports.js';
 import type { Store } from './store.js';
+import { writeTurns } from './turns.js';
 import { vehicleStore } from './vehicles.js';
 import { visitStore } from './visits.js';
 
@@ -35,19 +39,31 @@ export function openStore({
   policy = DEFAULT_POLICY,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file);
-  const answers = answerKeeper(database, clock);
-  const parts: StoreParts = {
-    database,
-    clock,
-    today: () => dateIn(clock(), timeZone),
-    policy,
-    write: (work) => database.transaction(work, { behavior: 'immediate' }),
-    history: historyReader(database),
-    writeOutlook: outlookWriter(database, policy, experienceReader(database)),
-    keepAnswer: (keep, result) => {
-      if (keep) answers.write(keep.slot, keep.answer(result));
-    },
+  const turns = writeTurns();
+  const partsOf = (own: Database): StoreParts => {
+    const answers = answerKeeper(own, clock);
+    return {
+      database: own,
+      clock,
+      today: () => dateIn(clock(), timeZone),
+      policy,
+      write: (work) => turns.take(() => own.transaction(work, { behavior: 'immediate' })),
+      history: historyReader(own),
+      writeOutlook: outlookWriter(own, policy, experienceReader(own)),
+      keepAnswer: (keep, result) => {
+        if (keep) answers.write(keep.slot, keep.answer(result));
+      },
+    };
   };
+  const parts = partsOf(database);
+  const answers = answerKeeper(database, clock);
+  const imports = importStore(parts, {
+    turns,
+    openOwn: () => {
+      const own = openConnection(file);
+      return { connection: own, parts: partsOf(drizzle(own)) };
+    },
+  });
   return {
     keys: keyStore(parts),
     vehicles: vehicleStore(parts),
@@ -55,11 +71,16 @@ export function openStore({
     outlooks: outlookStore(parts),
     reports: reportStore(parts),
     experience: experienceStore(parts),
-    answers,
+    imports,
+    exports: exportStore(parts),
+    answers: { ...answers, keep: (slot, answer) => parts.write(() => answers.write(slot, answer)) },
     policy,
     check: async () => {
       connection.prepare('select 1 from vehicles limit 1').get();
     },
-    close,
+    close: () => {
+      imports.close();
+      close();
+    },
   };
 }

@@ -14,8 +14,31 @@ import type { Database } from './database.js';
 import { experienceOf, type CurrentExperience } from './experience.js';
 import { axleOutlooks, outlooks } from './schema.js';
 
+/** An outlook with the experience that stands behind it. */
+export interface WorkedOutlook {
+  outlook: Outlook;
+  experienceVersion: number;
+}
+
+export function workOut(history: History, current: CurrentExperience, policy: Policy): WorkedOutlook {
+  const outlook = outlookFor(history, experienceOf(history.vehicle, current), policy);
+  return { outlook, experienceVersion: current.version };
+}
+
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
 export function outlookWriter(database: Database, policy: Policy, experience: () => CurrentExperience) {
+  const record = outlookRecorder(database);
+  return (vehicleSeq: number, history: History): Outlook => {
+    const worked = workOut(history, experience(), policy);
+    record(vehicleSeq, history.vehicle, worked);
+    return worked.outlook;
+  };
+}
+
+export type OutlookWriter = ReturnType<typeof outlookWriter>;
+
+/** Writes an outlook that has been worked out; to be called within a transaction. */
+export function outlookRecorder(database: Database) {
   const upsert = database
     .insert(outlooks)
     .values({
@@ -55,18 +78,12 @@ export function outlookWriter(database: Database, policy: Policy, experience: ()
     })
     .prepare();
 
-  return (vehicleSeq: number, history: History): Outlook => {
-    const current = experience();
-    const outlook = outlookFor(history, experienceOf(history.vehicle, current), policy);
-    upsert.run({ vehicleSeq, body: outlook, experienceVersion: current.version });
+  return (vehicleSeq: number, vehicle: VehicleBody, { outlook, experienceVersion }: WorkedOutlook): void => {
+    upsert.run({ vehicleSeq, body: outlook, experienceVersion });
     forget.run({ vehicleSeq });
-    for (const axle of outlook.axles)
-      insert.run({ vehicleSeq, ...reportColumns(axle, outlook, history.vehicle) });
-    return outlook;
+    for (const axle of outlook.axles) insert.run({ vehicleSeq, ...reportColumns(axle, outlook, vehicle) });
   };
 }
-
-export type OutlookWriter = ReturnType<typeof outlookWriter>;
 
 function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBody) {
   const { crossing, replacement } = axle;

@@ -29,20 +29,8 @@ export function fleetCondition(
   );
 }
 
-export function vehicleStore({
-  database,
-  clock,
-  write,
-  today,
-  history,
-  writeOutlook,
-  keepAnswer,
-}: StoreParts): VehicleStore {
-  const byId = database
-    .select()
-    .from(vehicles)
-    .where(eq(vehicles.id, sql.placeholder('id')))
-    .prepare();
+/** Writes new vehicles; to be called within a transaction. */
+export function vehicleRecorder({ database, clock }: StoreParts) {
   const byExternalId = database
     .select()
     .from(vehicles)
@@ -53,7 +41,7 @@ export function vehicleStore({
     .from(vehicles)
     .where(eq(vehicles.vin, sql.placeholder('vin')))
     .prepare();
-  const insert = database
+  const statement = database
     .insert(vehicles)
     .values({
       id: sql.placeholder('id'),
@@ -65,27 +53,43 @@ export function vehicleStore({
     .returning()
     .prepare();
 
+  return {
+    /** @throws Refusal where another vehicle than `self` has the same externalId or VIN */
+    refuseDuplicate({ externalId, vin }: VehicleBody, self: number | null): void {
+      const same = [
+        { name: 'externalId', row: externalId == null ? undefined : byExternalId.get({ externalId }) },
+        { name: 'VIN', row: vin == null ? undefined : byVin.get({ vin }) },
+      ].find(({ row }) => row && row.seq !== self);
+      if (!same) return;
+      const detail = `a vehicle with this ${same.name} is known already: ${same.row!.id}`;
+      throw new Refusal('conflict', 'duplicate-vehicle', detail, [], { vehicleId: same.row!.id });
+    },
+
+    insert: (body: VehicleBody): VehicleRow =>
+      statement.get({ id: uuid(), body, now: clock().toISOString() }),
+  };
+}
+
+export function vehicleStore(parts: StoreParts): VehicleStore {
+  const { database, clock, write, today, history, writeOutlook, keepAnswer } = parts;
+  const byId = database
+    .select()
+    .from(vehicles)
+    .where(eq(vehicles.id, sql.placeholder('id')))
+    .prepare();
+  const { refuseDuplicate, insert } = vehicleRecorder(parts);
+
   function find(scope: Scope, id: string): VehicleRow {
     const row = byId.get({ id });
     if (!row || !isInScope(row, scope)) throw notFound('vehicle');
     return row;
   }
 
-  function refuseDuplicate({ externalId, vin }: VehicleBody, self: number | null): void {
-    const same = [
-      { name: 'externalId', row: externalId == null ? undefined : byExternalId.get({ externalId }) },
-      { name: 'VIN', row: vin == null ? undefined : byVin.get({ vin }) },
-    ].find(({ row }) => row && row.seq !== self);
-    if (!same) return;
-    const detail = `a vehicle with this ${same.name} is known already: ${same.row!.id}`;
-    throw new Refusal('conflict', 'duplicate-vehicle', detail, [], { vehicleId: same.row!.id });
-  }
-
   return {
     async create(body: VehicleBody, keep: Keep<Vehicle> | null) {
       return write(() => {
         refuseDuplicate(body, null);
-        const row = insert.get({ id: uuid(), body, now: clock().toISOString() });
+        const row = insert(body);
         writeOutlook(row.seq, { vehicle: body, visits: [] });
         const vehicle = toVehicle(row);
         keepAnswer(keep, vehicle);

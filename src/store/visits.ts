@@ -1,11 +1,10 @@
 import { and, desc, eq, sql, type SQL } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../core/calendar.js';
-import { inOrder, type History, type HistoryVisit } from '../core/history.js';
+import { asHistoryVisit, inOrder, type History } from '../core/history.js';
 import { invalid, notFound, Refusal } from '../core/refusal.js';
-import { withConversions } from '../core/units.js';
 import { checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
-import type { EntryBody, Reading, Visit, VisitBody, WorkItem } from '../core/vocabulary/visit.js';
+import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
 import { digestOf } from './digest.js';
 import type { VisitRow } from './history.js';
 import { outlookReader } from './outlookStore.js';
@@ -18,7 +17,7 @@ type Contents = Pick<EntryBody, 'readings' | 'notMeasured' | 'conditions' | 'wor
 
 export function visitStore(parts: StoreParts): VisitStore {
   const { database, clock, write, history, writeOutlook, keepAnswer } = parts;
-  const items = itemWriter(parts);
+  const recorder = visitRecorder(parts);
   const readOutlook = outlookReader(database);
   const vehicleById = database
     .select()
@@ -45,30 +44,6 @@ export function visitStore(parts: StoreParts): VisitStore {
       ),
     )
     .prepare();
-  const insert = database
-    .insert(visits)
-    .values({
-      id: sql.placeholder('id'),
-      vehicleSeq: sql.placeholder('vehicleSeq'),
-      version: 1,
-      date: sql.placeholder('date'),
-      time: sql.placeholder('time'),
-      odometerValue: sql.placeholder('odometerValue'),
-      odometerUnit: sql.placeholder('odometerUnit'),
-      odometerReplaced: sql.placeholder('odometerReplaced'),
-      workOrder: sql.placeholder('workOrder'),
-      shop: sql.placeholder('shop'),
-      technician: sql.placeholder('technician'),
-      complaint: sql.placeholder('complaint'),
-      notes: sql.placeholder('notes'),
-      roadTest: sql.placeholder('roadTest'),
-      contentDigest: sql.placeholder('contentDigest'),
-      createdAt: sql.placeholder('now'),
-      updatedAt: sql.placeholder('now'),
-    })
-    .returning()
-    .prepare();
-
   function findVehicle(scope: Scope, id: string): VehicleRow {
     const row = vehicleById.get({ id });
     if (!row || !isInScope(row, scope)) throw notFound('vehicle');
@@ -82,7 +57,7 @@ export function visitStore(parts: StoreParts): VisitStore {
   }
 
   /** The visit of the same work order: null where there is none, refused where its content is another. */
-  function knownVisit(vehicle: VehicleRow, body: VisitBody, contentDigest: string): VisitRow | null {
+  function knownVisit(vehicle: VehicleRow, body: VisitBody): VisitRow | null {
     if (body.workOrder == null) return null;
     const known = byWorkOrder.get({
       vehicleSeq: vehicle.seq,
@@ -90,7 +65,7 @@ export function visitStore(parts: StoreParts): VisitStore {
       workOrder: body.workOrder,
     });
     if (!known) return null;
-    if (known.contentDigest === contentDigest) return known;
+    if (known.contentDigest === digestOf(body)) return known;
     const detail = `work order ${body.workOrder} is recorded already with other content, as visit ${known.id}`;
     throw new Refusal('conflict', 'work-order-known', detail, [], { visitId: known.id });
   }
@@ -99,8 +74,7 @@ export function visitStore(parts: StoreParts): VisitStore {
     async record(scope: Scope, vehicleId: string, body: VisitBody, keep: Keep<RecordedVisit> | null) {
       return write(() => {
         const vehicle = findVehicle(scope, vehicleId);
-        const contentDigest = digestOf(body);
-        const known = knownVisit(vehicle, body, contentDigest);
+        const known = knownVisit(vehicle, body);
         if (known) {
           const visit = withoutArrival(history.visit(known, vehicle.id));
           const result = { visit, outlook: readOutlook(vehicle.seq), isNew: false };
@@ -113,24 +87,7 @@ export function visitStore(parts: StoreParts): VisitStore {
         const after: History = { vehicle: vehicle.body, visits };
         checkPlaceInHistory(after, id, latestDateAt(clock()), contentIssues(vehicle.body, body));
 
-        const row = insert.get({
-          id,
-          vehicleSeq: vehicle.seq,
-          date: body.date,
-          time: body.time ?? null,
-          odometerValue: body.odometer?.value ?? null,
-          odometerUnit: body.odometer?.unit ?? null,
-          odometerReplaced: body.odometerReplaced ?? null,
-          workOrder: body.workOrder ?? null,
-          shop: body.shop ?? null,
-          technician: body.technician ?? null,
-          complaint: body.complaint ?? null,
-          notes: body.notes ?? null,
-          roadTest: body.roadTest ?? null,
-          contentDigest,
-          now: clock().toISOString(),
-        });
-        items.insert(row, body, { readings: 0, notMeasured: 0, conditions: 0, work: 0, torques: 0 });
+        const row = recorder.insert(vehicle.seq, id, body);
         const outlook = writeOutlook(vehicle.seq, after);
         const result = { visit: withoutArrival(history.visit(row, vehicle.id)), outlook, isNew: true };
         keepAnswer(keep, result);
@@ -149,24 +106,12 @@ export function visitStore(parts: StoreParts): VisitStore {
             visitId,
           });
         }
-        const next = {
-          version: row.version + 1,
-          updatedAt: clock().toISOString(),
-          roadTest: entry.roadTest ?? row.roadTest,
-        };
-        database.update(visits).set(next).where(eq(visits.seq, row.seq)).run();
-        items.insert(row, entry, {
-          readings: before.readings.length,
-          notMeasured: before.notMeasured.length,
-          conditions: before.conditions.length,
-          work: before.work.length,
-          torques: before.torques.length,
-        });
+        const extended = recorder.extend(row, before, entry);
         const outlook = writeOutlook(vehicle.seq, {
           vehicle: vehicle.body,
           visits: history.visitsOf(vehicle.seq, vehicle.id),
         });
-        const visit = withoutArrival(history.visit({ ...row, ...next }, vehicle.id));
+        const visit = withoutArrival(history.visit(extended, vehicle.id));
         const result = { visit, outlook, isNew: true };
         keepAnswer(keep, result);
         return result;
@@ -207,24 +152,74 @@ function withoutArrival({ arrival: _arrival, ...visit }: Visit & { arrival: numb
   return visit;
 }
 
-/** A visit that is not stored yet, as the core sees it; it arrives after all others. */
-function asHistoryVisit(id: string, body: VisitBody): HistoryVisit {
-  const { date, time, odometer, odometerReplaced, roadTest } = body;
-  const withIds = <Item>(list: readonly object[] | null | undefined): Item[] =>
-    withConversions((list ?? []).map((item) => ({ id: '', ...item }))) as Item[];
+/** Writes visits and what is added to them; to be called within a transaction, once they have been checked. */
+export function visitRecorder(parts: StoreParts) {
+  const { database, clock } = parts;
+  const items = itemWriter(parts);
+  const insert = database
+    .insert(visits)
+    .values({
+      id: sql.placeholder('id'),
+      vehicleSeq: sql.placeholder('vehicleSeq'),
+      version: 1,
+      date: sql.placeholder('date'),
+      time: sql.placeholder('time'),
+      odometerValue: sql.placeholder('odometerValue'),
+      odometerUnit: sql.placeholder('odometerUnit'),
+      odometerReplaced: sql.placeholder('odometerReplaced'),
+      workOrder: sql.placeholder('workOrder'),
+      shop: sql.placeholder('shop'),
+      technician: sql.placeholder('technician'),
+      complaint: sql.placeholder('complaint'),
+      notes: sql.placeholder('notes'),
+      roadTest: sql.placeholder('roadTest'),
+      contentDigest: sql.placeholder('contentDigest'),
+      createdAt: sql.placeholder('now'),
+      updatedAt: sql.placeholder('now'),
+    })
+    .returning()
+    .prepare();
+
   return {
-    id,
-    arrival: Number.MAX_SAFE_INTEGER,
-    date,
-    time: time ?? null,
-    odometer: withConversions(odometer ?? null) as HistoryVisit['odometer'],
-    odometerReplaced: withConversions(odometerReplaced ?? null) as HistoryVisit['odometerReplaced'],
-    readings: withIds<Reading>(body.readings),
-    work: withIds<WorkItem>(body.work),
-    torques: withIds<HistoryVisit['torques'][number]>(body.torques),
-    conditions: body.conditions ?? [],
-    notMeasured: body.notMeasured ?? [],
-    roadTest: roadTest ?? null,
+    insert(vehicleSeq: number, id: string, body: VisitBody): VisitRow {
+      const row = insert.get({
+        id,
+        vehicleSeq,
+        date: body.date,
+        time: body.time ?? null,
+        odometerValue: body.odometer?.value ?? null,
+        odometerUnit: body.odometer?.unit ?? null,
+        odometerReplaced: body.odometerReplaced ?? null,
+        workOrder: body.workOrder ?? null,
+        shop: body.shop ?? null,
+        technician: body.technician ?? null,
+        complaint: body.complaint ?? null,
+        notes: body.notes ?? null,
+        roadTest: body.roadTest ?? null,
+        contentDigest: digestOf(body),
+        now: clock().toISOString(),
+      });
+      items.insert(row, body, { readings: 0, notMeasured: 0, conditions: 0, work: 0, torques: 0 });
+      return row;
+    },
+
+    /** @param before the visit as it is stored */
+    extend(row: VisitRow, before: Visit, entry: EntryBody): VisitRow {
+      const next = {
+        version: row.version + 1,
+        updatedAt: clock().toISOString(),
+        roadTest: entry.roadTest ?? row.roadTest,
+      };
+      database.update(visits).set(next).where(eq(visits.seq, row.seq)).run();
+      items.insert(row, entry, {
+        readings: before.readings.length,
+        notMeasured: before.notMeasured.length,
+        conditions: before.conditions.length,
+        work: before.work.length,
+        torques: before.torques.length,
+      });
+      return { ...row, ...next };
+    },
   };
 }
 

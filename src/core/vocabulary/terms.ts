@@ -100,3 +100,16 @@ export const GAUGE_KINDS = [
 
 export const ROLES = ['front-desk', 'technician', 'fleet-manager', 'owner'] as const;
 export type Role = (typeof ROLES)[number];
+
+export const IMPORT_KINDS = ['visits', 'vehicles'] as const;
+export type ImportKind = (typeof IMPORT_KINDS)[number];
+export const IMPORT_STATES = [
+  'receiving',
+  'checking',
+  'forecasting',
+  'writing',
+  'done',
+  'refused',
+  'failed',
+] as const;
+export type ImportState = (typeof IMPORT_STATES)[number];
