@@ -34,9 +34,8 @@ const fileHeaders = idempotencyHeader.extend({
   }),
 });
 /** The body is a stream that no schema can look into. */
-const fileBody = (type: string, example: string, description: string) => ({
-  content: { [type]: { schema: z.any().meta({ type: 'string', description, examples: [example] }) } },
-});
+const fileBody = (example: string, description: string) =>
+  z.any().meta({ type: 'string', description, examples: [example] });
 const importResponses = {
   200: answerJson(Import, 'A dry run, or a file that added nothing.', { ...exampleImport, dryRun: true }),
   201: answerJson(Import, 'The file was taken whole.', exampleImport),
@@ -141,7 +140,8 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
         tags: ['imports'],
         querystring: dryRunQuery,
         headers: fileHeaders,
-        body: fileBody(CSV_TYPE, EXAMPLE_SPREADSHEET, 'The spreadsheet; at most 200 MiB.'),
+        consumes: [CSV_TYPE],
+        body: fileBody(EXAMPLE_SPREADSHEET, 'The spreadsheet; at most 200 MiB.'),
         response: importResponses,
       },
     },
@@ -161,7 +161,8 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
         tags: ['imports'],
         querystring: dryRunQuery,
         headers: fileHeaders,
-        body: fileBody(JSON_LINES, `${JSON.stringify(EXAMPLE_VEHICLE)}\n`, 'The vehicles; at most 200 MiB.'),
+        consumes: [JSON_LINES],
+        body: fileBody(`${JSON.stringify(EXAMPLE_VEHICLE)}\n`, 'The vehicles; at most 200 MiB.'),
         response: importResponses,
       },
     },
