@@ -1,4 +1,5 @@
 import { CsvError, parse, type Parser } from 'csv-parse';
+import { setImmediate } from 'node:timers/promises';
 import { readHeader, rowReader, type RowReader, type SheetRow } from '../core/spreadsheet/cells.js';
 import { COLUMNS } from '../core/spreadsheet/columns.js';
 import type { FilePiece } from '../store/store.js';
@@ -8,6 +9,7 @@ const SEPARATORS = [',', ';', '\t'] as const;
 /** A header row and a row of the longest texts are far shorter; a quote that is never closed ends here. */
 const LONGEST_HEADER = 16_384;
 const LONGEST_ROW = 262_144;
+const LINE_END = /\r\n|\r|\n/;
 
 /**
  * Reads a spreadsheet of visits piece by piece: RFC 4180, or with semicolons or tabs for commas. Where the file
@@ -63,15 +65,8 @@ class CsvFile {
   private fault: Error | null = null;
 
   constructor(private readonly separator: string) {
-    this.parser = parse({
-      delimiter: separator,
-      relax_column_count: true,
-      max_record_size: LONGEST_ROW,
-      on_record: (texts: string[]) => {
-        this.take(texts);
-        return undefined;
-      },
-    });
+    this.parser = parse({ delimiter: separator, relax_column_count: true, max_record_size: LONGEST_ROW });
+    this.parser.on('data', (texts: string[]) => this.take(texts));
     this.parser.on('error', (fault) => (this.fault = fault));
   }
 
@@ -87,6 +82,8 @@ class CsvFile {
 
   private async told(write: (done: (fault?: Error | null) => void) => void): Promise<FilePiece<SheetRow>> {
     await new Promise<void>((resolve) => write(() => resolve()));
+    // What was parsed is told in the ticks after.
+    await setImmediate();
     const { piece, fault } = this;
     this.piece = { rows: [], errors: [] };
     if (!fault) return piece;
@@ -100,7 +97,7 @@ class CsvFile {
   private take(texts: string[]): void {
     const { line } = this;
     this.line += 1;
-    for (const text of texts) this.line += text.match(/\r\n|[\r\n]/g)?.length ?? 0;
+    for (const text of texts) if (LINE_END.test(text)) this.line += text.split(LINE_END).length - 1;
     if (this.isRefused) return;
     if (!this.reader) {
       const { columns, errors } = readHeader(texts);

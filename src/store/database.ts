@@ -5,7 +5,7 @@ import BetterSqlite from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 
-export type Database = BetterSQLite3Database;
+export type Database = BetterSQLite3Database & { $client: BetterSqlite.Database };
 
 /** A database that cannot be served from; the message is one clear line for whoever starts the service. */
 export class DatabaseUnusable extends Error {}

@@ -133,10 +133,8 @@ export function importStore(
     try {
       await step(report, { state: 'checking' });
       for await (const { rows, errors } of pieces) {
-        stage.together(() => {
-          errors.forEach(stage.addError);
-          kind.take(job, rows);
-        });
+        errors.forEach(stage.addError);
+        kind.take(job, rows);
         report.rows += rows.length + new Set(errors.map(({ line }) => line)).size;
         await job.breathe();
       }
@@ -303,7 +301,8 @@ function visitImports(parts: StoreParts, ownParts: () => StoreParts): Kind<Sheet
         report.rowsSkipped += plan.rowsSkipped;
         report.visitsAdded += plan.visits.length;
         report.visitsExtended += plan.entries.length;
-        if (plan.visits.length + plan.entries.length > 0) stage.addPlan(seq, state.fingerprint, plan);
+        const changes = plan.visits.length + plan.entries.length > 0;
+        if (changes && !report.dryRun) stage.addPlan(seq, state.fingerprint, plan);
         await breathe();
       }
     },

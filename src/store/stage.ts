@@ -23,16 +23,20 @@ export function openStage() {
   const connection = new BetterSqlite('');
   connection.pragma('journal_mode = off');
   connection.pragma('synchronous = off');
+  connection.pragma('cache_size = -16384');
   connection.exec(`
-    create table rows (vehicle_seq integer, line integer, row text, primary key (vehicle_seq, line)) without rowid;
+    create table rows (vehicle_seq integer, row text);
+    create index rows_of_vehicle on rows (vehicle_seq);
     create table plans (vehicle_seq integer primary key, state text, plan text, worked text);
     create table vehicles (line integer primary key, body text, worked text);
     create table names (name text, line integer, digest text, primary key (name, line)) without rowid;
     create table errors (line integer, "column" text, detail text, code text);
   `);
-  const insertRow = connection.prepare('insert into rows values (?, ?, ?)');
+  // One transaction that never ends: nothing here has to outlive anything.
+  connection.exec('begin');
+  const insertRow = connection.prepare('insert into rows values (?, ?)');
   const nextVehicle = connection.prepare('select min(vehicle_seq) from rows where vehicle_seq > ?').pluck();
-  const rowsOf = connection.prepare('select row from rows where vehicle_seq = ? order by line').pluck();
+  const rowsOf = connection.prepare('select row from rows where vehicle_seq = ? order by rowid').pluck();
   const insertError = connection.prepare('insert into errors values (:line, :column, :detail, :code)');
   const insertPlan = connection.prepare('insert into plans values (?, ?, ?, null)');
   const updatePlan = connection.prepare('update plans set worked = ? where vehicle_seq = ?');
@@ -50,10 +54,8 @@ export function openStage() {
   }
 
   return {
-    /** Adds many at once. */
-    together: (work: () => void): void => connection.transaction(work)(),
     addRow(vehicleSeq: number, row: SheetRow): void {
-      insertRow.run(vehicleSeq, row.line, JSON.stringify(row));
+      insertRow.run(vehicleSeq, JSON.stringify(row));
     },
     vehicles: () => counted(nextVehicle),
     vehicleCount: (): number =>

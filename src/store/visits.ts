@@ -7,6 +7,7 @@ import { checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
 import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
 import { digestOf } from './digest.js';
 import type { VisitRow } from './history.js';
+import { inserter } from './inserts.js';
 import { outlookReader } from './outlookStore.js';
 import type { StoreParts } from './parts.js';
 import { conditions, notMeasured, readings, torques, vehicles, visits, workItems } from './schema.js';
@@ -156,35 +157,15 @@ function withoutArrival({ arrival: _arrival, ...visit }: Visit & { arrival: numb
 export function visitRecorder(parts: StoreParts) {
   const { database, clock } = parts;
   const items = itemWriter(parts);
-  const insert = database
-    .insert(visits)
-    .values({
-      id: sql.placeholder('id'),
-      vehicleSeq: sql.placeholder('vehicleSeq'),
-      version: 1,
-      date: sql.placeholder('date'),
-      time: sql.placeholder('time'),
-      odometerValue: sql.placeholder('odometerValue'),
-      odometerUnit: sql.placeholder('odometerUnit'),
-      odometerReplaced: sql.placeholder('odometerReplaced'),
-      workOrder: sql.placeholder('workOrder'),
-      shop: sql.placeholder('shop'),
-      technician: sql.placeholder('technician'),
-      complaint: sql.placeholder('complaint'),
-      notes: sql.placeholder('notes'),
-      roadTest: sql.placeholder('roadTest'),
-      contentDigest: sql.placeholder('contentDigest'),
-      createdAt: sql.placeholder('now'),
-      updatedAt: sql.placeholder('now'),
-    })
-    .returning()
-    .prepare();
+  const insertVisit = inserter(database, visits);
 
   return {
     insert(vehicleSeq: number, id: string, body: VisitBody): VisitRow {
-      const row = insert.get({
+      const now = clock().toISOString();
+      const row = {
         id,
         vehicleSeq,
+        version: 1,
         date: body.date,
         time: body.time ?? null,
         odometerValue: body.odometer?.value ?? null,
@@ -197,10 +178,12 @@ export function visitRecorder(parts: StoreParts) {
         notes: body.notes ?? null,
         roadTest: body.roadTest ?? null,
         contentDigest: digestOf(body),
-        now: clock().toISOString(),
-      });
-      items.insert(row, body, { readings: 0, notMeasured: 0, conditions: 0, work: 0, torques: 0 });
-      return row;
+        createdAt: now,
+        updatedAt: now,
+      };
+      const stored = { ...row, seq: insertVisit(row) };
+      items.insert(stored, body, { readings: 0, notMeasured: 0, conditions: 0, work: 0, torques: 0 });
+      return stored;
     },
 
     /** @param before the visit as it is stored */
@@ -225,95 +208,32 @@ export function visitRecorder(parts: StoreParts) {
 
 /** Writes the items of a visit, each numbered on from those it has already. */
 function itemWriter({ database }: StoreParts) {
-  const ofVisit = {
-    vehicleSeq: sql.placeholder('vehicleSeq'),
-    visitSeq: sql.placeholder('visitSeq'),
-    number: sql.placeholder('number'),
-    axle: sql.placeholder('axle'),
-    side: sql.placeholder('side'),
-  };
-  const insertReading = database
-    .insert(readings)
-    .values({
-      ...ofVisit,
-      kind: sql.placeholder('kind'),
-      pad: sql.placeholder('pad'),
-      at: sql.placeholder('at'),
-      point: sql.placeholder('point'),
-      repeat: sql.placeholder('repeat'),
-      value: sql.placeholder('value'),
-      unit: sql.placeholder('unit'),
-      taken: sql.placeholder('taken'),
-      gauge: sql.placeholder('gauge'),
-    })
-    .prepare();
-  const insertNotMeasured = database
-    .insert(notMeasured)
-    .values({
-      ...ofVisit,
-      part: sql.placeholder('part'),
-      pad: sql.placeholder('pad'),
-      why: sql.placeholder('why'),
-    })
-    .prepare();
-  const insertCondition = database
-    .insert(conditions)
-    .values({
-      ...ofVisit,
-      part: sql.placeholder('part'),
-      pad: sql.placeholder('pad'),
-      state: sql.placeholder('state'),
-      notes: sql.placeholder('notes'),
-    })
-    .prepare();
-  const insertWork = database
-    .insert(workItems)
-    .values({ ...ofVisit, kind: sql.placeholder('kind'), body: sql.placeholder('body') })
-    .prepare();
-  const insertTorque = database
-    .insert(torques)
-    .values({
-      ...ofVisit,
-      fastener: sql.placeholder('fastener'),
-      position: sql.placeholder('position'),
-      value: sql.placeholder('value'),
-      unit: sql.placeholder('unit'),
-    })
-    .prepare();
+  const insertReading = inserter(database, readings);
+  const insertNotMeasured = inserter(database, notMeasured);
+  const insertCondition = inserter(database, conditions);
+  const insertWork = inserter(database, workItems);
+  const insertTorque = inserter(database, torques);
 
   return {
     insert(visit: VisitRow, contents: Contents, already: Record<keyof Contents, number>): void {
-      const rows = <Item extends { side?: unknown }>(
-        name: keyof Contents,
-        list: readonly Item[] | null | undefined,
-      ) =>
-        (list ?? []).map((item, index) => ({
-          vehicleSeq: visit.vehicleSeq,
-          visitSeq: visit.seq,
-          number: already[name] + index + 1,
-          ...item,
-          side: item.side ?? null,
-        }));
-      for (const row of rows('readings', contents.readings)) {
-        const where = { pad: null, at: null, point: null };
-        insertReading.run({
-          ...where,
-          ...row,
-          gauge: row.gauge ?? null,
-          ...('point' in row ? { point: row.point ?? null } : {}),
-        });
-      }
-      for (const row of rows('notMeasured', contents.notMeasured)) {
-        insertNotMeasured.run({ ...row, part: row.part ?? null, pad: row.pad ?? null });
-      }
-      for (const row of rows('conditions', contents.conditions)) {
-        insertCondition.run({ ...row, pad: row.pad ?? null, notes: row.notes ?? null });
-      }
-      for (const [index, row] of rows('work', contents.work).entries()) {
-        insertWork.run({ ...row, axle: row.axle ?? null, body: contents.work![index]! });
-      }
-      for (const row of rows('torques', contents.torques))
-        insertTorque.run({ ...row, position: row.position ?? null });
+      const { vehicleSeq, seq: visitSeq } = visit;
+      const place = (name: keyof Contents, index: number) => ({
+        vehicleSeq,
+        visitSeq,
+        number: already[name] + index + 1,
+      });
+      contents.readings?.forEach((item, index) => insertReading({ ...item, ...place('readings', index) }));
+      contents.notMeasured?.forEach((item, index) =>
+        insertNotMeasured({ ...item, ...place('notMeasured', index) }),
+      );
+      contents.conditions?.forEach((item, index) =>
+        insertCondition({ ...item, ...place('conditions', index) }),
+      );
+      contents.work?.forEach((item, index) => {
+        const { kind, axle, side } = item;
+        insertWork({ kind, axle, side, body: item, ...place('work', index) });
+      });
+      contents.torques?.forEach((item, index) => insertTorque({ ...item, ...place('torques', index) }));
     },
   };
 }

@@ -38,6 +38,7 @@ export function readHeader(names: readonly string[]): { columns: Column[]; error
 
 const NUMBER = /^(\d+)(?:([.,])(\d+))?(?:[eE][+-]?\d+)?$/;
 const QUANTITY = /^([\d.,]+(?:[eE][+-]?\d+)?)\s*([a-zA-Z][a-zA-Z/0-9-]*)?$/;
+const ENTRY_NAMES: ReadonlySet<string> = new Set(ENTRIES);
 const TRUE = /^(true|yes)$/i;
 const FALSE = /^(false|no)$/i;
 
@@ -95,6 +96,12 @@ export function rowReader(columns: readonly Column[], separator: string) {
     }
   }
 
+  function toEntry(text: string): Entry {
+    if (ENTRY_NAMES.has(text)) return text as Entry;
+    const detail = `unknown entry “${shorten(text)}”: one of ${ENTRIES.join(', ')}`;
+    throw new CellFault('unknown-entry', detail);
+  }
+
   /** A row, or what is wrong with it; null where all its cells are empty. */
   return (line: number, texts: readonly string[]): SheetRow | RowError[] | null => {
     if (texts.every((text) => text.trim() === '')) return null;
@@ -104,27 +111,24 @@ export function rowReader(columns: readonly Column[], separator: string) {
     }
     const cells: Partial<Record<Column, Cell>> = {};
     const errors: RowError[] = [];
-    texts.forEach((text, position) => {
-      if (text.trim() === '' && (text === '' || kinds[position] !== 'free')) return;
+    let entry: Entry | null = null;
+    for (let position = 0; position < texts.length; position++) {
+      const text = texts[position]!;
+      if (text === '' || (kinds[position] !== 'free' && text.trim() === '')) continue;
       const column = columns[position]!;
       try {
-        cells[column] = toCell(text, position);
+        if (column === 'entry') entry = toEntry(text.trim());
+        else cells[column] = toCell(text, position);
       } catch (fault) {
         if (!(fault instanceof CellFault)) throw fault;
         errors.push({ line, column, detail: fault.message, code: fault.code });
       }
-    });
+    }
     for (const column of ['vehicle', 'date'] as const) {
       if (cells[column] === undefined) {
         errors.push({ line, column, detail: 'this cell must not be empty', code: 'missing' });
       }
     }
-    const entry = (cells.entry ?? null) as Entry | null;
-    if (entry !== null && !ENTRIES.includes(entry)) {
-      const detail = `unknown entry “${shorten(entry)}”: one of ${ENTRIES.join(', ')}`;
-      errors.push({ line, column: 'entry', detail, code: 'unknown-entry' });
-    }
-    delete cells.entry;
     return errors.length > 0 ? errors : { line, entry, cells: cells as SheetRow['cells'] };
   };
 }

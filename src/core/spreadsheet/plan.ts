@@ -335,23 +335,28 @@ function settle(
 }
 
 function settleReadings(items: readonly Settled[], visit: KnownVisit | null, refuse: Refuse): Settled[] {
-  const seen = new Map<string, { item: object; where: string }>();
+  const seen = new Map<string, { reading: ReadingBody; where: string }>();
   for (const reading of visit?.readings ?? []) {
-    seen.set(placeOf(reading), { item: reading, where: `visit ${visit!.id}` });
+    seen.set(placeOf(reading), { reading, where: `visit ${visit!.id}` });
   }
   return items.filter(({ item, row }) => {
-    const place = placeOf(item as ReadingBody);
+    const reading = item as ReadingBody;
+    const place = placeOf(reading);
     const before = seen.get(place);
     if (!before) {
-      seen.set(place, { item, where: `line ${row.line}` });
+      seen.set(place, { reading, where: `line ${row.line}` });
       return true;
     }
-    if (essence(before.item) !== essence(item)) {
+    if (!sameAtPlace(before.reading, reading)) {
       refuse(row.line, 'value', 'conflict', `${before.where} has another reading of this place`);
     }
     return false;
   });
 }
+
+/** Whether two readings of one place say the same: all that a place does not say. */
+const sameAtPlace = (a: ReadingBody, b: ReadingBody): boolean =>
+  a.value === b.value && a.unit === b.unit && (a.gauge ?? null) === (b.gauge ?? null);
 
 /** Where an item other than a reading belongs: two of one place are said of the same thing. */
 const PLACE_MEMBERS: Record<Exclude<Part, 'readings'>, readonly string[]> = {
