@@ -54,6 +54,9 @@ interface Kind<Row> {
   write(job: Job): Promise<void>;
 }
 
+/** @param ownParts of the imports' own connection */
+type MakeKind<Row> = (parts: StoreParts, ownParts: () => StoreParts) => Kind<Row>;
+
 export function importStore(
   parts: StoreParts,
   { turns, openOwn }: { turns: WriteTurns; openOwn: () => OwnConnection },
@@ -69,10 +72,6 @@ export function importStore(
   let stopping = false;
   let queue: Promise<unknown> = Promise.resolve();
   const ownConnection = (): OwnConnection => (own ??= openOwn());
-  const kinds = {
-    visits: visitImports(parts, () => ownConnection().parts),
-    vehicles: vehicleImports(parts, () => ownConnection().parts),
-  };
 
   function save(report: Import, into = database): void {
     report.version += 1;
@@ -116,12 +115,13 @@ export function importStore(
   }
 
   async function carryOut<Row>(
-    kind: Kind<Row>,
+    kindOf: MakeKind<Row>,
     report: Import,
     pieces: AsyncIterable<FilePiece<Row>>,
     keep: Keep<Import> | null,
   ): Promise<void> {
     const stage = openStage();
+    const kind = kindOf(parts, () => ownConnection().parts);
     const job: Job = { report, stage, breathe: breather() };
     const refuse = () =>
       finish(report, {
@@ -157,14 +157,14 @@ export function importStore(
 
   /** One file at a time, in the order in which they came in. */
   async function inTurn<Row>(
-    kind: Kind<Row>,
+    kindOf: MakeKind<Row>,
     id: string,
     pieces: AsyncIterable<FilePiece<Row>>,
     keep: Keep<Import> | null,
   ): Promise<Import> {
     const report = byId.get({ id })!.body;
     underWay.set(id, report);
-    const work = queue.then(() => carryOut(kind, report, pieces, keep));
+    const work = queue.then(() => carryOut(kindOf, report, pieces, keep));
     queue = work.catch(() => undefined);
     try {
       await work;
@@ -212,8 +212,8 @@ export function importStore(
       await write(() => database.delete(imports).where(eq(imports.id, id)).run());
     },
 
-    visits: (id, pieces, keep) => inTurn(kinds.visits, id, pieces, keep),
-    vehicles: (id, pieces, keep) => inTurn(kinds.vehicles, id, pieces, keep),
+    visits: (id, pieces, keep) => inTurn(visitImport, id, pieces, keep),
+    vehicles: (id, pieces, keep) => inTurn(vehicleImport, id, pieces, keep),
 
     async get(id: string) {
       const report = underWay.get(id) ?? byId.get({ id })?.body;
@@ -267,11 +267,10 @@ const NOTHING_TAKEN = {
 };
 
 /** Visits: rows are gathered by vehicle, and each vehicle's are held against what is known of it. */
-function visitImports(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetRow> {
+function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetRow> {
   const { clock, policy } = parts;
-  const names = vehicleNames(parts.database);
+  const find = vehicleFinder(vehicleNames(parts.database));
   const reader = stateReader(parts);
-  let writer: ReturnType<typeof planWriter> | null = null;
 
   function planFor(stage: Stage, { seq, row, visits }: VehicleState) {
     return planVehicle(row.body, visits(), stage.rowsOf(seq), {
@@ -282,7 +281,6 @@ function visitImports(parts: StoreParts, ownParts: () => StoreParts): Kind<Sheet
 
   return {
     take({ stage }, rows) {
-      const find = vehicleFinder(names);
       for (const row of rows) {
         const found = find(row);
         if (typeof found === 'number') stage.addRow(found, row);
@@ -319,10 +317,9 @@ function visitImports(parts: StoreParts, ownParts: () => StoreParts): Kind<Sheet
     },
 
     async write({ report, stage, breathe }) {
-      writer ??= planWriter(ownParts());
-      const ownState = writer.state;
+      const writer = planWriter(ownParts());
       for (const seq of stage.plans()) {
-        const state = ownState(seq);
+        const state = writer.state(seq);
         const staged = stage.plan(seq);
         if (staged.state === state.fingerprint) {
           writer.write(state, staged.plan, staged.worked!);
@@ -345,12 +342,16 @@ function visitImports(parts: StoreParts, ownParts: () => StoreParts): Kind<Sheet
   };
 }
 
-/** Finds the vehicle that a row is about, or why it cannot be told; remembers names for as long as it is kept. */
+/** Vehicles remembered by name while a file is read. */
+const MOST_NAMES = 20_000;
+
+/** Finds the vehicle that a row is about, or why it cannot be told. */
 function vehicleFinder(names: (name: string) => number[]): (row: SheetRow) => number | RowError {
   const known = new Map<string, number[]>();
   return ({ line, cells }) => {
     const { vehicle: name } = cells;
     const bearers = known.get(name) ?? names(name);
+    if (known.size === MOST_NAMES) known.clear();
     known.set(name, bearers);
     const number = (cells.vehicleNumber ?? null) as number | null;
     const refuse = (column: string, code: string, detail: string): RowError => ({
@@ -427,11 +428,9 @@ function planWriter(own: StoreParts) {
 }
 
 /** Vehicles: those that the file tells of are held against those known by the same number, VIN or registration. */
-function vehicleImports(parts: StoreParts, ownParts: () => StoreParts): Kind<VehicleLine> {
+function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<VehicleLine> {
   const { policy } = parts;
   const finder = knownVehicles(parts);
-  let recorder: ReturnType<typeof vehicleRecorder> | null = null;
-  let recordOutlook: ReturnType<typeof outlookRecorder> | null = null;
 
   /** Why a line adds nothing: an error, or null where its vehicle is known as it stands there. Undefined: it is new. */
   function known({ line, body }: VehicleLine, digest: string, stage: Stage): RowError | null | undefined {
@@ -486,8 +485,8 @@ function vehicleImports(parts: StoreParts, ownParts: () => StoreParts): Kind<Veh
     },
 
     async write({ report, stage, breathe }) {
-      recorder ??= vehicleRecorder(ownParts());
-      recordOutlook ??= outlookRecorder(ownParts().database);
+      const recorder = vehicleRecorder(ownParts());
+      const recordOutlook = outlookRecorder(ownParts().database);
       for (const { line, body, worked } of stage.newVehicles()) {
         try {
           recorder.refuseDuplicate(body, null);
