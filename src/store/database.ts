@@ -20,10 +20,11 @@ export interface OpenDatabase {
  * Opens a database, bringing it up to date first.
  *
  * @param file a path, or `:memory:`
+ * @param patienceMs how long a write waits for a writer in another process
  * @throws DatabaseUnusable when it is damaged, newer than the program or cannot be opened
  */
-export function openDatabase(file: string): OpenDatabase {
-  const connection = openConnection(file);
+export function openDatabase(file: string, patienceMs = 1000): OpenDatabase {
+  const connection = openConnection(file, patienceMs);
   try {
     bringUpToDate(connection, file);
   } catch (error) {
@@ -43,11 +44,11 @@ export function openDatabase(file: string): OpenDatabase {
 }
 
 /** A connection with the settings that every one of them needs. */
-export function openConnection(file: string): BetterSqlite.Database {
+export function openConnection(file: string, patienceMs = 1000): BetterSqlite.Database {
   try {
     const folder = dirname(file);
     if (file !== ':memory:' && !existsSync(folder)) mkdirSync(folder);
-    const connection = new BetterSqlite(file, { timeout: 1000 });
+    const connection = new BetterSqlite(file, { timeout: patienceMs });
     connection.pragma('journal_mode = WAL');
     // After WAL, which resets it: an answered write must outlive a power cut.
     connection.pragma('synchronous = FULL');

@@ -89,10 +89,10 @@ export function importStore(
   function breather(): () => Promise<void> {
     let since = performance.now();
     return async () => {
+      if (stopping) throw new Stopped();
       if (performance.now() - since < STEP_MS) return;
       await setImmediate();
       since = performance.now();
-      if (stopping) throw new Stopped();
     };
   }
 

@@ -25,6 +25,11 @@ export interface StoreOptions {
   timeZone: string;
   clock?: () => Date;
   policy?: Policy;
+  /**
+   * How long a write waits, and its whole process with it, for a writer in another process: short in a server, long
+   * enough to outlast a server's import elsewhere.
+   */
+  patienceMs?: number;
 }
 
 /**
@@ -37,8 +42,9 @@ export function openStore({
   timeZone,
   clock = () => new Date(),
   policy = DEFAULT_POLICY,
+  patienceMs = 1000,
 }: StoreOptions): Store & { close(): void } {
-  const { database, connection, close } = openDatabase(file);
+  const { database, connection, close } = openDatabase(file, patienceMs);
   const turns = writeTurns();
   const partsOf = (own: Database): StoreParts => {
     const answers = answerKeeper(own, clock);
@@ -60,7 +66,7 @@ export function openStore({
   const imports = importStore(parts, {
     turns,
     openOwn: () => {
-      const own = openConnection(file);
+      const own = openConnection(file, patienceMs);
       return { connection: own, parts: partsOf(drizzle(own)) };
     },
   });

@@ -416,6 +416,27 @@ describe('an import', () => {
     expect(report.detail).toContain('nothing was taken');
   });
 
+  it('is cut short when the service closes, and nothing of it is taken', async () => {
+    const before = contents();
+    const rows = Array.from({ length: 6000 }, (_, index) =>
+      padRow({
+        workOrder: `WO-${index}`,
+        date: `20${24 + (index % 2)}-01-0${1 + (index % 9)}`,
+        odometer: '',
+      }),
+    );
+    const waiting = sendSheet(service, sheetOf(rows)).then((response) => response);
+    while ((await service.store.imports.list({ limit: 1, after: null })).items[0]?.state !== 'checking')
+      await new Promise((resolve) => setTimeout(resolve, 1));
+    await service.store.imports.stop();
+    const response = await waiting;
+    expect(response.status).toBe(503);
+    expect(response.body.detail).toContain('nothing was taken');
+    expect((await read<{ state: string }>(service, response.headers.location!)).state).toBe('failed');
+    expect(contents()).toEqual(before);
+    await expectTaken(sheetOf([padRow()]), { rowsAdded: 1 });
+  });
+
   it('waits for its turn, and visits posted meanwhile are heeded', async () => {
     const rows = Array.from({ length: 18 }, (_, index) => padRow({ repeat: index + 1 }));
     const [first, second, posted] = await Promise.all([
