@@ -3,6 +3,7 @@ import { open, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
+import type { FilePiece } from '../store/store.js';
 import { HttpProblem } from './problems.js';
 
 /** A body that has come in whole and lies on disk. */
@@ -71,3 +72,12 @@ export async function* utf8Text(bytes: AsyncIterable<Buffer>): AsyncGenerator<st
   for await (const chunk of bytes) yield decode(chunk);
   yield decode();
 }
+
+export const emptyPiece = <Row>(): FilePiece<Row> => ({ rows: [], errors: [], unread: 0 });
+
+/** What is told of a file that cannot be read on from a line. */
+export const faultyPiece = <Row>({ message, code }: FileFault, line: number): FilePiece<Row> => ({
+  rows: [],
+  errors: [{ line, column: null, detail: message, code }],
+  unread: 0,
+});

@@ -1,7 +1,7 @@
 import { schemaIssues } from '../core/vocabulary/issues.js';
 import { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { FilePiece, VehicleLine } from '../store/store.js';
-import { FileFault, utf8Text } from './files.js';
+import { emptyPiece, faultyPiece, FileFault, utf8Text } from './files.js';
 
 const LONGEST_LINE = 262_144;
 
@@ -13,28 +13,28 @@ export async function* vehicleLines(bytes: AsyncIterable<Buffer>): AsyncGenerato
     for await (const text of utf8Text(bytes)) {
       const lines = (rest + text).split('\n');
       rest = lines.pop()!;
-      const piece = emptyPiece();
+      const piece = emptyPiece<VehicleLine>();
       for (const one of lines) readLine(piece, ++line, one);
       if (rest.length > LONGEST_LINE) throw new FileFault('not-json', 'this line is too long');
       yield piece;
     }
-    const piece = emptyPiece();
+    const piece = emptyPiece<VehicleLine>();
     readLine(piece, line + 1, rest);
     yield piece;
   } catch (fault) {
     if (!(fault instanceof FileFault)) throw fault;
-    yield { rows: [], errors: [{ line: line + 1, column: null, detail: fault.message, code: fault.code }] };
+    yield faultyPiece(fault, line + 1);
   }
 }
 
-const emptyPiece = (): FilePiece<VehicleLine> => ({ rows: [], errors: [] });
-
-function readLine({ rows, errors }: FilePiece<VehicleLine>, line: number, text: string): void {
+function readLine(piece: FilePiece<VehicleLine>, line: number, text: string): void {
+  const { rows, errors } = piece;
   if (text.trim() === '') return;
   let sent: unknown;
   try {
     sent = JSON.parse(text);
   } catch (fault) {
+    piece.unread += 1;
     errors.push({ line, column: null, detail: (fault as Error).message, code: 'not-json' });
     return;
   }
@@ -43,6 +43,7 @@ function readLine({ rows, errors }: FilePiece<VehicleLine>, line: number, text: 
     rows.push({ line, body: result.data });
     return;
   }
+  piece.unread += 1;
   for (const { path, detail } of schemaIssues(result.error.issues)) {
     errors.push({ line, column: path.map(String).join('.') || null, detail, code: 'invalid' });
   }

@@ -3,7 +3,7 @@ import { setImmediate } from 'node:timers/promises';
 import { readHeader, rowReader, type RowReader, type SheetRow } from '../core/spreadsheet/cells.js';
 import { COLUMNS } from '../core/spreadsheet/columns.js';
 import type { FilePiece } from '../store/store.js';
-import { FileFault, utf8Text } from './files.js';
+import { emptyPiece, faultyPiece, FileFault, utf8Text } from './files.js';
 
 const SEPARATORS = [',', ';', '\t'] as const;
 /** A header row and a row of the longest texts are far shorter; a quote that is never closed ends here. */
@@ -37,10 +37,7 @@ export async function* visitRows(bytes: AsyncIterable<Buffer>): AsyncGenerator<F
     if (!file.isRefused) yield await file.end();
   } catch (fault) {
     if (!(fault instanceof FileFault)) throw fault;
-    yield {
-      rows: [],
-      errors: [{ line: file?.line ?? 1, column: null, detail: fault.message, code: fault.code }],
-    };
+    yield faultyPiece(fault, file?.line ?? 1);
   }
 }
 
@@ -61,7 +58,7 @@ class CsvFile {
   isRefused = false;
   private readonly parser: Parser;
   private reader: RowReader | null = null;
-  private piece: FilePiece<SheetRow> = { rows: [], errors: [] };
+  private piece = emptyPiece<SheetRow>();
   private fault: Error | null = null;
 
   constructor(private readonly separator: string) {
@@ -77,7 +74,7 @@ class CsvFile {
   async end(): Promise<FilePiece<SheetRow>> {
     const piece = await this.told((done) => this.parser.end(done));
     if (this.reader || this.isRefused) return piece;
-    return { rows: [], errors: [{ line: 1, column: null, detail: 'the file is empty', code: 'empty-file' }] };
+    return faultyPiece(new FileFault('empty-file', 'the file is empty'), 1);
   }
 
   private async told(write: (done: (fault?: Error | null) => void) => void): Promise<FilePiece<SheetRow>> {
@@ -85,7 +82,7 @@ class CsvFile {
     // What was parsed is told in the ticks after.
     await setImmediate();
     const { piece, fault } = this;
-    this.piece = { rows: [], errors: [] };
+    this.piece = emptyPiece();
     if (!fault) return piece;
     if (!(fault instanceof CsvError)) throw fault;
     const detail = `the row that begins here is not CSV: ${fault.message}`;
@@ -107,7 +104,11 @@ class CsvFile {
       return;
     }
     const row = this.reader(line, texts);
-    if (Array.isArray(row)) this.piece.errors.push(...row);
-    else if (row) this.piece.rows.push(row);
+    if (Array.isArray(row)) {
+      this.piece.errors.push(...row);
+      this.piece.unread += 1;
+    } else if (row) {
+      this.piece.rows.push(row);
+    }
   }
 }

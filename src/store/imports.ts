@@ -132,10 +132,10 @@ export function importStore(
       });
     try {
       await step(report, { state: 'checking' });
-      for await (const { rows, errors } of pieces) {
+      for await (const { rows, errors, unread } of pieces) {
         errors.forEach(stage.addError);
         kind.take(job, rows);
-        report.rows += rows.length + new Set(errors.map(({ line }) => line)).size;
+        report.rows += rows.length + unread;
         await job.breathe();
       }
       await kind.check(job);

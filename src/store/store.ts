@@ -218,6 +218,8 @@ export interface AnswerStore {
 export interface FilePiece<Row> {
   rows: Row[];
   errors: RowError[];
+  /** Rows that could not be read, of which there may be several errors. */
+  unread: number;
 }
 
 export interface VehicleLine {

@@ -196,9 +196,10 @@ describe('a spreadsheet of visits', () => {
     const again = await sendSheet(service, sheetOf(rows));
     expect(again.body).toMatchObject({ rowsSkipped: 2, rowsAdded: 0 });
     await expectRefused(sheetOf([padRow({ workOrder: '' })]), [{ column: 'visit', code: 'ambiguous-visit' }]);
-    await expectRefused(sheetOf([padRow({ workOrder: '', visit: 4 })]), [
-      { column: 'visit', code: 'visit-number' },
-    ]);
+    for (const visit of [0, 1.5, 4])
+      await expectRefused(sheetOf([padRow({ workOrder: '', visit })]), [
+        { column: 'visit', code: 'visit-number' },
+      ]);
   });
 });
 

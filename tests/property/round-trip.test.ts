@@ -61,12 +61,10 @@ const one = <T>(values: readonly T[]) => fc.constantFrom(...values);
 /** A quantity whose value lies in bounds whatever the unit. */
 const length = (mm: number) =>
   one(LENGTH_UNITS).chain((unit) =>
-    fc
-      .double({ min: 0.5, max: 1, noNaN: true })
-      .map((share) => ({
-        value: unit === 'mm' ? share * mm : ((share * mm) / 25.4) * (unit === 'in' ? 1 : 32),
-        unit,
-      })),
+    fc.double({ min: 0.5, max: 1, noNaN: true }).map((share) => ({
+      value: unit === 'mm' ? share * mm : ((share * mm) / 25.4) * (unit === 'in' ? 1 : 32),
+      unit,
+    })),
   );
 const torqueValue = { value: fc.double({ min: 0, max: 1000, noNaN: true }), unit: one(TORQUE_UNITS) };
 

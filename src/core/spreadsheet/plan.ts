@@ -86,7 +86,8 @@ export function planVehicle(
       return undefined;
     }
     const number = sheet.number ?? 1;
-    if (number <= peers.length) return peers[number - 1]!;
+    const peer = peers[number - 1];
+    if (peer) return peer;
     const rank = others.filter((other) => (other.number ?? 1) > peers.length).indexOf(sheet);
     if (number === peers.length + rank + 1) return null;
     refuse(line, 'visit', 'visit-number', 'visits of one vehicle, date and work order are counted from 1 on');

@@ -79,9 +79,9 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
   ): Promise<FastifyReply> {
     const { dryRun } = request.query as z.infer<typeof dryRunQuery>;
     const { id } = await imports.begin(kind, { by: request.caller.name, dryRun: dryRun === 'true' });
-    reply.header('location', `/v1/imports/${id}`);
     const file = await received(request, id);
     if (!(await isFirst(request, reply, file, id))) return reply;
+    reply.header('location', `/v1/imports/${id}`);
     // A long silence is not a dead connection while a file is worked on.
     request.raw.socket.setTimeout(0);
     if (wantsNoWait(request.headers.prefer)) {
