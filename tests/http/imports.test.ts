@@ -1,8 +1,8 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { contractVehicle, contractVisit, vehicleBody } from '../support/bodies.js';
-import { read, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { correct, read, recordVehicle, recordVisit, setVoided, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
-import { exported, padRow, sendSheet, sheetOf, type Cells } from '../support/sheets.js';
+import { exported, padRow, sendSheet, sendVehicles, sheetOf, type Cells } from '../support/sheets.js';
 
 let service: Service;
 let vehicle: Recorded;
@@ -436,6 +436,85 @@ describe('an import', () => {
     expect((await read<{ state: string }>(service, response.headers.location!)).state).toBe('failed');
     expect(contents()).toEqual(before);
     await expectTaken(sheetOf([padRow()]), { rowsAdded: 1 });
+  });
+
+  it('leaves versions and lines in the audit under the name of the key it was sent with', async () => {
+    const known = await recordVisit(service, vehicle.id, { date: '2026-03-01', workOrder: 'WO-0' });
+    const rows = [
+      padRow({ date: '2026-03-01', workOrder: 'WO-0', odometer: '', odometerUnit: '' }),
+      padRow(),
+    ];
+    await expectTaken(sheetOf(rows), { visitsAdded: 1, visitsExtended: 1 });
+    await sendVehicles(service, `${JSON.stringify(vehicleBody({ externalId: 'IM-1' }))}\n`, '', 'owner');
+
+    const [latest] = await visitsOf();
+    interface Listed {
+      items: { kind: string; by: string; body: Record<string, unknown>; version: number }[];
+    }
+    const historyOf = async (id: string) => (await read<Listed>(service, `/v1/visits/${id}/history`)).items;
+    expect(await historyOf(latest!.id)).toMatchObject([
+      {
+        version: 1,
+        kind: 'recorded',
+        by: 'front-desk',
+        body: { workOrder: 'WO-1', readings: [{ value: 6.5 }] },
+      },
+    ]);
+    expect(await historyOf(known.id)).toMatchObject([
+      { version: 1, kind: 'recorded', by: 'technician' },
+      { version: 2, kind: 'entries-added', by: 'front-desk', body: { readings: [{ value: 6.5 }] } },
+    ]);
+    const audit = await service.as('owner', 'get', '/v1/audit?limit=200');
+    const lines = (audit.body.items as Record<string, string | null>[])
+      .filter(({ resource }) => resource !== 'key')
+      .map(({ key, action, resource }) => `${key} ${action} ${resource}`);
+    expect(lines).toEqual([
+      'technician recorded vehicle',
+      'technician recorded visit',
+      'front-desk entries-added visit',
+      'front-desk recorded visit',
+      'owner recorded vehicle',
+    ]);
+  });
+
+  it('can be corrected afterwards, each item keeping its id', async () => {
+    await expectTaken(sheetOf([padRow(), padRow({ pad: 'outer', value: 7 })]), { visitsAdded: 1 });
+    const [visit] = await visitsOf();
+    const notes = await correct(service, visit!.id, { reason: 'added', changes: { notes: 'seen' } });
+    expect(notes.status).toBe(200);
+    await expectTaken(sheetOf([padRow({ side: 'right' })]), { visitsExtended: 1, rowsAdded: 1 });
+    const [after] = await visitsOf();
+    expect(after).toMatchObject({ version: 3, readings: [...visit!.readings, { side: 'right' }] });
+    const ids = after!.readings.map(({ id }) => id);
+    expect(new Set(ids).size).toBe(3);
+  });
+
+  it('knows nothing of what was voided, whose work order is free', async () => {
+    await expectTaken(sheetOf([padRow()]), { visitsAdded: 1 });
+    const [visit] = await visitsOf();
+    await setVoided(service, visit!.id, true);
+    await expectTaken(sheetOf([padRow({ value: 5 })]), { visitsAdded: 1, rowsAdded: 1, rowsSkipped: 0 });
+    expect(await visitsOf()).toMatchObject([{ readings: [{ value: 5 }] }]);
+  });
+
+  it('may name a gauge of the shop’s own', async () => {
+    const gauge = { kind: 'depth-gauge', resolution: { value: 0.1, unit: 'mm' } };
+    const rows = sheetOf([padRow({ gauge: 'depth-gauge-2' })]);
+    await expectRefused(rows, [{ line: 2, column: 'gauge' }]);
+    expect((await service.as('owner', 'put', '/v1/gauges/depth-gauge-2').send(gauge)).status).toBe(201);
+    await expectTaken(rows, { visitsAdded: 1 });
+  });
+
+  it('is taken in whatever order its visits fit', async () => {
+    const visit = (workOrder: string, cells: Cells) => padRow({ workOrder, ...cells });
+    const rows = [
+      visit('WO-1', { date: '2025-01-10', odometer: 50_000 }),
+      visit('WO-2', { date: '2025-07-10', odometer: 3_000 }),
+      visit('WO-3', { date: '2025-04-01', odometer: 10, odometerReplaced: 'true' }),
+    ];
+    await expectRefused(sheetOf(rows.slice(0, 2)), [{ line: 3, column: 'odometer' }]);
+    await expectTaken(sheetOf(rows), { visitsAdded: 3 });
+    await expectTaken(sheetOf([visit('WO-4', { date: '2025-08-10', odometer: 4_000 })]), { visitsAdded: 1 });
   });
 
   it('waits for its turn, and visits posted meanwhile are heeded', async () => {

@@ -39,6 +39,15 @@ interface SheetVisit {
   said: Partial<Record<VisitColumn, { cell: Cell; line: number }>>;
 }
 
+/** A visit that is to be, with the rows behind it; `arrival` is its order among those of the file. */
+interface NewVisit {
+  id: string;
+  body: VisitBody;
+  arrival: number;
+  sheet: SheetVisit;
+  kept: Record<Part, Settled[]>;
+}
+
 interface Settled {
   item: object;
   row: SheetRow;
@@ -96,10 +105,11 @@ export function planVehicle(
     return undefined;
   }
 
-  function create(sheet: SheetVisit): void {
+  /** A new visit, as far as it can be told without its place among the others. */
+  function begin(sheet: SheetVisit, index: number): NewVisit | null {
     const { date, workOrder } = sheet;
     const parsed = parse(sheet, VisitBody, { date, workOrder, ...fieldsFrom(cellsOf(sheet)) }, refuse);
-    if (!parsed) return;
+    if (!parsed) return null;
     const kept = settle(parsed, null, refuse);
     const body: VisitBody = { ...parsed.body, ...itemsOf(kept) };
     const { line } = sheet.rows[0]!;
@@ -108,12 +118,15 @@ export function planVehicle(
       if (taken !== undefined) {
         const detail = `work order ${body.workOrder} is recorded already, as ${taken}`;
         refuse(line, 'workOrder', 'work-order-known', detail);
-        return;
+        return null;
       }
       workOrders.set(workOrderKey(body), `line ${line} of ${date}`);
     }
-    const id = newId();
-    const arrival = Number.MAX_SAFE_INTEGER - sheets.length + plan.visits.length;
+    return { id: newId(), body, arrival: Number.MAX_SAFE_INTEGER - sheets.length + index, sheet, kept };
+  }
+
+  /** Takes a new visit into the history; what stands against that is returned, and it stays out. */
+  function takeIn({ id, body, arrival, sheet }: NewVisit): readonly Issue[] {
     const after = inOrder([...history, asHistoryVisit(id, body, arrival)]);
     try {
       checkPlaceInHistory(
@@ -123,20 +136,44 @@ export function planVehicle(
         contentIssues(vehicle, body, [], gauges),
       );
       // A visit without a time may put the others of its day into another order.
-      if (history.some((other) => other.date === date))
+      if (history.some(({ date }) => date === body.date))
         checkOthersInHistory({ vehicle, visits: history }, { vehicle, visits: after });
     } catch (refusal) {
       if (!(refusal instanceof Refusal)) throw refusal;
-      report(sheet, kept, refusal.issues.map(naming(lineOfNew)), refuse);
-      return;
+      return refusal.issues;
     }
     history = after;
-    lineOfNew.set(id, line);
-    plan.visits.push({ id, body });
-    const added = countOf(kept);
-    const bare = sheet.rows.filter(({ entry }) => entry === null).length;
-    plan.rowsAdded += added + bare;
-    plan.rowsSkipped += sheet.rows.length - added - bare;
+    lineOfNew.set(id, sheet.rows[0]!.line);
+    return [];
+  }
+
+  /**
+   * Takes in all that fit. One that does not may fit once others are there: corrections, too, can leave an odometer
+   * that only a visit recorded later explains.
+   */
+  function create(fresh: readonly NewVisit[]): void {
+    const waiting = new Map<NewVisit, readonly Issue[]>(fresh.map((visit) => [visit, []]));
+    for (let before = 0; before !== waiting.size;) {
+      before = waiting.size;
+      for (const visit of [...waiting.keys()]) {
+        const issues = takeIn(visit);
+        if (issues.length > 0) waiting.set(visit, issues);
+        else waiting.delete(visit);
+      }
+    }
+    for (const visit of fresh) {
+      const { id, body, sheet, kept } = visit;
+      const issues = waiting.get(visit);
+      if (issues) {
+        report(sheet, kept, issues.map(naming(lineOfNew)), refuse);
+        continue;
+      }
+      plan.visits.push({ id, body });
+      const added = countOf(kept);
+      const bare = sheet.rows.filter(({ entry }) => entry === null).length;
+      plan.rowsAdded += added + bare;
+      plan.rowsSkipped += sheet.rows.length - added - bare;
+    }
   }
 
   function extend(sheet: SheetVisit, visit: KnownVisit): void {
@@ -168,12 +205,13 @@ export function planVehicle(
     history = history.map((other) => (other.id === visit.id ? withEntry(other, entry) : other));
   }
 
-  for (const sheet of sheets) {
+  const fresh = sheets.flatMap((sheet, index): NewVisit[] => {
     const visit = belongsTo(sheet);
-    if (visit === undefined) continue;
     if (visit) extend(sheet, visit);
-    else create(sheet);
-  }
+    const begun = visit === null ? begin(sheet, index) : null;
+    return begun ? [begun] : [];
+  });
+  create(fresh);
   return { plan, errors };
 }
 
