@@ -14,6 +14,7 @@ import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPar
 import { correctionRoutes } from './http/routes/corrections.js';
 import { accuracyRoutes } from './http/routes/accuracy.js';
 import { experienceRoutes } from './http/routes/experience.js';
+import { exportRoutes } from './http/routes/exports.js';
 import { gaugeRoutes } from './http/routes/gauges.js';
 import { healthRoutes } from './http/routes/health.js';
 import { openPointRoutes } from './http/routes/openPoints.js';
@@ -21,6 +22,7 @@ import { policyRoutes } from './http/routes/policy.js';
 import { limitRoutes } from './http/routes/limits.js';
 import { historyRoutes } from './http/routes/histories.js';
 import { mergeRoutes } from './http/routes/merging.js';
+import { importRoutes } from './http/routes/imports.js';
 import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
@@ -42,7 +44,8 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   const app: ZodServer = fastify({
     logger,
     bodyLimit: BODY_LIMIT_BYTES,
-    requestTimeout: 60_000,
+    // Time for the largest file over a slow line; a caller without a key is refused before its body is read.
+    requestTimeout: 600_000,
     connectionTimeout: 120_000,
     keepAliveTimeout: 10_000,
     genReqId: () => randomUUID(),
@@ -71,7 +74,9 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
+    await store.imports.stop();
   });
+  await store.imports.recover();
   app.addHook('onRequest', async (request, reply) => {
     reply.header('request-id', request.id);
     if (!closing) return;
@@ -121,6 +126,8 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         policyRoutes,
         limitRoutes,
         experienceRoutes,
+        importRoutes,
+        exportRoutes,
       ])
         await api.register(routes, context);
       refuseOtherMethods(api as never, noted);

@@ -60,7 +60,7 @@ function fail(message: string): never {
 if (process.argv[1] === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
-    const store = openStore({ file: config.databaseFile, timeZone: config.timeZone });
+    const store = openStore({ file: config.databaseFile, timeZone: config.timeZone, patienceMs: 60_000 });
     try {
       const line = await run(store.keys, process.argv.slice(2));
       if (line) process.stdout.write(`${line}\n`);

@@ -9,7 +9,7 @@ import { openStore } from '../store/open.js';
  */
 await startOrExplain(async () => {
   const config = readConfig(process.env);
-  const store = openStore({ file: config.databaseFile, timeZone: config.timeZone });
+  const store = openStore({ file: config.databaseFile, timeZone: config.timeZone, patienceMs: 60_000 });
   try {
     if (process.argv.includes('--past')) {
       // Nobody waits for it: whoever answers callers comes first.

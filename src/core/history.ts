@@ -1,6 +1,7 @@
 import type { Gauges } from './gauges.js';
+import { withConversions } from './units.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
-import type { Visit } from './vocabulary/visit.js';
+import type { EntryBody, Reading, Visit, VisitBody, WorkItem } from './vocabulary/visit.js';
 
 /** A visit as the core sees it; `arrival` is the order in which the service was told. */
 export type HistoryVisit = Pick<
@@ -52,4 +53,47 @@ export function inOrder<T extends Ordered>(visits: readonly T[]): T[] {
     if (!untimedDates.has(a.date) && a.time !== b.time) return a.time! < b.time! ? -1 : 1;
     return byOdometerThenArrival(a, b);
   });
+}
+
+const withIds = <Item>(list: readonly object[] | null | undefined): Item[] =>
+  withConversions((list ?? []).map((item) => ({ id: '', ...item }))) as Item[];
+
+/**
+ * A visit that is not stored yet, as the core sees it.
+ *
+ * @param arrival where several are to come, their order; one that is missing arrives after all others
+ */
+export function asHistoryVisit(
+  id: string,
+  body: VisitBody,
+  arrival: number = Number.MAX_SAFE_INTEGER,
+): HistoryVisit {
+  const { date, time, odometer, odometerReplaced, roadTest } = body;
+  return {
+    id,
+    arrival,
+    date,
+    time: time ?? null,
+    odometer: withConversions(odometer ?? null) as HistoryVisit['odometer'],
+    odometerReplaced: withConversions(odometerReplaced ?? null) as HistoryVisit['odometerReplaced'],
+    readings: withIds<Reading>(body.readings),
+    work: withIds<WorkItem>(body.work),
+    torques: withIds<HistoryVisit['torques'][number]>(body.torques),
+    conditions: body.conditions ?? [],
+    notMeasured: body.notMeasured ?? [],
+    roadTest: roadTest ?? null,
+  };
+}
+
+/** A visit with what an entry adds to it, before that is stored. */
+export function withEntry(visit: HistoryVisit, entry: EntryBody): HistoryVisit {
+  return {
+    ...visit,
+    readings: [...visit.readings, ...withIds<Reading>(entry.readings)],
+    work: [...visit.work, ...withIds<WorkItem>(entry.work)],
+    torques: [...visit.torques, ...withIds<HistoryVisit['torques'][number]>(entry.torques)],
+    conditions: [...visit.conditions, ...(entry.conditions ?? [])],
+    notMeasured: [...visit.notMeasured, ...(entry.notMeasured ?? [])],
+    roadTest: entry.roadTest ?? visit.roadTest,
+  };
 }

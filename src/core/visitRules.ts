@@ -92,7 +92,8 @@ const OF_DRUMS: ReadonlySet<string> = new Set([
   'drum-machined',
 ]);
 
-function placeOf(reading: ReadingBody): string {
+/** Where and how a reading was taken: one place may stand once in a visit. */
+export function placeOf(reading: ReadingBody): string {
   const { kind, axle, side, repeat, taken } = reading;
   const pad = 'pad' in reading ? reading.pad : 'shoe' in reading ? reading.shoe : '';
   const where = 'at' in reading ? `${pad} ${reading.at}` : '';

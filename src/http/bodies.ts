@@ -1,9 +1,21 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { HttpProblem } from './problems.js';
 
-/** What a body may be: JSON, or a merge patch where the method is PATCH, and not nested beyond all use. */
+/**
+ * What a body may be: JSON, not nested beyond all use, or a merge patch where the method is PATCH. A route may ask for
+ * a file instead; it gets the stream.
+ */
+
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** The media type of a route's body where it is not JSON. */
+    bodyType?: string;
+  }
+}
 
 export const MERGE_PATCH = 'application/merge-patch+json';
+export const CSV_TYPE = 'text/csv';
+export const JSON_LINES = 'application/x-ndjson';
 const JSON_TYPE = 'application/json';
 const DEEPEST = 32;
 
@@ -19,19 +31,22 @@ export function readBodies(app: FastifyInstance): void {
       }
     });
   });
+  app.addContentTypeParser([CSV_TYPE, JSON_LINES], (_request, stream, done) => done(null, stream));
   app.addHook('preParsing', async (request) => refuseOtherTypes(request));
 }
 
 /** Before the body is read, so that a type that is known but out of place is refused as any other. */
-function refuseOtherTypes({ method, headers }: FastifyRequest): void {
-  const type = headers['content-type']?.split(';')[0]!.trim().toLowerCase();
-  if (type === undefined || (method !== 'POST' && method !== 'PATCH' && method !== 'PUT')) return;
-  const expected = method === 'PATCH' ? MERGE_PATCH : JSON_TYPE;
-  if (type === expected) return;
+function refuseOtherTypes({ method, headers, routeOptions }: FastifyRequest): void {
+  const [type, ...parameters] = (headers['content-type'] ?? '').toLowerCase().split(';');
+  if (!type || (method !== 'POST' && method !== 'PATCH' && method !== 'PUT')) return;
+  const expected = method === 'PATCH' ? MERGE_PATCH : (routeOptions.config.bodyType ?? JSON_TYPE);
   const header = method === 'PATCH' ? 'accept-patch' : 'accept';
-  throw new HttpProblem('media-type-not-supported', `send the body as ${expected}`, [], {
-    [header]: expected,
-  });
+  const refuse = (detail: string): never => {
+    throw new HttpProblem('media-type-not-supported', detail, [], { [header]: expected });
+  };
+  if (type.trim() !== expected) refuse(`send the body as ${expected}`);
+  const charset = parameters.map((text) => /^\s*charset="?([^"]*)"?\s*$/.exec(text)?.[1]).find(Boolean);
+  if (charset && !/^utf-?8$/.test(charset.trim())) refuse('send the body in UTF-8');
 }
 
 /** Level by level, since a recursion would end where the nesting is meant to be caught. */

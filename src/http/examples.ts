@@ -6,6 +6,7 @@ import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
 import type { History } from '../core/history.js';
 import { round } from '../core/rounding.js';
 import { withConversions } from '../core/units.js';
+import type { Import } from '../core/vocabulary/import.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
@@ -124,4 +125,34 @@ export const exampleAccuracy = {
   total: worn.flatMap(({ dates }) => dates).length,
   items: [{ vehicleId, externalId, registration, fleet, model, ...told.at(-1)! }],
   nextCursor: 'WyJleGFtcGxlIl0',
+};
+
+export const EXAMPLE_SPREADSHEET = [
+  'vehicle,date,odometer,odometerUnit,workOrder,entry,axle,side,pad,value,unit,gauge',
+  'FD-1007,2026-03-02,61240,km,WO-20817,pad-thickness,front,left,inner,6.5,mm,pad-gauge',
+  'FD-1007,2026-03-02,61240,km,WO-20817,pad-thickness,front,left,outer,7,mm,pad-gauge',
+  '',
+].join('\r\n');
+
+export const exampleImport: Import = {
+  id: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de003',
+  version: 5,
+  kind: 'visits',
+  dryRun: false,
+  state: 'done',
+  detail: null,
+  by: 'front-desk-1',
+  rows: 2,
+  vehicles: 1,
+  vehiclesChecked: 1,
+  vehiclesForecast: 1,
+  vehiclesWritten: 1,
+  visitsAdded: 1,
+  visitsExtended: 0,
+  rowsAdded: 2,
+  rowsSkipped: 0,
+  errorsTotal: 0,
+  errors: [],
+  createdAt,
+  finishedAt: createdAt,
 };

@@ -1,5 +1,6 @@
 import fastifyPlugin from 'fastify-plugin';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Readable } from 'node:stream';
 import { digestOf } from '../store/digest.js';
 import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/store.js';
 import { HttpProblem } from './problems.js';
@@ -12,6 +13,15 @@ import { HttpProblem } from './problems.js';
 declare module 'fastify' {
   interface FastifyRequest {
     idempotency: { slot: AnswerSlot; kept: boolean } | null;
+  }
+  interface FastifyInstance {
+    /**
+     * For a route whose body is a stream, once it has come in whole: what a hook does for every other route.
+     *
+     * @param sha256 of the body
+     * @returns true where the answer was given before and has been sent again
+     */
+    claimAnswer: (request: FastifyRequest, reply: FastifyReply, sha256: string) => Promise<boolean>;
   }
 }
 
@@ -27,9 +37,10 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
 
   app.decorateRequest('idempotency', null);
 
-  app.addHook('preValidation', async (request, reply) => {
+  /** True where the answer was given before and has been sent again. */
+  async function claim(request: FastifyRequest, reply: FastifyReply, fingerprint: string): Promise<boolean> {
     const header = request.headers['idempotency-key'];
-    if (request.method !== 'POST' || header === undefined) return;
+    if (request.method !== 'POST' || header === undefined) return false;
     const idempotencyKey = KEY.exec(String(header))?.[1];
     if (!idempotencyKey) {
       const detail = 'must be 1 to 128 letters, digits, and _ . : -';
@@ -43,7 +54,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
       method: request.method,
       path: path!,
       idempotencyKey,
-      fingerprint: digestOf([request.url, request.body]),
+      fingerprint,
     };
     if (underWay.has(nameOf(slot))) {
       throw new HttpProblem(
@@ -62,9 +73,19 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
         .code(known.status)
         .headers({ ...known.headers, 'idempotent-replayed': 'true' })
         .send(known.body);
-      return reply;
+      return true;
     }
     request.idempotency.kept = false;
+    return false;
+  }
+
+  app.decorate('claimAnswer', (request, reply, sha256) =>
+    claim(request, reply, digestOf([request.url, sha256])),
+  );
+
+  app.addHook('preValidation', async (request, reply) => {
+    if (request.body instanceof Readable) return;
+    if (await claim(request, reply, digestOf([request.url, request.body]))) return reply;
   });
 
   app.addHook<string>('onSend', async (request, reply, payload) => {

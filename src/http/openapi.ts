@@ -53,6 +53,11 @@ export async function openApi(app: FastifyInstance): Promise<void> {
         { name: 'wear', description: 'Wear, dates and rotor margins of one vehicle.' },
         { name: 'reports', description: 'Which axles are due, and which nobody can tell.' },
         { name: 'history', description: 'What stood when, who wrote it and why.' },
+        {
+          name: 'imports',
+          description: 'Spreadsheets of visits and lists of vehicles, taken whole or not at all.',
+        },
+        { name: 'exports', description: 'Everything, in the form in which it can be imported.' },
         { name: 'reference', description: 'Gauges known to the service.' },
         { name: 'health', description: 'Whether the service answers.' },
       ],

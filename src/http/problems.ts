@@ -1,6 +1,7 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { Refusal, type RefusalKind } from '../core/refusal.js';
+import { schemaIssues, type SchemaIssue } from '../core/vocabulary/issues.js';
 
 /** Every error answer is an RFC 9457 problem; this is the one list of them. */
 export const PROBLEMS = {
@@ -21,6 +22,7 @@ export const PROBLEMS = {
   'body-too-large': { status: 413, title: 'The body is too large' },
   'media-type-not-supported': { status: 415, title: 'The body’s media type is not supported' },
   invalid: { status: 422, title: 'What was sent is well-formed but not valid' },
+  'import-refused': { status: 422, title: 'The file has errors and nothing of it was taken' },
   'idempotency-key-reused': { status: 422, title: 'The Idempotency-Key was used with another body' },
   'precondition-needed': { status: 428, title: 'If-Match is needed' },
   'too-many-requests': { status: 429, title: 'Too many requests with this key' },
@@ -37,6 +39,10 @@ export interface ProblemError {
   pointer?: string;
   parameter?: string;
   header?: string;
+  /** Of a file: the line on which the row begins, and the column by name. */
+  line?: number;
+  column?: string | null;
+  code?: string;
 }
 
 export const Problem = z
@@ -57,6 +63,9 @@ export const Problem = z
             .meta({ description: 'JSON pointer into the body, such as #/readings/0/value.' }),
           parameter: z.string().optional(),
           header: z.string().optional(),
+          line: z.number().meta({ type: 'integer' }).optional(),
+          column: z.string().nullish(),
+          code: z.string().optional(),
         }),
       )
       .optional(),
@@ -65,6 +74,12 @@ export const Problem = z
       .optional()
       .meta({ description: 'The vehicle in the way, or the one that a record was merged into.' }),
     visitId: z.string().optional().meta({ description: 'The visit in the way.' }),
+    importId: z.string().optional(),
+    rows: z.number().meta({ type: 'integer' }).optional(),
+    errorsTotal: z
+      .number()
+      .meta({ type: 'integer', description: 'All errors of a file; the first 1,000 are shown.' })
+      .optional(),
   })
   .meta({ id: 'Problem', description: 'RFC 9457 problem details.' });
 
@@ -75,6 +90,7 @@ export class HttpProblem extends Error {
     detail: string,
     readonly errors: ProblemError[] = [],
     readonly headers: Record<string, string> = {},
+    readonly members: Record<string, string | number> = {},
   ) {
     super(detail);
   }
@@ -99,27 +115,8 @@ export function pointerTo(path: readonly PropertyKey[]): string {
 
 const MOST_ERRORS = 100;
 
-export function errorsOf(issues: readonly z.core.$ZodIssue[]): { path: PropertyKey[]; detail: string }[] {
-  return issues.flatMap((issue) => flatten(issue, [])).slice(0, MOST_ERRORS);
-}
-
-function flatten(
-  issue: z.core.$ZodIssue,
-  above: readonly PropertyKey[],
-): { path: PropertyKey[]; detail: string }[] {
-  const path = [...above, ...issue.path];
-  if (issue.code === 'unrecognized_keys') {
-    return issue.keys.map((key) => ({ path: [...path, key], detail: 'unknown field' }));
-  }
-  if (issue.code === 'invalid_union' && issue.errors.length > 0) {
-    return issue.errors[0]!.flatMap((inner) => flatten(inner, path));
-  }
-  if (issue.code === 'invalid_union' && 'discriminator' in issue) {
-    const options =
-      'options' in issue && Array.isArray(issue.options) ? `: one of ${issue.options.join(', ')}` : '';
-    return [{ path, detail: `unknown ${String(issue.discriminator)}${options}` }];
-  }
-  return [{ path, detail: issue.message }];
+export function errorsOf(issues: readonly z.core.$ZodIssue[]): SchemaIssue[] {
+  return schemaIssues(issues).slice(0, MOST_ERRORS);
 }
 
 function rejected({ part, issues }: InputRejected): {
@@ -176,14 +173,20 @@ interface Described {
   code: ProblemCode;
   detail: string;
   errors?: ProblemError[];
-  members?: Record<string, string>;
+  members?: Record<string, string | number>;
   headers?: Record<string, string>;
 }
 
 function describe(error: unknown): Described {
   if (error instanceof InputRejected) return rejected(error);
   if (error instanceof HttpProblem)
-    return { code: error.code, detail: error.message, errors: error.errors, headers: error.headers };
+    return {
+      code: error.code,
+      detail: error.message,
+      errors: error.errors,
+      headers: error.headers,
+      members: error.members,
+    };
   if (error instanceof Refusal) {
     const code = error.code in PROBLEMS ? (error.code as ProblemCode) : KIND_CODES[error.kind];
     const errors = error.issues.map(({ path, detail }) => ({ detail, pointer: pointerTo(path) }));

@@ -1,5 +1,6 @@
 import { stringify } from 'csv-stringify/sync';
 import type { PastForecast } from '../core/vocabulary/accuracy.js';
+import { COLUMNS } from '../core/spreadsheet/columns.js';
 import type { DueAxle, UnassessedAxle } from '../store/store.js';
 
 /** Reports as RFC 4180 CSV: a header row, CRLF, and no cell that a spreadsheet would run as a formula. */
@@ -65,4 +66,11 @@ const FORECAST_ACCURACY = [
 
 export function forecastAccuracyCsv(items: readonly PastForecast[]): string {
   return toCsv(FORECAST_ACCURACY, [...items]);
+}
+
+/** The spreadsheet of visits; its cells guard themselves against being run as formulas, and imports undo that. */
+export const sheetHeader = (): string => sheetRows([[...COLUMNS]]);
+
+export function sheetRows(rows: readonly string[][]): string {
+  return stringify([...rows], { record_delimiter: 'windows', quoted_match: /[\r\n]/ });
 }

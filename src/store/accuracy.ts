@@ -58,7 +58,7 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
       return { known: { vehicle: body, visits: history.visitsOf(seq, id), gauges }, revision };
     });
     const scores = await turn.run(scoreVehicle(known, experienceBefore(known.vehicle)));
-    write(() =>
+    await write(() =>
       database
         .update(forecastScores)
         .set({ scores })
@@ -121,7 +121,7 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
         ),
       );
       const fitted = fitExperience(records);
-      write(() => {
+      await write(() => {
         database
           .insert(pastExperiences)
           .values({ learnedTo, fitted, createdAt: clock().toISOString() })

@@ -6,7 +6,8 @@ import type { AnswerSlot, AnswerStore, KeptAnswer } from './store.js';
 /** Kept answers are promised for a day; they are kept for two. */
 const KEPT_MS = 48 * 3_600_000;
 
-export interface AnswerKeeper extends AnswerStore {
+export interface AnswerKeeper {
+  find: AnswerStore['find'];
   /**
    * Keeps an answer within the running transaction.
    *
@@ -47,9 +48,6 @@ export function answerKeeper(database: Database, clock: () => Date): AnswerKeepe
       return row
         ? { fingerprint: row.fingerprint, status: row.status, headers: row.headers, body: row.body }
         : null;
-    },
-    async keep(slot, answer) {
-      write(slot, answer);
     },
     write,
   };

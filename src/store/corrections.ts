@@ -1,6 +1,6 @@
 import { eq } from 'drizzle-orm';
 import { latestDateAt } from '../core/calendar.js';
-import { inOrder, type History } from '../core/history.js';
+import { asHistoryVisit, inOrder, type History } from '../core/history.js';
 import { invalid, Refusal, type Issue } from '../core/refusal.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
 import type { VisitBody } from '../core/vocabulary/visit.js';
@@ -12,7 +12,6 @@ import type { StoreParts } from './parts.js';
 import { visits } from './schema.js';
 import type { CorrectionStore, Expected, Keep, RecordedVisit, Scope } from './store.js';
 import {
-  asHistoryVisit,
   headOf,
   itemWriter,
   NONE_YET,

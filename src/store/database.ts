@@ -5,7 +5,7 @@ import BetterSqlite from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 
-export type Database = BetterSQLite3Database;
+export type Database = BetterSQLite3Database & { $client: BetterSqlite.Database };
 
 /** A database that cannot be served from; the message is one clear line for whoever starts the service. */
 export class DatabaseUnusable extends Error {}
@@ -20,10 +20,11 @@ export interface OpenDatabase {
  * Opens a database, bringing it up to date first.
  *
  * @param file a path, or `:memory:`
+ * @param patienceMs how long a write waits for a writer in another process
  * @throws DatabaseUnusable when it is damaged, newer than the program or cannot be opened
  */
-export function openDatabase(file: string): OpenDatabase {
-  const connection = connect(file);
+export function openDatabase(file: string, patienceMs = 1000): OpenDatabase {
+  const connection = openConnection(file, patienceMs);
   try {
     bringUpToDate(connection, file);
   } catch (error) {
@@ -42,11 +43,12 @@ export function openDatabase(file: string): OpenDatabase {
   };
 }
 
-function connect(file: string): BetterSqlite.Database {
+/** A connection with the settings that every one of them needs. */
+export function openConnection(file: string, patienceMs = 1000): BetterSqlite.Database {
   try {
     const folder = dirname(file);
     if (file !== ':memory:' && !existsSync(folder)) mkdirSync(folder);
-    const connection = new BetterSqlite(file, { timeout: 1000 });
+    const connection = new BetterSqlite(file, { timeout: patienceMs });
     connection.pragma('journal_mode = WAL');
     // After WAL, which resets it: an answered write must outlive a power cut.
     connection.pragma('synchronous = FULL');

@@ -1,5 +1,5 @@
 import { and, asc, eq, isNull, sql } from 'drizzle-orm';
-import { inOrder, type HistoryVisit } from '../core/history.js';
+import { inOrder } from '../core/history.js';
 import { withConversions } from '../core/units.js';
 import type { Visit } from '../core/vocabulary/visit.js';
 import type { Database } from './database.js';
@@ -7,7 +7,7 @@ import type { NumberedPart } from './itemNumbers.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from './schema.js';
 
 export type VisitRow = typeof visits.$inferSelect;
-type StoredVisit = Visit & { arrival: number };
+export type StoredVisit = Visit & { arrival: number };
 
 /** Reads visits with everything in them: a vehicle's whole history, or one visit. */
 export function historyReader(database: Database) {
@@ -51,7 +51,7 @@ export function historyReader(database: Database) {
 
   return {
     /** All standing visits of a vehicle, in the order in which they took place. */
-    visitsOf(vehicleSeq: number, vehicleId: string): HistoryVisit[] {
+    visitsOf(vehicleSeq: number, vehicleId: string): StoredVisit[] {
       const rows = visitsOfVehicle.all({ vehicleSeq });
       return inOrder(rows.length > 0 ? assemble(rows, vehicleId, ofVehicle, { vehicleSeq }) : []);
     },

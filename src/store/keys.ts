@@ -28,7 +28,7 @@ export function keyStore({ database, clock, write, versions }: StoreParts): KeyS
     },
 
     async create({ name, role, fleets, digest }) {
-      write(() => {
+      await write(() => {
         if (byName.get({ name })) {
           throw new Refusal(
             'conflict',

@@ -1,13 +1,16 @@
+import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { dateIn } from '../core/calendar.js';
 import { Refusal } from '../core/refusal.js';
 import { accuracyStore } from './accuracy.js';
 import { answerKeeper } from './answers.js';
 import { correctionStore } from './corrections.js';
-import { openDatabase } from './database.js';
+import { openConnection, openDatabase, type Database } from './database.js';
 import { experienceReader, experienceStore } from './experience.js';
 import { vehicleFinder } from './findVehicle.js';
 import { historyStore } from './histories.js';
+import { exportStore } from './exports.js';
 import { historyReader } from './history.js';
+import { importStore } from './imports.js';
 import { keyStore } from './keys.js';
 import { openPointStore } from './openPoints.js';
 import { mergeStore } from './merging.js';
@@ -18,6 +21,7 @@ import { outlookRefresher } from './refresh.js';
 import { reportStore } from './reports.js';
 import { settingsReader, settingsStore } from './settings.js';
 import type { Store } from './store.js';
+import { writeTurns } from './turns.js';
 import { vehicleStore } from './vehicles.js';
 import { versionKeeper } from './versions.js';
 import { visitStore } from './visits.js';
@@ -26,6 +30,11 @@ export interface StoreOptions {
   file: string;
   timeZone: string;
   clock?: () => Date;
+  /**
+   * How long a write waits, and its whole process with it, for a writer in another process: short in a server, long
+   * enough to outlast a server's import elsewhere.
+   */
+  patienceMs?: number;
 }
 
 /**
@@ -37,32 +46,53 @@ export function openStore({
   file,
   timeZone,
   clock = () => new Date(),
+  patienceMs = 1000,
 }: StoreOptions): Store & { close(): void } {
-  const { database, connection, close } = openDatabase(file);
-  const answers = answerKeeper(database, clock);
-  const settings = settingsReader(database);
-  const experience = experienceReader(database);
-  const write: StoreParts['write'] = (work) => database.transaction(work, { behavior: 'immediate' });
-  const history = historyReader(database);
-  const writeOutlook = outlookWriter(database, settings, experience);
-  const parts: StoreParts = {
-    database,
-    clock,
-    today: () => dateIn(clock(), timeZone),
-    settings,
-    write,
-    findVehicle: vehicleFinder(database),
-    history,
-    versions: versionKeeper(database, clock),
-    writeOutlook,
-    experience,
-    refreshOutlooks: outlookRefresher({ database, write, history, writeOutlook, settings, experience }),
-    keepAnswer: (keep, result) => {
-      if (!keep || answers.write(keep.slot, keep.answer(result))) return;
-      // Another process has answered this key since it was looked up: what was done here must not stand too.
-      throw new Refusal('conflict', 'request-under-way', 'a request with this Idempotency-Key came first');
-    },
+  const { database, connection, close } = openDatabase(file, patienceMs);
+  const turns = writeTurns();
+  const partsOf = (own: Database): StoreParts => {
+    const settings = settingsReader(own);
+    const experience = experienceReader(own);
+    const write: StoreParts['write'] = (work) =>
+      turns.take(() => own.transaction(work, { behavior: 'immediate' }));
+    const history = historyReader(own);
+    const writeOutlook = outlookWriter(own, settings, experience);
+    const answers = answerKeeper(own, clock);
+    return {
+      database: own,
+      clock,
+      today: () => dateIn(clock(), timeZone),
+      settings,
+      write,
+      findVehicle: vehicleFinder(own),
+      history,
+      versions: versionKeeper(own, clock),
+      writeOutlook,
+      experience,
+      refreshOutlooks: outlookRefresher({
+        database: own,
+        write,
+        history,
+        writeOutlook,
+        settings,
+        experience,
+      }),
+      keepAnswer: (keep, result) => {
+        if (!keep || answers.write(keep.slot, keep.answer(result))) return;
+        // Another process has answered this key since it was looked up: what was done here must not stand too.
+        throw new Refusal('conflict', 'request-under-way', 'a request with this Idempotency-Key came first');
+      },
+    };
   };
+  const parts = partsOf(database);
+  const { find, write: writeAnswer } = answerKeeper(database, clock);
+  const imports = importStore(parts, {
+    turns,
+    openOwn: () => {
+      const own = openConnection(file, patienceMs);
+      return { connection: own, parts: partsOf(drizzle(own)) };
+    },
+  });
   return {
     keys: keyStore(parts),
     vehicles: vehicleStore(parts),
@@ -75,11 +105,19 @@ export function openStore({
     reports: reportStore(parts),
     experience: experienceStore(parts),
     accuracy: accuracyStore(parts),
-    answers,
+    imports,
+    exports: exportStore(parts),
+    answers: {
+      find,
+      keep: async (slot, answer) => void (await parts.write(() => writeAnswer(slot, answer))),
+    },
     settings: settingsStore(parts),
     check: async () => {
       connection.prepare('select 1 from vehicles limit 1').get();
     },
-    close,
+    close: () => {
+      imports.close();
+      close();
+    },
   };
 }

@@ -9,12 +9,43 @@ import { experienceOf, type CurrentExperience } from './experience.js';
 import { axleOutlooks, forecastScores, outlooks } from './schema.js';
 import type { Settings } from './settings.js';
 
+/** An outlook with what stands behind it. */
+export interface WorkedOutlook {
+  outlook: Outlook;
+  experienceVersion: number;
+  settingsRevision: number;
+}
+
+export function workOut(
+  history: History,
+  current: CurrentExperience,
+  { policy, gauges, revision }: Settings,
+): WorkedOutlook {
+  const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, current), policy);
+  return { outlook, experienceVersion: current.version, settingsRevision: revision };
+}
+
+/** What an outlook is worked out anew for; a new experience changes no forecast that was made before it. */
+type Because = 'history' | 'experience';
+
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
 export function outlookWriter(
   database: Database,
   settings: () => Settings,
   experience: () => CurrentExperience,
 ) {
+  const record = outlookRecorder(database);
+  return (vehicleSeq: number, history: History, because: Because = 'history'): Outlook => {
+    const worked = workOut(history, experience(), settings());
+    record(vehicleSeq, history.vehicle, worked, because);
+    return worked.outlook;
+  };
+}
+
+export type OutlookWriter = ReturnType<typeof outlookWriter>;
+
+/** Writes an outlook that has been worked out; to be called within a transaction. */
+export function outlookRecorder(database: Database) {
   const upsert = database
     .insert(outlooks)
     .values({
@@ -68,26 +99,18 @@ export function outlookWriter(
     })
     .prepare();
 
-  /** @param because what changed; a new experience changes no forecast that was made before it. */
-  return (vehicleSeq: number, history: History, because: 'history' | 'experience' = 'history'): Outlook => {
-    const current = experience();
-    const { revision, policy, gauges } = settings();
-    const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, current), policy);
-    upsert.run({
-      vehicleSeq,
-      body: outlook,
-      experienceVersion: current.version,
-      settingsRevision: revision,
-    });
+  return (
+    vehicleSeq: number,
+    vehicle: VehicleBody,
+    { outlook, ...versions }: WorkedOutlook,
+    because: Because = 'history',
+  ): void => {
+    upsert.run({ vehicleSeq, body: outlook, ...versions });
     if (because === 'history') forgetScores.run({ vehicleSeq });
     forget.run({ vehicleSeq });
-    for (const axle of outlook.axles)
-      insert.run({ vehicleSeq, ...reportColumns(axle, outlook, history.vehicle) });
-    return outlook;
+    for (const axle of outlook.axles) insert.run({ vehicleSeq, ...reportColumns(axle, outlook, vehicle) });
   };
 }
-
-export type OutlookWriter = ReturnType<typeof outlookWriter>;
 
 function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBody) {
   const { crossing, replacement } = axle;

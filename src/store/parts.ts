@@ -14,8 +14,8 @@ export interface StoreParts {
   /** Today's date in the shop's time zone. */
   today: () => string;
   settings: () => Settings;
-  /** Runs a whole write in one transaction that takes the writer's lock at once. */
-  write: <Result>(work: () => Result) => Result;
+  /** Runs a whole write in one transaction that takes the writer's lock at once, when its turn has come. */
+  write: <Result>(work: () => Result) => Promise<Result>;
   findVehicle: VehicleFinder;
   history: HistoryReader;
   versions: VersionKeeper;

@@ -14,7 +14,7 @@ const BATCH_MS = 25;
 
 interface Parts {
   database: Database;
-  write: <Result>(work: () => Result) => Result;
+  write: <Result>(work: () => Result) => Promise<Result>;
   history: HistoryReader;
   writeOutlook: OutlookWriter;
   settings: () => Settings;
@@ -49,7 +49,7 @@ export function outlookRefresher(parts: Parts): () => Promise<void> {
   async function refresh(): Promise<void> {
     for (let stale = findStale(); stale.length > 0; stale = findStale()) {
       while (stale.length > 0) {
-        write(() => {
+        await write(() => {
           const began = performance.now();
           do {
             const { seq, id, settingsRevision } = stale.pop()!;

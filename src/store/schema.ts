@@ -15,12 +15,14 @@ import type { VehicleScores } from '../core/accuracy/scores.js';
 import type { Outlook } from '../core/assessment/outlook.js';
 import type { Crossing } from '../core/forecast/crossing.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
+import type { Import } from '../core/vocabulary/import.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import {
   AXLES,
   CONDITION_PARTS,
   CONDITION_STATES,
   DISTANCE_UNITS,
+  IMPORT_STATES,
   LENGTH_UNITS,
   LINING_POSITIONS,
   PLACES,
@@ -512,5 +514,24 @@ export const idempotencyRecords = sqliteTable(
   (table) => [
     primaryKey({ columns: [table.keyName, table.method, table.path, table.idempotencyKey] }),
     index('idempotency_records_created').on(table.createdAt),
+  ],
+);
+
+/** Files that were sent to be imported, and what became of each. */
+export const imports = sqliteTable(
+  'imports',
+  {
+    seq: integer('seq').primaryKey(),
+    id: text('id').notNull(),
+    state: text('state', { enum: IMPORT_STATES }).notNull(),
+    /** As it was answered last. */
+    body: json<Import>('body').notNull(),
+    createdAt: text('created_at').notNull(),
+  },
+  (table) => [
+    uniqueIndex('imports_id').on(table.id),
+    index('imports_created').on(table.createdAt),
+    oneOf('imports_state', table.state, IMPORT_STATES),
+    check('imports_body', sql`json_valid(${table.body})`),
   ],
 );

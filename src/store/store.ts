@@ -2,9 +2,12 @@ import type { Outlook } from '../core/assessment/outlook.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
 import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
+import type { SheetRow } from '../core/spreadsheet/cells.js';
+import type { SheetName } from '../core/spreadsheet/rows.js';
+import type { Import, RowError } from '../core/vocabulary/import.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { OpenPoints } from '../core/vocabulary/openPoints.js';
-import type { Axle, LiningPosition, Role, Side } from '../core/vocabulary/terms.js';
+import type { Axle, ImportKind, LiningPosition, Role, Side } from '../core/vocabulary/terms.js';
 import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { AuditEntry, MergeBody, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
@@ -28,6 +31,8 @@ export interface Store {
   reports: ReportStore;
   experience: ExperienceStore;
   accuracy: AccuracyStore;
+  imports: ImportStore;
+  exports: ExportStore;
   answers: AnswerStore;
   settings: SettingsStore;
   /** Resolves when the store can be read; rejects with the fault otherwise. */
@@ -331,4 +336,51 @@ export interface AnswerStore {
   find(slot: Omit<AnswerSlot, 'fingerprint'>): Promise<(KeptAnswer & { fingerprint: string }) | null>;
   /** Keeps an answer that changed nothing; one that is there already stays. */
   keep(slot: AnswerSlot, answer: KeptAnswer): Promise<void>;
+}
+
+/** A piece of a file as it has been read; what could not be read of it are its errors. */
+export interface FilePiece<Row> {
+  rows: Row[];
+  errors: RowError[];
+  /** Rows that could not be read, of which there may be several errors. */
+  unread: number;
+}
+
+export interface VehicleLine {
+  line: number;
+  body: VehicleBody;
+}
+
+/**
+ * A file is taken whole or not at all: its rows wait in a database of their own until all have been checked and the
+ * outlooks that follow are worked out, and are then written in one transaction.
+ */
+export interface ImportStore {
+  /** Notes that a file is coming in. */
+  begin(kind: ImportKind, file: { by: string; dryRun: boolean }): Promise<Import>;
+  /** A file that never came in whole. */
+  breakOff(id: string, detail: string): Promise<void>;
+  /** Removes what `begin` noted. */
+  forget(id: string): Promise<void>;
+  /** @returns what became of it: done, refused, or failed where the store was being closed */
+  visits(id: string, pieces: AsyncIterable<FilePiece<SheetRow>>, keep: Keep<Import> | null): Promise<Import>;
+  vehicles(
+    id: string,
+    pieces: AsyncIterable<FilePiece<VehicleLine>>,
+    keep: Keep<Import> | null,
+  ): Promise<Import>;
+  get(id: string): Promise<Import>;
+  /** Latest first. */
+  list(page: Page): Promise<Paged<Import>>;
+  /** Marks those that an earlier process left unfinished as failed. */
+  recover(): Promise<void>;
+  /** Cuts those under way short; resolves when they have ended. */
+  stop(): Promise<void>;
+}
+
+/** Everything in the order in which it was recorded, a page at a time. */
+export interface ExportStore {
+  vehicles(): AsyncIterable<VehicleBody[]>;
+  /** Visits with the names that a spreadsheet tells them apart by. */
+  visits(): AsyncIterable<{ visit: Visit; name: SheetName; number: number | null }[]>;
 }

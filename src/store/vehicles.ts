@@ -35,17 +35,8 @@ export function fleetCondition(
   );
 }
 
-export function vehicleStore({
-  database,
-  clock,
-  write,
-  today,
-  findVehicle,
-  history,
-  versions,
-  writeOutlook,
-  keepAnswer,
-}: StoreParts): VehicleStore {
+/** Writes new vehicles; to be called within a transaction. */
+export function vehicleRecorder({ database, clock, versions }: StoreParts) {
   const byExternalId = database
     .select()
     .from(vehicles)
@@ -56,7 +47,7 @@ export function vehicleStore({
     .from(vehicles)
     .where(and(eq(vehicles.vin, sql.placeholder('vin')), isNull(vehicles.mergedInto)))
     .prepare();
-  const insert = database
+  const statement = database
     .insert(vehicles)
     .values({
       id: sql.placeholder('id'),
@@ -68,29 +59,42 @@ export function vehicleStore({
     .returning()
     .prepare();
 
-  function refuseDuplicate({ externalId, vin }: VehicleBody, self: number | null): void {
-    const same = [
-      { name: 'externalId', row: externalId == null ? undefined : byExternalId.get({ externalId }) },
-      { name: 'VIN', row: vin == null ? undefined : byVin.get({ vin }) },
-    ].find(({ row }) => row && row.seq !== self);
-    if (!same) return;
-    const detail = `a vehicle with this ${same.name} is known already: ${same.row!.id}`;
-    throw new Refusal('conflict', 'duplicate-vehicle', detail, [], { vehicleId: same.row!.id });
-  }
+  return {
+    /** @throws Refusal where another vehicle than `self` has the same externalId or VIN */
+    refuseDuplicate({ externalId, vin }: VehicleBody, self: number | null): void {
+      const same = [
+        { name: 'externalId', row: externalId == null ? undefined : byExternalId.get({ externalId }) },
+        { name: 'VIN', row: vin == null ? undefined : byVin.get({ vin }) },
+      ].find(({ row }) => row && row.seq !== self);
+      if (!same) return;
+      const detail = `a vehicle with this ${same.name} is known already: ${same.row!.id}`;
+      throw new Refusal('conflict', 'duplicate-vehicle', detail, [], { vehicleId: same.row!.id });
+    },
+
+    insert(scope: Scope, body: VehicleBody): VehicleRow {
+      const row = statement.get({ id: uuid(), body, now: clock().toISOString() });
+      versions.vehicle(scope, {
+        id: row.id,
+        vehicleSeq: row.seq,
+        version: 1,
+        kind: 'recorded',
+        at: row.createdAt,
+        body,
+      });
+      return row;
+    },
+  };
+}
+
+export function vehicleStore(parts: StoreParts): VehicleStore {
+  const { database, clock, write, today, findVehicle, history, versions, writeOutlook, keepAnswer } = parts;
+  const { refuseDuplicate, insert } = vehicleRecorder(parts);
 
   return {
     async create(scope: Scope, body: VehicleBody, keep: Keep<Vehicle> | null) {
       return write(() => {
         refuseDuplicate(body, null);
-        const row = insert.get({ id: uuid(), body, now: clock().toISOString() });
-        versions.vehicle(scope, {
-          id: row.id,
-          vehicleSeq: row.seq,
-          version: 1,
-          kind: 'recorded',
-          at: row.createdAt,
-          body,
-        });
+        const row = insert(scope, body);
         writeOutlook(row.seq, { vehicle: body, visits: [] });
         const vehicle = toVehicle(row);
         keepAnswer(keep, vehicle);

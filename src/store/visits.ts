@@ -1,15 +1,15 @@
 import { and, desc, eq, isNull, sql, type SQL } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../core/calendar.js';
-import { inOrder, type History, type HistoryVisit } from '../core/history.js';
+import { asHistoryVisit, inOrder, type History } from '../core/history.js';
 import { invalid, Refusal } from '../core/refusal.js';
-import { withConversions } from '../core/units.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
-import type { EntryBody, Reading, Visit, VisitBody, WorkItem } from '../core/vocabulary/visit.js';
+import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
 import { digestOf } from './digest.js';
 import type { VehicleRow } from './findVehicle.js';
 import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
+import { inserter } from './inserts.js';
 import { numbersAfter } from './itemNumbers.js';
 import { outlookReader } from './outlookStore.js';
 import type { StoreParts } from './parts.js';
@@ -22,36 +22,13 @@ export function visitStore(parts: StoreParts): VisitStore {
   const { database, clock, write, findVehicle, history, versions, writeOutlook, keepAnswer, settings } =
     parts;
   const find = visitFinder(database);
-  const items = itemWriter(parts);
+  const recorder = visitRecorder(parts);
   const readOutlook = outlookReader(database);
-  const insert = database
-    .insert(visits)
-    .values({
-      id: sql.placeholder('id'),
-      vehicleSeq: sql.placeholder('vehicleSeq'),
-      version: 1,
-      date: sql.placeholder('date'),
-      time: sql.placeholder('time'),
-      odometerValue: sql.placeholder('odometerValue'),
-      odometerUnit: sql.placeholder('odometerUnit'),
-      odometerReplaced: sql.placeholder('odometerReplaced'),
-      workOrder: sql.placeholder('workOrder'),
-      shop: sql.placeholder('shop'),
-      technician: sql.placeholder('technician'),
-      complaint: sql.placeholder('complaint'),
-      notes: sql.placeholder('notes'),
-      roadTest: sql.placeholder('roadTest'),
-      contentDigest: sql.placeholder('contentDigest'),
-      createdAt: sql.placeholder('now'),
-      updatedAt: sql.placeholder('now'),
-    })
-    .returning()
-    .prepare();
-
   /** The visit of the same work order: null where there is none, refused where its content is another. */
-  function knownVisit(vehicle: VehicleRow, body: VisitBody, contentDigest: string): VisitRow | null {
+  function knownVisit(vehicle: VehicleRow, body: VisitBody): VisitRow | null {
     const known = find.byWorkOrder(vehicle.seq, body);
     if (!known) return null;
+    const contentDigest = digestOf(body);
     const standing = () => digestOf(versions.visitBody(known.seq));
     if (known.contentDigest === contentDigest || standing() === contentDigest) return known;
     throw workOrderKnown(body, known);
@@ -61,8 +38,7 @@ export function visitStore(parts: StoreParts): VisitStore {
     async record(scope: Scope, vehicleId: string, body: VisitBody, keep: Keep<RecordedVisit> | null) {
       return write(() => {
         const vehicle = findVehicle.standing(scope, vehicleId);
-        const contentDigest = digestOf(body);
-        const known = knownVisit(vehicle, body, contentDigest);
+        const known = knownVisit(vehicle, body);
         if (known) {
           const visit = withoutArrival(history.visit(known, vehicle.id));
           const result = { visit, outlook: readOutlook(vehicle.seq), isNew: false };
@@ -83,15 +59,7 @@ export function visitStore(parts: StoreParts): VisitStore {
         if (earlier.some(({ date }) => date === body.date))
           checkOthersInHistory({ vehicle: vehicle.body, visits: earlier }, after);
 
-        const row = insert.get({
-          id,
-          vehicleSeq: vehicle.seq,
-          ...headOf(body),
-          contentDigest,
-          now: clock().toISOString(),
-        });
-        items.insert(row, body, NONE_YET);
-        versions.visit(scope, { ...sourceOf(row), version: 1, kind: 'recorded', at: row.createdAt, body });
+        const row = recorder.insert(scope, vehicle.seq, id, body);
         const outlook = writeOutlook(vehicle.seq, after);
         const result = { visit: withoutArrival(history.visit(row, vehicle.id)), outlook, isNew: true };
         keepAnswer(keep, result);
@@ -111,34 +79,12 @@ export function visitStore(parts: StoreParts): VisitStore {
             visitId,
           });
         }
-        const standing = versions.visitBody(row.seq);
-        const body = withEntry(standing, entry);
-        const next = {
-          version: row.version + 1,
-          updatedAt: clock().toISOString(),
-          roadTest: entry.roadTest ?? row.roadTest,
-          itemNumbers: row.itemNumbers && numbersAfter(row.itemNumbers, standing, body),
-        };
-        database.update(visits).set(next).where(eq(visits.seq, row.seq)).run();
-        items.insert(row, entry, {
-          readings: before.readings.length,
-          notMeasured: before.notMeasured.length,
-          conditions: before.conditions.length,
-          work: before.work.length,
-          torques: before.torques.length,
-        });
-        versions.visit(scope, {
-          ...sourceOf(row),
-          version: next.version,
-          kind: 'entries-added',
-          at: next.updatedAt,
-          body,
-        });
+        const extended = recorder.extend(scope, row, before, entry);
         const outlook = writeOutlook(vehicle.seq, {
           vehicle: vehicle.body,
           visits: history.visitsOf(vehicle.seq, vehicle.id),
         });
-        const visit = withoutArrival(history.visit({ ...row, ...next }, vehicle.id));
+        const visit = withoutArrival(history.visit(extended, vehicle.id));
         const result = { visit, outlook, isNew: true };
         keepAnswer(keep, result);
         return result;
@@ -225,7 +171,7 @@ export const NONE_YET = { readings: 0, notMeasured: 0, conditions: 0, work: 0, t
 export const sourceOf = ({ id, seq, vehicleSeq }: VisitRow) => ({ id, visitSeq: seq, vehicleSeq });
 
 /** A visit's body with what was added later. */
-function withEntry(body: VisitBody, entry: EntryBody): VisitBody {
+function bodyWithEntry(body: VisitBody, entry: EntryBody): VisitBody {
   const joined = <Part extends keyof Contents>(part: Part): Contents[Part] =>
     entry[part] ? ([...(body[part] ?? []), ...entry[part]] as Contents[Part]) : body[part];
   return {
@@ -239,84 +185,69 @@ function withEntry(body: VisitBody, entry: EntryBody): VisitBody {
   };
 }
 
-/** A visit's body as the core sees it, before it is stored. */
-export function asHistoryVisit(id: string, body: VisitBody, arrival: number): HistoryVisit {
-  const { date, time, odometer, odometerReplaced, roadTest } = body;
-  const withIds = <Item>(list: readonly object[] | null | undefined): Item[] =>
-    withConversions((list ?? []).map((item) => ({ id: '', ...item }))) as Item[];
+/** Writes visits and what is added to them; to be called within a transaction, once they have been checked. */
+export function visitRecorder(parts: StoreParts) {
+  const { database, clock, versions } = parts;
+  const items = itemWriter(parts);
+  const insertVisit = inserter(database, visits);
+
   return {
-    id,
-    arrival,
-    date,
-    time: time ?? null,
-    odometer: withConversions(odometer ?? null) as HistoryVisit['odometer'],
-    odometerReplaced: withConversions(odometerReplaced ?? null) as HistoryVisit['odometerReplaced'],
-    readings: withIds<Reading>(body.readings),
-    work: withIds<WorkItem>(body.work),
-    torques: withIds<HistoryVisit['torques'][number]>(body.torques),
-    conditions: body.conditions ?? [],
-    notMeasured: body.notMeasured ?? [],
-    roadTest: roadTest ?? null,
+    insert(scope: Scope, vehicleSeq: number, id: string, body: VisitBody): VisitRow {
+      const now = clock().toISOString();
+      const row = {
+        id,
+        vehicleSeq,
+        version: 1,
+        ...headOf(body),
+        contentDigest: digestOf(body),
+        voided: null,
+        itemNumbers: null,
+        createdAt: now,
+        updatedAt: now,
+      };
+      const stored = { ...row, seq: insertVisit(row) };
+      items.insert(stored, body, NONE_YET);
+      versions.visit(scope, { ...sourceOf(stored), version: 1, kind: 'recorded', at: now, body });
+      return stored;
+    },
+
+    /** @param before the visit as it is stored */
+    extend(scope: Scope, row: VisitRow, before: Visit, entry: EntryBody): VisitRow {
+      const standing = versions.visitBody(row.seq);
+      const body = bodyWithEntry(standing, entry);
+      const next = {
+        version: row.version + 1,
+        updatedAt: clock().toISOString(),
+        roadTest: entry.roadTest ?? row.roadTest,
+        itemNumbers: row.itemNumbers && numbersAfter(row.itemNumbers, standing, body),
+      };
+      database.update(visits).set(next).where(eq(visits.seq, row.seq)).run();
+      items.insert(row, entry, {
+        readings: before.readings.length,
+        notMeasured: before.notMeasured.length,
+        conditions: before.conditions.length,
+        work: before.work.length,
+        torques: before.torques.length,
+      });
+      versions.visit(scope, {
+        ...sourceOf(row),
+        version: next.version,
+        kind: 'entries-added',
+        at: next.updatedAt,
+        body,
+      });
+      return { ...row, ...next };
+    },
   };
 }
 
 /** Writes the items of a visit, each numbered on from those it has already. */
 export function itemWriter({ database }: StoreParts) {
-  const ofVisit = {
-    vehicleSeq: sql.placeholder('vehicleSeq'),
-    visitSeq: sql.placeholder('visitSeq'),
-    number: sql.placeholder('number'),
-    axle: sql.placeholder('axle'),
-    side: sql.placeholder('side'),
-  };
-  const insertReading = database
-    .insert(readings)
-    .values({
-      ...ofVisit,
-      kind: sql.placeholder('kind'),
-      pad: sql.placeholder('pad'),
-      at: sql.placeholder('at'),
-      point: sql.placeholder('point'),
-      repeat: sql.placeholder('repeat'),
-      value: sql.placeholder('value'),
-      unit: sql.placeholder('unit'),
-      taken: sql.placeholder('taken'),
-      gauge: sql.placeholder('gauge'),
-    })
-    .prepare();
-  const insertNotMeasured = database
-    .insert(notMeasured)
-    .values({
-      ...ofVisit,
-      part: sql.placeholder('part'),
-      pad: sql.placeholder('pad'),
-      why: sql.placeholder('why'),
-    })
-    .prepare();
-  const insertCondition = database
-    .insert(conditions)
-    .values({
-      ...ofVisit,
-      part: sql.placeholder('part'),
-      pad: sql.placeholder('pad'),
-      state: sql.placeholder('state'),
-      notes: sql.placeholder('notes'),
-    })
-    .prepare();
-  const insertWork = database
-    .insert(workItems)
-    .values({ ...ofVisit, kind: sql.placeholder('kind'), body: sql.placeholder('body') })
-    .prepare();
-  const insertTorque = database
-    .insert(torques)
-    .values({
-      ...ofVisit,
-      fastener: sql.placeholder('fastener'),
-      position: sql.placeholder('position'),
-      value: sql.placeholder('value'),
-      unit: sql.placeholder('unit'),
-    })
-    .prepare();
+  const insertReading = inserter(database, readings);
+  const insertNotMeasured = inserter(database, notMeasured);
+  const insertCondition = inserter(database, conditions);
+  const insertWork = inserter(database, workItems);
+  const insertTorque = inserter(database, torques);
 
   return {
     /** Takes all items of a visit away, so that those of a corrected one can be written. */
@@ -329,38 +260,27 @@ export function itemWriter({ database }: StoreParts) {
       }
     },
     insert(visit: VisitRow, contents: Contents, already: Record<keyof Contents, number>): void {
-      const rows = <Item extends { side?: unknown }>(
-        name: keyof Contents,
-        list: readonly Item[] | null | undefined,
-      ) =>
-        (list ?? []).map((item, index) => ({
-          vehicleSeq: visit.vehicleSeq,
-          visitSeq: visit.seq,
-          number: already[name] + index + 1,
-          ...item,
-          side: item.side ?? null,
-        }));
-      for (const row of rows('readings', contents.readings)) {
-        const where = { pad: null, at: null, point: null };
-        insertReading.run({
-          ...where,
-          ...row,
-          gauge: row.gauge ?? null,
-          ...('point' in row ? { point: row.point ?? null } : {}),
-          ...('shoe' in row ? { pad: row.shoe } : {}),
-        });
-      }
-      for (const row of rows('notMeasured', contents.notMeasured)) {
-        insertNotMeasured.run({ ...row, part: row.part ?? null, pad: row.pad ?? null });
-      }
-      for (const row of rows('conditions', contents.conditions)) {
-        insertCondition.run({ ...row, pad: row.pad ?? null, notes: row.notes ?? null });
-      }
-      for (const [index, row] of rows('work', contents.work).entries()) {
-        insertWork.run({ ...row, axle: row.axle ?? null, body: contents.work![index]! });
-      }
-      for (const row of rows('torques', contents.torques))
-        insertTorque.run({ ...row, position: row.position ?? null });
+      const { vehicleSeq, seq: visitSeq } = visit;
+      const place = (name: keyof Contents, index: number) => ({
+        vehicleSeq,
+        visitSeq,
+        number: already[name] + index + 1,
+      });
+      contents.readings?.forEach((item, index) => {
+        const lining = 'shoe' in item ? { pad: item.shoe } : {};
+        insertReading({ ...item, ...lining, ...place('readings', index) });
+      });
+      contents.notMeasured?.forEach((item, index) =>
+        insertNotMeasured({ ...item, ...place('notMeasured', index) }),
+      );
+      contents.conditions?.forEach((item, index) =>
+        insertCondition({ ...item, ...place('conditions', index) }),
+      );
+      contents.work?.forEach((item, index) => {
+        const { kind, axle, side } = item;
+        insertWork({ kind, axle, side, body: item, ...place('work', index) });
+      });
+      contents.torques?.forEach((item, index) => insertTorque({ ...item, ...place('torques', index) }));
     },
   };
 }

@@ -82,6 +82,9 @@ const USES: Use[] = [
   { method: 'get', path: '/v1/reports/unassessed', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/gauges', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/limits', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/imports', roles: STAFF, success: 200 },
+  { method: 'get', path: '/v1/exports/visits', roles: ['owner'], success: 200 },
+  { method: 'get', path: '/v1/exports/vehicles', roles: ['owner'], success: 200 },
 ];
 
 const nameOf = ({ method, path }: { method: string; path: string }) => `${method.toUpperCase()} ${path}`;

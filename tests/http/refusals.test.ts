@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { EXAMPLE_GAUGE } from '../../src/core/vocabulary/settings.js';
 import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordHistory, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import type { Operation } from '../support/openapi.js';
 import { startService, type Method, type Service } from '../support/service.js';
 
 let service: Service;
@@ -70,7 +71,7 @@ describe('an unknown parameter', () => {
     const before = service.rowCounts();
     for (const [path, methods] of Object.entries(service.contract.document.paths)) {
       if (!path.startsWith('/v1/')) continue;
-      for (const method of Object.keys(methods) as Method[]) {
+      for (const [method, operation] of Object.entries(methods) as [Method, Operation][]) {
         const address = path
           .replace('{vehicleId}', vehicle.id)
           .replace('{visitId}', visit.id)
@@ -89,7 +90,7 @@ describe('an unknown parameter', () => {
           method === 'get'
             ? await request
             : await request
-                .set('Content-Type', method === 'patch' ? MERGE_PATCH : 'application/json')
+                .set('Content-Type', Object.keys(operation.requestBody!.content)[0]!)
                 .send(JSON.stringify(bodies[path] ?? { model: 'x' }));
         const name = `${method} ${path}`;
         expect([name, status]).toEqual([name, 400]);

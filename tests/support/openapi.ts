@@ -91,7 +91,7 @@ export class Contract {
     const type = response.type;
     assert.ok(declared.content[type], `${name}: content type ${type} is not declared`);
     const place = ['paths', template!, verb, 'responses', String(response.status), 'content', type, 'schema'];
-    const body: unknown = type.endsWith('json') ? JSON.parse(response.text) : response.text;
+    const body: unknown = /[/+]json$/.test(type) ? JSON.parse(response.text) : response.text;
     assert.deepEqual(this.complaints(placeIn(...place), body), [], `${name}: the body is not as declared`);
     if (type === PROBLEM) checkProblem(name, response, body as Record<string, unknown>);
   };

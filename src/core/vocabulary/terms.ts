@@ -158,3 +158,16 @@ export const VISIT_EVENTS = [
 export type VisitEvent = (typeof VISIT_EVENTS)[number];
 export const VEHICLE_EVENTS = ['recorded', 'changed', 'merged', 'merged-into'] as const;
 export type VehicleEvent = (typeof VEHICLE_EVENTS)[number];
+
+export const IMPORT_KINDS = ['visits', 'vehicles'] as const;
+export type ImportKind = (typeof IMPORT_KINDS)[number];
+export const IMPORT_STATES = [
+  'receiving',
+  'checking',
+  'forecasting',
+  'writing',
+  'done',
+  'refused',
+  'failed',
+] as const;
+export type ImportState = (typeof IMPORT_STATES)[number];

@@ -1,0 +1,176 @@
+import { READING_KINDS, WORK_KINDS } from '../vocabulary/terms.js';
+
+/**
+ * The columns of a spreadsheet of visits, in the order in which they are exported: one row a reading, work item,
+ * torque, condition or place not measured. The first 21 are what every shop's file has; the others are there so that
+ * an export loses nothing.
+ */
+export const COLUMNS = [
+  'vehicle',
+  'date',
+  'time',
+  'odometer',
+  'odometerUnit',
+  'workOrder',
+  'entry',
+  'axle',
+  'side',
+  'pad',
+  'at',
+  'point',
+  'repeat',
+  'value',
+  'unit',
+  'taken',
+  'gauge',
+  'new',
+  'part',
+  'fastener',
+  'position',
+  'vehicleNumber',
+  'visit',
+  'shop',
+  'technician',
+  'complaint',
+  'notes',
+  'odometerReplaced',
+  'odometerOldFinal',
+  'odometerNewStart',
+  'roadTest',
+  'pulls',
+  'pulsation',
+  'noise',
+  'roadTestNotes',
+  'limit',
+  'wearIndicator',
+  'wearIndicatorType',
+  'discard',
+  'maximum',
+  'machineTo',
+  'runoutLimit',
+  'variationLimit',
+  'state',
+  'why',
+  'entryNotes',
+] as const;
+export type Column = (typeof COLUMNS)[number];
+
+export const NEEDED_COLUMNS = ['vehicle', 'date', 'entry'] as const satisfies readonly Column[];
+
+/** What a row may be; a row without one says something of its visit only. */
+export const ENTRIES = [...READING_KINDS, ...WORK_KINDS, 'torque', 'condition', 'not-measured'] as const;
+export type Entry = (typeof ENTRIES)[number];
+
+/** The parts of a visit that its rows belong to. */
+export const PARTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
+export type Part = (typeof PARTS)[number];
+
+export function partOf(entry: Entry): Part {
+  if (entry === 'torque') return 'torques';
+  if (entry === 'condition') return 'conditions';
+  if (entry === 'not-measured') return 'notMeasured';
+  return (READING_KINDS as readonly string[]).includes(entry) ? 'readings' : 'work';
+}
+
+/** How a cell is read: `free` text is taken as it stands, a `term` without the blanks around it. */
+export type CellKind = 'free' | 'term' | 'number' | 'quantity' | 'truth';
+
+const SPECIAL_KINDS: Partial<Record<Column, CellKind>> = {
+  vehicle: 'free',
+  workOrder: 'free',
+  part: 'free',
+  fastener: 'free',
+  gauge: 'free',
+  shop: 'free',
+  technician: 'free',
+  complaint: 'free',
+  notes: 'free',
+  roadTestNotes: 'free',
+  why: 'free',
+  entryNotes: 'free',
+  odometer: 'number',
+  point: 'number',
+  repeat: 'number',
+  value: 'number',
+  position: 'number',
+  vehicleNumber: 'number',
+  visit: 'number',
+  new: 'quantity',
+  limit: 'quantity',
+  wearIndicator: 'quantity',
+  discard: 'quantity',
+  maximum: 'quantity',
+  machineTo: 'quantity',
+  runoutLimit: 'quantity',
+  variationLimit: 'quantity',
+  odometerOldFinal: 'quantity',
+  odometerNewStart: 'quantity',
+  odometerReplaced: 'truth',
+  roadTest: 'truth',
+  pulsation: 'truth',
+  noise: 'truth',
+};
+
+export const kindOf = (column: Column): CellKind => SPECIAL_KINDS[column] ?? 'term';
+
+/** Cells that say something of the visit, which all its rows share. */
+export const VISIT_COLUMNS = [
+  'time',
+  'odometer',
+  'odometerUnit',
+  'shop',
+  'technician',
+  'complaint',
+  'notes',
+  'odometerReplaced',
+  'odometerOldFinal',
+  'odometerNewStart',
+  'roadTest',
+  'pulls',
+  'pulsation',
+  'noise',
+  'roadTestNotes',
+] as const satisfies readonly Column[];
+export type VisitColumn = (typeof VISIT_COLUMNS)[number];
+
+/** Cells that say something of the row's own entry. */
+export const ENTRY_COLUMNS = [
+  'axle',
+  'side',
+  'pad',
+  'at',
+  'point',
+  'repeat',
+  'value',
+  'unit',
+  'taken',
+  'gauge',
+  'new',
+  'part',
+  'fastener',
+  'position',
+  'limit',
+  'wearIndicator',
+  'wearIndicatorType',
+  'discard',
+  'maximum',
+  'machineTo',
+  'runoutLimit',
+  'variationLimit',
+  'state',
+  'why',
+  'entryNotes',
+] as const satisfies readonly Column[];
+export type EntryColumn = (typeof ENTRY_COLUMNS)[number];
+
+/** Specifications of the parts fitted, in the unit of the row or in one that the cell names itself. */
+export const SPEC_COLUMNS = [
+  'new',
+  'limit',
+  'wearIndicator',
+  'discard',
+  'maximum',
+  'machineTo',
+  'runoutLimit',
+  'variationLimit',
+] as const satisfies readonly EntryColumn[];

@@ -1,0 +1,28 @@
+import type { z } from 'zod';
+
+/** One thing that a schema finds wrong; `path` leads to the field. */
+export interface SchemaIssue {
+  path: PropertyKey[];
+  detail: string;
+}
+
+/** What a schema finds wrong, one issue a field: unknown fields one by one, and of a union its first choice's. */
+export function schemaIssues(issues: readonly z.core.$ZodIssue[]): SchemaIssue[] {
+  return issues.flatMap((issue) => flatten(issue, []));
+}
+
+function flatten(issue: z.core.$ZodIssue, above: readonly PropertyKey[]): SchemaIssue[] {
+  const path = [...above, ...issue.path];
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => ({ path: [...path, key], detail: 'unknown field' }));
+  }
+  if (issue.code === 'invalid_union' && issue.errors.length > 0) {
+    return issue.errors[0]!.flatMap((inner) => flatten(inner, path));
+  }
+  if (issue.code === 'invalid_union' && 'discriminator' in issue) {
+    const options =
+      'options' in issue && Array.isArray(issue.options) ? `: one of ${issue.options.join(', ')}` : '';
+    return [{ path, detail: `unknown ${String(issue.discriminator)}${options}` }];
+  }
+  return [{ path, detail: issue.message }];
+}

@@ -1,0 +1,241 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Readable } from 'node:stream';
+import { z } from 'zod';
+import { Import } from '../../core/vocabulary/import.js';
+import type { ImportKind } from '../../core/vocabulary/terms.js';
+import { EXAMPLE_VEHICLE } from '../../core/vocabulary/vehicle.js';
+import type { FilePiece, Keep, KeptAnswer } from '../../store/store.js';
+import { STAFF } from '../auth.js';
+import { CSV_TYPE, JSON_LINES } from '../bodies.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { etagOf, sendVersioned } from '../etag.js';
+import { exampleImport, EXAMPLE_SPREADSHEET } from '../examples.js';
+import { receiveFile, type ReceivedFile } from '../files.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
+import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { HttpProblem, listProblems, problemResponses, resourceProblems } from '../problems.js';
+import { answerJson, idempotencyHeader, ifNoneMatchHeader, importParams, notModified } from '../schemas.js';
+import { vehicleLines } from '../vehicleLines.js';
+import { visitRows } from '../visitRows.js';
+
+const MOST_BYTES = 200 * 2 ** 20;
+
+const ImportList = listOf(Import, 'ImportList');
+const ImportPosition = z.tuple([z.int()]);
+const dryRunQuery = z.strictObject({
+  dryRun: z
+    .enum(['true', 'false'])
+    .optional()
+    .meta({ description: 'Checks everything and takes nothing.', example: 'true' }),
+});
+const fileHeaders = idempotencyHeader.extend({
+  prefer: z.string().optional().meta({
+    description: '`respond-async` (RFC 7240): 202 once the file has come in, and the work goes on.',
+  }),
+});
+/** The body is a stream that no schema can look into. */
+const fileBody = (example: string, description: string) =>
+  z.any().meta({ type: 'string', description, examples: [example] });
+const importResponses = {
+  200: answerJson(Import, 'A dry run, or a file that added nothing.', { ...exampleImport, dryRun: true }),
+  201: answerJson(Import, 'The file was taken whole.', exampleImport),
+  202: answerJson(Import, 'The file has come in and is being worked on; see Location.', {
+    ...exampleImport,
+    state: 'receiving',
+    finishedAt: null,
+  }),
+  ...problemResponses(
+    'malformed-request',
+    'bad-parameter',
+    'key-needed',
+    'role-not-allowed',
+    'request-under-way',
+    'body-too-large',
+    'media-type-not-supported',
+    'import-refused',
+    'idempotency-key-reused',
+    'too-many-requests',
+    'unavailable',
+    'storage-full',
+  ),
+};
+
+export async function importRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  const { imports } = store;
+
+  type Run<Row> = (
+    id: string,
+    pieces: AsyncIterable<FilePiece<Row>>,
+    keep: Keep<Import> | null,
+  ) => Promise<Import>;
+
+  /** Takes a file in and answers what became of it, or that it is being worked on. */
+  async function take<Row>(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    kind: ImportKind,
+    read: (bytes: AsyncIterable<Buffer>) => AsyncIterable<FilePiece<Row>>,
+    run: Run<Row>,
+  ): Promise<FastifyReply> {
+    const { dryRun } = request.query as z.infer<typeof dryRunQuery>;
+    const { id } = await imports.begin(kind, { by: request.caller.name, dryRun: dryRun === 'true' });
+    const file = await received(request, id);
+    if (!(await isFirst(request, reply, file, id))) return reply;
+    reply.header('location', `/v1/imports/${id}`);
+    // A long silence is not a dead connection while a file is worked on.
+    request.raw.socket.setTimeout(0);
+    if (wantsNoWait(request.headers.prefer)) {
+      const begun = await imports.get(id);
+      run(id, read(file.bytes()), null)
+        .finally(file.discard)
+        .catch((err: unknown) => request.log.error({ err }, 'import failed'));
+      return reply.code(202).header('preference-applied', 'respond-async').send(begun);
+    }
+    const report = await run(id, read(file.bytes()), keepFor(request, answerTo)).finally(file.discard);
+    if (report.state === 'failed') throw new HttpProblem('unavailable', report.detail!);
+    if (report.state === 'refused' && !report.dryRun) throw refusalOf(report);
+    return sendAnswer(reply, answerTo(report));
+  }
+
+  async function received(request: FastifyRequest, id: string): Promise<ReceivedFile> {
+    try {
+      if (!(request.body instanceof Readable))
+        throw new HttpProblem('malformed-request', 'the body is missing');
+      return await receiveFile(request.body, MOST_BYTES);
+    } catch (fault) {
+      await imports.breakOff(id, 'the file did not come in whole; nothing was taken');
+      throw fault;
+    }
+  }
+
+  /** False where the answer was given before and has been sent again. */
+  async function isFirst(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    file: ReceivedFile,
+    id: string,
+  ): Promise<boolean> {
+    let first = false;
+    try {
+      first = !(await request.server.claimAnswer(request, reply, file.sha256));
+      return first;
+    } finally {
+      if (!first) {
+        await file.discard();
+        await imports.forget(id);
+      }
+    }
+  }
+
+  app.post(
+    '/imports/visits',
+    {
+      bodyLimit: MOST_BYTES,
+      config: { roles: STAFF, bodyType: CSV_TYPE },
+      schema: {
+        operationId: 'importVisits',
+        summary: 'Import a spreadsheet of visits',
+        description:
+          'A header row, then one row a reading, work item, torque, condition or place not measured; vehicle, date and workOrder make a visit. UTF-8, with commas, semicolons or tabs between the cells and decimal points or commas. Rows that are known are skipped. A file with any error is refused whole, else it is taken whole.',
+        tags: ['imports'],
+        querystring: dryRunQuery,
+        headers: fileHeaders,
+        consumes: [CSV_TYPE],
+        body: fileBody(EXAMPLE_SPREADSHEET, 'The spreadsheet; at most 200 MiB.'),
+        response: importResponses,
+      },
+    },
+    async (request, reply) => (await take(request, reply, 'visits', visitRows, imports.visits)) as never,
+  );
+
+  app.post(
+    '/imports/vehicles',
+    {
+      bodyLimit: MOST_BYTES,
+      config: { roles: STAFF, bodyType: JSON_LINES },
+      schema: {
+        operationId: 'importVehicles',
+        summary: 'Import vehicles',
+        description:
+          'JSON Lines: one vehicle a line, as POST /v1/vehicles takes it. Vehicles that are known are skipped; one known with other content is an error. A file with any error is refused whole, else it is taken whole.',
+        tags: ['imports'],
+        querystring: dryRunQuery,
+        headers: fileHeaders,
+        consumes: [JSON_LINES],
+        body: fileBody(`${JSON.stringify(EXAMPLE_VEHICLE)}\n`, 'The vehicles; at most 200 MiB.'),
+        response: importResponses,
+      },
+    },
+    async (request, reply) =>
+      (await take(request, reply, 'vehicles', vehicleLines, imports.vehicles)) as never,
+  );
+
+  app.get(
+    '/imports',
+    {
+      config: { roles: STAFF },
+      schema: {
+        operationId: 'listImports',
+        summary: 'List imports',
+        description: 'Latest first, those under way among them.',
+        tags: ['imports'],
+        querystring: z.strictObject(pagingQuery),
+        response: {
+          200: answerJson(ImportList, 'A page of imports.', { items: [exampleImport], nextCursor: null }),
+          ...listProblems,
+        },
+      },
+    },
+    async (request) => {
+      const page = readPage(request.query, {}, ImportPosition);
+      const { items, next } = await imports.list(page);
+      return { items, nextCursor: nextCursor(next, {}) };
+    },
+  );
+
+  app.get(
+    '/imports/:importId',
+    {
+      config: { roles: STAFF },
+      schema: {
+        operationId: 'getImport',
+        summary: 'Read how far an import is',
+        description: 'To be asked again until `state` is done, refused or failed.',
+        tags: ['imports'],
+        params: importParams,
+        headers: ifNoneMatchHeader,
+        response: {
+          200: answerJson(Import, 'The import as it stands.', exampleImport),
+          304: notModified,
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const report = await imports.get(request.params.importId);
+      // One under way changes faster than its version.
+      return (report.finishedAt === null ? report : sendVersioned(request, reply, report)) as Import;
+    },
+  );
+}
+
+function answerTo(report: Import): KeptAnswer {
+  const added = report.rowsAdded + report.visitsExtended > 0;
+  return {
+    status: added && !report.dryRun ? 201 : 200,
+    headers: {
+      'content-type': 'application/json; charset=utf-8',
+      location: `/v1/imports/${report.id}`,
+      etag: etagOf(report.version),
+    },
+    body: JSON.stringify(report),
+  };
+}
+
+function refusalOf({ id, rows, errorsTotal, errors }: Import): HttpProblem {
+  const detail = `nothing was taken: ${errorsTotal} errors in ${rows} rows; see errors`;
+  return new HttpProblem('import-refused', detail, errors, {}, { importId: id, rows, errorsTotal });
+}
+
+const wantsNoWait = (prefer: string | string[] | undefined): boolean =>
+  /(^|,)\s*respond-async\s*(;|,|$)/i.test(String(prefer ?? ''));

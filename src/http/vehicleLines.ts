@@ -1,0 +1,50 @@
+import { schemaIssues } from '../core/vocabulary/issues.js';
+import { VehicleBody } from '../core/vocabulary/vehicle.js';
+import type { FilePiece, VehicleLine } from '../store/store.js';
+import { emptyPiece, faultyPiece, FileFault, utf8Text } from './files.js';
+
+const LONGEST_LINE = 262_144;
+
+/** Reads JSON Lines, one vehicle a line as `POST /v1/vehicles` takes it, piece by piece. */
+export async function* vehicleLines(bytes: AsyncIterable<Buffer>): AsyncGenerator<FilePiece<VehicleLine>> {
+  let line = 0;
+  let rest = '';
+  try {
+    for await (const text of utf8Text(bytes)) {
+      const lines = (rest + text).split('\n');
+      rest = lines.pop()!;
+      const piece = emptyPiece<VehicleLine>();
+      for (const one of lines) readLine(piece, ++line, one);
+      if (rest.length > LONGEST_LINE) throw new FileFault('not-json', 'this line is too long');
+      yield piece;
+    }
+    const piece = emptyPiece<VehicleLine>();
+    readLine(piece, line + 1, rest);
+    yield piece;
+  } catch (fault) {
+    if (!(fault instanceof FileFault)) throw fault;
+    yield faultyPiece(fault, line + 1);
+  }
+}
+
+function readLine(piece: FilePiece<VehicleLine>, line: number, text: string): void {
+  const { rows, errors } = piece;
+  if (text.trim() === '') return;
+  let sent: unknown;
+  try {
+    sent = JSON.parse(text);
+  } catch (fault) {
+    piece.unread += 1;
+    errors.push({ line, column: null, detail: (fault as Error).message, code: 'not-json' });
+    return;
+  }
+  const result = VehicleBody.safeParse(sent);
+  if (result.success) {
+    rows.push({ line, body: result.data });
+    return;
+  }
+  piece.unread += 1;
+  for (const { path, detail } of schemaIssues(result.error.issues)) {
+    errors.push({ line, column: path.map(String).join('.') || null, detail, code: 'invalid' });
+  }
+}

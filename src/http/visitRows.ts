@@ -1,0 +1,114 @@
+import { CsvError, parse, type Parser } from 'csv-parse';
+import { setImmediate } from 'node:timers/promises';
+import { readHeader, rowReader, type RowReader, type SheetRow } from '../core/spreadsheet/cells.js';
+import { COLUMNS } from '../core/spreadsheet/columns.js';
+import type { FilePiece } from '../store/store.js';
+import { emptyPiece, faultyPiece, FileFault, utf8Text } from './files.js';
+
+const SEPARATORS = [',', ';', '\t'] as const;
+/** A header row and a row of the longest texts are far shorter; a quote that is never closed ends here. */
+const LONGEST_HEADER = 16_384;
+const LONGEST_ROW = 262_144;
+const LINE_END = /\r\n|\r|\n/;
+
+/**
+ * Reads a spreadsheet of visits piece by piece: RFC 4180, or with semicolons or tabs for commas. Where the file
+ * cannot be read on, the last piece says why.
+ */
+export async function* visitRows(bytes: AsyncIterable<Buffer>): AsyncGenerator<FilePiece<SheetRow>> {
+  let head = '';
+  let file: CsvFile | null = null;
+  try {
+    for await (const text of utf8Text(bytes)) {
+      if (file) {
+        yield await file.read(text);
+      } else {
+        head += text;
+        if (!/[\r\n]/.test(head) && head.length < LONGEST_HEADER) continue;
+        file = new CsvFile(separatorOf(head));
+        yield await file.read(head);
+      }
+      if (file.isRefused) return;
+    }
+    if (!file) {
+      file = new CsvFile(separatorOf(head));
+      yield await file.read(head);
+    }
+    if (!file.isRefused) yield await file.end();
+  } catch (fault) {
+    if (!(fault instanceof FileFault)) throw fault;
+    yield faultyPiece(fault, file?.line ?? 1);
+  }
+}
+
+/** The separator that makes most of the header row's names known ones. */
+function separatorOf(head: string): string {
+  const [header] = head.split(/[\r\n]/, 1);
+  const known = (separator: string): number =>
+    header!
+      .split(separator)
+      .filter((name) => (COLUMNS as readonly string[]).includes(name.replaceAll('"', '').trim())).length;
+  return SEPARATORS.reduce((best, separator) => (known(separator) > known(best) ? separator : best));
+}
+
+class CsvFile {
+  /** The line on which the next row begins; rows are counted here since a row may have several lines. */
+  line = 1;
+  /** Whether the header row is not one. */
+  isRefused = false;
+  private readonly parser: Parser;
+  private reader: RowReader | null = null;
+  private piece = emptyPiece<SheetRow>();
+  private fault: Error | null = null;
+
+  constructor(private readonly separator: string) {
+    this.parser = parse({ delimiter: separator, relax_column_count: true, max_record_size: LONGEST_ROW });
+    this.parser.on('data', (texts: string[]) => this.take(texts));
+    this.parser.on('error', (fault) => (this.fault = fault));
+  }
+
+  read(text: string): Promise<FilePiece<SheetRow>> {
+    return this.told((done) => this.parser.write(text, done));
+  }
+
+  async end(): Promise<FilePiece<SheetRow>> {
+    const piece = await this.told((done) => this.parser.end(done));
+    if (this.reader || this.isRefused) return piece;
+    return faultyPiece(new FileFault('empty-file', 'the file is empty'), 1);
+  }
+
+  private async told(write: (done: (fault?: Error | null) => void) => void): Promise<FilePiece<SheetRow>> {
+    await new Promise<void>((resolve) => write(() => resolve()));
+    // What was parsed is told in the ticks after.
+    await setImmediate();
+    const { piece, fault } = this;
+    this.piece = emptyPiece();
+    if (!fault) return piece;
+    if (!(fault instanceof CsvError)) throw fault;
+    const detail = `the row that begins here is not CSV: ${fault.message}`;
+    piece.errors.push({ line: this.line, column: null, detail, code: 'not-csv' });
+    this.isRefused = true;
+    return piece;
+  }
+
+  private take(texts: string[]): void {
+    const { line } = this;
+    this.line += 1;
+    for (const text of texts) if (LINE_END.test(text)) this.line += text.split(LINE_END).length - 1;
+    if (this.isRefused) return;
+    if (!this.reader) {
+      const { columns, errors } = readHeader(texts);
+      this.piece.errors.push(...errors);
+      this.isRefused = errors.length > 0;
+      this.reader = rowReader(columns, this.separator);
+      return;
+    }
+    const row = this.reader(line, texts);
+    if (Array.isArray(row)) {
+      this.piece.errors.push(...row);
+      this.piece.unread += 1;
+    } else if (row) {
+      this.piece.rows.push(row);
+    }
+  }
+}
