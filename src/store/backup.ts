@@ -32,6 +32,11 @@ export async function backUp(file: string, target: string): Promise<RowCounts> {
       rmSync(target, { force: true });
       throw error;
     }
+  } catch (error) {
+    // Damaged, of an older program, or no room: one line is what whoever asked for it needs.
+    throw error instanceof DatabaseUnusable
+      ? error
+      : new DatabaseUnusable(`${file}: cannot be copied: ${(error as Error).message}`);
   } finally {
     source.close();
   }
