@@ -3,6 +3,7 @@ import {
   chanceBy,
   dateInterval,
   isOverdue,
+  outlookFor,
   wearAnswer,
   type Outlook,
 } from '../../src/core/assessment/outlook.js';
@@ -15,10 +16,12 @@ import {
   PROBABILITIES,
   type Crossing,
 } from '../../src/core/forecast/crossing.js';
+import { startingExperience } from '../../src/core/forecast/experience.js';
 import type { AxleWear, Replacement } from '../../src/core/vocabulary/wear.js';
 import {
   DISC_AXLE,
   fourPads,
+  historyOf,
   km,
   mm,
   outlookOf,
@@ -26,6 +29,7 @@ import {
   type VehicleDraft,
   type VisitDraft,
 } from '../support/coreHistories.js';
+import { onlyDraw } from '../support/parameters.js';
 
 const VAN: VehicleDraft = { inService: { date: '2024-01-01', odometer: km(0) } };
 
@@ -409,4 +413,12 @@ describe('an axle with pads of one side replaced', () => {
 
 it('gives the same outlook for the same history', () => {
   expect(outlookOf(VAN, STEADY)).toEqual(outlookOf(VAN, STEADY));
+});
+
+it('needs no more than one draw of the experience', () => {
+  const starting = startingExperience({ steeredOrFront: true, regenerative: false });
+  const { parameters } = starting.pads[0]!;
+  const known = { ...starting, pads: onlyDraw(parameters) };
+  const [axle] = outlookFor(historyOf(VAN, STEADY), () => known, POLICY).axles;
+  expect(daysAt(axle!.crossing!, 0.5)).toBeGreaterThan(0);
 });

@@ -93,7 +93,7 @@ function posteriorWithout(
 ): WearPosterior {
   const tracks = tracksWithout(pads, latest, isLeftOut);
   return followed.servesAll && !mayChange(experience)
-    ? posteriorOf(followed, tracks, latest.at, DRAWS_FORETELLING)
+    ? posteriorOf(followed, tracks, latest.at, Math.min(DRAWS_FORETELLING, experience.pads.length))
     : wearPosterior(tracks, experience.pads.slice(0, DRAWS_FORETELLING), latest.at);
 }
 
