@@ -2,7 +2,8 @@ import { parseArgs } from 'node:util';
 import { DEMO_SEED } from '../seed/load.js';
 import { generateDemo, type DemoVehicle } from '../seed/generate.js';
 import { axleOutlook } from '../src/core/assessment/axle.js';
-import { outlookFor, type ExperienceFor, type Policy } from '../src/core/assessment/outlook.js';
+import { outlookFor, type ExperienceFor } from '../src/core/assessment/outlook.js';
+import { DEFAULT_POLICY } from '../src/core/assessment/policy.js';
 import { recordOf } from '../src/core/assessment/record.js';
 import { startingExperience, type Group } from '../src/core/forecast/experience.js';
 import { experienceFrom, fitExperience } from '../src/core/forecast/fit.js';
@@ -31,13 +32,6 @@ const TOGETHER = 5;
 const SIMULATED = 60;
 const SEED = 5;
 const TODAY = '2026-03-02';
-const POLICY: Policy = {
-  visitIntervalDays: 182,
-  longestDaysWithoutReading: 365,
-  ruleSets: [],
-  padMinimumMm: null,
-};
-
 const simulated = WORLDS.map((world) => simulate(world, SIMULATED, SEED));
 
 /** Lives of so many visits, evenly from all worlds that have any so long. */
@@ -158,13 +152,13 @@ function axleCall(history: History, experienceIn: ExperienceIn): () => unknown {
   const road = layRoad(history);
   const usage = usagePosterior(road.stretches, experience.usage);
   const limits = { ruleSets: [], padMinimum: null };
-  const context = { history, road, usage, daysToNextVisit: POLICY.visitIntervalDays, ...limits };
+  const context = { history, road, usage, daysToNextVisit: DEFAULT_POLICY.visitIntervalDays, ...limits };
   return () => axleOutlook(context, 'front', experience);
 }
 
 function vehicleCall(history: History, experienceIn: ExperienceIn): () => unknown {
   const experienceFor = experienceIn(history);
-  return () => outlookFor(history, experienceFor, POLICY);
+  return () => outlookFor(history, experienceFor, DEFAULT_POLICY);
 }
 
 function rowsOf(words: string, experienceIn: ExperienceIn): Row[] {

@@ -1,4 +1,5 @@
-import { outlookFor, type Policy } from '../src/core/assessment/outlook.js';
+import { outlookFor } from '../src/core/assessment/outlook.js';
+import { DEFAULT_POLICY } from '../src/core/assessment/policy.js';
 import { chanceWithin, LONGEST_DAYS, PROBABILITIES, type Crossing } from '../src/core/forecast/crossing.js';
 import type { Experience, Group } from '../src/core/forecast/experience.js';
 import type { History } from '../src/core/history.js';
@@ -41,17 +42,10 @@ export interface DateForecast {
 export type Forecaster = (history: History) => Crossing | null;
 
 /** The service's own forecast of the front axle. */
-const POLICY: Policy = {
-  visitIntervalDays: 180,
-  longestDaysWithoutReading: 365,
-  ruleSets: [],
-  padMinimumMm: null,
-};
-
 export const serviceForecaster =
   (experience: Experience): Forecaster =>
   (history) =>
-    outlookFor(history, () => experience, POLICY).axles[0]!.crossing;
+    outlookFor(history, () => experience, DEFAULT_POLICY).axles[0]!.crossing;
 
 /** Forecasts at every visit of every vehicle, each from what was known on that day. */
 export function forecastAll(

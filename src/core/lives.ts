@@ -48,6 +48,10 @@ const LININGS_REPLACED: ReadonlySet<WorkKind> = new Set(['pads-replaced', 'shoes
 const COUNTERPART_REPLACED: ReadonlySet<WorkKind> = new Set(['rotor-replaced', 'drum-replaced']);
 const COUNTERPART_MACHINED: ReadonlySet<WorkKind> = new Set(['rotor-machined', 'drum-machined']);
 
+/** Whether work put new linings on an axle, be it on one side. */
+export const replacesLinings = (item: WorkItem, axle: Axle): boolean =>
+  LININGS_REPLACED.has(item.kind) && item.axle === axle;
+
 export const isDrumBrake = ({ vehicle }: History, axle: Axle): boolean =>
   vehicle.axles[axle]?.brake === 'drum';
 

@@ -2,11 +2,12 @@ import { STANDARD_GAUGES, type Gauges } from './gauges.js';
 import type { History } from './history.js';
 import { conflictIn, odometerConflict } from './odometer.js';
 import { invalid, type Issue } from './refusal.js';
+import { VISIT_PARTS, type VisitPart } from './vocabulary/terms.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { EntryBody, ReadingBody } from './vocabulary/visit.js';
 
 /** What a visit or a later entry brings, and where its first items stand in the body that brought them. */
-type Contents = Pick<EntryBody, 'readings' | 'notMeasured' | 'conditions' | 'work' | 'torques'>;
+type Contents = Pick<EntryBody, VisitPart>;
 
 /**
  * What is wrong with a visit's contents beside the vehicle they are said of: an axle it lacks, a brake of another
@@ -28,8 +29,7 @@ export function contentIssues(
 }
 
 function axleIssues(vehicle: VehicleBody, contents: Contents): Issue[] {
-  const parts = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
-  return parts.flatMap((part) =>
+  return VISIT_PARTS.flatMap((part) =>
     (contents[part] ?? []).flatMap((item, index): Issue[] => {
       const { axle } = item;
       if (axle == null || vehicle.axles[axle]) return [];

@@ -10,7 +10,7 @@ import type { Import } from '../core/vocabulary/import.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
-import { DEFAULT_POLICY } from '../store/settings.js';
+import { DEFAULT_POLICY } from '../core/assessment/policy.js';
 import { experienceOf, STARTING } from '../store/experience.js';
 import { toVehicle } from '../store/vehicles.js';
 

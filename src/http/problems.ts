@@ -253,6 +253,26 @@ export function problemResponses(...codes: ProblemCode[]) {
   );
 }
 
+/** What any write may answer, and what this one may beside it. */
+export const writeProblems = (...further: ProblemCode[]) =>
+  problemResponses(
+    'malformed-request',
+    'key-needed',
+    'role-not-allowed',
+    'body-too-large',
+    'media-type-not-supported',
+    ...further,
+    'too-many-requests',
+    'unavailable',
+  );
+
+/** The same of a POST, which takes an Idempotency-Key. */
+export const postProblems = (...further: ProblemCode[]) =>
+  writeProblems(...further, 'request-under-way', 'idempotency-key-reused');
+
+/** The same of a change that needs If-Match. */
+export const IF_MATCH_PROBLEMS = ['stale-version', 'precondition-needed'] as const;
+
 /** What reading a list or a report may answer. */
 export const listProblems = problemResponses(
   'bad-parameter',

@@ -12,14 +12,14 @@ import type { StoreParts } from './parts.js';
 import { experiences, vehicles, visits } from './schema.js';
 import type { ExperienceStore, ExperienceVersion } from './store.js';
 
-/** The experience in force: the latest fit, or the starting values as version 0. */
-export interface CurrentExperience {
-  version: number;
+/** An experience as a forecast names it: by its number, or, made in hindsight, by the date it knew the shop up to. */
+export interface KnownExperience<Version extends number | string = number | string> {
+  version: Version;
   fitted: FittedExperience | null;
 }
 
-/** An experience as a forecast names it: by its number, or, made in hindsight, by the date it knew the shop up to. */
-export type KnownExperience = Omit<CurrentExperience, 'version'> & { version: number | string };
+/** The experience in force: the latest fit, or the starting values as version 0. */
+export type CurrentExperience = KnownExperience<number>;
 
 export const STARTING: CurrentExperience = { version: 0, fitted: null };
 

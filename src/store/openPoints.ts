@@ -1,7 +1,6 @@
 import { openPointsOf } from '../core/assessment/openPoints.js';
-import { outlookFor } from '../core/assessment/outlook.js';
-import { experienceOf } from './experience.js';
 import { visitFinder } from './findVisit.js';
+import { workOut } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import type { OpenPointStore, Scope } from './store.js';
 
@@ -12,11 +11,10 @@ export function openPointStore({ database, history, settings, experience }: Stor
       const { visit, vehicle } = find.visit(scope, visitId);
       // A voided visit counts for nothing, so nothing of it is left open.
       if (visit.voided) return { visitId, complete: true, items: [] };
-      const { policy, gauges } = settings();
       const all = history.visitsOf(vehicle.seq, vehicle.id);
       const until = all.slice(0, all.findIndex(({ id }) => id === visitId) + 1);
-      const known = { vehicle: vehicle.body, visits: until, gauges };
-      const outlook = outlookFor(known, experienceOf(vehicle.body, experience()), policy);
+      const known = { vehicle: vehicle.body, visits: until };
+      const { outlook } = workOut(known, experience(), settings());
       const items = openPointsOf(
         known,
         outlook.axles.flatMap(({ findings }) => findings),

@@ -1,9 +1,9 @@
 import { eq, sql } from 'drizzle-orm';
-import { outlookFor, type Outlook } from '../core/assessment/outlook.js';
+import type { Outlook } from '../core/assessment/outlook.js';
 import type { Database } from './database.js';
-import { experienceOf } from './experience.js';
 import { isInScope } from './findVehicle.js';
 import { experienceKnownOn } from './knownExperience.js';
+import { workOut } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { outlooks, vehicles } from './schema.js';
 import type { OutlookStore, Scope } from './store.js';
@@ -39,20 +39,19 @@ export function outlookStore({
     async get(scope: Scope, vehicleId: string) {
       const row = stored.get({ id: vehicleId });
       if (!row || !isInScope(row, scope)) throw findVehicle.missing(scope, vehicleId);
-      const { revision, policy, gauges } = settings();
-      if (row.settingsRevision === revision) return row.body;
+      const inForce = settings();
+      if (row.settingsRevision === inForce.revision) return row.body;
       // The settings have changed, and its turn to be worked out anew has not come yet.
       const { seq, body: vehicle } = findVehicle.standing(scope, vehicleId);
       const visits = history.visitsOf(seq, vehicleId);
-      return outlookFor({ vehicle, visits, gauges }, experienceOf(vehicle, experience()), policy);
+      return workOut({ vehicle, visits }, experience(), inForce).outlook;
     },
 
     async asOf(scope: Scope, vehicleId: string, date: string) {
       const row = findVehicle.standing(scope, vehicleId);
-      const { policy, gauges } = settings();
       const vehicle = versions.vehicleBodyOn(row.seq, date);
       const visits = history.visitsOf(row.seq, row.id).filter((visit) => visit.date <= date);
-      return outlookFor({ vehicle, visits, gauges }, experienceOf(vehicle, knownOn(date)), policy);
+      return workOut({ vehicle, visits }, knownOn(date), settings()).outlook;
     },
 
     refresh: refreshOutlooks,

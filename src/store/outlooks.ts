@@ -5,24 +5,24 @@ import type { History } from '../core/history.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
-import { experienceOf, type CurrentExperience } from './experience.js';
+import { experienceOf, type CurrentExperience, type KnownExperience } from './experience.js';
 import { axleOutlooks, forecastScores, outlooks } from './schema.js';
 import type { Settings } from './settings.js';
 
 /** An outlook with what stands behind it. */
-export interface WorkedOutlook {
+export interface WorkedOutlook<Version = number> {
   outlook: Outlook;
-  experienceVersion: number;
+  experienceVersion: Version;
   settingsRevision: number;
 }
 
-export function workOut(
+export function workOut<Version extends number | string>(
   history: History,
-  current: CurrentExperience,
+  known: KnownExperience<Version>,
   { policy, gauges, revision }: Settings,
-): WorkedOutlook {
-  const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, current), policy);
-  return { outlook, experienceVersion: current.version, settingsRevision: revision };
+): WorkedOutlook<Version> {
+  const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
+  return { outlook, experienceVersion: known.version, settingsRevision: revision };
 }
 
 /** What an outlook is worked out anew for; a new experience changes no forecast that was made before it. */

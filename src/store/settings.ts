@@ -1,8 +1,7 @@
-import { asc, count, desc, eq } from 'drizzle-orm';
-import type { Policy } from '../core/assessment/outlook.js';
+import { asc, count, desc, eq, sql } from 'drizzle-orm';
+import { policyFrom, type Policy } from '../core/assessment/policy.js';
 import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../core/gauges.js';
 import { notFound, stale } from '../core/refusal.js';
-import { toMm } from '../core/units.js';
 import { DEFAULT_POLICY_BODY, type GaugeBody, type PolicyBody } from '../core/vocabulary/settings.js';
 import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
@@ -16,26 +15,18 @@ export interface Settings {
   gauges: Gauges;
 }
 
-/** The policy as the core takes it. */
-export function policyFrom(body: PolicyBody): Policy {
-  const { visitIntervalDays, longestDaysWithoutReading, ruleSets, padMinimum } = body;
-  const padMinimumMm = padMinimum ? { limitMm: toMm(padMinimum), failsAt: 'below' as const } : null;
-  return { visitIntervalDays, longestDaysWithoutReading, ruleSets, padMinimumMm };
-}
-
-/** What holds until the owner settles otherwise. */
-export const DEFAULT_POLICY: Policy = policyFrom(DEFAULT_POLICY_BODY);
-
 /** Reads the settings in force; another process may have changed them since the last time. */
 export function settingsReader(database: Database): () => Settings {
   const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
-  const gaugeVersions = database.select({ rows: count() }).from(gauges).prepare();
-  const policyVersions = database.select({ rows: count() }).from(policies).prepare();
+  // Both tables only ever grow, so that the number of their rows tells one state from another.
+  const rows = database
+    .select({ revision: sql<number>`${count()} + (select count(*) from policies)` })
+    .from(gauges)
+    .prepare();
   const allGauges = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).prepare();
   let known: Settings | null = null;
   return () => {
-    // Both tables only ever grow, so that the number of their rows tells one state from another.
-    const revision = gaugeVersions.get()!.rows + policyVersions.get()!.rows;
+    const { revision } = rows.get()!;
     if (known?.revision !== revision) {
       const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
       known = {
@@ -86,9 +77,14 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
     },
 
     async gauges() {
-      const names = database.selectDistinct({ name: gauges.name }).from(gauges).all();
-      const own = names.map(({ name }) => name).filter((name) => !STANDARD_GAUGES.has(name));
-      return [...STANDARD_GAUGES.keys(), ...own.sort()].map((name) => gaugeInForce(name)!);
+      const rows = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).all();
+      // A later version takes its gauge's place; standard gauges keep theirs at the head.
+      return [
+        ...new Map<string, StoredGauge>([
+          ...[...STANDARD_GAUGES].map(([name, gauge]) => [name, { version: 0, gauge }] as const),
+          ...rows.map(({ name, version, body }) => [name, { version, gauge: ownGauge(name, body) }] as const),
+        ]).values(),
+      ];
     },
 
     async gauge(name: string) {

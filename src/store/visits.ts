@@ -4,6 +4,7 @@ import { latestDateAt } from '../core/calendar.js';
 import { asHistoryVisit, inOrder, type History } from '../core/history.js';
 import { invalid, Refusal } from '../core/refusal.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../core/visitRules.js';
+import type { VisitPart } from '../core/vocabulary/terms.js';
 import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
 import { digestOf } from './digest.js';
 import type { VehicleRow } from './findVehicle.js';
@@ -16,7 +17,7 @@ import type { StoreParts } from './parts.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from './schema.js';
 import type { Keep, Page, Paged, RecordedVisit, Scope, VisitStore } from './store.js';
 
-type Contents = Pick<EntryBody, 'readings' | 'notMeasured' | 'conditions' | 'work' | 'torques'>;
+type Contents = Pick<EntryBody, VisitPart>;
 
 export function visitStore(parts: StoreParts): VisitStore {
   const { database, clock, write, findVehicle, history, versions, writeOutlook, keepAnswer, settings } =

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
-import { outlookFor, type Outlook, type Policy } from '../../src/core/assessment/outlook.js';
+import { outlookFor, type Outlook } from '../../src/core/assessment/outlook.js';
+import type { Policy } from '../../src/core/assessment/policy.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
 import { inOrder, type History, type HistoryVisit } from '../../src/core/history.js';
 import { withConversions } from '../../src/core/units.js';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
-import { DEFAULT_POLICY } from '../../src/store/settings.js';
+import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { experienceOf, STARTING } from '../../src/store/experience.js';
 import { outlookFor, wearAnswer, type Outlook } from '../../src/core/assessment/outlook.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';

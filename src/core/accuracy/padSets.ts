@@ -1,7 +1,7 @@
 import { toDay } from '../calendar.js';
 import { ownLimit } from '../assessment/limits.js';
 import type { History } from '../history.js';
-import { padLives, type Life } from '../lives.js';
+import { padLives, replacesLinings, type Life } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { PADS, SIDES, type Axle, type EndKnown, type Side } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
@@ -32,7 +32,7 @@ const SHARE_GONE = 0.7;
 /** Every set of pads an axle has had, in order, with what became of it. */
 export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
   const changes = history.visits.flatMap(({ work }, index) =>
-    work.some((item) => item.kind === 'pads-replaced' && item.axle === axle) ? [index] : [],
+    work.some((item) => replacesLinings(item, axle)) ? [index] : [],
   );
   const lives = SIDES.flatMap((side) =>
     PADS.map((pad) => ({ side, lives: padLives(history, road, axle, side, pad) })),
@@ -57,7 +57,7 @@ function changesOf({ visits }: History, axle: Axle, side: Side, upTo: number): n
 }
 
 const isChange = (item: History['visits'][number]['work'][number], axle: Axle, side: Side): boolean =>
-  item.kind === 'pads-replaced' && item.axle === axle && (item.side == null || item.side === side);
+  replacesLinings(item, axle) && (item.side == null || item.side === side);
 
 interface SetOfLives {
   from: number;

@@ -30,14 +30,14 @@ export function byWeight(findings: readonly Finding[]): Finding[] {
   return [...findings].sort((a, b) => SEVERITY_ORDER[a.severity] - SEVERITY_ORDER[b.severity]);
 }
 
-/** What the pads of an axle call for, the weightiest first. */
+/** What the pads of an axle call for. */
 export function padFindings(
   axle: Axle,
   pads: readonly PadPosition[],
   foretold: readonly (Foretold | null)[],
   history: History,
 ): Finding[] {
-  return byWeight([
+  return [
     ...pads.flatMap((position) => limitFindings(axle, position, history.gauges)),
     ...unevenInnerOuter(axle, pads),
     ...unevenLeftRight(axle, pads),
@@ -45,7 +45,7 @@ export function padFindings(
     ...offForecast(axle, pads, foretold),
     ...pads.flatMap((position) => taper(axle, position)),
     ...torqueFindings(axle, history),
-  ]);
+  ];
 }
 
 function limitFindings(
@@ -81,7 +81,7 @@ function limitFindings(
 }
 
 /** What would tell an inconclusive reading from its limit. */
-export function howToSettle(apartMm: number, kind: ReadingKind, gauges: Gauges): string {
+function howToSettle(apartMm: number, kind: ReadingKind, gauges: Gauges): string {
   const settling = settlingGauge(apartMm, kind, gauges);
   return settling
     ? `Measure again with a finer gauge: if the reading stands, ${settling.name} (± ${inWords(COVERAGE_FACTOR * settling.standardUncertaintyMm, 2)} mm) would settle it.`
@@ -321,7 +321,7 @@ export function rotorFindings(
   gauges: Gauges = STANDARD_GAUGES,
 ): Finding[] {
   const [left, right] = rotors.map(({ present }) => present);
-  return byWeight([
+  return [
     ...oneSidedFinding(axle, rotors[0]!.counterpart.part, { left, right }),
     ...rotors.flatMap((rotor) => [
       ...crackFinding(axle, rotor),
@@ -329,7 +329,7 @@ export function rotorFindings(
       ...runoutFinding(axle, rotor),
       ...variationFinding(axle, rotor),
     ]),
-  ]);
+  ];
 }
 
 function crackFinding(axle: Axle, { side, cracked, counterpart: { part } }: RotorPosition): Finding[] {

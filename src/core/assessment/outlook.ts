@@ -25,7 +25,7 @@ import { axleOutlook } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
 import { byWeight, rearFaster } from './findings.js';
-import type { ShopMinimum } from './limits.js';
+import type { Policy } from './policy.js';
 import { noOdometer } from './reasons.js';
 import { ruleSetsNamed } from './ruleSets.js';
 
@@ -59,18 +59,6 @@ export interface Outlook {
 }
 
 export type ExperienceFor = (axle: Axle) => Experience;
-
-/** What the owner settles for the whole shop. */
-export interface Policy {
-  /** Days between visits assumed of a vehicle that has no rhythm. */
-  visitIntervalDays: number;
-  /** An axle unmeasured for longer is named in a finding. */
-  longestDaysWithoutReading: number;
-  /** Rule sets that count here, by id; none unless the owner picks them. */
-  ruleSets: readonly string[];
-  /** The shop's own least thickness of pads. */
-  padMinimumMm: ShopMinimum | null;
-}
 
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
 export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {

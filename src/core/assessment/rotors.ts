@@ -11,7 +11,7 @@ import { normalCdf, type NormalMixture } from '../forecast/normal.js';
 import { freshParts, partMixture, wearPosterior, type WearPosterior } from '../forecast/wear.js';
 import { gaugeFor } from '../gauges.js';
 import type { History } from '../history.js';
-import { isDrumBrake, rotorLives, type Life, type Observation } from '../lives.js';
+import { isDrumBrake, replacesLinings, rotorLives, type Life, type Observation } from '../lives.js';
 import { inWords, roundForecastMm, roundMm, roundRate } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
@@ -287,10 +287,7 @@ function decidingSet(
   crossing: Crossing | null,
 ): Deciding {
   const latest = history.visits.at(-1);
-  const replacedNow =
-    latest?.work.some(
-      (item) => (item.kind === 'pads-replaced' || item.kind === 'shoes-replaced') && item.axle === axle,
-    ) ?? false;
+  const replacedNow = latest?.work.some((item) => replacesLinings(item, axle)) ?? false;
   if (replacedNow)
     return { margin: 'atPadReplacement', why: 'the pads fitted at the latest visit are', decides: true };
   if (crossing && chanceWithin(crossing, daysToNextVisit) >= 0.5) {

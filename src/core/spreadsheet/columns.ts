@@ -1,4 +1,4 @@
-import { READING_KINDS, WORK_KINDS } from '../vocabulary/terms.js';
+import { READING_KINDS, WORK_KINDS, type VisitPart } from '../vocabulary/terms.js';
 
 /**
  * The columns of a spreadsheet of visits, in the order in which they are exported: one row a reading, work item,
@@ -61,11 +61,8 @@ export const NEEDED_COLUMNS = ['vehicle', 'date', 'entry'] as const satisfies re
 export const ENTRIES = [...READING_KINDS, ...WORK_KINDS, 'torque', 'condition', 'not-measured'] as const;
 export type Entry = (typeof ENTRIES)[number];
 
-/** The parts of a visit that its rows belong to. */
-export const PARTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
-export type Part = (typeof PARTS)[number];
-
-export function partOf(entry: Entry): Part {
+/** The part of a visit that a row belongs to. */
+export function partOf(entry: Entry): VisitPart {
   if (entry === 'torque') return 'torques';
   if (entry === 'condition') return 'conditions';
   if (entry === 'not-measured') return 'notMeasured';
@@ -133,35 +130,17 @@ export const VISIT_COLUMNS = [
 ] as const satisfies readonly Column[];
 export type VisitColumn = (typeof VISIT_COLUMNS)[number];
 
-/** Cells that say something of the row's own entry. */
-export const ENTRY_COLUMNS = [
-  'axle',
-  'side',
-  'pad',
-  'at',
-  'point',
-  'repeat',
-  'value',
-  'unit',
-  'taken',
-  'gauge',
-  'new',
-  'part',
-  'fastener',
-  'position',
-  'limit',
-  'wearIndicator',
-  'wearIndicatorType',
-  'discard',
-  'maximum',
-  'machineTo',
-  'runoutLimit',
-  'variationLimit',
-  'state',
-  'why',
-  'entryNotes',
+/** Cells that say which visit of which vehicle a row belongs to. */
+export const KEY_COLUMNS = [
+  'vehicle',
+  'vehicleNumber',
+  'date',
+  'workOrder',
+  'visit',
 ] as const satisfies readonly Column[];
-export type EntryColumn = (typeof ENTRY_COLUMNS)[number];
+
+/** Cells that say something of the row's own entry: all others. */
+export type EntryColumn = Exclude<Column, VisitColumn | (typeof KEY_COLUMNS)[number] | 'entry'>;
 
 /** Specifications of the parts fitted, in the unit of the row or in one that the cell names itself. */
 export const SPEC_COLUMNS = [

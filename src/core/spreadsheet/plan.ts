@@ -8,7 +8,8 @@ import { EntryBody, VisitBody, type ReadingBody, type Visit } from '../vocabular
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues, placeOf } from '../visitRules.js';
 import type { RowError } from '../vocabulary/import.js';
 import type { Cell, SheetRow } from './cells.js';
-import { PARTS, partOf, VISIT_COLUMNS, type Column, type Part, type VisitColumn } from './columns.js';
+import { VISIT_PARTS, type VisitPart } from '../vocabulary/terms.js';
+import { partOf, VISIT_COLUMNS, type Column, type VisitColumn } from './columns.js';
 import {
   columnOfField,
   columnOfItem,
@@ -45,7 +46,7 @@ interface NewVisit {
   body: VisitBody;
   arrival: number;
   sheet: SheetVisit;
-  kept: Record<Part, Settled[]>;
+  kept: Record<VisitPart, Settled[]>;
 }
 
 interface Settled {
@@ -301,7 +302,7 @@ const cellsOf = ({ said }: SheetVisit): Partial<Record<Column, Cell>> =>
 /** A body that its schema has taken, with the row behind each of its items. */
 interface Parsed<Body> {
   body: Body;
-  rows: Record<Part, SheetRow[]>;
+  rows: Record<VisitPart, SheetRow[]>;
 }
 
 function parse<Body extends EntryBody>(
@@ -310,7 +311,7 @@ function parse<Body extends EntryBody>(
   fields: object,
   refuse: Refuse,
 ): Parsed<Body> | null {
-  const rows: Record<Part, SheetRow[]> = {
+  const rows: Record<VisitPart, SheetRow[]> = {
     readings: [],
     notMeasured: [],
     conditions: [],
@@ -318,12 +319,15 @@ function parse<Body extends EntryBody>(
     torques: [],
   };
   for (const row of sheet.rows) if (row.entry !== null) rows[partOf(row.entry)].push(row);
-  const items = PARTS.filter((part) => rows[part].length > 0).map((part) => [part, rows[part].map(itemFrom)]);
+  const items = VISIT_PARTS.filter((part) => rows[part].length > 0).map((part) => [
+    part,
+    rows[part].map(itemFrom),
+  ]);
   const result = schema.safeParse({ ...fields, ...Object.fromEntries(items) });
   if (result.success) return { body: result.data, rows };
   const kept = Object.fromEntries(
-    PARTS.map((part) => [part, rows[part].map((row) => ({ item: {}, row }))]),
-  ) as Record<Part, Settled[]>;
+    VISIT_PARTS.map((part) => [part, rows[part].map((row) => ({ item: {}, row }))]),
+  ) as Record<VisitPart, Settled[]>;
   report(sheet, kept, schemaIssues(result.error.issues) as Issue[], refuse);
   return null;
 }
@@ -331,13 +335,13 @@ function parse<Body extends EntryBody>(
 /** Tells each issue with the line and column that it is about. */
 function report(
   sheet: SheetVisit,
-  kept: Record<Part, Settled[]>,
+  kept: Record<VisitPart, Settled[]>,
   issues: readonly Issue[],
   refuse: Refuse,
 ): void {
   for (const { path, detail } of issues) {
     const [member, index, ...inner] = path;
-    const part = PARTS.find((name) => name === member);
+    const part = VISIT_PARTS.find((name) => name === member);
     if (!part) {
       const column = path.length > 0 ? columnOfField(path) : null;
       const line = sheet.said[column as VisitColumn]?.line ?? sheet.rows[0]!.line;
@@ -371,8 +375,8 @@ function settle(
   { body, rows }: Parsed<EntryBody>,
   visit: KnownVisit | null,
   refuse: Refuse,
-): Record<Part, Settled[]> {
-  const settled = PARTS.map((part): [Part, Settled[]] => {
+): Record<VisitPart, Settled[]> {
+  const settled = VISIT_PARTS.map((part): [VisitPart, Settled[]] => {
     const items = (body[part] ?? []).map((item, index) => ({ item, row: rows[part][index]! }));
     const isReading = part === 'readings';
     return [
@@ -380,7 +384,7 @@ function settle(
       isReading ? settleReadings(items, visit, refuse) : settleOthers(part, items, visit, refuse),
     ];
   });
-  return Object.fromEntries(settled) as Record<Part, Settled[]>;
+  return Object.fromEntries(settled) as Record<VisitPart, Settled[]>;
 }
 
 function settleReadings(items: readonly Settled[], visit: KnownVisit | null, refuse: Refuse): Settled[] {
@@ -408,14 +412,14 @@ const sameAtPlace = (a: ReadingBody, b: ReadingBody): boolean =>
   a.value === b.value && a.unit === b.unit && (a.gauge ?? null) === (b.gauge ?? null);
 
 /** Where an item other than a reading belongs: two of one place are said of the same thing. */
-const PLACE_MEMBERS: Record<Exclude<Part, 'readings'>, readonly string[]> = {
+const PLACE_MEMBERS: Record<Exclude<VisitPart, 'readings'>, readonly string[]> = {
   notMeasured: ['axle', 'side', 'part', 'pad'],
   conditions: ['part', 'axle', 'side', 'pad', 'state'],
   work: ['kind', 'axle', 'side'],
   torques: ['fastener', 'axle', 'side', 'position'],
 };
 /** What a conflict of such items is shown to be about. */
-const TELLING_COLUMNS: Record<Exclude<Part, 'readings'>, Column> = {
+const TELLING_COLUMNS: Record<Exclude<VisitPart, 'readings'>, Column> = {
   notMeasured: 'why',
   conditions: 'state',
   work: 'entry',
@@ -423,7 +427,7 @@ const TELLING_COLUMNS: Record<Exclude<Part, 'readings'>, Column> = {
 };
 
 function settleOthers(
-  part: Exclude<Part, 'readings'>,
+  part: Exclude<VisitPart, 'readings'>,
   items: readonly Settled[],
   visit: KnownVisit | null,
   refuse: Refuse,
@@ -441,12 +445,15 @@ function settleOthers(
   });
 }
 
-const itemsOf = (kept: Record<Part, Settled[]>): Partial<Record<Part, never>> =>
+const itemsOf = (kept: Record<VisitPart, Settled[]>): Partial<Record<VisitPart, never>> =>
   Object.fromEntries(
-    PARTS.filter((part) => kept[part].length > 0).map((part) => [part, kept[part].map(({ item }) => item)]),
+    VISIT_PARTS.filter((part) => kept[part].length > 0).map((part) => [
+      part,
+      kept[part].map(({ item }) => item),
+    ]),
   ) as never;
-const countOf = (kept: Record<Part, Settled[]>): number =>
-  PARTS.reduce((count, part) => count + kept[part].length, 0);
+const countOf = (kept: Record<VisitPart, Settled[]>): number =>
+  VISIT_PARTS.reduce((count, part) => count + kept[part].length, 0);
 
 /** What the service itself adds to an item when it answers. */
 const ADDED = new Set(['id', 'mm', 'km', 'Nm']);

@@ -4,6 +4,7 @@ import {
   COLUMNS,
   kindOf,
   partOf,
+  KEY_COLUMNS,
   SPEC_COLUMNS,
   VISIT_COLUMNS,
   type Column,
@@ -35,13 +36,7 @@ export const VISIT_FIELDS = [
 
 const VISIT_COLUMN_NAMES: ReadonlySet<string> = new Set(VISIT_COLUMNS);
 const SPEC_COLUMN_NAMES: ReadonlySet<string> = new Set(SPEC_COLUMNS);
-const KEY_COLUMN_NAMES: ReadonlySet<string> = new Set([
-  'vehicle',
-  'vehicleNumber',
-  'date',
-  'workOrder',
-  'visit',
-]);
+const KEY_COLUMN_NAMES: ReadonlySet<string> = new Set(KEY_COLUMNS);
 
 const withUnit = (cell: Cell | undefined, unit: Cell | undefined) => {
   if (cell === undefined) return undefined;

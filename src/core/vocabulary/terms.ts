@@ -50,6 +50,10 @@ export const READING_KINDS = [
 ] as const;
 export type ReadingKind = (typeof READING_KINDS)[number];
 
+/** The lists that a visit or a later entry may bring. */
+export const VISIT_PARTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
+export type VisitPart = (typeof VISIT_PARTS)[number];
+
 export const WORK_KINDS = [
   'pads-replaced',
   'rotor-replaced',

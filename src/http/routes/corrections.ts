@@ -6,7 +6,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { expectedVersions } from '../etag.js';
 import { exampleRecordedVisit } from '../examples.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { HttpProblem, InputRejected, problemResponses } from '../problems.js';
+import { HttpProblem, InputRejected, IF_MATCH_PROBLEMS, postProblems } from '../problems.js';
 import { answerJson, idempotencyHeader, ifMatchHeader, visitParams } from '../schemas.js';
 import { RecordedVisitAnswer, recordedVisitAnswer } from './visits.js';
 
@@ -32,24 +32,14 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
             ...exampleRecordedVisit,
             version: 2,
           }),
-          ...problemResponses(
-            'malformed-request',
+          ...postProblems(
+            ...IF_MATCH_PROBLEMS,
             'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
+            'invalid',
             'not-found',
             'work-order-known',
             'visit-voided',
             'visit-not-voided',
-            'request-under-way',
-            'stale-version',
-            'body-too-large',
-            'media-type-not-supported',
-            'invalid',
-            'idempotency-key-reused',
-            'precondition-needed',
-            'too-many-requests',
-            'unavailable',
             'storage-full',
           ),
         },

@@ -7,7 +7,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { listProblems, resourceProblems } from '../problems.js';
 import { answerJson, ifMatchHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
-import { refreshOutlooks, settingProblems } from './policy.js';
+import { refreshOutlooks, settingProblems } from '../settingChanges.js';
 
 const gaugeParams = z.strictObject({
   name: z
@@ -96,7 +96,7 @@ export async function gaugeRoutes(app: ZodServer, { store, today }: RouteContext
       const adds = request.headers['if-match'] === undefined && !(await isKnown(name));
       const expected = adds ? null : expectedVersions(request);
       const stored = await store.settings.setGauge(name, request.body, expected, request.caller.name);
-      await refreshOutlooks(store, (error) => request.log.error({ err: error }, 'outlooks not refreshed'));
+      await refreshOutlooks(store, request.log);
       reply.code(stored.isNew ? 201 : 200).header('etag', etagOf(stored.version));
       return answer(stored, today());
     },

@@ -13,7 +13,7 @@ import { exampleImport, EXAMPLE_SPREADSHEET } from '../examples.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
-import { HttpProblem, listProblems, problemResponses, resourceProblems } from '../problems.js';
+import { HttpProblem, listProblems, postProblems, resourceProblems } from '../problems.js';
 import { answerJson, idempotencyHeader, ifNoneMatchHeader, importParams, notModified } from '../schemas.js';
 import { vehicleLines } from '../vehicleLines.js';
 import { visitRows } from '../visitRows.js';
@@ -44,20 +44,7 @@ const importResponses = {
     state: 'receiving',
     finishedAt: null,
   }),
-  ...problemResponses(
-    'malformed-request',
-    'bad-parameter',
-    'key-needed',
-    'role-not-allowed',
-    'request-under-way',
-    'body-too-large',
-    'media-type-not-supported',
-    'import-refused',
-    'idempotency-key-reused',
-    'too-many-requests',
-    'unavailable',
-    'storage-full',
-  ),
+  ...postProblems('bad-parameter', 'import-refused', 'storage-full'),
 };
 
 export async function importRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {

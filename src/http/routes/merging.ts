@@ -5,7 +5,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions } from '../etag.js';
 import { exampleVehicle } from '../examples.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { problemResponses } from '../problems.js';
+import { IF_MATCH_PROBLEMS, postProblems } from '../problems.js';
 import { answerJson, idempotencyHeader, ifMatchHeader, vehicleParams } from '../schemas.js';
 
 export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
@@ -34,22 +34,12 @@ export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Prom
         body: MergeBody,
         response: {
           200: answerJson(Vehicle, 'The vehicle as it now stands.', { ...exampleVehicle, version: 2 }),
-          ...problemResponses(
-            'malformed-request',
+          ...postProblems(
+            ...IF_MATCH_PROBLEMS,
             'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
+            'invalid',
             'not-found',
             'work-orders-collide',
-            'request-under-way',
-            'stale-version',
-            'body-too-large',
-            'media-type-not-supported',
-            'invalid',
-            'idempotency-key-reused',
-            'precondition-needed',
-            'too-many-requests',
-            'unavailable',
             'storage-full',
           ),
         },

@@ -1,15 +1,15 @@
-import { setTimeout } from 'node:timers/promises';
 import { z } from 'zod';
 import { RULE_SET_IDS } from '../../core/assessment/ruleSets.js';
 import { invalid } from '../../core/refusal.js';
 import { withConversions } from '../../core/units.js';
 import { EXAMPLE_POLICY, Policy, PolicyBody } from '../../core/vocabulary/settings.js';
-import type { Store, StoredPolicy } from '../../store/store.js';
+import type { StoredPolicy } from '../../store/store.js';
 import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
-import { problemResponses, resourceProblems } from '../problems.js';
+import { resourceProblems } from '../problems.js';
 import { answerJson, ifMatchHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
+import { refreshOutlooks, settingProblems } from '../settingChanges.js';
 
 const examplePolicy = answer({
   version: 1,
@@ -17,35 +17,6 @@ const examplePolicy = answer({
   updatedAt: '2026-03-02T09:15:00.000Z',
   updatedBy: 'owner-1',
 });
-
-/** What a change of the settings may answer beside success. */
-export const settingProblems = problemResponses(
-  'malformed-request',
-  'key-needed',
-  'role-not-allowed',
-  'stale-version',
-  'body-too-large',
-  'media-type-not-supported',
-  'invalid',
-  'precondition-needed',
-  'too-many-requests',
-  'unavailable',
-  'storage-full',
-);
-
-/** How long the answer to a change of settings waits for outlooks to be worked out anew; the rest follows behind it. */
-const PATIENCE_MS = 5_000;
-
-/** Works the outlooks out under changed settings, waiting for the whole of it only where the shop is small. */
-export async function refreshOutlooks(store: Store, onFault: (error: unknown) => void): Promise<void> {
-  const done = store.outlooks.refresh().catch(onFault);
-  const patience = new AbortController();
-  await Promise.race([
-    done,
-    setTimeout(PATIENCE_MS, undefined, { signal: patience.signal }).catch(() => undefined),
-  ]);
-  patience.abort();
-}
 
 export async function policyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   app.get(
@@ -90,7 +61,7 @@ export async function policyRoutes(app: ZodServer, { store }: RouteContext): Pro
       const expected = expectedVersions(request);
       refuseUnknownSets(request.body.ruleSets);
       const stored = await store.settings.setPolicy(request.body, expected, request.caller.name);
-      await refreshOutlooks(store, (error) => request.log.error({ err: error }, 'outlooks not refreshed'));
+      await refreshOutlooks(store, request.log);
       reply.header('etag', etagOf(stored.version));
       return answer(stored);
     },

@@ -8,7 +8,15 @@ import { exampleVehicle } from '../examples.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
-import { HttpProblem, InputRejected, listProblems, problemResponses, resourceProblems } from '../problems.js';
+import {
+  HttpProblem,
+  InputRejected,
+  listProblems,
+  IF_MATCH_PROBLEMS,
+  postProblems,
+  writeProblems,
+  resourceProblems,
+} from '../problems.js';
 import {
   answerJson,
   ifMatchHeader,
@@ -45,19 +53,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
         body: VehicleBody,
         response: {
           201: answerJson(Vehicle, 'The vehicle as it is stored.', exampleVehicle),
-          ...problemResponses(
-            'malformed-request',
-            'key-needed',
-            'role-not-allowed',
-            'duplicate-vehicle',
-            'request-under-way',
-            'body-too-large',
-            'media-type-not-supported',
-            'invalid',
-            'idempotency-key-reused',
-            'too-many-requests',
-            'unavailable',
-          ),
+          ...postProblems('invalid', 'duplicate-vehicle'),
         },
       },
     },
@@ -153,20 +149,12 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
         }),
         response: {
           200: answerJson(Vehicle, 'The vehicle as changed.', { ...exampleVehicle, version: 2 }),
-          ...problemResponses(
-            'malformed-request',
+          ...writeProblems(
+            ...IF_MATCH_PROBLEMS,
             'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
+            'invalid',
             'not-found',
             'duplicate-vehicle',
-            'stale-version',
-            'body-too-large',
-            'media-type-not-supported',
-            'invalid',
-            'precondition-needed',
-            'too-many-requests',
-            'unavailable',
           ),
         },
       },

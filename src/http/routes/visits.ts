@@ -10,7 +10,7 @@ import { exampleRecordedVisit, exampleVisit } from '../examples.js';
 import { etagOf, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
-import { problemResponses, resourceProblems } from '../problems.js';
+import { postProblems, resourceProblems } from '../problems.js';
 import {
   answerJson,
   notModified,
@@ -33,21 +33,12 @@ export const RecordedVisitAnswer = z
   })
   .meta({ id: 'RecordedVisit' });
 
-const writeProblems = problemResponses(
-  'malformed-request',
-  'key-needed',
-  'role-not-allowed',
+const visitProblems = postProblems(
+  'invalid',
   'not-found',
   'work-order-known',
   'road-test-recorded',
   'visit-voided',
-  'request-under-way',
-  'body-too-large',
-  'media-type-not-supported',
-  'invalid',
-  'idempotency-key-reused',
-  'too-many-requests',
-  'unavailable',
   'storage-full',
 );
 
@@ -101,7 +92,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
             'The visit as it is stored, and what follows from it.',
             exampleRecordedVisit,
           ),
-          ...writeProblems,
+          ...visitProblems,
         },
       },
     },
@@ -185,7 +176,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
             ...exampleRecordedVisit,
             version: 2,
           }),
-          ...writeProblems,
+          ...visitProblems,
         },
       },
     },
