@@ -4,7 +4,7 @@ import { experienceOf, EXPERIENCES, groupOf, type ExperienceName } from './exper
 import { resultKeeper } from './keeper.js';
 import { writeSection } from './markdown.js';
 import { oneOf, wholeNumber } from './options.js';
-import { isWorker, serveJobs, shareOut } from './pool.js';
+import { isWorker, serveJobs, shareOut } from '../src/processes.js';
 import { forecastAll, serviceForecaster, type Case, type Forecaster } from './scores.js';
 import { simulate, WORLDS, type World } from './worlds.js';
 

@@ -6,7 +6,7 @@ import { along, padBeliefs } from '../src/core/forecast/starting.js';
 import { markdownTable, writeSection } from './markdown.js';
 import { drawClass, driveAxle, type ModelAxle } from './modelAxles.js';
 import { wholeNumber } from './options.js';
-import { isWorker, serveJobs, shareOut } from './pool.js';
+import { isWorker, serveJobs, shareOut } from '../src/processes.js';
 import { RANKED, ranksOf, type Ranks } from './ranks.js';
 import { chiSquareTest, histogram, kolmogorovTest } from './uniform.js';
 

@@ -1,22 +1,75 @@
 import { constants, setPriority } from 'node:os';
 import { readConfig } from '../config.js';
+import { carryOutFitTask, type CarryOutFits, type FitTask, type FitTaskDone } from '../core/forecast/fit.js';
+import { CORES, isWorker, serveJobs, shareOut } from '../processes.js';
 import { startOrExplain } from '../server.js';
 import { openStore } from '../store/open.js';
+import type { Share } from '../store/refresh.js';
 
 /**
- * `npm run refit`: fits the shop's experience and works out every outlook with it, beside a running server. With
- * `--past` it fits what was known in the past instead, and scores past forecasts.
+ * `npm run refit`: fits the shop's experience and works out every outlook with it, beside a running server and on all
+ * cores. With `--past` it fits what was known in the past instead, and scores past forecasts.
  */
-await startOrExplain(async () => {
-  const config = readConfig(process.env);
-  const store = openStore({ file: config.databaseFile, timeZone: config.timeZone, patienceMs: 60_000 });
+
+type Job = { fit: FitTask } | { outlooks: Share };
+
+// Whoever answers callers comes first; copies take this over.
+setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
+if (isWorker) serveJobs(doJob);
+else await startOrExplain(process.argv.includes('--past') ? lookBack : refit);
+
+function open(share?: Share) {
+  const { databaseFile: file, timeZone } = readConfig(process.env);
+  return openStore({ file, timeZone, patienceMs: 60_000, share });
+}
+
+async function doJob(job: Job): Promise<FitTaskDone> {
+  if ('fit' in job) return carryOutFitTask(job.fit);
+  const store = open(job.outlooks);
   try {
-    if (process.argv.includes('--past')) {
-      // Nobody waits for it: whoever answers callers comes first.
-      setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
-      await store.accuracy.bringUpToDate();
-    } else process.stdout.write(`fitted version ${await store.experience.refit()}\n`);
+    await store.outlooks.refresh();
   } finally {
     store.close();
   }
-});
+  return null;
+}
+
+async function doJobs(jobs: readonly Job[]): Promise<FitTaskDone[]> {
+  const results = new Map<Job, FitTaskDone>();
+  await shareOut<Job, FitTaskDone>(import.meta.filename, jobs, (job, result) => results.set(job, result));
+  return jobs.map((job) => results.get(job)!);
+}
+
+/** The largest piece first, so that the cores end together. */
+const onAllCores: CarryOutFits = async (tasks) => {
+  const bySize = [...tasks].sort((a, b) => sizeOf(b) - sizeOf(a));
+  const done = await doJobs(bySize.map((fit) => ({ fit })));
+  return tasks.map((task) => done[bySize.indexOf(task)]!);
+};
+
+/** Pads take several times as long as rotors, and use next to nothing. */
+function sizeOf(task: FitTask): number {
+  if (task.part === 'usage') return task.vehicles.length / 4;
+  return task.histories.length * (task.part === 'pads' ? 4 : 1);
+}
+
+async function refit(): Promise<void> {
+  const store = open();
+  try {
+    const version = await store.experience.fit(onAllCores);
+    const shares = Array.from({ length: CORES }, (_, index) => ({ outlooks: { index, of: CORES } }));
+    await doJobs(shares);
+    process.stdout.write(`fitted version ${version}\n`);
+  } finally {
+    store.close();
+  }
+}
+
+async function lookBack(): Promise<void> {
+  const store = open();
+  try {
+    await store.accuracy.bringUpToDate();
+  } finally {
+    store.close();
+  }
+}

@@ -12,6 +12,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import { experienceOf, groupOf } from './experience.js';
 import { experienceKnownOn } from './knownExperience.js';
 import type { StoreParts } from './parts.js';
+import { learningSample, scoringSample } from './sample.js';
 import { experiences, forecastScores, pastExperiences, vehicles, visits } from './schema.js';
 import type { AccuracyQuery, AccuracyStore, Page, Scope } from './store.js';
 import { fleetCondition } from './vehicles.js';
@@ -38,6 +39,17 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
       fleetCondition(vehicles.fleet, scope, fleet),
       model === null ? undefined : eq(vehicles.model, model),
     );
+
+  /** The vehicles looked at of those that a condition holds for, and how many these are. */
+  function sampleOf(where: SQL | undefined): { where: SQL | undefined; of: number } {
+    const { of } = database
+      .select({ of: count() })
+      .from(forecastScores)
+      .innerJoin(vehicles, eq(vehicles.seq, forecastScores.vehicleSeq))
+      .where(where)
+      .get()!;
+    return { where: and(where, scoringSample(of)), of };
+  }
 
   function pendingOnes(where: SQL | undefined): number[] {
     return database
@@ -93,12 +105,13 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
     return mine;
   }
 
-  /** Every history, for fits that look at a part of each. */
-  async function allHistories(): Promise<History[]> {
+  /** The histories to learn from, for fits that look at a part of each. */
+  async function historiesToLearnFrom(): Promise<History[]> {
     const turn = new Turn();
     const { gauges } = settings();
     const all: History[] = [];
-    for (const { seq, id, body } of database.select().from(vehicles).orderBy(asc(vehicles.seq)).all()) {
+    for (const seq of learningSample(database)) {
+      const { id, body } = stored.get({ seq })!;
       all.push({ vehicle: body, visits: history.visitsOf(seq, id), gauges });
       await turn.over();
     }
@@ -112,7 +125,7 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
   async function fitPast(): Promise<void> {
     const dates = missingFits();
     if (dates.length === 0) return;
-    const histories = await allHistories();
+    const histories = await historiesToLearnFrom();
     for (const learnedTo of dates) {
       const records = histories.map(({ vehicle, visits, gauges }) =>
         recordOf(
@@ -167,11 +180,11 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
 
     async bringUpToDate() {
       await fitPast();
-      await scorePending(undefined, Infinity);
+      await scorePending(sampleOf(isNull(vehicles.mergedInto)).where, Infinity);
     },
 
     async report(scope: Scope, query: AccuracyQuery, page: Page | null) {
-      const where = matching(scope, query);
+      const { where, of } = sampleOf(matching(scope, query));
       await scorePending(where, performance.now() + REQUEST_MS);
       const scored: ScoredVehicle[] = [];
       const told: Told[] = [];
@@ -200,6 +213,7 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
       return {
         accuracy: await new Turn().run(accuracyOf(scored)),
         vehicles: scored.length,
+        ofVehicles: of,
         pendingVehicles: pendingOnes(where).length,
         total: told.length,
         items: shown.map(({ item }) => item),

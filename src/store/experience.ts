@@ -4,11 +4,19 @@ import { isRegenerative } from '../core/assessment/cautions.js';
 import type { ExperienceFor } from '../core/assessment/outlook.js';
 import { recordOf } from '../core/assessment/record.js';
 import { startingExperience, type Group } from '../core/forecast/experience.js';
-import { experienceFrom, fitExperience, type FittedExperience } from '../core/forecast/fit.js';
+import {
+  experienceFrom,
+  fitExperience,
+  fitExperienceBy,
+  type CarryOutFits,
+  type FittedExperience,
+  type VehicleRecord,
+} from '../core/forecast/fit.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
+import { learningSample } from './sample.js';
 import { experiences, vehicles, visits } from './schema.js';
 import type { ExperienceStore, ExperienceVersion } from './store.js';
 
@@ -64,36 +72,35 @@ export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExp
   };
 }
 
-/** Vehicles read at a time by a fit. */
+/** Vehicles read before others have their turn. */
 const BATCH = 100;
+
 export function experienceStore(parts: StoreParts): ExperienceStore {
   const { database, clock, write, history, versions, settings, refreshOutlooks } = parts;
   const lastVisit = database
     .select({ seq: max(visits.seq) })
     .from(visits)
     .prepare();
-  const page = database
-    .select()
+  const bySeq = database
+    .select({ id: vehicles.id, body: vehicles.body })
     .from(vehicles)
-    .where(sql`${vehicles.seq} > ${sql.placeholder('after')} and ${vehicles.mergedInto} is null`)
-    .orderBy(vehicles.seq)
-    .limit(BATCH)
+    .where(eq(vehicles.seq, sql.placeholder('seq')))
     .prepare();
-  async function fit(): Promise<number> {
+
+  async function fit(carryOut?: CarryOutFits): Promise<number> {
     const lastVisitSeq = lastVisit.get()?.seq ?? 0;
     const { gauges } = settings();
-    const records = [];
+    const records: VehicleRecord[] = [];
     let learnedTo: string | null = null;
-    for (let rows = page.all({ after: 0 }); rows.length > 0; rows = page.all({ after: rows.at(-1)!.seq })) {
-      for (const { seq, id, body } of rows) {
-        const visits = history.visitsOf(seq, id);
-        const latest = visits.at(-1)?.date ?? null;
-        if (latest !== null && (learnedTo === null || latest > learnedTo)) learnedTo = latest;
-        records.push(recordOf({ vehicle: body, visits, gauges }, groupOf(body)));
-      }
-      await setImmediate();
+    for (const [index, seq] of learningSample(database).entries()) {
+      const { id, body } = bySeq.get({ seq })!;
+      const visits = history.visitsOf(seq, id);
+      const latest = visits.at(-1)?.date ?? null;
+      if (latest !== null && (learnedTo === null || latest > learnedTo)) learnedTo = latest;
+      records.push(recordOf({ vehicle: body, visits, gauges }, groupOf(body)));
+      if (index % BATCH === 0) await setImmediate();
     }
-    const fitted = fitExperience(records);
+    const fitted = carryOut ? await fitExperienceBy(records, carryOut) : fitExperience(records);
     return write(() => {
       const row = database
         .insert(experiences)
@@ -110,6 +117,8 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
   }
 
   return {
+    fit,
+
     async refit() {
       const version = await fit();
       await refreshOutlooks();

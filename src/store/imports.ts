@@ -18,6 +18,7 @@ import { imports, vehicles, visits } from './schema.js';
 import { openStage, type Stage } from './stage.js';
 import type { FilePiece, ImportStore, Keep, Page, Paged, Scope, VehicleLine } from './store.js';
 import type { WriteTurns } from './turns.js';
+import { vehicleStateReader, type VehicleState } from './vehicleState.js';
 import { vehicleRecorder } from './vehicles.js';
 import { visitRecorder } from './visits.js';
 
@@ -275,7 +276,7 @@ const NOTHING_TAKEN = {
 function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetRow> {
   const { clock, settings, experience } = parts;
   const find = vehicleOfRow(vehicleNames(parts.database));
-  const reader = stateReader(parts);
+  const reader = vehicleStateReader(parts);
 
   function planFor(stage: Stage, { seq, row, visits }: VehicleState) {
     return planVehicle(row.body, visits(), stage.rowsOf(seq), {
@@ -393,34 +394,6 @@ function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => num
   };
 }
 
-type VehicleState = ReturnType<ReturnType<typeof stateReader>>;
-
-/** Reads a vehicle with its visits, and a text that changes whenever one of them does. */
-function stateReader({ database, history, experience, settings }: StoreParts) {
-  const vehicleSeq = sql.placeholder('vehicleSeq');
-  const vehicle = database.select().from(vehicles).where(eq(vehicles.seq, vehicleSeq)).prepare();
-  const versions = database
-    .select({
-      count: sql<number>`count(*)`,
-      sum: sql<number>`sum(${visits.version})`,
-      last: sql<number>`max(${visits.seq})`,
-    })
-    .from(visits)
-    .where(eq(visits.vehicleSeq, vehicleSeq))
-    .prepare();
-
-  return (seq: number) => {
-    const row = vehicle.get({ vehicleSeq: seq })!;
-    const { count, sum, last } = versions.get({ vehicleSeq: seq })!;
-    return {
-      seq,
-      row,
-      fingerprint: JSON.stringify([row.version, count, sum, last, experience().version, settings().revision]),
-      visits: () => history.visitsOf(seq, row.id),
-    };
-  };
-}
-
 /** Carries plans out; its statements are of the imports' own connection. */
 function planWriter(own: StoreParts, scope: Scope) {
   const recorder = visitRecorder(own);
@@ -432,7 +405,7 @@ function planWriter(own: StoreParts, scope: Scope) {
     .prepare();
 
   return {
-    state: stateReader(own),
+    state: vehicleStateReader(own),
     write({ seq, row, visits: known }: VehicleState, plan: VehiclePlan, worked: WorkedOutlook): void {
       const before = plan.entries.length > 0 ? known() : [];
       for (const { visitId, entry } of plan.entries) {

@@ -17,7 +17,7 @@ import { mergeStore } from './merging.js';
 import { outlookStore } from './outlookStore.js';
 import { outlookWriter } from './outlooks.js';
 import type { StoreParts } from './parts.js';
-import { outlookRefresher } from './refresh.js';
+import { outlookRefresher, type Share } from './refresh.js';
 import { reportStore } from './reports.js';
 import { settingsReader, settingsStore } from './settings.js';
 import type { Store } from './store.js';
@@ -35,6 +35,8 @@ export interface StoreOptions {
    * enough to outlast a server's import elsewhere.
    */
   patienceMs?: number;
+  /** Which share of the outlooks this process works out anew, where several do it together. */
+  share?: Share;
 }
 
 /**
@@ -47,6 +49,7 @@ export function openStore({
   timeZone,
   clock = () => new Date(),
   patienceMs = 1000,
+  share,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file, patienceMs);
   const turns = writeTurns();
@@ -69,14 +72,7 @@ export function openStore({
       versions: versionKeeper(own, clock),
       writeOutlook,
       experience,
-      refreshOutlooks: outlookRefresher({
-        database: own,
-        write,
-        history,
-        writeOutlook,
-        settings,
-        experience,
-      }),
+      refreshOutlooks: outlookRefresher({ database: own, write, history, settings, experience }, share),
       keepAnswer: (keep, result) => {
         if (!keep || answers.write(keep.slot, keep.answer(result))) return;
         // Another process has answered this key since it was looked up: what was done here must not stand too.

@@ -1,65 +1,65 @@
-import { eq, lt, or, sql } from 'drizzle-orm';
+import { and, lt, or, sql } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
-import type { Database } from './database.js';
-import type { CurrentExperience } from './experience.js';
-import type { HistoryReader } from './history.js';
-import type { OutlookWriter } from './outlooks.js';
-import { outlooks, vehicles } from './schema.js';
-import type { Settings } from './settings.js';
+import { outlookRecorder, workOut } from './outlooks.js';
+import type { StoreParts } from './parts.js';
+import { outlooks } from './schema.js';
+import { vehicleStateReader } from './vehicleState.js';
 
-/** Outlooks looked up at a time. */
-const BATCH = 100;
-/** No batch of outlooks holds the writer for longer than about this. */
-const BATCH_MS = 25;
+/** Outlooks worked out before they are written together. */
+const BATCH = 50;
 
-interface Parts {
-  database: Database;
-  write: <Result>(work: () => Result) => Promise<Result>;
-  history: HistoryReader;
-  writeOutlook: OutlookWriter;
-  settings: () => Settings;
-  experience: () => CurrentExperience;
+/** Which of several processes that share the work this one is, counted from 0. */
+export interface Share {
+  index: number;
+  of: number;
 }
 
 /**
- * Works out every outlook that another experience or other settings stand behind, in short batches. A run that is
- * asked for while one is under way begins when that one ends.
+ * Works out every outlook that another experience or other settings stand behind. Each is worked out while others may
+ * write, and written in a short batch unless its vehicle has changed meanwhile, which has made it anew already. A run
+ * that is asked for while one is under way begins when that one ends.
  */
-export function outlookRefresher(parts: Parts): () => Promise<void> {
-  const { database, write, history, writeOutlook, settings, experience } = parts;
+export function outlookRefresher(
+  parts: Pick<StoreParts, 'database' | 'write' | 'history' | 'settings' | 'experience'>,
+  { index, of }: Share = { index: 0, of: 1 },
+): () => Promise<void> {
+  const { database, write, settings, experience } = parts;
+  const stateOf = vehicleStateReader(parts);
+  const record = outlookRecorder(database);
   const staleOnes = database
-    .select({ seq: vehicles.seq, id: vehicles.id, settingsRevision: outlooks.settingsRevision })
+    .select({ seq: outlooks.vehicleSeq, settingsRevision: outlooks.settingsRevision })
     .from(outlooks)
-    .innerJoin(vehicles, eq(vehicles.seq, outlooks.vehicleSeq))
     .where(
-      or(
-        lt(outlooks.experienceVersion, sql.placeholder('version')),
-        lt(outlooks.settingsRevision, sql.placeholder('revision')),
+      and(
+        or(
+          lt(outlooks.experienceVersion, sql.placeholder('version')),
+          lt(outlooks.settingsRevision, sql.placeholder('revision')),
+        ),
+        sql`${outlooks.vehicleSeq} % ${of} = ${index}`,
       ),
     )
     .limit(BATCH)
     .prepare();
-  const bySeq = database
-    .select()
-    .from(vehicles)
-    .where(eq(vehicles.seq, sql.placeholder('seq')))
-    .prepare();
   const findStale = () => staleOnes.all({ version: experience().version, revision: settings().revision });
+
+  async function workedOut({ seq, settingsRevision }: ReturnType<typeof findStale>[number]) {
+    const { row, fingerprint, visits } = stateOf(seq);
+    const worked = workOut({ vehicle: row.body, visits: visits() }, experience(), settings());
+    await setImmediate();
+    // Other gauges make another forecast of the past; a new experience does not.
+    const because = settingsRevision < worked.settingsRevision ? 'history' : 'experience';
+    return { seq, vehicle: row.body, fingerprint, worked, because } as const;
+  }
 
   async function refresh(): Promise<void> {
     for (let stale = findStale(); stale.length > 0; stale = findStale()) {
-      while (stale.length > 0) {
-        await write(() => {
-          const began = performance.now();
-          do {
-            const { seq, id, settingsRevision } = stale.pop()!;
-            const known = { vehicle: bySeq.get({ seq })!.body, visits: history.visitsOf(seq, id) };
-            // Other gauges make another forecast of the past; a new experience does not.
-            writeOutlook(seq, known, settingsRevision < settings().revision ? 'history' : 'experience');
-          } while (stale.length > 0 && performance.now() - began < BATCH_MS);
-        });
-        await setImmediate();
-      }
+      const batch: Awaited<ReturnType<typeof workedOut>>[] = [];
+      for (const one of stale) batch.push(await workedOut(one));
+      await write(() => {
+        for (const { seq, vehicle, fingerprint, worked, because } of batch) {
+          if (stateOf(seq).fingerprint === fingerprint) record(seq, vehicle, worked, because);
+        }
+      });
     }
   }
 

@@ -1,5 +1,5 @@
 import type { Outlook } from '../core/assessment/outlook.js';
-import type { FittedExperience } from '../core/forecast/fit.js';
+import type { CarryOutFits, FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
 import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
 import type { SheetRow } from '../core/spreadsheet/cells.js';
@@ -270,6 +270,12 @@ export interface ExperienceVersion {
 }
 
 export interface ExperienceStore {
+  /**
+   * Fits the shop's experience anew, on a sample of a large shop, and stores it as a new version.
+   *
+   * @param carryOut by whom the pieces of the fit are carried out; here and now where it is missing
+   */
+  fit(carryOut?: CarryOutFits): Promise<number>;
   /** Fits the shop's experience anew and works out every outlook with it; resolves when all are written. */
   refit(): Promise<number>;
   /** Visits that the latest fit knew of, and those that arrived since. */
@@ -324,7 +330,14 @@ export interface AccuracyStore {
     query: AccuracyQuery,
     page: Page | null,
   ): Promise<
-    Paged<PastForecast> & { accuracy: Accuracy; vehicles: number; pendingVehicles: number; total: number }
+    Paged<PastForecast> & {
+      accuracy: Accuracy;
+      /** Scored, still to be scored, and in all: of very many only a sample is looked at. */
+      vehicles: number;
+      pendingVehicles: number;
+      ofVehicles: number;
+      total: number;
+    }
   >;
   /** Whether what was known in the past has still to be fitted, as where a shop brought its history with it. */
   isBehind(): Promise<boolean>;

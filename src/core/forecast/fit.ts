@@ -1,8 +1,8 @@
 import type { Stretch } from '../odometer.js';
 import { startingExperience, type Draw, type Experience, type Group } from './experience.js';
 import { fitCorrelation } from './fitCorrelation.js';
-import { fitUsage, usageDraws, type FittedUsage } from './fitUsage.js';
-import { fitPads, fitRotors, wearDraws, type FittedWear } from './fitWear.js';
+import { fitUsage, usageDraws, type FittedUsage, type UsageHistory } from './fitUsage.js';
+import { fitPads, fitRotors, wearDraws, type AxleHistory, type FittedWear } from './fitWear.js';
 import { evenly } from './pooling.js';
 import { padBeliefs, rotorBeliefs } from './starting.js';
 import { usagePosterior } from './usage.js';
@@ -57,23 +57,82 @@ interface Member {
   axle: AxleRecord;
 }
 
+/** A piece of a fit that needs none of the others, so that it can be carried out anywhere. Plain data. */
+export type FitTask =
+  | { part: 'usage'; vehicles: readonly UsageHistory[] }
+  | { part: 'pads' | 'rotors'; group: Group; histories: readonly AxleHistory[] };
+export type FitTaskDone = FittedUsage | FittedWear | null;
+/** Carries tasks out, in any order, and gives what came of each in theirs. */
+export type CarryOutFits = (tasks: readonly FitTask[]) => Promise<FitTaskDone[]>;
+
+export function carryOutFitTask(task: FitTask): FitTaskDone {
+  if (task.part === 'usage') return fitUsage(task.vehicles);
+  const { part, group, histories } = task;
+  return part === 'pads' ? fitPads(histories, padBeliefs(group)) : fitRotors(histories, rotorBeliefs(group));
+}
+
 export function fitExperience(vehicles: readonly VehicleRecord[]): FittedExperience {
-  const usage = fitUsage(vehicles);
+  const tasks = fitTasks(vehicles);
+  return joined(vehicles, new Map([...tasks].map(([name, task]) => [name, carryOutFitTask(task)])));
+}
+
+/** {@link fitExperience}, its pieces carried out by whoever is given, as by several processors. */
+export async function fitExperienceBy(
+  vehicles: readonly VehicleRecord[],
+  carryOut: CarryOutFits,
+): Promise<FittedExperience> {
+  const tasks = fitTasks(vehicles);
+  const done = await carryOut([...tasks.values()]);
+  return joined(vehicles, new Map([...tasks.keys()].map((name, index) => [name, done[index]!])));
+}
+
+const USAGE = 'usage';
+const taskName = (part: 'pads' | 'rotors', group: Group): string => `${classNameOf(group)} ${part}`;
+
+function fitTasks(vehicles: readonly VehicleRecord[]): Map<string, FitTask> {
+  const usage = vehicles.map(({ model, stretches }) => ({ model, stretches }));
+  const tasks = new Map<string, FitTask>([[USAGE, { part: 'usage', vehicles: usage }]]);
+  for (const group of GROUPS) {
+    const members = membersOf(vehicles, group);
+    if (members.length === 0) continue;
+    for (const part of ['pads', 'rotors'] as const) {
+      const histories = members.map(({ vehicle, axle }) => ({ model: vehicle.model, parts: axle[part] }));
+      tasks.set(taskName(part, group), { part, group, histories });
+    }
+  }
+  return tasks;
+}
+
+function membersOf(vehicles: readonly VehicleRecord[], group: Group): Member[] {
+  const name = classNameOf(group);
+  return vehicles.flatMap((vehicle) =>
+    vehicle.axles
+      .filter((axle) => classNameOf(axle.group) === name)
+      .map((axle): Member => ({ vehicle, axle })),
+  );
+}
+
+function joined(
+  vehicles: readonly VehicleRecord[],
+  done: ReadonlyMap<string, FitTaskDone>,
+): FittedExperience {
+  const usage = done.get(USAGE) as FittedUsage | null;
   const classes = GROUPS.flatMap((group): [string, FittedClass][] => {
-    const name = classNameOf(group);
-    const members = vehicles.flatMap((vehicle) =>
-      vehicle.axles
-        .filter((axle) => classNameOf(axle.group) === name)
-        .map((axle): Member => ({ vehicle, axle })),
-    );
-    return members.length > 0 ? [[name, fitClass(group, members, usage)]] : [];
+    const members = membersOf(vehicles, group);
+    if (members.length === 0) return [];
+    const pads = done.get(taskName('pads', group)) as FittedWear | null;
+    const rotors = done.get(taskName('rotors', group)) as FittedWear | null;
+    return [[classNameOf(group), classOf(group, members, { pads, rotors }, usage)]];
   });
   return { vehicles: vehicles.length, classes: Object.fromEntries(classes), usage };
 }
 
-function fitClass(group: Group, members: readonly Member[], usage: FittedUsage | null): FittedClass {
-  const historiesOf = (parts: 'pads' | 'rotors') =>
-    members.map(({ vehicle, axle }) => ({ model: vehicle.model, parts: axle[parts] }));
+function classOf(
+  group: Group,
+  members: readonly Member[],
+  parts: Pick<FittedClass, 'pads' | 'rotors'>,
+  usage: FittedUsage | null,
+): FittedClass {
   const worn = members.filter(({ axle }) => hasReadings(axle.pads));
   const vehicles = new Set(worn.map(({ vehicle }) => vehicle));
   const vehiclesByModel: Record<string, number> = {};
@@ -81,8 +140,7 @@ function fitClass(group: Group, members: readonly Member[], usage: FittedUsage |
     if (model !== null) vehiclesByModel[model] = (vehiclesByModel[model] ?? 0) + 1;
   }
   const fitted = {
-    pads: fitPads(historiesOf('pads'), padBeliefs(group)),
-    rotors: fitRotors(historiesOf('rotors'), rotorBeliefs(group)),
+    ...parts,
     correlation: 0,
     vehicles: vehicles.size,
     readings: worn.reduce((sum, { axle }) => sum + readingsOf(axle.pads), 0),

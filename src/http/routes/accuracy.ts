@@ -72,17 +72,15 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
           .send(forecastAccuracyCsv(items) as never);
       }
       const page = readPage({ limit, cursor }, filter, Position);
-      const { accuracy, vehicles, pendingVehicles, total, items, next } = await store.accuracy.report(
-        scope,
-        query,
-        page,
-      );
+      const report = await store.accuracy.report(scope, query, page);
+      const { accuracy, vehicles, pendingVehicles, total, items, next } = report;
+      const reasons = [...pendingReasons(report), ...sampleReasons(report)];
       return {
         ...accuracy,
-        words: [...pendingReasons(pendingVehicles).map(inWords), accuracy.words].join(' '),
+        words: [...reasons.map(inWords), accuracy.words].join(' '),
         vehicles,
         pendingVehicles,
-        reasons: pendingReasons(pendingVehicles),
+        reasons,
         total,
         items,
         nextCursor: nextCursor(next, filter),
@@ -93,8 +91,17 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
 
 const inWords = ({ detail }: Reason): string => `${detail[0]!.toUpperCase()}${detail.slice(1)}.`;
 
-function pendingReasons(vehicles: number): Reason[] {
-  if (vehicles === 0) return [];
-  const detail = `the past forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} are still to be scored and are left out: ask again`;
+type Counts = Record<'vehicles' | 'pendingVehicles' | 'ofVehicles', number>;
+
+function pendingReasons({ pendingVehicles }: Counts): Reason[] {
+  if (pendingVehicles === 0) return [];
+  const detail = `the past forecasts of ${pendingVehicles} ${pendingVehicles === 1 ? 'vehicle' : 'vehicles'} are still to be scored and are left out: ask again`;
   return [{ field: 'pendingVehicles', code: 'still-scoring', detail }];
+}
+
+function sampleReasons({ vehicles, pendingVehicles, ofVehicles }: Counts): Reason[] {
+  const looked = vehicles + pendingVehicles;
+  if (looked === ofVehicles) return [];
+  const detail = `of ${ofVehicles} vehicles a sample of ${looked} is looked at, the same one each time`;
+  return [{ field: 'vehicles', code: 'sample', detail }];
 }

@@ -6,13 +6,17 @@ import { availableParallelism } from 'node:os';
  * are processes rather than threads, so that each knows the processor time of its own work alone.
  */
 const WORKER = 'worker';
+/** More copies than this would wait for one another, be it for the database. */
+const MOST_COPIES = 4;
+export const CORES = Math.min(availableParallelism(), MOST_COPIES);
 
 /** Whether this process is one of the copies. */
 export const isWorker = process.argv[2] === WORKER && process.send !== undefined;
 
-/** In a copy: answers every job with its result. */
-export function serveJobs<Job, Result>(work: (job: Job) => Result): void {
-  process.on('message', (job) => process.send!(work(job as Job)));
+/** In a copy: answers every job with its result, for as long as there is somebody to answer to. */
+export function serveJobs<Job, Result>(work: (job: Job) => Result | Promise<Result>): void {
+  process.once('disconnect', () => process.exit());
+  process.on('message', async (job) => process.send!(await work(job as Job)));
 }
 
 /**
@@ -27,7 +31,7 @@ export async function shareOut<Job extends object, Result>(
   done: (job: Job, result: Result) => void,
 ): Promise<void> {
   const waiting = [...jobs];
-  const copies = Math.min(availableParallelism(), jobs.length);
+  const copies = Math.min(CORES, jobs.length);
   const one = (): Promise<void> =>
     new Promise((resolve, reject) => {
       const child = fork(script, [WORKER], { serialization: 'advanced' });
@@ -44,7 +48,7 @@ export async function shareOut<Job extends object, Result>(
       child.on('exit', (code) =>
         current === undefined && code === 0
           ? resolve()
-          : reject(new Error(`a copy ended with ${code} at ${JSON.stringify(current)}`)),
+          : reject(new Error(`a copy ended with ${code} at job ${jobs.indexOf(current!)}`)),
       );
       next();
     });
