@@ -13,11 +13,6 @@ import type { Share } from '../store/refresh.js';
 
 type Job = { fit: FitTask } | { outlooks: Share };
 
-// Whoever answers callers comes first; copies take this over.
-setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
-if (isWorker) serveJobs(doJob);
-else await startOrExplain(process.argv.includes('--past') ? lookBack : refit);
-
 function open(share?: Share) {
   const { databaseFile: file, timeZone } = readConfig(process.env);
   return openStore({ file, timeZone, patienceMs: 60_000, share });
@@ -73,3 +68,8 @@ async function lookBack(): Promise<void> {
     store.close();
   }
 }
+
+// Whoever answers callers comes first; copies take this over.
+setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
+if (isWorker) serveJobs(doJob);
+else await startOrExplain(process.argv.includes('--past') ? lookBack : refit);
