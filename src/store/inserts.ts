@@ -16,16 +16,15 @@ export function inserter<Table extends SQLiteTable>(
 ): (row: Partial<Record<keyof Table['_']['columns'], unknown>>) => number {
   const columns = Object.entries(getTableColumns(table)).filter(([, column]) => !column.generated);
   const names = columns.map(([, { name }]) => `"${name}"`).join(', ');
-  const values = columns.map(([key]) => `:${key}`).join(', ');
+  const values = columns.map(() => '?').join(', ');
   const statement = database.$client.prepare(
     `insert into "${getTableName(table)}" (${names}) values (${values})`,
   );
   return (row) => {
-    const bound: Record<string, unknown> = {};
-    for (const [key, column] of columns) {
+    const bound = columns.map(([key, column]) => {
       const value = (row as Record<string, unknown>)[key] ?? null;
-      bound[key] = typeof value === 'object' ? column.mapToDriverValue(value) : value;
-    }
+      return typeof value === 'object' ? column.mapToDriverValue(value) : value;
+    });
     return Number(statement.run(bound).lastInsertRowid);
   };
 }

@@ -4,6 +4,7 @@ import type { VehicleEvent, VisitEvent } from '../core/vocabulary/terms.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { VisitBody } from '../core/vocabulary/visit.js';
 import type { Database } from './database.js';
+import { inserter } from './inserts.js';
 import { audit, vehicleVersions, visitVersions } from './schema.js';
 import type { Scope } from './store.js';
 
@@ -38,30 +39,9 @@ export interface VehicleWritten extends Written<VehicleBody, VehicleEvent> {
 
 /** Writes every version of visits and vehicles, and the audit; to be called within the transaction that made them. */
 export function versionKeeper(database: Database, clock: () => Date) {
-  const insertVisit = database
-    .insert(visitVersions)
-    .values({
-      visitSeq: sql.placeholder('visitSeq'),
-      version: sql.placeholder('version'),
-      vehicleSeq: sql.placeholder('vehicleSeq'),
-      kind: sql.placeholder('kind'),
-      at: sql.placeholder('at'),
-      keyName: sql.placeholder('keyName'),
-      reason: sql.placeholder('reason'),
-      body: sql.placeholder('body'),
-    })
-    .prepare();
-  const insertAudit = database
-    .insert(audit)
-    .values({
-      at: sql.placeholder('at'),
-      keyName: sql.placeholder('keyName'),
-      method: sql.placeholder('method'),
-      action: sql.placeholder('action'),
-      resource: sql.placeholder('resource'),
-      resourceId: sql.placeholder('resourceId'),
-    })
-    .prepare();
+  const insertVisit = inserter(database, visitVersions);
+  const insertVehicle = inserter(database, vehicleVersions);
+  const insertAudit = inserter(database, audit);
   const latestVisit = database
     .select({ body: visitVersions.body })
     .from(visitVersions)
@@ -85,22 +65,19 @@ export function versionKeeper(database: Database, clock: () => Date) {
     .prepare();
 
   function note({ keyName }: Pick<Scope, 'keyName'>, deed: Deed, at = clock().toISOString()): void {
-    insertAudit.run({ ...deed, method: keyName === null ? null : deed.method, at, keyName });
+    insertAudit({ ...deed, method: keyName === null ? null : deed.method, at, keyName });
   }
 
   return {
     note,
 
     visit(scope: Scope, { id, reason, ...row }: VisitWritten): void {
-      insertVisit.run({ ...row, keyName: scope.keyName, reason: reason ?? null });
+      insertVisit({ ...row, keyName: scope.keyName, reason });
       note(scope, { method: 'POST', action: row.kind, resource: 'visit', resourceId: id }, row.at);
     },
 
     vehicle(scope: Scope, { id, ...row }: VehicleWritten): void {
-      database
-        .insert(vehicleVersions)
-        .values({ ...row, keyName: scope.keyName })
-        .run();
+      insertVehicle({ ...row, keyName: scope.keyName });
       const method = row.kind === 'changed' ? 'PATCH' : 'POST';
       note(scope, { method, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
     },
