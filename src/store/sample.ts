@@ -28,7 +28,8 @@ export function learningSample(database: Database): number[] {
     .groupBy(vehicles.model)
     .all()
     .map((row) => row.vehicles);
-  const most = mostOfEach(counts);
+  // Bound as an integer: numbers are bound as reals, whose division has no remainder.
+  const most = sql`cast(${mostOfEach(counts)} as integer)`;
   const ranked = database
     .select({
       seq: vehicles.seq,

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { openStore } from '../../src/store/open.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 import { read, recordHistory } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
@@ -103,6 +104,31 @@ describe('the shop’s experience', () => {
       visitBody('2026-03-01', 30_000, fourPads([8, 8, 8, 8])),
     ]);
     expect(await service.store.experience.newVisits()).toEqual({ known: 17, since: 1 });
+  });
+
+  it('has outlooks worked out by several processes, each its share, and none over a newer visit', async () => {
+    const version = await service.store.experience.fit();
+    const shares = [0, 1].map((index) =>
+      openStore({ file: service.file, timeZone: 'UTC', share: { index, of: 2 } }),
+    );
+    const basisOf = async (id: string) => (await wearOf(id)).axles[0]!.replacement.basis.experience;
+    const ofThisFit = async (): Promise<number> => {
+      const bases = await Promise.all(ids.map(basisOf));
+      return bases.filter((basis) => basis!.startsWith(`v${version} `)).length;
+    };
+    expect(await ofThisFit()).toBe(0);
+    const first = shares[0]!.outlooks.refresh();
+    // Recorded while its share is being worked out.
+    const visit = visitBody('2026-03-02', 40_000, evenPads(3));
+    const recorded = await service.as('technician', 'post', `/v1/vehicles/${ids[1]}/visits`).send(visit);
+    expect(recorded.status).toBe(201);
+    await first;
+    expect(await ofThisFit()).toBeGreaterThanOrEqual(4);
+    expect(await ofThisFit()).toBeLessThanOrEqual(5);
+    await shares[1]!.outlooks.refresh();
+    expect(await ofThisFit()).toBe(8);
+    expect((await wearOf(ids[1]!)).axles[0]!.pads[0]!.latest!.valueMm).toBe(3);
+    for (const share of shares) share.close();
   });
 
   it('is nothing to a fleet-manager', async () => {

@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { startingExperience, type Draw, type Experience } from '../../src/core/forecast/experience.js';
-import { experienceFrom, fitExperience, type FittedExperience } from '../../src/core/forecast/fit.js';
+import {
+  carryOutFitTask,
+  experienceFrom,
+  fitExperience,
+  fitExperienceBy,
+  type CarryOutFits,
+  type FittedExperience,
+} from '../../src/core/forecast/fit.js';
 import { FRONT, SHOP, shopOf } from '../support/shop.js';
 
 const SLOW = { timeout: 120_000 };
@@ -73,6 +80,14 @@ describe('a shop of 60 vehicles of one model', SLOW, () => {
 });
 
 describe('the same histories', SLOW, () => {
+  it('give the same numbers wherever and in whatever order the pieces are fitted', async () => {
+    const shop = shopOf({ vehicles: 12 }, 5);
+    const elsewhere = structuredClone(fitExperience(shop));
+    const backwards: CarryOutFits = async (tasks) =>
+      [...structuredClone(tasks)].reverse().map(carryOutFitTask).reverse();
+    expect(await fitExperienceBy(shop, backwards)).toEqual(elsewhere);
+  });
+
   it('give the same numbers', () => {
     const changes = { vehicles: 12, models: ['van', null] };
     expect(fitExperience(shopOf(changes))).toEqual(fitExperience(shopOf(changes)));
