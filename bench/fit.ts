@@ -1,9 +1,16 @@
-import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
 import { streams, type Chance } from '../seed/random.js';
 import { recordOf } from '../src/core/assessment/record.js';
 import type { Group } from '../src/core/forecast/experience.js';
-import { fitExperience, type AxleRecord, type VehicleRecord } from '../src/core/forecast/fit.js';
+import {
+  carryOutFitTask,
+  fitExperienceBy,
+  type AxleRecord,
+  type FitTask,
+  type FitTaskDone,
+  type VehicleRecord,
+} from '../src/core/forecast/fit.js';
+import { allDone, CORES, isWorker, serveJobs } from '../src/processes.js';
 import { rotorBeliefs } from '../src/core/forecast/starting.js';
 import { writeSection } from './markdown.js';
 import { driveAxle } from './modelAxles.js';
@@ -54,25 +61,30 @@ function recordFrom(
   };
 }
 
-const { values } = parseArgs({
-  options: {
-    vehicles: { type: 'string', default: '1000' },
-    seed: { type: 'string', default: '1' },
-    write: { type: 'boolean', default: false },
-  },
-});
-const vehicles = wholeNumber('vehicles', values.vehicles);
-const seed = wholeNumber('seed', values.seed);
-const shop = shopOf(vehicles, seed);
-const cpu = process.cpuUsage();
-const began = performance.now();
-const fitted = fitExperience(shop);
-const seconds = (performance.now() - began) / 1000;
-const { user, system } = process.cpuUsage(cpu);
-const readings = Object.values(fitted.classes).reduce((sum, each) => sum + each.readings, 0);
-const text = [
-  `\`npm run bench:fit -- --vehicles ${vehicles} --seed ${seed}\``,
-  `${fitted.vehicles} vehicles of ${WORLDS.length} models in ${Object.keys(fitted.classes).length} classes of axles, ${readings} pad readings: **${seconds.toFixed(1)} s** on the clock, ${((user + system) / 1e6).toFixed(1)} s of processor time, on ${availableParallelism()} cores; Node ${process.versions.node}.`,
-].join('\n\n');
-console.log(text);
-if (values.write) writeSection('fit', text);
+if (isWorker) serveJobs(carryOutFitTask);
+else await main();
+
+async function main(): Promise<void> {
+  const { values } = parseArgs({
+    options: {
+      vehicles: { type: 'string', default: '1000' },
+      seed: { type: 'string', default: '1' },
+      write: { type: 'boolean', default: false },
+    },
+  });
+  const vehicles = wholeNumber('vehicles', values.vehicles);
+  const seed = wholeNumber('seed', values.seed);
+  const shop = shopOf(vehicles, seed);
+  const began = performance.now();
+  const fitted = await fitExperienceBy(shop, (tasks) =>
+    allDone<FitTask, FitTaskDone>(import.meta.filename, tasks as FitTask[]),
+  );
+  const seconds = (performance.now() - began) / 1000;
+  const readings = Object.values(fitted.classes).reduce((sum, each) => sum + each.readings, 0);
+  const text = [
+    `\`npm run bench:fit -- --vehicles ${vehicles} --seed ${seed}\``,
+    `${fitted.vehicles} vehicles of ${WORLDS.length} models in ${Object.keys(fitted.classes).length} classes of axles, ${readings} pad readings: **${seconds.toFixed(1)} s** on ${CORES} cores; Node ${process.versions.node}.`,
+  ].join('\n\n');
+  console.log(text);
+  if (values.write) writeSection('fit', text);
+}

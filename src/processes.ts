@@ -54,3 +54,13 @@ export async function shareOut<Job extends object, Result>(
     });
   await Promise.all(Array.from({ length: copies }, one));
 }
+
+/** {@link shareOut}, for the results alone, in the order of the jobs. */
+export async function allDone<Job extends object, Result>(
+  script: string,
+  jobs: readonly Job[],
+): Promise<Result[]> {
+  const results = new Map<Job, Result>();
+  await shareOut<Job, Result>(script, jobs, (job, result) => results.set(job, result));
+  return jobs.map((job) => results.get(job)!);
+}

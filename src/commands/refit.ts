@@ -1,7 +1,7 @@
 import { constants, setPriority } from 'node:os';
 import { readConfig } from '../config.js';
-import { carryOutFitTask, type CarryOutFits, type FitTask, type FitTaskDone } from '../core/forecast/fit.js';
-import { CORES, isWorker, serveJobs, shareOut } from '../processes.js';
+import { carryOutFitTask, type FitTask, type FitTaskDone } from '../core/forecast/fit.js';
+import { allDone, CORES, isWorker, serveJobs } from '../processes.js';
 import { startOrExplain } from '../server.js';
 import { openStore } from '../store/open.js';
 import type { Share } from '../store/refresh.js';
@@ -29,29 +29,12 @@ async function doJob(job: Job): Promise<FitTaskDone> {
   return null;
 }
 
-async function doJobs(jobs: readonly Job[]): Promise<FitTaskDone[]> {
-  const results = new Map<Job, FitTaskDone>();
-  await shareOut<Job, FitTaskDone>(import.meta.filename, jobs, (job, result) => results.set(job, result));
-  return jobs.map((job) => results.get(job)!);
-}
-
-/** The largest piece first, so that the cores end together. */
-const onAllCores: CarryOutFits = async (tasks) => {
-  const bySize = [...tasks].sort((a, b) => sizeOf(b) - sizeOf(a));
-  const done = await doJobs(bySize.map((fit) => ({ fit })));
-  return tasks.map((task) => done[bySize.indexOf(task)]!);
-};
-
-/** Pads take several times as long as rotors, and use next to nothing. */
-function sizeOf(task: FitTask): number {
-  if (task.part === 'usage') return task.vehicles.length / 4;
-  return task.histories.length * (task.part === 'pads' ? 4 : 1);
-}
+const doJobs = (jobs: readonly Job[]) => allDone<Job, FitTaskDone>(import.meta.filename, jobs);
 
 async function refit(): Promise<void> {
   const store = open();
   try {
-    const version = await store.experience.fit(onAllCores);
+    const version = await store.experience.fit((tasks) => doJobs(tasks.map((fit) => ({ fit }))));
     const shares = Array.from({ length: CORES }, (_, index) => ({ outlooks: { index, of: CORES } }));
     await doJobs(shares);
     process.stdout.write(`fitted version ${version}\n`);

@@ -89,18 +89,18 @@ export async function fitExperienceBy(
 const USAGE = 'usage';
 const taskName = (part: 'pads' | 'rotors', group: Group): string => `${classNameOf(group)} ${part}`;
 
+/** The pieces, those that take longest first: all pads, largest class first, then rotors, which take a fraction. */
 function fitTasks(vehicles: readonly VehicleRecord[]): Map<string, FitTask> {
   const usage = vehicles.map(({ model, stretches }) => ({ model, stretches }));
-  const tasks = new Map<string, FitTask>([[USAGE, { part: 'usage', vehicles: usage }]]);
-  for (const group of GROUPS) {
-    const members = membersOf(vehicles, group);
-    if (members.length === 0) continue;
-    for (const part of ['pads', 'rotors'] as const) {
+  const classes = GROUPS.map((group) => ({ group, members: membersOf(vehicles, group) }))
+    .filter(({ members }) => members.length > 0)
+    .sort((a, b) => b.members.length - a.members.length);
+  const tasksFor = (part: 'pads' | 'rotors') =>
+    classes.map(({ group, members }): [string, FitTask] => {
       const histories = members.map(({ vehicle, axle }) => ({ model: vehicle.model, parts: axle[part] }));
-      tasks.set(taskName(part, group), { part, group, histories });
-    }
-  }
-  return tasks;
+      return [taskName(part, group), { part, group, histories }];
+    });
+  return new Map([...tasksFor('pads'), ...tasksFor('rotors'), [USAGE, { part: 'usage', vehicles: usage }]]);
 }
 
 function membersOf(vehicles: readonly VehicleRecord[], group: Group): Member[] {
