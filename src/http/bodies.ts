@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
-import { nameTwice } from './json.js';
+import { faultInNames } from './json.js';
 import { HttpProblem } from './problems.js';
 
 /**
@@ -50,8 +50,7 @@ function refuseOtherTypes({ method, headers, routeOptions }: FastifyRequest): vo
 /** Why well-formed JSON is not read; null where it is. */
 function unreadable(text: string, body: unknown): string | null {
   if (depthOver(body, DEEPEST)) return `the body is nested more than ${DEEPEST} deep`;
-  const twice = nameTwice(text);
-  return twice === null ? null : `the name ${JSON.stringify(twice)} stands twice in one object`;
+  return faultInNames(text);
 }
 
 /** Level by level, since a recursion would end where the nesting is meant to be caught. */

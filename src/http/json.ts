@@ -1,10 +1,11 @@
 /**
- * The first name that stands twice in one object, which RFC 8259 section 4 leaves to whoever reads it: two programs
- * could read two different bodies. Null where there is none.
+ * What is wrong with the names of members; null where nothing is. A name that stands twice in one object is left by RFC
+ * 8259 section 4 to whoever reads it, so that two programs could read two different bodies; and `__proto__` would be
+ * taken for something else than a member by many.
  *
  * @param text well-formed JSON
  */
-export function nameTwice(text: string): string | null {
+export function faultInNames(text: string): string | null {
   /** The names of every object that is open; null for a list. */
   const open: (Set<string> | null)[] = [];
   for (let at = 0; at < text.length; at++) {
@@ -17,7 +18,8 @@ export function nameTwice(text: string): string | null {
       const names = open.at(-1);
       if (names && isName(text, end)) {
         const name = JSON.parse(text.slice(at, end)) as string;
-        if (names.has(name)) return name;
+        if (names.has(name)) return `the name ${JSON.stringify(name)} stands twice in one object`;
+        if (name === '__proto__') return 'no object may have a member named __proto__';
         names.add(name);
       }
       at = end - 1;

@@ -1,7 +1,7 @@
 import { schemaIssues } from '../core/vocabulary/issues.js';
 import { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { FilePiece, VehicleLine } from '../store/store.js';
-import { nameTwice } from './json.js';
+import { faultInNames } from './json.js';
 import { emptyPiece, faultyPiece, FileFault, utf8Text } from './files.js';
 
 const LONGEST_LINE = 262_144;
@@ -42,9 +42,9 @@ function readLine(piece: FilePiece<VehicleLine>, line: number, text: string): vo
     refuse((fault as Error).message);
     return;
   }
-  const twice = nameTwice(text);
-  if (twice !== null) {
-    refuse(`the name ${JSON.stringify(twice)} stands twice in one object`);
+  const fault = faultInNames(text);
+  if (fault !== null) {
+    refuse(fault);
     return;
   }
   const result = VehicleBody.safeParse(sent);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nameTwice } from '../../src/http/json.js';
+import { faultInNames } from '../../src/http/json.js';
 
 describe('a name that stands twice in one object', () => {
   it.each([
@@ -13,7 +13,7 @@ describe('a name that stands twice in one object', () => {
     ['{"a\\"b":1,"a\\"b":2}', 'a"b'],
     ['{"a":{"x":1},"a":{"x":1}}', 'a'],
   ])('is found: %s', (text, name) => {
-    expect(nameTwice(text)).toBe(name);
+    expect(faultInNames(text)).toBe(`the name ${JSON.stringify(name)} stands twice in one object`);
   });
 
   it.each([
@@ -27,16 +27,21 @@ describe('a name that stands twice in one object', () => {
     '7',
     '[]',
   ])('is not seen where there is none: %s', (text) => {
-    expect(nameTwice(text)).toBeNull();
+    expect(faultInNames(text)).toBeNull();
+  });
+
+  it.each(['{"__proto__":1}', '{"a":[{"\\u005f_proto__":{"x":1}}]}'])('is not the only fault: %s', (text) => {
+    expect(faultInNames(text)).toMatch(/__proto__/);
   });
 
   it('is found in no JSON that a value was written as, and in each that has a member doubled', () => {
     fc.assert(
       fc.property(fc.jsonValue(), fc.string(), (value, name) => {
         const json = JSON.stringify(value);
-        expect(nameTwice(json)).toBeNull();
+        expect(faultInNames(json)).toBeNull();
         const quoted = JSON.stringify(name);
-        expect(nameTwice(`{${quoted}:${json},"other ${'x'}":0,${quoted}:${json}}`)).toBe(name);
+        const doubled = `{${quoted}:${json},"another":0,${quoted}:${json}}`;
+        expect(faultInNames(doubled)).toMatch(/stands twice|__proto__/);
       }),
       { seed: 20_260_310 },
     );

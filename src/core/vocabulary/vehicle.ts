@@ -118,7 +118,8 @@ const TorqueSpec = z
   .strictObject({ ...Torque.shape, tolerance: Torque.nullish() })
   .meta({ id: 'TorqueSpec' });
 
-const fastener = text(60);
+/** Not the one name that no JSON object may have. */
+const fastener = text(60).meta({ not: { const: '__proto__' } });
 const MOST_FASTENERS = 100;
 const enteredTorques = z
   .record(fastener, EnteredTorqueSpec)
