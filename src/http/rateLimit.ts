@@ -29,7 +29,7 @@ export async function rateLimiter(app: ZodServer, { name, perMinute, by }: Polic
   const count = app.createRateLimit({
     max: perMinute,
     timeWindow: WINDOW_SECONDS * 1000,
-    keyGenerator: by,
+    ...(by ? { keyGenerator: by } : {}),
   });
   return async (request, reply) => {
     const counted = await count(request);

@@ -125,8 +125,23 @@ describe('the checker', () => {
     addressBroken: false,
   };
   const judged = (caller: Asked['caller'], facts: object, answer: Partial<Answered>): void => {
-    const plan = { params: {}, query: [], headers: {}, body: null, about: { ...about, ...facts } };
-    const asked = { caller, method: 'POST', template: '', target: '/v1/things/7', headers: {}, plan };
+    const plan = {
+      params: {},
+      query: [],
+      headers: {},
+      body: null,
+      number: 0,
+      about: { ...about, ...facts },
+    };
+    const asked = {
+      caller,
+      method: 'POST',
+      template: '',
+      target: '/v1/things/7',
+      headers: {},
+      body: null,
+      plan,
+    };
     const headers = { 'x-content-type-options': 'nosniff', 'www-authenticate': 'Bearer', ...answer.headers };
     judge(asked, { ...SOUND, ...answer, headers }, operation!);
   };

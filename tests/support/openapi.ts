@@ -45,7 +45,7 @@ const ROOT = 'openapi.json';
 const NO_KEYWORDS = ['openapi', 'info', 'servers', 'tags', 'paths', 'components', 'security', 'example'];
 const PROBLEM = 'application/problem+json';
 /** What an address or method may get that the document does not know. */
-const UNKNOWN_STATUSES = [400, 401, 404, 405];
+const UNKNOWN_STATUSES = [400, 401, 404, 405, 429];
 
 /** Where something stands in the document, as a JSON pointer in a URI fragment. */
 export const placeIn = (...path: string[]): string =>

@@ -17,6 +17,8 @@ export interface Plan {
   query: [name: string, value: Value][];
   headers: Record<string, string>;
   body: { type: string; text: string } | null;
+  /** Chooses what exists for an id in the body. */
+  number: number;
   /** What must not be asked of the answer, or must. */
   about: {
     /** Whether every parameter in the address and query is as its schema says. */
@@ -129,31 +131,34 @@ function plansOf(
     requiredKeys: [],
   });
   const body = bodies(contract, template, verb, requestBody?.content ?? {});
-  return fc.record({ params, query, oddQuery, twice, headers, body }).map((made): Plan => {
-    const given = made.query.filter((value) => value !== null);
-    const asked = given.map(({ name, value }): [string, Value] => [name, value]);
-    const declared = new Set(of('query').map(({ name }) => name));
-    const odd = made.oddQuery ? [made.oddQuery] : [];
-    const repeated = made.twice && asked.length > 0 ? [asked[0]!] : [];
-    return {
-      params: Object.fromEntries(made.params.map(({ name, value }) => [name, value])),
-      query: [...asked, ...repeated, ...odd.map(([name, text]): [string, Value] => [name, { text }])],
-      headers: made.headers as Record<string, string>,
-      body: made.body && { type: made.body.type, text: made.body.text },
-      about: {
-        parametersFit:
-          [...made.params, ...given].every((value) => value.fits) &&
-          repeated.length === 0 &&
-          odd.every(([name]) => declared.has(name) && !given.some((value) => value.name === name)),
-        bodyFits: made.body?.fits ?? null,
-        bodyMalformed: made.body?.malformed ?? false,
-        typeWrong: made.body?.typeWrong ?? false,
-        addressBroken: made.params.some(
-          ({ value }) => 'text' in value && BROKEN_SEGMENTS.includes(value.text),
-        ),
-      },
-    };
-  });
+  return fc
+    .record({ params, query, oddQuery, twice, headers, body, number: fc.nat(1000) })
+    .map((made): Plan => {
+      const given = made.query.filter((value) => value !== null);
+      const asked = given.map(({ name, value }): [string, Value] => [name, value]);
+      const declared = new Set(of('query').map(({ name }) => name));
+      const odd = made.oddQuery ? [made.oddQuery] : [];
+      const repeated = made.twice && asked.length > 0 ? [asked[0]!] : [];
+      return {
+        params: Object.fromEntries(made.params.map(({ name, value }) => [name, value])),
+        query: [...asked, ...repeated, ...odd.map(([name, text]): [string, Value] => [name, { text }])],
+        headers: made.headers as Record<string, string>,
+        body: made.body && { type: made.body.type, text: made.body.text },
+        number: made.number,
+        about: {
+          parametersFit:
+            [...made.params, ...given].every((value) => value.fits) &&
+            repeated.length === 0 &&
+            odd.every(([name]) => declared.has(name) && !given.some((value) => value.name === name)),
+          bodyFits: made.body?.fits ?? null,
+          bodyMalformed: made.body?.malformed ?? false,
+          typeWrong: made.body?.typeWrong ?? false,
+          addressBroken: made.params.some(
+            ({ value }) => 'text' in value && BROKEN_SEGMENTS.includes(value.text),
+          ),
+        },
+      };
+    });
 }
 
 /** Null but for once in so many. */

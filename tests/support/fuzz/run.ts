@@ -39,6 +39,7 @@ export interface Asked {
   /** As it went over the line, with the query. */
   target: string;
   headers: Record<string, string>;
+  body: string | null;
   plan: Plan;
 }
 export interface Answered extends Answer {
@@ -178,11 +179,13 @@ function refusedBeyondSchema({ plan }: Asked, { status, text }: Answered): strin
   return errors.map(({ detail, pointer = '' }) => `${pointer.replace(/\d+/g, '*')} ${detail}`);
 }
 
-const describeAsked = ({ caller, method, target, headers, plan }: Asked): string =>
-  `as ${caller}: ${method} ${target} ${JSON.stringify(headers)} ${plan.body ? JSON.stringify(plan.body).slice(0, 4000) : ''}`;
+const describeAsked = ({ caller, method, target, headers, body }: Asked): string =>
+  `as ${caller}: ${method} ${target} ${JSON.stringify({ ...headers, authorization: undefined })} ${body?.slice(0, 4000) ?? ''}`;
 
 type World = Awaited<ReturnType<typeof makeWorld>>;
 const MOST_KNOWN = 60;
+/** As examples name what exists elsewhere. */
+const AN_ID = /[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g;
 
 /** The service with vehicles in the fleet-manager's fleet, in another and in none, and whoever asks it. */
 async function makeWorld() {
@@ -232,12 +235,15 @@ async function makeWorld() {
           ...(key === null ? {} : { authorization: `Bearer ${key}` }),
           ...(plan.body ? { 'content-type': plan.body.type } : {}),
         },
+        body:
+          plan.body &&
+          plan.body.text.replace(AN_ID, () => textOf('vehicleId', { known: plan.number }, String)),
         plan,
       };
     },
-    send({ method, target, headers, plan }: Asked): Promise<Answered> {
-      const body = Buffer.from(plan.body?.text ?? '');
-      const length = plan.body ? { 'content-length': body.length } : {};
+    send({ method, target, headers, body: text }: Asked): Promise<Answered> {
+      const body = Buffer.from(text ?? '');
+      const length = text === null ? {} : { 'content-length': body.length };
       return new Promise((resolve, reject) => {
         const sent = request(
           { port, method, path: target, headers: { ...headers, ...length }, agent },
