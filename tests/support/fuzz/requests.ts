@@ -101,9 +101,10 @@ function plansOf(
   operation: Operation,
 ): fc.Arbitrary<Plan> {
   const { parameters = [], requestBody } = operation;
-  const fits = (index: number, value: string): boolean =>
-    contract.complaints(placeIn('paths', template, verb, 'parameters', String(index), 'schema'), value)
-      .length === 0;
+  const fits = (index: number, value: string): boolean => {
+    const place = placeIn('paths', template, verb, 'parameters', String(index), 'schema');
+    return contract.complaints(place, readAs(parameters[index]!.schema as Schema, value)).length === 0;
+  };
   const of = (place: string) =>
     parameters
       .map((parameter, index) => ({ ...parameter, index }))
@@ -159,6 +160,15 @@ function plansOf(
         },
       };
     });
+}
+
+/** A parameter comes as text; a number or a flag is what the text says. */
+function readAs({ type }: Schema, text: string): unknown {
+  const types = [type ?? []].flat();
+  const isNumber = types.includes('integer') || types.includes('number');
+  if (isNumber && /^-?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text)) return Number(text);
+  if (types.includes('boolean') && /^(true|false)$/.test(text)) return text === 'true';
+  return text;
 }
 
 /** Null but for once in so many. */
@@ -236,7 +246,9 @@ function bodies(
     ...more,
   });
   const examples = contract.examplesOf(media);
-  if (!/[/+]json$/.test(type)) return files(examples.map(String)).map((text) => made(text));
+  if (!/[/+]json$/.test(type)) {
+    return files(examples.map(asText)).map((text) => made(text));
+  }
 
   const place = placeIn('paths', template, verb, 'requestBody', 'content', type, 'schema');
   const labelled = (value: unknown): MadeBody => {
@@ -281,6 +293,10 @@ function likelyBodies(generated: fc.Arbitrary<unknown>, examples: unknown[]): fc
     });
   return fc.oneof(overlaid, fc.constantFrom(...whole));
 }
+
+/** An example that is no text is of a form. */
+const asText = (example: unknown): string =>
+  typeof example === 'string' ? example : new URLSearchParams(example as Record<string, string>).toString();
 
 /** Text files: the example, with lines lost, doubled or spoiled. */
 function files(examples: string[]): fc.Arbitrary<string> {
