@@ -49,6 +49,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     bodyLimit: BODY_LIMIT_BYTES,
     // Time for the largest file over a slow line; a caller without a key is refused before its body is read.
     requestTimeout: 600_000,
+    http: { headersTimeout: 60_000, connectionsCheckingInterval: 10_000 },
     connectionTimeout: 120_000,
     keepAliveTimeout: 10_000,
     genReqId: () => randomUUID(),

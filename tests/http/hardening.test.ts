@@ -138,8 +138,7 @@ describe('what is no request', () => {
 describe('a slow sender', () => {
   it('is cut off: header fields within a minute, a whole request within ten, a silent line after two', () => {
     const { server } = service.app;
-    expect(server.headersTimeout).toBeGreaterThan(0);
-    expect(server.headersTimeout).toBeLessThanOrEqual(60_000);
+    expect(server.headersTimeout).toBe(60_000);
     expect(server.requestTimeout).toBe(600_000);
     expect(server.timeout).toBe(120_000);
     expect(server.keepAliveTimeout).toBe(10_000);
