@@ -1,14 +1,15 @@
 import { randomUUID } from 'node:crypto';
+import { maxHeaderSize } from 'node:http';
 import helmet from '@fastify/helmet';
-import rateLimit from '@fastify/rate-limit';
 import fastify, { type FastifyServerOptions } from 'fastify';
 import type { Config } from './config.js';
 import { dateIn } from './core/calendar.js';
 import { authentication } from './http/auth.js';
 import type { RouteContext, ZodServer } from './http/context.js';
 import { idempotency } from './http/idempotency.js';
-import { noteMethods, refuseOtherMethods } from './http/methods.js';
+import { noteMethods, refuseOtherMethods, routeOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
+import { answerUnreadable } from './http/unreadable.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { correctionRoutes } from './http/routes/corrections.js';
@@ -32,12 +33,14 @@ import { z, type ZodType } from 'zod';
 
 export interface AppOptions {
   store: Store;
-  config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'>;
+  config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> & Partial<Pick<Config, 'failedKeysPerMinute'>>;
   clock?: () => Date;
   logger?: FastifyServerOptions['logger'];
 }
 
 const BODY_LIMIT_BYTES = 1024 * 1024;
+/** An answer is data: a browser that is shown one runs and loads nothing of it. */
+const RUN_NOTHING = "default-src 'none'; frame-ancestors 'none'";
 
 /** The whole service, not yet listening. Closing it leaves the store to whoever opened it. */
 export async function buildApp({ store, config, clock = () => new Date(), logger = false }: AppOptions) {
@@ -46,12 +49,22 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     bodyLimit: BODY_LIMIT_BYTES,
     // Time for the largest file over a slow line; a caller without a key is refused before its body is read.
     requestTimeout: 600_000,
+    http: { headersTimeout: 60_000, connectionsCheckingInterval: 10_000 },
     connectionTimeout: 120_000,
     keepAliveTimeout: 10_000,
     genReqId: () => randomUUID(),
     return503OnClosing: false,
-    routerOptions: { maxParamLength: 200 },
+    rewriteUrl: routeOtherMethods,
+    clientErrorHandler: answerUnreadable,
+    // Longer than any address can be, so that a parameter's own schema refuses it, after the key was asked for.
+    routerOptions: { maxParamLength: maxHeaderSize },
     frameworkErrors: (error, request, reply) => {
+      // No hook has run for an address that cannot be read.
+      void reply.headers({
+        'request-id': request.id,
+        'x-content-type-options': 'nosniff',
+        'cache-control': 'no-store',
+      });
       void sendProblem(request as never, reply as never, {
         code: 'malformed-request',
         detail: error.message,
@@ -97,20 +110,17 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   });
   await app.register(
     async (api: ZodServer) => {
-      await api.register(authentication, { keys: store.keys });
-      if (config.rateLimitPerMinute > 0) {
-        await api.register(rateLimit, {
-          max: config.rateLimitPerMinute,
-          timeWindow: 60_000,
-          enableDraftSpec: true,
-          keyGenerator: (request) => request.caller.name,
-        });
-      }
+      await api.register(authentication, {
+        keys: store.keys,
+        rateLimitPerMinute: config.rateLimitPerMinute,
+        failedKeysPerMinute: config.failedKeysPerMinute ?? 0,
+      });
       await api.register(idempotency, { answers: store.answers });
       readBodies(api as never);
       const noted = noteMethods(api as never);
       api.addHook('onSend', async (_request, reply) => {
-        if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'private, no-cache');
+        if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
+        if (!reply.hasHeader('content-security-policy')) reply.header('content-security-policy', RUN_NOTHING);
       });
       for (const routes of [
         vehicleRoutes,

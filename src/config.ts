@@ -25,6 +25,7 @@ const Environment = z.object({
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent']).default('info'),
   TIME_ZONE: z.string().refine(isTimeZone, 'must be an IANA time zone, such as Europe/Oslo').default('UTC'),
   RATE_LIMIT_PER_MINUTE: wholeNumber(0, 1e9).default(600_000),
+  FAILED_KEYS_PER_MINUTE: wholeNumber(0, 1e9).default(6000),
 });
 
 export interface Config {
@@ -35,6 +36,8 @@ export interface Config {
   timeZone: string;
   /** Requests a key may make in a minute; 0 is no limit. */
   rateLimitPerMinute: number;
+  /** Requests without a valid key that may come from one address in a minute; 0 is no limit. */
+  failedKeysPerMinute: number;
 }
 
 /** A setting that cannot be used; the message names it. */
@@ -48,7 +51,8 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     const name = issue!.path.join('.');
     throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
   }
-  const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
+  const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE, FAILED_KEYS_PER_MINUTE } =
+    result.data;
   return {
     host: HOST,
     port: PORT,
@@ -56,5 +60,6 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     logLevel: LOG_LEVEL,
     timeZone: TIME_ZONE,
     rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
+    failedKeysPerMinute: FAILED_KEYS_PER_MINUTE,
   };
 }

@@ -3,6 +3,7 @@ import type { Role } from '../core/vocabulary/terms.js';
 import { sha256 } from '../store/digest.js';
 import type { Key, KeyStore, Scope } from '../store/store.js';
 import { HttpProblem } from './problems.js';
+import { rateLimiter } from './rateLimit.js';
 
 declare module 'fastify' {
   interface FastifyRequest {
@@ -26,23 +27,35 @@ export function scopeOf({ name, role, fleets }: Key): Scope {
   return { fleets: role === 'fleet-manager' ? fleets : null, keyName: name };
 }
 
-/** Every route of the plugin it is registered in needs a key, and a role that the route names. */
-export const authentication = fastifyPlugin<{ keys: KeyStore }>(async (app, { keys }) => {
+interface Authentication {
+  keys: KeyStore;
+  /** Requests a key may make in a minute, and requests without a valid key from one address; 0 is no limit. */
+  rateLimitPerMinute: number;
+  failedKeysPerMinute: number;
+}
+
+/** Every address of the plugin it is registered in needs a key, and every route a role that it names. */
+export const authentication = fastifyPlugin<Authentication>(async (app, options) => {
+  const { keys, rateLimitPerMinute, failedKeysPerMinute } = options;
+  const countFailure = await rateLimiter(app, { name: 'failed-keys', perMinute: failedKeysPerMinute });
+  const countRequest = await rateLimiter(app, {
+    name: 'default',
+    perMinute: rateLimitPerMinute,
+    by: ({ caller }) => caller.name,
+  });
   app.decorateRequest('caller', null as unknown as Key);
-  app.addHook('onRequest', async (request) => {
+
+  app.addHook('onRequest', async (request, reply) => {
     const token = BEARER.exec(request.headers.authorization ?? '')?.[1];
     const key = token === undefined ? null : await keys.find(sha256(token));
     if (!key) {
-      throw new HttpProblem(
-        'key-needed',
-        'send Authorization: Bearer with a key that has not been revoked',
-        [],
-        {
-          'www-authenticate': 'Bearer realm="brake-wear"',
-        },
-      );
+      await countFailure(request, reply);
+      const detail = 'send Authorization: Bearer with a key that has not been revoked';
+      throw new HttpProblem('key-needed', detail, [], { 'www-authenticate': 'Bearer realm="brake-wear"' });
     }
     request.caller = key;
+    // What is not there and what is not allowed counts as well.
+    await countRequest(request, reply);
     const { roles = [] } = request.routeOptions.config;
     if (!request.is404 && !roles.includes(key.role)) {
       throw new HttpProblem('role-not-allowed', `a ${key.role} key may not do this`);

@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
+import { faultInNames } from './json.js';
 import { HttpProblem } from './problems.js';
 
 /**
@@ -24,11 +25,8 @@ export function readBodies(app: FastifyInstance): void {
   app.removeContentTypeParser(['application/json', 'text/plain']);
   app.addContentTypeParser([JSON_TYPE, MERGE_PATCH], { parseAs: 'string' }, (request, text, done) => {
     void parse(request, text as string, (error, body) => {
-      if (!error && depthOver(body, DEEPEST)) {
-        done(new HttpProblem('malformed-request', `the body is nested more than ${DEEPEST} deep`));
-      } else {
-        done(error, body);
-      }
+      const refusal = error ? null : unreadable(text as string, body);
+      done(refusal === null ? error : new HttpProblem('malformed-request', refusal), body);
     });
   });
   app.addContentTypeParser([CSV_TYPE, JSON_LINES], (_request, stream, done) => done(null, stream));
@@ -47,6 +45,12 @@ function refuseOtherTypes({ method, headers, routeOptions }: FastifyRequest): vo
   if (type.trim() !== expected) refuse(`send the body as ${expected}`);
   const charset = parameters.map((text) => /^\s*charset="?([^"]*)"?\s*$/.exec(text)?.[1]).find(Boolean);
   if (charset && !/^utf-?8$/.test(charset.trim())) refuse('send the body in UTF-8');
+}
+
+/** Why well-formed JSON is not read; null where it is. */
+function unreadable(text: string, body: unknown): string | null {
+  if (depthOver(body, DEEPEST)) return `the body is nested more than ${DEEPEST} deep`;
+  return faultInNames(text);
 }
 
 /** Level by level, since a recursion would end where the nesting is meant to be caught. */

@@ -1,7 +1,7 @@
 import fastifyPlugin from 'fastify-plugin';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Readable } from 'node:stream';
-import { digestOf } from '../store/digest.js';
+import { exactDigestOf } from '../store/digest.js';
 import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/store.js';
 import { HttpProblem } from './problems.js';
 
@@ -80,12 +80,12 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
   }
 
   app.decorate('claimAnswer', (request, reply, sha256) =>
-    claim(request, reply, digestOf([request.url, sha256])),
+    claim(request, reply, exactDigestOf([request.url, sha256])),
   );
 
   app.addHook('preValidation', async (request, reply) => {
     if (request.body instanceof Readable) return;
-    if (await claim(request, reply, digestOf([request.url, request.body]))) return reply;
+    if (await claim(request, reply, exactDigestOf([request.url, request.body]))) return reply;
   });
 
   app.addHook<string>('onSend', async (request, reply, payload) => {

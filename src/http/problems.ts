@@ -11,6 +11,7 @@ export const PROBLEMS = {
   'role-not-allowed': { status: 403, title: 'The key’s role does not allow this' },
   'not-found': { status: 404, title: 'There is no such resource' },
   'method-not-allowed': { status: 405, title: 'The resource does not take this method' },
+  'request-too-slow': { status: 408, title: 'The request did not come in time' },
   'duplicate-vehicle': { status: 409, title: 'The vehicle is known already' },
   'work-order-known': { status: 409, title: 'The work order is recorded already with other content' },
   'road-test-recorded': { status: 409, title: 'The visit has its road test already' },
@@ -25,7 +26,8 @@ export const PROBLEMS = {
   'import-refused': { status: 422, title: 'The file has errors and nothing of it was taken' },
   'idempotency-key-reused': { status: 422, title: 'The Idempotency-Key was used with another body' },
   'precondition-needed': { status: 428, title: 'If-Match is needed' },
-  'too-many-requests': { status: 429, title: 'Too many requests with this key' },
+  'headers-too-large': { status: 431, title: 'The header fields are too large' },
+  'too-many-requests': { status: 429, title: 'Too many requests' },
   'internal-error': { status: 500, title: 'The service failed to answer' },
   unavailable: { status: 503, title: 'The service cannot answer just now' },
   'storage-full': { status: 507, title: 'The service has no room left to write' },
@@ -114,6 +116,7 @@ export function pointerTo(path: readonly PropertyKey[]): string {
 }
 
 const MOST_ERRORS = 100;
+export const PROBLEM_TYPE = 'application/problem+json';
 
 export function errorsOf(issues: readonly z.core.$ZodIssue[]): SchemaIssue[] {
   return schemaIssues(issues).slice(0, MOST_ERRORS);
@@ -211,18 +214,31 @@ export async function sendProblem(
   described: Described,
 ): Promise<void> {
   const { code, detail, errors = [], members = {}, headers = {} } = described;
+  const body = problemBody(request.id, code, detail, {
+    ...(errors.length > 0 ? { errors } : {}),
+    ...members,
+  });
+  await reply.code(PROBLEMS[code].status).headers(headers).type(PROBLEM_TYPE).send(body);
+}
+
+/** The text of a problem. */
+export function problemBody(
+  requestId: string,
+  code: ProblemCode,
+  detail: string,
+  members: object = {},
+): string {
   const { status, title } = PROBLEMS[code];
-  const body = {
-    type: `urn:brake-wear:problem:${code}`,
+  const type = `urn:brake-wear:problem:${code}`;
+  return JSON.stringify({
+    type,
     title,
     status,
     detail,
     code,
-    instance: `urn:request:${request.id}`,
-    ...(errors.length > 0 ? { errors } : {}),
+    instance: `urn:request:${requestId}`,
     ...members,
-  };
-  await reply.code(status).headers(headers).type('application/problem+json').send(JSON.stringify(body));
+  });
 }
 
 export function problemHandlers(app: FastifyInstance): void {
@@ -248,7 +264,7 @@ export function problemResponses(...codes: ProblemCode[]) {
   return Object.fromEntries(
     [...byStatus].map(([status, titles]) => [
       status,
-      { description: titles.join('; '), content: { 'application/problem+json': { schema: Problem } } },
+      { description: titles.join('; '), content: { [PROBLEM_TYPE]: { schema: Problem } } },
     ]),
   );
 }

@@ -1,6 +1,7 @@
 import { schemaIssues } from '../core/vocabulary/issues.js';
 import { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { FilePiece, VehicleLine } from '../store/store.js';
+import { faultInNames } from './json.js';
 import { emptyPiece, faultyPiece, FileFault, utf8Text } from './files.js';
 
 const LONGEST_LINE = 262_144;
@@ -30,12 +31,20 @@ export async function* vehicleLines(bytes: AsyncIterable<Buffer>): AsyncGenerato
 function readLine(piece: FilePiece<VehicleLine>, line: number, text: string): void {
   const { rows, errors } = piece;
   if (text.trim() === '') return;
+  const refuse = (detail: string): void => {
+    piece.unread += 1;
+    errors.push({ line, column: null, detail, code: 'not-json' });
+  };
   let sent: unknown;
   try {
     sent = JSON.parse(text);
   } catch (fault) {
-    piece.unread += 1;
-    errors.push({ line, column: null, detail: (fault as Error).message, code: 'not-json' });
+    refuse((fault as Error).message);
+    return;
+  }
+  const fault = faultInNames(text);
+  if (fault !== null) {
+    refuse(fault);
     return;
   }
   const result = VehicleBody.safeParse(sent);

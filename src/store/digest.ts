@@ -1,18 +1,20 @@
 import { createHash } from 'node:crypto';
 
 /** SHA-256, hex, of a JSON value: the same whatever the order of its members, a null member the same as a missing one. */
-export function digestOf(value: unknown): string {
-  return createHash('sha256')
-    .update(JSON.stringify(canonical(value)))
-    .digest('hex');
-}
+export const digestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isSaid)));
 
-function canonical(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(canonical);
+/** The same where a null member says something, as it does in a merge patch and in a body that is not checked yet. */
+export const exactDigestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isThere)));
+
+const isSaid = (member: unknown): boolean => member !== null && member !== undefined;
+const isThere = (member: unknown): boolean => member !== undefined;
+
+function canonical(value: unknown, counts: (member: unknown) => boolean): unknown {
+  if (Array.isArray(value)) return value.map((item) => canonical(item, counts));
   if (typeof value !== 'object' || value === null) return value;
-  const members = Object.entries(value).filter(([, member]) => member !== null && member !== undefined);
+  const members = Object.entries(value).filter(([, member]) => counts(member));
   return Object.fromEntries(
-    members.sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, member]) => [name, canonical(member)]),
+    members.sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, member]) => [name, canonical(member, counts)]),
   );
 }
 

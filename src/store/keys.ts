@@ -7,6 +7,7 @@ import type { Key, KeyStore } from './store.js';
 
 /** Keys are made and revoked on the command line only. */
 const COMMAND_LINE = { keyName: null };
+const NO_DIGEST = '0'.repeat(64);
 
 export function keyStore({ database, clock, write, versions }: StoreParts): KeyStore {
   const byDigest = database
@@ -23,8 +24,9 @@ export function keyStore({ database, clock, write, versions }: StoreParts): KeyS
   return {
     async find(digest: string) {
       const row = byDigest.get({ digest });
-      if (!row || !timingSafeEqual(Buffer.from(row.digest), Buffer.from(digest))) return null;
-      return row.revokedAt === null ? toKey(row) : null;
+      // Compared also where there is none, so that an unknown key takes the time of a known one.
+      const isSame = timingSafeEqual(Buffer.from(row?.digest ?? NO_DIGEST), Buffer.from(digest));
+      return row && isSame && row.revokedAt === null ? toKey(row) : null;
     },
 
     async create({ name, role, fleets, digest }) {

@@ -2,22 +2,35 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ROLES, type Role } from '../../src/core/vocabulary/terms.js';
 import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { recordHistory, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { EXAMPLE_GAUGE } from '../../src/core/vocabulary/settings.js';
 import { FLEET, startService, type Method, type Service } from '../support/service.js';
 
 let service: Service;
 let vehicle: Recorded;
 let visit: Recorded;
 let twin: Recorded;
+let importId: string;
 
 beforeAll(async () => {
   service = await startService();
   vehicle = await recordVehicle(service, vehicleBody({ fleet: FLEET }));
   twin = await recordVehicle(service, vehicleBody({ fleet: FLEET }));
   visit = await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_240, fourPads([3, 3.5, 4, 4])));
+  const imported = await service
+    .as('owner', 'post', '/v1/imports/vehicles')
+    .set('Content-Type', 'application/x-ndjson')
+    .send(jsonLine());
+  importId = imported.body.id as string;
 });
 afterAll(() => service.close());
 
 const STAFF: readonly Role[] = ['front-desk', 'technician', 'owner'];
+const jsonLine = () => JSON.stringify(vehicleBody());
+const visitsCsv = () => {
+  made += 1;
+  return `vehicle,date,workOrder,entry,axle,side,pad,value,unit\n${vehicle.externalId},2026-03-01,WO-${made},pad-thickness,front,left,inner,6,mm\n`;
+};
+let made = 0;
 
 interface Use {
   method: Method;
@@ -25,7 +38,7 @@ interface Use {
   /** The roles that the contract lets use it. */
   roles: readonly Role[];
   success: number;
-  body?: () => Body;
+  body?: () => Body | string;
   headers?: Record<string, string>;
 }
 
@@ -82,7 +95,45 @@ const USES: Use[] = [
   { method: 'get', path: '/v1/reports/unassessed', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/gauges', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/limits', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/visits/{visitId}/open-points', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/reports/forecast-accuracy', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/gauges/{name}', roles: ROLES, success: 200 },
+  {
+    method: 'put',
+    path: '/v1/gauges/{name}',
+    roles: ['owner'],
+    success: 200,
+    body: () => ({ ...EXAMPLE_GAUGE, kind: 'visual' }),
+    headers: { 'If-Match': '*' },
+  },
+  { method: 'get', path: '/v1/policy', roles: ROLES, success: 200 },
+  {
+    method: 'put',
+    path: '/v1/policy',
+    roles: ['owner'],
+    success: 200,
+    body: () => ({ visitIntervalDays: 90 }),
+    headers: { 'If-Match': '*' },
+  },
+  { method: 'get', path: '/v1/experience', roles: STAFF, success: 200 },
+  {
+    method: 'post',
+    path: '/v1/imports/visits',
+    roles: STAFF,
+    success: 201,
+    body: visitsCsv,
+    headers: { 'Content-Type': 'text/csv' },
+  },
+  {
+    method: 'post',
+    path: '/v1/imports/vehicles',
+    roles: STAFF,
+    success: 201,
+    body: jsonLine,
+    headers: { 'Content-Type': 'application/x-ndjson' },
+  },
   { method: 'get', path: '/v1/imports', roles: STAFF, success: 200 },
+  { method: 'get', path: '/v1/imports/{importId}', roles: STAFF, success: 200 },
   { method: 'get', path: '/v1/exports/visits', roles: ['owner'], success: 200 },
   { method: 'get', path: '/v1/exports/vehicles', roles: ['owner'], success: 200 },
 ];
@@ -92,11 +143,24 @@ const fill = (path: string, vehicleId = vehicle.id, visitId = visit.id) =>
   path
     .replace('{vehicleId}', vehicleId)
     .replace('{visitId}', visitId)
+    .replace('{importId}', importId)
+    .replace('{name}', 'visual')
     .replace(/\{[^}]+\}/g, 'x');
 
 function ask({ method, path, body, headers = {} }: Use, key: string, ids: [string?, string?] = []) {
   const request = service.withKey(key, method, fill(path, ...ids)).set(headers);
   return body ? request.send(body()) : request;
+}
+
+/** The names of the keys in the audit, line by line. */
+async function auditLines(): Promise<(string | null)[]> {
+  const names: (string | null)[] = [];
+  for (let after: readonly (string | number)[] | null = null; ;) {
+    const { items, next } = await service.store.histories.audit(null, { limit: 200, after });
+    names.push(...items.map(({ key }) => key));
+    if (next === null) return names;
+    after = next;
+  }
 }
 
 describe('a key', () => {
@@ -172,13 +236,31 @@ describe('a key', () => {
   });
 });
 
+describe('the table of who may do what', () => {
+  it('has every operation of the document, each once', () => {
+    const known = Object.entries(service.contract.document.paths)
+      .filter(([path]) => path.startsWith('/v1/'))
+      .flatMap(([path, methods]) => Object.keys(methods).map((method) => nameOf({ method, path })));
+    expect(USES.map(nameOf).sort()).toEqual(known.sort());
+  });
+});
+
 describe.each(ROLES)('the role %s', (role) => {
   it.each(USES.map((use) => [nameOf(use), use] as const))(
     'may or may not %s as the contract says',
     async (_name, use) => {
+      const before = await auditLines();
       const { status, body } = await ask(use, service.keys[role]);
-      if (use.roles.includes(role)) expect(status).toBe(use.success);
-      else expect([status, body.code]).toEqual([403, 'role-not-allowed']);
+      const left = (await auditLines()).slice(before.length);
+      if (use.roles.includes(role)) {
+        expect(status).toBe(use.success);
+        // Whatever writes says by the name of its key that it has.
+        expect(left.length > 0).toBe(use.method !== 'get');
+        expect(left.filter((name) => name !== role)).toEqual([]);
+      } else {
+        expect([status, body.code]).toEqual([403, 'role-not-allowed']);
+        expect(left).toEqual([]);
+      }
     },
   );
 });

@@ -20,6 +20,7 @@ describe('the settings', () => {
       LOG_LEVEL: 'debug',
       TIME_ZONE: 'Pacific/Kiritimati',
       RATE_LIMIT_PER_MINUTE: '0',
+      FAILED_KEYS_PER_MINUTE: '7',
       OTHER: 'ignored',
     });
     expect(config).toMatchObject({
@@ -29,6 +30,7 @@ describe('the settings', () => {
       logLevel: 'debug',
       timeZone: 'Pacific/Kiritimati',
       rateLimitPerMinute: 0,
+      failedKeysPerMinute: 7,
     });
   });
 
@@ -45,6 +47,7 @@ describe('the settings', () => {
     ['TIME_ZONE', ''],
     ['RATE_LIMIT_PER_MINUTE', '-1'],
     ['RATE_LIMIT_PER_MINUTE', 'many'],
+    ['FAILED_KEYS_PER_MINUTE', '-1'],
   ])('refuse %s=%s with one clear line that names it', (name, value) => {
     expect(() => readConfig({ [name]: value })).toThrow(BadSetting);
     expect(() => readConfig({ [name]: value })).toThrow(new RegExp(`^${name}=${value}: [^\n]+$`));

@@ -24,7 +24,7 @@ function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[]
       Object.entries(content ?? {}).map(([type, media]) => ({
         place: placeIn('paths', path, method, ...at, 'content', type, 'schema'),
         schema: media.schema,
-        examples: examplesOf(media),
+        examples: service.contract.examplesOf(media),
       }));
     return [
       ...from(operation.requestBody?.content, 'requestBody'),
@@ -33,17 +33,6 @@ function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[]
       ),
     ];
   });
-}
-
-/** A media type's own examples, or those of the schema that it refers to. */
-function examplesOf({ example, examples, schema }: MediaType): unknown[] {
-  const own = [
-    ...(example === undefined ? [] : [example]),
-    ...Object.values(examples ?? {}).map((e) => e.value),
-  ];
-  const name = /#\/components\/schemas\/(.+)$/.exec((schema as { $ref?: string })?.$ref ?? '')?.[1];
-  const referred = name === undefined ? schema : document.components.schemas[name];
-  return [...own, ...((referred as { examples?: unknown[] })?.examples ?? [])];
 }
 
 describe('the OpenAPI document', () => {
@@ -130,7 +119,9 @@ describe('the OpenAPI document', () => {
     const without = operations().filter(({ operation }) => {
       const { requestBody, responses, parameters = [] } = operation;
       const contents = [requestBody?.content, ...Object.values(responses).map(({ content }) => content)];
-      const given = contents.flatMap((content) => Object.values(content ?? {}).flatMap(examplesOf));
+      const given = contents.flatMap((content) =>
+        Object.values(content ?? {}).flatMap((media) => service.contract.examplesOf(media)),
+      );
       return given.length === 0 && !JSON.stringify(parameters).includes('"example');
     });
     expect(without.map(({ method, path }) => `${method} ${path}`)).toEqual([]);
@@ -146,16 +137,74 @@ describe('the OpenAPI document', () => {
   });
 
   it('leaves no object open, so that an undeclared member of an answer is found out', () => {
-    const open = Object.entries(document.components.schemas)
-      .filter(([name]) => !name.endsWith('Input'))
-      .flatMap(([name, schema]) => openObjects(schema, name));
-    expect(open).toEqual([]);
+    const components = Object.entries(document.components.schemas).filter(
+      ([name]) => !name.endsWith('Input'),
+    );
+    const answers = operations().map(({ method, path, operation }): [string, unknown] => [
+      `${method} ${path}`,
+      Object.values(operation.responses).map(({ content = {} }) =>
+        Object.values(content).map(({ schema }) => schema),
+      ),
+    ]);
+    expect([...components, ...answers].flatMap(([name, schema]) => openObjects(schema, name))).toEqual([]);
+  });
+
+  it('bounds every text, list and map that a body, an address or a query may hold', () => {
+    const unbounded = operations().flatMap(({ method, path, operation }) => {
+      const parameters = (operation.parameters ?? []).filter(({ in: place }) => place !== 'header');
+      const bodies = Object.entries(operation.requestBody?.content ?? {}).filter(([type]) =>
+        /[/+]json$/.test(type),
+      );
+      return [...parameters, ...bodies.map(([, media]) => media)].flatMap(({ schema }) =>
+        unboundedIn(schema as Bounded, `${method} ${path}`),
+      );
+    });
+    expect([...new Set(unbounded)]).toEqual([]);
   });
 });
+
+interface Bounded {
+  $ref?: string;
+  type?: string | string[];
+  anyOf?: Bounded[];
+  oneOf?: Bounded[];
+  properties?: Record<string, Bounded>;
+  additionalProperties?: boolean | Bounded;
+  propertyNames?: Bounded;
+  items?: Bounded;
+  [bound: string]: unknown;
+}
+
+/** Where a schema sets no bound. Merge patches are held against the body they make; the body's size bounds them. */
+function unboundedIn(schema: Bounded, at: string): string[] {
+  const inside = (other: Bounded | undefined, step: string) =>
+    other ? unboundedIn(other, `${at}/${step}`) : [];
+  if (schema.$ref) {
+    const name = schema.$ref.split('/').at(-1)!;
+    return unboundedIn(document.components.schemas[name] as Bounded, name);
+  }
+  const has = (...bounds: string[]) => bounds.some((bound) => schema[bound] !== undefined);
+  const types = [schema.type ?? []].flat();
+  const { additionalProperties: further } = schema;
+  const isMap = typeof further === 'object' && Object.keys(further).length > 0;
+  return [
+    ...(types.includes('string') && !has('maxLength', 'enum', 'const', 'pattern', 'format')
+      ? [`${at}: text`]
+      : []),
+    ...(types.includes('array') && !has('maxItems') ? [`${at}: list`] : []),
+    ...(isMap && !has('maxProperties') && !schema.propertyNames?.enum ? [`${at}: map`] : []),
+    ...[...(schema.anyOf ?? []), ...(schema.oneOf ?? [])].flatMap((choice) => unboundedIn(choice, at)),
+    ...Object.entries(schema.properties ?? {}).flatMap(([name, member]) => inside(member, name)),
+    ...inside(schema.items, 'items'),
+    ...(isMap ? [...inside(further, '*'), ...inside(schema.propertyNames, 'names')] : []),
+  ];
+}
 
 function openObjects(schema: unknown, name: string): string[] {
   if (typeof schema !== 'object' || schema === null) return [];
   const inner = Object.entries(schema).flatMap(([key, value]) => openObjects(value, `${name}/${key}`));
   const object = schema as { type?: unknown; additionalProperties?: unknown };
-  return object.type === 'object' && object.additionalProperties === undefined ? [name, ...inner] : inner;
+  const { additionalProperties: further } = object;
+  const isOpen = further === undefined || further === true || (further && Object.keys(further).length === 0);
+  return object.type === 'object' && isOpen ? [name, ...inner] : inner;
 }

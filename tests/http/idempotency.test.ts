@@ -55,6 +55,29 @@ describe('an Idempotency-Key', () => {
     expect(after.work).toHaveLength(1);
   });
 
+  it('tells a null member from a missing one, which a merge patch takes away and leaves', async () => {
+    const { body: visit } = await post(visitsPath(), newKey(), {
+      date: '2026-03-05',
+      notes: 'seen on the lift',
+    });
+    const key = newKey();
+    const correctWith = (changes: Body) =>
+      post(`/v1/visits/${visit.id}/corrections`, key, { reason: 'typed wrong', changes }).set(
+        'If-Match',
+        '*',
+      );
+    expect((await correctWith({ complaint: 'squeals' })).body.notes).toBe('seen on the lift');
+    const other = await correctWith({ complaint: 'squeals', notes: null });
+    expect([other.status, other.body.code]).toEqual([422, 'idempotency-key-reused']);
+  });
+
+  it('never answers a body that is not valid with the answer to one that is', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-05', null);
+    expect((await post(visitsPath(), key, body)).status).toBe(201);
+    expect((await post(visitsPath(), key, { ...body, unknownField: null })).status).toBe(422);
+  });
+
   it('takes the same body in another order of its members for the same', async () => {
     const key = newKey();
     const body = visitBody('2026-03-05', null, fourPads([7, 7, 7, 7]));

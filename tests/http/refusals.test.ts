@@ -101,6 +101,23 @@ describe('an unknown parameter', () => {
   });
 });
 
+describe('a page beyond its bounds', () => {
+  it('is refused by every list', async () => {
+    const lists = Object.entries(service.contract.document.paths).filter(([, { get }]) =>
+      get?.parameters?.some(({ name }) => name === 'limit'),
+    );
+    expect(lists.length).toBeGreaterThanOrEqual(8);
+    for (const [path] of lists) {
+      const address = path.replace('{vehicleId}', vehicle.id).replace('{visitId}', visit.id);
+      for (const limit of ['0', '201', '999', '-1', '1e2']) {
+        const { status, body } = await service.as('owner', 'get', `${address}?limit=${limit}`);
+        expect([path, limit, status, body.errors?.[0].parameter]).toEqual([path, limit, 400, 'limit']);
+      }
+      expect((await service.as('owner', 'get', `${address}?limit=200`)).status).toBe(200);
+    }
+  });
+});
+
 describe('a body nested a hundred thousand deep', () => {
   const deep = `${'{"a":'.repeat(100_000)}1${'}'.repeat(100_000)}`;
   it('is refused as a merge patch', async () => {

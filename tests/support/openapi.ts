@@ -20,9 +20,19 @@ export interface Operation {
   description?: string;
   tags?: string[];
   security?: unknown[];
-  parameters?: { name: string; in: string; example?: unknown; schema?: unknown }[];
+  parameters?: { name: string; in: string; required?: boolean; example?: unknown; schema?: unknown }[];
   requestBody?: { content: Content };
   responses: Record<string, { description?: string; content?: Content }>;
+}
+/** An answer as it came, and what was asked. */
+export interface Answer {
+  method: string;
+  /** Without the query. */
+  path: string;
+  status: number;
+  /** The content type without its parameters; empty where there is none. */
+  type: string;
+  text: string;
 }
 export interface OpenApiDocument {
   openapi: string;
@@ -35,7 +45,7 @@ const ROOT = 'openapi.json';
 const NO_KEYWORDS = ['openapi', 'info', 'servers', 'tags', 'paths', 'components', 'security', 'example'];
 const PROBLEM = 'application/problem+json';
 /** What an address or method may get that the document does not know. */
-const UNKNOWN_STATUSES = [400, 401, 404, 405];
+const UNKNOWN_STATUSES = [400, 401, 404, 405, 429];
 
 /** Where something stands in the document, as a JSON pointer in a URI fragment. */
 export const placeIn = (...path: string[]): string =>
@@ -51,10 +61,13 @@ export class Contract {
     (addFormats as unknown as (ajv: Ajv2020) => void)(this.ajv);
     this.ajv.addVocabulary(NO_KEYWORDS);
     this.ajv.addSchema(document as object, ROOT);
-    this.templates = Object.keys(document.paths).map((template) => ({
-      template,
-      pattern: new RegExp(`^${template.replaceAll('.', '\\.').replace(/\{[^}]+\}/g, '[^/]+')}$`),
-    }));
+    // One without parameters is meant before one with.
+    this.templates = Object.keys(document.paths)
+      .sort((a, b) => a.split('{').length - b.split('{').length)
+      .map((template) => ({
+        template,
+        pattern: new RegExp(`^${template.replaceAll('.', '\\.').replace(/\{([^}]+)\}/g, '(?<$1>[^/]*)')}$`),
+      }));
   }
 
   /** The complaints about a value beside the schema that stands at a place of the document. */
@@ -70,49 +83,82 @@ export class Contract {
     );
   }
 
+  /** A media type's own examples, and those of the schema that it refers to. */
+  examplesOf({ example, examples, schema }: MediaType): unknown[] {
+    const name = /#\/components\/schemas\/(.+)$/.exec((schema as { $ref?: string })?.$ref ?? '')?.[1];
+    const referred = name === undefined ? schema : this.document.components.schemas[name];
+    return [
+      ...(example === undefined ? [] : [example]),
+      ...Object.values(examples ?? {}).map(({ value }) => value),
+      ...((referred as { examples?: unknown[] })?.examples ?? []),
+    ];
+  }
+
   /** Throws where an answer is not as the document says; to be given to supertest's `expect`. */
   readonly check = (response: Response): void => {
     const { method, url } = (response as unknown as { request: { method: string; url: string } }).request;
-    const { pathname } = new URL(url);
-    const template = this.templates.find(({ pattern }) => pattern.test(pathname))?.template;
+    const { status, type, text = '' } = response;
+    this.checkAnswer({ method, path: new URL(url).pathname, status, type, text });
+  };
+
+  /** The template that an address is of, with what stands for its parameters. */
+  templateOf(path: string): { template: string; params: Record<string, string> } | null {
+    for (const { template, pattern } of this.templates) {
+      const found = pattern.exec(path);
+      if (found) return { template, params: { ...found.groups } };
+    }
+    return null;
+  }
+
+  /** The operation that an address and method ask for. */
+  operationOf(method: string, path: string): { template: string; verb: string; operation: Operation } | null {
+    const template = this.templateOf(path)?.template;
     // HEAD is answered as GET is, without the body.
     const verb = (method === 'HEAD' ? 'GET' : method).toLowerCase();
     const operation = template === undefined ? undefined : this.document.paths[template]![verb];
-    const name = `${method} ${pathname} → ${response.status}`;
-    if (!operation) return this.checkUnknown(name, response);
+    return operation ? { template: template!, verb, operation } : null;
+  }
 
-    const declared = operation.responses[String(response.status)];
-    assert.ok(declared, `${name}: the status is not declared; ${response.text ?? ''}`);
+  /** Throws where an answer is not as the document says. */
+  checkAnswer(answer: Answer): void {
+    const { method, path, status, type, text } = answer;
+    const asked = this.operationOf(method, path);
+    const name = `${method} ${path} → ${status}`;
+    if (!asked) return this.checkUnknown(name, answer);
+
+    const declared = asked.operation.responses[String(status)];
+    assert.ok(declared, `${name}: the status is not declared; ${text}`);
     if (method === 'HEAD') return;
     if (!declared.content) {
-      assert.equal(response.text ?? '', '', `${name}: no body is declared`);
+      assert.equal(text, '', `${name}: no body is declared`);
       return;
     }
-    const type = response.type;
     assert.ok(declared.content[type], `${name}: content type ${type} is not declared`);
-    const place = ['paths', template!, verb, 'responses', String(response.status), 'content', type, 'schema'];
-    const body: unknown = /[/+]json$/.test(type) ? JSON.parse(response.text) : response.text;
+    const { template, verb } = asked;
+    const place = ['paths', template, verb, 'responses', String(status), 'content', type, 'schema'];
+    const body: unknown = /[/+]json$/.test(type) ? JSON.parse(text) : text;
     assert.deepEqual(this.complaints(placeIn(...place), body), [], `${name}: the body is not as declared`);
-    if (type === PROBLEM) checkProblem(name, response, body as Record<string, unknown>);
-  };
+    if (type === PROBLEM) checkProblem(name, answer, body as Record<string, unknown>);
+  }
 
-  private checkUnknown(name: string, response: Response): void {
-    assert.ok(UNKNOWN_STATUSES.includes(response.status), `${name}: this address is not in the document`);
-    if (response.text === undefined || response.text === '') return;
-    assert.equal(response.type, PROBLEM, name);
-    const body = JSON.parse(response.text) as Record<string, unknown>;
+  private checkUnknown(name: string, answer: Answer): void {
+    const { status, type, text } = answer;
+    assert.ok(UNKNOWN_STATUSES.includes(status), `${name}: this address is not in the document`);
+    if (text === '') return;
+    assert.equal(type, PROBLEM, name);
+    const body = JSON.parse(text) as Record<string, unknown>;
     const place = placeIn('components', 'schemas', 'Problem');
     assert.deepEqual(this.complaints(place, body), [], `${name}: the body is not a Problem`);
-    checkProblem(name, response, body);
+    checkProblem(name, answer, body);
   }
 }
 
 /** RFC 9457: the member repeats the status; and nothing of the inside may show. */
-function checkProblem(name: string, response: Response, body: Record<string, unknown>): void {
-  assert.equal(body.status, response.status, `${name}: status and body differ`);
+function checkProblem(name: string, { status, text }: Answer, body: Record<string, unknown>): void {
+  assert.equal(body.status, status, `${name}: status and body differ`);
   assert.match(String(body.code), /^[a-z]+(-[a-z]+)*$/, `${name}: code`);
   assert.doesNotMatch(
-    response.text,
+    text,
     /sqlite|select |insert into|node_modules|\bat \S+ \(|\.[jt]s:\d+/i,
     `${name}: the inside shows`,
   );

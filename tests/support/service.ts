@@ -5,7 +5,6 @@ import BetterSqlite from 'better-sqlite3';
 import request from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { createKey } from '../../src/commands/keys.js';
-import type { Config } from '../../src/config.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';
 import { contractFrom } from './openapi.js';
@@ -22,16 +21,17 @@ export interface ServiceOptions {
   now?: string;
   timeZone?: string;
   rateLimitPerMinute?: number;
+  failedKeysPerMinute?: number;
 }
 
 export async function startService(options: ServiceOptions = {}) {
-  const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0 } = options;
+  const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0, failedKeysPerMinute = 0 } = options;
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'brakes.sqlite');
   let instant = new Date(now);
   const clock = (): Date => new Date(instant);
   const store = openStore({ file, timeZone, clock });
-  const config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> = { timeZone, rateLimitPerMinute };
+  const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute };
   const app = await buildApp({ store, config, clock });
   // Listening once spares a start for every request.
   await app.listen({ host: '127.0.0.1', port: 0 });

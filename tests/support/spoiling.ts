@@ -9,7 +9,7 @@ export interface Spoiled {
   body: unknown;
 }
 
-type Json = null | boolean | number | string | Json[] | { [name: string]: Json };
+export type Json = null | boolean | number | string | Json[] | { [name: string]: Json };
 
 /** Longer than any text may be. */
 const TOO_LONG = 'x'.repeat(5000);
@@ -65,13 +65,13 @@ function isObject(value: Json): value is { [name: string]: Json } {
 }
 
 /** Every member of a body with its path, the body itself included. */
-function members(value: Json, path: Path = []): { path: Path; value: Json }[] {
+export function members(value: Json, path: Path = []): { path: Path; value: Json }[] {
   const inner = Array.isArray(value) ? [...value.entries()] : isObject(value) ? Object.entries(value) : [];
   return [{ path, value }, ...inner.flatMap(([step, member]) => members(member, [...path, step]))];
 }
 
 /** A copy of a body with the member at a path replaced, or left out where the new value is undefined. */
-function replaced(body: Json, path: Path, value: Json | undefined): Json {
+export function replaced(body: Json, path: Path, value: Json | undefined): Json {
   const [step, ...rest] = path;
   if (step === undefined) return value as Json;
   if (Array.isArray(body))

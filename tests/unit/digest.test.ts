@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { digestOf, sha256 } from '../../src/store/digest.js';
+import { digestOf, exactDigestOf, sha256 } from '../../src/store/digest.js';
 
 describe('the digest of a value', () => {
   const visit = {
@@ -47,6 +47,14 @@ describe('the digest of a value', () => {
 
   it('tells null within a list from nothing', () => {
     expect(digestOf([null])).not.toBe(digestOf([]));
+  });
+});
+
+describe('the exact digest of a value', () => {
+  it('tells a null member from a missing one, at any depth, and is else the same', () => {
+    expect(exactDigestOf({ changes: { notes: null } })).not.toBe(exactDigestOf({ changes: {} }));
+    expect(exactDigestOf({ b: 1, a: [{ d: 2, c: undefined }] })).toBe(exactDigestOf({ a: [{ d: 2 }], b: 1 }));
+    expect(exactDigestOf({ a: [{ d: 2 }] })).toBe(digestOf({ a: [{ d: 2 }] }));
   });
 });
 

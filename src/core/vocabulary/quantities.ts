@@ -38,8 +38,16 @@ export const text = (maxLength: number) =>
   z
     .string()
     .min(1)
-    .max(maxLength)
-    .regex(PRINTABLE, 'must not contain control characters or broken characters');
+    .regex(PRINTABLE, 'must not contain control characters or broken characters')
+    // Characters as JSON Schema counts them; a string's length counts many a symbol twice.
+    .refine((value) => lengthOf(value) <= maxLength, `must have at most ${maxLength} characters`)
+    .meta({ maxLength });
+
+function lengthOf(value: string): number {
+  let length = 0;
+  for (const _character of value) length++;
+  return length;
+}
 
 export const fullDate = z.iso.date().meta({ description: 'RFC 3339 full-date.', example: '2026-03-02' });
 export const timeOfDay = z

@@ -118,7 +118,16 @@ const TorqueSpec = z
   .strictObject({ ...Torque.shape, tolerance: Torque.nullish() })
   .meta({ id: 'TorqueSpec' });
 
-const fastener = text(60);
+/** Not the one name that no JSON object may have. */
+const fastener = text(60).meta({ not: { const: '__proto__' } });
+const MOST_FASTENERS = 100;
+const enteredTorques = z
+  .record(fastener, EnteredTorqueSpec)
+  .refine(
+    (torques) => Object.keys(torques).length <= MOST_FASTENERS,
+    `must name at most ${MOST_FASTENERS} fasteners`,
+  )
+  .meta({ maxProperties: MOST_FASTENERS });
 
 const axleFields = {
   brake: z.enum(BRAKES).nullish(),
@@ -133,7 +142,7 @@ const EnteredAxle = z
     rotor: EnteredRotorSpec.nullish(),
     shoe: EnteredPadSpec.nullish().meta({ description: 'The linings of a drum brake.' }),
     drum: EnteredDrumSpec.nullish(),
-    torque: z.record(fastener, EnteredTorqueSpec).nullish(),
+    torque: enteredTorques.nullish(),
   })
   .meta({ id: 'EnteredAxle' });
 const AxleSpec = z

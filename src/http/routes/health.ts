@@ -15,7 +15,10 @@ export async function healthRoutes(app: ZodServer, { store }: RouteContext): Pro
         description: 'Needs no key.',
         tags: ['health'],
         security: [],
-        response: { 200: answerJson(Health, 'It is.', { status: 'ok' }), ...problemResponses('unavailable') },
+        response: {
+          200: answerJson(Health, 'It is.', { status: 'ok' }),
+          ...problemResponses('bad-parameter', 'unavailable'),
+        },
       },
     },
     async () => ({ status: 'ok' as const }),
@@ -31,7 +34,7 @@ export async function healthRoutes(app: ZodServer, { store }: RouteContext): Pro
         security: [],
         response: {
           200: answerJson(Health, 'It can.', { status: 'ok' }),
-          ...problemResponses('unavailable'),
+          ...problemResponses('bad-parameter', 'unavailable'),
         },
       },
     },

@@ -1,0 +1,337 @@
+import { METHODS, request, type IncomingMessage } from 'node:http';
+import { connect, type AddressInfo } from 'node:net';
+import { Writable } from 'node:stream';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildApp } from '../../src/app.js';
+import { logOptions } from '../../src/log.js';
+import { openStore } from '../../src/store/open.js';
+import { vehicleBody } from '../support/bodies.js';
+import { recordVehicle, type Recorded } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+let service: Service;
+let vehicle: Recorded;
+beforeAll(async () => {
+  service = await startService();
+  vehicle = await recordVehicle(service, vehicleBody());
+});
+afterAll(() => service.close());
+
+const portOf = ({ app }: Pick<Service, 'app'>): number => (app.server.address() as AddressInfo).port;
+const bearer = () => ({ authorization: `Bearer ${service.keys.owner}` });
+
+/** Sends a request whatever its method; the answer's body is thrown away. */
+function ask(
+  method: string,
+  path: string,
+  headers: Record<string, string> = bearer(),
+): Promise<IncomingMessage> {
+  return new Promise((resolve, reject) => {
+    const sent = request({ port: portOf(service), method, path, headers }, (response) => {
+      response.resume();
+      resolve(response);
+    });
+    sent.on('error', reject);
+    sent.end();
+  });
+}
+
+/** Everything that comes back when bytes are sent as they are. */
+function sendBytes(bytes: string, { app }: Pick<Service, 'app'> = service): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let told = '';
+    const socket = connect(portOf({ app }), '127.0.0.1', () => socket.write(bytes));
+    socket.on('data', (chunk) => (told += chunk.toString('latin1')));
+    socket.on('error', reject);
+    socket.on('close', () => resolve(told));
+  });
+}
+
+describe('a method that no address takes', () => {
+  it('is 405 with Allow, whichever of those that Node reads it is', async () => {
+    const others = METHODS.filter((method) => !['GET', 'HEAD', 'POST', 'CONNECT'].includes(method));
+    expect(others).toEqual(expect.arrayContaining(['OPTIONS', 'TRACE', 'PROPFIND', 'PURGE']));
+    for (const method of others) {
+      const { statusCode, headers } = await ask(method, '/v1/vehicles');
+      expect([method, statusCode, headers.allow?.split(', ').sort()]).toEqual([
+        method,
+        405,
+        ['GET', 'HEAD', 'POST'],
+      ]);
+      expect((await ask(method, '/v1/vehicles', {})).statusCode).toBe(401);
+      expect((await ask(method, '/health/live', {})).statusCode).toBe(405);
+    }
+    expect((await ask('PURGE', '/v1/nothing')).statusCode).toBe(404);
+  });
+
+  it('lets no other origin in by a preflight request', async () => {
+    const preflight = {
+      ...bearer(),
+      origin: 'https://elsewhere.example',
+      'access-control-request-method': 'POST',
+    };
+    for (const [method, path] of [
+      ['OPTIONS', '/v1/vehicles'],
+      ['GET', '/v1/vehicles'],
+    ] as const) {
+      const { headers } = await ask(method, path, preflight);
+      expect(Object.keys(headers).filter((name) => name.startsWith('access-control-'))).toEqual([]);
+    }
+  });
+});
+
+describe('what is no request', () => {
+  it.each([
+    [
+      'a method that there is not',
+      'FETCH /v1/vehicles HTTP/1.1\r\nHost: x\r\n\r\n',
+      400,
+      'malformed-request',
+    ],
+    ['a version that there is not', 'GET / HTTP/9.9\r\nHost: x\r\n\r\n', 400, 'malformed-request'],
+    [
+      'two lengths',
+      'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nContent-Length: 5\r\nContent-Length: 6\r\n\r\n',
+      400,
+      'malformed-request',
+    ],
+    [
+      'a length and chunks',
+      'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nContent-Length: 5\r\nTransfer-Encoding: chunked\r\n\r\n',
+      400,
+      'malformed-request',
+    ],
+    [
+      'a header line without a name',
+      'GET /v1/vehicles HTTP/1.1\r\nHost: x\r\n: x\r\n\r\n',
+      400,
+      'malformed-request',
+    ],
+    [
+      'header fields without end',
+      `GET / HTTP/1.1\r\nHost: x\r\nX: ${'x'.repeat(20_000)}\r\n\r\n`,
+      431,
+      'headers-too-large',
+    ],
+  ])('gets a problem and the end of its connection: %s', async (_what, bytes, status, code) => {
+    const told = await sendBytes(bytes);
+    const [head, body] = told.split('\r\n\r\n') as [string, string];
+    expect(head).toMatch(new RegExp(`^HTTP/1\\.1 ${status} `));
+    expect(head).toMatch(/^content-type: application\/problem\+json/im);
+    expect(head).toMatch(/^connection: close$/im);
+    expect(JSON.parse(body)).toMatchObject({
+      status,
+      code,
+      instance: expect.stringMatching(/^urn:request:/),
+    });
+    expect((await service.as('owner', 'get', '/v1/gauges')).status).toBe(200);
+  });
+
+  it('has a problem with the headers of every answer where its address cannot be read', async () => {
+    const { status, headers, body } = await service.unchecked.get('/v1/vehicles/%E0%A4%A');
+    expect([status, body.code]).toEqual([400, 'malformed-request']);
+    expect(headers).toMatchObject({ 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' });
+    expect(headers['request-id']).toMatch(/^[0-9a-f-]{36}$/);
+  });
+});
+
+describe('a slow sender', () => {
+  it('is cut off: header fields within a minute, a whole request within ten, a silent line after two', () => {
+    const { server } = service.app;
+    expect(server.headersTimeout).toBe(60_000);
+    expect(server.requestTimeout).toBe(600_000);
+    expect(server.timeout).toBe(120_000);
+    expect(server.keepAliveTimeout).toBe(10_000);
+  });
+
+  it('gets 408 as a problem', async () => {
+    const answers: string[] = [];
+    const socket = { writable: true, destroy: () => undefined, end: (text: string) => answers.push(text) };
+    service.app.server.emit('clientError', { code: 'ERR_HTTP_REQUEST_TIMEOUT' }, socket);
+    expect(answers[0]).toMatch(/^HTTP\/1\.1 408 [^]*"code":"request-too-slow"/);
+  });
+});
+
+describe('JSON that two programs could read as two bodies', () => {
+  it.each([
+    ['a name twice', '{"externalId":"a","externalId":"b","axles":{"front":{}}}'],
+    ['a name twice, once escaped', '{"externalId":"a","extern\\u0061lId":"b","axles":{"front":{}}}'],
+    ['a name twice further in', '{"externalId":"a","axles":{"front":{"brake":"disc","brake":"drum"}}}'],
+    ['__proto__', '{"externalId":"a","axles":{"front":{"torque":{"__proto__":{"value":1,"unit":"Nm"}}}}}'],
+    ['constructor.prototype', '{"externalId":"a","axles":{"front":{}},"constructor":{"prototype":{"x":1}}}'],
+  ])(
+    'is refused and stored nowhere, in a body, a merge patch and a list of vehicles: %s',
+    async (_what, text) => {
+      const before = service.rowCounts();
+      const posted = await service.as('owner', 'post', '/v1/vehicles').type('json').send(text);
+      expect([posted.status, posted.body.code]).toEqual([400, 'malformed-request']);
+      const patched = await service
+        .as('owner', 'patch', `/v1/vehicles/${vehicle.id}`)
+        .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
+        .send(text);
+      expect([patched.status, patched.body.code]).toEqual([400, 'malformed-request']);
+      expect(service.rowCounts()).toEqual(before);
+      const imported = await service
+        .as('owner', 'post', '/v1/imports/vehicles')
+        .set('Content-Type', 'application/x-ndjson')
+        .send(text);
+      expect([imported.status, imported.body.code]).toEqual([422, 'import-refused']);
+      expect(service.rowCounts().vehicles).toBe(before.vehicles);
+      expect([({} as { x?: unknown }).x, ({} as { value?: unknown }).value]).toEqual([undefined, undefined]);
+    },
+  );
+});
+
+describe('every answer under /v1', () => {
+  it('is kept by no cache, and runs and loads nothing in a browser', async () => {
+    for (const path of [
+      '/v1/vehicles',
+      `/v1/vehicles/${vehicle.id}`,
+      '/v1/vehicles/nobody',
+      '/v1/nothing',
+      '/v1/exports/visits',
+    ]) {
+      for (const response of [await service.as('owner', 'get', path), await service.anonymous('get', path)]) {
+        expect([path, response.headers['cache-control']]).toEqual([path, 'no-store']);
+        expect(response.headers['content-security-policy']).toBe(
+          "default-src 'none'; frame-ancestors 'none'",
+        );
+      }
+    }
+  });
+});
+
+describe('the routes', () => {
+  it('are those of the document, and the other way round', async () => {
+    const served = routesIn(service.app.printRoutes({ commonPrefix: false }));
+    const documented = new Set(
+      Object.entries(service.contract.document.paths).flatMap(([path, methods]) =>
+        Object.keys(methods).map((method) => `${method.toUpperCase()} ${path}`),
+      ),
+    );
+    expect([...documented].filter((route) => !served.has(route))).toEqual([]);
+    expect(served.size).toBeGreaterThan(documented.size);
+    const reference = /^(GET|HEAD) (\/openapi\.json|\/docs.*)$/;
+    const others = [...served].filter((route) => !documented.has(route) && !reference.test(route));
+    for (const route of others) {
+      const [method, path] = route.split(' ') as [string, string];
+      if (method === 'HEAD' && documented.has(`GET ${path}`)) continue;
+      const { statusCode } = await ask(method, path.replace(/\{[^}]+\}/g, 'x'));
+      expect([route, statusCode]).toEqual([route, 405]);
+    }
+  });
+
+  /** `METHOD /path/{parameter}` of every line of the printed tree. */
+  function routesIn(tree: string): Set<string> {
+    const above: string[] = [];
+    const routes = tree.split('\n').flatMap((line) => {
+      const found = /^([│ ]*)[├└]── (\S+) \((.+)\)$/.exec(line);
+      if (!found) return [];
+      const depth = found[1]!.length / 4;
+      above.length = depth;
+      above.push(found[2]!);
+      const path = above.join('').replace(/:(\w+)/g, '{$1}');
+      return found[3]!.split(', ').map((method) => `${method} ${path}`);
+    });
+    return new Set(routes);
+  }
+});
+
+describe('a key', () => {
+  it('is revoked at once also where another process revokes it', async () => {
+    const key = await service.makeKey('technician', 'revoked-elsewhere');
+    expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(200);
+    // A connection of its own, as the command line has.
+    const other = openStore({ file: service.file, timeZone: 'UTC' });
+    expect(await other.keys.revoke('revoked-elsewhere')).toBe(true);
+    other.close();
+    expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(401);
+  });
+
+  it('stands nowhere in the log, at its finest, wherever it was sent', async () => {
+    const lines: string[] = [];
+    const stream = new Writable({
+      write: (chunk: Buffer, _encoding, done) => {
+        lines.push(chunk.toString('utf8'));
+        done();
+      },
+    });
+    const app = await buildApp({
+      store: service.store,
+      config: { timeZone: 'UTC', rateLimitPerMinute: 0 },
+      logger: { ...logOptions('trace'), stream },
+    });
+    await app.listen({ host: '127.0.0.1', port: 0 });
+    const key = service.keys.owner;
+    const secret = key.slice('bws_'.length);
+    const head = `Host: x\r\nAuthorization: Bearer ${key}\r\nX-Key: ${key}\r\nCookie: k=${key}\r\nConnection: close\r\n`;
+    const json = `{"externalId":"${key}"`;
+    for (const bytes of [
+      `GET /v1/vehicles HTTP/1.1\r\n${head}\r\n`,
+      `GET /v1/vehicles?key=${key}&externalId=${secret} HTTP/1.1\r\n${head}\r\n`,
+      `GET /v1/vehicles/${key} HTTP/1.1\r\n${head}\r\n`,
+      `GET /v1/${key}/%E0%A4%A HTTP/1.1\r\n${head}\r\n`,
+      `GET /${key} HTTP/1.1\r\n${head}\r\n`,
+      `POST /v1/vehicles HTTP/1.1\r\n${head}Idempotency-Key: ${key}\r\nContent-Type: application/json\r\nContent-Length: ${json.length}\r\n\r\n${json}`,
+      `${key} /v1/vehicles HTTP/1.1\r\n${head}\r\n`,
+      `GET /v1/vehicles HTTP/9.9\r\n${head}\r\n`,
+    ]) {
+      expect(await sendBytes(bytes, { app })).toMatch(/^HTTP\/1\.1 /);
+    }
+    // A fault is logged with what is known of it, and its words are whoever's.
+    app.log.error({ err: new Error(`cannot read ${key}`) }, `no ${key}`);
+    await app.close();
+    const log = lines.join('');
+    expect(lines.length).toBeGreaterThan(12);
+    expect(log).toContain('/v1/vehicles?key=[key]');
+    expect(log).not.toContain(secret);
+    expect(log).not.toContain('bws_');
+  });
+});
+
+describe('the rate limit', () => {
+  const limits = (headers: Record<string, string | undefined>) => [
+    headers['ratelimit-policy'],
+    headers.ratelimit,
+  ];
+
+  it('tells in every answer what is left, in the fields of the draft standard, and of the older ones none', async () => {
+    const limited = await startService({ rateLimitPerMinute: 4 });
+    const ask = (path = '/v1/gauges') => limited.as('technician', 'get', path);
+    for (const left of [3, 2]) {
+      const { headers } = await ask();
+      expect(limits(headers)).toEqual([
+        '"default";q=4;w=60',
+        expect.stringMatching(`^"default";r=${left};t=\\d+$`),
+      ]);
+      expect(
+        Object.keys(headers).filter((name) => /^(x-)?ratelimit-(limit|remaining|reset)$/.test(name)),
+      ).toEqual([]);
+    }
+    // What is not there and what is not allowed counts as well.
+    expect((await ask('/v1/nothing')).status).toBe(404);
+    expect((await ask('/v1/audit')).status).toBe(403);
+    const over = await ask();
+    expect([over.status, over.body.code]).toEqual([429, 'too-many-requests']);
+    const [, seconds] = /^"default";r=0;t=(\d+)$/.exec(over.headers.ratelimit!)!;
+    expect(Number(seconds)).toBeGreaterThan(0);
+    expect(Number(seconds)).toBeLessThanOrEqual(60);
+    expect(over.headers['retry-after']).toBe(seconds);
+    expect((await ask('/v1/nothing')).status).toBe(429);
+    await limited.close();
+  });
+
+  it('holds an address that sends no valid key, and nobody at it who does', async () => {
+    const limited = await startService({ failedKeysPerMinute: 3 });
+    const fail = () => limited.withKey(`bws_${'A'.repeat(43)}`, 'get', '/v1/gauges');
+    expect((await limited.anonymous('get', '/v1/nothing')).status).toBe(401);
+    expect((await fail()).status).toBe(401);
+    expect((await fail()).status).toBe(401);
+    const over = await fail();
+    expect([over.status, over.body.code]).toEqual([429, 'too-many-requests']);
+    expect(over.headers['ratelimit-policy']).toBe('"failed-keys";q=3;w=60');
+    expect(Number(over.headers['retry-after'])).toBeGreaterThan(0);
+    expect((await limited.as('technician', 'get', '/v1/gauges')).status).toBe(200);
+    await limited.close();
+  });
+});
