@@ -106,6 +106,7 @@ export function importStore(
         await kind.write(job);
         Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
         save(report, ownParts.database);
+        noteWhatCame(ownParts, report);
         ownParts.keepAnswer(keep, report);
         connection.exec('commit');
       } finally {
@@ -261,6 +262,23 @@ export function importStore(
 
     close: () => void own?.connection.close(),
   };
+}
+
+/** One line in the audit that stays when the import itself can no longer be looked up; none where nothing came. */
+function noteWhatCame({ versions }: StoreParts, report: Import): void {
+  const { id, kind, rowsAdded, rowsSkipped, visitsAdded, visitsExtended } = report;
+  if (rowsAdded + visitsExtended === 0) return;
+  const detail =
+    kind === 'vehicles'
+      ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
+      : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
+  versions.note(scopeOf(report), {
+    method: 'POST',
+    action: 'imported',
+    resource: 'import',
+    resourceId: id,
+    detail,
+  });
 }
 
 const NOTHING_TAKEN = {

@@ -13,6 +13,8 @@ export interface Deed {
   action: string;
   resource: string;
   resourceId: string;
+  /** What it came to, where the resource itself does not keep it for good. */
+  detail?: string | null;
 }
 
 interface Written<Body, Kind> {
@@ -60,6 +62,7 @@ export function versionKeeper(database: Database, clock: () => Date) {
       action: sql.placeholder('action'),
       resource: sql.placeholder('resource'),
       resourceId: sql.placeholder('resourceId'),
+      detail: sql.placeholder('detail'),
     })
     .prepare();
   const latestVisit = database
@@ -84,8 +87,12 @@ export function versionKeeper(database: Database, clock: () => Date) {
     .orderBy(asc(vehicleVersions.version))
     .prepare();
 
-  function note({ keyName }: Pick<Scope, 'keyName'>, deed: Deed, at = clock().toISOString()): void {
-    insertAudit.run({ ...deed, method: keyName === null ? null : deed.method, at, keyName });
+  function note(
+    { keyName }: Pick<Scope, 'keyName'>,
+    { detail = null, ...deed }: Deed,
+    at = clock().toISOString(),
+  ): void {
+    insertAudit.run({ ...deed, detail, method: keyName === null ? null : deed.method, at, keyName });
   }
 
   return {
