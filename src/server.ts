@@ -4,7 +4,7 @@ import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
 import { BadSetting, type Config } from './config.js';
-import { DatabaseUnusable } from './store/database.js';
+import { DatabaseUnusable, unusable } from './store/database.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
 
@@ -23,6 +23,8 @@ export async function serve(config: Config): Promise<string> {
     store,
     config,
     logger: { level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
+  }).catch((error: unknown) => {
+    throw unusable(config.databaseFile, error);
   });
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));

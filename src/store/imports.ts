@@ -100,8 +100,8 @@ export function importStore(
   async function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
     const { report } = job;
     const { connection, parts: ownParts } = ownConnection();
-    await turns.hold(async () => {
-      connection.exec('begin immediate');
+    const begin = () => void connection.exec('begin immediate');
+    await turns.hold(begin, async () => {
       try {
         await kind.write(job);
         Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
