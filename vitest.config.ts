@@ -9,7 +9,15 @@ export default defineConfig({
     projects: [
       { extends: true, test: { name: 'service', include: ['tests/**/*.test.ts'], exclude: [FAULTS] } },
       // These run the built service as a process of its own.
-      { extends: true, test: { name: 'faults', include: [FAULTS], globalSetup: 'tests/support/build.ts' } },
+      {
+        extends: true,
+        test: {
+          name: 'faults',
+          include: [FAULTS],
+          globalSetup: 'tests/support/build.ts',
+          testTimeout: 120_000,
+        },
+      },
     ],
   },
 });
