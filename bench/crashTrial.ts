@@ -225,7 +225,7 @@ interface Told {
   [member: string]: unknown;
 }
 
-const isAnswered = ({ answer }: Deed): boolean => answer !== null && answer.status < 300;
+export const isAnswered = ({ answer }: Deed): boolean => answer !== null && answer.status < 300;
 
 /** As much of a version as its answer says in the same words: its texts, and how many it has of everything. */
 const sayingOf = (told: Told): string =>
@@ -259,7 +259,7 @@ const EFFECTS: Record<DeedKind, string> = {
 };
 
 /** How often a write took effect; a fraction where part of a file was taken. */
-function effectsOf(connection: BetterSqlite.Database, { kind, mark, vehicleIds }: Deed): number {
+export function effectsOf(connection: BetterSqlite.Database, { kind, mark, vehicleIds }: Deed): number {
   const found = connection.prepare(EFFECTS[kind]).pluck().get(mark) as number;
   return kind === 'import' ? found / vehicleIds.length : found;
 }
