@@ -10,6 +10,8 @@ import type { Store } from './store/store.js';
 
 /** Everything of a process's own: settings, the log, signals. */
 
+/** How long requests that are under way have to end, and the whole process; together less than the 10 s promised. */
+const FINISH_MS = 7_500;
 const GRACE_MS = 9_000;
 
 /**
@@ -32,6 +34,8 @@ export async function serve(config: Config): Promise<string> {
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
     fits.stop();
+    // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
+    setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     await app.close();
     store.close();
   });

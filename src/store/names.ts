@@ -1,23 +1,22 @@
-import { and, asc, eq, isNull, or, sql } from 'drizzle-orm';
 import type { Database } from './database.js';
-import { vehicles } from './schema.js';
+
+/**
+ * The indexes are named, since SQLite would rather read every vehicle once it has counted how many have no VIN or no
+ * registration.
+ */
+const BEARERS = `
+  select seq from vehicles indexed by vehicles_external_id where external_id = @name and merged_into is null
+  union
+  select seq from vehicles indexed by vehicles_registration where registration = @name and merged_into is null
+  union
+  select seq from vehicles indexed by vehicles_vin where vin = @name and merged_into is null
+  order by seq`;
 
 /**
  * Finds the vehicles that a name in a spreadsheet may mean, in the order in which they were recorded: by externalId,
  * registration or VIN.
  */
-export function vehicleNames(database: Database): (name: string) => number[] {
-  const name = sql.placeholder('name');
-  const select = database
-    .select({ seq: vehicles.seq })
-    .from(vehicles)
-    .where(
-      and(
-        or(eq(vehicles.externalId, name), eq(vehicles.registration, name), eq(vehicles.vin, name)),
-        isNull(vehicles.mergedInto),
-      ),
-    )
-    .orderBy(asc(vehicles.seq))
-    .prepare();
-  return (wanted) => select.all({ name: wanted }).map(({ seq }) => seq);
+export function vehicleNames({ $client }: Database): (name: string) => number[] {
+  const select = $client.prepare(BEARERS).pluck();
+  return (name) => select.all({ name }) as number[];
 }
