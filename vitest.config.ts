@@ -1,9 +1,23 @@
 import { defineConfig } from 'vitest/config';
 
+const FAULTS = 'tests/faults/**/*.test.ts';
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
     testTimeout: 30_000,
     pool: 'forks',
+    projects: [
+      { extends: true, test: { name: 'service', include: ['tests/**/*.test.ts'], exclude: [FAULTS] } },
+      // These run the built service as a process of its own.
+      {
+        extends: true,
+        test: {
+          name: 'faults',
+          include: [FAULTS],
+          globalSetup: 'tests/support/build.ts',
+          testTimeout: 120_000,
+        },
+      },
+    ],
   },
 });

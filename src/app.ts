@@ -87,16 +87,20 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
+    // A connection whose answer has begun already goes soon after it.
+    app.server.keepAliveTimeout = 1;
     await store.imports.stop();
   });
   await store.imports.recover();
   app.addHook('onRequest', async (request, reply) => {
     reply.header('request-id', request.id);
     if (!closing) return;
-    throw new HttpProblem('unavailable', 'the service is closing', [], {
-      'retry-after': '5',
-      connection: 'close',
-    });
+    throw new HttpProblem('unavailable', 'the service is closing', [], { 'retry-after': '5' });
+  });
+
+  app.addHook('onSend', async (_request, reply) => {
+    // Kept alive, the connection of a request that was under way would hold up the end.
+    if (closing) reply.header('connection', 'close');
   });
 
   problemHandlers(app);

@@ -5,12 +5,14 @@ import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
 import { BadSetting, type Config } from './config.js';
 import { logOptions } from './log.js';
-import { DatabaseUnusable } from './store/database.js';
+import { DatabaseUnusable, unusable } from './store/database.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
 
 /** Everything of a process's own: settings, the log, signals. */
 
+/** How long requests that are under way have to end, and the whole process; together less than the 10 s promised. */
+const FINISH_MS = 7_500;
 const GRACE_MS = 9_000;
 
 /**
@@ -24,6 +26,8 @@ export async function serve(config: Config): Promise<string> {
     store,
     config,
     logger: logOptions(config.logLevel),
+  }).catch((error: unknown) => {
+    throw unusable(config.databaseFile, error);
   });
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
@@ -31,6 +35,8 @@ export async function serve(config: Config): Promise<string> {
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
     fits.stop();
+    // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
+    setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     await app.close();
     store.close();
   });

@@ -2,12 +2,14 @@ import { STANDARD_GAUGES, type Gauges } from './gauges.js';
 import type { History } from './history.js';
 import { conflictIn, odometerConflict } from './odometer.js';
 import { invalid, type Issue } from './refusal.js';
-import { VISIT_PARTS, type VisitPart } from './vocabulary/terms.js';
+import { VISIT_PARTS, type Axle, type VisitPart } from './vocabulary/terms.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { EntryBody, ReadingBody } from './vocabulary/visit.js';
 
 /** What a visit or a later entry brings, and where its first items stand in the body that brought them. */
 type Contents = Pick<EntryBody, VisitPart>;
+/** As much of each item as says what it is of. */
+type Told = Partial<Record<VisitPart, readonly { kind?: string; axle?: Axle | null }[] | null>>;
 
 /**
  * What is wrong with a visit's contents beside the vehicle they are said of: an axle it lacks, a brake of another
@@ -21,16 +23,17 @@ export function contentIssues(
   already: readonly ReadingBody[] = [],
   gauges: Gauges = STANDARD_GAUGES,
 ): Issue[] {
-  return [
-    ...axleIssues(vehicle, contents),
-    ...readingIssues(vehicle, contents.readings ?? [], already, gauges),
-    ...workIssues(vehicle, contents.work ?? []),
-  ];
+  return [...misfits(vehicle, contents), ...readingIssues(contents.readings ?? [], already, gauges)];
 }
 
-function axleIssues(vehicle: VehicleBody, contents: Contents): Issue[] {
+/** What is said of an axle that the vehicle lacks, or of a brake of another kind than the axle has. */
+export function misfits(vehicle: VehicleBody, told: Told): Issue[] {
+  return [...axleIssues(vehicle, told), ...brakeIssues(vehicle, told), ...workIssues(vehicle, told)];
+}
+
+function axleIssues(vehicle: VehicleBody, told: Told): Issue[] {
   return VISIT_PARTS.flatMap((part) =>
-    (contents[part] ?? []).flatMap((item, index): Issue[] => {
+    (told[part] ?? []).flatMap((item, index): Issue[] => {
       const { axle } = item;
       if (axle == null || vehicle.axles[axle]) return [];
       const known = Object.keys(vehicle.axles).join(', ');
@@ -39,8 +42,17 @@ function axleIssues(vehicle: VehicleBody, contents: Contents): Issue[] {
   );
 }
 
+function brakeIssues(vehicle: VehicleBody, { readings }: Told): Issue[] {
+  return (readings ?? []).flatMap(({ kind, axle }, index): Issue[] => {
+    const specs = axle == null ? undefined : vehicle.axles[axle];
+    const ofDrum = OF_DRUMS.has(kind!);
+    if (!specs || ofDrum === (specs.brake === 'drum')) return [];
+    const detail = `${kind} is of a ${ofDrum ? 'drum' : 'disc'} brake; axle ${axle} has brake ${specs.brake ?? 'unknown, taken for disc'}`;
+    return [{ path: ['readings', index, 'kind'], detail }];
+  });
+}
+
 function readingIssues(
-  vehicle: VehicleBody,
   readings: readonly ReadingBody[],
   already: readonly ReadingBody[],
   gauges: Gauges,
@@ -48,11 +60,6 @@ function readingIssues(
   const seen = new Set(already.map(placeOf));
   return readings.flatMap((reading, index): Issue[] => {
     const issues: Issue[] = [];
-    const axle = vehicle.axles[reading.axle];
-    if (axle && OF_DRUMS.has(reading.kind) !== (axle.brake === 'drum')) {
-      const detail = `${reading.kind} is of a ${OF_DRUMS.has(reading.kind) ? 'drum' : 'disc'} brake; axle ${reading.axle} has brake ${axle.brake ?? 'unknown, taken for disc'}`;
-      issues.push({ path: ['readings', index, 'kind'], detail });
-    }
     if (reading.gauge != null && !gauges.has(reading.gauge)) {
       const detail = `unknown gauge ${reading.gauge}; GET /v1/gauges lists those known`;
       issues.push({ path: ['readings', index, 'gauge'], detail });
@@ -70,10 +77,10 @@ function readingIssues(
 }
 
 /** Work on a drum brake needs one; that on pads or rotors is taken for its counterpart where the axle has drums. */
-function workIssues(vehicle: VehicleBody, work: NonNullable<Contents['work']>): Issue[] {
-  return work.flatMap(({ kind, axle }, index): Issue[] => {
+function workIssues(vehicle: VehicleBody, { work }: Told): Issue[] {
+  return (work ?? []).flatMap(({ kind, axle }, index): Issue[] => {
     const specs = axle == null ? undefined : vehicle.axles[axle];
-    if (!specs || !OF_DRUMS.has(kind) || specs.brake === 'drum') return [];
+    if (!specs || !OF_DRUMS.has(kind!) || specs.brake === 'drum') return [];
     return [
       {
         path: ['work', index, 'kind'],

@@ -95,6 +95,7 @@ export const exampleAuditEntry: AuditEntry = {
   action: 'recorded',
   resource: 'visit',
   resourceId: visitId,
+  detail: null,
 };
 
 /** Five vans like the example's whose front pads lose 2.8 to 3.6 mm in half a year, and are worn out at the third visit. */

@@ -161,12 +161,17 @@ const FASTIFY_CODES: Record<string, ProblemCode> = {
   FST_ERR_ASYNC_CONSTRAINT: 'malformed-request',
 };
 
-/** What SQLite says of the disk and of other processes. */
+/** What SQLite and the file system say of the disk and of other processes. */
 const DATABASE_CODES: [RegExp, ProblemCode, string][] = [
-  [/^SQLITE_FULL/, 'storage-full', 'there is no room left to write; nothing was stored'],
+  [/^(SQLITE_FULL|ENOSPC|EDQUOT)/, 'storage-full', 'there is no room left to write; nothing was stored'],
   [/^SQLITE_(BUSY|LOCKED)/, 'unavailable', 'the database is busy; nothing was stored, try again'],
   [
-    /^SQLITE_(READONLY|IOERR|CANTOPEN|CORRUPT|NOTADB)/,
+    /^SQLITE_(CORRUPT|NOTADB)/,
+    'unavailable',
+    'the database is damaged; nothing was stored, tell whoever runs the service',
+  ],
+  [
+    /^SQLITE_(READONLY|IOERR|CANTOPEN)/,
     'unavailable',
     'the database cannot be used just now; nothing was stored',
   ],
@@ -280,6 +285,7 @@ export const writeProblems = (...further: ProblemCode[]) =>
     ...further,
     'too-many-requests',
     'unavailable',
+    'storage-full',
   );
 
 /** The same of a POST, which takes an Idempotency-Key. */

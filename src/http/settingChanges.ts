@@ -5,7 +5,7 @@ import { IF_MATCH_PROBLEMS, writeProblems } from './problems.js';
 
 /** What the routes share that change the shop's settings: its policy and its gauges. */
 
-export const settingProblems = writeProblems(...IF_MATCH_PROBLEMS, 'invalid', 'storage-full');
+export const settingProblems = writeProblems(...IF_MATCH_PROBLEMS, 'invalid');
 
 /** How long the answer to a change of settings waits for outlooks to be worked out anew; the rest follows behind it. */
 const PATIENCE_MS = 5_000;

@@ -185,7 +185,8 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
 
     async report(scope: Scope, query: AccuracyQuery, page: Page | null) {
       const { where, of } = sampleOf(matching(scope, query));
-      await scorePending(where, performance.now() + REQUEST_MS);
+      // Scores that cannot be kept, on a full disk, stay pending and are told as such.
+      await scorePending(where, performance.now() + REQUEST_MS).catch(throwUnlessOfDatabase);
       const scored: ScoredVehicle[] = [];
       const told: Told[] = [];
       let after = 0;
@@ -221,6 +222,10 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
       };
     },
   };
+}
+
+function throwUnlessOfDatabase(fault: unknown): void {
+  if (!/^SQLITE_(FULL|BUSY|READONLY|IOERR)/.test((fault as { code?: string }).code ?? '')) throw fault;
 }
 
 /** Lets others have their turn once this one has taken long enough. */

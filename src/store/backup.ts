@@ -1,6 +1,6 @@
 import { existsSync, rmSync } from 'node:fs';
 import BetterSqlite from 'better-sqlite3';
-import { DatabaseUnusable } from './database.js';
+import { DatabaseUnusable, faultsOf } from './database.js';
 
 /**
  * All pages in one step: what is in the write-ahead log lets others write meanwhile, and a copy made in several steps
@@ -60,14 +60,7 @@ function verified(target: string, before: RowCounts): RowCounts {
   try {
     // A copy of a database in use is in WAL mode; on its own it needs no second file beside it.
     copy.pragma('journal_mode = DELETE');
-    const faults = [
-      ...(copy.pragma('integrity_check') as { integrity_check: string }[])
-        .map(({ integrity_check: fault }) => fault)
-        .filter((fault) => fault !== 'ok'),
-      ...(copy.pragma('foreign_key_check') as { table: string }[]).map(
-        ({ table }) => `a row of ${table} refers to one that is missing`,
-      ),
-    ];
+    const faults = faultsOf(copy);
     const counts = countRows(copy);
     const short = COUNTED.filter((table) => counts[table] < before[table]);
     faults.push(...short.map((table) => `${table} has ${counts[table]} rows of ${before[table]}`));

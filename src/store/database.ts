@@ -1,9 +1,9 @@
-import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { accessSync, constants, existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import BetterSqlite from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
-import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
+import { readMigrationFiles, type MigrationMeta } from 'drizzle-orm/migrator';
 
 export type Database = BetterSQLite3Database & { $client: BetterSqlite.Database };
 
@@ -16,39 +16,48 @@ export interface OpenDatabase {
   close(): void;
 }
 
+/** How long anybody waits inside SQLite, and the process with it; writes wait longer, but outside (`writeTurns`). */
+const MOMENT_MS = 10;
+
 /**
  * Opens a database, bringing it up to date first.
  *
  * @param file a path, or `:memory:`
- * @param patienceMs how long a write waits for a writer in another process
- * @throws DatabaseUnusable when it is damaged, newer than the program or cannot be opened
+ * @param patienceMs how long this start waits for a writer in another process
+ * @throws DatabaseUnusable when it is damaged, newer than the program or cannot be opened and written
  */
 export function openDatabase(file: string, patienceMs = 1000): OpenDatabase {
-  const connection = openConnection(file, patienceMs);
+  const connection = openConnection(file);
   try {
+    connection.pragma(`busy_timeout = ${patienceMs}`);
+    refuseDamaged(connection, file);
     bringUpToDate(connection, file);
+    connection.pragma(`busy_timeout = ${MOMENT_MS}`);
   } catch (error) {
     connection.close();
-    throw error instanceof DatabaseUnusable
-      ? error
-      : new DatabaseUnusable(`${file}: ${(error as Error).message}`);
+    throw unusable(file, error);
   }
   return {
     database: drizzle(connection),
     connection,
     close: () => {
-      connection.pragma('optimize');
+      try {
+        connection.pragma('optimize');
+      } catch {
+        // It writes what makes later queries quicker: a full or locked disk must not keep the service from closing.
+      }
       connection.close();
     },
   };
 }
 
 /** A connection with the settings that every one of them needs. */
-export function openConnection(file: string, patienceMs = 1000): BetterSqlite.Database {
+export function openConnection(file: string): BetterSqlite.Database {
   try {
     const folder = dirname(file);
     if (file !== ':memory:' && !existsSync(folder)) mkdirSync(folder);
-    const connection = new BetterSqlite(file, { timeout: patienceMs });
+    refuseReadOnly(file);
+    const connection = new BetterSqlite(file, { timeout: MOMENT_MS });
     connection.pragma('journal_mode = WAL');
     // After WAL, which resets it: an answered write must outlive a power cut.
     connection.pragma('synchronous = FULL');
@@ -57,8 +66,58 @@ export function openConnection(file: string, patienceMs = 1000): BetterSqlite.Da
     connection.pragma('trusted_schema = OFF');
     return connection;
   } catch (error) {
-    throw new DatabaseUnusable(`${file}: ${(error as Error).message}`);
+    throw unusable(file, error);
   }
+}
+
+/** SQLite would open such a file for reading, and every write would fail. */
+function refuseReadOnly(file: string): void {
+  if (file === ':memory:') return;
+  for (const path of [dirname(file), file]) {
+    if (existsSync(path)) accessSync(path, constants.W_OK);
+  }
+}
+
+/** What makes a database unusable, by the code of the fault. */
+const FAULTS: [RegExp, string][] = [
+  [/^SQLITE_(CORRUPT|NOTADB)/, 'is damaged; docs/backup.md says what to do'],
+  [/^SQLITE_(BUSY|LOCKED)/, 'is being written by another process; try again when that has ended'],
+  [
+    /^(SQLITE_READONLY|EACCES|EROFS|EPERM)/,
+    'cannot be written by this user; the service needs to write the file and its folder',
+  ],
+  [/^(SQLITE_FULL|ENOSPC|EDQUOT)/, 'has no room left on its disk'],
+];
+
+/** A fault that SQLite or the file system met as one line; any other stays as it is. */
+export function unusable(file: string, error: unknown): unknown {
+  const { code } = error as { code?: unknown };
+  if (typeof code !== 'string' || !/^(SQLITE_|E[A-Z]+$)/.test(code)) return error;
+  const said = FAULTS.find(([pattern]) => pattern.test(code))?.[1] ?? 'cannot be used';
+  return new DatabaseUnusable(`${file}: ${said} (${firstLine((error as Error).message)})`);
+}
+
+const firstLine = (text: string): string => text.split('\n', 1)[0]!;
+
+/** What is wrong with a whole database, read from its first page to its last; none of it where nothing is. */
+export function faultsOf(connection: BetterSqlite.Database): string[] {
+  return [
+    ...(connection.pragma('integrity_check') as { integrity_check: string }[])
+      .map(({ integrity_check: fault }) => fault)
+      .filter((fault) => fault !== 'ok'),
+    ...(connection.pragma('foreign_key_check') as { table: string }[]).map(
+      ({ table }) => `a row of ${table} refers to one that is missing`,
+    ),
+  ];
+}
+
+/** Damage found now costs a restored copy; found later it costs what was recorded meanwhile too. */
+function refuseDamaged(connection: BetterSqlite.Database, file: string): void {
+  const found = connection.pragma('quick_check(1)', { simple: true }) as string;
+  if (found === 'ok') return;
+  // The first line names the database within the connection, which says nothing here.
+  const fault = found.split('\n').find((line) => !line.startsWith('***')) ?? found;
+  throw new DatabaseUnusable(`${file}: is damaged; docs/backup.md says what to do (${fault})`);
 }
 
 /** The migrations folder stands at the top of the package, two or three folders up from here. */
@@ -72,12 +131,10 @@ function migrationsFolder(): string {
   return join(folder, 'migrations');
 }
 
+/** Applies what is missing in one transaction, so that a start that is broken off leaves the database as it was. */
 function bringUpToDate(connection: BetterSqlite.Database, file: string): void {
-  const folder = migrationsFolder();
-  const journal = JSON.parse(readFileSync(join(folder, 'meta', '_journal.json'), 'utf8')) as {
-    entries: { when: number }[];
-  };
-  const known = journal.entries.length;
+  const migrations = readMigrationFiles({ migrationsFolder: migrationsFolder() });
+  const known = migrations.length;
   const applied = appliedMigrations(connection);
   if (applied > known) {
     throw new DatabaseUnusable(
@@ -86,13 +143,37 @@ function bringUpToDate(connection: BetterSqlite.Database, file: string): void {
   }
   if (applied === known) return;
   if (applied > 0) keepCopy(connection, `${file}.before-${known}`);
-  // Inside the migrator's transaction the pragma would be a no-op, and a rebuilt table would drop its children.
+  // Inside the transaction the pragma would be a no-op, and a rebuilt table would drop its children.
   connection.pragma('foreign_keys = OFF');
-  migrate(drizzle(connection), { migrationsFolder: folder });
-  const orphans = connection.pragma('foreign_key_check') as unknown[];
-  if (orphans.length > 0)
-    throw new DatabaseUnusable(`${file}: ${orphans.length} rows refer to rows that are missing`);
+  connection.exec('begin immediate');
+  try {
+    // Another start may have been quicker.
+    for (const migration of migrations.slice(appliedMigrations(connection))) apply(connection, migration);
+    refuseOrphans(connection);
+    connection.exec('commit');
+  } catch (error) {
+    if (connection.inTransaction) connection.exec('rollback');
+    throw new DatabaseUnusable(
+      `${file}: stays at schema ${applied}, since bringing it to ${known} failed: ${firstLine((error as Error).message)}`,
+    );
+  }
   connection.pragma('foreign_keys = ON');
+}
+
+/** The table is that of drizzle-orm's own migrator, which keeps no check of foreign keys within its transaction. */
+function apply(connection: BetterSqlite.Database, { sql, hash, folderMillis }: MigrationMeta): void {
+  connection.exec(
+    'create table if not exists __drizzle_migrations (id serial primary key, hash text not null, created_at numeric)',
+  );
+  for (const statement of sql) connection.exec(statement);
+  connection
+    .prepare('insert into __drizzle_migrations (hash, created_at) values (?, ?)')
+    .run(hash, folderMillis);
+}
+
+function refuseOrphans(connection: BetterSqlite.Database): void {
+  const orphans = connection.pragma('foreign_key_check') as unknown[];
+  if (orphans.length > 0) throw new Error(`${orphans.length} rows would refer to rows that are missing`);
 }
 
 function appliedMigrations(connection: BetterSqlite.Database): number {
@@ -101,6 +182,10 @@ function appliedMigrations(connection: BetterSqlite.Database): number {
   return connection.prepare('select count(*) from __drizzle_migrations').pluck().get() as number;
 }
 
+/** One that an earlier start left is replaced, since the database may have been written since. */
 function keepCopy(connection: BetterSqlite.Database, copy: string): void {
-  if (!existsSync(copy)) connection.prepare('vacuum into ?').run(copy);
+  const unfinished = `${copy}.unfinished`;
+  rmSync(unfinished, { force: true });
+  connection.prepare('vacuum into ?').run(unfinished);
+  renameSync(unfinished, copy);
 }

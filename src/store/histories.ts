@@ -52,8 +52,8 @@ export function historyStore({ database, findVehicle }: StoreParts): HistoryStor
         .orderBy(asc(audit.seq))
         .limit(page.limit + 1)
         .all();
-      return pageOf(rows, page, ({ seq, at, keyName, method, action, resource, resourceId }) => ({
-        item: { id: String(seq), at, key: keyName, method, action, resource, resourceId },
+      return pageOf(rows, page, ({ seq, at, keyName, method, action, resource, resourceId, detail }) => ({
+        item: { id: String(seq), at, key: keyName, method, action, resource, resourceId, detail },
         position: seq,
       }));
     },

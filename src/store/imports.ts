@@ -101,12 +101,13 @@ export function importStore(
   async function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
     const { report } = job;
     const { connection, parts: ownParts } = ownConnection();
-    await turns.hold(async () => {
-      connection.exec('begin immediate');
+    const begin = () => void connection.exec('begin immediate');
+    await turns.hold(begin, async () => {
       try {
         await kind.write(job);
         Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
         save(report, ownParts.database);
+        noteWhatCame(ownParts, report);
         ownParts.keepAnswer(keep, report);
         connection.exec('commit');
       } finally {
@@ -262,6 +263,23 @@ export function importStore(
 
     close: () => void own?.connection.close(),
   };
+}
+
+/** One line in the audit that stays when the import itself can no longer be looked up; none where nothing came. */
+function noteWhatCame({ versions }: StoreParts, report: Import): void {
+  const { id, kind, rowsAdded, rowsSkipped, visitsAdded, visitsExtended } = report;
+  if (rowsAdded + visitsExtended === 0) return;
+  const detail =
+    kind === 'vehicles'
+      ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
+      : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
+  versions.note(scopeOf(report), {
+    method: 'POST',
+    action: 'imported',
+    resource: 'import',
+    resourceId: id,
+    detail,
+  });
 }
 
 const NOTHING_TAKEN = {

@@ -1,21 +1,22 @@
-import { and, asc, eq, isNull, sql } from 'drizzle-orm';
-import { union } from 'drizzle-orm/sqlite-core';
 import type { Database } from './database.js';
-import { vehicles } from './schema.js';
+
+/**
+ * The indexes are named, since SQLite would rather read every vehicle once it has counted how many have no VIN or no
+ * registration.
+ */
+const BEARERS = `
+  select seq from vehicles indexed by vehicles_external_id where external_id = @name and merged_into is null
+  union
+  select seq from vehicles indexed by vehicles_registration where registration = @name and merged_into is null
+  union
+  select seq from vehicles indexed by vehicles_vin where vin = @name and merged_into is null
+  order by seq`;
 
 /**
  * Finds the vehicles that a name in a spreadsheet may mean, in the order in which they were recorded: by externalId,
  * registration or VIN.
  */
-export function vehicleNames(database: Database): (name: string) => number[] {
-  const named = (column: typeof vehicles.externalId | typeof vehicles.registration | typeof vehicles.vin) =>
-    database
-      .select({ seq: vehicles.seq })
-      .from(vehicles)
-      .where(and(eq(column, sql.placeholder('name')), isNull(vehicles.mergedInto)));
-  // One query each, for an index each: one condition for all three would read every vehicle.
-  const select = union(named(vehicles.externalId), named(vehicles.registration), named(vehicles.vin))
-    .orderBy(asc(sql`seq`))
-    .prepare();
-  return (wanted) => select.all({ name: wanted }).map(({ seq }) => seq);
+export function vehicleNames({ $client }: Database): (name: string) => number[] {
+  const select = $client.prepare(BEARERS).pluck();
+  return (name) => select.all({ name }) as number[];
 }

@@ -31,8 +31,8 @@ export interface StoreOptions {
   timeZone: string;
   clock?: () => Date;
   /**
-   * How long a write waits, and its whole process with it, for a writer in another process: short in a server, long
-   * enough to outlast a server's import elsewhere.
+   * How long a write waits for a writer in another process: short in a server, long enough to outlast a server's
+   * import elsewhere.
    */
   patienceMs?: number;
   /** Which share of the outlooks this process works out anew, where several do it together. */
@@ -52,7 +52,7 @@ export function openStore({
   share,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file, patienceMs);
-  const turns = writeTurns();
+  const turns = writeTurns(patienceMs);
   const partsOf = (own: Database): StoreParts => {
     const settings = settingsReader(own);
     const experience = experienceReader(own);
@@ -85,7 +85,7 @@ export function openStore({
   const imports = importStore(parts, {
     turns,
     openOwn: () => {
-      const own = openConnection(file, patienceMs);
+      const own = openConnection(file);
       return { connection: own, parts: partsOf(drizzle(own)) };
     },
   });

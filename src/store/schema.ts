@@ -491,6 +491,8 @@ export const audit = sqliteTable(
     action: text('action').notNull(),
     resource: text('resource').notNull(),
     resourceId: text('resource_id').notNull(),
+    /** What it came to, where the resource itself does not keep it for good. */
+    detail: text('detail'),
   },
   (table) => [index('audit_at').on(table.at)],
 );

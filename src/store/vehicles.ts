@@ -5,6 +5,7 @@ import { invalid, Refusal, type Issue } from '../core/refusal.js';
 import { withConversions } from '../core/units.js';
 import { hasValidVinCheckDigit, vinCheckDigit } from '../core/vin.js';
 import { conflictIn } from '../core/odometer.js';
+import { misfits } from '../core/visitRules.js';
 import type { History } from '../core/history.js';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Vehicle, VehicleBody, Warning } from '../core/vocabulary/vehicle.js';
@@ -183,18 +184,25 @@ function historyIssues({ vehicle, visits }: History, before: VehicleBody): Issue
       detail: 'a recorded visit has an odometer below this one',
     });
   }
-  for (const axle of Object.keys(before.axles) as Axle[]) {
-    const used = visits.some((visit) =>
-      [...visit.readings, ...visit.work].some((item) => item.axle === axle),
-    );
-    if (!vehicle.axles[axle] && used) {
-      issues.push({
-        path: ['axles', axle],
-        detail: 'readings or work are recorded on this axle, so it cannot be removed',
-      });
-    }
-  }
-  return issues;
+  return [...issues, ...axleIssues({ vehicle, visits }, before)];
+}
+
+/**
+ * Axles that a change takes away, or says to have a brake of the other kind, while visits speak of them as they were:
+ * those visits could not be told again as they stand. What did not fit before is not held against the change.
+ */
+function axleIssues({ vehicle, visits }: History, before: VehicleBody): Issue[] {
+  return (Object.keys(before.axles) as Axle[]).flatMap((axle): Issue[] => {
+    const changed = { ...before, axles: { ...before.axles, [axle]: vehicle.axles[axle] } };
+    const first = visits.find((visit) => misfits(changed, visit).length > misfits(before, visit).length);
+    if (!first) return [];
+    const where = `the visit on ${first.date} (${first.id})`;
+    if (!vehicle.axles[axle])
+      return [{ path: ['axles', axle], detail: `${where} speaks of this axle, so it cannot be removed` }];
+    const brake = before.axles[axle]!.brake ?? 'disc';
+    const detail = `${where} tells of a ${brake} brake on this axle; correct or void what does before changing it`;
+    return [{ path: ['axles', axle, 'brake'], detail }];
+  });
 }
 
 /** A vehicle as it is answered: as it was sent, conversions inside, with what deserves a second look. */

@@ -14,6 +14,8 @@ export interface Deed {
   action: string;
   resource: string;
   resourceId: string;
+  /** What it came to, where the resource itself does not keep it for good. */
+  detail?: string | null;
 }
 
 interface Written<Body, Kind> {

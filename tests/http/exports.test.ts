@@ -125,6 +125,12 @@ describe('what is exported of drum brakes', () => {
     const [here, there] = [await startService(), await startService()];
     try {
       const { id } = await recordHistory(here, { ...drumVehicle() }, visits);
+      const asDisc = { axles: { rear: { brake: 'disc', shoe: null, drum: null } } };
+      const changed = await here
+        .as('technician', 'patch', `/v1/vehicles/${id}`)
+        .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
+        .send(JSON.stringify(asDisc));
+      expect(changed.status, 'or its rows could not be imported').toBe(422);
       const sheet = await exported(here, 'visits');
       const [header, first] = sheet.split('\r\n').map((line) => line.split(','));
       const cell = (name: string): string => first![header!.indexOf(name)]!;

@@ -467,14 +467,19 @@ describe('an import', () => {
     const audit = await service.as('owner', 'get', '/v1/audit?limit=200');
     const lines = (audit.body.items as Record<string, string | null>[])
       .filter(({ resource }) => resource !== 'key')
-      .map(({ key, action, resource }) => `${key} ${action} ${resource}`);
+      .map(({ key, action, resource, detail }) => [key, action, resource, detail].filter(Boolean).join(' '));
     expect(lines).toEqual([
       'technician recorded vehicle',
       'technician recorded visit',
       'front-desk entries-added visit',
       'front-desk recorded visit',
+      'front-desk imported import 1 visits recorded, 1 added to, with 2 rows; 0 rows known already',
       'owner recorded vehicle',
+      'owner imported import 1 vehicles recorded, 0 known already',
     ]);
+    await sendSheet(service, sheetOf(rows));
+    await sendSheet(service, sheetOf([padRow({ value: 6, pad: 'outer' })]), '?dryRun=true');
+    expect((await service.as('owner', 'get', '/v1/audit?limit=200')).body.items).toEqual(audit.body.items);
   });
 
   it('can be corrected afterwards, each item keeping its id', async () => {

@@ -1,6 +1,7 @@
+import BetterSqlite from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { contractVehicle, km, vehicleBody, type Body } from '../support/bodies.js';
-import { read, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { contractVehicle, km, padReading, rotorReading, vehicleBody, type Body } from '../support/bodies.js';
+import { correct, read, recordVehicle, recordVisit, setVoided, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
 /** Invented, with a right check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
@@ -375,6 +376,52 @@ describe('changing a vehicle', () => {
     expect([far.status, pointersOf(far.body)]).toEqual([422, ['#/inService/odometer']]);
     const lost = await patch(id, { axles: { front: null, rear: {} } });
     expect([lost.status, pointersOf(lost.body)]).toEqual([422, ['#/axles/front']]);
+  });
+
+  it.each<[string, Body]>([
+    ['a condition', { conditions: [{ part: 'hose', axle: 'front', state: 'leaking' }] }],
+    ['a torque', { torques: [{ fastener: 'wheel-nut', axle: 'front', value: 120, unit: 'Nm' }] }],
+    ['a place not measured', { notMeasured: [{ axle: 'front', why: 'wheel not removed' }] }],
+    ['work', { work: [{ kind: 'slides-serviced', axle: 'front' }] }],
+  ])('refuses to remove an axle of which a visit has nothing but %s', async (_name, part) => {
+    const { id } = await recordVehicle(service, vehicleBody());
+    const visit = await recordVisit(service, id, { date: '2025-06-01', ...part });
+    const lost = await patch(id, { axles: { front: null, rear: {} } });
+    expect([lost.status, pointersOf(lost.body)]).toEqual([422, ['#/axles/front']]);
+    expect(lost.body.errors[0].detail).toContain(visit.id);
+    await setVoided(service, visit.id, true);
+    expect((await patch(id, { axles: { front: null, rear: {} } })).status).toBe(200);
+  });
+
+  const shoe = { kind: 'shoe-thickness', axle: 'front', side: 'left', value: 4, unit: 'mm' };
+  it.each<[string, Body, Body, Body]>([
+    ['a disc', { brake: 'disc' }, { readings: [padReading('left', 'inner', 8)] }, { brake: 'drum' }],
+    ['what was taken for a disc', {}, { readings: [rotorReading('left', 27)] }, { brake: 'drum' }],
+    ['a drum', { brake: 'drum' }, { readings: [shoe] }, { brake: 'disc' }],
+    ['a drum', { brake: 'drum' }, { work: [{ kind: 'shoes-replaced', axle: 'front' }] }, { brake: null }],
+  ])('refuses another brake where visits tell of %s', async (_name, front, told, change) => {
+    const { id } = await recordVehicle(service, vehicleBody({ axles: { front, rear: { brake: 'disc' } } }));
+    const visit = await recordVisit(service, id, { date: '2025-06-01', ...told });
+    const refused = await patch(id, { axles: { front: change } });
+    expect([refused.status, pointersOf(refused.body)]).toEqual([422, ['#/axles/front/brake']]);
+    expect(refused.body.errors[0].detail).toContain(visit.id);
+    expect((await patch(id, { axles: { rear: { brake: 'drum' } } })).status).toBe(200);
+
+    const without = { reason: 'the other brake', changes: { readings: null, work: null } };
+    expect((await correct(service, visit.id, without)).status).toBe(200);
+    expect((await patch(id, { axles: { front: change } })).status).toBe(200);
+  });
+
+  it('lets a vehicle be changed whose visits did not fit it before', async () => {
+    const { id } = await recordVehicle(service, vehicleBody({ axles: { front: { brake: 'disc' } } }));
+    await recordVisit(service, id, { date: '2025-06-01', readings: [padReading('left', 'inner', 8)] });
+    const connection = new BetterSqlite(service.file);
+    connection
+      .prepare("update vehicles set body = json_set(body, '$.axles.front.brake', 'drum') where id = ?")
+      .run(id);
+    connection.close();
+    expect((await patch(id, { description: 'long wheelbase' })).status).toBe(200);
+    expect((await patch(id, { axles: { front: { brake: 'disc' } } })).status).toBe(200);
   });
 
   it('answers 404 for a vehicle that is not there', async () => {

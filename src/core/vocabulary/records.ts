@@ -95,6 +95,7 @@ export const AuditEntry = z
     action: z.string().meta({ description: 'What was done: kebab-case.' }),
     resource: z.string().meta({ description: 'The kind of resource.' }),
     resourceId: z.string(),
+    detail: z.string().nullable().meta({ description: 'Of an import: what it brought.' }),
   })
   .meta({ id: 'AuditEntry' });
 export type AuditEntry = z.infer<typeof AuditEntry>;

@@ -40,7 +40,6 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
             'work-order-known',
             'visit-voided',
             'visit-not-voided',
-            'storage-full',
           ),
         },
       },

@@ -44,7 +44,7 @@ const importResponses = {
     state: 'receiving',
     finishedAt: null,
   }),
-  ...postProblems('bad-parameter', 'import-refused', 'storage-full'),
+  ...postProblems('bad-parameter', 'import-refused'),
 };
 
 export async function importRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {

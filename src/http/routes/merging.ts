@@ -40,7 +40,6 @@ export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Prom
             'invalid',
             'not-found',
             'work-orders-collide',
-            'storage-full',
           ),
         },
       },

@@ -39,7 +39,6 @@ const visitProblems = postProblems(
   'work-order-known',
   'road-test-recorded',
   'visit-voided',
-  'storage-full',
 );
 
 /** Makes the answer to a write of a visit: the stored visit with what follows from it. */

@@ -1,0 +1,79 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { streams } from '../seed/random.js';
+import { crashTrial, type CrashFigures } from './crashTrial.js';
+import { wholeNumber } from './options.js';
+import { tornTrials, type TornFigures } from './tornLog.js';
+
+/**
+ * Kills the service in the middle of writing, over and over, then tears its log, and says what was lost: nothing may
+ * be. Ends with 1 otherwise. What is drawn follows from the seed; where a kill falls also follows from the machine.
+ */
+
+const { values } = parseArgs({
+  options: {
+    kills: { type: 'string', default: '200' },
+    torn: { type: 'string', default: '200' },
+    seed: { type: 'string', default: '1' },
+  },
+});
+const [kills, torn, seed] = (['kills', 'torn', 'seed'] as const).map((name) =>
+  wholeNumber(name, values[name], name === 'torn' ? 0 : 1),
+) as [number, number, number];
+/** Torn logs are tried on small databases, a few trials on each. */
+const TRIALS_A_LOG = 10;
+
+const folder = mkdtempSync(join(tmpdir(), 'brakes-crash-'));
+process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
+
+const figures = await crashTrial({
+  file: join(folder, 'crash.sqlite'),
+  kills,
+  seed,
+  afterKill: (kill) => kill % 20 === 0 && console.log(`${kill} kills`),
+});
+console.log(crashLine(figures));
+const tornFigures = await tearLogs();
+console.log(
+  `${tornFigures.trials} torn logs, of which ${tornFigures.shortened} cost the last writes: ${tornFigures.wrong.length} wrong`,
+);
+const faults = [...figures.lost, ...figures.wrong, ...tornFigures.wrong];
+for (const fault of faults.slice(0, 50)) console.log(`  ${fault}`);
+process.exitCode = faults.length > 0 ? 1 : 0;
+
+async function tearLogs(): Promise<TornFigures> {
+  const total: TornFigures = { trials: 0, shortened: 0, wrong: [] };
+  for (let log = 1; total.trials < torn; log++) {
+    const file = join(folder, `torn-${log}.sqlite`);
+    const [chance] = streams(seed + log, 1);
+    const afterKill = (): void => {
+      const { trials, shortened, wrong } = tornTrials(
+        file,
+        Math.min(TRIALS_A_LOG, torn - total.trials),
+        chance!,
+      );
+      total.trials += trials;
+      total.shortened += shortened;
+      total.wrong.push(...wrong);
+    };
+    await crashTrial({ file, kills: 1, seed: seed + log, afterKill });
+  }
+  return total;
+}
+
+function crashLine(told: CrashFigures): string {
+  const times = [...told.recoveryMs].sort((a, b) => a - b);
+  const kinds = Object.entries(told.byKind).map(([kind, count]) => `${count} ${kind}`);
+  return [
+    `${told.kills} kills while writing and ${told.killsAtStart} while starting`,
+    `${told.acknowledged} writes acknowledged (${kinds.join(', ')})`,
+    `${told.lost.length} lost`,
+    `${told.wrong.length} half or wrong`,
+    `${told.unanswered} in flight, of which ${told.tookEffect} took effect`,
+    `${told.replayed} answers replayed`,
+    `${told.outlooksCompared} outlooks compared`,
+    `recovery ${times[Math.floor(times.length / 2)]!.toFixed(0)} ms in the median, ${times.at(-1)!.toFixed(0)} ms at most`,
+  ].join('; ');
+}

@@ -1,0 +1,86 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { resolve } from 'node:path';
+
+/** The built service as a process of its own, to be killed, starved and asked over HTTP. */
+export interface ServerProcess {
+  child: ChildProcess;
+  /** The address it listens on. @throws ServerEnded when it ends before it listens */
+  listening: Promise<string>;
+  ended: Promise<Ended>;
+  /** What it has logged so far. */
+  log(): string;
+}
+
+export interface Ended {
+  code: number | null;
+  signal: NodeJS.Signals | null;
+  stderr: string;
+}
+
+/** A server that ended before it listened. */
+export class ServerEnded extends Error {
+  constructor(readonly how: Ended) {
+    super(`the server ended with ${how.code ?? how.signal}: ${how.stderr}`);
+  }
+}
+
+export interface ServerOptions {
+  /** The program, compiled. */
+  main?: string;
+  logLevel?: string;
+  /** A command that starts it, such as one that takes rights away. */
+  through?: readonly string[];
+}
+
+/** Starts the service on a database file and a free port of this machine. */
+export function startServer(file: string, options: ServerOptions = {}): ServerProcess {
+  const { main = resolve('dist/src/main.js'), logLevel = 'error', through = [] } = options;
+  const [command, ...rest] = [...through, process.execPath, main];
+  const environment = { HOST: '127.0.0.1', PORT: '0', DATABASE_FILE: file, LOG_LEVEL: logLevel };
+  const child = spawn(command!, rest, {
+    env: { ...process.env, ...environment, TIME_ZONE: 'UTC', RATE_LIMIT_PER_MINUTE: '0' },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  let [stdout, stderr] = ['', ''];
+  child.stdout.on('data', (chunk: Buffer) => (stdout += chunk.toString()));
+  child.stderr.on('data', (chunk: Buffer) => (stderr += chunk.toString()));
+  const ended = new Promise<Ended>((settle) =>
+    child.once('close', (code, signal) => settle({ code, signal, stderr })),
+  );
+  const listening = new Promise<string>((settle, reject) => {
+    child.stdout.on('data', () => {
+      const address = /^listening on (\S+)$/m.exec(stdout)?.[1];
+      if (address) settle(address);
+    });
+    void ended.then((how) => reject(new ServerEnded(how)));
+  });
+  // Whoever kills a server that is starting does not wait for it to listen.
+  listening.catch(() => undefined);
+  return { child, listening, ended, log: () => stdout };
+}
+
+/** Ends a server at once, as a power cut would, save for what the system still writes to disk. */
+export async function killServer({ child, ended }: ServerProcess): Promise<void> {
+  child.kill('SIGKILL');
+  await ended;
+}
+
+export interface Answer {
+  status: number;
+  text: string;
+  headers: Headers;
+}
+
+/** Sends one request; rejects where no whole answer comes. */
+export async function ask(
+  address: string,
+  key: string,
+  path: string,
+  init: RequestInit = {},
+): Promise<Answer> {
+  const response = await fetch(address + path, {
+    ...init,
+    headers: { authorization: `Bearer ${key}`, ...init.headers },
+  });
+  return { status: response.status, text: await response.text(), headers: response.headers };
+}

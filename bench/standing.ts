@@ -1,0 +1,104 @@
+import { isDeepStrictEqual } from 'node:util';
+import type BetterSqlite from 'better-sqlite3';
+import { drizzle } from 'drizzle-orm/better-sqlite3';
+import type { VehicleBody } from '../src/core/vocabulary/vehicle.js';
+import { faultsOf } from '../src/store/database.js';
+import { experienceReader } from '../src/store/experience.js';
+import { historyReader } from '../src/store/history.js';
+import { outlookWriter } from '../src/store/outlooks.js';
+import { settingsReader } from '../src/store/settings.js';
+
+/** Whether what stands in a database after a fault is what whole writes make, and nothing else. */
+
+/** Parts of a visit's body, and the tables that hold them. */
+const PARTS = {
+  readings: 'readings',
+  notMeasured: 'not_measured',
+  conditions: 'conditions',
+  work: 'work_items',
+  torques: 'torques',
+};
+
+const partLacks = Object.entries(PARTS).map(
+  ([part, table]) => `ifnull(json_array_length(latest.body, '$.${part}'), 0) is not
+    (select count(*) from ${table} where vehicle_seq = visit.vehicle_seq and visit_seq = visit.seq)`,
+);
+
+/** Visits without all of their parts, versions or audit lines; likewise vehicles, which have an outlook as well. */
+const HALVES = `
+  with told as (select resource, resource_id, count(*) as lines from audit group by resource, resource_id),
+  visit_kept as (select visit_seq, count(*) as count, max(version) as last from visit_versions group by visit_seq),
+  vehicle_kept as (select vehicle_seq, count(*) as count, max(version) as last from vehicle_versions group by vehicle_seq)
+  select 'visit ' || visit.id from visits visit
+    left join visit_kept kept on kept.visit_seq = visit.seq
+    left join visit_versions latest on latest.visit_seq = visit.seq and latest.version = visit.version
+    left join told on told.resource = 'visit' and told.resource_id = visit.id
+    where kept.count is not visit.version or kept.last is not visit.version or told.lines is not visit.version
+      or ${partLacks.join(' or ')}
+  union all
+  select 'vehicle ' || vehicle.id from vehicles vehicle
+    left join vehicle_kept kept on kept.vehicle_seq = vehicle.seq
+    left join outlooks outlook on outlook.vehicle_seq = vehicle.seq
+    left join told on told.resource = 'vehicle' and told.resource_id = vehicle.id
+    where kept.count is not vehicle.version or kept.last is not vehicle.version or told.lines is not vehicle.version
+      or json_array_length(outlook.body, '$.axles') is not
+        (select count(*) from axle_outlooks axle where axle.vehicle_seq = vehicle.seq)
+  union all
+  select 'audit of ' || told.resource || ' ' || told.resource_id from told
+    where (told.resource = 'visit' and told.resource_id not in (select id from visits))
+      or (told.resource = 'vehicle' and told.resource_id not in (select id from vehicles))`;
+
+/** What stands by half, by kind and id. */
+export const halvesOf = (connection: BetterSqlite.Database): string[] =>
+  connection.prepare(HALVES).pluck().all() as string[];
+
+/** Integrity, foreign keys, and nothing by half. */
+export const wrongIn = (connection: BetterSqlite.Database): string[] => [
+  ...faultsOf(connection),
+  ...halvesOf(connection).map((half) => `half: ${half}`),
+];
+
+interface VehicleRow {
+  seq: number;
+  id: string;
+  body: VehicleBody;
+}
+
+/**
+ * Works outlooks out from scratch, as the service writes them, and takes that back.
+ *
+ * @param ids of the vehicles; null for all
+ * @returns how many were compared, and the ids of those that stood otherwise
+ */
+export function compareOutlooks(
+  connection: BetterSqlite.Database,
+  ids: readonly string[] | null,
+): { compared: number; different: string[] } {
+  const database = Object.assign(drizzle(connection), { $client: connection });
+  const history = historyReader(database);
+  const write = outlookWriter(database, settingsReader(database), experienceReader(database));
+  const rows = connection.prepare('select seq, id, body from vehicles order by seq').all() as {
+    seq: number;
+    id: string;
+    body: string;
+  }[];
+  const wanted = ids && new Set(ids);
+  const vehicles = rows
+    .filter(({ id }) => !wanted || wanted.has(id))
+    .map((row): VehicleRow => ({ ...row, body: JSON.parse(row.body) as VehicleBody }));
+  const outlook = connection.prepare('select * from outlooks where vehicle_seq = ?');
+  const axles = connection.prepare('select * from axle_outlooks where vehicle_seq = ? order by axle');
+  const stored = (seq: number): unknown[] => [outlook.get(seq), axles.all(seq)];
+  const different: string[] = [];
+  connection.exec('begin immediate');
+  try {
+    for (const { seq, id, body } of vehicles) {
+      const before = stored(seq);
+      write(seq, { vehicle: body, visits: history.visitsOf(seq, id) });
+      if (!isDeepStrictEqual(stored(seq), before)) different.push(id);
+    }
+  } finally {
+    connection.exec('rollback');
+  }
+  return { compared: vehicles.length, different };
+}

@@ -1,0 +1,106 @@
+import {
+  closeSync,
+  copyFileSync,
+  openSync,
+  readFileSync,
+  readSync,
+  rmSync,
+  truncateSync,
+  writeSync,
+} from 'node:fs';
+import BetterSqlite from 'better-sqlite3';
+import type { Chance } from '../seed/random.js';
+import { openDatabase } from '../src/store/database.js';
+import { compareOutlooks, wrongIn } from './standing.js';
+
+/**
+ * A write-ahead log that a power cut left torn: cut off at some byte, or with a bit of it wrong. What of the log
+ * SQLite has carried over into the database was on disk before, so it is torn only behind that.
+ */
+
+export interface TornFigures {
+  trials: number;
+  /** Trials in which something that had been written was cut off. */
+  shortened: number;
+  wrong: string[];
+}
+
+/** The log as wal-index of SQLite's file format describes it: a header, then frames of a page each. */
+const LOG_HEADER = 32;
+const FRAME_HEADER = 24;
+const PAGE_BYTES = 4096;
+/** Where the index has the number of valid frames, and of those carried over into the database. */
+const VALID_FRAMES_AT = 16;
+const CARRIED_OVER_AT = 96;
+
+/**
+ * Tears copies of a database that nobody has open, with its log as a killed process left it, and opens them.
+ *
+ * @returns figures without a trial where the log has nothing to tear
+ */
+export function tornTrials(file: string, trials: number, chance: Chance): TornFigures {
+  const figures: TornFigures = { trials: 0, shortened: 0, wrong: [] };
+  const [from, to] = tearable(file);
+  if (from >= to) return figures;
+  const whole = historyIn(file, () => undefined);
+  for (let trial = 0; trial < trials; trial++) {
+    const at = chance.whole(from, to - 1);
+    const cut = chance.happens(0.5);
+    const tear = (log: string): void => (cut ? truncateSync(log, at) : flipBit(log, at, chance.whole(0, 7)));
+    const said = `${cut ? 'cut' : 'flipped'} at ${at} of ${from}–${to}`;
+    try {
+      const torn = historyIn(file, tear);
+      figures.wrong.push(...torn.wrong.map((fault) => `${said}: ${fault}`));
+      if (torn.lines.some((line, index) => line !== whole.lines[index]))
+        figures.wrong.push(`${said}: not a part of what was written, from its beginning`);
+      if (torn.lines.length < whole.lines.length) figures.shortened += 1;
+    } catch (fault) {
+      figures.wrong.push(`${said}: ${(fault as Error).message}`);
+    }
+    figures.trials += 1;
+  }
+  return figures;
+}
+
+/** The bytes of the log that are valid and stand nowhere else. */
+function tearable(file: string): [number, number] {
+  const index = readFileSync(`${file}-shm`);
+  const frame = FRAME_HEADER + PAGE_BYTES;
+  const endOf = (at: number): number => LOG_HEADER + frame * index.readUInt32LE(at);
+  return [endOf(CARRIED_OVER_AT), endOf(VALID_FRAMES_AT)];
+}
+
+/** What a torn copy holds, line by line of its audit, and what is wrong with it. */
+function historyIn(file: string, tear: (log: string) => void): { lines: string[]; wrong: string[] } {
+  const copy = `${file}.torn`;
+  for (const end of ['', '-wal']) copyFileSync(file + end, copy + end);
+  tear(`${copy}-wal`);
+  try {
+    openDatabase(copy).close();
+    const connection = new BetterSqlite(copy);
+    try {
+      const lines = connection
+        .prepare('select * from audit order by seq')
+        .all()
+        .map((line) => JSON.stringify(line));
+      const { different } = compareOutlooks(connection, null);
+      return { lines, wrong: [...wrongIn(connection), ...different.map((id) => `outlook of ${id}`)] };
+    } finally {
+      connection.close();
+    }
+  } finally {
+    for (const end of ['', '-wal', '-shm']) rmSync(copy + end, { force: true });
+  }
+}
+
+function flipBit(file: string, at: number, bit: number): void {
+  const descriptor = openSync(file, 'r+');
+  try {
+    const byte = Buffer.alloc(1);
+    readSync(descriptor, byte, 0, 1, at);
+    byte[0]! ^= 1 << bit;
+    writeSync(descriptor, byte, 0, 1, at);
+  } finally {
+    closeSync(descriptor);
+  }
+}

@@ -1,0 +1,65 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { crashTrial } from '../../bench/crashTrial.js';
+import { compareOutlooks, wrongIn } from '../../bench/standing.js';
+import { tornTrials, type TornFigures } from '../../bench/tornLog.js';
+import { streams } from '../../seed/random.js';
+import { makeShopFile, withConnection } from '../support/shopFile.js';
+
+/** A few of what `npm run bench:crash` does hundreds of times. */
+
+let folder: string;
+let file: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'brake-wear-crash-'));
+  file = join(folder, 'brakes.sqlite');
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('a service that is killed while it writes', () => {
+  it('has everything it answered, nothing by half, and the outlooks that follow; so has a torn log', async () => {
+    const torn: TornFigures[] = [];
+    const [chance] = streams(5, 1);
+    const told = await crashTrial({
+      file,
+      kills: 3,
+      seed: 5,
+      afterKill: () => torn.push(tornTrials(file, 4, chance!)),
+    });
+    expect([told.lost, told.wrong]).toEqual([[], []]);
+    expect(torn.flatMap(({ wrong }) => wrong)).toEqual([]);
+    expect(told.kills).toBe(3);
+    expect(told.acknowledged).toBeGreaterThan(0);
+    expect(told.outlooksCompared).toBeGreaterThan(0);
+  });
+});
+
+describe('the check of what stands', () => {
+  it.each<[string, string, RegExp]>([
+    ['a reading is missing', 'delete from readings where number = 2', /^half: visit /],
+    ['an outlook is missing', 'delete from outlooks', /^half: vehicle /],
+    ['an axle of an outlook is missing', 'delete from axle_outlooks', /^half: vehicle /],
+    ['a version is missing', 'update visits set version = 2', /^half: visit /],
+    ['a row refers to nothing', 'delete from visits', /refers to one that is missing/],
+  ])('finds that %s', async (_name, spoil, told) => {
+    await makeShopFile(file);
+    withConnection(file, (connection) => {
+      expect(wrongIn(connection)).toEqual([]);
+      connection.pragma('foreign_keys = off');
+      connection.exec(spoil);
+      expect(wrongIn(connection)).toContainEqual(expect.stringMatching(told));
+    });
+  });
+
+  it('finds an outlook that does not follow from what stands', async () => {
+    const { vehicleIds } = await makeShopFile(file, 2);
+    withConnection(file, (connection) => {
+      expect(compareOutlooks(connection, null)).toEqual({ compared: 2, different: [] });
+      connection.exec('update readings set value = 7.9 where vehicle_seq = 1 and number = 1');
+      expect(compareOutlooks(connection, null)).toEqual({ compared: 2, different: [vehicleIds[0]] });
+      expect(compareOutlooks(connection, [vehicleIds[1]!])).toEqual({ compared: 1, different: [] });
+    });
+  });
+});

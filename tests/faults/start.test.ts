@@ -1,0 +1,253 @@
+import {
+  chmodSync,
+  closeSync,
+  mkdirSync,
+  mkdtempSync,
+  openSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  truncateSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type BetterSqlite from 'better-sqlite3';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { ask, killServer, startServer, type Ended, type ServerOptions } from '../../bench/serverProcess.js';
+import { wrongIn } from '../../bench/standing.js';
+import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { openStore } from '../../src/store/open.js';
+import { visitBody } from '../support/bodies.js';
+import { laterProgram } from '../support/program.js';
+import { makeShopFile, whileLocked, withConnection } from '../support/shopFile.js';
+
+let folder: string;
+let file: string;
+let shop: Awaited<ReturnType<typeof makeShopFile>>;
+beforeEach(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'brake-wear-start-'));
+  mkdirSync(join(folder, 'data'));
+  file = join(folder, 'data', 'brakes.sqlite');
+  shop = await makeShopFile(file, 3);
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+async function startEnds(options: ServerOptions = {}): Promise<Ended> {
+  const server = startServer(file, options);
+  const ended = await Promise.race([
+    server.ended,
+    server.listening.then(() => null).catch(() => server.ended),
+  ]);
+  if (ended === null) await killServer(server);
+  expect(ended, 'the start was to be refused').not.toBeNull();
+  return ended!;
+}
+
+/** One clear line, and no success. */
+async function expectRefused(line: RegExp, options: ServerOptions = {}): Promise<void> {
+  const { code, stderr } = await startEnds(options);
+  expect([code, stderr.split('\n').length, stderr]).toEqual([1, 2, expect.stringMatching(line)]);
+  expect(stderr).toContain(file);
+}
+
+async function expectServes(options: ServerOptions = {}): Promise<void> {
+  const server = startServer(file, options);
+  try {
+    const address = await server.listening;
+    for (const id of shop.vehicleIds)
+      expect((await ask(address, shop.key, `/v1/vehicles/${id}/wear`)).status).toBe(200);
+  } finally {
+    await killServer(server);
+  }
+}
+
+const contents = (): unknown =>
+  withConnection(file, (connection) => {
+    const tables = connection
+      .prepare("select name, sql from sqlite_master where name not like 'sqlite_%'")
+      .all();
+    return (tables as { name: string; sql: string }[]).map(({ name, sql }) => [
+      sql,
+      sql.startsWith('CREATE TABLE') ? connection.prepare(`select * from "${name}"`).all() : [],
+    ]);
+  });
+
+describe('a database that is damaged', () => {
+  const PAGE = 4096;
+  function overwrite(from: number, bytes: number): void {
+    const descriptor = openSync(file, 'r+');
+    writeSync(descriptor, Buffer.alloc(bytes, 0x5a), 0, bytes, from);
+    closeSync(descriptor);
+  }
+  const pagesOf = (table: string): number[] =>
+    withConnection(file, (connection) =>
+      connection.prepare('select pageno from dbstat where name = ? order by pageno').pluck().all(table),
+    ) as number[];
+
+  it.each<[string, () => void]>([
+    ['its first page', () => overwrite(0, PAGE)],
+    ['a page of its visits', () => overwrite(PAGE * (pagesOf('visits').at(-1)! - 1), PAGE)],
+    ['a page of an index', () => overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE)],
+    ['its second half', () => truncateSync(file, PAGE * Math.floor(statSync(file).size / PAGE / 2))],
+    ['everything: it is something else', () => writeFileSync(file, 'no database at all'.repeat(1000))],
+  ])('is not served: %s', async (_name, damage) => {
+    damage();
+    await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
+  });
+
+  it('is served again once a copy is in its place', async () => {
+    const whole = join(folder, 'whole.sqlite');
+    withConnection(file, (connection) => connection.prepare('vacuum into ?').run(whole));
+    overwrite(PAGE * (pagesOf('visits')[0]! - 1), PAGE);
+    await expectRefused(/damaged/);
+    withConnection(whole, (connection) => {
+      rmSync(file);
+      connection.prepare('vacuum into ?').run(file);
+    });
+    await expectServes();
+  });
+});
+
+describe('a database of a newer program', () => {
+  it('is not served, and not touched', async () => {
+    const newer = (connection: BetterSqlite.Database) =>
+      connection.exec(
+        "insert into __drizzle_migrations (hash, created_at) values ('of tomorrow', 9999999999999)",
+      );
+    withConnection(file, newer);
+    const before = contents();
+    await expectRefused(/: is of schema \d+, newer than this program's \d+; run a newer program\n$/);
+    expect(contents()).toEqual(before);
+  });
+});
+
+/** File modes hold nobody who may override them; a container's root can give that right up for a child. */
+const WITHOUT_OVERRIDE =
+  process.getuid?.() === 0 ? ['setpriv', '--bounding-set', '-dac_override,-dac_read_search', '--'] : [];
+
+describe.skipIf(process.platform !== 'linux')('a database that may not be written', () => {
+  afterEach(() => {
+    chmodSync(join(folder, 'data'), 0o755);
+  });
+
+  it.each<[string, () => void]>([
+    ['its file', () => chmodSync(file, 0o444)],
+    ['its folder', () => chmodSync(join(folder, 'data'), 0o555)],
+  ])('is not served, instead of failing at the first visit: %s', async (_name, protect) => {
+    protect();
+    await expectRefused(
+      /: cannot be written by this user; the service needs to write the file and its folder/,
+      {
+        through: WITHOUT_OVERRIDE,
+      },
+    );
+    chmodSync(join(folder, 'data'), 0o755);
+    chmodSync(file, 0o644);
+    await expectServes({ through: WITHOUT_OVERRIDE });
+  });
+});
+
+describe('a database that another process keeps locked', () => {
+  it('is served for reading', () => whileLocked(file, () => expectServes()));
+
+  it('is not served where the start has to write', async () => {
+    const store = openStore({ file, timeZone: 'UTC' });
+    await store.imports.begin('visits', { by: 'owner', dryRun: false });
+    store.close();
+    await whileLocked(file, () => expectRefused(LOCKED));
+    await expectServes();
+  });
+
+  it('is not brought up to date either, and is when the lock is gone', async () => {
+    const main = laterProgram(join(folder, 'later'), HARMLESS);
+    await whileLocked(file, () => expectRefused(LOCKED, { main }));
+    await expectServes({ main });
+  });
+});
+
+const LOCKED = /: is being written by another process; try again when that has ended/;
+const HARMLESS = { tag: '9999_later', sql: 'create table later (id integer primary key) strict;' };
+
+describe('bringing a database up to date', () => {
+  const copies = () => readdirSync(join(folder, 'data')).filter((name) => name.includes('.before-'));
+  const copy = () => join(folder, 'data', copies()[0]!);
+  const hasTable = (path: string, name: string): boolean =>
+    withConnection(
+      path,
+      (connection) =>
+        connection.prepare('select 1 from sqlite_master where name = ?').get(name) !== undefined,
+    );
+  const visitsIn = (path: string): unknown =>
+    withConnection(path, (connection) => {
+      expect(wrongIn(connection)).toEqual([]);
+      return connection.prepare('select count(*) from visits').pluck().get();
+    });
+  /** The database as it was, a whole copy of it, and today's program goes on with it. */
+  async function expectAsBefore(before: unknown): Promise<void> {
+    expect(contents()).toEqual(before);
+    expect(copies()).toHaveLength(1);
+    expect(visitsIn(copy())).toBe(3);
+    expect(visitsIn(file)).toBe(3);
+    await expectServes();
+  }
+
+  it('that is killed half way leaves it as it was, and the next start carries it through', async () => {
+    const before = contents();
+    const slow =
+      'create table later (n integer) strict;--> statement-breakpoint\ninsert into later with recursive count(n) as (select 1 union all select n + 1 from count where n < 100000000) select n from count where n % 1000 = 0;';
+    const main = laterProgram(join(folder, 'slow'), { tag: '9999_later', sql: slow });
+    const server = startServer(file, { main });
+    while (copies().length === 0 || copies()[0]!.endsWith('.unfinished')) await sleep(20);
+    await sleep(300);
+    await killServer(server);
+    await expectAsBefore(before);
+    await expectServes({ main: laterProgram(join(folder, 'later'), HARMLESS) });
+    expect([hasTable(file, 'later'), hasTable(copy(), 'later')]).toEqual([true, false]);
+  });
+
+  it.each<[string, string, RegExp]>([
+    [
+      'a statement fails',
+      'create table later (n integer) strict;insert into nowhere values (1);',
+      /no such table/,
+    ],
+    [
+      'rows would lose what they refer to',
+      'delete from vehicles where seq = 1;',
+      /refer to rows that are missing/,
+    ],
+  ])(
+    'stops where %s: as it was, one line, and the next start carries it through',
+    async (_name, sql, why) => {
+      const before = contents();
+      const main = laterProgram(join(folder, 'failing'), { tag: '9999_later', sql });
+      await expectRefused(
+        new RegExp(`: stays at schema \\d+, since bringing it to \\d+ failed: .*${why.source}`),
+        { main },
+      );
+      await expectAsBefore(before);
+      await expectServes({ main: laterProgram(join(folder, 'later'), HARMLESS) });
+      expect(hasTable(file, 'later')).toBe(true);
+    },
+  );
+
+  it('copies what is there now, whatever an earlier try left', async () => {
+    const main = laterProgram(join(folder, 'failing'), {
+      tag: '9999_later',
+      sql: 'insert into nowhere values (1);',
+    });
+    await expectRefused(/nowhere/, { main });
+    expect(visitsIn(copy())).toBe(3);
+    const store = openStore({ file, timeZone: 'UTC' });
+    const visit = VisitBody.parse(visitBody('2026-03-02', 60_100));
+    await store.visits.record({ fleets: null, keyName: 'owner' }, shop.vehicleIds[0]!, visit, null);
+    store.close();
+    writeFileSync(`${copy()}.unfinished`, 'of a start that was killed while it copied');
+    await expectServes({ main: laterProgram(join(folder, 'later'), HARMLESS) });
+    expect(copies()).toHaveLength(1);
+    expect(visitsIn(copy())).toBe(4);
+  });
+});
