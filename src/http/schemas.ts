@@ -6,6 +6,8 @@ const id = z.string().min(1).max(100);
 export const vehicleParams = z.strictObject({ vehicleId: id });
 export const visitParams = z.strictObject({ visitId: id });
 export const importParams = z.strictObject({ importId: id });
+export const endpointParams = z.strictObject({ endpointId: id });
+export const deliveryParams = z.strictObject({ deliveryId: id });
 
 export const idempotencyHeader = z.object({
   'idempotency-key': z.string().optional().meta({

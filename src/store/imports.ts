@@ -12,7 +12,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import { digestOf } from './digest.js';
 import type { VehicleRow } from './findVehicle.js';
 import { vehicleNames } from './names.js';
-import { outlookRecorder, workOut, type WorkedOutlook } from './outlooks.js';
+import { workOut, type WorkedOutlook } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { imports, vehicles, visits } from './schema.js';
 import { openStage, type Stage } from './stage.js';
@@ -424,7 +424,6 @@ function stateReader({ database, history, experience, settings }: StoreParts) {
 /** Carries plans out; its statements are of the imports' own connection. */
 function planWriter(own: StoreParts, scope: Scope) {
   const recorder = visitRecorder(own);
-  const recordOutlook = outlookRecorder(own.database);
   const visitById = own.database
     .select()
     .from(visits)
@@ -440,7 +439,7 @@ function planWriter(own: StoreParts, scope: Scope) {
         recorder.extend(scope, visitById.get({ id: visitId })!, visit, entry);
       }
       for (const { id, body } of plan.visits) recorder.insert(scope, seq, id, body);
-      recordOutlook(seq, row.body, worked);
+      own.recordOutlook(seq, row.body, worked, 'import');
     },
   };
 }
@@ -502,8 +501,8 @@ function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<Vehi
     },
 
     async write({ report, stage, breathe }) {
-      const recorder = vehicleRecorder(ownParts());
-      const recordOutlook = outlookRecorder(ownParts().database);
+      const own = ownParts();
+      const recorder = vehicleRecorder(own);
       for (const { line, body, worked } of stage.newVehicles()) {
         try {
           recorder.refuseDuplicate(body, null);
@@ -512,7 +511,7 @@ function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<Vehi
           stage.addError({ line, column: null, detail: fault.message, code: 'conflict' });
           throw new Refused();
         }
-        recordOutlook(recorder.insert(scopeOf(report), body).seq, body, worked!);
+        own.recordOutlook(recorder.insert(scopeOf(report), body).seq, body, worked!, 'import');
         report.vehiclesWritten += 1;
         await breathe();
       }

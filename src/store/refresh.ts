@@ -1,5 +1,6 @@
 import { eq, lt, or, sql } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
+import type { Cause } from '../core/events/news.js';
 import type { Database } from './database.js';
 import type { CurrentExperience } from './experience.js';
 import type { HistoryReader } from './history.js';
@@ -54,8 +55,7 @@ export function outlookRefresher(parts: Parts): () => Promise<void> {
           do {
             const { seq, id, settingsRevision } = stale.pop()!;
             const known = { vehicle: bySeq.get({ seq })!.body, visits: history.visitsOf(seq, id) };
-            // Other gauges make another forecast of the past; a new experience does not.
-            writeOutlook(seq, known, settingsRevision < settings().revision ? 'history' : 'experience');
+            writeOutlook(seq, known, causeOf(settingsRevision, settings()));
           } while (stale.length > 0 && performance.now() - began < BATCH_MS);
         });
         await setImmediate();
@@ -68,4 +68,10 @@ export function outlookRefresher(parts: Parts): () => Promise<void> {
     running = running.catch(() => undefined).then(refresh);
     return running;
   };
+}
+
+/** Why an outlook worked out under an earlier revision of the settings is worked out anew. */
+function causeOf(settingsRevision: number, { revision }: Settings): Cause {
+  if (settingsRevision < 0) return 'program';
+  return settingsRevision < revision ? 'settings' : 'experience';
 }

@@ -22,16 +22,21 @@ export interface ServiceOptions {
   now?: string;
   timeZone?: string;
   rateLimitPerMinute?: number;
+  webhookAllowPrivate?: boolean;
 }
 
 export async function startService(options: ServiceOptions = {}) {
-  const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0 } = options;
+  const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0, webhookAllowPrivate = false } = options;
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'brakes.sqlite');
   let instant = new Date(now);
   const clock = (): Date => new Date(instant);
   const store = openStore({ file, timeZone, clock });
-  const config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> = { timeZone, rateLimitPerMinute };
+  const config: Pick<Config, 'timeZone' | 'rateLimitPerMinute' | 'webhookAllowPrivate'> = {
+    timeZone,
+    rateLimitPerMinute,
+    webhookAllowPrivate,
+  };
   const app = await buildApp({ store, config, clock });
   // Listening once spares a start for every request.
   await app.listen({ host: '127.0.0.1', port: 0 });
@@ -61,6 +66,7 @@ export async function startService(options: ServiceOptions = {}) {
     anonymous,
     withKey,
     makeKey: make,
+    clock,
     setClock: (to: string): void => {
       instant = new Date(to);
     },
