@@ -163,7 +163,7 @@ export const RotationBody = z
 const Attempt = z
   .strictObject({
     at: instant,
-    status: z.number().nullable().meta({ type: 'integer', description: 'null where no answer came.' }),
+    status: z.int().nullable().meta({ description: 'null where no answer came.' }),
     detail: z
       .string()
       .meta({ description: 'What went wrong, or the first characters of what was answered.' }),
