@@ -9,6 +9,7 @@ describe('the settings', () => {
       databaseFile: 'data/brakes.sqlite',
       timeZone: 'UTC',
     });
+    expect(readConfig({}).webhookAllowPrivate).toBe(false);
     expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
   });
 
@@ -20,6 +21,7 @@ describe('the settings', () => {
       LOG_LEVEL: 'debug',
       TIME_ZONE: 'Pacific/Kiritimati',
       RATE_LIMIT_PER_MINUTE: '0',
+      WEBHOOK_ALLOW_PRIVATE: 'true',
       OTHER: 'ignored',
     });
     expect(config).toMatchObject({
@@ -29,6 +31,7 @@ describe('the settings', () => {
       logLevel: 'debug',
       timeZone: 'Pacific/Kiritimati',
       rateLimitPerMinute: 0,
+      webhookAllowPrivate: true,
     });
   });
 
@@ -45,6 +48,8 @@ describe('the settings', () => {
     ['TIME_ZONE', ''],
     ['RATE_LIMIT_PER_MINUTE', '-1'],
     ['RATE_LIMIT_PER_MINUTE', 'many'],
+    ['WEBHOOK_ALLOW_PRIVATE', ''],
+    ['WEBHOOK_ALLOW_PRIVATE', 'yes'],
   ])('refuse %s=%s with one clear line that names it', (name, value) => {
     expect(() => readConfig({ [name]: value })).toThrow(BadSetting);
     expect(() => readConfig({ [name]: value })).toThrow(new RegExp(`^${name}=${value}: [^\n]+$`));

@@ -15,7 +15,7 @@ vi.mock('node:dns', () => ({
 }));
 
 /** Ranges by RFC 6890 and IANA's registries of special-purpose addresses. */
-const HIDDEN = [
+const HIDDEN: [string, ...string[]][] = [
   ['loopback', '127.0.0.1', '127.255.255.254', '::1'],
   ['unspecified', '0.0.0.0', '0.1.2.3', '::'],
   ['private', '10.0.0.1', '172.16.0.1', '172.31.255.255', '192.168.1.1'],
@@ -30,7 +30,7 @@ const HIDDEN = [
   ['IPv4-compatible IPv6', '::7f00:1', '::127.0.0.1'],
   ['site-local', 'fec0::1'],
   ['not an address', 'localhost', '', '1.2.3.4.5'],
-] as const;
+];
 
 describe('an address', () => {
   it.each(HIDDEN)('is not public: %s', (_name, ...addresses) => {

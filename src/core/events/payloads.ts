@@ -5,8 +5,10 @@ import type { News } from './news.js';
 
 /** The bodies of webhooks: ids, words, dates and numbers; no plates, names or notes. */
 
-const CAUTION =
-  'A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first.';
+const DECIDES =
+  'it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first.';
+const FORECAST_CAUTION = `A forecast from few and coarse readings, which can change within days: ${DECIDES}`;
+const READING_CAUTION = `A reading with its gauge’s error in it, and perhaps a mistake: ${DECIDES}`;
 
 export interface NamedVehicle {
   vehicleId: string;
@@ -29,7 +31,7 @@ export function axleDue(due: DueFacts, timestamp: string): WebhookEvent {
       ...{ vehicleId, externalId, fleet, model, axle, overdue, chance, horizon },
       ...{ earlyDate, medianDate, lateDate, governingPad, limitMm, limitSource, lastReadingDate },
       message: dueInWords(due),
-      caution: CAUTION,
+      caution: FORECAST_CAUTION,
     },
   };
 }
@@ -41,8 +43,10 @@ function dueInWords(due: DueFacts): string {
       ? 'its limit'
       : `its limit of ${inWords(limitMm)} mm (${limitSource ?? 'source unknown'})`;
   const dates = `early ${sayDate(earlyDate)}, median ${sayDate(medianDate)}, late ${sayDate(lateDate)}`;
-  const state = overdue ? 'is overdue' : 'is due';
-  return `${sayAxle(axle)} ${state}: a lining reaches ${limit} by ${horizon} with a chance of ${inWords(100 * chance, 1)} %; ${dates}.`;
+  const state = overdue
+    ? `is overdue: a lining has reached ${limit}, by its reading or more likely than not`
+    : `is due: a lining reaches ${limit} by ${horizon} with a chance of ${inWords(100 * chance, 1)} %`;
+  return `${sayAxle(axle)} ${state}; ${dates}.`;
 }
 
 const sayAxle = (axle: Axle): string =>
@@ -51,7 +55,7 @@ const sayDate = (date: string | null): string => date ?? 'beyond 30 years';
 
 export function readingNews(vehicle: NamedVehicle, news: News, timestamp: string): WebhookEvent {
   const { axle, readingDate, finding } = news;
-  const data = { ...vehicle, axle, readingDate, finding, caution: CAUTION };
+  const data = { ...vehicle, axle, readingDate, finding, caution: READING_CAUTION };
   return news.type === 'limit.passed'
     ? { type: news.type, timestamp, data: { ...data, tooCloseToTell: news.tooCloseToTell } }
     : { type: news.type, timestamp, data };
