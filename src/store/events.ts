@@ -2,11 +2,12 @@ import { and, eq, sql } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import type { Outlook } from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
-import { isBacklog, mayTell, newsOf, type Cause } from '../core/events/news.js';
+import { isBacklog, newsOf, type Cause } from '../core/events/news.js';
 import { axleDue, readingNews, type NamedVehicle } from '../core/events/payloads.js';
 import type { WebhookEvent } from '../core/vocabulary/events.js';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
+import { inserter } from './inserts.js';
 import { dueReader } from './reports.js';
 import { dueAxles, events, outlooks, vehicles, webhookDeliveries, webhookEndpoints } from './schema.js';
 import type { Settings } from './settings.js';
@@ -58,6 +59,26 @@ export function eventLog({ database, clock, today, settings }: Parts) {
     .where(eq(dueAxles.vehicleSeq, sql.placeholder('vehicleSeq')))
     .prepare();
   const readDue = dueReader(database);
+  const insertDue = inserter(database, dueAxles);
+  const deleteDue = database
+    .delete(dueAxles)
+    .where(
+      and(eq(dueAxles.vehicleSeq, sql.placeholder('vehicleSeq')), eq(dueAxles.axle, sql.placeholder('axle'))),
+    )
+    .prepare();
+  const insertEvent = database
+    .insert(events)
+    .values({
+      id: sql.placeholder('id'),
+      type: sql.placeholder('type'),
+      once: sql.placeholder('once'),
+      body: sql.placeholder('body'),
+      createdAt: sql.placeholder('createdAt'),
+    })
+    .onConflictDoNothing()
+    .returning({ seq: events.seq })
+    .prepare();
+  const insertDelivery = inserter(database, webhookDeliveries);
 
   const isListening = (): boolean => listening.all().length > 0;
 
@@ -69,22 +90,14 @@ export function eventLog({ database, clock, today, settings }: Parts) {
    */
   function raise(body: WebhookEvent, to: readonly EndpointRow[], once: string | null = null): string[] {
     if (to.length === 0) return [];
-    const at = clock().toISOString();
-    const event = database
-      .insert(events)
-      .values({ id: uuid(), type: body.type, once, body, createdAt: at })
-      .onConflictDoNothing()
-      .returning({ seq: events.seq })
-      .get();
+    const createdAt = clock().toISOString();
+    const event = insertEvent.get({ id: uuid(), type: body.type, once, body, createdAt });
     // One that may be told of once only has been told of.
     if (!event) return [];
+    const queued = { eventSeq: event.seq, version: 1, status: 'pending', tries: 0, attempts: [], createdAt };
     return to.map(({ seq: endpointSeq }) => {
       const id = uuid();
-      const queued = { status: 'pending' as const, tries: 0, attempts: [], nextAttemptAt: at, createdAt: at };
-      database
-        .insert(webhookDeliveries)
-        .values({ id, version: 1, eventSeq: event.seq, endpointSeq, ...queued })
-        .run();
+      insertDelivery({ id, endpointSeq, ...queued, nextAttemptAt: createdAt });
       return id;
     });
   }
@@ -101,17 +114,14 @@ export function eventLog({ database, clock, today, settings }: Parts) {
   /** What is due under the policy on today's date, and what may stay so. */
   function dueNow(vehicleSeq: number | null) {
     const { withinDays, chance } = settings().dueSoon;
-    const horizon = toFullDate(toDay(today()) + withinDays);
-    const nearly = readDue({ today: today(), horizon, chance: STAYS_DUE_SHARE * chance }, vehicleSeq);
+    const date = today();
+    const horizon = toFullDate(toDay(date) + withinDays);
+    const nearly = readDue({ today: date, horizon, chance: STAYS_DUE_SHARE * chance }, vehicleSeq);
     return { horizon, nearly, due: nearly.filter(({ item }) => item.chance >= chance) };
   }
 
   const noteDue = (vehicleSeq: number, axle: Axle): void =>
-    void database
-      .insert(dueAxles)
-      .values({ vehicleSeq, axle, since: clock().toISOString() })
-      .onConflictDoNothing()
-      .run();
+    void insertDue({ vehicleSeq, axle, since: clock().toISOString() });
 
   const tellDue = (item: DueAxle, horizon: string): void => {
     const event = axleDue({ ...item, horizon }, clock().toISOString());
@@ -132,11 +142,7 @@ export function eventLog({ database, clock, today, settings }: Parts) {
       tellDue(item, horizon);
     }
     for (const axle of known) {
-      if (nearly.some(({ item }) => item.axle === axle)) continue;
-      database
-        .delete(dueAxles)
-        .where(and(eq(dueAxles.vehicleSeq, vehicleSeq), eq(dueAxles.axle, axle)))
-        .run();
+      if (!nearly.some(({ item }) => item.axle === axle)) deleteDue.run({ vehicleSeq, axle });
     }
   }
 
@@ -157,7 +163,7 @@ export function eventLog({ database, clock, today, settings }: Parts) {
     return (after, cause) => {
       const telling = !isBacklog(before, after, today());
       if (telling) tellReadings(vehicleSeq, before, after, cause);
-      followDue(vehicleSeq, telling && mayTell(cause, 'axle.due'));
+      followDue(vehicleSeq, telling);
     };
   };
 

@@ -13,7 +13,7 @@ const MOST_ATTEMPTS = 20;
 /** How long it can be looked up what became of an event. */
 const KEPT_MS = 90 * 86_400_000;
 /** Vehicles followed in one transaction. */
-const BATCH = 20;
+const BATCH = 10;
 
 /** The index on what is pending is taken only where the condition stands there word for word. */
 const isPending = sql`${webhookDeliveries.status} = 'pending'`;

@@ -12,18 +12,16 @@ import type { Finding } from '../vocabulary/wear.js';
 export type Cause = 'history' | 'import' | 'settings' | 'experience' | 'program';
 
 /**
- * What each cause may tell of. Only a reading that is written can contradict its forecast; a fit or a newer program
- * moves dates, and leaves readings and limits as they were.
+ * What each cause may tell of readings; of axles that become due every one may. Only a reading that is written can
+ * contradict its forecast; a fit or a newer program moves dates, and leaves readings and limits as they were.
  */
 const TOLD: Record<Cause, readonly NewsType[]> = {
-  history: ['axle.due', 'limit.passed', 'reading.off_forecast'],
-  import: ['axle.due', 'limit.passed'],
-  settings: ['axle.due', 'limit.passed'],
-  experience: ['axle.due'],
-  program: ['axle.due'],
+  history: ['limit.passed', 'reading.off_forecast'],
+  import: ['limit.passed'],
+  settings: ['limit.passed'],
+  experience: [],
+  program: [],
 };
-
-export const mayTell = (cause: Cause, type: NewsType): boolean => TOLD[cause].includes(type);
 
 /** Findings of a reading at its limit or beyond it, and those of one too near the limit to tell. */
 const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
@@ -67,7 +65,7 @@ export function newsOf(before: Outlook | null, after: Outlook, cause: Cause): Ne
   const known = new Set((before?.axles ?? []).flatMap((axle) => standing(axle).map(({ key }) => key)));
   return after.axles
     .flatMap(standing)
-    .filter(({ type, key }) => mayTell(cause, type) && !known.has(key))
+    .filter(({ type, key }) => TOLD[cause].includes(type) && !known.has(key))
     .filter(({ type, readingDate }) => type !== 'reading.off_forecast' || readingDate === after.asAt?.date);
 }
 

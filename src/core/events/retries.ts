@@ -57,6 +57,7 @@ const isThrottling = (status: number | null): boolean => status === 429 || statu
 export function retryAfterMs(header: string | undefined, now: Date): number | null {
   if (header === undefined) return null;
   if (/^\d{1,10}$/.test(header.trim())) return Number(header) * SECOND;
-  const at = Date.parse(header);
+  // An HTTP date ends in GMT; the parser takes much else for a date.
+  const at = /GMT\s*$/.test(header) ? Date.parse(header) : NaN;
   return Number.isNaN(at) ? null : Math.max(0, at - now.getTime());
 }
