@@ -90,8 +90,8 @@ export function deliverer(options: DelivererOptions): Deliverer {
   }
 
   async function look(): Promise<void> {
-    await lookAtCalendar();
     await fill();
+    await lookAtCalendar();
   }
 
   function lookAgain(): void {

@@ -339,6 +339,20 @@ describe('a process', () => {
     expect(new Set((await deliveries(service)).map(({ status }) => status))).toEqual(new Set(['delivered']));
   });
 
+  it('that was started sends by itself, what a new day makes news included', async () => {
+    await endpoint({ eventTypes: ['axle.due'] });
+    const vehicle = await recordVehicle(service, vehicleBody());
+    await recordVisit(service, vehicle.id, visitBody('2025-09-01', 40_000, fourPads([9, 9, 9, 9])));
+    await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_000, fourPads([7, 7, 7, 7])));
+    worker.start();
+    at(1000 * 86_400_000);
+    await expect.poll(() => receiver.received.length, { timeout: 10_000 }).toBe(1);
+    expect(JSON.parse(receiver.received[0]!.body)).toMatchObject({
+      type: 'axle.due',
+      data: { vehicleId: vehicle.id, overdue: true },
+    });
+  });
+
   it('that is stopped takes no more, and ends what is under way', async () => {
     const { id } = await endpoint();
     for (let index = 0; index < 6; index++) await test(id);
