@@ -21,6 +21,12 @@ CREATE TABLE `events` (
 CREATE UNIQUE INDEX `events_id` ON `events` (`id`);--> statement-breakpoint
 CREATE UNIQUE INDEX `events_once` ON `events` (`once`) WHERE once is not null;--> statement-breakpoint
 CREATE INDEX `events_created` ON `events` (`created_at`);--> statement-breakpoint
+CREATE TABLE `untold_vehicles` (
+	`vehicle_seq` integer PRIMARY KEY NOT NULL,
+	`before` text NOT NULL,
+	FOREIGN KEY (`vehicle_seq`) REFERENCES `vehicles`(`seq`) ON UPDATE no action ON DELETE no action
+) STRICT;
+--> statement-breakpoint
 CREATE TABLE `webhook_deliveries` (
 	`seq` integer PRIMARY KEY NOT NULL,
 	`id` text NOT NULL,

@@ -2,14 +2,22 @@ import { and, eq, sql } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import type { Outlook } from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
-import { isBacklog, newsOf, type Cause } from '../core/events/news.js';
+import { isBacklog, newsOf, standingIn, tellsOfReadings, type Cause } from '../core/events/news.js';
 import { axleDue, readingNews, type NamedVehicle } from '../core/events/payloads.js';
 import type { WebhookEvent } from '../core/vocabulary/events.js';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import { inserter } from './inserts.js';
 import { dueReader } from './reports.js';
-import { dueAxles, events, outlooks, vehicles, webhookDeliveries, webhookEndpoints } from './schema.js';
+import {
+  dueAxles,
+  events,
+  outlooks,
+  untoldVehicles,
+  vehicles,
+  webhookDeliveries,
+  webhookEndpoints,
+} from './schema.js';
 import type { Settings } from './settings.js';
 import type { DueAxle } from './store.js';
 
@@ -57,6 +65,16 @@ export function eventLog({ database, clock, today, settings }: Parts) {
     .select({ axle: dueAxles.axle })
     .from(dueAxles)
     .where(eq(dueAxles.vehicleSeq, sql.placeholder('vehicleSeq')))
+    .prepare();
+  const untold = database
+    .select()
+    .from(untoldVehicles)
+    .where(eq(untoldVehicles.vehicleSeq, sql.placeholder('vehicleSeq')))
+    .prepare();
+  const insertUntold = inserter(database, untoldVehicles);
+  const deleteUntold = database
+    .delete(untoldVehicles)
+    .where(eq(untoldVehicles.vehicleSeq, sql.placeholder('vehicleSeq')))
     .prepare();
   const readDue = dueReader(database);
   const insertDue = inserter(database, dueAxles);
@@ -146,8 +164,11 @@ export function eventLog({ database, clock, today, settings }: Parts) {
     }
   }
 
+  /** Tells of limits and forecasts what stands now and did not before, history entered meanwhile included. */
   function tellReadings(vehicleSeq: number, before: Outlook | null, after: Outlook, cause: Cause): void {
-    const news = newsOf(before, after, cause);
+    const entered = untold.get({ vehicleSeq });
+    if (entered) deleteUntold.run({ vehicleSeq });
+    const news = newsOf(entered?.before ?? standingIn(before), after, cause);
     if (news.length === 0) return;
     const vehicle: NamedVehicle = named.get({ vehicleSeq })!;
     for (const each of news) {
@@ -157,13 +178,18 @@ export function eventLog({ database, clock, today, settings }: Parts) {
     }
   }
 
+  function leaveForLater(vehicleSeq: number, before: Outlook | null): void {
+    if (!untold.get({ vehicleSeq })) insertUntold({ vehicleSeq, before: standingIn(before) });
+  }
+
   const listen: NewsListener = (vehicleSeq) => {
     if (!isListening()) return null;
     const before = outlookOf.get({ vehicleSeq })?.body ?? null;
     return (after, cause) => {
-      const telling = !isBacklog(before, after, today());
-      if (telling) tellReadings(vehicleSeq, before, after, cause);
-      followDue(vehicleSeq, telling);
+      const backlog = isBacklog(before, after, today());
+      if (backlog) leaveForLater(vehicleSeq, before);
+      else if (tellsOfReadings(cause)) tellReadings(vehicleSeq, before, after, cause);
+      followDue(vehicleSeq, !backlog);
     };
   };
 
@@ -171,9 +197,17 @@ export function eventLog({ database, clock, today, settings }: Parts) {
     listen,
     isListening,
     raise,
-    followDue,
 
-    /** Vehicles with an axle that has become due, or is due no more, since it was last followed. */
+    /** Tells of one vehicle what is news without a write: what history left at its end, and axles that are due by now. */
+    follow(vehicleSeq: number): void {
+      const outlook = outlookOf.get({ vehicleSeq })?.body;
+      if (outlook) tellReadings(vehicleSeq, outlook, outlook, 'import');
+      // The record may have been merged into another, which is told of for itself.
+      else deleteUntold.run({ vehicleSeq });
+      followDue(vehicleSeq);
+    },
+
+    /** Vehicles whose history was entered, or with an axle that has become due or is due no more since last followed. */
     vehiclesToFollow(): number[] {
       const { nearly, due } = dueNow(null);
       const placeOf = (seq: number, axle: Axle): string => `${seq} ${axle}`;
@@ -182,11 +216,14 @@ export function eventLog({ database, clock, today, settings }: Parts) {
       const stays = new Set(nearly.map(({ seq, item }) => placeOf(seq, item.axle)));
       const became = due.filter(({ seq, item }) => !known.has(placeOf(seq, item.axle)));
       const ceased = rows.filter(({ vehicleSeq, axle }) => !stays.has(placeOf(vehicleSeq, axle)));
-      return [...new Set([...became.map(({ seq }) => seq), ...ceased.map(({ vehicleSeq }) => vehicleSeq)])];
+      const entered = database.select().from(untoldVehicles).all();
+      const seqs = [...became.map(({ seq }) => seq), ...[...ceased, ...entered].map((row) => row.vehicleSeq)];
+      return [...new Set(seqs)];
     },
 
     /** Takes what is due now as known, when the first endpoint begins to listen: it is no news. */
     beginListening(): void {
+      database.delete(untoldVehicles).run();
       database.delete(dueAxles).run();
       for (const { seq, item } of dueNow(null).due) noteDue(seq, item.axle);
     },

@@ -169,7 +169,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
     async lookAtCalendar() {
       const vehicles = log.isListening() ? log.vehiclesToFollow() : [];
       for (let from = 0; from < vehicles.length; from += BATCH) {
-        await write(() => vehicles.slice(from, from + BATCH).forEach((seq) => log.followDue(seq)));
+        await write(() => vehicles.slice(from, from + BATCH).forEach((seq) => log.follow(seq)));
         await setImmediate();
       }
       await write(forgetOld);

@@ -556,6 +556,15 @@ export const dueAxles = sqliteTable(
   ],
 );
 
+/** Vehicles whose history is being entered: what stands at the end of it is told of at the next look at the calendar. */
+export const untoldVehicles = sqliteTable('untold_vehicles', {
+  vehicleSeq: integer('vehicle_seq')
+    .primaryKey()
+    .references(() => vehicles.seq),
+  /** What stood before it began, and is no news. */
+  before: json<string[]>('before').notNull(),
+});
+
 /** Where events are posted. */
 export const webhookEndpoints = sqliteTable(
   'webhook_endpoints',

@@ -479,8 +479,8 @@ export interface OutboxStore {
    */
   settle(delivery: ClaimedDelivery, attempt: Attempt, answer: WebhookAnswer, chance: number): Promise<void>;
   /**
-   * Raises what the calendar alone makes news: axles whose date has come nearer than the policy's horizon. Forgets
-   * deliveries that were done long ago.
+   * Raises what is news without a write: axles whose date has come nearer than the policy's horizon, and what stands
+   * at the end of history that was entered. Forgets deliveries that were done long ago.
    */
   lookAtCalendar(): Promise<void>;
 }

@@ -282,6 +282,28 @@ describe('history that is entered', () => {
     expect(await types()).toEqual(['axle.due']);
   });
 
+  it('up to a limit that is passed tells of it at the next look, or with the next visit, and once', async () => {
+    await createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] });
+    const rotor = (id: string, date: string, value: number) =>
+      recordVisit(service, id, visitBody(date, null, [rotorReading('left', value)]));
+    const ids = [await van({ inService: null }), await van({ inService: null })];
+    for (const id of ids) {
+      await rotor(id, '2024-03-01', 26.8);
+      await rotor(id, '2025-03-01', 25.8);
+    }
+    await service.store.experience.refit();
+    expect(await types()).toEqual([]);
+    const [looked, visited] = ids;
+    await visit(visited!, '2026-03-09', 80_000, [8, 8, 8, 8]);
+    const vehiclesTold = async () => (await news()).map(({ event }) => (event.data as Body).vehicleId);
+    expect(await vehiclesTold()).toEqual([visited]);
+    await service.store.outbox.lookAtCalendar();
+    expect(await vehiclesTold()).toEqual([looked]);
+    await service.store.outbox.lookAtCalendar();
+    await visit(looked!, '2026-03-09', 80_000, [8, 8, 8, 8]);
+    expect(await types()).toEqual([]);
+  });
+
   it('as a file tells what stands at its end, once', async () => {
     await createEndpoint(service, { url: URL });
     for (const name of ['now', 'then']) await van({ externalId: name, inService: null });
@@ -312,9 +334,8 @@ describe('history that is entered', () => {
     expect(await types()).toEqual([]);
     await service.store.outbox.lookAtCalendar();
     const later = await news();
-    expect(later.map(({ type, event }) => [type, (event.data as Body).externalId])).toEqual([
-      ['axle.due', 'then'],
-    ]);
+    expect(later.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
+    expect(new Set(later.map(({ event }) => (event.data as Body).externalId))).toEqual(new Set(['then']));
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Outlook } from '../../src/core/assessment/outlook.js';
-import { isBacklog, newsOf, type Cause } from '../../src/core/events/news.js';
+import { isBacklog, newsOf, standingIn, type Cause } from '../../src/core/events/news.js';
 import { retryAfterMs, RETRY_DELAYS_MS, verdictOf } from '../../src/core/events/retries.js';
 import { fourPads, km, outlookOf, type VisitDraft } from '../support/coreHistories.js';
 
@@ -18,7 +18,7 @@ const before = outlookOf(VAN, STEADY);
 const after = outlookOf(VAN, WORN);
 const told = (from: Outlook | null, to: Outlook, cause: Cause): Record<string, number> => {
   const counts: Record<string, number> = {};
-  for (const { type } of newsOf(from, to, cause)) counts[type] = (counts[type] ?? 0) + 1;
+  for (const { type } of newsOf(standingIn(from), to, cause)) counts[type] = (counts[type] ?? 0) + 1;
   return counts;
 };
 

@@ -23,6 +23,9 @@ const TOLD: Record<Cause, readonly NewsType[]> = {
   program: [],
 };
 
+/** Whether a cause may tell of readings at all. */
+export const tellsOfReadings = (cause: Cause): boolean => TOLD[cause].length > 0;
+
 /** Findings of a reading at its limit or beyond it, and those of one too near the limit to tell. */
 const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
   ['pad-at-limit', { tooCloseToTell: false }],
@@ -52,7 +55,8 @@ const RECENT_DAYS = 31;
 
 /**
  * Whether a write brought another newest visit that is old already: years of records typed in one by one pass through
- * states that were over long ago, and only what stands at the end of it is worth telling.
+ * states that were over long ago, and only what stands at the end of it is worth telling, at the next look at the
+ * calendar.
  */
 export function isBacklog(before: Outlook | null, after: Outlook, today: string): boolean {
   const newest = after.asAt?.date;
@@ -60,12 +64,19 @@ export function isBacklog(before: Outlook | null, after: Outlook, today: string)
   return toDay(today) - toDay(newest) > RECENT_DAYS;
 }
 
-/** Limits passed and forecasts contradicted that stand after a change and did not before it. */
-export function newsOf(before: Outlook | null, after: Outlook, cause: Cause): News[] {
-  const known = new Set((before?.axles ?? []).flatMap((axle) => standing(axle).map(({ key }) => key)));
+/** What stands in an outlook of limits and forecasts, as keys of its news. */
+export const standingIn = (outlook: Outlook | null): string[] =>
+  (outlook?.axles ?? []).flatMap((axle) => standing(axle).map(({ key }) => key));
+
+/**
+ * Limits passed and forecasts contradicted that stand after a change and did not before it.
+ *
+ * @param before what stood then, by {@link standingIn}
+ */
+export function newsOf(before: readonly string[], after: Outlook, cause: Cause): News[] {
   return after.axles
     .flatMap(standing)
-    .filter(({ type, key }) => TOLD[cause].includes(type) && !known.has(key))
+    .filter(({ type, key }) => TOLD[cause].includes(type) && !before.includes(key))
     .filter(({ type, readingDate }) => type !== 'reading.off_forecast' || readingDate === after.asAt?.date);
 }
 
