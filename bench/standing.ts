@@ -5,7 +5,7 @@ import type { VehicleBody } from '../src/core/vocabulary/vehicle.js';
 import { faultsOf } from '../src/store/database.js';
 import { experienceReader } from '../src/store/experience.js';
 import { historyReader } from '../src/store/history.js';
-import { outlookWriter } from '../src/store/outlooks.js';
+import { outlookRecorder, outlookWriter } from '../src/store/outlooks.js';
 import { settingsReader } from '../src/store/settings.js';
 
 /** Whether what stands in a database after a fault is what whole writes make, and nothing else. */
@@ -76,7 +76,8 @@ export function compareOutlooks(
 ): { compared: number; different: string[] } {
   const database = Object.assign(drizzle(connection), { $client: connection });
   const history = historyReader(database);
-  const write = outlookWriter(database, settingsReader(database), experienceReader(database));
+  const record = outlookRecorder(database, () => () => undefined);
+  const write = outlookWriter(record, settingsReader(database), experienceReader(database));
   const rows = connection.prepare('select seq, id, body from vehicles order by seq').all() as {
     seq: number;
     id: string;

@@ -28,12 +28,14 @@ import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
 import { wearRoutes } from './http/routes/wear.js';
+import { webhookRoutes } from './http/routes/webhooks.js';
 import type { Store } from './store/store.js';
 import { z, type ZodType } from 'zod';
 
 export interface AppOptions {
   store: Store;
-  config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> & Partial<Pick<Config, 'failedKeysPerMinute'>>;
+  config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> &
+    Partial<Pick<Config, 'failedKeysPerMinute' | 'webhookAllowPrivate'>>;
   clock?: () => Date;
   logger?: FastifyServerOptions['logger'];
 }
@@ -106,7 +108,11 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   problemHandlers(app);
   await app.register(helmet, { contentSecurityPolicy: false });
   await openApi(app);
-  const context: RouteContext = { store, today: () => dateIn(clock(), config.timeZone) };
+  const context: RouteContext = {
+    store,
+    today: () => dateIn(clock(), config.timeZone),
+    webhookAllowPrivate: config.webhookAllowPrivate ?? false,
+  };
   await app.register(async (health: ZodServer) => {
     const noted = noteMethods(health as never);
     await health.register(healthRoutes, context);
@@ -142,6 +148,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         experienceRoutes,
         importRoutes,
         exportRoutes,
+        webhookRoutes,
       ])
         await api.register(routes, context);
       refuseOtherMethods(api as never, noted);

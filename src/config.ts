@@ -26,6 +26,10 @@ const Environment = z.object({
   TIME_ZONE: z.string().refine(isTimeZone, 'must be an IANA time zone, such as Europe/Oslo').default('UTC'),
   RATE_LIMIT_PER_MINUTE: wholeNumber(0, 1e9).default(600_000),
   FAILED_KEYS_PER_MINUTE: wholeNumber(0, 1e9).default(6000),
+  WEBHOOK_ALLOW_PRIVATE: z
+    .enum(['true', 'false'], 'must be true or false')
+    .default('false')
+    .transform((value) => value === 'true'),
 });
 
 export interface Config {
@@ -38,6 +42,8 @@ export interface Config {
   rateLimitPerMinute: number;
   /** Requests without a valid key that may come from one address in a minute; 0 is no limit. */
   failedKeysPerMinute: number;
+  /** Whether webhooks may go to http and to private and loopback addresses. */
+  webhookAllowPrivate: boolean;
 }
 
 /** A setting that cannot be used; the message names it. */
@@ -51,8 +57,8 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     const name = issue!.path.join('.');
     throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
   }
-  const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE, FAILED_KEYS_PER_MINUTE } =
-    result.data;
+  const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
+  const { FAILED_KEYS_PER_MINUTE, WEBHOOK_ALLOW_PRIVATE } = result.data;
   return {
     host: HOST,
     port: PORT,
@@ -61,5 +67,6 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     timeZone: TIME_ZONE,
     rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
     failedKeysPerMinute: FAILED_KEYS_PER_MINUTE,
+    webhookAllowPrivate: WEBHOOK_ALLOW_PRIVATE,
   };
 }

@@ -6,8 +6,11 @@ import { buildApp } from './app.js';
 import { BadSetting, type Config } from './config.js';
 import { logOptions } from './log.js';
 import { DatabaseUnusable, unusable } from './store/database.js';
+import { dateIn } from './core/calendar.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
+import { deliverer } from './webhooks/deliverer.js';
+import { webhookSender } from './webhooks/sending.js';
 
 /** Everything of a process's own: settings, the log, signals. */
 
@@ -32,15 +35,38 @@ export async function serve(config: Config): Promise<string> {
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
   const fits = fitWhenEnoughIsNew(store, config, app.log);
+  const webhooks = sendWebhooks(store, config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
     fits.stop();
     // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
-    await app.close();
+    await Promise.all([app.close(), webhooks.stop()]);
     store.close();
   });
   return app.listen({ host: config.host, port: config.port });
+}
+
+/** Sends webhooks beside the serving until it is stopped. */
+function sendWebhooks(
+  store: Store,
+  { timeZone, webhookAllowPrivate }: Config,
+  log: FastifyBaseLogger,
+): { stop(): Promise<void> } {
+  const send = webhookSender(webhookAllowPrivate);
+  const worker = deliverer({
+    outbox: store.outbox,
+    send,
+    today: () => dateIn(new Date(), timeZone),
+    onFault: (fault) => log.error({ err: fault }, 'webhooks could not be seen to'),
+  });
+  worker.start();
+  return {
+    stop: async () => {
+      await worker.stop();
+      await send.close();
+    },
+  };
 }
 
 /** How often to look whether a fit is due, and how many visits make it so: these, or this share of those known. */

@@ -22,4 +22,6 @@ export interface RouteContext {
   store: Store;
   /** Today's date in the shop's time zone. */
   today: () => string;
+  /** Whether webhooks may go to http and to addresses that are not public. */
+  webhookAllowPrivate: boolean;
 }

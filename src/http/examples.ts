@@ -3,9 +3,11 @@ import { scoreVehicle } from '../core/accuracy/scores.js';
 import { atOnce } from '../core/accuracy/steps.js';
 import { accuracyOf } from '../core/accuracy/summary.js';
 import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
+import { axleDue } from '../core/events/payloads.js';
 import type { History } from '../core/history.js';
 import { round } from '../core/rounding.js';
 import { withConversions } from '../core/units.js';
+import type { Delivery, Endpoint, EndpointWithSecret } from '../core/vocabulary/events.js';
 import type { Import } from '../core/vocabulary/import.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
@@ -156,4 +158,56 @@ export const exampleImport: Import = {
   errors: [],
   createdAt,
   finishedAt: createdAt,
+};
+
+export const exampleEndpoint: Endpoint = {
+  id: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de004',
+  version: 1,
+  url: 'https://desk.example.com/hooks/brakes',
+  eventTypes: ['axle.due', 'limit.passed'],
+  fleets: ['north-depot'],
+  enabled: true,
+  disabledBecause: null,
+  previousSecretUntil: null,
+  createdAt,
+  updatedAt: createdAt,
+};
+
+/** The secret is the one of the scheme’s own examples, and signs nothing here. */
+export const exampleEndpointWithSecret: EndpointWithSecret = {
+  ...exampleEndpoint,
+  secret: 'whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw',
+};
+
+export const exampleEvent = axleDue(
+  {
+    vehicleId,
+    ...{ externalId, fleet, model },
+    axle: 'front',
+    overdue: false,
+    chance: 0.31,
+    horizon: '2026-05-01',
+    earlyDate: '2026-04-11',
+    medianDate: '2026-05-23',
+    lateDate: '2026-07-19',
+    governingPad: { side: 'left', pad: 'inner' },
+    limitMm: 3,
+    limitSource: 'wear-indicator',
+    lastReadingDate: '2026-03-02',
+  },
+  createdAt,
+);
+
+export const exampleDelivery: Delivery = {
+  id: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de005',
+  version: 2,
+  endpointId: exampleEndpoint.id,
+  webhookId: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de006',
+  type: 'axle.due',
+  status: 'pending',
+  attempts: [{ at: '2026-03-02T09:15:00.412Z', status: 503, detail: 'try later' }],
+  nextAttemptAt: '2026-03-02T09:15:05.602Z',
+  deliveredAt: null,
+  createdAt,
+  event: exampleEvent,
 };

@@ -58,6 +58,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
           description: 'Spreadsheets of visits and lists of vehicles, taken whole or not at all.',
         },
         { name: 'exports', description: 'Everything, in the form in which it can be imported.' },
+        { name: 'webhooks', description: 'Where the service tells of what happens by itself, signed.' },
         { name: 'reference', description: 'Gauges known to the service.' },
         { name: 'health', description: 'Whether the service answers.' },
       ],

@@ -18,6 +18,8 @@ export const PROBLEMS = {
   'visit-voided': { status: 409, title: 'The visit is voided' },
   'visit-not-voided': { status: 409, title: 'The visit is not voided' },
   'work-orders-collide': { status: 409, title: 'Both records have a visit of one work order' },
+  'too-many-webhook-endpoints': { status: 409, title: 'There are as many webhook endpoints as there may be' },
+  'webhook-endpoint-disabled': { status: 409, title: 'The webhook endpoint is disabled' },
   'request-under-way': { status: 409, title: 'A request with this Idempotency-Key is still under way' },
   'stale-version': { status: 412, title: 'The resource has changed since it was read' },
   'body-too-large': { status: 413, title: 'The body is too large' },

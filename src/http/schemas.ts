@@ -6,6 +6,10 @@ const id = z.string().min(1).max(100);
 export const vehicleParams = z.strictObject({ vehicleId: id });
 export const visitParams = z.strictObject({ visitId: id });
 export const importParams = z.strictObject({ importId: id });
+export const endpointParams = z.strictObject({
+  endpointId: id.meta({ example: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de004' }),
+});
+export const deliveryParams = z.strictObject({ deliveryId: id });
 
 export const idempotencyHeader = z.object({
   'idempotency-key': z.string().optional().meta({

@@ -12,7 +12,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import { digestOf } from './digest.js';
 import type { VehicleRow } from './findVehicle.js';
 import { vehicleNames } from './names.js';
-import { outlookRecorder, workOut, type WorkedOutlook } from './outlooks.js';
+import { workOut, type WorkedOutlook } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { imports, vehicles, visits } from './schema.js';
 import { openStage, type Stage } from './stage.js';
@@ -415,7 +415,6 @@ function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => num
 /** Carries plans out; its statements are of the imports' own connection. */
 function planWriter(own: StoreParts, scope: Scope) {
   const recorder = visitRecorder(own);
-  const recordOutlook = outlookRecorder(own.database);
   const visitById = own.database
     .select()
     .from(visits)
@@ -431,7 +430,7 @@ function planWriter(own: StoreParts, scope: Scope) {
         recorder.extend(scope, visitById.get({ id: visitId })!, visit, entry);
       }
       for (const { id, body } of plan.visits) recorder.insert(scope, seq, id, body);
-      recordOutlook(seq, row.body, worked);
+      own.recordOutlook(seq, row.body, worked, 'import');
     },
   };
 }
@@ -493,8 +492,8 @@ function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<Vehi
     },
 
     async write({ report, stage, breathe }) {
-      const recorder = vehicleRecorder(ownParts());
-      const recordOutlook = outlookRecorder(ownParts().database);
+      const own = ownParts();
+      const recorder = vehicleRecorder(own);
       for (const { line, body, worked } of stage.newVehicles()) {
         try {
           recorder.refuseDuplicate(body, null);
@@ -503,7 +502,7 @@ function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<Vehi
           stage.addError({ line, column: null, detail: fault.message, code: 'conflict' });
           throw new Refused();
         }
-        recordOutlook(recorder.insert(scopeOf(report), body).seq, body, worked!);
+        own.recordOutlook(recorder.insert(scopeOf(report), body).seq, body, worked!, 'import');
         report.vehiclesWritten += 1;
         await breathe();
       }

@@ -5,6 +5,7 @@ import { accuracyStore } from './accuracy.js';
 import { answerKeeper } from './answers.js';
 import { correctionStore } from './corrections.js';
 import { openConnection, openDatabase, type Database } from './database.js';
+import { eventLog } from './events.js';
 import { experienceReader, experienceStore } from './experience.js';
 import { vehicleFinder } from './findVehicle.js';
 import { historyStore } from './histories.js';
@@ -15,7 +16,8 @@ import { keyStore } from './keys.js';
 import { openPointStore } from './openPoints.js';
 import { mergeStore } from './merging.js';
 import { outlookStore } from './outlookStore.js';
-import { outlookWriter } from './outlooks.js';
+import { outlookRecorder, outlookWriter } from './outlooks.js';
+import { outboxStore } from './outbox.js';
 import type { StoreParts } from './parts.js';
 import { outlookRefresher, type Share } from './refresh.js';
 import { reportStore } from './reports.js';
@@ -25,6 +27,7 @@ import { writeTurns } from './turns.js';
 import { vehicleStore } from './vehicles.js';
 import { versionKeeper } from './versions.js';
 import { visitStore } from './visits.js';
+import { webhookStore } from './webhooks.js';
 
 export interface StoreOptions {
   file: string;
@@ -59,20 +62,28 @@ export function openStore({
     const write: StoreParts['write'] = (work) =>
       turns.take(() => own.transaction(work, { behavior: 'immediate' }));
     const history = historyReader(own);
-    const writeOutlook = outlookWriter(own, settings, experience);
+    const today = () => dateIn(clock(), timeZone);
+    const events = eventLog({ database: own, clock, today, settings });
+    const recordOutlook = outlookRecorder(own, events.listen);
+    const writeOutlook = outlookWriter(recordOutlook, settings, experience);
     const answers = answerKeeper(own, clock);
     return {
       database: own,
       clock,
-      today: () => dateIn(clock(), timeZone),
+      today,
       settings,
       write,
       findVehicle: vehicleFinder(own),
       history,
       versions: versionKeeper(own, clock),
+      recordOutlook,
       writeOutlook,
+      events,
       experience,
-      refreshOutlooks: outlookRefresher({ database: own, write, history, settings, experience }, share),
+      refreshOutlooks: outlookRefresher(
+        { database: own, write, history, settings, experience, recordOutlook },
+        share,
+      ),
       keepAnswer: (keep, result) => {
         if (!keep || answers.write(keep.slot, keep.answer(result))) return;
         // Another process has answered this key since it was looked up: what was done here must not stand too.
@@ -108,6 +119,8 @@ export function openStore({
       keep: async (slot, answer) => void (await parts.write(() => writeAnswer(slot, answer))),
     },
     settings: settingsStore(parts),
+    webhooks: webhookStore(parts),
+    outbox: outboxStore(parts),
     check: async () => {
       connection.prepare('select 1 from vehicles limit 1').get();
     },

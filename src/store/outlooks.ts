@@ -1,10 +1,12 @@
 import { eq, sql } from 'drizzle-orm';
 import { dateInterval, outlookFor, type AxleOutlook, type Outlook } from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
+import type { Cause } from '../core/events/news.js';
 import type { History } from '../core/history.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
+import type { NewsListener } from './events.js';
 import { experienceOf, type CurrentExperience, type KnownExperience } from './experience.js';
 import { axleOutlooks, forecastScores, outlooks } from './schema.js';
 import type { Settings } from './settings.js';
@@ -25,27 +27,23 @@ export function workOut<Version extends number | string>(
   return { outlook, experienceVersion: known.version, settingsRevision: revision };
 }
 
-/** What an outlook is worked out anew for; a new experience changes no forecast that was made before it. */
-type Because = 'history' | 'experience';
-
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
 export function outlookWriter(
-  database: Database,
+  record: OutlookRecorder,
   settings: () => Settings,
   experience: () => CurrentExperience,
 ) {
-  const record = outlookRecorder(database);
-  return (vehicleSeq: number, history: History, because: Because = 'history'): Outlook => {
+  return (vehicleSeq: number, history: History, cause: Cause = 'history'): Outlook => {
     const worked = workOut(history, experience(), settings());
-    record(vehicleSeq, history.vehicle, worked, because);
+    record(vehicleSeq, history.vehicle, worked, cause);
     return worked.outlook;
   };
 }
 
 export type OutlookWriter = ReturnType<typeof outlookWriter>;
 
-/** Writes an outlook that has been worked out; to be called within a transaction. */
-export function outlookRecorder(database: Database) {
+/** Writes an outlook that has been worked out, and what is news in it; to be called within a transaction. */
+export function outlookRecorder(database: Database, listen: NewsListener) {
   const upsert = database
     .insert(outlooks)
     .values({
@@ -103,14 +101,19 @@ export function outlookRecorder(database: Database) {
     vehicleSeq: number,
     vehicle: VehicleBody,
     { outlook, ...versions }: WorkedOutlook,
-    because: Because = 'history',
+    cause: Cause,
   ): void => {
+    const tell = listen(vehicleSeq);
     upsert.run({ vehicleSeq, body: outlook, ...versions });
-    if (because === 'history') forgetScores.run({ vehicleSeq });
+    // A new experience changes no forecast that was made before it.
+    if (cause !== 'experience') forgetScores.run({ vehicleSeq });
     forget.run({ vehicleSeq });
     for (const axle of outlook.axles) insert.run({ vehicleSeq, ...reportColumns(axle, outlook, vehicle) });
+    tell?.(outlook, cause);
   };
 }
+
+export type OutlookRecorder = ReturnType<typeof outlookRecorder>;
 
 function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBody) {
   const { crossing, replacement } = axle;

@@ -1,8 +1,9 @@
 import type { Database } from './database.js';
 import type { CurrentExperience } from './experience.js';
 import type { VehicleFinder } from './findVehicle.js';
+import type { EventLog } from './events.js';
 import type { HistoryReader } from './history.js';
-import type { OutlookWriter } from './outlooks.js';
+import type { OutlookRecorder, OutlookWriter } from './outlooks.js';
 import type { Settings } from './settings.js';
 import type { Keep } from './store.js';
 import type { VersionKeeper } from './versions.js';
@@ -19,7 +20,9 @@ export interface StoreParts {
   findVehicle: VehicleFinder;
   history: HistoryReader;
   versions: VersionKeeper;
+  recordOutlook: OutlookRecorder;
   writeOutlook: OutlookWriter;
+  events: EventLog;
   experience: () => CurrentExperience;
   refreshOutlooks: () => Promise<void>;
   /** Keeps the answer to an Idempotency-Key, within the running transaction. */

@@ -1,6 +1,7 @@
 import { and, lt, or, sql } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
-import { outlookRecorder, workOut } from './outlooks.js';
+import type { Cause } from '../core/events/news.js';
+import { workOut } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { outlooks } from './schema.js';
 import { vehicleStateReader } from './vehicleState.js';
@@ -20,12 +21,11 @@ export interface Share {
  * that is asked for while one is under way begins when that one ends.
  */
 export function outlookRefresher(
-  parts: Pick<StoreParts, 'database' | 'write' | 'history' | 'settings' | 'experience'>,
+  parts: Pick<StoreParts, 'database' | 'write' | 'history' | 'settings' | 'experience' | 'recordOutlook'>,
   { index, of }: Share = { index: 0, of: 1 },
 ): () => Promise<void> {
-  const { database, write, settings, experience } = parts;
+  const { database, write, settings, experience, recordOutlook } = parts;
   const stateOf = vehicleStateReader(parts);
-  const record = outlookRecorder(database);
   const staleOnes = database
     .select({ seq: outlooks.vehicleSeq, settingsRevision: outlooks.settingsRevision })
     .from(outlooks)
@@ -46,9 +46,8 @@ export function outlookRefresher(
     const { row, fingerprint, visits } = stateOf(seq);
     const worked = workOut({ vehicle: row.body, visits: visits() }, experience(), settings());
     await setImmediate();
-    // Other gauges make another forecast of the past; a new experience does not.
-    const because = settingsRevision < worked.settingsRevision ? 'history' : 'experience';
-    return { seq, vehicle: row.body, fingerprint, worked, because } as const;
+    const cause = causeOf(settingsRevision, worked.settingsRevision);
+    return { seq, vehicle: row.body, fingerprint, worked, cause };
   }
 
   async function refresh(): Promise<void> {
@@ -56,8 +55,8 @@ export function outlookRefresher(
       const batch: Awaited<ReturnType<typeof workedOut>>[] = [];
       for (const one of stale) batch.push(await workedOut(one));
       await write(() => {
-        for (const { seq, vehicle, fingerprint, worked, because } of batch) {
-          if (stateOf(seq).fingerprint === fingerprint) record(seq, vehicle, worked, because);
+        for (const { seq, vehicle, fingerprint, worked, cause } of batch) {
+          if (stateOf(seq).fingerprint === fingerprint) recordOutlook(seq, vehicle, worked, cause);
         }
       });
     }
@@ -68,4 +67,10 @@ export function outlookRefresher(
     running = running.catch(() => undefined).then(refresh);
     return running;
   };
+}
+
+/** Why an outlook worked out under an earlier revision of the settings is worked out anew. */
+function causeOf(settingsRevision: number, revision: number): Cause {
+  if (settingsRevision < 0) return 'program';
+  return settingsRevision < revision ? 'settings' : 'experience';
 }

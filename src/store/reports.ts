@@ -1,6 +1,7 @@
 import { and, asc, count, eq, gt, isNotNull, isNull, lte, or, sql, type SQL } from 'drizzle-orm';
 import { chanceBy, isOverdue } from '../core/assessment/outlook.js';
 import { PROBABILITIES } from '../core/forecast/crossing.js';
+import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
 import { axleOutlooks, vehicles } from './schema.js';
 import type { DueAxle, DueSoonQuery, Page, ReportStore, Scope, UnassessedAxle } from './store.js';
@@ -25,29 +26,6 @@ const inService = (today: string): SQL | undefined =>
   or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today));
 
 export function reportStore({ database }: StoreParts): ReportStore {
-  /** Axles that may be due: by the early date where that decides, else by the first date on which there is any chance. */
-  function candidates(scope: Scope, query: DueSoonQuery): SQL | undefined {
-    const { horizon, chance, fleet, axle, today } = query;
-    const date = chance >= EARLY_CHANCE ? axleOutlooks.earlyDate : axleOutlooks.firstDate;
-    return and(
-      // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
-      chance < FIRST_CHANCE ? isNotNull(axleOutlooks.crossing) : and(isNotNull(date), lte(date, horizon)),
-      inFleet(scope, fleet),
-      axle === null ? undefined : eq(axleOutlooks.axle, axle),
-      inService(today),
-    );
-  }
-
-  function dueRows(scope: Scope, query: DueSoonQuery, page: Page | null) {
-    const select = database
-      .select({ ...identity, seq: axleOutlooks.vehicleSeq, outlook: axleOutlooks })
-      .from(axleOutlooks)
-      .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
-      .where(and(candidates(scope, query), page?.after ? behind(page.after) : undefined))
-      .orderBy(asc(earlyKey), asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle));
-    return page ? select.limit(page.limit).all() : select.all();
-  }
-
   function countUnassessed(
     scope: Scope,
     query: { today: string; fleet: string | null; axle?: DueSoonQuery['axle'] },
@@ -71,7 +49,7 @@ export function reportStore({ database }: StoreParts): ReportStore {
           .from(axleOutlooks)
           .where(candidates(scope, query))
           .get()!.total;
-        const rows = dueRows(scope, query, page && { ...page, limit: page.limit + 1 });
+        const rows = dueRows(database, scope, query, page && { ...page, limit: page.limit + 1 });
         return {
           ...pageOf(
             rows.map((row) => toDueAxle(row, query)),
@@ -81,7 +59,7 @@ export function reportStore({ database }: StoreParts): ReportStore {
           unassessedCount,
         };
       }
-      const all = dueRows(scope, query, null)
+      const all = dueRows(database, scope, query, null)
         .map((row) => toDueAxle(row, query))
         .filter(({ item }) => item.chance >= query.chance);
       const after = page?.after;
@@ -117,6 +95,58 @@ export function reportStore({ database }: StoreParts): ReportStore {
     },
   };
 }
+
+/** Axles that may be due: by the early date where that decides, else by the first date on which there is any chance. */
+function candidates(scope: Scope, query: DueSoonQuery): SQL | undefined {
+  const { horizon, chance, fleet, axle, today } = query;
+  const date = chance >= EARLY_CHANCE ? axleOutlooks.earlyDate : axleOutlooks.firstDate;
+  return and(
+    // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
+    chance < FIRST_CHANCE ? isNotNull(axleOutlooks.crossing) : and(isNotNull(date), lte(date, horizon)),
+    inFleet(scope, fleet),
+    axle === null ? undefined : eq(axleOutlooks.axle, axle),
+    inService(today),
+  );
+}
+
+function dueRows(
+  database: Database,
+  scope: Scope,
+  query: DueSoonQuery,
+  page: Page | null,
+  vehicleSeq: number | null = null,
+): Row[] {
+  const select = database
+    .select({ ...identity, seq: axleOutlooks.vehicleSeq, outlook: axleOutlooks })
+    .from(axleOutlooks)
+    .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
+    .where(
+      and(
+        candidates(scope, query),
+        page?.after ? behind(page.after) : undefined,
+        vehicleSeq === null ? undefined : eq(axleOutlooks.vehicleSeq, vehicleSeq),
+      ),
+    )
+    .orderBy(asc(earlyKey), asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle));
+  return page ? select.limit(page.limit).all() : select.all();
+}
+
+/**
+ * Reads the axles whose chance of reaching their limit by a horizon is at least so great: of one vehicle, or of all.
+ */
+export function dueReader(database: Database) {
+  return (
+    question: Pick<DueSoonQuery, 'today' | 'horizon' | 'chance'>,
+    vehicleSeq: number | null,
+  ): { seq: number; item: DueAxle }[] => {
+    const query = { ...question, fleet: null, axle: null };
+    return dueRows(database, EVERYTHING, query, null, vehicleSeq)
+      .map((row) => ({ seq: row.seq, item: toDueAxle(row, query).item }))
+      .filter(({ item }) => item.chance >= query.chance);
+  };
+}
+
+const EVERYTHING: Scope = { fleets: null, keyName: null };
 
 /** Axles with a chance but no early date within thirty years come last. */
 const earlyKey = sql<string>`ifnull(${axleOutlooks.earlyDate}, '9999-12-31')`;

@@ -15,13 +15,16 @@ import type { VehicleScores } from '../core/accuracy/scores.js';
 import type { Outlook } from '../core/assessment/outlook.js';
 import type { Crossing } from '../core/forecast/crossing.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
+import type { Attempt, WebhookEvent } from '../core/vocabulary/events.js';
 import type { Import } from '../core/vocabulary/import.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import {
   AXLES,
   CONDITION_PARTS,
   CONDITION_STATES,
+  DELIVERY_STATES,
   DISTANCE_UNITS,
+  EVENT_TYPES,
   IMPORT_STATES,
   LENGTH_UNITS,
   LINING_POSITIONS,
@@ -34,6 +37,7 @@ import {
   VEHICLE_EVENTS,
   VISIT_EVENTS,
   WORK_KINDS,
+  type NewsType,
 } from '../core/vocabulary/terms.js';
 import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
@@ -535,5 +539,124 @@ export const imports = sqliteTable(
     index('imports_created').on(table.createdAt),
     oneOf('imports_state', table.state, IMPORT_STATES),
     check('imports_body', sql`json_valid(${table.body})`),
+  ],
+);
+
+/** Axles that are known to be due: each has been told of, or was due before anybody asked to be told. */
+export const dueAxles = sqliteTable(
+  'due_axles',
+  {
+    vehicleSeq: integer('vehicle_seq')
+      .notNull()
+      .references(() => vehicles.seq),
+    axle: text('axle', { enum: AXLES }).notNull(),
+    since: text('since').notNull(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicleSeq, table.axle] }),
+    oneOf('due_axles_axle', table.axle, AXLES),
+  ],
+);
+
+/** Vehicles whose history is being entered: what stands at the end of it is told of at the next look at the calendar. */
+export const untoldVehicles = sqliteTable('untold_vehicles', {
+  vehicleSeq: integer('vehicle_seq')
+    .primaryKey()
+    .references(() => vehicles.seq),
+  /** What stood before it began, and is no news. */
+  before: json<string[]>('before').notNull(),
+});
+
+/** Where events are posted. */
+export const webhookEndpoints = sqliteTable(
+  'webhook_endpoints',
+  {
+    seq: integer('seq').primaryKey(),
+    id: text('id').notNull(),
+    version: integer('version').notNull(),
+    url: text('url').notNull(),
+    /** Null is all. */
+    eventTypes: json<NewsType[]>('event_types'),
+    /** Null is every vehicle. */
+    fleets: json<string[]>('fleets'),
+    enabled: integer('enabled', { mode: 'boolean' }).notNull(),
+    disabledBecause: text('disabled_because'),
+    /** `whsec_` and the key in base64: signing needs it as it is, so that it cannot be kept as a digest. */
+    secret: text('secret').notNull(),
+    previousSecret: text('previous_secret'),
+    previousSecretUntil: text('previous_secret_until'),
+    /** Until when the receiver asked for no more requests. */
+    pausedUntil: text('paused_until'),
+    createdAt: text('created_at').notNull(),
+    updatedAt: text('updated_at').notNull(),
+  },
+  (table) => [
+    uniqueIndex('webhook_endpoints_id').on(table.id),
+    check(
+      'webhook_endpoints_previous',
+      sql`(${table.previousSecret} is null) = (${table.previousSecretUntil} is null)`,
+    ),
+  ],
+);
+
+/** What happened, written in the transaction that made it happen: the outbox. */
+export const events = sqliteTable(
+  'events',
+  {
+    seq: integer('seq').primaryKey(),
+    /** The webhook-id. */
+    id: text('id').notNull(),
+    type: text('type', { enum: EVENT_TYPES }).notNull(),
+    /** What the event is told of no more than once; null where its state may come again. */
+    once: text('once'),
+    /** The exact text that is signed and sent. */
+    body: json<WebhookEvent>('body').notNull(),
+    createdAt: text('created_at').notNull(),
+  },
+  (table) => [
+    uniqueIndex('events_id').on(table.id),
+    uniqueIndex('events_once')
+      .on(table.once)
+      .where(sql`once is not null`),
+    index('events_created').on(table.createdAt),
+    oneOf('events_type', table.type, EVENT_TYPES),
+    check('events_body', sql`json_valid(${table.body})`),
+  ],
+);
+
+/** One event to one endpoint, and how far it is. */
+export const webhookDeliveries = sqliteTable(
+  'webhook_deliveries',
+  {
+    seq: integer('seq').primaryKey(),
+    id: text('id').notNull(),
+    version: integer('version').notNull(),
+    eventSeq: integer('event_seq')
+      .notNull()
+      .references(() => events.seq),
+    endpointSeq: integer('endpoint_seq')
+      .notNull()
+      .references(() => webhookEndpoints.seq),
+    status: text('status', { enum: DELIVERY_STATES }).notNull(),
+    /** Attempts since it was put into the queue, the last time where it was replayed. */
+    tries: integer('tries').notNull(),
+    attempts: json<Attempt[]>('attempts').notNull(),
+    /** Of what is pending: when it is tried, or, while it is being sent, when it is taken for lost. */
+    nextAttemptAt: text('next_attempt_at'),
+    deliveredAt: text('delivered_at'),
+    createdAt: text('created_at').notNull(),
+  },
+  (table) => [
+    uniqueIndex('webhook_deliveries_id').on(table.id),
+    index('webhook_deliveries_pending')
+      .on(table.endpointSeq, table.nextAttemptAt)
+      .where(sql`status = 'pending'`),
+    index('webhook_deliveries_endpoint').on(table.endpointSeq, table.seq),
+    index('webhook_deliveries_event').on(table.eventSeq),
+    oneOf('webhook_deliveries_status', table.status, DELIVERY_STATES),
+    check(
+      'webhook_deliveries_next',
+      sql`(${table.status} = 'pending') = (${table.nextAttemptAt} is not null)`,
+    ),
   ],
 );

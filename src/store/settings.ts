@@ -12,6 +12,8 @@ import type { Expected, SettingsStore, StoredGauge, StoredPolicy } from './store
 export interface Settings {
   revision: number;
   policy: Policy;
+  /** What the due-soon report asks where its caller does not say; it decides what is due. */
+  dueSoon: PolicyBody['dueSoon'];
   gauges: Gauges;
 }
 
@@ -29,9 +31,11 @@ export function settingsReader(database: Database): () => Settings {
     const { revision } = rows.get()!;
     if (known?.revision !== revision) {
       const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
+      const body = latestPolicy.get()?.body ?? DEFAULT_POLICY_BODY;
       known = {
         revision,
-        policy: policyFrom(latestPolicy.get()?.body ?? DEFAULT_POLICY_BODY),
+        policy: policyFrom(body),
+        dueSoon: body.dueSoon,
         gauges: new Map([...STANDARD_GAUGES, ...own]),
       };
     }

@@ -9,6 +9,7 @@ describe('the settings', () => {
       databaseFile: 'data/brakes.sqlite',
       timeZone: 'UTC',
     });
+    expect(readConfig({}).webhookAllowPrivate).toBe(false);
     expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
   });
 
@@ -21,6 +22,7 @@ describe('the settings', () => {
       TIME_ZONE: 'Pacific/Kiritimati',
       RATE_LIMIT_PER_MINUTE: '0',
       FAILED_KEYS_PER_MINUTE: '7',
+      WEBHOOK_ALLOW_PRIVATE: 'true',
       OTHER: 'ignored',
     });
     expect(config).toMatchObject({
@@ -31,6 +33,7 @@ describe('the settings', () => {
       timeZone: 'Pacific/Kiritimati',
       rateLimitPerMinute: 0,
       failedKeysPerMinute: 7,
+      webhookAllowPrivate: true,
     });
   });
 
@@ -48,6 +51,8 @@ describe('the settings', () => {
     ['RATE_LIMIT_PER_MINUTE', '-1'],
     ['RATE_LIMIT_PER_MINUTE', 'many'],
     ['FAILED_KEYS_PER_MINUTE', '-1'],
+    ['WEBHOOK_ALLOW_PRIVATE', ''],
+    ['WEBHOOK_ALLOW_PRIVATE', 'yes'],
   ])('refuse %s=%s with one clear line that names it', (name, value) => {
     expect(() => readConfig({ [name]: value })).toThrow(BadSetting);
     expect(() => readConfig({ [name]: value })).toThrow(new RegExp(`^${name}=${value}: [^\n]+$`));

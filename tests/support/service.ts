@@ -22,16 +22,18 @@ export interface ServiceOptions {
   timeZone?: string;
   rateLimitPerMinute?: number;
   failedKeysPerMinute?: number;
+  webhookAllowPrivate?: boolean;
 }
 
 export async function startService(options: ServiceOptions = {}) {
   const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0, failedKeysPerMinute = 0 } = options;
+  const { webhookAllowPrivate = false } = options;
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'brakes.sqlite');
   let instant = new Date(now);
   const clock = (): Date => new Date(instant);
   const store = openStore({ file, timeZone, clock });
-  const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute };
+  const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate };
   const app = await buildApp({ store, config, clock });
   // Listening once spares a start for every request.
   await app.listen({ host: '127.0.0.1', port: 0 });
@@ -61,6 +63,7 @@ export async function startService(options: ServiceOptions = {}) {
     anonymous,
     withKey,
     makeKey: make,
+    clock,
     setClock: (to: string): void => {
       instant = new Date(to);
     },

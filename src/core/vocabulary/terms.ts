@@ -175,3 +175,11 @@ export const IMPORT_STATES = [
   'failed',
 ] as const;
 export type ImportState = (typeof IMPORT_STATES)[number];
+
+/** What a webhook may tell of; full stops between, as the Standard Webhooks scheme has them. */
+export const NEWS_TYPES = ['axle.due', 'limit.passed', 'reading.off_forecast'] as const;
+export type NewsType = (typeof NEWS_TYPES)[number];
+export const EVENT_TYPES = [...NEWS_TYPES, 'webhook.test'] as const;
+export type EventType = (typeof EVENT_TYPES)[number];
+export const DELIVERY_STATES = ['pending', 'delivered', 'given-up'] as const;
+export type DeliveryState = (typeof DELIVERY_STATES)[number];

@@ -1,0 +1,104 @@
+import type { AxleOutlook, Outlook } from '../assessment/outlook.js';
+import { toDay } from '../calendar.js';
+import type { Axle, NewsType } from '../vocabulary/terms.js';
+import type { Finding } from '../vocabulary/wear.js';
+
+/** What is news of a vehicle's outlook: what stands in it now and did not stand in the one before. */
+
+/**
+ * Why an outlook was worked out anew: something was recorded, a file came in, the owner changed the settings, a fit
+ * learned something, or a newer program works it out otherwise.
+ */
+export type Cause = 'history' | 'import' | 'settings' | 'experience' | 'program';
+
+/**
+ * What each cause may tell of readings; of axles that become due every one may. Only a reading that is written can
+ * contradict its forecast; a fit or a newer program moves dates, and leaves readings and limits as they were.
+ */
+const TOLD: Record<Cause, readonly NewsType[]> = {
+  history: ['limit.passed', 'reading.off_forecast'],
+  import: ['limit.passed'],
+  settings: ['limit.passed'],
+  experience: [],
+  program: [],
+};
+
+/** Whether a cause may tell of readings at all. */
+export const tellsOfReadings = (cause: Cause): boolean => TOLD[cause].length > 0;
+
+/** Findings of a reading at its limit or beyond it, and those of one too near the limit to tell. */
+const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
+  ['pad-at-limit', { tooCloseToTell: false }],
+  ['pad-too-close-to-limit', { tooCloseToTell: true }],
+  ['rotor-under-discard', { tooCloseToTell: false }],
+  ['rotor-too-close-to-discard', { tooCloseToTell: true }],
+  ['drum-over-maximum', { tooCloseToTell: false }],
+  ['drum-too-close-to-maximum', { tooCloseToTell: true }],
+]);
+const OFF_FORECAST = 'reading-off-forecast';
+
+interface ReadingNews {
+  axle: Axle;
+  finding: Finding;
+  /** Of the reading behind the finding. */
+  readingDate: string | null;
+  /** The same for one state of one place: it is told of once. */
+  key: string;
+}
+
+export type News =
+  | (ReadingNews & { type: 'limit.passed'; tooCloseToTell: boolean })
+  | (ReadingNews & { type: 'reading.off_forecast' });
+
+/** A visit dated longer ago than this is history being entered, not something that happens now. */
+const RECENT_DAYS = 31;
+
+/**
+ * Whether a write brought another newest visit that is old already: years of records typed in one by one pass through
+ * states that were over long ago, and only what stands at the end of it is worth telling, at the next look at the
+ * calendar.
+ */
+export function isBacklog(before: Outlook | null, after: Outlook, today: string): boolean {
+  const newest = after.asAt?.date;
+  if (newest === undefined || newest === before?.asAt?.date) return false;
+  return toDay(today) - toDay(newest) > RECENT_DAYS;
+}
+
+/** What stands in an outlook of limits and forecasts, as keys of its news. */
+export const standingIn = (outlook: Outlook | null): string[] =>
+  (outlook?.axles ?? []).flatMap((axle) => standing(axle).map(({ key }) => key));
+
+/**
+ * Limits passed and forecasts contradicted that stand after a change and did not before it.
+ *
+ * @param before what stood then, by {@link standingIn}
+ */
+export function newsOf(before: readonly string[], after: Outlook, cause: Cause): News[] {
+  return after.axles
+    .flatMap(standing)
+    .filter(({ type, key }) => TOLD[cause].includes(type) && !before.includes(key))
+    .filter(({ type, readingDate }) => type !== 'reading.off_forecast' || readingDate === after.asAt?.date);
+}
+
+/** What of an axle's findings is told, each with the place and state that make it one. */
+function standing(axleOutlook: AxleOutlook): News[] {
+  const { axle, findings } = axleOutlook;
+  return findings.flatMap((finding): News[] => {
+    const { code, side, pad, numbers } = finding;
+    const readingDate = dateOfReading(axleOutlook, finding);
+    const limit = LIMIT_CODES.get(code);
+    if (limit) {
+      const key = JSON.stringify([axle, side, pad, code]);
+      return [{ type: 'limit.passed', axle, finding, readingDate, key, ...limit }];
+    }
+    if (code !== OFF_FORECAST) return [];
+    const key = JSON.stringify([axle, side, pad, code, readingDate, numbers.readingMm]);
+    return [{ type: 'reading.off_forecast', axle, finding, readingDate, key }];
+  });
+}
+
+function dateOfReading({ pads, rotors, drums }: AxleOutlook, { side, pad }: Finding): string | null {
+  const lining = pads.find((each) => each.side === side && each.pad === pad);
+  if (lining) return lining.latest?.date ?? null;
+  return [...rotors, ...drums].find((each) => each.side === side)?.latestDate ?? null;
+}

@@ -1,0 +1,63 @@
+/** When a webhook is tried again: the example schedule of the Standard Webhooks scheme 1.0.0, under 'Deliverability and reliability'. */
+
+const SECOND = 1000;
+const MINUTE = 60 * SECOND;
+const HOUR = 60 * MINUTE;
+
+/** How long each attempt waits after the one before. */
+export const RETRY_DELAYS_MS: readonly number[] = [
+  0,
+  5 * SECOND,
+  5 * MINUTE,
+  30 * MINUTE,
+  2 * HOUR,
+  5 * HOUR,
+  10 * HOUR,
+  14 * HOUR,
+  20 * HOUR,
+  24 * HOUR,
+];
+/** A wait is lengthened by up to this share of itself, so that what failed together is not tried together. */
+const JITTER = 0.1;
+/** No receiver is waited for longer than this, whatever its Retry-After says. */
+const LONGEST_WAIT_MS = 24 * HOUR;
+
+/** What a receiver answered; a null status means that no answer came. */
+export interface Answer {
+  status: number | null;
+  retryAfterMs: number | null;
+}
+
+/** What follows from one attempt. A `gone` receiver wants nothing more at all. */
+export type Verdict =
+  | { kind: 'delivered' }
+  | { kind: 'gone' }
+  | { kind: 'given-up' }
+  | { kind: 'again'; inMs: number; pauseMs: number | null };
+
+/**
+ * @param tries attempts made, this one included
+ * @param chance from 0 to 1: where within the jitter the next attempt falls
+ */
+export function verdictOf({ status, retryAfterMs }: Answer, tries: number, chance: number): Verdict {
+  if (status !== null && status >= 200 && status < 300) return { kind: 'delivered' };
+  if (status === 410) return { kind: 'gone' };
+  const delay = RETRY_DELAYS_MS[tries];
+  if (delay === undefined) return { kind: 'given-up' };
+  const asked =
+    isThrottling(status) && retryAfterMs !== null ? Math.min(retryAfterMs, LONGEST_WAIT_MS) : null;
+  const inMs = Math.max(Math.round(delay * (1 + JITTER * chance)), asked ?? 0);
+  return { kind: 'again', inMs, pauseMs: asked };
+}
+
+/** Answers that ask for fewer requests, RFC 6585 section 4 and RFC 9110 section 15.6.4. */
+const isThrottling = (status: number | null): boolean => status === 429 || status === 503;
+
+/** A Retry-After header, RFC 9110 section 10.2.3, as milliseconds from now; null where there is none that can be read. */
+export function retryAfterMs(header: string | undefined, now: Date): number | null {
+  if (header === undefined) return null;
+  if (/^\d{1,10}$/.test(header.trim())) return Number(header) * SECOND;
+  // An HTTP date ends in GMT; the parser takes much else for a date.
+  const at = /GMT\s*$/.test(header) ? Date.parse(header) : NaN;
+  return Number.isNaN(at) ? null : Math.max(0, at - now.getTime());
+}

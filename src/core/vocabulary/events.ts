@@ -1,0 +1,191 @@
+import { z } from 'zod';
+import { text } from './quantities.js';
+import { AXLES, DELIVERY_STATES, EVENT_TYPES, LINING_POSITIONS, NEWS_TYPES, SIDES } from './terms.js';
+import { Finding } from './wear.js';
+
+/** What webhooks tell, where they are sent, and what became of each. */
+
+const date = z.string().meta({ format: 'date' });
+const instant = z.string().meta({ format: 'date-time' });
+const caution = z.string().meta({ description: 'What the event does not say.' });
+
+/** Which vehicle and axle; a plate, a name or a note is never sent. */
+const ofAxle = {
+  vehicleId: z.string(),
+  externalId: z.string().nullable(),
+  fleet: z.string().nullable(),
+  model: z.string().nullable(),
+  axle: z.enum(AXLES),
+};
+
+const timestamp = instant.meta({ description: 'When it happened; of a later attempt too.' });
+
+export const AxleDueEvent = z
+  .strictObject({
+    type: z.literal('axle.due'),
+    timestamp,
+    data: z.strictObject({
+      ...ofAxle,
+      overdue: z.boolean(),
+      chance: z.number().meta({ description: 'That the governing limit has been reached by the horizon.' }),
+      horizon: date,
+      earlyDate: date.nullable(),
+      medianDate: date.nullable(),
+      lateDate: date.nullable(),
+      governingPad: z.strictObject({ side: z.enum(SIDES), pad: z.enum(LINING_POSITIONS) }).nullable(),
+      limitMm: z.number().nullable(),
+      limitSource: z.string().nullable(),
+      lastReadingDate: date.nullable(),
+      message: z.string(),
+      caution,
+    }),
+  })
+  .meta({ id: 'AxleDueEvent' });
+
+const readingData = { ...ofAxle, readingDate: date.nullable(), finding: Finding, caution };
+
+export const LimitPassedEvent = z
+  .strictObject({
+    type: z.literal('limit.passed'),
+    timestamp,
+    data: z.strictObject({
+      ...readingData,
+      tooCloseToTell: z.boolean().meta({
+        description:
+          'The reading is so near the limit that its gauge cannot tell; it counts as at the limit until measured again.',
+      }),
+    }),
+  })
+  .meta({ id: 'LimitPassedEvent' });
+
+export const OffForecastEvent = z
+  .strictObject({
+    type: z.literal('reading.off_forecast'),
+    timestamp,
+    data: z.strictObject(readingData),
+  })
+  .meta({ id: 'OffForecastEvent' });
+
+export const TestEvent = z
+  .strictObject({
+    type: z.literal('webhook.test'),
+    timestamp,
+    data: z.strictObject({ endpointId: z.string(), message: z.string() }),
+  })
+  .meta({ id: 'TestEvent' });
+
+export const WebhookEvent = z
+  .discriminatedUnion('type', [AxleDueEvent, LimitPassedEvent, OffForecastEvent, TestEvent])
+  .meta({ id: 'WebhookEvent', description: 'The body of a webhook.' });
+export type WebhookEvent = z.infer<typeof WebhookEvent>;
+
+const MOST_OVERLAP_HOURS = 168;
+
+/** An endpoint as it is sent. */
+export const EndpointBody = z
+  .strictObject({
+    url: text(2000).meta({
+      description:
+        'Where events are posted: https, to a public address, without a name or password in it, unless the service is set to allow others.',
+    }),
+    eventTypes: z
+      .array(z.enum(NEWS_TYPES))
+      .min(1)
+      .max(NEWS_TYPES.length)
+      .nullish()
+      .default(null)
+      .meta({ description: 'The events that are sent; null is all.' }),
+    fleets: z
+      .array(text(100))
+      .min(1)
+      .max(200)
+      .nullish()
+      .default(null)
+      .meta({ description: 'Only events of vehicles in these fleets; null is every vehicle.' }),
+    enabled: z
+      .boolean()
+      .default(true)
+      .meta({ description: 'While it is false nothing is raised for it, and what is pending waits.' }),
+  })
+  .meta({
+    id: 'WebhookEndpointBody',
+    examples: [
+      {
+        url: 'https://desk.example.com/hooks/brakes',
+        eventTypes: ['axle.due', 'limit.passed'],
+        fleets: ['north-depot'],
+      },
+    ],
+  });
+export type EndpointBody = z.infer<typeof EndpointBody>;
+
+const endpointFields = {
+  id: z.string(),
+  version: z.number().meta({ type: 'integer' }),
+  url: z.string(),
+  eventTypes: z.array(z.enum(NEWS_TYPES)).nullable(),
+  fleets: z.array(z.string()).nullable(),
+  enabled: z.boolean(),
+  disabledBecause: z
+    .string()
+    .nullable()
+    .meta({ description: 'Why the service disabled it by itself; null where it did not.' }),
+  previousSecretUntil: instant.nullable().meta({
+    description: 'Until when the secret before the present one signs beside it; null where it does not.',
+  }),
+  createdAt: instant,
+  updatedAt: instant,
+};
+
+/** An endpoint as it is answered; its secret is in no answer but the one that made it. */
+export const Endpoint = z.strictObject(endpointFields).meta({ id: 'WebhookEndpoint' });
+export type Endpoint = z.infer<typeof Endpoint>;
+
+export const EndpointWithSecret = z
+  .strictObject({
+    ...endpointFields,
+    secret: z.string().meta({ description: '`whsec_` and the key in base64. Shown here and never again.' }),
+  })
+  .meta({ id: 'WebhookEndpointWithSecret' });
+export type EndpointWithSecret = z.infer<typeof EndpointWithSecret>;
+
+export const RotationBody = z
+  .strictObject({
+    overlapHours: z
+      .int()
+      .min(0)
+      .max(MOST_OVERLAP_HOURS)
+      .default(24)
+      .meta({ description: 'How long the secret until now signs beside the new one; 0 ends it at once.' }),
+  })
+  .meta({ id: 'SecretRotationBody', examples: [{ overlapHours: 24 }] });
+
+const Attempt = z
+  .strictObject({
+    at: instant,
+    status: z.int().nullable().meta({ description: 'null where no answer came.' }),
+    detail: z
+      .string()
+      .meta({ description: 'What went wrong, or the first characters of what was answered.' }),
+  })
+  .meta({ id: 'DeliveryAttempt' });
+export type Attempt = z.infer<typeof Attempt>;
+
+export const Delivery = z
+  .strictObject({
+    id: z.string(),
+    version: z.number().meta({ type: 'integer' }),
+    endpointId: z.string(),
+    webhookId: z
+      .string()
+      .meta({ description: 'The webhook-id: one an event, the same at every attempt and replay.' }),
+    type: z.enum(EVENT_TYPES),
+    status: z.enum(DELIVERY_STATES),
+    attempts: z.array(Attempt).meta({ description: 'The latest 20, earliest first.' }),
+    nextAttemptAt: instant.nullable(),
+    deliveredAt: instant.nullable(),
+    createdAt: instant,
+    event: WebhookEvent,
+  })
+  .meta({ id: 'WebhookDelivery' });
+export type Delivery = z.infer<typeof Delivery>;

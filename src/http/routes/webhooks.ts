@@ -1,0 +1,365 @@
+import jsonMergePatch from 'json-merge-patch';
+import { z } from 'zod';
+import { invalid } from '../../core/refusal.js';
+import {
+  Delivery,
+  Endpoint,
+  EndpointBody,
+  EndpointWithSecret,
+  RotationBody,
+} from '../../core/vocabulary/events.js';
+import { DELIVERY_STATES, EVENT_TYPES } from '../../core/vocabulary/terms.js';
+import type { DeliveryFilter, KeptAnswer } from '../../store/store.js';
+import { urlIssue } from '../../webhooks/addresses.js';
+import { OWNER, scopeOf } from '../auth.js';
+import { MERGE_PATCH } from '../bodies.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
+import { exampleDelivery, exampleEndpoint, exampleEndpointWithSecret } from '../examples.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
+import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import {
+  IF_MATCH_PROBLEMS,
+  InputRejected,
+  listProblems,
+  postProblems,
+  problemResponses,
+  resourceProblems,
+  writeProblems,
+} from '../problems.js';
+import {
+  answerJson,
+  deliveryParams,
+  endpointParams,
+  idempotencyHeader,
+  ifMatchHeader,
+  ifNoneMatchHeader,
+  notModified,
+} from '../schemas.js';
+
+const EndpointList = z
+  .object({ items: z.array(Endpoint), nextCursor: z.null() })
+  .meta({ id: 'WebhookEndpointList' });
+const DeliveryList = listOf(Delivery, 'WebhookDeliveryList');
+const DeliveryPosition = z.tuple([z.int()]);
+
+const tags = ['webhooks'];
+const config = { roles: OWNER };
+const queuedProblems = postProblems(
+  'bad-parameter',
+  'not-found',
+  'webhook-endpoint-disabled',
+  'storage-full',
+);
+
+/** A kept answer to a write of one resource under an address. */
+const answerAt =
+  (status: number, address: string) =>
+  (resource: { id: string; version: number }): KeptAnswer => ({
+    status,
+    headers: {
+      'content-type': 'application/json; charset=utf-8',
+      location: `/v1/${address}/${resource.id}`,
+      etag: etagOf(resource.version),
+    },
+    body: JSON.stringify(resource),
+  });
+
+export async function webhookRoutes(app: ZodServer, context: RouteContext): Promise<void> {
+  endpointRoutes(app, context);
+  deliveryRoutes(app, context);
+}
+
+function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteContext): void {
+  const { webhooks } = store;
+
+  /** @throws Refusal where events may not be posted to the address */
+  function refuseUrl({ url }: EndpointBody): void {
+    const issue = urlIssue(url, webhookAllowPrivate);
+    if (issue) throw invalid([{ path: ['url'], detail: issue }]);
+  }
+
+  /** @throws InputRejected or Refusal where the patched whole is not an endpoint */
+  function patched(body: EndpointBody, patch: unknown): EndpointBody {
+    const changed = EndpointBody.safeParse(jsonMergePatch.apply(body, patch));
+    if (!changed.success) throw new InputRejected('body', changed.error.issues);
+    refuseUrl(changed.data);
+    return changed.data;
+  }
+
+  app.post(
+    '/webhook-endpoints',
+    {
+      config,
+      schema: {
+        operationId: 'createWebhookEndpoint',
+        summary: 'Have events posted to an address',
+        description:
+          'Events are raised from now on: what is due already is no news, and stands in the due-soon report. The answer holds the secret that signs them, which no other answer does.',
+        tags,
+        headers: idempotencyHeader,
+        body: EndpointBody,
+        response: {
+          201: answerJson(EndpointWithSecret, 'The endpoint with its secret.', exampleEndpointWithSecret),
+          ...postProblems('invalid', 'too-many-webhook-endpoints', 'storage-full'),
+        },
+      },
+    },
+    async (request, reply) => {
+      refuseUrl(request.body);
+      const answer = answerAt(201, 'webhook-endpoints');
+      const made = await webhooks.create(scopeOf(request.caller), request.body, keepFor(request, answer));
+      return sendAnswer(reply, answer(made)) as never;
+    },
+  );
+
+  app.get(
+    '/webhook-endpoints',
+    {
+      config,
+      schema: {
+        operationId: 'listWebhookEndpoints',
+        summary: 'List the webhook endpoints',
+        description: 'All there are, earliest first, without their secrets.',
+        tags,
+        response: {
+          200: answerJson(EndpointList, 'All endpoints.', { items: [exampleEndpoint], nextCursor: null }),
+          ...listProblems,
+        },
+      },
+    },
+    async () => ({ items: await webhooks.list(), nextCursor: null }),
+  );
+
+  app.get(
+    '/webhook-endpoints/:endpointId',
+    {
+      config,
+      schema: {
+        operationId: 'getWebhookEndpoint',
+        summary: 'Read a webhook endpoint',
+        description: 'Without its secret; with its ETag, which a change needs.',
+        tags,
+        params: endpointParams,
+        headers: ifNoneMatchHeader,
+        response: {
+          200: answerJson(Endpoint, 'The endpoint.', exampleEndpoint),
+          304: notModified,
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request, reply) =>
+      sendVersioned(request, reply, await webhooks.get(request.params.endpointId)) as Endpoint,
+  );
+
+  app.patch(
+    '/webhook-endpoints/:endpointId',
+    {
+      config,
+      schema: {
+        operationId: 'changeWebhookEndpoint',
+        summary: 'Change a webhook endpoint',
+        description:
+          'RFC 7396 merge patch of the address, the filters or `enabled`. While it is disabled nothing is raised for it; what was pending goes on when it is enabled. Needs If-Match.',
+        tags,
+        consumes: [MERGE_PATCH],
+        params: endpointParams,
+        headers: ifMatchHeader,
+        body: z.record(z.string(), z.unknown()).meta({
+          description: 'Any part of a WebhookEndpointBody.',
+          examples: [{ enabled: false }],
+        }),
+        response: {
+          200: answerJson(Endpoint, 'The endpoint as changed.', { ...exampleEndpoint, version: 2 }),
+          ...writeProblems(...IF_MATCH_PROBLEMS, 'bad-parameter', 'invalid', 'not-found', 'storage-full'),
+        },
+      },
+    },
+    async (request, reply) => {
+      const { endpointId } = request.params;
+      const changed = await webhooks.change(
+        scopeOf(request.caller),
+        endpointId,
+        expectedVersions(request),
+        (body) => patched(body, request.body),
+      );
+      reply.header('etag', etagOf(changed.version));
+      return changed;
+    },
+  );
+
+  app.delete(
+    '/webhook-endpoints/:endpointId',
+    {
+      config,
+      schema: {
+        operationId: 'removeWebhookEndpoint',
+        summary: 'Remove a webhook endpoint',
+        description: 'With its secret and its deliveries, for good.',
+        tags,
+        params: endpointParams,
+        response: {
+          204: z.undefined().describe('It is gone.'),
+          ...problemResponses(
+            'bad-parameter',
+            'key-needed',
+            'role-not-allowed',
+            'not-found',
+            'too-many-requests',
+            'unavailable',
+            'storage-full',
+          ),
+        },
+      },
+    },
+    async (request, reply) => {
+      await webhooks.remove(scopeOf(request.caller), request.params.endpointId);
+      return reply.code(204).send();
+    },
+  );
+
+  app.post(
+    '/webhook-endpoints/:endpointId/rotate-secret',
+    {
+      config,
+      schema: {
+        operationId: 'rotateWebhookSecret',
+        summary: 'Make a new secret',
+        description:
+          'The secret until now signs beside the new one for `overlapHours`, so that the receiver can be changed over meanwhile: the signature header then holds two.',
+        tags,
+        params: endpointParams,
+        headers: idempotencyHeader,
+        body: RotationBody,
+        response: {
+          200: answerJson(EndpointWithSecret, 'The endpoint with its new secret.', {
+            ...exampleEndpointWithSecret,
+            version: 2,
+            previousSecretUntil: '2026-03-03T09:15:00.000Z',
+          }),
+          ...postProblems('bad-parameter', 'invalid', 'not-found', 'storage-full'),
+        },
+      },
+    },
+    async (request, reply) => {
+      const answer = answerAt(200, 'webhook-endpoints');
+      const { overlapHours } = request.body;
+      const keep = keepFor(request, answer);
+      const { endpointId } = request.params;
+      const made = await webhooks.rotateSecret(scopeOf(request.caller), endpointId, overlapHours, keep);
+      return sendAnswer(reply, answer(made)) as never;
+    },
+  );
+
+  app.post(
+    '/webhook-endpoints/:endpointId/test',
+    {
+      config,
+      schema: {
+        operationId: 'testWebhookEndpoint',
+        summary: 'Post a test to an endpoint',
+        description:
+          'Puts a `webhook.test` into its queue, whatever its filters; the delivery tells what became of it.',
+        tags,
+        params: endpointParams,
+        headers: idempotencyHeader,
+        response: {
+          202: answerJson(Delivery, 'The delivery, pending.', exampleDelivery),
+          ...queuedProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const answer = answerAt(202, 'webhook-deliveries');
+      const keep = keepFor(request, answer);
+      const queued = await webhooks.test(scopeOf(request.caller), request.params.endpointId, keep);
+      return sendAnswer(reply, answer(queued)) as never;
+    },
+  );
+}
+
+function deliveryRoutes(app: ZodServer, { store }: RouteContext): void {
+  const { webhooks } = store;
+
+  app.get(
+    '/webhook-deliveries',
+    {
+      config,
+      schema: {
+        operationId: 'listWebhookDeliveries',
+        summary: 'List what became of events',
+        description: 'One line an event and endpoint, latest first; kept for 90 days.',
+        tags,
+        querystring: z.strictObject({
+          endpointId: z.string().min(1).max(100).optional(),
+          status: z.enum(DELIVERY_STATES).optional().meta({ example: 'given-up' }),
+          type: z.enum(EVENT_TYPES).optional(),
+          ...pagingQuery,
+        }),
+        response: {
+          200: answerJson(DeliveryList, 'A page of deliveries.', {
+            items: [exampleDelivery],
+            nextCursor: null,
+          }),
+          ...listProblems,
+        },
+      },
+    },
+    async (request) => {
+      const { limit, cursor, endpointId = null, status = null, type = null } = request.query;
+      const filter: DeliveryFilter = { endpointId, status, type };
+      const page = readPage({ limit, cursor }, filter, DeliveryPosition);
+      const { items, next } = await webhooks.deliveries(filter, page);
+      return { items, nextCursor: nextCursor(next, filter) };
+    },
+  );
+
+  app.get(
+    '/webhook-deliveries/:deliveryId',
+    {
+      config,
+      schema: {
+        operationId: 'getWebhookDelivery',
+        summary: 'Read a delivery',
+        description: 'The event as it is sent, and every attempt at it.',
+        tags,
+        params: deliveryParams,
+        headers: ifNoneMatchHeader,
+        response: {
+          200: answerJson(Delivery, 'The delivery.', exampleDelivery),
+          304: notModified,
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request, reply) =>
+      sendVersioned(request, reply, await webhooks.delivery(request.params.deliveryId)) as Delivery,
+  );
+
+  app.post(
+    '/webhook-deliveries/:deliveryId/replay',
+    {
+      config,
+      schema: {
+        operationId: 'replayWebhookDelivery',
+        summary: 'Deliver an event again',
+        description:
+          'Puts it into the queue anew, at the head of the schedule, under the same webhook-id and with the same body.',
+        tags,
+        params: deliveryParams,
+        headers: idempotencyHeader,
+        response: {
+          202: answerJson(Delivery, 'The delivery, pending.', exampleDelivery),
+          ...queuedProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const answer = answerAt(202, 'webhook-deliveries');
+      const keep = keepFor(request, answer);
+      const queued = await webhooks.replay(scopeOf(request.caller), request.params.deliveryId, keep);
+      return sendAnswer(reply, answer(queued)) as never;
+    },
+  );
+}

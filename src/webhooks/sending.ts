@@ -1,0 +1,96 @@
+import { Webhook } from 'standardwebhooks';
+import { Agent, request, type Dispatcher } from 'undici';
+import { retryAfterMs, type Answer } from '../core/events/retries.js';
+import type { ClaimedDelivery } from '../store/store.js';
+import { AddressRefused, lookupPublic, urlIssue } from './addresses.js';
+
+/** One attempt at a webhook: signed by the Standard Webhooks scheme 1.0.0, posted, and its answer read as far as it matters. */
+
+const TIMEOUT_MS = 15_000;
+/** Bytes read of an answer, and characters kept of it. */
+const MOST_BYTES = 4096;
+const MOST_CHARACTERS = 200;
+
+export interface Attempted extends Answer {
+  /** What went wrong, or the first characters of what was answered. */
+  detail: string;
+}
+
+/** @param now the moment that is signed */
+export type Send = (delivery: ClaimedDelivery, now: Date, stopped: AbortSignal) => Promise<Attempted>;
+
+/** `webhook-id`, `webhook-timestamp` and `webhook-signature`: one signature a secret, with spaces between. */
+export function signedHeaders(
+  { webhookId, body, secrets }: Pick<ClaimedDelivery, 'webhookId' | 'body' | 'secrets'>,
+  now: Date,
+): Record<string, string> {
+  return {
+    'webhook-id': webhookId,
+    'webhook-timestamp': String(Math.floor(now.getTime() / 1000)),
+    'webhook-signature': secrets.map((secret) => new Webhook(secret).sign(webhookId, now, body)).join(' '),
+  };
+}
+
+/** @param allowPrivate whether http and addresses that are not public may be used */
+export function webhookSender(
+  allowPrivate: boolean,
+  timeoutMs = TIMEOUT_MS,
+): Send & { close(): Promise<void> } {
+  const agent = new Agent({
+    connect: { timeout: timeoutMs, ...(allowPrivate ? {} : { lookup: lookupPublic }) },
+    headersTimeout: timeoutMs,
+    bodyTimeout: timeoutMs,
+    keepAliveTimeout: 5_000,
+  });
+
+  async function post(delivery: ClaimedDelivery, now: Date, stopped: AbortSignal): Promise<Attempted> {
+    // What was allowed when the endpoint was made may not be any more.
+    const issue = urlIssue(delivery.url, allowPrivate);
+    if (issue) throw new AddressRefused(`the address ${issue}`);
+    const response = await request(delivery.url, {
+      method: 'POST',
+      dispatcher: agent,
+      headers: {
+        'content-type': 'application/json',
+        'user-agent': 'brake-wear-service',
+        ...signedHeaders(delivery, now),
+      },
+      body: Buffer.from(delivery.body),
+      signal: AbortSignal.any([stopped, AbortSignal.timeout(timeoutMs)]),
+    });
+    const said = await beginningOf(response.body).catch(() => '');
+    const { statusCode: status, headers } = response;
+    const retryAfter = [headers['retry-after']].flat()[0];
+    return { status, retryAfterMs: retryAfterMs(retryAfter, now), detail: said };
+  }
+
+  const send: Send = (delivery, now, stopped) =>
+    post(delivery, now, stopped).catch((fault: unknown) => ({
+      status: null,
+      retryAfterMs: null,
+      detail: inWords(fault),
+    }));
+  return Object.assign(send, { close: () => agent.destroy() });
+}
+
+/** The first characters of an answer; the rest is not read. */
+async function beginningOf(body: Dispatcher.ResponseData['body']): Promise<string> {
+  const chunks: Buffer[] = [];
+  let bytes = 0;
+  for await (const chunk of body as AsyncIterable<Buffer>) {
+    chunks.push(chunk);
+    bytes += chunk.length;
+    if (bytes >= MOST_BYTES) break;
+  }
+  const text = Buffer.concat(chunks).subarray(0, MOST_BYTES).toString('utf8');
+  // eslint-disable-next-line no-control-regex -- control characters are exactly what is taken out
+  return text.replace(/[\u0000-\u001f\u007f]+/g, ' ').slice(0, MOST_CHARACTERS);
+}
+
+/** A fault by its code, since its message may hold more of the network than an answer should. */
+function inWords(fault: unknown): string {
+  if (fault instanceof AddressRefused) return fault.message;
+  const { code, name } = fault as NodeJS.ErrnoException;
+  if (name === 'TimeoutError') return 'no answer in time';
+  return `no answer: ${typeof code === 'string' ? code : name}`;
+}

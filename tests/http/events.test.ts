@@ -1,0 +1,434 @@
+import assert from 'node:assert/strict';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { Delivery } from '../../src/core/vocabulary/events.js';
+import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import type { DueAxle } from '../../src/store/store.js';
+import { fourPads, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { correct, read, recordVehicle, recordVisit, setVoided } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+import { changeEndpoint, createEndpoint, deliveries } from '../support/webhooks.js';
+
+/** Which events are raised; nothing is sent here. Today is 2026-03-10, and the pads’ governing limit is 3 mm. */
+
+const URL = 'https://desk.example.com/hooks';
+const THIN: [number, number, number, number] = [3.6, 4, 4, 4];
+const FAILING: [number, number, number, number] = [2, 5, 5, 5];
+
+let service: Service;
+let seen: Set<string>;
+beforeEach(async () => {
+  service = await startService();
+  seen = new Set();
+});
+afterEach(() => service.close());
+
+/** What has been raised since this was asked last, in words. */
+async function news(): Promise<Delivery[]> {
+  const all = await deliveries(service);
+  const fresh = all.filter(({ id }) => !seen.has(id));
+  fresh.forEach(({ id }) => seen.add(id));
+  return fresh;
+}
+const types = async (): Promise<string[]> => (await news()).map(({ type }) => type).sort();
+
+const van = async (changes: Body = {}) => (await recordVehicle(service, vehicleBody(changes))).id;
+const visit = (
+  id: string,
+  date: string,
+  km: number,
+  values: Parameters<typeof fourPads>[0],
+  more: Body = {},
+) => recordVisit(service, id, visitBody(date, km, fourPads(values), more));
+const replaced = { work: [{ kind: 'pads-replaced', axle: 'front', new: { value: 11, unit: 'mm' } }] };
+
+async function putPolicy(policy: Body): Promise<void> {
+  const response = await service.as('owner', 'put', '/v1/policy').set('If-Match', '*').send(policy);
+  assert.equal(response.status, 200, response.text);
+}
+
+describe('an axle that becomes due', () => {
+  it('is told of once, with the figures of the due-soon report, until it is due no more', async () => {
+    await createEndpoint(service, { url: URL, eventTypes: ['axle.due'] });
+    const id = await van();
+    await visit(id, '2025-06-02', 31_000, [7, 7, 7, 7]);
+    expect(await types()).toEqual([]);
+    await visit(id, '2026-03-02', 61_000, THIN);
+    const [told, ...others] = await news();
+    expect([told?.type, others]).toEqual(['axle.due', []]);
+    const report = await read<{ items: DueAxle[]; horizon: string }>(service, '/v1/reports/due-soon');
+    const { registration: _plate, ...item } = report.items[0]!;
+    const { message, caution, ...data } = told!.event.data as Body;
+    expect(data).toEqual({ ...item, horizon: report.horizon });
+    expect(message).toContain(item.overdue ? 'is overdue' : `by ${report.horizon}`);
+    expect(caution).toContain('Look at the brakes');
+
+    await visit(id, '2026-03-05', 61_200, THIN);
+    await recordVisit(service, id, { date: '2026-03-06', work: [{ kind: 'fluid-changed' }] });
+    expect(await types()).toEqual([]);
+    await visit(id, '2026-03-08', 61_400, THIN, replaced);
+    expect(await types()).toEqual([]);
+    service.setClock('2026-09-10T12:00:00Z');
+    await visit(id, '2026-09-09', 110_000, THIN);
+    expect(await types()).toEqual(['axle.due']);
+  });
+
+  it('is told of when its date comes nearer than the horizon, without anybody writing', async () => {
+    await createEndpoint(service, { url: URL });
+    const id = await van();
+    await visit(id, '2025-09-01', 40_000, [9, 9, 9, 9]);
+    await visit(id, '2026-03-02', 61_000, [7, 7, 7, 7]);
+    expect(await types()).toEqual([]);
+    await service.store.outbox.lookAtCalendar();
+    expect(await types()).toEqual([]);
+    const { axles } = await read<{ axles: { replacement: { date: { early: string } } }[] }>(
+      service,
+      `/v1/vehicles/${id}/wear`,
+    );
+    const early = Date.parse(axles[0]!.replacement.date.early);
+    const daysBefore = async (days: number) => {
+      service.setClock(new Date(early - days * 86_400_000 + 3_600_000).toISOString());
+      await service.store.outbox.lookAtCalendar();
+      return types();
+    };
+    expect(await daysBefore(61)).toEqual([]);
+    expect(await daysBefore(60)).toEqual(['axle.due']);
+    expect(await daysBefore(30)).toEqual([]);
+  });
+
+  it('is not told of where the vehicle is out of service', async () => {
+    await createEndpoint(service, { url: URL });
+    const id = await van({ outOfService: { date: '2026-03-01', reason: 'sold' } });
+    await visit(id, '2026-02-27', 61_000, THIN);
+    await service.store.outbox.lookAtCalendar();
+    expect(await types()).toEqual([]);
+  });
+
+  it('by another policy is told of, and one that a fit leaves due is not told of again', async () => {
+    await createEndpoint(service, { url: URL });
+    const id = await van();
+    await visit(id, '2025-09-01', 40_000, [9, 9, 9, 9]);
+    await visit(id, '2026-03-02', 61_000, [7, 7, 7, 7]);
+    expect(await types()).toEqual([]);
+    await putPolicy({ dueSoon: { withinDays: 2000, chance: 0.1 } });
+    expect(await types()).toEqual(['axle.due']);
+    await service.store.experience.refit();
+    await service.store.outbox.lookAtCalendar();
+    expect(await types()).toEqual([]);
+  });
+});
+
+describe('an axle at the edge of being due', () => {
+  it('does not flicker: it is told of again only once its chance has been well below the policy’s', async () => {
+    await createEndpoint(service, { url: URL });
+    const id = await van();
+    await visit(id, '2025-09-01', 40_000, [6.5, 7, 7, 7]);
+    await visit(id, '2026-03-02', 61_000, [4.2, 5, 5, 5]);
+    const [told] = await news();
+    assert.equal(told!.event.type, 'axle.due');
+    const { chance } = told!.event.data;
+    expect(chance).toBeLessThan(0.4);
+    const dueFrom = async (least: number) => {
+      await putPolicy({ dueSoon: { withinDays: 60, chance: least } });
+      await service.store.outbox.lookAtCalendar();
+      return types();
+    };
+    expect(await dueFrom(1.5 * chance)).toEqual([]);
+    expect(await dueFrom(0.1)).toEqual([]);
+    expect(await dueFrom(2.5 * chance)).toEqual([]);
+    expect(await dueFrom(0.1)).toEqual(['axle.due']);
+  });
+});
+
+describe('a limit that is passed', () => {
+  beforeEach(() => createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] }));
+
+  it('is told of once a state, and again when another set of pads passes it', async () => {
+    const id = await van();
+    await visit(id, '2026-03-02', 61_000, FAILING);
+    const [told, ...others] = await news();
+    expect(others).toEqual([]);
+    expect(told!.event).toMatchObject({
+      type: 'limit.passed',
+      timestamp: '2026-03-10T12:00:00.000Z',
+      data: {
+        vehicleId: id,
+        axle: 'front',
+        readingDate: '2026-03-02',
+        tooCloseToTell: false,
+        finding: {
+          code: 'pad-at-limit',
+          side: 'left',
+          pad: 'inner',
+          severity: 'stop',
+          numbers: { readingMm: 2, limitMm: 3 },
+        },
+      },
+    });
+    await visit(id, '2026-03-04', 61_100, FAILING);
+    await visit(id, '2026-03-05', 61_200, FAILING, replaced);
+    expect(await types()).toEqual([]);
+    service.setClock('2026-09-10T12:00:00Z');
+    await visit(id, '2026-09-09', 80_000, FAILING);
+    expect(await types()).toEqual(['limit.passed']);
+  });
+
+  it('is told of as too close to tell where the gauge leaves it open, and once more when it is settled', async () => {
+    const id = await van();
+    const settled = (date: string, value: number, gauge: string) =>
+      recordVisit(service, id, visitBody(date, null, fourPads([value, 6, 6, 6], { gauge })));
+    await settled('2026-03-02', 3.2, 'pad-gauge');
+    const [open] = await news();
+    expect(open!.event.data).toMatchObject({
+      tooCloseToTell: true,
+      finding: { code: 'pad-too-close-to-limit' },
+    });
+    await settled('2026-03-03', 2.9, 'depth-gauge');
+    const [passed] = await news();
+    expect(passed!.event.data).toMatchObject({ tooCloseToTell: false, finding: { code: 'pad-at-limit' } });
+  });
+
+  it('is told of rotors, with the date of their reading', async () => {
+    const id = await van();
+    await recordVisit(service, id, visitBody('2026-03-01', 61_000, [rotorReading('right', 25.9)]));
+    const [told] = await news();
+    expect(told!.event.data).toMatchObject({
+      readingDate: '2026-03-01',
+      finding: { code: 'rotor-under-discard', side: 'right', pad: null },
+    });
+  });
+
+  it('by a correction or by another policy is told of as well', async () => {
+    const id = await van();
+    const recorded = await visit(id, '2026-03-02', 61_000, [4, 6, 6, 6]);
+    expect(await types()).toEqual([]);
+    await correct(service, recorded.id, { reason: 'misread', changes: { readings: fourPads(FAILING) } });
+    expect(await types()).toEqual(['limit.passed']);
+    await setVoided(service, recorded.id, true);
+    expect(await types()).toEqual([]);
+
+    const other = await van();
+    await visit(other, '2025-11-02', 61_000, [4, 6, 6, 6]);
+    await putPolicy({ padMinimum: { value: 5, unit: 'mm' } });
+    expect((await news()).map(({ event }) => (event.data as Body).vehicleId)).toEqual([other]);
+  });
+});
+
+describe('a reading that contradicts its forecast', () => {
+  /** Steady wear of 1 mm a half-year, then pads that have lost 3.5 mm since. */
+  async function contradicted(): Promise<{ id: string; visitId: string }> {
+    const id = await van();
+    await visit(id, '2025-03-01', 20_000, [10, 10, 10, 10]);
+    await visit(id, '2025-09-01', 30_000, [9, 9, 9, 9]);
+    const last = await visit(id, '2026-03-02', 40_000, [4.5, 8, 8, 8]);
+    return { id, visitId: last.id };
+  }
+
+  it('is told of once, however often its visit is worked out again', async () => {
+    await createEndpoint(service, { url: URL, eventTypes: ['reading.off_forecast'] });
+    const { id, visitId } = await contradicted();
+    const [told, ...others] = await news();
+    expect(others).toEqual([]);
+    expect(told!.event.data).toMatchObject({
+      vehicleId: id,
+      readingDate: '2026-03-02',
+      finding: {
+        code: 'reading-off-forecast',
+        side: 'left',
+        pad: 'inner',
+        numbers: { readingMm: 4.5 },
+      },
+    });
+    await correct(service, visitId, { reason: 'x', changes: { notes: 'looked at once more' } });
+    await service.store.experience.refit();
+    await setVoided(service, visitId, true);
+    await setVoided(service, visitId, false);
+    expect(await types()).toEqual([]);
+  });
+
+  it('says nothing that its visit’s notes say, nor a plate, and stays small', async () => {
+    await createEndpoint(service, { url: URL });
+    const wide = 'x'.repeat(100);
+    const id = await van({
+      registration: 'PLATE 1',
+      externalId: wide,
+      fleet: wide,
+      model: wide,
+      description: 'SECRET',
+    });
+    const notes = { notes: 'SECRET', complaint: 'SECRET', technician: 'SECRET', workOrder: 'SECRET' };
+    await visit(id, '2026-03-02', 61_000, [1, 1, 1, 1], notes);
+    const told = await news();
+    expect(told.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
+    for (const { event } of told) {
+      const text = JSON.stringify(event);
+      expect(text).not.toMatch(/SECRET|PLATE/);
+      expect(Buffer.byteLength(text)).toBeLessThan(20_000);
+    }
+  });
+});
+
+describe('history that is entered', () => {
+  const YEARS = ['2021-03-01', '2022-03-01', '2023-03-01', '2024-03-01'];
+
+  it('visit by visit tells nothing of what was over long ago, and of what stands at the next look', async () => {
+    await createEndpoint(service, { url: URL });
+    const id = await van({ inService: null });
+    for (const [index, date] of YEARS.entries()) {
+      await visit(id, date, 20_000 * (index + 1), FAILING, replaced);
+      await visit(id, date.replace('-03-', '-09-'), 20_000 * (index + 1) + 10_000, [4, 8, 8, 8]);
+    }
+    expect(await types()).toEqual([]);
+    await service.store.outbox.lookAtCalendar();
+    expect(await types()).toEqual(['axle.due']);
+  });
+
+  it('up to a limit that is passed tells of it at the next look, or with the next visit, and once', async () => {
+    await createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] });
+    const rotor = (id: string, date: string, value: number) =>
+      recordVisit(service, id, visitBody(date, null, [rotorReading('left', value)]));
+    const ids = [await van({ inService: null }), await van({ inService: null })];
+    for (const id of ids) {
+      await rotor(id, '2024-03-01', 26.8);
+      await rotor(id, '2025-03-01', 25.8);
+    }
+    await service.store.experience.refit();
+    expect(await types()).toEqual([]);
+    const [looked, visited] = ids;
+    await visit(visited!, '2026-03-09', 80_000, [8, 8, 8, 8]);
+    const vehiclesTold = async () => (await news()).map(({ event }) => (event.data as Body).vehicleId);
+    expect(await vehiclesTold()).toEqual([visited]);
+    await service.store.outbox.lookAtCalendar();
+    expect(await vehiclesTold()).toEqual([looked]);
+    await service.store.outbox.lookAtCalendar();
+    await visit(looked!, '2026-03-09', 80_000, [8, 8, 8, 8]);
+    expect(await types()).toEqual([]);
+  });
+
+  it('as a file tells what stands at its end, once', async () => {
+    await createEndpoint(service, { url: URL });
+    for (const name of ['now', 'then']) await van({ externalId: name, inService: null });
+    const row = (name: string, date: string, km: number, side: string, pad: string, value: number) =>
+      `${name},${date},${km},km,pad-thickness,front,${side},${pad},${value},mm`;
+    const visits = (name: string, date: string, km: number, value: number) =>
+      ['left', 'right'].flatMap((side) =>
+        ['inner', 'outer'].map((pad) => row(name, date, km, side, pad, value)),
+      );
+    const file = [
+      'vehicle,date,odometer,odometerUnit,entry,axle,side,pad,value,unit',
+      ...visits('now', '2023-03-01', 20_000, 9),
+      ...visits('now', '2024-03-01', 40_000, 2),
+      'now,2024-03-02,40010,km,pads-replaced,front,,,,',
+      ...visits('now', '2025-03-01', 60_000, 8),
+      ...visits('now', '2026-03-01', 80_000, 2.5),
+      ...visits('then', '2023-03-01', 20_000, 9),
+      ...visits('then', '2024-03-01', 40_000, 2),
+    ].join('\n');
+    const send = () =>
+      service.as('front-desk', 'post', '/v1/imports/visits').set('Content-Type', 'text/csv').send(file);
+    const response = await send();
+    expect([response.status, response.text.slice(0, 300)]).toEqual([201, expect.anything()]);
+    const told = await news();
+    expect(told.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
+    expect(new Set(told.map(({ event }) => (event.data as Body).externalId))).toEqual(new Set(['now']));
+    expect((await send()).status).toBe(200);
+    expect(await types()).toEqual([]);
+    await service.store.outbox.lookAtCalendar();
+    const later = await news();
+    expect(later.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
+    expect(new Set(later.map(({ event }) => (event.data as Body).externalId))).toEqual(new Set(['then']));
+  });
+});
+
+describe('who is told', () => {
+  it('nobody, and nothing is kept of it, while there is no endpoint that listens', async () => {
+    const id = await van();
+    await visit(id, '2026-03-02', 61_000, FAILING);
+    await service.store.outbox.lookAtCalendar();
+    const { events, due_axles, webhook_deliveries } = service.rowCounts();
+    expect({ events, due_axles, webhook_deliveries }).toEqual({
+      events: 0,
+      due_axles: 0,
+      webhook_deliveries: 0,
+    });
+  });
+
+  it('is not told of what was so before the endpoint listened, now or later', async () => {
+    const id = await van();
+    await visit(id, '2026-03-02', 61_000, FAILING);
+    const { id: endpointId } = await createEndpoint(service, { url: URL });
+    await visit(id, '2026-03-05', 61_100, FAILING);
+    await service.store.outbox.lookAtCalendar();
+    expect(await types()).toEqual([]);
+    await changeEndpoint(service, endpointId, { enabled: false });
+    const other = await van();
+    await visit(other, '2026-03-02', 61_000, FAILING);
+    await changeEndpoint(service, endpointId, { enabled: true });
+    await visit(other, '2026-03-06', 61_100, FAILING);
+    await service.store.outbox.lookAtCalendar();
+    expect(await types()).toEqual([]);
+  });
+
+  it('is who asked for the event and the fleet', async () => {
+    const ends = {
+      all: { url: URL },
+      north: { url: URL, fleets: ['north-depot'] },
+      south: { url: URL, fleets: ['south-depot', 'yard'] },
+      limits: { url: URL, eventTypes: ['limit.passed'] },
+    };
+    const names = new Map<string, string>();
+    for (const [name, body] of Object.entries(ends))
+      names.set((await createEndpoint(service, body)).id, name);
+    const told = async () =>
+      (await news()).map(({ endpointId, type }) => `${names.get(endpointId)} ${type}`).sort();
+    await visit(await van(), '2026-03-02', 61_000, FAILING);
+    expect(await told()).toEqual([
+      'all axle.due',
+      'all limit.passed',
+      'limits limit.passed',
+      'north axle.due',
+      'north limit.passed',
+    ]);
+    await visit(await van({ fleet: 'yard' }), '2026-03-02', 61_000, THIN);
+    expect(await told()).toEqual(['all axle.due', 'south axle.due']);
+    await visit(await van({ fleet: null }), '2026-03-02', 61_000, THIN);
+    expect(await told()).toEqual(['all axle.due']);
+  });
+});
+
+describe('the outbox', () => {
+  it('has nothing of a write that failed, be it after the event was raised', async () => {
+    await createEndpoint(service, { url: URL });
+    const id = await van();
+    const before = service.rowCounts();
+    const refused = await service
+      .as('technician', 'post', `/v1/vehicles/${id}/visits`)
+      .send(visitBody('2026-03-02', 61_000, fourPads([99, 5, 5, 5])));
+    expect(refused.status).toBe(422);
+    const keep = {
+      slot: { keyName: 'x', method: 'POST', path: '/', idempotencyKey: 'x', fingerprint: 'x' },
+      answer: () => assert.fail('the answer cannot be made'),
+    };
+    const body = VisitBody.parse(visitBody('2026-03-02', 61_000, fourPads(FAILING)));
+    const scope = { fleets: null, keyName: 'technician' };
+    await expect(service.store.visits.record(scope, id, body, keep)).rejects.toThrow('cannot be made');
+    expect(service.rowCounts()).toEqual(before);
+    await service.store.visits.record(scope, id, body, null);
+    expect(await types()).toEqual(['axle.due', 'limit.passed']);
+  });
+
+  it('has the same event once where a visit is sent twice', async () => {
+    await createEndpoint(service, { url: URL });
+    const id = await van();
+    const send = (more: Body) =>
+      service
+        .as('technician', 'post', `/v1/vehicles/${id}/visits`)
+        .set('Idempotency-Key', 'once')
+        .send(visitBody('2026-03-02', 61_000, fourPads(FAILING), more));
+    await send({ workOrder: 'WO-1' });
+    await send({ workOrder: 'WO-1' });
+    await service
+      .as('technician', 'post', `/v1/vehicles/${id}/visits`)
+      .send(visitBody('2026-03-02', 61_000, fourPads(FAILING), { workOrder: 'WO-1' }));
+    expect(await types()).toEqual(['axle.due', 'limit.passed']);
+  });
+});
