@@ -11,6 +11,7 @@ import { noteMethods, refuseOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
+import { calendarRoutes, calendarSubscriptionRoutes } from './http/routes/calendars.js';
 import { correctionRoutes } from './http/routes/corrections.js';
 import { accuracyRoutes } from './http/routes/accuracy.js';
 import { experienceRoutes } from './http/routes/experience.js';
@@ -21,6 +22,7 @@ import { openPointRoutes } from './http/routes/openPoints.js';
 import { policyRoutes } from './http/routes/policy.js';
 import { limitRoutes } from './http/routes/limits.js';
 import { historyRoutes } from './http/routes/histories.js';
+import { measureFirstRoutes } from './http/routes/measureFirst.js';
 import { mergeRoutes } from './http/routes/merging.js';
 import { importRoutes } from './http/routes/imports.js';
 import { reportRoutes } from './http/routes/reports.js';
@@ -32,7 +34,7 @@ import { z, type ZodType } from 'zod';
 
 export interface AppOptions {
   store: Store;
-  config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'>;
+  config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> & Partial<Pick<Config, 'publicUrl'>>;
   clock?: () => Date;
   logger?: FastifyServerOptions['logger'];
 }
@@ -89,11 +91,21 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   problemHandlers(app);
   await app.register(helmet, { contentSecurityPolicy: false });
   await openApi(app);
-  const context: RouteContext = { store, today: () => dateIn(clock(), config.timeZone) };
+  const context: RouteContext = {
+    store,
+    now: clock,
+    today: () => dateIn(clock(), config.timeZone),
+    publicUrl: config.publicUrl ?? null,
+  };
   await app.register(async (health: ZodServer) => {
     const noted = noteMethods(health as never);
     await health.register(healthRoutes, context);
     refuseOtherMethods(health as never, noted);
+  });
+  await app.register(async (calendars: ZodServer) => {
+    const noted = noteMethods(calendars as never);
+    await calendars.register(calendarRoutes, { ...context, rateLimitPerMinute: config.rateLimitPerMinute });
+    refuseOtherMethods(calendars as never, noted);
   });
   await app.register(
     async (api: ZodServer) => {
@@ -121,6 +133,8 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         historyRoutes,
         wearRoutes,
         reportRoutes,
+        measureFirstRoutes,
+        calendarSubscriptionRoutes,
         accuracyRoutes,
         gaugeRoutes,
         policyRoutes,

@@ -25,6 +25,12 @@ const Environment = z.object({
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent']).default('info'),
   TIME_ZONE: z.string().refine(isTimeZone, 'must be an IANA time zone, such as Europe/Oslo').default('UTC'),
   RATE_LIMIT_PER_MINUTE: wholeNumber(0, 1e9).default(600_000),
+  PUBLIC_URL: z
+    .url({ protocol: /^https?$/, error: 'must be an http or https address' })
+    .refine((url) => !/[?#]/.test(url), 'must have no query and no fragment')
+    .transform((url) => url.replace(/\/+$/, ''))
+    .nullable()
+    .default(null),
 });
 
 export interface Config {
@@ -35,6 +41,8 @@ export interface Config {
   timeZone: string;
   /** Requests a key may make in a minute; 0 is no limit. */
   rateLimitPerMinute: number;
+  /** The address that callers know the service by, without a slash at its end; null where nobody said. */
+  publicUrl: string | null;
 }
 
 /** A setting that cannot be used; the message names it. */
@@ -48,7 +56,7 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     const name = issue!.path.join('.');
     throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
   }
-  const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
+  const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE, PUBLIC_URL } = result.data;
   return {
     host: HOST,
     port: PORT,
@@ -56,5 +64,6 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     logLevel: LOG_LEVEL,
     timeZone: TIME_ZONE,
     rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
+    publicUrl: PUBLIC_URL,
   };
 }

@@ -4,6 +4,7 @@ import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
 import { BadSetting, type Config } from './config.js';
+import { logging } from './http/logging.js';
 import { DatabaseUnusable } from './store/database.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
@@ -22,7 +23,7 @@ export async function serve(config: Config): Promise<string> {
   const app = await buildApp({
     store,
     config,
-    logger: { level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
+    logger: logging(config.logLevel),
   });
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));

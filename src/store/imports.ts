@@ -424,7 +424,7 @@ function stateReader({ database, history, experience, settings }: StoreParts) {
 /** Carries plans out; its statements are of the imports' own connection. */
 function planWriter(own: StoreParts, scope: Scope) {
   const recorder = visitRecorder(own);
-  const recordOutlook = outlookRecorder(own.database);
+  const recordOutlook = outlookRecorder(own.database, own.clock);
   const visitById = own.database
     .select()
     .from(visits)
@@ -502,8 +502,9 @@ function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<Vehi
     },
 
     async write({ report, stage, breathe }) {
-      const recorder = vehicleRecorder(ownParts());
-      const recordOutlook = outlookRecorder(ownParts().database);
+      const own = ownParts();
+      const recorder = vehicleRecorder(own);
+      const recordOutlook = outlookRecorder(own.database, own.clock);
       for (const { line, body, worked } of stage.newVehicles()) {
         try {
           recorder.refuseDuplicate(body, null);

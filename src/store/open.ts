@@ -3,6 +3,7 @@ import { dateIn } from '../core/calendar.js';
 import { Refusal } from '../core/refusal.js';
 import { accuracyStore } from './accuracy.js';
 import { answerKeeper } from './answers.js';
+import { calendarStore } from './calendars.js';
 import { correctionStore } from './corrections.js';
 import { openConnection, openDatabase, type Database } from './database.js';
 import { experienceReader, experienceStore } from './experience.js';
@@ -56,7 +57,7 @@ export function openStore({
     const write: StoreParts['write'] = (work) =>
       turns.take(() => own.transaction(work, { behavior: 'immediate' }));
     const history = historyReader(own);
-    const writeOutlook = outlookWriter(own, settings, experience);
+    const writeOutlook = outlookWriter(own, clock, settings, experience);
     const answers = answerKeeper(own, clock);
     return {
       database: own,
@@ -103,6 +104,7 @@ export function openStore({
     outlooks: outlookStore(parts),
     openPoints: openPointStore(parts),
     reports: reportStore(parts),
+    calendars: calendarStore(parts),
     experience: experienceStore(parts),
     accuracy: accuracyStore(parts),
     imports,

@@ -1,4 +1,5 @@
-import { eq, sql } from 'drizzle-orm';
+import { and, eq, getTableColumns, sql, type SQL } from 'drizzle-orm';
+import { measureDateOf } from '../core/assessment/measureFirst.js';
 import { dateInterval, outlookFor, type AxleOutlook, type Outlook } from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
 import type { History } from '../core/history.js';
@@ -31,10 +32,11 @@ type Because = 'history' | 'experience';
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
 export function outlookWriter(
   database: Database,
+  clock: () => Date,
   settings: () => Settings,
   experience: () => CurrentExperience,
 ) {
-  const record = outlookRecorder(database);
+  const record = outlookRecorder(database, clock);
   return (vehicleSeq: number, history: History, because: Because = 'history'): Outlook => {
     const worked = workOut(history, experience(), settings());
     record(vehicleSeq, history.vehicle, worked, because);
@@ -45,7 +47,7 @@ export function outlookWriter(
 export type OutlookWriter = ReturnType<typeof outlookWriter>;
 
 /** Writes an outlook that has been worked out; to be called within a transaction. */
-export function outlookRecorder(database: Database) {
+export function outlookRecorder(database: Database, clock: () => Date) {
   const upsert = database
     .insert(outlooks)
     .values({
@@ -63,11 +65,7 @@ export function outlookRecorder(database: Database) {
       },
     })
     .prepare();
-  const forget = database
-    .delete(axleOutlooks)
-    .where(eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq')))
-    .prepare();
-  const insert = database
+  const upsertAxle = database
     .insert(axleOutlooks)
     .values({
       vehicleSeq: sql.placeholder('vehicleSeq'),
@@ -87,7 +85,19 @@ export function outlookRecorder(database: Database) {
       limitSource: sql.placeholder('limitSource'),
       lastReadingDate: sql.placeholder('lastReadingDate'),
       unassessed: sql.placeholder('unassessed'),
+      measureDate: sql.placeholder('measureDate'),
+      changedAt: sql.placeholder('changedAt'),
     })
+    .onConflictDoUpdate({ target: [axleOutlooks.vehicleSeq, axleOutlooks.axle], set: ANEW })
+    .prepare();
+  const forgetOthers = database
+    .delete(axleOutlooks)
+    .where(
+      and(
+        eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq')),
+        sql`${axleOutlooks.axle} not in (select value from json_each(${sql.placeholder('axles')}))`,
+      ),
+    )
     .prepare();
 
   const forgetScores = database
@@ -107,13 +117,40 @@ export function outlookRecorder(database: Database) {
   ): void => {
     upsert.run({ vehicleSeq, body: outlook, ...versions });
     if (because === 'history') forgetScores.run({ vehicleSeq });
-    forget.run({ vehicleSeq });
-    for (const axle of outlook.axles) insert.run({ vehicleSeq, ...reportColumns(axle, outlook, vehicle) });
+    forgetOthers.run({ vehicleSeq, axles: JSON.stringify(outlook.axles.map(({ axle }) => axle)) });
+    const changedAt = clock().toISOString();
+    for (const axle of outlook.axles)
+      upsertAxle.run({ vehicleSeq, changedAt, ...reportColumns(axle, outlook, vehicle) });
   };
 }
 
-function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBody) {
+/** What is told of an axle in the reports; anything else may be written anew without a change. */
+const TOLD = [
+  axleOutlooks.asAtDate,
+  axleOutlooks.crossing,
+  axleOutlooks.failing,
+  axleOutlooks.governingSide,
+  axleOutlooks.governingPad,
+  axleOutlooks.limitMm,
+  axleOutlooks.limitSource,
+  axleOutlooks.lastReadingDate,
+  axleOutlooks.unassessed,
+];
+
+/** A row that is written anew keeps the instant of its last change where nothing that is told has changed. */
+const ANEW: Record<string, SQL> = Object.fromEntries(
+  Object.entries(getTableColumns(axleOutlooks)).map(([name, column]) => [
+    name,
+    sql.raw(`excluded.${column.name}`),
+  ]),
+);
+ANEW.changedAt = sql.raw(
+  `case when ${TOLD.map(({ name }) => `${name} is excluded.${name}`).join(' and ')} then changed_at else excluded.changed_at end`,
+);
+
+function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody) {
   const { crossing, replacement } = axle;
+  const { asAt } = outlook;
   const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
   const firstDays = crossing?.days[0] ?? null;
   return {
@@ -133,6 +170,7 @@ function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBod
     limitSource: axle.limitSource,
     lastReadingDate: axle.lastReadingDate,
     unassessed: whyUnassessed(axle, dates?.early ?? null),
+    measureDate: crossing && asAt ? measureDateOf(crossing, asAt.date, outlook) : null,
   };
 }
 

@@ -9,7 +9,7 @@ import type { Scope } from './store.js';
 
 /** One line of the audit; null for the method means the command line. */
 export interface Deed {
-  method: 'POST' | 'PUT' | 'PATCH' | null;
+  method: 'POST' | 'PUT' | 'PATCH' | 'DELETE' | null;
   action: string;
   resource: string;
   resourceId: string;

@@ -19,6 +19,7 @@ const DUE: DueAxle = {
   limitMm: 2,
   limitSource: 'maker',
   lastReadingDate: '2026-03-02',
+  changedAt: '2026-03-02T09:15:00.000Z',
 };
 const UNASSESSED: UnassessedAxle = {
   vehicleId: 'v-2',
