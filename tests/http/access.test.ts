@@ -80,6 +80,9 @@ const USES: Use[] = [
   { method: 'get', path: '/v1/vehicles/{vehicleId}/wear', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/due-soon', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/unassessed', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/reports/measure-first', roles: ROLES, success: 200 },
+  { method: 'post', path: '/v1/calendar-subscriptions', roles: ROLES, success: 201, body: () => ({}) },
+  { method: 'get', path: '/v1/calendar-subscriptions', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/gauges', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/limits', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/imports', roles: STAFF, success: 200 },
@@ -255,6 +258,8 @@ describe('a fleet-manager', () => {
     for (const report of [
       'due-soon?withinDays=10000',
       'due-soon?withinDays=10000&chance=0.4',
+      'due-soon?withinDays=10000&groupBy=model',
+      'measure-first?withinDays=10000&chance=1',
       'unassessed?',
     ]) {
       const own = (await manager(`/v1/reports/${report}&limit=200`)).body;
@@ -272,7 +277,7 @@ describe('a fleet-manager', () => {
   });
 
   it('gets an empty report of another fleet, in JSON and CSV', async () => {
-    for (const report of ['due-soon', 'unassessed']) {
+    for (const report of ['due-soon', 'measure-first', 'unassessed']) {
       const { body, status } = await manager(`/v1/reports/${report}?fleet=south-depot`);
       expect([status, body.total, body.items]).toEqual([200, 0, []]);
       expect(body.unassessedCount ?? 0).toBe(0);

@@ -8,6 +8,7 @@ describe('the settings', () => {
       port: 3000,
       databaseFile: 'data/brakes.sqlite',
       timeZone: 'UTC',
+      publicUrl: null,
     });
     expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
   });
@@ -20,6 +21,7 @@ describe('the settings', () => {
       LOG_LEVEL: 'debug',
       TIME_ZONE: 'Pacific/Kiritimati',
       RATE_LIMIT_PER_MINUTE: '0',
+      PUBLIC_URL: 'https://brakes.example/wear/',
       OTHER: 'ignored',
     });
     expect(config).toMatchObject({
@@ -29,6 +31,7 @@ describe('the settings', () => {
       logLevel: 'debug',
       timeZone: 'Pacific/Kiritimati',
       rateLimitPerMinute: 0,
+      publicUrl: 'https://brakes.example/wear',
     });
   });
 
@@ -45,6 +48,11 @@ describe('the settings', () => {
     ['TIME_ZONE', ''],
     ['RATE_LIMIT_PER_MINUTE', '-1'],
     ['RATE_LIMIT_PER_MINUTE', 'many'],
+    ['PUBLIC_URL', ''],
+    ['PUBLIC_URL', 'brakes.example'],
+    ['PUBLIC_URL', 'ftp://brakes.example'],
+    ['PUBLIC_URL', 'https://brakes.example/#top'],
+    ['PUBLIC_URL', 'javascript:alert'],
   ])('refuse %s=%s with one clear line that names it', (name, value) => {
     expect(() => readConfig({ [name]: value })).toThrow(BadSetting);
     expect(() => readConfig({ [name]: value })).toThrow(new RegExp(`^${name}=${value}: [^\n]+$`));

@@ -155,7 +155,8 @@ export async function calendarRoutes(
   { store, today, now, rateLimitPerMinute }: RouteContext & { rateLimitPerMinute: number },
 ): Promise<void> {
   app.decorateRequest('calendar', null);
-  app.addHook('onRequest', async (request) => {
+  app.addHook('onRequest', async (request, reply) => {
+    reply.header('cache-control', 'private, no-cache');
     const { token = '' } = request.params as { token?: string };
     request.calendar = await store.calendars.open(sha256(token));
   });
@@ -195,7 +196,7 @@ export async function calendarRoutes(
       const name = subscription.name ?? calendarName(query);
       const calendar = dueSoonCalendar(items, { ...query, name, now: now() });
       const etag = `W/"${sha256(calendar.replace(/^DTSTAMP:.*$/gm, '')).slice(0, 32)}"`;
-      reply.header('etag', etag).header('cache-control', 'private, no-cache');
+      reply.header('etag', etag);
       if (matchesNone(request.headers['if-none-match'], etag)) return reply.code(304).send();
       return reply.type(CALENDAR).send(calendar as never);
     },
