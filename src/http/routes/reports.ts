@@ -26,11 +26,9 @@ const total = z.number().meta({ type: 'integer', description: 'Over all pages.' 
 const DueAxle = z
   .strictObject({
     ...forecastAxle,
-    overdue: z
-      .boolean()
-      .meta({
-        description: 'A reading fails its limit, or more likely than not the limit has been reached.',
-      }),
+    overdue: z.boolean().meta({
+      description: 'A reading fails its limit, or more likely than not the limit has been reached.',
+    }),
     changedAt: z.string().meta({ format: 'date-time', description: 'When its outlook last changed.' }),
   })
   .meta({ id: 'DueAxle' });
@@ -61,12 +59,9 @@ const DueSoon = z
       description:
         'Axles that are not due, and better measured than planned for; see the measure-first report.',
     }),
-    groups: z
-      .array(DueGroup)
-      .optional()
-      .meta({
-        description: 'Totals over all pages by `groupBy`, in the order of the items; only where asked.',
-      }),
+    groups: z.array(DueGroup).optional().meta({
+      description: 'Totals over all pages by `groupBy`, in the order of the items; only where asked.',
+    }),
     items: z.array(DueAxle),
     nextCursor: z.string().nullable(),
   })
@@ -91,7 +86,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
         operationId: 'getDueSoon',
         summary: 'List the axles that are due soon',
         description:
-          'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included.',
+          'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.',
         tags: ['reports'],
         querystring: z.strictObject({
           ...dueSoonQuery,
