@@ -29,11 +29,36 @@ export function dueSoonCalendar(items: readonly DueAxle[], frame: CalendarFrame)
     // Unlike every other text the library does not escape this one.
     name: escape(frame.name, false),
     ttl: REFRESH_S,
-    events: items.map((item) => eventOf(item, frame)),
   });
-  // RFC 5545 section 3.4 ends every line so, and the library does not end the last.
-  return `${calendar.toString()}\r\n`;
+  const head = calendar.toString().slice(0, -END.length);
+  const events = items.map((item) => fold(calendar.createEvent(eventOf(item, frame)).toString()));
+  // RFC 5545 section 3.1 ends every line so, and the library does not end the last.
+  return `${head}${events.join('')}${END}\r\n`;
 }
+
+const END = 'END:VCALENDAR';
+const MOST_OCTETS = 75;
+
+/**
+ * Folds lines as RFC 5545 section 3.1 has it: none longer than 75 octets, no character cut in two. The library's way of
+ * it would hold the service for seconds over a thousand events, so that its events are taken unfolded.
+ */
+function fold(lines: string): string {
+  return lines.replace(/[^\r\n]+/g, (line) => {
+    const bytes = Buffer.from(line);
+    const pieces: string[] = [];
+    for (let from = 0, to; from < bytes.length; from = to) {
+      // The space that begins a further line counts as well.
+      to = Math.min(bytes.length, from + MOST_OCTETS - Number(from > 0));
+      while (isWithinCharacter(bytes[to])) to -= 1;
+      pieces.push(bytes.toString('utf8', from, to));
+    }
+    return pieces.join('\r\n ');
+  });
+}
+
+/** UTF-8 marks every byte of a character but its first. */
+const isWithinCharacter = (byte: number | undefined): boolean => byte !== undefined && (byte & 0xc0) === 0x80;
 
 function eventOf(item: DueAxle, { today, horizon, now }: CalendarFrame): ICalEventData {
   const planned = item.earlyDate ?? horizon;

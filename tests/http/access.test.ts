@@ -194,6 +194,11 @@ describe('a fleet-manager', () => {
   beforeAll(async () => {
     const none = () => vehicleBody({ fleet: null });
     theirs = [];
+    // One of each fleet that was not measured for long.
+    for (const fleet of [FLEET, 'south-depot'])
+      await recordHistory(service, vehicleBody({ fleet }), [
+        visitBody('2025-01-10', 20_000, fourPads([10, 10, 10, 10])),
+      ]);
     for (const body of [other(), none()]) {
       const recorded = await recordVehicle(service, body);
       theirVisit = await recordVisit(
@@ -259,7 +264,8 @@ describe('a fleet-manager', () => {
       'due-soon?withinDays=10000',
       'due-soon?withinDays=10000&chance=0.4',
       'due-soon?withinDays=10000&groupBy=model',
-      'measure-first?withinDays=10000&chance=1',
+      'measure-first?withinDays=0',
+      'measure-first?withinDays=0&chance=0.9',
       'unassessed?',
     ]) {
       const own = (await manager(`/v1/reports/${report}&limit=200`)).body;

@@ -82,15 +82,16 @@ describe('an unknown parameter', () => {
           '/v1/visits/{visitId}/entries': { work: [{ kind: 'fluid-changed' }] },
           '/v1/gauges/{name}': EXAMPLE_GAUGE,
           '/v1/policy': {},
+          '/v1/calendar-subscriptions': {},
           '/v1/visits/{visitId}/corrections': { reason: 'typed wrong', changes: { notes: 'x' } },
           '/v1/vehicles/{vehicleId}/merge': { from: 'x', reason: 'recorded twice' },
         };
         const request = service.as('owner', method, `${address}?unknown=1`).set('If-Match', '*');
         const { status, body } =
-          method === 'get'
+          operation.requestBody === undefined
             ? await request
             : await request
-                .set('Content-Type', Object.keys(operation.requestBody!.content)[0]!)
+                .set('Content-Type', Object.keys(operation.requestBody.content)[0]!)
                 .send(JSON.stringify(bodies[path] ?? { model: 'x' }));
         const name = `${method} ${path}`;
         expect([name, status]).toEqual([name, 400]);

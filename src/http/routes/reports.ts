@@ -113,6 +113,14 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
                   byAxle: [{ axle: 'front', total: 1, overdueCount: 0 }],
                   unassessedCount: 0,
                   measureFirstCount: 2,
+                  groups: [
+                    {
+                      fleet: 'north-depot',
+                      total: 1,
+                      overdueCount: 0,
+                      byAxle: [{ axle: 'front', total: 1, overdueCount: 0 }],
+                    },
+                  ],
                   items: [exampleDue],
                   nextCursor: null,
                 },
