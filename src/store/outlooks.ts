@@ -1,6 +1,12 @@
 import { and, eq, getTableColumns, sql, type SQL } from 'drizzle-orm';
 import { measureDateOf } from '../core/assessment/measureFirst.js';
-import { dateInterval, outlookFor, type AxleOutlook, type Outlook } from '../core/assessment/outlook.js';
+import {
+  dateInterval,
+  expectedVisit,
+  outlookFor,
+  type AxleOutlook,
+  type Outlook,
+} from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
 import type { History } from '../core/history.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
@@ -86,6 +92,7 @@ export function outlookRecorder(database: Database, clock: () => Date) {
       lastReadingDate: sql.placeholder('lastReadingDate'),
       unassessed: sql.placeholder('unassessed'),
       measureDate: sql.placeholder('measureDate'),
+      expectedDate: sql.placeholder('expectedDate'),
       changedAt: sql.placeholder('changedAt'),
     })
     .onConflictDoUpdate({ target: [axleOutlooks.vehicleSeq, axleOutlooks.axle], set: ANEW })
@@ -171,6 +178,7 @@ function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody
     lastReadingDate: axle.lastReadingDate,
     unassessed: whyUnassessed(axle, dates?.early ?? null),
     measureDate: crossing && asAt ? measureDateOf(crossing, asAt.date, outlook) : null,
+    expectedDate: asAt && expectedVisit(asAt.date, outlook),
   };
 }
 

@@ -143,7 +143,14 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
     const { today, horizon } = query;
     const oldest = toFullDate(toDay(today) - settings().policy.longestDaysWithoutReading);
     return and(
-      or(lte(axleOutlooks.measureDate, horizon), lt(axleOutlooks.lastReadingDate, oldest)),
+      or(
+        and(
+          lte(axleOutlooks.measureDate, horizon),
+          // A vehicle that comes as expected is measured then.
+          or(gt(axleOutlooks.expectedDate, axleOutlooks.measureDate), lt(axleOutlooks.expectedDate, today)),
+        ),
+        lt(axleOutlooks.lastReadingDate, oldest),
+      ),
       isNull(axleOutlooks.unassessed),
       query.chance === EARLY_CHANCE
         ? sql`not ifnull(${hasCome(axleOutlooks.earlyDate, query)}, 0)`
@@ -161,8 +168,8 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
 
   const toMeasureFirst = (row: ForecastRow, query: DueSoonQuery): Keyed<MeasureFirstAxle> => {
     const axle = toForecastAxle(row, query);
-    const { measureDate } = row.outlook;
-    const reasons = measureReasons({ ...axle, measureDate }, query, settings().policy);
+    const { measureDate, expectedDate } = row.outlook;
+    const reasons = measureReasons({ ...axle, measureDate, expectedDate }, query, settings().policy);
     return { key: keyOf(row), item: { ...axle, reasons } };
   };
 

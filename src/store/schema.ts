@@ -429,6 +429,8 @@ export const axleOutlooks = sqliteTable(
     unassessed: json<Reason>('unassessed'),
     /** From when on it is better measured than planned for; null where its dates lie close enough together. */
     measureDate: text('measure_date'),
+    /** When its vehicle is next here by its visits; null where it never was. */
+    expectedDate: text('expected_date'),
     /** When what stands here last changed; of rows from before this was kept, a date before any. */
     changedAt: text('changed_at').notNull().default('2020-01-01T00:00:00.000Z'),
   },

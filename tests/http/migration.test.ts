@@ -164,7 +164,7 @@ describe('a database from before axles were told to be measured first', () => {
     const measureDates = (file: string): unknown[] => {
       const connection = new BetterSqlite(file, { readonly: true });
       const rows = connection
-        .prepare('select vehicle_seq, axle, measure_date from axle_outlooks order by 1, 2')
+        .prepare('select vehicle_seq, axle, measure_date, expected_date from axle_outlooks order by 1, 2')
         .all();
       connection.close();
       return rows;

@@ -41,6 +41,7 @@ describe('the date from which an axle wants measuring', () => {
 describe('the reasons to measure', () => {
   const axle: Unmeasured = {
     measureDate: '2026-04-10',
+    expectedDate: '2026-08-31',
     earlyDate: '2026-05-10',
     lateDate: '2026-12-26',
     lastReadingDate: '2026-03-01',
@@ -55,10 +56,18 @@ describe('the reasons to measure', () => {
       {
         code: 'dates-too-far-apart',
         detail:
-          'Early and late date are 230 days apart, longer than the time between its visits, and the chance that the limit is reached by 2026-05-09 is 4.1 % already. Measure all linings of this axle: another reading brings its dates closer together.',
+          'Early and late date are 230 days apart, longer than the time between its visits, and the chance that the limit is reached by 2026-05-09 is 4.1 % already; by its visits it is next here on 2026-08-31. Measure all linings of this axle: another reading brings its dates closer together.',
       },
     ]);
     expect(reasons({ lateDate: null })[0]!.detail).toContain('more than 30 years apart');
+  });
+
+  it('leave a vehicle that comes in time to its visits, until it has missed one', () => {
+    expect(codes({ expectedDate: '2026-04-10' })).toEqual([]);
+    expect(codes({ expectedDate: '2026-04-11' })).toEqual(['dates-too-far-apart']);
+    expect(codes({ expectedDate: '2026-03-10' })).toEqual([]);
+    const [missed] = reasons({ expectedDate: '2026-03-09' });
+    expect(missed!.detail).toContain('by its visits it was to be here on 2026-03-09');
   });
 
   it('are none before the horizon comes to it, and both where both hold', () => {

@@ -3,7 +3,7 @@ import { daysAt, type Crossing } from '../forecast/crossing.js';
 import { inWords } from '../rounding.js';
 import type { DecisionReason } from '../vocabulary/wear.js';
 import { readingOverdue } from './calendarFindings.js';
-import { dateInterval, type Outlook } from './outlook.js';
+import { dateInterval, expectedVisit, type Outlook } from './outlook.js';
 import type { Policy } from './policy.js';
 
 /**
@@ -21,18 +21,20 @@ const WORTH_A_LOOK = 0.02;
 export function measureDateOf(
   crossing: Crossing,
   asAtDate: string,
-  { rhythmDays, policy }: Pick<Outlook, 'rhythmDays' | 'policy'>,
+  outlook: Pick<Outlook, 'rhythmDays' | 'policy'>,
 ): string | null {
   const { early, late } = dateInterval(crossing, asAtDate);
   const days = daysAt(crossing, WORTH_A_LOOK);
   if (early === null || days === null) return null;
-  if (late !== null && toDay(late) - toDay(early) <= (rhythmDays ?? policy.visitIntervalDays)) return null;
+  if (late !== null && late <= expectedVisit(early, outlook)) return null;
   return toFullDate(toDay(asAtDate) + days);
 }
 
 /** What is known of an axle that may want measuring. */
 export interface Unmeasured {
   measureDate: string | null;
+  /** When its vehicle is next here by its visits. */
+  expectedDate: string | null;
   earlyDate: string | null;
   lateDate: string | null;
   lastReadingDate: string | null;
@@ -42,18 +44,22 @@ export interface Unmeasured {
 
 /** Why an axle is better measured than planned for, in words; empty where it is not. */
 export function measureReasons(
-  { measureDate, earlyDate, lateDate, lastReadingDate, chance }: Unmeasured,
+  { measureDate, expectedDate, earlyDate, lateDate, lastReadingDate, chance }: Unmeasured,
   { today, horizon }: { today: string; horizon: string },
   policy: Pick<Policy, 'longestDaysWithoutReading'>,
 ): DecisionReason[] {
   const reasons: DecisionReason[] = [];
   const overdue = readingOverdue(lastReadingDate, today, policy);
   if (overdue) reasons.push({ code: overdue.code, detail: `${overdue.message} ${overdue.check}` });
-  if (measureDate !== null && measureDate <= horizon) {
+  // A vehicle that comes as expected is measured then.
+  const comesInTime = (expected: string, by: string): boolean => today <= expected && expected <= by;
+  if (measureDate !== null && measureDate <= horizon && !comesInTime(expectedDate!, measureDate)) {
+    const visit =
+      expectedDate! < today ? `was to be here on ${expectedDate}` : `is next here on ${expectedDate}`;
     const apart = lateDate ? `${toDay(lateDate) - toDay(earlyDate!)} days` : 'more than 30 years';
     reasons.push({
       code: 'dates-too-far-apart',
-      detail: `Early and late date are ${apart} apart, longer than the time between its visits, and the chance that the limit is reached by ${horizon} is ${inWords(100 * chance, 1)} % already. Measure all linings of this axle: another reading brings its dates closer together.`,
+      detail: `Early and late date are ${apart} apart, longer than the time between its visits, and the chance that the limit is reached by ${horizon} is ${inWords(100 * chance, 1)} % already; by its visits it ${visit}. Measure all linings of this axle: another reading brings its dates closer together.`,
     });
   }
   return reasons;

@@ -54,6 +54,7 @@ const example: z.infer<typeof MeasureFirst> = {
       reasons: measureReasons(
         {
           measureDate: '2026-04-20',
+          expectedDate: '2026-08-31',
           earlyDate: '2026-05-20',
           lateDate: '2027-03-02',
           lastReadingDate: '2026-03-02',
@@ -78,7 +79,7 @@ export async function measureFirstRoutes(app: ZodServer, { store, today }: Route
         operationId: 'getMeasureFirst',
         summary: 'List the axles that are better measured than planned for, and why',
         description:
-          'Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits and a chance of at least 2 % by the horizon. Soonest early date first. Axles without a projection are in the unassessed report.',
+          'Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits, and come to a chance of 2 % by the horizon and before the vehicle is next here by its visits, or when it has missed one. Soonest early date first. Axles without a projection are in the unassessed report.',
         tags: ['reports'],
         querystring: z.strictObject({ ...dueSoonQuery, format: csvOrJson, ...pagingQuery }),
         response: {
