@@ -76,7 +76,11 @@ export function compareOutlooks(
 ): { compared: number; different: string[] } {
   const database = Object.assign(drizzle(connection), { $client: connection });
   const history = historyReader(database);
-  const record = outlookRecorder(database, () => () => undefined);
+  const record = outlookRecorder(
+    database,
+    () => new Date(),
+    () => null,
+  );
   const write = outlookWriter(record, settingsReader(database), experienceReader(database));
   const rows = connection.prepare('select seq, id, body from vehicles order by seq').all() as {
     seq: number;

@@ -12,6 +12,7 @@ import { readBodies } from './http/bodies.js';
 import { answerUnreadable } from './http/unreadable.js';
 import { openApi } from './http/openapi.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
+import { calendarRoutes, calendarSubscriptionRoutes } from './http/routes/calendars.js';
 import { correctionRoutes } from './http/routes/corrections.js';
 import { accuracyRoutes } from './http/routes/accuracy.js';
 import { experienceRoutes } from './http/routes/experience.js';
@@ -22,6 +23,7 @@ import { openPointRoutes } from './http/routes/openPoints.js';
 import { policyRoutes } from './http/routes/policy.js';
 import { limitRoutes } from './http/routes/limits.js';
 import { historyRoutes } from './http/routes/histories.js';
+import { measureFirstRoutes } from './http/routes/measureFirst.js';
 import { mergeRoutes } from './http/routes/merging.js';
 import { importRoutes } from './http/routes/imports.js';
 import { reportRoutes } from './http/routes/reports.js';
@@ -35,7 +37,7 @@ import { z, type ZodType } from 'zod';
 export interface AppOptions {
   store: Store;
   config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> &
-    Partial<Pick<Config, 'failedKeysPerMinute' | 'webhookAllowPrivate'>>;
+    Partial<Pick<Config, 'failedKeysPerMinute' | 'webhookAllowPrivate' | 'publicUrl'>>;
   clock?: () => Date;
   logger?: FastifyServerOptions['logger'];
 }
@@ -110,13 +112,20 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   await openApi(app);
   const context: RouteContext = {
     store,
+    now: clock,
     today: () => dateIn(clock(), config.timeZone),
     webhookAllowPrivate: config.webhookAllowPrivate ?? false,
+    publicUrl: config.publicUrl ?? null,
   };
   await app.register(async (health: ZodServer) => {
     const noted = noteMethods(health as never);
     await health.register(healthRoutes, context);
     refuseOtherMethods(health as never, noted);
+  });
+  await app.register(async (calendars: ZodServer) => {
+    const noted = noteMethods(calendars as never);
+    await calendars.register(calendarRoutes, { ...context, rateLimitPerMinute: config.rateLimitPerMinute });
+    refuseOtherMethods(calendars as never, noted);
   });
   await app.register(
     async (api: ZodServer) => {
@@ -141,6 +150,8 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         historyRoutes,
         wearRoutes,
         reportRoutes,
+        measureFirstRoutes,
+        calendarSubscriptionRoutes,
         accuracyRoutes,
         gaugeRoutes,
         policyRoutes,

@@ -30,6 +30,12 @@ const Environment = z.object({
     .enum(['true', 'false'], 'must be true or false')
     .default('false')
     .transform((value) => value === 'true'),
+  PUBLIC_URL: z
+    .url({ protocol: /^https?$/, error: 'must be an http or https address' })
+    .refine((url) => !/[?#]/.test(url), 'must have no query and no fragment')
+    .transform((url) => url.replace(/\/+$/, ''))
+    .nullable()
+    .default(null),
 });
 
 export interface Config {
@@ -44,6 +50,8 @@ export interface Config {
   failedKeysPerMinute: number;
   /** Whether webhooks may go to http and to private and loopback addresses. */
   webhookAllowPrivate: boolean;
+  /** The address that callers know the service by, without a slash at its end; null where nobody said. */
+  publicUrl: string | null;
 }
 
 /** A setting that cannot be used; the message names it. */
@@ -58,7 +66,7 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
   }
   const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
-  const { FAILED_KEYS_PER_MINUTE, WEBHOOK_ALLOW_PRIVATE } = result.data;
+  const { FAILED_KEYS_PER_MINUTE, WEBHOOK_ALLOW_PRIVATE, PUBLIC_URL } = result.data;
   return {
     host: HOST,
     port: PORT,
@@ -68,5 +76,6 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
     failedKeysPerMinute: FAILED_KEYS_PER_MINUTE,
     webhookAllowPrivate: WEBHOOK_ALLOW_PRIVATE,
+    publicUrl: PUBLIC_URL,
   };
 }

@@ -4,7 +4,7 @@ import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
 import { BadSetting, type Config } from './config.js';
-import { logOptions } from './log.js';
+import { logging } from './http/logging.js';
 import { DatabaseUnusable, unusable } from './store/database.js';
 import { dateIn } from './core/calendar.js';
 import { openStore } from './store/open.js';
@@ -28,7 +28,7 @@ export async function serve(config: Config): Promise<string> {
   const app = await buildApp({
     store,
     config,
-    logger: logOptions(config.logLevel),
+    logger: logging(config.logLevel),
   }).catch((error: unknown) => {
     throw unusable(config.databaseFile, error);
   });

@@ -1,3 +1,4 @@
+import type { FastifyRequest } from 'fastify';
 import fastifyPlugin from 'fastify-plugin';
 import type { Role } from '../core/vocabulary/terms.js';
 import { sha256 } from '../store/digest.js';
@@ -13,6 +14,8 @@ declare module 'fastify' {
   interface FastifyContextConfig {
     /** The roles that may use a route; a route that names none is open to nobody. */
     roles?: readonly Role[];
+    /** Its answers hold a secret, and are kept for an Idempotency-Key only so that this caller can read them. */
+    holdsSecret?: boolean;
   }
 }
 
@@ -21,6 +24,10 @@ export const OWNER: readonly Role[] = ['owner'];
 export const STAFF: readonly Role[] = ['front-desk', 'technician', 'owner'];
 
 const BEARER = /^Bearer ([A-Za-z0-9_-]{1,200})$/i;
+
+/** The key that a request came with; undefined where it has none. */
+export const bearerOf = ({ headers }: FastifyRequest): string | undefined =>
+  BEARER.exec(headers.authorization ?? '')?.[1];
 
 /** Who asks with a key, and what it lets them see. */
 export function scopeOf({ name, role, fleets }: Key): Scope {
@@ -44,9 +51,8 @@ export const authentication = fastifyPlugin<Authentication>(async (app, options)
     by: ({ caller }) => caller.name,
   });
   app.decorateRequest('caller', null as unknown as Key);
-
   app.addHook('onRequest', async (request, reply) => {
-    const token = BEARER.exec(request.headers.authorization ?? '')?.[1];
+    const token = bearerOf(request);
     const key = token === undefined ? null : await keys.find(sha256(token));
     if (!key) {
       await countFailure(request, reply);

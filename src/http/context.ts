@@ -20,8 +20,11 @@ export type ZodServer = FastifyInstance<
 /** What every route may lean on. */
 export interface RouteContext {
   store: Store;
+  now: () => Date;
   /** Today's date in the shop's time zone. */
   today: () => string;
   /** Whether webhooks may go to http and to addresses that are not public. */
   webhookAllowPrivate: boolean;
+  /** The address that callers know the service by, without a slash at its end; null where nobody said. */
+  publicUrl: string | null;
 }

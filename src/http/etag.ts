@@ -18,9 +18,10 @@ export function sendVersioned<Resource extends { version: number }>(
 }
 
 /** If-None-Match compares weakly, RFC 9110 section 13.1.2. */
-function matchesNone(header: string | undefined, etag: string): boolean {
+export function matchesNone(header: string | undefined, etag: string): boolean {
   if (header === undefined) return false;
-  return header.trim() === '*' || header.split(',').some((tag) => tag.trim().replace(/^W\//, '') === etag);
+  const opaque = (tag: string): string => tag.trim().replace(/^W\//, '');
+  return header.trim() === '*' || header.split(',').some((tag) => opaque(tag) === opaque(etag));
 }
 
 /**

@@ -3,7 +3,9 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Readable } from 'node:stream';
 import { exactDigestOf } from '../store/digest.js';
 import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/store.js';
+import { bearerOf } from './auth.js';
 import { HttpProblem } from './problems.js';
+import { seal, unseal } from './sealing.js';
 
 /**
  * Idempotency-Key on POST: the first answer is kept in the same transaction as what it did, and given again byte for
@@ -12,7 +14,12 @@ import { HttpProblem } from './problems.js';
 
 declare module 'fastify' {
   interface FastifyRequest {
-    idempotency: { slot: AnswerSlot; kept: boolean } | null;
+    idempotency: {
+      slot: AnswerSlot;
+      kept: boolean;
+      /** The body of an answer as it is kept. */
+      toKeep: (body: string) => string;
+    } | null;
   }
   interface FastifyInstance {
     /**
@@ -63,7 +70,13 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
       );
     }
     underWay.add(nameOf(slot));
-    request.idempotency = { slot, kept: true };
+    // Set where the answer holds a secret.
+    const secret = request.routeOptions.config.holdsSecret ? bearerOf(request)! : null;
+    request.idempotency = {
+      slot,
+      kept: true,
+      toKeep: (body) => (secret === null ? body : seal(secret, body)),
+    };
     const known = await answers.find(slot);
     if (known && known.fingerprint !== slot.fingerprint) {
       throw new HttpProblem('idempotency-key-reused', 'this Idempotency-Key was used with another body');
@@ -72,7 +85,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
       await reply
         .code(known.status)
         .headers({ ...known.headers, 'idempotent-replayed': 'true' })
-        .send(known.body);
+        .send(secret === null ? known.body : unseal(secret, known.body));
       return true;
     }
     request.idempotency.kept = false;
@@ -91,7 +104,8 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
   app.addHook<string>('onSend', async (request, reply, payload) => {
     const { idempotency: asked } = request;
     if (asked && !asked.kept && !notKept(reply.statusCode)) {
-      await answers.keep(asked.slot, { status: reply.statusCode, headers: headersOf(reply), body: payload });
+      const { statusCode: status } = reply;
+      await answers.keep(asked.slot, { status, headers: headersOf(reply), body: asked.toKeep(payload) });
     }
     return payload;
   });
@@ -122,7 +136,8 @@ export function keepFor<Result>(
     slot: asked.slot,
     answer: (result) => {
       asked.kept = true;
-      return answer(result);
+      const given = answer(result);
+      return { ...given, body: asked.toKeep(given.body) };
     },
   };
 }

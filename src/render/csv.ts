@@ -1,9 +1,14 @@
 import { stringify } from 'csv-stringify/sync';
 import type { PastForecast } from '../core/vocabulary/accuracy.js';
 import { COLUMNS } from '../core/spreadsheet/columns.js';
-import type { DueAxle, UnassessedAxle } from '../store/store.js';
+import type { DueAxle, MeasureFirstAxle, UnassessedAxle } from '../store/store.js';
+import { padInWords } from './words.js';
 
-/** Reports as RFC 4180 CSV: a header row, CRLF, and no cell that a spreadsheet would run as a formula. */
+/**
+ * Reports as RFC 4180 CSV: a header row, CRLF, and no text that a spreadsheet would run as a formula (OWASP, "CSV
+ * Injection"); numbers stay numbers. Without a byte order mark, which would become part of the first column's name for
+ * most programs.
+ */
 function toCsv(columns: readonly string[], rows: Record<string, unknown>[]): string {
   return stringify(rows, {
     header: true,
@@ -12,14 +17,16 @@ function toCsv(columns: readonly string[], rows: Record<string, unknown>[]): str
     escape_formulas: true,
     // Rows end in CRLF, but a lone CR or LF in a cell would end one as well for many readers.
     quoted_match: /[\r\n]/,
-    cast: { boolean: (value) => String(value) },
+    cast: {
+      boolean: (value) => String(value),
+      // The one beginning that the library leaves alone.
+      string: (value) => (value.startsWith('\n') ? `'${value}` : value),
+    },
   });
 }
 
 const IDENTITY = ['vehicleId', 'externalId', 'registration', 'fleet', 'model', 'axle'] as const;
-const DUE_SOON = [
-  ...IDENTITY,
-  'overdue',
+const FORECAST = [
   'chance',
   'earlyDate',
   'medianDate',
@@ -31,11 +38,18 @@ const DUE_SOON = [
 ] as const;
 
 export function dueSoonCsv(items: readonly DueAxle[]): string {
-  const rows = items.map((item) => ({
+  const rows = items.map((item) => ({ ...item, governingPad: padInWords(item) }));
+  return toCsv([...IDENTITY, 'overdue', ...FORECAST], rows);
+}
+
+export function measureFirstCsv(items: readonly MeasureFirstAxle[]): string {
+  const rows = items.map(({ reasons, ...item }) => ({
     ...item,
-    governingPad: item.governingPad ? `${item.governingPad.side} ${item.governingPad.pad}` : null,
+    governingPad: padInWords(item),
+    reasonCodes: reasons.map(({ code }) => code).join(' '),
+    reasons: reasons.map(({ detail }) => detail).join(' '),
   }));
-  return toCsv(DUE_SOON, rows);
+  return toCsv([...IDENTITY, ...FORECAST, 'reasonCodes', 'reasons'], rows);
 }
 
 export function unassessedCsv(items: readonly UnassessedAxle[]): string {

@@ -78,6 +78,6 @@ export function keyStore({ database, clock, write, versions }: StoreParts): KeyS
   };
 }
 
-function toKey({ name, role, fleets, createdAt, revokedAt }: typeof apiKeys.$inferSelect): Key {
+export function toKey({ name, role, fleets, createdAt, revokedAt }: typeof apiKeys.$inferSelect): Key {
   return { name, role, fleets, createdAt, revokedAt };
 }

@@ -3,6 +3,7 @@ import { dateIn } from '../core/calendar.js';
 import { Refusal } from '../core/refusal.js';
 import { accuracyStore } from './accuracy.js';
 import { answerKeeper } from './answers.js';
+import { calendarStore } from './calendars.js';
 import { correctionStore } from './corrections.js';
 import { openConnection, openDatabase, type Database } from './database.js';
 import { eventLog } from './events.js';
@@ -64,7 +65,7 @@ export function openStore({
     const history = historyReader(own);
     const today = () => dateIn(clock(), timeZone);
     const events = eventLog({ database: own, clock, today, settings });
-    const recordOutlook = outlookRecorder(own, events.listen);
+    const recordOutlook = outlookRecorder(own, clock, events.listen);
     const writeOutlook = outlookWriter(recordOutlook, settings, experience);
     const answers = answerKeeper(own, clock);
     return {
@@ -110,6 +111,7 @@ export function openStore({
     outlooks: outlookStore(parts),
     openPoints: openPointStore(parts),
     reports: reportStore(parts),
+    calendars: calendarStore(parts),
     experience: experienceStore(parts),
     accuracy: accuracyStore(parts),
     imports,

@@ -1,5 +1,12 @@
-import { eq, sql } from 'drizzle-orm';
-import { dateInterval, outlookFor, type AxleOutlook, type Outlook } from '../core/assessment/outlook.js';
+import { and, eq, getTableColumns, sql, type SQL } from 'drizzle-orm';
+import { measureDateOf } from '../core/assessment/measureFirst.js';
+import {
+  dateInterval,
+  expectedVisit,
+  outlookFor,
+  type AxleOutlook,
+  type Outlook,
+} from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
 import type { Cause } from '../core/events/news.js';
 import type { History } from '../core/history.js';
@@ -43,7 +50,7 @@ export function outlookWriter(
 export type OutlookWriter = ReturnType<typeof outlookWriter>;
 
 /** Writes an outlook that has been worked out, and what is news in it; to be called within a transaction. */
-export function outlookRecorder(database: Database, listen: NewsListener) {
+export function outlookRecorder(database: Database, clock: () => Date, listen: NewsListener) {
   const upsert = database
     .insert(outlooks)
     .values({
@@ -61,11 +68,7 @@ export function outlookRecorder(database: Database, listen: NewsListener) {
       },
     })
     .prepare();
-  const forget = database
-    .delete(axleOutlooks)
-    .where(eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq')))
-    .prepare();
-  const insert = database
+  const upsertAxle = database
     .insert(axleOutlooks)
     .values({
       vehicleSeq: sql.placeholder('vehicleSeq'),
@@ -85,7 +88,20 @@ export function outlookRecorder(database: Database, listen: NewsListener) {
       limitSource: sql.placeholder('limitSource'),
       lastReadingDate: sql.placeholder('lastReadingDate'),
       unassessed: sql.placeholder('unassessed'),
+      measureDate: sql.placeholder('measureDate'),
+      expectedDate: sql.placeholder('expectedDate'),
+      changedAt: sql.placeholder('changedAt'),
     })
+    .onConflictDoUpdate({ target: [axleOutlooks.vehicleSeq, axleOutlooks.axle], set: ANEW })
+    .prepare();
+  const forgetOthers = database
+    .delete(axleOutlooks)
+    .where(
+      and(
+        eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq')),
+        sql`${axleOutlooks.axle} not in (select value from json_each(${sql.placeholder('axles')}))`,
+      ),
+    )
     .prepare();
 
   const forgetScores = database
@@ -107,16 +123,43 @@ export function outlookRecorder(database: Database, listen: NewsListener) {
     upsert.run({ vehicleSeq, body: outlook, ...versions });
     // A new experience changes no forecast that was made before it.
     if (cause !== 'experience') forgetScores.run({ vehicleSeq });
-    forget.run({ vehicleSeq });
-    for (const axle of outlook.axles) insert.run({ vehicleSeq, ...reportColumns(axle, outlook, vehicle) });
+    forgetOthers.run({ vehicleSeq, axles: JSON.stringify(outlook.axles.map(({ axle }) => axle)) });
+    const changedAt = clock().toISOString();
+    for (const axle of outlook.axles)
+      upsertAxle.run({ vehicleSeq, changedAt, ...reportColumns(axle, outlook, vehicle) });
     tell?.(outlook, cause);
   };
 }
 
 export type OutlookRecorder = ReturnType<typeof outlookRecorder>;
 
-function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBody) {
+/** What is told of an axle in the reports; anything else may be written anew without a change. */
+const TOLD = [
+  axleOutlooks.asAtDate,
+  axleOutlooks.crossing,
+  axleOutlooks.failing,
+  axleOutlooks.governingSide,
+  axleOutlooks.governingPad,
+  axleOutlooks.limitMm,
+  axleOutlooks.limitSource,
+  axleOutlooks.lastReadingDate,
+  axleOutlooks.unassessed,
+];
+
+/** A row that is written anew keeps the instant of its last change where nothing that is told has changed. */
+const ANEW: Record<string, SQL> = Object.fromEntries(
+  Object.entries(getTableColumns(axleOutlooks)).map(([name, column]) => [
+    name,
+    sql.raw(`excluded.${column.name}`),
+  ]),
+);
+ANEW.changedAt = sql.raw(
+  `case when ${TOLD.map(({ name }) => `${name} is excluded.${name}`).join(' and ')} then changed_at else excluded.changed_at end`,
+);
+
+function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody) {
   const { crossing, replacement } = axle;
+  const { asAt } = outlook;
   const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
   const firstDays = crossing?.days[0] ?? null;
   return {
@@ -136,6 +179,8 @@ function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBod
     limitSource: axle.limitSource,
     lastReadingDate: axle.lastReadingDate,
     unassessed: whyUnassessed(axle, dates?.early ?? null),
+    measureDate: crossing && asAt ? measureDateOf(crossing, asAt.date, outlook) : null,
+    expectedDate: asAt && expectedVisit(asAt.date, outlook),
   };
 }
 

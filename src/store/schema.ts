@@ -16,6 +16,7 @@ import type { Outlook } from '../core/assessment/outlook.js';
 import type { Crossing } from '../core/forecast/crossing.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
 import type { Attempt, WebhookEvent } from '../core/vocabulary/events.js';
+import type { CalendarSubscriptionBody } from '../core/vocabulary/calendarSubscription.js';
 import type { Import } from '../core/vocabulary/import.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import {
@@ -76,6 +77,29 @@ export const apiKeys = sqliteTable(
     revokedAt: text('revoked_at'),
   },
   (table) => [uniqueIndex('api_keys_digest').on(table.digest), oneOf('api_keys_role', table.role, ROLES)],
+);
+
+/** Addresses from which a calendar program reads the due-soon report, each with a token of its own. */
+export const calendarSubscriptions = sqliteTable(
+  'calendar_subscriptions',
+  {
+    seq: integer('seq').primaryKey(),
+    id: text('id').notNull(),
+    /** The key that made it, without which it is refused. */
+    keyName: text('key_name')
+      .notNull()
+      .references(() => apiKeys.name),
+    /** SHA-256 of the token, hex. */
+    digest: text('digest').notNull(),
+    body: json<CalendarSubscriptionBody>('body').notNull(),
+    createdAt: text('created_at').notNull(),
+  },
+  (table) => [
+    uniqueIndex('calendar_subscriptions_id').on(table.id),
+    uniqueIndex('calendar_subscriptions_digest').on(table.digest),
+    index('calendar_subscriptions_key').on(table.keyName, table.seq),
+    check('calendar_subscriptions_body', sql`json_valid(${table.body})`),
+  ],
 );
 
 export const vehicles = sqliteTable(
@@ -407,6 +431,12 @@ export const axleOutlooks = sqliteTable(
     lastReadingDate: text('last_reading_date'),
     /** Why there is no projection; null where there is one. */
     unassessed: json<Reason>('unassessed'),
+    /** From when on it is better measured than planned for; null where its dates lie close enough together. */
+    measureDate: text('measure_date'),
+    /** When its vehicle is next here by its visits; null where it never was. */
+    expectedDate: text('expected_date'),
+    /** When what stands here last changed; of rows from before this was kept, a date before any. */
+    changedAt: text('changed_at').notNull().default('2020-01-01T00:00:00.000Z'),
   },
   (table) => [
     primaryKey({ columns: [table.vehicleSeq, table.axle] }),
@@ -422,6 +452,12 @@ export const axleOutlooks = sqliteTable(
     index('axle_outlooks_unassessed')
       .on(table.fleet)
       .where(sql`unassessed is not null`),
+    index('axle_outlooks_measure')
+      .on(table.measureDate)
+      .where(sql`measure_date is not null`),
+    index('axle_outlooks_last_reading')
+      .on(table.lastReadingDate)
+      .where(sql`last_reading_date is not null`),
     oneOf('axle_outlooks_axle', table.axle, AXLES),
   ],
 );

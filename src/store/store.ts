@@ -19,15 +19,21 @@ import type {
   Axle,
   DeliveryState,
   EventType,
+  GroupBy,
   ImportKind,
   LiningPosition,
   Role,
   Side,
 } from '../core/vocabulary/terms.js';
+import type {
+  CalendarSubscription,
+  CalendarSubscriptionBody,
+} from '../core/vocabulary/calendarSubscription.js';
 import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { AuditEntry, MergeBody, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
+import type { DecisionReason } from '../core/vocabulary/wear.js';
 
 /**
  * The store offers whole operations and is asynchronous at its boundary, so that another database engine can stand
@@ -45,6 +51,7 @@ export interface Store {
   outlooks: OutlookStore;
   openPoints: OpenPointStore;
   reports: ReportStore;
+  calendars: CalendarStore;
   experience: ExperienceStore;
   accuracy: AccuracyStore;
   imports: ImportStore;
@@ -215,16 +222,20 @@ export interface DueSoonQuery {
   chance: number;
   fleet: string | null;
   axle: Axle | null;
+  /** What the list is ordered and counted by first; missing where by nothing. */
+  groupBy?: GroupBy;
 }
 
-export interface DueAxle {
+interface ReportedAxle {
   vehicleId: string;
   externalId: string | null;
   registration: string | null;
   fleet: string | null;
   model: string | null;
   axle: Axle;
-  overdue: boolean;
+}
+
+interface ForecastAxle extends ReportedAxle {
   chance: number;
   earlyDate: string | null;
   medianDate: string | null;
@@ -235,29 +246,95 @@ export interface DueAxle {
   lastReadingDate: string | null;
 }
 
-export interface UnassessedAxle {
-  vehicleId: string;
-  externalId: string | null;
-  registration: string | null;
-  fleet: string | null;
-  model: string | null;
-  axle: Axle;
+export interface DueAxle extends ForecastAxle {
+  overdue: boolean;
+  /** When this axle's outlook last changed, as an instant in UTC. */
+  changedAt: string;
+}
+
+/** How many axles are due. */
+export interface DueCount {
+  total: number;
+  overdueCount: number;
+}
+
+export interface DueTotals extends DueCount {
+  /** Axles with none are left out. */
+  byAxle: (DueCount & { axle: Axle })[];
+}
+
+/** An axle that is not due, and is better measured than planned for. */
+export interface MeasureFirstAxle extends ForecastAxle {
+  reasons: DecisionReason[];
+}
+
+export interface UnassessedAxle extends ReportedAxle {
   lastReadingDate: string | null;
   reason: Reason;
 }
 
 export interface ReportStore {
-  /** Soonest early date first. A null page asks for all. */
+  /** Soonest early date first, within its group where a grouping is asked for. A null page asks for all. */
   dueSoon(
     scope: Scope,
     query: DueSoonQuery,
     page: Page | null,
-  ): Promise<Paged<DueAxle> & { total: number; unassessedCount: number }>;
+  ): Promise<
+    Paged<DueAxle> &
+      DueTotals & {
+        /** In the order of the items, what has no such name last; none where no grouping is asked for. */
+        groups: (DueTotals & { group: string | null })[];
+        unassessedCount: number;
+        measureFirstCount: number;
+      }
+  >;
+  /**
+   * Axles that have a projection, are not due by the query, and were not measured for longer than the policy allows or
+   * have dates too far apart to plan by. Soonest early date first.
+   */
+  measureFirst(
+    scope: Scope,
+    query: Omit<DueSoonQuery, 'groupBy'>,
+    page: Page | null,
+  ): Promise<Paged<MeasureFirstAxle> & { total: number }>;
   unassessed(
     scope: Scope,
     query: { today: string; fleet: string | null },
     page: Page | null,
   ): Promise<Paged<UnassessedAxle> & { total: number }>;
+}
+
+/** What a token opens: one calendar, as the key that made it sees it. */
+export interface OpenedCalendar {
+  subscription: CalendarSubscription;
+  key: Key;
+}
+
+export interface CalendarStore {
+  /**
+   * @param by the name of the key that makes it
+   * @param digest SHA-256 of the token, hex
+   */
+  create(
+    by: string,
+    body: CalendarSubscriptionBody,
+    digest: string,
+    keep: Keep<CalendarSubscription> | null,
+  ): Promise<CalendarSubscription>;
+  /**
+   * In the order in which they were made.
+   *
+   * @param madeBy the name of a key; null for those of every key
+   */
+  list(madeBy: string | null, page: Page): Promise<Paged<CalendarSubscription>>;
+  /**
+   * @param by the name of the key that revokes it
+   * @param madeBy the name of the key that must have made it; null for any
+   * @throws Refusal when there is none
+   */
+  revoke(by: string, id: string, madeBy: string | null): Promise<void>;
+  /** Null where no calendar has this token, or the key that made it is revoked. */
+  open(digest: string): Promise<OpenedCalendar | null>;
 }
 
 /** Where the answer to one POST with an Idempotency-Key is kept. */

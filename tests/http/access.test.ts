@@ -93,6 +93,9 @@ const USES: Use[] = [
   { method: 'get', path: '/v1/vehicles/{vehicleId}/wear', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/due-soon', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/unassessed', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/reports/measure-first', roles: ROLES, success: 200 },
+  { method: 'post', path: '/v1/calendar-subscriptions', roles: ROLES, success: 201, body: () => ({}) },
+  { method: 'get', path: '/v1/calendar-subscriptions', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/gauges', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/limits', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/visits/{visitId}/open-points', roles: ROLES, success: 200 },
@@ -273,6 +276,11 @@ describe('a fleet-manager', () => {
   beforeAll(async () => {
     const none = () => vehicleBody({ fleet: null });
     theirs = [];
+    // One of each fleet that was not measured for long.
+    for (const fleet of [FLEET, 'south-depot'])
+      await recordHistory(service, vehicleBody({ fleet }), [
+        visitBody('2025-01-10', 20_000, fourPads([10, 10, 10, 10])),
+      ]);
     for (const body of [other(), none()]) {
       const recorded = await recordVehicle(service, body);
       theirVisit = await recordVisit(
@@ -337,6 +345,9 @@ describe('a fleet-manager', () => {
     for (const report of [
       'due-soon?withinDays=10000',
       'due-soon?withinDays=10000&chance=0.4',
+      'due-soon?withinDays=10000&groupBy=model',
+      'measure-first?withinDays=0',
+      'measure-first?withinDays=0&chance=0.9',
       'unassessed?',
     ]) {
       const own = (await manager(`/v1/reports/${report}&limit=200`)).body;
@@ -354,7 +365,7 @@ describe('a fleet-manager', () => {
   });
 
   it('gets an empty report of another fleet, in JSON and CSV', async () => {
-    for (const report of ['due-soon', 'unassessed']) {
+    for (const report of ['due-soon', 'measure-first', 'unassessed']) {
       const { body, status } = await manager(`/v1/reports/${report}?fleet=south-depot`);
       expect([status, body.total, body.items]).toEqual([200, 0, []]);
       expect(body.unassessedCount ?? 0).toBe(0);

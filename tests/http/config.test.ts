@@ -8,6 +8,7 @@ describe('the settings', () => {
       port: 3000,
       databaseFile: 'data/brakes.sqlite',
       timeZone: 'UTC',
+      publicUrl: null,
     });
     expect(readConfig({}).webhookAllowPrivate).toBe(false);
     expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
@@ -23,6 +24,7 @@ describe('the settings', () => {
       RATE_LIMIT_PER_MINUTE: '0',
       FAILED_KEYS_PER_MINUTE: '7',
       WEBHOOK_ALLOW_PRIVATE: 'true',
+      PUBLIC_URL: 'https://brakes.example/wear/',
       OTHER: 'ignored',
     });
     expect(config).toMatchObject({
@@ -34,6 +36,7 @@ describe('the settings', () => {
       rateLimitPerMinute: 0,
       failedKeysPerMinute: 7,
       webhookAllowPrivate: true,
+      publicUrl: 'https://brakes.example/wear',
     });
   });
 
@@ -53,6 +56,11 @@ describe('the settings', () => {
     ['FAILED_KEYS_PER_MINUTE', '-1'],
     ['WEBHOOK_ALLOW_PRIVATE', ''],
     ['WEBHOOK_ALLOW_PRIVATE', 'yes'],
+    ['PUBLIC_URL', ''],
+    ['PUBLIC_URL', 'brakes.example'],
+    ['PUBLIC_URL', 'ftp://brakes.example'],
+    ['PUBLIC_URL', 'https://brakes.example/#top'],
+    ['PUBLIC_URL', 'javascript:alert'],
   ])('refuse %s=%s with one clear line that names it', (name, value) => {
     expect(() => readConfig({ [name]: value })).toThrow(BadSetting);
     expect(() => readConfig({ [name]: value })).toThrow(new RegExp(`^${name}=${value}: [^\n]+$`));

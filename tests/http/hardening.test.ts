@@ -3,7 +3,7 @@ import { connect, type AddressInfo } from 'node:net';
 import { Writable } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildApp } from '../../src/app.js';
-import { logOptions } from '../../src/log.js';
+import { logging } from '../../src/http/logging.js';
 import { openStore } from '../../src/store/open.js';
 import { vehicleBody } from '../support/bodies.js';
 import { recordVehicle, type Recorded } from '../support/recording.js';
@@ -259,7 +259,7 @@ describe('a key', () => {
     const app = await buildApp({
       store: service.store,
       config: { timeZone: 'UTC', rateLimitPerMinute: 0 },
-      logger: { ...logOptions('trace'), stream },
+      logger: { ...logging('trace'), stream },
     });
     await app.listen({ host: '127.0.0.1', port: 0 });
     const key = service.keys.owner;

@@ -10,19 +10,27 @@ import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { digestOf } from '../../src/store/digest.js';
 import { openStore } from '../../src/store/open.js';
 import type { Store } from '../../src/store/store.js';
-import { contractVehicle, contractVisit, fourPads, visitBody, type Body } from '../support/bodies.js';
+import {
+  axleWith,
+  contractVehicle,
+  contractVisit,
+  fourPads,
+  vehicleBody,
+  visitBody,
+  type Body,
+} from '../support/bodies.js';
 import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
 import { startService } from '../support/service.js';
 
-/** A file as it was before histories were kept: the tables of then, with what a service of now recorded in them. */
-function copyWithoutHistories(from: string, folder: string): string {
+/** A file as it was before a migration: the tables of then, with what a service of now recorded in them. */
+function copyBefore(migration: string, from: string, folder: string): string {
   const migrations = join(folder, 'migrations');
   cpSync('migrations', migrations, { recursive: true });
   const journal = JSON.parse(readFileSync(join(migrations, 'meta', '_journal.json'), 'utf8')) as {
     entries: { tag: string }[];
   };
-  const histories = journal.entries.findIndex(({ tag }) => tag.endsWith('_corrections'));
-  const before = { ...journal, entries: journal.entries.slice(0, histories) };
+  const at = journal.entries.findIndex(({ tag }) => tag.endsWith(migration));
+  const before = { ...journal, entries: journal.entries.slice(0, at) };
   writeFileSync(join(migrations, 'meta', '_journal.json'), JSON.stringify(before));
 
   const file = join(folder, 'old.sqlite');
@@ -78,7 +86,7 @@ describe('a database from before histories were kept', () => {
     for (const body of sent) visits.push(await recordVisit(service, vehicle.id, body));
     const entry = { torques: [{ fastener: 'wheel-nut', axle: 'front', value: 120, unit: 'Nm' }] };
     await service.as('technician', 'post', `/v1/visits/${visits[2]!.id}/entries`).send(entry);
-    const file = copyWithoutHistories(service.file, folder);
+    const file = copyBefore('_corrections', service.file, folder);
     await service.close();
     store = openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
   });
@@ -132,5 +140,41 @@ describe('a database from before histories were kept', () => {
   it('knows its work orders as before', async () => {
     const again = await store.visits.record(EVERYTHING, vehicle.id, VisitBody.parse(sent[0]), null);
     expect([again.isNew, again.visit.id]).toEqual([false, visits[0]!.id]);
+  });
+});
+
+describe('a database from before axles were told to be measured first', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('tells the same of them as one that always did', async () => {
+    const service = await startService();
+    const axles = { front: axleWith(12, 2), rear: axleWith(12, 2) };
+    for (let index = 0; index < 12; index++) {
+      const rear = fourPads([8, 8, 8, 8], { axle: 'rear' });
+      const visits = [
+        visitBody('2024-06-01', 20_000, [...fourPads([11, 11, 11, 11]), ...rear]),
+        visitBody('2025-01-01', 30_000, []),
+        visitBody('2026-03-01', 40_000 + 500 * index, fourPads([3 + index / 2, 6, 6, 6])),
+      ];
+      const { id } = await recordVehicle(service, vehicleBody({ axles }));
+      for (const visit of visits.slice(index % 3)) await recordVisit(service, id, visit);
+    }
+    await recordVehicle(service, vehicleBody({ axles }));
+    const measureDates = (file: string): unknown[] => {
+      const connection = new BetterSqlite(file, { readonly: true });
+      const rows = connection
+        .prepare('select vehicle_seq, axle, measure_date, expected_date from axle_outlooks order by 1, 2')
+        .all();
+      connection.close();
+      return rows;
+    };
+    const expected = measureDates(service.file);
+    const file = copyBefore('_due_soon_calendars', service.file, folder);
+    await service.close();
+    openStore({ file, timeZone: 'UTC' }).close();
+    expect(measureDates(file)).toEqual(expected);
+    const dates = (expected as { measure_date: string | null }[]).map((row) => row.measure_date);
+    expect(dates.some((date) => date !== null) && dates.includes(null)).toBe(true);
   });
 });

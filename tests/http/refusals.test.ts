@@ -82,6 +82,7 @@ describe('an unknown parameter', () => {
           '/v1/visits/{visitId}/entries': { work: [{ kind: 'fluid-changed' }] },
           '/v1/gauges/{name}': EXAMPLE_GAUGE,
           '/v1/policy': {},
+          '/v1/calendar-subscriptions': {},
           '/v1/visits/{visitId}/corrections': { reason: 'typed wrong', changes: { notes: 'x' } },
           '/v1/vehicles/{vehicleId}/merge': { from: 'x', reason: 'recorded twice' },
           '/v1/webhook-endpoints': { url: 'https://desk.example.com/hooks' },

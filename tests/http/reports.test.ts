@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
-import type { DueAxle, UnassessedAxle } from '../../src/store/store.js';
+import type { DueAxle, DueTotals, MeasureFirstAxle, UnassessedAxle } from '../../src/store/store.js';
 import { axleWith, fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordHistory } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
@@ -11,7 +11,15 @@ interface Page<Item> {
   nextCursor: string | null;
   total: number;
 }
-type DuePage = Page<DueAxle> & { today: string; horizon: string; chance: number; unassessedCount: number };
+type DuePage = Page<DueAxle> &
+  DueTotals & {
+    today: string;
+    horizon: string;
+    chance: number;
+    unassessedCount: number;
+    measureFirstCount: number;
+    groups?: (DueTotals & { fleet?: string | null; model?: string | null })[];
+  };
 type UnassessedPage = Page<UnassessedAxle>;
 
 /** Vehicles of two axles whose pads are from new to worn out, in two fleets; most of them measured. */
@@ -45,6 +53,8 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 const due = (query = '') => read<DuePage>(service, `/v1/reports/due-soon?${query}`);
+const measureFirst = (query = '') =>
+  read<Page<MeasureFirstAxle>>(service, `/v1/reports/measure-first?${query}`);
 const unassessed = (query = '') => read<UnassessedPage>(service, `/v1/reports/unassessed?${query}`);
 const csv = async (report: string, query = ''): Promise<string[][]> => {
   const response = await service.as('technician', 'get', `/v1/reports/${report}?format=csv&${query}`);
@@ -204,6 +214,263 @@ describe('due-soon', () => {
   });
 });
 
+/** What totals say of some items, counted by hand. */
+function countByHand(items: readonly DueAxle[]): DueTotals {
+  const count = (of: readonly DueAxle[]) => ({
+    total: of.length,
+    overdueCount: of.filter(({ overdue }) => overdue).length,
+  });
+  const named = (['front', 'rear'] as const).map((axle) => ({
+    axle,
+    ...count(items.filter((item) => item.axle === axle)),
+  }));
+  return { ...count(items), byAxle: named.filter(({ total }) => total > 0) };
+}
+
+describe('totals and groups of due-soon', () => {
+  const QUERIES = ['withinDays=365', 'withinDays=365&chance=0.3', 'withinDays=365&axle=rear'];
+
+  beforeAll(async () => {
+    const nobodys = vehicleBody({ fleet: null, model: null, axles: { rear: axleWith(11, 2) } });
+    await recordHistory(service, nobodys, [
+      visitBody('2026-03-01', 40_000, fourPads([2.5, 2.5, 2.5, 2.5], { axle: 'rear' })),
+    ]);
+  });
+
+  it.each(QUERIES)('count what is listed, by axle and how many are overdue: %s', async (query) => {
+    const { items, total, overdueCount, byAxle, groups } = await due(`${query}&limit=200`);
+    expect({ total, overdueCount, byAxle }).toEqual(countByHand(items));
+    expect(overdueCount).toBeGreaterThan(0);
+    expect(groups).toBeUndefined();
+    // Over all pages, not of the page.
+    expect(await due(`${query}&limit=1`)).toMatchObject({ total, overdueCount, byAxle });
+  });
+
+  it.each(QUERIES.flatMap((query) => (['fleet', 'model'] as const).map((by) => [by, query] as const)))(
+    'go by %s, which the items do first, what has none last: %s',
+    async (by, query) => {
+      const plain = await due(`${query}&limit=200`);
+      const { items, groups, ...page } = await due(`${query}&limit=200&groupBy=${by}`);
+      const names = groups!.map((group) => group[by]!);
+      expect(names.slice(0, -1)).toEqual(names.slice(0, -1).sort());
+      expect(names.length).toBeGreaterThan(2);
+      expect(names.at(-1)).toBeNull();
+      expect(items).toEqual(names.flatMap((name) => plain.items.filter((item) => item[by] === name)));
+      const { total, overdueCount, byAxle } = plain;
+      expect(page).toMatchObject({ total, overdueCount, byAxle });
+      for (const group of groups!) {
+        const { [by]: name, ...totals } = group;
+        expect(totals).toEqual(countByHand(items.filter((item) => item[by] === name)));
+      }
+    },
+  );
+
+  it.each(['withinDays=365&groupBy=fleet', 'withinDays=365&chance=0.3&groupBy=model'])(
+    'page on, and keep their cursor to themselves: %s',
+    async (query) => {
+      const whole = await due(`${query}&limit=200`);
+      const pages = await everyPage(due, query, 4);
+      expect(pages.flat()).toEqual(whole.items);
+      const { nextCursor } = await due(`${query}&limit=4`);
+      for (const other of [
+        query.replace(/&groupBy=.*/, ''),
+        query.replace(/groupBy=.*/, 'groupBy=fleet&axle=front'),
+      ]) {
+        const path = `/v1/reports/due-soon?${other}&cursor=${nextCursor}`;
+        expect((await service.as('technician', 'get', path)).status).toBe(400);
+      }
+    },
+  );
+
+  it('order CSV too, whose columns stay', async () => {
+    const { items } = await due('withinDays=365&limit=200&groupBy=fleet');
+    const [header, ...rows] = await csv('due-soon', 'withinDays=365&groupBy=fleet');
+    expect([header!.length, header!.at(-1)]).toEqual([15, 'lastReadingDate']);
+    expect(rows.map((row) => `${row[0]} ${row[5]}`)).toEqual(items.map(nameOf));
+  });
+
+  it('are of fleets and models only', async () => {
+    const { status, body } = await service.as('technician', 'get', '/v1/reports/due-soon?groupBy=shop');
+    expect([status, body.errors[0].parameter]).toEqual([400, 'groupBy']);
+  });
+});
+
+describe('an axle found worn at a visit dated tomorrow', () => {
+  // As it is at UTC+14 while it is still today here.
+  it.each(['0.1', '0.05', '0.4'])('is due today already, for a chance of %s', async (chance) => {
+    const fleet = `tomorrow-${chance}`;
+    const { id } = await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
+      visitBody('2026-03-11', 40_000, fourPads([1.8, 2, 2, 2])),
+    ]);
+    const { items, total, overdueCount, measureFirstCount } = await due(
+      `withinDays=0&fleet=${fleet}&chance=${chance}`,
+    );
+    expect(items.map(nameOf)).toEqual([`${id} front`]);
+    expect([total, overdueCount, measureFirstCount]).toEqual([1, 1, 0]);
+  });
+
+  it('is not, where nothing was found', async () => {
+    const fleet = 'tomorrow-sound';
+    await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
+      visitBody('2026-03-11', 40_000, fourPads([9, 9, 9, 9])),
+    ]);
+    expect(await due(`withinDays=0&fleet=${fleet}`)).toMatchObject({ total: 0, items: [] });
+  });
+});
+
+describe('measure-first', () => {
+  /** The policy's days between visits, of vehicles that were here once. */
+  const BETWEEN_VISITS = 182;
+  const apart = ({ earlyDate, lateDate }: Pick<DueAxle, 'earlyDate' | 'lateDate'>): number =>
+    (Date.parse(lateDate!) - Date.parse(earlyDate!)) / 86_400_000;
+  /** One coarse reading of a vehicle that is seldom here: nobody can say when within a year. */
+  const vague = (date: string, mm: number) => [
+    visitBody(date, 40_000, fourPads([mm, mm, mm, mm], { gauge: 'visual' })),
+  ];
+
+  beforeAll(async () => {
+    for (let index = 0; index < 8; index++) {
+      const fleet = index % 2 === 0 ? 'vague-east' : 'vague-west';
+      const vehicle = vehicleBody({ fleet, axles: { front: axleWith(12, 2) } });
+      await recordHistory(service, vehicle, vague('2026-03-01', 4 + index / 2));
+    }
+    const unread = vehicleBody({ fleet: 'unread', axles: { front: axleWith(12, 2), rear: axleWith(12, 2) } });
+    await recordHistory(service, unread, [
+      visitBody('2025-03-09', 20_000, [
+        ...fourPads([11, 11, 11, 11]),
+        ...fourPads([11.5, 11.5, 11.5, 11.5], { axle: 'rear' }),
+      ]),
+      visitBody('2026-03-01', 21_000, fourPads([10.8, 10.8, 10.8, 10.8])),
+    ]);
+  });
+
+  it('has the axles not due whose dates lie too far apart to plan by, and says why', async () => {
+    let listed = 0;
+    for (const withinDays of [90, 180, 270, 365]) {
+      const query = `withinDays=${withinDays}&fleet=vague-east&limit=200`;
+      const { items, total } = await measureFirst(query);
+      const page = await due(query);
+      expect([total, page.measureFirstCount]).toEqual([items.length, items.length]);
+      const dueOnes = page.items.map(nameOf);
+      for (const item of items) {
+        expect(dueOnes).not.toContain(nameOf(item));
+        expect(item.chance).toBeGreaterThanOrEqual(0.02);
+        expect(item.chance).toBeLessThan(0.1);
+        expect(apart(item)).toBeGreaterThan(BETWEEN_VISITS);
+        expect(item.reasons.map(({ code }) => code)).toEqual(['dates-too-far-apart']);
+        expect(item.reasons[0]!.detail).toContain(`reached by ${page.horizon} is`);
+      }
+      listed += total;
+    }
+    expect(listed).toBeGreaterThan(0);
+  });
+
+  it.each(['withinDays=150&chance=0.1', 'withinDays=150&chance=0.3', 'withinDays=100&chance=0.05'])(
+    'leaves out nothing that its rule takes: %s',
+    async (query) => {
+      const chance = Number(/chance=(.*)/.exec(query)![1]);
+      const fleet = 'fleet=vague-west';
+      const { items } = await measureFirst(`${query}&${fleet}&limit=200`);
+      // All horizons lie before the next visit, 182 days after the first.
+      const likely = await due(`${query.replace(/chance=.*/, 'chance=0.02')}&${fleet}&limit=200`);
+      const expected = likely.items.filter((item) => item.chance < chance && apart(item) > BETWEEN_VISITS);
+      expect(items.map(nameOf)).toEqual(expected.map(nameOf));
+    },
+  );
+
+  it('waits for a visit that comes in time, and not for one that was missed', async () => {
+    const fleet = 'fleet=vague-west';
+    // A horizon within the year after the visit that is expected on 2026-08-30.
+    const asked = async (days: number) => {
+      const query = `withinDays=${days}&${fleet}&limit=200`;
+      const wanted = (await due(`${query}&chance=0.02`)).items.filter(
+        (item) => item.chance < 0.1 && apart(item) > BETWEEN_VISITS,
+      );
+      return { listed: (await measureFirst(query)).items.map(nameOf), wanted: wanted.map(nameOf) };
+    };
+    service.setClock('2026-08-30T12:00:00Z');
+    const before = await asked(155);
+    service.setClock('2026-08-31T12:00:00Z');
+    const after = await asked(154);
+    service.setClock('2026-03-10T12:00:00Z');
+    expect(after.wanted.length).toBeGreaterThan(0);
+    expect(after.listed).toEqual(after.wanted);
+    expect(before.wanted).toEqual(after.wanted);
+    expect(before.listed.length).toBeLessThan(after.listed.length);
+  });
+
+  it('has the axles not measured for longer than the policy allows', async () => {
+    const asked = async () => (await measureFirst('withinDays=0&fleet=unread')).items;
+    // 366 days after the rear's last reading; the policy's longest is 365.
+    const [rear, ...others] = await asked();
+    expect(others).toEqual([]);
+    expect([rear!.axle, rear!.lastReadingDate]).toEqual(['rear', '2025-03-09']);
+    expect(rear!.reasons).toEqual([
+      {
+        code: 'reading-overdue',
+        detail:
+          'Last measured on 2025-03-09, 366 days ago; the shop measures at least every 365 days. Measure all linings of this axle before relying on its dates.',
+      },
+    ]);
+    expect((await due('withinDays=0&fleet=unread')).measureFirstCount).toBe(1);
+    service.setClock('2026-03-09T12:00:00Z');
+    expect(await asked()).toEqual([]);
+    service.setClock('2026-03-10T12:00:00Z');
+  });
+
+  it('narrows to an axle, pages, and gives all in CSV', async () => {
+    const query = 'withinDays=365&chance=1';
+    const whole = await measureFirst(`${query}&limit=200`);
+    expect(whole.total).toBeGreaterThan(3);
+    expect(whole.items).toHaveLength(whole.total);
+    for (const each of [query, 'withinDays=180']) {
+      const { items } = await measureFirst(`${each}&limit=200`);
+      expect((await everyPage(measureFirst, each, 3)).flat()).toEqual(items);
+    }
+    const rear = await measureFirst(`${query}&axle=rear&limit=200`);
+    expect(rear.items).toEqual(whole.items.filter(({ axle }) => axle === 'rear'));
+    const [header, ...rows] = await csv('measure-first', `${query}&limit=1`);
+    const column = (name: string) => rows.map((row) => row[header!.indexOf(name)]);
+    expect(column('vehicleId')).toEqual(whole.items.map(({ vehicleId }) => vehicleId));
+    expect(column('reasons')).toEqual(
+      whole.items.map(({ reasons }) => reasons.map(({ detail }) => detail).join(' ')),
+    );
+    expect(column('reasonCodes')).toEqual(
+      whole.items.map(({ reasons }) => reasons.map(({ code }) => code).join(' ')),
+    );
+  });
+
+  it('shares no axle with due-soon and unassessed', async () => {
+    for (const query of ['withinDays=180', 'withinDays=365&chance=0.5']) {
+      const first = (await measureFirst(`${query}&limit=200`)).items.map(nameOf);
+      const others = [...(await due(`${query}&limit=200`)).items, ...(await unassessed('limit=200')).items];
+      const names = others.map(nameOf);
+      expect(first.filter((name) => names.includes(name))).toEqual([]);
+    }
+  });
+});
+
+describe('changedAt', () => {
+  it('is when the outlook last changed, and stays where only its vehicle did', async () => {
+    const { id } = await recordHistory(service, vehicleBody({ fleet: 'changing', axles }), [
+      visitBody('2026-03-01', 40_000, fourPads([3, 3, 3, 3])),
+    ]);
+    const at = async () => (await due('withinDays=3650&fleet=changing&axle=front')).items[0]!.changedAt;
+    expect(await at()).toBe('2026-03-10T12:00:00.000Z');
+    service.setClock('2026-03-10T13:00:00Z');
+    await service
+      .as('technician', 'patch', `/v1/vehicles/${id}`)
+      .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
+      .send({ description: 'white' });
+    expect(await at()).toBe('2026-03-10T12:00:00.000Z');
+    await service
+      .as('technician', 'post', `/v1/vehicles/${id}/visits`)
+      .send(visitBody('2026-03-02', 40_100, fourPads([2.9, 3, 3, 3])));
+    expect(await at()).toBe('2026-03-10T13:00:00.000Z');
+    service.setClock('2026-03-10T12:00:00Z');
+  });
+});
+
 describe('unassessed', () => {
   let asked = 0;
   const why = async (vehicle: Body, visits: Body[]) => {
@@ -277,8 +544,8 @@ describe('CSV', () => {
         item.vehicleId,
         item.externalId,
         item.registration,
-        item.fleet,
-        item.model,
+        item.fleet ?? '',
+        item.model ?? '',
         item.axle,
         String(item.overdue),
         String(item.chance),

@@ -1,25 +1,10 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { dueSoonCsv, unassessedCsv } from '../../src/render/csv.js';
-import type { DueAxle, UnassessedAxle } from '../../src/store/store.js';
+import type { UnassessedAxle } from '../../src/store/store.js';
+import { dueAxle } from '../support/due.js';
 
-const DUE: DueAxle = {
-  vehicleId: 'v-1',
-  externalId: 'FD-1007',
-  registration: 'KR 4471',
-  fleet: 'north-depot',
-  model: 'parcel-van-3t5',
-  axle: 'front',
-  overdue: false,
-  chance: 0.1234,
-  earlyDate: '2026-04-01',
-  medianDate: '2026-05-01',
-  lateDate: null,
-  governingPad: { side: 'left', pad: 'inner' },
-  limitMm: 2,
-  limitSource: 'maker',
-  lastReadingDate: '2026-03-02',
-};
+const DUE = dueAxle({ vehicleId: 'v-1' });
 const UNASSESSED: UnassessedAxle = {
   vehicleId: 'v-2',
   externalId: null,
@@ -68,6 +53,10 @@ describe('due-soon as CSV', () => {
     expect(rowsOf(csv)).toMatchObject([{ fleet }]);
   });
 
+  it('has no byte order mark, which would be part of the first name', () => {
+    expect(dueSoonCsv([DUE]).startsWith('vehicleId,')).toBe(true);
+  });
+
   it('keeps letters of any script', () => {
     expect(rowsOf(dueSoonCsv([{ ...DUE, fleet: 'Åre – зима 東' }]))).toMatchObject([
       { fleet: 'Åre – зима 東' },
@@ -75,7 +64,7 @@ describe('due-soon as CSV', () => {
   });
 
   // OWASP, "CSV Injection": a spreadsheet runs a cell that begins with one of these.
-  it.each(['=1+2', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1', '=cmd|" /C calc"!A0'])(
+  it.each(['=1+2', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1', '\n=1', '=cmd|" /C calc"!A0'])(
     'takes the formula out of %j',
     (fleet) => {
       const [row] = rowsOf(dueSoonCsv([{ ...DUE, fleet }]));

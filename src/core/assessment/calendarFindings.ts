@@ -4,6 +4,7 @@ import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { isRegenerative } from './cautions.js';
 import type { AxleOutlook, Outlook } from './outlook.js';
+import type { Policy } from './policy.js';
 
 /** How long slides may go without service, days; sooner where the friction brakes hardly work (common practice, no source). */
 const SLIDES_DAYS = 730;
@@ -43,16 +44,24 @@ export function calendarFindings(
       numbers: { days, allowedDays: slides.allowedDays },
     });
   }
-  if (lastReadingDate && daysSince(lastReadingDate) > policy.longestDaysWithoutReading) {
-    const days = daysSince(lastReadingDate);
-    findings.push({
-      ...note,
-      code: 'reading-overdue',
-      severity: 'check',
-      message: `Last measured on ${lastReadingDate}, ${days} days ago; the shop measures at least every ${policy.longestDaysWithoutReading} days.`,
-      check: 'Measure all linings of this axle before relying on its dates.',
-      numbers: { days, longestDays: policy.longestDaysWithoutReading },
-    });
-  }
+  const overdue = readingOverdue(lastReadingDate, today, policy);
+  if (overdue) findings.push({ ...note, ...overdue, severity: 'check' });
   return findings;
+}
+
+/** What is said of an axle unmeasured for longer than the policy allows; null where it is not. */
+export function readingOverdue(
+  lastReadingDate: string | null,
+  today: string,
+  { longestDaysWithoutReading: longestDays }: Pick<Policy, 'longestDaysWithoutReading'>,
+): Pick<Finding, 'code' | 'message' | 'check' | 'numbers'> | null {
+  if (lastReadingDate === null) return null;
+  const days = toDay(today) - toDay(lastReadingDate);
+  if (days <= longestDays) return null;
+  return {
+    code: 'reading-overdue',
+    message: `Last measured on ${lastReadingDate}, ${days} days ago; the shop measures at least every ${longestDays} days.`,
+    check: 'Measure all linings of this axle before relying on its dates.',
+    numbers: { days, longestDays },
+  };
 }

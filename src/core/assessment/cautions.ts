@@ -4,13 +4,15 @@ import type { Caution } from '../vocabulary/wear.js';
 
 const COMMON_PRACTICE = 'common practice, no source';
 
+export const DECIDES_NOTHING: Caution = {
+  code: 'maker-law-and-licence',
+  message:
+    'These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.',
+  source: COMMON_PRACTICE,
+};
+
 const ALWAYS: readonly Caution[] = [
-  {
-    code: 'maker-law-and-licence',
-    message:
-      'These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.',
-    source: COMMON_PRACTICE,
-  },
+  DECIDES_NOTHING,
   {
     code: 'lifting',
     message: 'Work only under a vehicle that stands on rated supports on firm ground, never on a jack alone.',

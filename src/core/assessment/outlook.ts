@@ -211,14 +211,22 @@ export function chanceBy(crossing: Crossing, asAtDate: string, date: string): nu
   return roundChance(chanceWithin(crossing, toDay(date) - toDay(asAtDate)));
 }
 
+/** When a vehicle that was here on a date is next here: by its rhythm, else by the shop's interval. */
+export function expectedVisit(
+  from: string,
+  { rhythmDays, policy }: Pick<Outlook, 'rhythmDays' | 'policy'>,
+): string {
+  return toFullDate(toDay(from) + (rhythmDays ?? policy.visitIntervalDays));
+}
+
 /** The next visit: the date asked for, else the vehicle's rhythm, else the shop's interval; today where that is past. */
 function untilNextVisit(
   crossing: Crossing | null,
-  { asAt, rhythmDays, policy }: Outlook,
+  outlook: Outlook,
   { today, until }: Question,
 ): UntilNextVisit {
-  const interval = rhythmDays ?? policy.visitIntervalDays;
-  const expected = toFullDate(toDay(asAt?.date ?? today) + interval);
+  const { asAt, rhythmDays } = outlook;
+  const expected = expectedVisit(asAt?.date ?? today, outlook);
   const date = until ?? (expected < today ? today : expected);
   const dateSource = until ? 'until' : rhythmDays === null ? 'policy' : 'rhythm';
   return {

@@ -263,7 +263,7 @@ export function crossingUnknown(already: number): Crossing {
 }
 
 /** Whole days by which the limit has been reached with a kept probability. */
-export function daysAt({ days }: Crossing, probability: 0.1 | 0.5 | 0.9): number | null {
+export function daysAt({ days }: Crossing, probability: 0.02 | 0.1 | 0.5 | 0.9): number | null {
   const at = days[PROBABILITIES.indexOf(probability)] ?? null;
   return at === null ? null : Math.ceil(at);
 }

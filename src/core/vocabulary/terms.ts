@@ -103,6 +103,7 @@ export const MASS_UNITS = ['kg', 'lb'] as const;
 export type MassUnit = (typeof MASS_UNITS)[number];
 
 export const LIMIT_SOURCES = ['maker', 'law', 'shop', 'wear-indicator'] as const;
+export type LimitSource = (typeof LIMIT_SOURCES)[number];
 export const FAILS_AT = ['at-or-below', 'below'] as const;
 export type FailsAt = (typeof FAILS_AT)[number];
 /** What a rule of inspection is about; a shoe stands for its lining. */
@@ -146,6 +147,10 @@ export const GAUGE_KINDS = [
   'visual',
   'assumed',
 ] as const;
+
+/** What the due-soon report may be ordered and counted by; a depot is a fleet. */
+export const GROUPINGS = ['fleet', 'model'] as const;
+export type GroupBy = (typeof GROUPINGS)[number];
 
 export const ROLES = ['front-desk', 'technician', 'fleet-manager', 'owner'] as const;
 export type Role = (typeof ROLES)[number];

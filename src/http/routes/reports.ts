@@ -1,90 +1,83 @@
 import { z } from 'zod';
-import { toDay, toFullDate } from '../../core/calendar.js';
-import { Reason, text } from '../../core/vocabulary/quantities.js';
-import { AXLES, LINING_POSITIONS, SIDES } from '../../core/vocabulary/terms.js';
+import { Reason } from '../../core/vocabulary/quantities.js';
+import { AXLES, GROUPINGS } from '../../core/vocabulary/terms.js';
+import { dueSoonCalendar } from '../../render/calendar.js';
 import { dueSoonCsv, unassessedCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
+import {
+  CALENDAR,
+  calendarContent,
+  calendarName,
+  CSV,
+  csvContent,
+  csvOrJson,
+  date,
+  dueSoonQuery,
+  exampleDue,
+  forecastAxle,
+  readDueSoonQuery,
+  reportedAxle,
+} from '../dueSoon.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
 import { listProblems } from '../problems.js';
 
-const identity = {
-  vehicleId: z.string(),
-  externalId: z.string().nullable(),
-  registration: z.string().nullable(),
-  fleet: z.string().nullable(),
-  model: z.string().nullable(),
-  axle: z.enum(AXLES),
-};
-const date = z.string().meta({ format: 'date' });
-
+const total = z.number().meta({ type: 'integer', description: 'Over all pages.' });
 const DueAxle = z
   .strictObject({
-    ...identity,
-    overdue: z.boolean(),
-    chance: z.number().meta({ description: 'That the governing limit has been reached by the horizon.' }),
-    earlyDate: date.nullable(),
-    medianDate: date.nullable(),
-    lateDate: date.nullable(),
-    governingPad: z.strictObject({ side: z.enum(SIDES), pad: z.enum(LINING_POSITIONS) }).nullable(),
-    limitMm: z.number().nullable(),
-    limitSource: z.string().nullable(),
-    lastReadingDate: date.nullable(),
+    ...forecastAxle,
+    overdue: z.boolean().meta({
+      description: 'A reading fails its limit, or more likely than not the limit has been reached.',
+    }),
+    changedAt: z.string().meta({ format: 'date-time', description: 'When its outlook last changed.' }),
   })
   .meta({ id: 'DueAxle' });
-const total = z.number().meta({ type: 'integer', description: 'Over all pages.' });
+const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });
+const dueCount = { total: wholeNumber, overdueCount: wholeNumber };
+const dueTotals = {
+  total,
+  overdueCount: wholeNumber.meta({ description: 'How many of them are overdue.' }),
+  byAxle: z.array(z.strictObject({ axle: z.enum(AXLES), ...dueCount }).meta({ id: 'DueByAxle' })),
+};
+const DueGroup = z
+  .strictObject({
+    fleet: z.string().nullable().optional(),
+    model: z.string().nullable().optional(),
+    ...dueTotals,
+  })
+  .meta({ id: 'DueGroup', description: 'What is due of one fleet or model; null is what has none.' });
 const DueSoon = z
   .strictObject({
     today: date,
     horizon: date,
     chance: z.number(),
-    total,
-    unassessedCount: z
-      .number()
-      .meta({ type: 'integer', description: 'Axles with no projection; see the unassessed report.' }),
+    ...dueTotals,
+    unassessedCount: wholeNumber.meta({
+      description: 'Axles with no projection; see the unassessed report.',
+    }),
+    measureFirstCount: wholeNumber.meta({
+      description:
+        'Axles that are not due, and better measured than planned for; see the measure-first report.',
+    }),
+    groups: z.array(DueGroup).optional().meta({
+      description: 'Totals over all pages by `groupBy`, in the order of the items; only where asked.',
+    }),
     items: z.array(DueAxle),
     nextCursor: z.string().nullable(),
   })
   .meta({ id: 'DueSoon' });
 const UnassessedAxle = z
-  .strictObject({ ...identity, lastReadingDate: date.nullable(), reason: Reason })
+  .strictObject({ ...reportedAxle, lastReadingDate: date.nullable(), reason: Reason })
   .meta({ id: 'UnassessedAxle' });
 const Unassessed = z
   .strictObject({ total, items: z.array(UnassessedAxle), nextCursor: z.string().nullable() })
   .meta({ id: 'Unassessed' });
 
-const EXAMPLE_DUE = {
-  vehicleId: 'v-1',
-  externalId: 'FD-1007',
-  registration: 'KR 4471',
-  fleet: 'north-depot',
-  model: 'parcel-van-3t5',
-  axle: 'front',
-  overdue: false,
-  chance: 0.31,
-  earlyDate: '2026-04-11',
-  medianDate: '2026-05-23',
-  lateDate: '2026-07-19',
-  governingPad: { side: 'left', pad: 'inner' },
-  limitMm: 3,
-  limitSource: 'wear-indicator',
-  lastReadingDate: '2026-03-02',
-};
-
-const format = z
-  .enum(['json', 'csv'])
-  .optional()
-  .meta({ description: 'json where it is missing; CSV is never paged.' });
-const fleet = text(100).optional();
 const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
+const GroupedPosition = z.tuple([z.int(), z.string(), ...DuePosition.def.items]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 
-const CSV = 'text/csv; charset=utf-8; header=present';
-const csvContent = {
-  'text/csv': { schema: z.string().meta({ description: 'RFC 4180, with a header row.' }) },
-};
-
-export async function reportRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
+export async function reportRoutes(app: ZodServer, { store, today, now }: RouteContext): Promise<void> {
   app.get(
     '/reports/due-soon',
     {
@@ -93,29 +86,16 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
         operationId: 'getDueSoon',
         summary: 'List the axles that are due soon',
         description:
-          'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included.',
+          'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.',
         tags: ['reports'],
         querystring: z.strictObject({
-          withinDays: z
-            .string()
-            .regex(/^\d{1,5}$/, 'must be a whole number of days')
-            .transform(Number)
-            .refine((days) => days <= 10_957, 'must be at most 10957 days, thirty years')
-            .optional()
-            .meta({
-              description: 'Days from today to the horizon; the policy’s where it is missing, 60 by default.',
-              example: '60',
-            }),
-          chance: z
-            .string()
-            .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0 to 1')
-            .transform(Number)
-            .refine((chance) => chance <= 1, 'must be from 0 to 1')
-            .optional()
-            .meta({ description: 'The policy’s where it is missing, 0.1 by default.', example: '0.1' }),
-          fleet,
-          axle: z.enum(AXLES).optional(),
-          format,
+          ...dueSoonQuery,
+          groupBy: z.enum(GROUPINGS).optional().meta({
+            description: 'Orders the items by this first, in every format, and adds its totals to JSON.',
+          }),
+          format: z.enum(['json', 'csv', 'ics']).optional().meta({
+            description: 'json where it is missing; CSV and iCalendar are never paged.',
+          }),
           ...pagingQuery,
         }),
         response: {
@@ -129,12 +109,24 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
                   horizon: '2026-05-04',
                   chance: 0.1,
                   total: 1,
+                  overdueCount: 0,
+                  byAxle: [{ axle: 'front', total: 1, overdueCount: 0 }],
                   unassessedCount: 0,
-                  items: [EXAMPLE_DUE],
+                  measureFirstCount: 2,
+                  groups: [
+                    {
+                      fleet: 'north-depot',
+                      total: 1,
+                      overdueCount: 0,
+                      byAxle: [{ axle: 'front', total: 1, overdueCount: 0 }],
+                    },
+                  ],
+                  items: [exampleDue],
                   nextCursor: null,
                 },
               },
               ...csvContent,
+              ...calendarContent,
             },
           },
           ...listProblems,
@@ -142,28 +134,29 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
       },
     },
     async (request, reply) => {
-      const { limit, cursor, format: asked, ...filter } = request.query;
-      const { dueSoon } = (await store.settings.policy()).body;
-      const { withinDays = dueSoon.withinDays, chance = dueSoon.chance } = filter;
-      const date = today();
-      const horizon = toFullDate(toDay(date) + withinDays);
-      const query = { today: date, horizon, chance, fleet: filter.fleet ?? null, axle: filter.axle ?? null };
+      const { limit, cursor, format: asked, groupBy, ...filter } = request.query;
+      const query = { ...(await readDueSoonQuery(store, filter, today())), groupBy };
       const scope = scopeOf(request.caller);
       if (asked === 'csv') {
         const { items } = await store.reports.dueSoon(scope, query, null);
         return reply.type(CSV).send(dueSoonCsv(items) as never);
       }
-      const bound = { ...filter, withinDays, chance, date };
-      const page = readPage({ limit, cursor }, bound, DuePosition);
-      const { items, next, total, unassessedCount } = await store.reports.dueSoon(scope, query, page);
+      if (asked === 'ics') {
+        const { items } = await store.reports.dueSoon(scope, query, null);
+        const name = calendarName(query);
+        return reply.type(CALENDAR).send(dueSoonCalendar(items, { ...query, name, now: now() }) as never);
+      }
+      const position = groupBy ? GroupedPosition : DuePosition;
+      const page = readPage({ limit, cursor }, query, position);
+      const { items, next, groups, ...totals } = await store.reports.dueSoon(scope, query, page);
       return {
-        today: date,
-        horizon,
-        chance,
-        total,
-        unassessedCount,
+        today: query.today,
+        horizon: query.horizon,
+        chance: query.chance,
+        ...totals,
+        ...(groupBy ? { groups: groups.map(({ group, ...own }) => ({ [groupBy]: group, ...own })) } : {}),
         items,
-        nextCursor: nextCursor(next, bound),
+        nextCursor: nextCursor(next, query),
       };
     },
   );
@@ -177,7 +170,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
         summary: 'List the axles with no projection, and why',
         description: 'What nobody can tell the date of: never measured, no limit known, no odometer reading.',
         tags: ['reports'],
-        querystring: z.strictObject({ fleet, format, ...pagingQuery }),
+        querystring: z.strictObject({ fleet: dueSoonQuery.fleet, format: csvOrJson, ...pagingQuery }),
         response: {
           200: {
             description: 'The axles that are not assessed.',

@@ -90,7 +90,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
   app.post(
     '/webhook-endpoints',
     {
-      config,
+      config: { ...config, holdsSecret: true },
       schema: {
         operationId: 'createWebhookEndpoint',
         summary: 'Have events posted to an address',
@@ -222,7 +222,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
   app.post(
     '/webhook-endpoints/:endpointId/rotate-secret',
     {
-      config,
+      config: { ...config, holdsSecret: true },
       schema: {
         operationId: 'rotateWebhookSecret',
         summary: 'Make a new secret',

@@ -1,0 +1,204 @@
+import { randomBytes } from 'node:crypto';
+import rateLimit from '@fastify/rate-limit';
+import { z } from 'zod';
+import {
+  CalendarSubscription,
+  CalendarSubscriptionBody,
+  EXAMPLE_CALENDAR_SUBSCRIPTION,
+  NewCalendarSubscription,
+} from '../../core/vocabulary/calendarSubscription.js';
+import { dueSoonCalendar } from '../../render/calendar.js';
+import { sha256 } from '../../store/digest.js';
+import type { Key, OpenedCalendar } from '../../store/store.js';
+import { EVERYONE, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { CALENDAR, calendarContent, calendarName, readDueSoonQuery } from '../dueSoon.js';
+import { matchesNone } from '../etag.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
+import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { HttpProblem, listProblems, postProblems, problemResponses, resourceProblems } from '../problems.js';
+import { answerJson, idempotencyHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    /** What the token of the address opens; null where it opens nothing. */
+    calendar: OpenedCalendar | null;
+  }
+}
+
+/** Where calendars are read. Not under /v1: calendar programs send no key, only the token in the address. */
+export const CALENDARS = '/calendars';
+
+const CalendarSubscriptionList = listOf(CalendarSubscription, 'CalendarSubscriptionList');
+const Position = z.tuple([z.int()]);
+const example: CalendarSubscription = {
+  id: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de005',
+  version: 1,
+  chance: null,
+  axle: null,
+  ...EXAMPLE_CALENDAR_SUBSCRIPTION,
+  createdBy: 'depot',
+  createdAt: '2026-03-02T09:15:00.000Z',
+};
+
+/** Whose subscriptions a key may see and revoke: its own, or anybody's where it is an owner's. */
+const madeBy = ({ role, name }: Key): string | null => (role === 'owner' ? null : name);
+
+/** Makes, lists and revokes the addresses. */
+export async function calendarSubscriptionRoutes(
+  app: ZodServer,
+  { store, publicUrl }: RouteContext,
+): Promise<void> {
+  app.post(
+    '/calendar-subscriptions',
+    {
+      config: { roles: EVERYONE, holdsSecret: true },
+      onRequest: async (_request, reply) => void reply.header('cache-control', 'no-store'),
+      schema: {
+        operationId: 'createCalendarSubscription',
+        summary: 'Make an address for a calendar program',
+        description:
+          'Calendar programs send no key: the address made here holds a random token of 256 bits instead, which reads the due-soon report with these parameters as iCalendar and nothing else. It sees what the key that makes it sees, and is refused once that key is revoked. The address is shown this once and stored only hashed: who loses it makes another.',
+        tags: ['reports'],
+        headers: idempotencyHeader,
+        body: CalendarSubscriptionBody,
+        response: {
+          201: answerJson(NewCalendarSubscription, 'The subscription and its address.', {
+            ...example,
+            path: `${CALENDARS}/bwc_${'A'.repeat(43)}.ics`,
+            url: null,
+          }),
+          ...postProblems('invalid'),
+        },
+      },
+    },
+    async (request, reply) => {
+      const token = `bwc_${randomBytes(32).toString('base64url')}`;
+      const path = `${CALENDARS}/${token}.ics`;
+      const answer = (subscription: CalendarSubscription) => ({
+        status: 201,
+        headers: { 'content-type': 'application/json; charset=utf-8' },
+        body: JSON.stringify({ ...subscription, path, url: publicUrl && `${publicUrl}${path}` }),
+      });
+      const { name } = request.caller;
+      const subscription = await store.calendars.create(
+        name,
+        request.body,
+        sha256(token),
+        keepFor(request, answer),
+      );
+      return sendAnswer(reply, answer(subscription)) as never;
+    },
+  );
+
+  app.get(
+    '/calendar-subscriptions',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'listCalendarSubscriptions',
+        summary: 'List the addresses made for calendar programs',
+        description:
+          'Those that the key made, or all where it is an owner’s, without their addresses. Those of revoked keys are gone.',
+        tags: ['reports'],
+        querystring: z.strictObject(pagingQuery),
+        response: {
+          200: answerJson(CalendarSubscriptionList, 'A page of subscriptions.', {
+            items: [example],
+            nextCursor: null,
+          }),
+          ...listProblems,
+        },
+      },
+    },
+    async (request) => {
+      const page = readPage(request.query, {}, Position);
+      const { items, next } = await store.calendars.list(madeBy(request.caller), page);
+      return { items, nextCursor: nextCursor(next, {}) };
+    },
+  );
+
+  app.delete(
+    '/calendar-subscriptions/:subscriptionId',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'revokeCalendarSubscription',
+        summary: 'Revoke an address made for a calendar program',
+        description: 'At once and for good. One that the key made, or any where it is an owner’s.',
+        tags: ['reports'],
+        params: z.strictObject({
+          subscriptionId: z.string().min(1).max(100).meta({ example: example.id }),
+        }),
+        response: { 204: z.undefined().describe('It is revoked.'), ...resourceProblems },
+      },
+    },
+    async (request, reply) => {
+      const { caller, params } = request;
+      await store.calendars.revoke(caller.name, params.subscriptionId, madeBy(caller));
+      return reply.code(204).send();
+    },
+  );
+}
+
+/** Calendar programs ask every few minutes at the most. */
+const MOST_A_MINUTE = 60;
+
+/**
+ * Reads calendars by the token in the address. A token that opens nothing is told nothing but that, whether it never
+ * was, was revoked, or lost its key; it is looked up by its hash, so that time tells nothing of those that are.
+ *
+ * @param rateLimitPerMinute 0 is no limit
+ */
+export async function calendarRoutes(
+  app: ZodServer,
+  { store, today, now, rateLimitPerMinute }: RouteContext & { rateLimitPerMinute: number },
+): Promise<void> {
+  app.decorateRequest('calendar', null);
+  app.addHook('onRequest', async (request, reply) => {
+    reply.header('cache-control', 'private, no-cache');
+    const { token = '' } = request.params as { token?: string };
+    request.calendar = await store.calendars.open(sha256(token));
+  });
+  if (rateLimitPerMinute > 0) {
+    await app.register(rateLimit, {
+      max: Math.min(rateLimitPerMinute, MOST_A_MINUTE),
+      timeWindow: 60_000,
+      enableDraftSpec: true,
+      keyGenerator: ({ calendar, ip }) => calendar?.subscription.id ?? ip,
+    });
+  }
+
+  app.get(
+    `${CALENDARS}/:token.ics`,
+    {
+      schema: {
+        operationId: 'readCalendar',
+        summary: 'Read the due-soon report as a calendar program does',
+        description:
+          'Needs no key: the token in the address, made by POST /v1/calendar-subscriptions, opens this calendar and nothing else.',
+        tags: ['reports'],
+        security: [],
+        params: z.strictObject({ token: z.string() }),
+        headers: ifNoneMatchHeader,
+        response: {
+          200: { description: 'The calendar.', content: calendarContent },
+          304: notModified,
+          ...problemResponses('bad-parameter', 'not-found', 'too-many-requests', 'unavailable'),
+        },
+      },
+    },
+    async (request, reply) => {
+      if (!request.calendar) throw new HttpProblem('not-found', 'there is no calendar at this address');
+      const { subscription, key } = request.calendar;
+      const query = await readDueSoonQuery(store, subscription, today());
+      const { items } = await store.reports.dueSoon(scopeOf(key), query, null);
+      const name = subscription.name ?? calendarName(query);
+      const calendar = dueSoonCalendar(items, { ...query, name, now: now() });
+      const etag = `W/"${sha256(calendar.replace(/^DTSTAMP:.*$/gm, '')).slice(0, 32)}"`;
+      reply.header('etag', etag);
+      if (matchesNone(request.headers['if-none-match'], etag)) return reply.code(304).send();
+      return reply.type(CALENDAR).send(calendar as never);
+    },
+  );
+}

@@ -1,0 +1,108 @@
+import { z } from 'zod';
+import { measureReasons } from '../../core/assessment/measureFirst.js';
+import { DEFAULT_POLICY } from '../../core/assessment/policy.js';
+import { AXLES } from '../../core/vocabulary/terms.js';
+import { DecisionReason } from '../../core/vocabulary/wear.js';
+import { measureFirstCsv } from '../../render/csv.js';
+import { EVERYONE, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import {
+  CSV,
+  csvContent,
+  csvOrJson,
+  date,
+  dueSoonQuery,
+  exampleDue,
+  forecastAxle,
+  readDueSoonQuery,
+} from '../dueSoon.js';
+import { nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listProblems } from '../problems.js';
+
+const MeasureFirstAxle = z
+  .strictObject({
+    ...forecastAxle,
+    reasons: z.array(DecisionReason).meta({
+      description: 'Why, and what to measure: `reading-overdue`, `dates-too-far-apart`.',
+    }),
+  })
+  .meta({ id: 'MeasureFirstAxle' });
+const MeasureFirst = z
+  .strictObject({
+    today: date,
+    horizon: date,
+    chance: z.number(),
+    total: z.number().meta({ type: 'integer', description: 'Over all pages.' }),
+    items: z.array(MeasureFirstAxle),
+    nextCursor: z.string().nullable(),
+  })
+  .meta({ id: 'MeasureFirst' });
+
+const { overdue: _overdue, changedAt: _changedAt, ...forecast } = exampleDue;
+const example: z.infer<typeof MeasureFirst> = {
+  today: '2026-03-05',
+  horizon: '2026-05-04',
+  chance: 0.1,
+  total: 1,
+  items: [
+    {
+      ...forecast,
+      chance: 0.041,
+      earlyDate: '2026-05-20',
+      medianDate: '2026-09-14',
+      lateDate: '2027-03-02',
+      reasons: measureReasons(
+        {
+          measureDate: '2026-04-20',
+          expectedDate: '2026-08-31',
+          earlyDate: '2026-05-20',
+          lateDate: '2027-03-02',
+          lastReadingDate: '2026-03-02',
+          chance: 0.041,
+        },
+        { today: '2026-03-05', horizon: '2026-05-04' },
+        DEFAULT_POLICY,
+      ),
+    },
+  ],
+  nextCursor: null,
+};
+
+const Position = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
+
+export async function measureFirstRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
+  app.get(
+    '/reports/measure-first',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getMeasureFirst',
+        summary: 'List the axles that are better measured than planned for, and why',
+        description:
+          'Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits, and come to a chance of 2 % by the horizon and before the vehicle is next here by its visits, or when it has missed one. Soonest early date first. Axles without a projection are in the unassessed report.',
+        tags: ['reports'],
+        querystring: z.strictObject({ ...dueSoonQuery, format: csvOrJson, ...pagingQuery }),
+        response: {
+          200: {
+            description: 'The axles to measure.',
+            content: { 'application/json': { schema: MeasureFirst, example }, ...csvContent },
+          },
+          ...listProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const { limit, cursor, format, ...filter } = request.query;
+      const query = await readDueSoonQuery(store, filter, today());
+      const scope = scopeOf(request.caller);
+      if (format === 'csv') {
+        const { items } = await store.reports.measureFirst(scope, query, null);
+        return reply.type(CSV).send(measureFirstCsv(items) as never);
+      }
+      const page = readPage({ limit, cursor }, query, Position);
+      const { items, next, total } = await store.reports.measureFirst(scope, query, page);
+      const { horizon, chance } = query;
+      return { today: query.today, horizon, chance, total, items, nextCursor: nextCursor(next, query) };
+    },
+  );
+}

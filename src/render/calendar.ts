@@ -1,0 +1,125 @@
+import ical, { escape, ICalCalendarMethod, ICalEventTransparency, type ICalEventData } from 'ical-generator';
+import { DECIDES_NOTHING } from '../core/assessment/cautions.js';
+import { toDay } from '../core/calendar.js';
+import { inWords } from '../core/rounding.js';
+import { PADS, type LimitSource } from '../core/vocabulary/terms.js';
+import type { DueAxle } from '../store/store.js';
+import { axleInWords, padInWords } from './words.js';
+
+/** The due-soon report as an iCalendar object (RFC 5545, with the properties of RFC 7986 that calendar programs read). */
+
+/** How often a calendar program that subscribes to it may ask again. */
+const REFRESH_S = 6 * 3600;
+
+export interface CalendarFrame {
+  /** What calendar programs show as its name. */
+  name: string;
+  today: string;
+  horizon: string;
+  /** When it is made. */
+  now: Date;
+}
+
+/** An all-day event for every axle, on its early date, or today where that is past. */
+export function dueSoonCalendar(items: readonly DueAxle[], frame: CalendarFrame): string {
+  const calendar = ical({
+    // Of nobody who is registered, as ISO 9070 has it.
+    prodId: '//brake-wear//due-soon//EN',
+    method: ICalCalendarMethod.PUBLISH,
+    // Unlike every other text the library does not escape this one.
+    name: escape(frame.name, false),
+    ttl: REFRESH_S,
+  });
+  const head = calendar.toString().slice(0, -END.length);
+  const events = items.map((item) => fold(calendar.createEvent(eventOf(item, frame)).toString()));
+  // RFC 5545 section 3.1 ends every line so, and the library does not end the last.
+  return `${head}${events.join('')}${END}\r\n`;
+}
+
+const END = 'END:VCALENDAR';
+const MOST_OCTETS = 75;
+
+/**
+ * Folds lines as RFC 5545 section 3.1 has it: none longer than 75 octets, no character cut in two. The library's way of
+ * it would hold the service for seconds over a thousand events, so that its events are taken unfolded.
+ */
+function fold(lines: string): string {
+  return lines.replace(/[^\r\n]+/g, (line) => {
+    const bytes = Buffer.from(line);
+    const pieces: string[] = [];
+    for (let from = 0, to; from < bytes.length; from = to) {
+      // The space that begins a further line counts as well.
+      to = Math.min(bytes.length, from + MOST_OCTETS - Number(from > 0));
+      while (isWithinCharacter(bytes[to])) to -= 1;
+      pieces.push(bytes.toString('utf8', from, to));
+    }
+    return pieces.join('\r\n ');
+  });
+}
+
+/** UTF-8 marks every byte of a character but its first. */
+const isWithinCharacter = (byte: number | undefined): boolean => byte !== undefined && (byte & 0xc0) === 0x80;
+
+function eventOf(item: DueAxle, { today, horizon, now }: CalendarFrame): ICalEventData {
+  const planned = item.earlyDate ?? horizon;
+  const isPast = planned < today;
+  return {
+    id: `${item.vehicleId}-${item.axle}`,
+    sequence: sequenceOf(item.changedAt, isPast ? today : null),
+    stamp: now,
+    start: `${isPast ? today : planned}T00:00:00Z`,
+    allDay: true,
+    transparency: ICalEventTransparency.TRANSPARENT,
+    summary: `${vehicleInWords(item)}, ${axleInWords(item.axle)}: ${liningsOf(item)} ${item.overdue ? 'overdue' : 'due'}`,
+    description: description(item, horizon),
+  };
+}
+
+/**
+ * Rises with every change of the outlook, and with every day on which a past date moves to today: seconds from 2020 to
+ * the change, and a day more for each day since.
+ */
+function sequenceOf(changedAt: string, movedTo: string | null): number {
+  const seconds = Math.floor((Date.parse(changedAt) - Date.parse('2020-01-01T00:00:00Z')) / 1000);
+  return seconds + (movedTo === null ? 0 : Math.max(0, toDay(movedTo) - toDay(changedAt.slice(0, 10))));
+}
+
+function vehicleInWords({ registration, externalId, vehicleId }: DueAxle): string {
+  if (registration === null) return externalId ?? vehicleId;
+  return externalId === null ? registration : `${registration} (${externalId})`;
+}
+
+function liningsOf({ governingPad }: DueAxle): string {
+  if (!governingPad) return 'brake linings';
+  return (PADS as readonly string[]).includes(governingPad.pad) ? 'brake pads' : 'brake shoes';
+}
+
+const LIMIT_SOURCES: Record<LimitSource, string> = {
+  maker: 'the maker’s',
+  law: 'by law',
+  shop: 'the shop’s own',
+  'wear-indicator': 'the height of the wear indicator',
+};
+
+function description(item: DueAxle, horizon: string): string {
+  const { limitMm, limitSource, fleet, model } = item;
+  const limit =
+    limitMm === null ? 'not known' : `${inWords(limitMm)} mm, ${LIMIT_SOURCES[limitSource as LimitSource]}`;
+  return [
+    item.overdue
+      ? 'Overdue: a reading fails its limit, or the limit has more likely than not been reached.'
+      : 'The first lining of this axle may reach its limit from the early date on.',
+    `Early date (1 chance in 10 by then): ${dateInWords(item.earlyDate)}`,
+    `Median date (1 in 2): ${dateInWords(item.medianDate)}`,
+    `Late date (9 in 10): ${dateInWords(item.lateDate)}`,
+    `Chance by ${horizon}: ${inWords(100 * item.chance, 1)} %`,
+    `Likely the first: ${padInWords(item) ?? 'not known'}; limit ${limit}`,
+    `Last reading: ${item.lastReadingDate ?? 'none'}`,
+    `Fleet: ${fleet ?? 'none'}; model: ${model ?? 'none'}`,
+    '',
+    'A date is a forecast from few and coarse readings; a driver, a route or a seized slide can change it within days. Look at the brakes.',
+    DECIDES_NOTHING.message,
+  ].join('\n');
+}
+
+const dateInWords = (date: string | null): string => date ?? 'not known, or more than 30 years ahead';

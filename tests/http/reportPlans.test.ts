@@ -1,0 +1,56 @@
+import BetterSqlite from 'better-sqlite3';
+import { afterAll, beforeAll, expect, it, vi } from 'vitest';
+import type { Role } from '../../src/core/vocabulary/terms.js';
+import { startService, type Service } from '../support/service.js';
+
+let service: Service;
+beforeAll(async () => {
+  service = await startService();
+});
+afterAll(async () => {
+  vi.restoreAllMocks();
+  await service.close();
+});
+
+/** What the database says of how it would carry out every query of a request that asks for outlooks of axles. */
+async function plansOf(role: Role, path: string): Promise<string[]> {
+  const prepared = vi.spyOn(BetterSqlite.prototype, 'prepare');
+  const response = await service.as(role, 'get', path);
+  const statements = prepared.mock.calls
+    .map(([text]) => text)
+    .filter((text) => text.includes('axle_outlooks'));
+  prepared.mockRestore();
+  expect([response.status, statements.length > 0]).toEqual([200, true]);
+  const connection = new BetterSqlite(service.file, { readonly: true });
+  try {
+    return statements.flatMap((text) => {
+      const rows = connection
+        .prepare(`explain query plan ${text}`)
+        .all(...Array(text.split('?').length - 1).fill(null));
+      return (rows as { detail: string }[]).map(({ detail }) => detail);
+    });
+  } finally {
+    connection.close();
+  }
+}
+
+const REPORTS = [
+  'due-soon?',
+  'due-soon?groupBy=fleet',
+  'due-soon?groupBy=model',
+  'due-soon?chance=0.5&axle=front',
+  'due-soon?format=ics',
+  'measure-first?',
+  'measure-first?chance=0.02',
+];
+/** Holds nothing but what is asked for. */
+const WHOLE_OF = 'SCAN axle_outlooks USING INDEX axle_outlooks_unassessed';
+
+it.each(REPORTS.flatMap((report) => [[report, 'owner'] as const, [report, 'fleet-manager'] as const]))(
+  '%s looks up an index and reads no table through, asked by the %s',
+  async (report, role) => {
+    const plans = await plansOf(role, `/v1/reports/${report}`);
+    expect(plans.filter((detail) => detail.includes('SCAN') && detail !== WHOLE_OF)).toEqual([]);
+    expect(plans.some((detail) => /SEARCH axle_outlooks USING INDEX/.test(detail))).toBe(true);
+  },
+);

@@ -1,0 +1,92 @@
+import { parse } from 'csv-parse/sync';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { text } from '../../src/core/vocabulary/quantities.js';
+import { dueSoonCalendar } from '../../src/render/calendar.js';
+import { dueSoonCsv, measureFirstCsv, unassessedCsv } from '../../src/render/csv.js';
+import { parseCalendar, valueOf } from '../support/calendars.js';
+import { dueAxle } from '../support/due.js';
+
+const SEED = { seed: 20_260_310, numRuns: 400 };
+/** Texts as callers may send them, the hostile ones often. */
+const hostile = fc
+  .oneof(
+    fc.string({ unit: 'binary', minLength: 1, maxLength: 100 }),
+    fc.string({ unit: 'grapheme', minLength: 1, maxLength: 100 }),
+    fc
+      .array(
+        fc.constantFrom(
+          ...'=+-@\t\r\n,;:"\'\\|^%',
+          '\r\n',
+          '\\n',
+          'é',
+          '東',
+          '😀',
+          'BEGIN:VEVENT',
+          'END:',
+          'a ',
+        ),
+        {
+          minLength: 1,
+          maxLength: 40,
+        },
+      )
+      .map((pieces) => pieces.join('').slice(0, 100)),
+  )
+  .filter((sent) => text(100).safeParse(sent).success);
+const named = fc.record({ externalId: hostile, registration: hostile, fleet: hostile, model: hostile });
+
+/** Line ends within a text are all one to iCalendar. */
+const inLines = (sent: string): string => sent.replace(/\r\n|\r|\n/g, '\n');
+
+describe('whatever a vehicle is called', () => {
+  it('its event reads back as it was, and no line breaks the rules', () => {
+    const frame = { today: '2026-03-10', horizon: '2026-05-09', now: new Date('2026-03-10T12:00:00Z') };
+    fc.assert(
+      fc.property(named, hostile, (names, name) => {
+        const { calendar, events } = parseCalendar(dueSoonCalendar([dueAxle(names)], { ...frame, name }));
+        expect(events).toHaveLength(1);
+        const { registration, externalId, fleet, model } = names;
+        expect(valueOf(events[0]!, 'summary')).toBe(
+          inLines(`${registration} (${externalId}), front axle: brake pads due`),
+        );
+        expect(valueOf(events[0]!, 'description')).toContain(inLines(`\nFleet: ${fleet}; model: ${model}\n`));
+        expect(valueOf(calendar, 'name')).toBe(inLines(name));
+      }),
+      SEED,
+    );
+  });
+
+  it('its rows read back as they were, and no cell is a formula', () => {
+    const { overdue: _overdue, changedAt: _changedAt, ...forecast } = dueAxle();
+    const { vehicleId, axle } = forecast;
+    fc.assert(
+      fc.property(named, (names) => {
+        const reason = { field: 'date', code: 'no-limit', detail: names.model };
+        for (const csv of [
+          dueSoonCsv([dueAxle(names)]),
+          measureFirstCsv([{ ...forecast, ...names, reasons: [{ code: 'x', detail: names.model }] }]),
+          unassessedCsv([{ vehicleId, axle, lastReadingDate: null, reason, ...names }]),
+        ]) {
+          const rows = parse(csv, { record_delimiter: '\r\n', columns: true }) as Record<string, string>[];
+          expect(rows).toHaveLength(1);
+          for (const [column, sent] of Object.entries(names)) {
+            const guard = /^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/.test(sent) ? "'" : '';
+            expect(rows[0]![column]).toBe(guard + sent);
+          }
+        }
+      }),
+      SEED,
+    );
+  });
+});
+
+describe('numbers in CSV', () => {
+  it('stay numbers, also below zero', () => {
+    const [row] = parse(dueSoonCsv([dueAxle({ limitMm: -1.5, chance: 1e-7 })]), { columns: true }) as Record<
+      string,
+      string
+    >[];
+    expect([row!.limitMm, Number(row!.chance)]).toEqual(['-1.5', 1e-7]);
+  });
+});
