@@ -5,6 +5,7 @@ const FAULTS = 'tests/faults/**/*.test.ts';
 export default defineConfig({
   test: {
     testTimeout: 30_000,
+    hookTimeout: 30_000,
     pool: 'forks',
     projects: [
       { extends: true, test: { name: 'service', include: ['tests/**/*.test.ts'], exclude: [FAULTS] } },

@@ -209,7 +209,6 @@ function describe(error: unknown): Described {
   }
   const known = FASTIFY_CODES[code];
   if (known) return { code: known, detail: (error as Error).message };
-  if (statusCode === 429) return { code: 'too-many-requests', detail: (error as Error).message };
   if (statusCode >= 400 && statusCode < 500)
     return { code: 'malformed-request', detail: 'the request cannot be read' };
   return { code: 'internal-error', detail: 'the fault has been logged under the instance given' };

@@ -13,7 +13,6 @@ export interface Schema {
   const?: unknown;
   anyOf?: Schema[];
   oneOf?: Schema[];
-  allOf?: Schema[];
   properties?: Record<string, Schema>;
   required?: string[];
   additionalProperties?: boolean | Schema;
@@ -114,13 +113,13 @@ function objects(schema: Schema, document: OpenApiDocument): Values {
 
 /** Where anything may stand, as in a merge patch: some members of a body that an operation takes, or whatever. */
 function partsOfBodies(document: OpenApiDocument): Values {
-  const bodies = Object.entries(document.components.schemas)
+  const members = Object.entries(document.components.schemas)
     .filter(([name, schema]) => name.endsWith('BodyInput') && (schema as Schema).properties)
     .flatMap(([, schema]) => Object.entries((schema as Schema).properties!));
   const whatever = fc.dictionary(fc.string(), fc.jsonValue({ maxDepth: 3 }), { maxKeys: 3 });
-  if (bodies.length === 0) return whatever;
+  if (members.length === 0) return whatever;
   const part = fc
-    .constantFrom(...bodies)
+    .constantFrom(...members)
     .filter(([, member]) => !isOpen(member))
     .chain(([name, member]) =>
       fc.oneof(valuesOf(member, document), fc.constant(null)).map((value) => [name, value] as const),
@@ -136,8 +135,8 @@ const anyValue = (document: OpenApiDocument): Values =>
   fc.oneof(fc.jsonValue({ maxDepth: 3 }), partsOfBodies(document));
 
 function numbers({ minimum, maximum, exclusiveMinimum, exclusiveMaximum }: Schema): Values {
-  const min = Math.max(minimum ?? exclusiveMinimum ?? -1e9);
-  const max = Math.min(maximum ?? exclusiveMaximum ?? 1e9);
+  const min = minimum ?? exclusiveMinimum ?? -1e9;
+  const max = maximum ?? exclusiveMaximum ?? 1e9;
   const known = NUMBERS.filter((number) => number >= min && number <= max);
   const within = fc.oneof(
     fc.double({ min, max, noNaN: true }),
