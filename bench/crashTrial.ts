@@ -30,7 +30,6 @@ export interface CrashFigures {
   killsAtStart: number;
   acknowledged: number;
   byKind: Partial<Record<DeedKind, number>>;
-  refused: number;
   replayed: number;
   unanswered: number;
   tookEffect: number;
@@ -78,7 +77,6 @@ class Trial {
     killsAtStart: 0,
     acknowledged: 0,
     byKind: {},
-    refused: 0,
     replayed: 0,
     unanswered: 0,
     tookEffect: 0,
@@ -164,15 +162,12 @@ class Trial {
   /** Before anything is sent again: what was answered is there once, what was not at most once. */
   #countEffects(connection: BetterSqlite.Database, deeds: Deed[]): void {
     for (const deed of deeds) {
-      if (deed.answer && !isAnswered(deed)) {
-        this.figures.refused += 1;
-        this.figures.wrong.push(
-          `${deed.mark} was refused: ${deed.answer.status} ${deed.answer.text.slice(0, 300)}`,
-        );
-      } else if (deed.answer) {
+      if (isAnswered(deed)) {
         this.figures.acknowledged += 1;
         this.figures.byKind[deed.kind] = (this.figures.byKind[deed.kind] ?? 0) + 1;
         this.#mustStandOnce(connection, deed);
+      } else if (deed.answer) {
+        this.#mustBeTaken(deed);
       } else {
         const effects = effectsOf(connection, deed);
         this.figures.unanswered += 1;
@@ -180,6 +175,13 @@ class Trial {
         else if (effects !== 0) this.figures.wrong.push(`${deed.mark} took effect ${effects} times`);
       }
     }
+  }
+
+  /** Nothing that the writers send has a reason to be refused. */
+  #mustBeTaken(deed: Deed): void {
+    const { status, text } = deed.answer!;
+    if (!isAnswered(deed))
+      this.figures.wrong.push(`${deed.mark} was refused: ${status} ${text.slice(0, 300)}`);
   }
 
   #mustStandOnce(connection: BetterSqlite.Database, deed: Deed): void {
@@ -195,8 +197,10 @@ class Trial {
     const again = await send(this.#address, this.key, deed);
     const wasReplayed = again.headers.get('idempotent-replayed') === 'true';
     if (wasReplayed) this.figures.replayed += 1;
-    if (first === null) deed.answer = again;
-    else if (!wasReplayed || again.status !== first.status || again.text !== first.text)
+    if (first === null) {
+      deed.answer = again;
+      this.#mustBeTaken(deed);
+    } else if (!wasReplayed || again.status !== first.status || again.text !== first.text)
       this.figures.lost.push(`the answer to ${deed.mark}: now ${again.status} ${again.text.slice(0, 300)}`);
   }
 

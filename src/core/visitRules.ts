@@ -8,8 +8,14 @@ import type { EntryBody, ReadingBody } from './vocabulary/visit.js';
 
 /** What a visit or a later entry brings, and where its first items stand in the body that brought them. */
 type Contents = Pick<EntryBody, VisitPart>;
+interface OnAxle {
+  axle?: Axle | null;
+}
 /** As much of each item as says what it is of. */
-type Told = Partial<Record<VisitPart, readonly { kind?: string; axle?: Axle | null }[] | null>>;
+type Told = Partial<
+  Record<Exclude<VisitPart, 'readings' | 'work'>, readonly OnAxle[] | null> &
+    Record<'readings' | 'work', readonly (OnAxle & { kind: string })[] | null>
+>;
 
 /**
  * What is wrong with a visit's contents beside the vehicle they are said of: an axle it lacks, a brake of another
@@ -45,7 +51,7 @@ function axleIssues(vehicle: VehicleBody, told: Told): Issue[] {
 function brakeIssues(vehicle: VehicleBody, { readings }: Told): Issue[] {
   return (readings ?? []).flatMap(({ kind, axle }, index): Issue[] => {
     const specs = axle == null ? undefined : vehicle.axles[axle];
-    const ofDrum = OF_DRUMS.has(kind!);
+    const ofDrum = OF_DRUMS.has(kind);
     if (!specs || ofDrum === (specs.brake === 'drum')) return [];
     const detail = `${kind} is of a ${ofDrum ? 'drum' : 'disc'} brake; axle ${axle} has brake ${specs.brake ?? 'unknown, taken for disc'}`;
     return [{ path: ['readings', index, 'kind'], detail }];
@@ -80,7 +86,7 @@ function readingIssues(
 function workIssues(vehicle: VehicleBody, { work }: Told): Issue[] {
   return (work ?? []).flatMap(({ kind, axle }, index): Issue[] => {
     const specs = axle == null ? undefined : vehicle.axles[axle];
-    if (!specs || !OF_DRUMS.has(kind!) || specs.brake === 'drum') return [];
+    if (!specs || !OF_DRUMS.has(kind) || specs.brake === 'drum') return [];
     return [
       {
         path: ['work', index, 'kind'],
