@@ -25,6 +25,10 @@ const Environment = z.object({
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent']).default('info'),
   TIME_ZONE: z.string().refine(isTimeZone, 'must be an IANA time zone, such as Europe/Oslo').default('UTC'),
   RATE_LIMIT_PER_MINUTE: wholeNumber(0, 1e9).default(600_000),
+  WEBHOOKS: z
+    .enum(['on', 'off'], 'must be on or off')
+    .default('on')
+    .transform((value) => value === 'on'),
   WEBHOOK_ALLOW_PRIVATE: z
     .enum(['true', 'false'], 'must be true or false')
     .default('false')
@@ -39,6 +43,8 @@ export interface Config {
   timeZone: string;
   /** Requests a key may make in a minute; 0 is no limit. */
   rateLimitPerMinute: number;
+  /** Whether this process sends webhooks; what is raised is kept in any case. */
+  sendsWebhooks: boolean;
   /** Whether webhooks may go to http and to private and loopback addresses. */
   webhookAllowPrivate: boolean;
 }
@@ -55,7 +61,7 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
   }
   const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
-  const { WEBHOOK_ALLOW_PRIVATE } = result.data;
+  const { WEBHOOKS, WEBHOOK_ALLOW_PRIVATE } = result.data;
   return {
     host: HOST,
     port: PORT,
@@ -63,6 +69,7 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     logLevel: LOG_LEVEL,
     timeZone: TIME_ZONE,
     rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
+    sendsWebhooks: WEBHOOKS,
     webhookAllowPrivate: WEBHOOK_ALLOW_PRIVATE,
   };
 }

@@ -9,7 +9,7 @@ describe('the settings', () => {
       databaseFile: 'data/brakes.sqlite',
       timeZone: 'UTC',
     });
-    expect(readConfig({}).webhookAllowPrivate).toBe(false);
+    expect(readConfig({})).toMatchObject({ sendsWebhooks: true, webhookAllowPrivate: false });
     expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
   });
 
@@ -21,6 +21,7 @@ describe('the settings', () => {
       LOG_LEVEL: 'debug',
       TIME_ZONE: 'Pacific/Kiritimati',
       RATE_LIMIT_PER_MINUTE: '0',
+      WEBHOOKS: 'off',
       WEBHOOK_ALLOW_PRIVATE: 'true',
       OTHER: 'ignored',
     });
@@ -31,6 +32,7 @@ describe('the settings', () => {
       logLevel: 'debug',
       timeZone: 'Pacific/Kiritimati',
       rateLimitPerMinute: 0,
+      sendsWebhooks: false,
       webhookAllowPrivate: true,
     });
   });
@@ -48,6 +50,7 @@ describe('the settings', () => {
     ['TIME_ZONE', ''],
     ['RATE_LIMIT_PER_MINUTE', '-1'],
     ['RATE_LIMIT_PER_MINUTE', 'many'],
+    ['WEBHOOKS', 'no'],
     ['WEBHOOK_ALLOW_PRIVATE', ''],
     ['WEBHOOK_ALLOW_PRIVATE', 'yes'],
   ])('refuse %s=%s with one clear line that names it', (name, value) => {
