@@ -26,6 +26,10 @@ const Environment = z.object({
   TIME_ZONE: z.string().refine(isTimeZone, 'must be an IANA time zone, such as Europe/Oslo').default('UTC'),
   RATE_LIMIT_PER_MINUTE: wholeNumber(0, 1e9).default(600_000),
   FAILED_KEYS_PER_MINUTE: wholeNumber(0, 1e9).default(6000),
+  WEBHOOKS: z
+    .enum(['on', 'off'], 'must be on or off')
+    .default('on')
+    .transform((value) => value === 'on'),
   WEBHOOK_ALLOW_PRIVATE: z
     .enum(['true', 'false'], 'must be true or false')
     .default('false')
@@ -48,6 +52,8 @@ export interface Config {
   rateLimitPerMinute: number;
   /** Requests without a valid key that may come from one address in a minute; 0 is no limit. */
   failedKeysPerMinute: number;
+  /** Whether this process sends webhooks; what is raised is kept in any case. */
+  sendsWebhooks: boolean;
   /** Whether webhooks may go to http and to private and loopback addresses. */
   webhookAllowPrivate: boolean;
   /** The address that callers know the service by, without a slash at its end; null where nobody said. */
@@ -66,7 +72,7 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
   }
   const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
-  const { FAILED_KEYS_PER_MINUTE, WEBHOOK_ALLOW_PRIVATE, PUBLIC_URL } = result.data;
+  const { FAILED_KEYS_PER_MINUTE, PUBLIC_URL, WEBHOOKS, WEBHOOK_ALLOW_PRIVATE } = result.data;
   return {
     host: HOST,
     port: PORT,
@@ -75,6 +81,7 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     timeZone: TIME_ZONE,
     rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
     failedKeysPerMinute: FAILED_KEYS_PER_MINUTE,
+    sendsWebhooks: WEBHOOKS,
     webhookAllowPrivate: WEBHOOK_ALLOW_PRIVATE,
     publicUrl: PUBLIC_URL,
   };

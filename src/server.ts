@@ -47,10 +47,10 @@ export async function serve(config: Config): Promise<string> {
   return app.listen({ host: config.host, port: config.port });
 }
 
-/** Sends webhooks beside the serving until it is stopped. */
+/** Sends webhooks beside the serving until it is stopped, where this process is to send any. */
 function sendWebhooks(
   store: Store,
-  { timeZone, webhookAllowPrivate }: Config,
+  { timeZone, sendsWebhooks, webhookAllowPrivate }: Config,
   log: FastifyBaseLogger,
 ): { stop(): Promise<void> } {
   const send = webhookSender(webhookAllowPrivate);
@@ -60,7 +60,7 @@ function sendWebhooks(
     today: () => dateIn(new Date(), timeZone),
     onFault: (fault) => log.error({ err: fault }, 'webhooks could not be seen to'),
   });
-  worker.start();
+  if (sendsWebhooks) worker.start();
   return {
     stop: async () => {
       await worker.stop();

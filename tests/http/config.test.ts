@@ -10,7 +10,7 @@ describe('the settings', () => {
       timeZone: 'UTC',
       publicUrl: null,
     });
-    expect(readConfig({}).webhookAllowPrivate).toBe(false);
+    expect(readConfig({})).toMatchObject({ sendsWebhooks: true, webhookAllowPrivate: false });
     expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
   });
 
@@ -23,6 +23,7 @@ describe('the settings', () => {
       TIME_ZONE: 'Pacific/Kiritimati',
       RATE_LIMIT_PER_MINUTE: '0',
       FAILED_KEYS_PER_MINUTE: '7',
+      WEBHOOKS: 'off',
       WEBHOOK_ALLOW_PRIVATE: 'true',
       PUBLIC_URL: 'https://brakes.example/wear/',
       OTHER: 'ignored',
@@ -35,6 +36,7 @@ describe('the settings', () => {
       timeZone: 'Pacific/Kiritimati',
       rateLimitPerMinute: 0,
       failedKeysPerMinute: 7,
+      sendsWebhooks: false,
       webhookAllowPrivate: true,
       publicUrl: 'https://brakes.example/wear',
     });
@@ -54,6 +56,7 @@ describe('the settings', () => {
     ['RATE_LIMIT_PER_MINUTE', '-1'],
     ['RATE_LIMIT_PER_MINUTE', 'many'],
     ['FAILED_KEYS_PER_MINUTE', '-1'],
+    ['WEBHOOKS', 'no'],
     ['WEBHOOK_ALLOW_PRIVATE', ''],
     ['WEBHOOK_ALLOW_PRIVATE', 'yes'],
     ['PUBLIC_URL', ''],

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildApp } from '../../src/app.js';
 import type { EndpointWithSecret } from '../../src/core/vocabulary/events.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
 import type { AuditEntry } from '../../src/core/vocabulary/records.js';
@@ -144,6 +145,28 @@ describe('where private addresses are allowed', () => {
       .as('owner', 'post', '/v1/webhook-endpoints')
       .send({ url: 'http://a:b@[::1]/' });
     expect(response.status).toBe(422);
+    await open.close();
+  });
+
+  it('and are not any more, an endpoint at one can be disabled, and not enabled at another', async () => {
+    const open = await startService({ webhookAllowPrivate: true });
+    const { id } = await createEndpoint(open, { url: 'http://127.0.0.1:4800/hooks' });
+    const config = { timeZone: 'UTC', rateLimitPerMinute: 0, webhookAllowPrivate: false };
+    const strict = await buildApp({ store: open.store, config, clock: open.clock });
+    const patch = (body: Body) =>
+      strict.inject({
+        method: 'PATCH',
+        url: `/v1/webhook-endpoints/${id}`,
+        headers: {
+          authorization: `Bearer ${open.keys.owner}`,
+          'if-match': '*',
+          'content-type': MERGE['Content-Type'],
+        },
+        payload: JSON.stringify(body),
+      });
+    expect((await patch({ enabled: false })).statusCode).toBe(200);
+    expect((await patch({ url: 'http://127.0.0.1:4801/hooks' })).statusCode).toBe(422);
+    await strict.close();
     await open.close();
   });
 });

@@ -81,9 +81,11 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
 
   /** @throws InputRejected or Refusal where the patched whole is not an endpoint */
   function patched(body: EndpointBody, patch: unknown): EndpointBody {
+    const { url } = body;
     const changed = EndpointBody.safeParse(jsonMergePatch.apply(body, patch));
     if (!changed.success) throw new InputRejected('body', changed.error.issues);
-    refuseUrl(changed.data);
+    // One that is refused by now can still be disabled.
+    if (changed.data.url !== url) refuseUrl(changed.data);
     return changed.data;
   }
 
