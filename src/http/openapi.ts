@@ -2,22 +2,8 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import { shaped, type Document } from './documentShape.js';
 import { refuseOtherMethods } from './methods.js';
-
-type Components = { components?: { schemas?: Record<string, unknown> } };
-
-/** Every schema is made once for input and once for output; those that nothing refers to are left out. */
-function withoutUnused<Document extends Components>(document: Document): Document {
-  const schemas = document.components?.schemas ?? {};
-  const text = JSON.stringify(document);
-  const used = Object.entries(schemas).filter(([name]) => text.includes(`"#/components/schemas/${name}"`));
-  if (used.length === Object.keys(schemas).length) return document;
-  // One that goes may have been the last to refer to another.
-  return withoutUnused({
-    ...document,
-    components: { ...document.components, schemas: Object.fromEntries(used) },
-  });
-}
 
 type Content = Record<string, { example?: unknown }>;
 type Responses = Record<string, { content?: Content }>;
@@ -51,14 +37,22 @@ export async function openApi(app: FastifyInstance): Promise<void> {
         { name: 'vehicles', description: 'Vehicles and the specifications of their brakes.' },
         { name: 'visits', description: 'What was measured, found and done.' },
         { name: 'wear', description: 'Wear, dates and rotor margins of one vehicle.' },
-        { name: 'reports', description: 'Which axles are due, and which nobody can tell.' },
+        {
+          name: 'reports',
+          description:
+            'Which axles are due, which nobody can tell, what parts will be needed, and how forecasts did.',
+        },
         { name: 'history', description: 'What stood when, who wrote it and why.' },
         {
           name: 'imports',
           description: 'Spreadsheets of visits and lists of vehicles, taken whole or not at all.',
         },
         { name: 'exports', description: 'Everything, in the form in which it can be imported.' },
-        { name: 'reference', description: 'Gauges known to the service.' },
+        {
+          name: 'reference',
+          description:
+            'The shop’s policy and gauges, the limits by law known, and what was learned from its own vehicles.',
+        },
         { name: 'health', description: 'Whether the service answers.' },
       ],
       components: {
@@ -67,7 +61,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
       security: [{ key: [] }],
     },
     transform: withExamples,
-    transformObject: (input) => withoutUnused(jsonSchemaTransformObject(input) as Components) as never,
+    transformObject: (input) => shaped(jsonSchemaTransformObject(input) as Document) as never,
   });
   await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
   app.get('/openapi.json', { schema: { hide: true } }, async () => app.swagger());

@@ -51,7 +51,9 @@ export const Problem = z
     title: z.string(),
     status: z.number().meta({ type: 'integer' }),
     detail: z.string(),
-    code: z.string().meta({ description: 'Stable, kebab-case.', examples: Object.keys(PROBLEMS) }),
+    code: z
+      .enum(Object.keys(PROBLEMS) as [ProblemCode, ...ProblemCode[]])
+      .meta({ description: 'Stable, kebab-case; further ones may come.' }),
     instance: z.string().meta({ description: 'The request, as the log names it.' }),
     errors: z
       .array(

@@ -1,25 +1,68 @@
 import { z } from 'zod';
+import { text } from '../core/vocabulary/quantities.js';
+import { AXLES } from '../core/vocabulary/terms.js';
+import { NEEDED } from './documentShape.js';
 
 /** Pieces that the routes' schemas share. */
 
-const id = z.string().min(1).max(100);
-export const vehicleParams = z.strictObject({ vehicleId: id });
-export const visitParams = z.strictObject({ visitId: id });
-export const importParams = z.strictObject({ importId: id });
+const id = (description: string) => z.string().min(1).max(100).meta({ description });
+export const vehicleParams = z.strictObject({ vehicleId: id('The `id` of a vehicle.') });
+export const visitParams = z.strictObject({ visitId: id('The `id` of a visit.') });
+export const importParams = z.strictObject({ importId: id('The `id` of an import.') });
+
+/**
+ * Query parameters come as text. The document gives each the type that it is read as, so that a generated client takes
+ * a number for a number.
+ */
+export const numberQuery = (
+  read: z.ZodType<number>,
+  meta: Record<string, unknown> & { type: 'integer' | 'number' },
+) => z.any().pipe(read).optional().meta(meta);
+export const wholeNumber = (digits: number, message: string) =>
+  z
+    .string()
+    .regex(new RegExp(`^\\d{1,${digits}}$`), message)
+    .transform(Number);
+export const flagQuery = (description: string) =>
+  z
+    .any()
+    .pipe(z.enum(['true', 'false']).transform((flag) => flag === 'true'))
+    .optional()
+    .meta({ type: 'boolean', description });
+
+export const fleetQuery = text(100)
+  .optional()
+  .meta({ description: 'Vehicles of this fleet only.', example: 'north-depot' });
+export const modelQuery = text(100)
+  .optional()
+  .meta({ description: 'Vehicles of this model only.', example: 'parcel-van-3t5' });
+export const axleQuery = z.enum(AXLES).optional().meta({ description: 'This axle only.' });
+export const csvOrJson = z
+  .enum(['json', 'csv'])
+  .optional()
+  .meta({ description: 'json where it is missing; CSV is never paged.' });
 
 export const idempotencyHeader = z.object({
   'idempotency-key': z.string().optional().meta({
     description: 'Repeats with the same key and body get the first answer again. Kept for at least 24 hours.',
+    example: 'front-desk-1-2026-03-02-0007',
   }),
 });
+const ETAG = { description: 'The ETag of the version to change.', example: '"v1"' };
+/** Needed, which the document says; that it is missing is told with 428, when all else has been read. */
 export const ifMatchHeader = z.object({
-  'if-match': z.string().optional().meta({ description: 'The ETag of the version to change; needed.' }),
+  'if-match': z
+    .string()
+    .optional()
+    .meta({ ...ETAG, [NEEDED]: true }),
 });
+/** Needed of what is there already. */
+export const ifMatchIfKnownHeader = z.object({ 'if-match': z.string().optional().meta(ETAG) });
 export const ifNoneMatchHeader = z.object({
   'if-none-match': z
     .string()
     .optional()
-    .meta({ description: 'An ETag; 304 where nothing has changed since.' }),
+    .meta({ description: 'An ETag; 304 where nothing has changed since.', example: '"v1"' }),
 });
 
 /** A JSON answer with its description and an example. */

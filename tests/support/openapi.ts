@@ -20,7 +20,7 @@ export interface Operation {
   description?: string;
   tags?: string[];
   security?: unknown[];
-  parameters?: { name: string; in: string; example?: unknown; schema?: unknown }[];
+  parameters?: { name: string; in: string; required?: boolean; example?: unknown; schema?: unknown }[];
   requestBody?: { content: Content };
   responses: Record<string, { description?: string; content?: Content }>;
 }

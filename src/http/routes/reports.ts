@@ -1,12 +1,13 @@
 import { z } from 'zod';
 import { toDay, toFullDate } from '../../core/calendar.js';
-import { Reason, text } from '../../core/vocabulary/quantities.js';
+import { Reason } from '../../core/vocabulary/quantities.js';
 import { AXLES, LINING_POSITIONS, SIDES } from '../../core/vocabulary/terms.js';
 import { dueSoonCsv, unassessedCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
 import { listProblems } from '../problems.js';
+import { axleQuery, csvOrJson, fleetQuery, numberQuery, wholeNumber } from '../schemas.js';
 
 const identity = {
   vehicleId: z.string(),
@@ -71,11 +72,20 @@ const EXAMPLE_DUE = {
   lastReadingDate: '2026-03-02',
 };
 
-const format = z
-  .enum(['json', 'csv'])
-  .optional()
-  .meta({ description: 'json where it is missing; CSV is never paged.' });
-const fleet = text(100).optional();
+const chanceQuery = numberQuery(
+  z
+    .string()
+    .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0 to 1')
+    .transform(Number)
+    .refine((chance) => chance <= 1, 'must be from 0 to 1'),
+  {
+    type: 'number',
+    minimum: 0,
+    maximum: 1,
+    description: 'The least chance that is listed; the policy’s where it is missing, 0.1 by default.',
+    example: 0.1,
+  },
+);
 const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 
@@ -90,32 +100,29 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
     {
       config: { roles: EVERYONE },
       schema: {
-        operationId: 'getDueSoon',
+        operationId: 'listDueAxles',
         summary: 'List the axles that are due soon',
         description:
           'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included.',
         tags: ['reports'],
         querystring: z.strictObject({
-          withinDays: z
-            .string()
-            .regex(/^\d{1,5}$/, 'must be a whole number of days')
-            .transform(Number)
-            .refine((days) => days <= 10_957, 'must be at most 10957 days, thirty years')
-            .optional()
-            .meta({
+          withinDays: numberQuery(
+            wholeNumber(5, 'must be a whole number of days').refine(
+              (days) => days <= 10_957,
+              'must be at most 10957 days, thirty years',
+            ),
+            {
+              type: 'integer',
+              minimum: 0,
+              maximum: 10_957,
               description: 'Days from today to the horizon; the policy’s where it is missing, 60 by default.',
-              example: '60',
-            }),
-          chance: z
-            .string()
-            .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0 to 1')
-            .transform(Number)
-            .refine((chance) => chance <= 1, 'must be from 0 to 1')
-            .optional()
-            .meta({ description: 'The policy’s where it is missing, 0.1 by default.', example: '0.1' }),
-          fleet,
-          axle: z.enum(AXLES).optional(),
-          format,
+              example: 60,
+            },
+          ),
+          chance: chanceQuery,
+          fleet: fleetQuery,
+          axle: axleQuery,
+          format: csvOrJson,
           ...pagingQuery,
         }),
         response: {
@@ -173,11 +180,11 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
     {
       config: { roles: EVERYONE },
       schema: {
-        operationId: 'getUnassessed',
+        operationId: 'listUnassessedAxles',
         summary: 'List the axles with no projection, and why',
         description: 'What nobody can tell the date of: never measured, no limit known, no odometer reading.',
         tags: ['reports'],
-        querystring: z.strictObject({ fleet, format, ...pagingQuery }),
+        querystring: z.strictObject({ fleet: fleetQuery, format: csvOrJson, ...pagingQuery }),
         response: {
           200: {
             description: 'The axles that are not assessed.',
