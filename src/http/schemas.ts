@@ -42,6 +42,12 @@ export const csvOrJson = z
   .optional()
   .meta({ description: 'json where it is missing; CSV is never paged.' });
 
+/** The media type that CSV is answered with, and how the document has it. */
+export const CSV_HEADER = 'text/csv; charset=utf-8; header=present';
+export const csvContent = {
+  'text/csv': { schema: z.string().meta({ description: 'RFC 4180, with a header row.' }) },
+};
+
 export const idempotencyHeader = z.object({
   'idempotency-key': z.string().optional().meta({
     description: 'Repeats with the same key and body get the first answer again. Kept for at least 24 hours.',

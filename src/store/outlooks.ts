@@ -86,6 +86,8 @@ export function outlookRecorder(database: Database) {
       limitMm: sql.placeholder('limitMm'),
       limitSource: sql.placeholder('limitSource'),
       lastReadingDate: sql.placeholder('lastReadingDate'),
+      rotorChance: sql.placeholder('rotorChance'),
+      rotorsNow: sql.placeholder('rotorsNow'),
       unassessed: sql.placeholder('unassessed'),
     })
     .prepare();
@@ -132,6 +134,8 @@ function reportColumns(axle: AxleOutlook, { asAt }: Outlook, vehicle: VehicleBod
     limitMm: replacement.limitMm,
     limitSource: axle.limitSource,
     lastReadingDate: axle.lastReadingDate,
+    rotorChance: axle.rotorRenewal.withLinings,
+    rotorsNow: axle.rotorRenewal.now,
     unassessed: whyUnassessed(axle, dates?.early ?? null),
   };
 }

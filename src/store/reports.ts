@@ -1,10 +1,11 @@
-import { and, asc, count, eq, gt, isNotNull, isNull, lte, or, sql, type SQL } from 'drizzle-orm';
+import { and, asc, count, eq, gt, isNotNull, lte, or, sql, type SQL } from 'drizzle-orm';
 import { chanceBy, isOverdue } from '../core/assessment/outlook.js';
 import { PROBABILITIES } from '../core/forecast/crossing.js';
 import type { StoreParts } from './parts.js';
+import { partsDemandReader } from './partsDemand.js';
+import { countUnassessed, inFleet, inService } from './reportConditions.js';
 import { axleOutlooks, vehicles } from './schema.js';
 import type { DueAxle, DueSoonQuery, Page, ReportStore, Scope, UnassessedAxle } from './store.js';
-import { fleetCondition } from './vehicles.js';
 
 /** The chance behind the early date: asked for by default, and answered by the index alone. */
 const EARLY_CHANCE = 0.1;
@@ -17,12 +18,6 @@ const identity = {
   registration: vehicles.registration,
   model: vehicles.model,
 };
-
-const inFleet = (scope: Scope, fleet: string | null): SQL | undefined =>
-  fleetCondition(axleOutlooks.fleet as unknown as typeof vehicles.fleet, scope, fleet);
-
-const inService = (today: string): SQL | undefined =>
-  or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today));
 
 export function reportStore({ database }: StoreParts): ReportStore {
   /** Axles that may be due: by the early date where that decides, else by the first date on which there is any chance. */
@@ -48,23 +43,9 @@ export function reportStore({ database }: StoreParts): ReportStore {
     return page ? select.limit(page.limit).all() : select.all();
   }
 
-  function countUnassessed(
-    scope: Scope,
-    query: { today: string; fleet: string | null; axle?: DueSoonQuery['axle'] },
-  ): number {
-    const { today, fleet, axle } = query;
-    const where = and(
-      isNotNull(axleOutlooks.unassessed),
-      inFleet(scope, fleet),
-      axle ? eq(axleOutlooks.axle, axle) : undefined,
-      inService(today),
-    );
-    return database.select({ total: count() }).from(axleOutlooks).where(where).get()!.total;
-  }
-
   return {
     async dueSoon(scope: Scope, query: DueSoonQuery, page: Page | null) {
-      const unassessedCount = countUnassessed(scope, query);
+      const unassessedCount = countUnassessed(database, scope, query);
       if (query.chance === EARLY_CHANCE) {
         const total = database
           .select({ total: count() })
@@ -113,8 +94,10 @@ export function reportStore({ database }: StoreParts): ReportStore {
         .orderBy(asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle));
       const rows = page ? select.limit(page.limit + 1).all() : select.all();
       const keyed = rows.map((row) => ({ key: [row.seq, row.outlook.axle], item: toUnassessed(row) }));
-      return { ...pageOf(keyed, page), total: countUnassessed(scope, query) };
+      return { ...pageOf(keyed, page), total: countUnassessed(database, scope, query) };
     },
+
+    partsDemand: partsDemandReader(database),
   };
 }
 

@@ -4,6 +4,7 @@ import type { Gauge } from '../core/gauges.js';
 import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
 import type { SheetRow } from '../core/spreadsheet/cells.js';
 import type { SheetName } from '../core/spreadsheet/rows.js';
+import type { Demand } from '../core/planning/demand.js';
 import type { Import, RowError } from '../core/vocabulary/import.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { OpenPoints } from '../core/vocabulary/openPoints.js';
@@ -228,6 +229,31 @@ export interface UnassessedAxle {
   reason: Reason;
 }
 
+export interface PartsDemandQuery {
+  today: string;
+  /** Calendar months from the one that today lies in. */
+  months: number;
+  fleet: string | null;
+}
+
+/** How many of a part the axles of one kind will need in a month. */
+export interface PartsDemandItem extends Demand {
+  fleet: string | null;
+  model: string | null;
+  axle: Axle;
+}
+
+export interface PartsDemand {
+  /** By month, fleet, model and axle. */
+  items: PartsDemandItem[];
+  totals: Demand[];
+  /** Axles that may need something within the months. */
+  axles: number;
+  /** Those of them whose rotors or drums nobody can tell. */
+  rotorsUnknownCount: number;
+  unassessedCount: number;
+}
+
 export interface ReportStore {
   /** Soonest early date first. A null page asks for all. */
   dueSoon(
@@ -240,6 +266,7 @@ export interface ReportStore {
     query: { today: string; fleet: string | null },
     page: Page | null,
   ): Promise<Paged<UnassessedAxle> & { total: number }>;
+  partsDemand(scope: Scope, query: PartsDemandQuery): Promise<PartsDemand>;
 }
 
 /** Where the answer to one POST with an Idempotency-Key is kept. */

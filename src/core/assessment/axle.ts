@@ -77,7 +77,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const governing = governingPad(pads, forecast);
-  const { rotors, findings } = rotorsOutlook(context, axle, experience, pads, forecast);
+  const { rotors, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
     pads: pads.map((position, index) => padWear(position, forecast, index, now !== null)),
@@ -94,6 +94,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     lastReadingDate: lastReadingDate(pads),
     rotors: drum ? [] : rotors,
     drums: drum ? rotors.map(drumWear) : [],
+    rotorRenewal: renewal,
     findings: byWeight([
       ...padFindings(axle, pads, foretellLatest(followed, pads), history),
       ...findings,

@@ -27,6 +27,7 @@ import { cautionsFor } from './cautions.js';
 import { byWeight, rearFaster } from './findings.js';
 import type { Policy } from './policy.js';
 import { noOdometer } from './reasons.js';
+import type { RotorRenewal } from './rotors.js';
 import { ruleSetsNamed } from './ruleSets.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
@@ -41,6 +42,7 @@ export interface AxleOutlook {
   lastReadingDate: string | null;
   rotors: RotorWear[];
   drums: DrumWear[];
+  rotorRenewal: RotorRenewal;
   findings: Finding[];
   /** Since when its slides have gone without service, and how long they may; null where nothing tells. */
   slides: { since: string; allowedDays: number } | null;

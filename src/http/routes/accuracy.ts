@@ -7,7 +7,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAccuracy } from '../examples.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
 import { listProblems } from '../problems.js';
-import { axleQuery, csvOrJson, fleetQuery, modelQuery } from '../schemas.js';
+import { axleQuery, csvContent, CSV_HEADER, csvOrJson, fleetQuery, modelQuery } from '../schemas.js';
 
 const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });
 const ForecastAccuracy = z
@@ -23,7 +23,6 @@ const ForecastAccuracy = z
   .meta({ id: 'ForecastAccuracy' });
 
 const Position = z.tuple([z.string(), z.int(), z.int()]);
-const CSV = 'text/csv; charset=utf-8; header=present';
 
 export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   app.get(
@@ -48,7 +47,7 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
             description: 'How past forecasts did.',
             content: {
               'application/json': { schema: ForecastAccuracy, example: exampleAccuracy },
-              'text/csv': { schema: z.string().meta({ description: 'RFC 4180, with a header row.' }) },
+              ...csvContent,
             },
           },
           ...listProblems,
@@ -64,7 +63,7 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
         const { items, pendingVehicles } = await store.accuracy.report(scope, query, null);
         // A table has no place to say it.
         return reply
-          .type(CSV)
+          .type(CSV_HEADER)
           .header('pending-vehicles', pendingVehicles)
           .send(forecastAccuracyCsv(items) as never);
       }

@@ -7,7 +7,15 @@ import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
 import { listProblems } from '../problems.js';
-import { axleQuery, csvOrJson, fleetQuery, numberQuery, wholeNumber } from '../schemas.js';
+import {
+  axleQuery,
+  csvContent,
+  CSV_HEADER,
+  csvOrJson,
+  fleetQuery,
+  numberQuery,
+  wholeNumber,
+} from '../schemas.js';
 
 const identity = {
   vehicleId: z.string(),
@@ -89,11 +97,6 @@ const chanceQuery = numberQuery(
 const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 
-const CSV = 'text/csv; charset=utf-8; header=present';
-const csvContent = {
-  'text/csv': { schema: z.string().meta({ description: 'RFC 4180, with a header row.' }) },
-};
-
 export async function reportRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   app.get(
     '/reports/due-soon',
@@ -158,7 +161,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
       const scope = scopeOf(request.caller);
       if (asked === 'csv') {
         const { items } = await store.reports.dueSoon(scope, query, null);
-        return reply.type(CSV).send(dueSoonCsv(items) as never);
+        return reply.type(CSV_HEADER).send(dueSoonCsv(items) as never);
       }
       const bound = { ...filter, withinDays, chance, date };
       const page = readPage({ limit, cursor }, bound, DuePosition);
@@ -203,7 +206,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
       const scope = scopeOf(request.caller);
       if (asked === 'csv') {
         const { items } = await store.reports.unassessed(scope, query, null);
-        return reply.type(CSV).send(unassessedCsv(items) as never);
+        return reply.type(CSV_HEADER).send(unassessedCsv(items) as never);
       }
       const page = readPage({ limit, cursor }, filter, UnassessedPosition);
       const { items, next, total } = await store.reports.unassessed(scope, query, page);
