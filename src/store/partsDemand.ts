@@ -15,7 +15,7 @@ import { axleOutlooks, vehicles } from './schema.js';
 import type { PartsDemandItem, PartsDemandQuery, ReportStore, Scope } from './store.js';
 
 /** Axles read at a time; other requests are answered in between. */
-const BATCH = 500;
+const BATCH = 200;
 
 const brake = sql<Brake>`case json_extract(${vehicles.body}, '$.axles."' || ${axleOutlooks.axle} || '".brake') when 'drum' then 'drum' else 'disc' end`;
 
