@@ -24,6 +24,7 @@ import { historyRoutes } from './http/routes/histories.js';
 import { mergeRoutes } from './http/routes/merging.js';
 import { importRoutes } from './http/routes/imports.js';
 import { partsDemandRoutes } from './http/routes/partsDemand.js';
+import { replacementPlanRoutes } from './http/routes/replacementPlan.js';
 import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
@@ -121,6 +122,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         mergeRoutes,
         historyRoutes,
         wearRoutes,
+        replacementPlanRoutes,
         reportRoutes,
         partsDemandRoutes,
         accuracyRoutes,

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { digestOf } from '../store/digest.js';
 import type { Page } from '../store/store.js';
-import { HttpProblem } from './problems.js';
+import { badParameter } from './problems.js';
 import { numberQuery, wholeNumber } from './schemas.js';
 
 const DEFAULT_LIMIT = 50;
@@ -53,9 +53,8 @@ export function readPage(
   position: Position,
 ): Page {
   if (cursor === undefined) return { limit: limit ?? DEFAULT_LIMIT, after: null };
-  const refusal = new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', [
-    { detail: 'is not the nextCursor of a list with these parameters', parameter: 'cursor' },
-  ]);
+  const detail = 'is not the nextCursor of a list with these parameters';
+  const refusal = badParameter({ detail, parameter: 'cursor' });
   let parsed: unknown;
   try {
     parsed = JSON.parse(Buffer.from(cursor, 'base64url').toString('utf8'));

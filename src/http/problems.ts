@@ -98,6 +98,10 @@ export class HttpProblem extends Error {
   }
 }
 
+/** What is wrong with a parameter that no schema can see. */
+export const badParameter = (...errors: { detail: string; parameter: string }[]): HttpProblem =>
+  new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', errors);
+
 export type InputPart = 'body' | 'querystring' | 'params' | 'headers';
 
 /** Input that its schema refuses. */

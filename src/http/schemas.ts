@@ -23,6 +23,24 @@ export const wholeNumber = (digits: number, message: string) =>
     .string()
     .regex(new RegExp(`^\\d{1,${digits}}$`), message)
     .transform(Number);
+const NUMBER = /^(\d+(\.\d+)?|\.\d+)$/;
+export const chanceQuery = (description: string) =>
+  numberQuery(
+    z
+      .string()
+      .regex(NUMBER, 'must be a number from 0 to 1')
+      .transform(Number)
+      .refine((chance) => chance <= 1, 'must be from 0 to 1'),
+    { type: 'number', minimum: 0, maximum: 1, description, example: 0.1 },
+  );
+/** An amount of whatever the caller counts in. */
+export const amountQuery = (description: string, example: number) =>
+  numberQuery(z.string().max(15).regex(NUMBER, 'must be a number from 0').transform(Number), {
+    type: 'number',
+    minimum: 0,
+    description,
+    example,
+  });
 export const flagQuery = (description: string) =>
   z
     .any()

@@ -17,6 +17,7 @@ import { mergeStore } from './merging.js';
 import { outlookStore } from './outlookStore.js';
 import { outlookWriter } from './outlooks.js';
 import type { StoreParts } from './parts.js';
+import { planningStore } from './planning.js';
 import { outlookRefresher } from './refresh.js';
 import { reportStore } from './reports.js';
 import { settingsReader, settingsStore } from './settings.js';
@@ -102,6 +103,7 @@ export function openStore({
     histories: historyStore(parts),
     outlooks: outlookStore(parts),
     openPoints: openPointStore(parts),
+    planning: planningStore(parts),
     reports: reportStore(parts),
     experience: experienceStore(parts),
     accuracy: accuracyStore(parts),

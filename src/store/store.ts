@@ -5,7 +5,9 @@ import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
 import type { SheetRow } from '../core/spreadsheet/cells.js';
 import type { SheetName } from '../core/spreadsheet/rows.js';
 import type { Demand } from '../core/planning/demand.js';
+import type { PlanQuestion } from '../core/planning/replacementPlan.js';
 import type { Import, RowError } from '../core/vocabulary/import.js';
+import type { ReplacementPlan } from '../core/vocabulary/planning.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { OpenPoints } from '../core/vocabulary/openPoints.js';
 import type { Axle, ImportKind, LiningPosition, Role, Side } from '../core/vocabulary/terms.js';
@@ -29,6 +31,7 @@ export interface Store {
   histories: HistoryStore;
   outlooks: OutlookStore;
   openPoints: OpenPointStore;
+  planning: PlanningStore;
   reports: ReportStore;
   experience: ExperienceStore;
   accuracy: AccuracyStore;
@@ -190,6 +193,11 @@ export interface OutlookStore {
 export interface OpenPointStore {
   /** What a visit lacks, as things stood when it was the latest. */
   ofVisit(scope: Scope, visitId: string): Promise<OpenPoints>;
+}
+
+export interface PlanningStore {
+  /** At which of the coming visits to fit new linings, from everything known of a vehicle. */
+  replacement(scope: Scope, vehicleId: string, question: PlanQuestion): Promise<ReplacementPlan>;
 }
 
 export interface DueSoonQuery {

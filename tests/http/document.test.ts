@@ -111,6 +111,8 @@ describe('the OpenAPI document', () => {
       'GET /v1/vehicles/{vehicleId}/wear',
       'GET /v1/reports/due-soon',
       'GET /v1/reports/unassessed',
+      'GET /v1/reports/parts-demand',
+      'GET /v1/vehicles/{vehicleId}/replacement-plan',
       'GET /v1/gauges',
       'GET /v1/limits',
       'GET /health/live',

@@ -21,7 +21,7 @@ import type {
   Usage,
   Wear,
 } from '../vocabulary/wear.js';
-import { axleOutlook } from './axle.js';
+import { axleOutlook, type LiningContext } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
 import { byWeight, rearFaster } from './findings.js';
@@ -64,19 +64,12 @@ export type ExperienceFor = (axle: Axle) => Experience;
 
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
 export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {
-  const road = layRoad(history);
   const latest = history.visits.at(-1);
-  const axles = AXLES.filter((axle) => history.vehicle.axles[axle]);
-  const usage = usagePosterior(road.stretches, experienceFor(axles[0]!).usage);
+  const axles = axlesOf(history);
   const rhythmDays = rhythmOf(history);
-  const context = {
-    history,
-    road,
-    usage,
-    daysToNextVisit: rhythmDays ?? policy.visitIntervalDays,
-    ruleSets: ruleSetsNamed(policy.ruleSets),
-    padMinimum: policy.padMinimumMm,
-  };
+  const linings = liningContext(history, experienceFor, policy);
+  const { road, usage } = linings;
+  const context = { ...linings, daysToNextVisit: rhythmDays ?? policy.visitIntervalDays };
   const outlooks = axles.map((axle) => axleOutlook(context, axle, experienceFor(axle)));
   return {
     usage: road.places.some((place) => place !== null)
@@ -93,6 +86,20 @@ export function outlookFor(history: History, experienceFor: ExperienceFor, polic
       visitIntervalDays: policy.visitIntervalDays,
       longestDaysWithoutReading: policy.longestDaysWithoutReading,
     },
+  };
+}
+
+const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
+
+/** What the linings of each axle of a vehicle are forecast from. */
+export function liningContext(history: History, experienceFor: ExperienceFor, policy: Policy): LiningContext {
+  const road = layRoad(history);
+  return {
+    history,
+    road,
+    usage: usagePosterior(road.stretches, experienceFor(axlesOf(history)[0]!).usage),
+    ruleSets: ruleSetsNamed(policy.ruleSets),
+    padMinimum: policy.padMinimumMm,
   };
 }
 

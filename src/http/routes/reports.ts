@@ -9,6 +9,7 @@ import { nextCursor, pagingQuery, readPage } from '../paging.js';
 import { listProblems } from '../problems.js';
 import {
   axleQuery,
+  chanceQuery,
   csvContent,
   CSV_HEADER,
   csvOrJson,
@@ -80,20 +81,6 @@ const EXAMPLE_DUE = {
   lastReadingDate: '2026-03-02',
 };
 
-const chanceQuery = numberQuery(
-  z
-    .string()
-    .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0 to 1')
-    .transform(Number)
-    .refine((chance) => chance <= 1, 'must be from 0 to 1'),
-  {
-    type: 'number',
-    minimum: 0,
-    maximum: 1,
-    description: 'The least chance that is listed; the policy’s where it is missing, 0.1 by default.',
-    example: 0.1,
-  },
-);
 const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 
@@ -122,7 +109,9 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
               example: 60,
             },
           ),
-          chance: chanceQuery,
+          chance: chanceQuery(
+            'The least chance that is listed; the policy’s where it is missing, 0.1 by default.',
+          ),
           fleet: fleetQuery,
           axle: axleQuery,
           format: csvOrJson,

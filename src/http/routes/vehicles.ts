@@ -9,7 +9,7 @@ import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
 import {
-  HttpProblem,
+  badParameter,
   InputRejected,
   listProblems,
   IF_MATCH_PROBLEMS,
@@ -168,9 +168,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
     async (request, reply) => {
       const { effectiveFrom = null } = request.query;
       if (effectiveFrom !== null && effectiveFrom > today()) {
-        throw new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', [
-          { detail: `${effectiveFrom} lies in the future`, parameter: 'effectiveFrom' },
-        ]);
+        throw badParameter({ detail: `${effectiveFrom} lies in the future`, parameter: 'effectiveFrom' });
       }
       const read = (patched: unknown): VehicleBody => {
         const changed = VehicleBody.safeParse(patched);
