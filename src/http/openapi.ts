@@ -6,14 +6,15 @@ import { shaped, type Document } from './documentShape.js';
 import { refuseOtherMethods } from './methods.js';
 
 type Content = Record<string, { example?: unknown }>;
-type Responses = Record<string, { content?: Content }>;
+type Responses = Record<string, { headers?: object; content?: Content }>;
 
-/** The type provider keeps of an answer's content only the schema; this puts the examples back. */
-const withExamples: typeof jsonSchemaTransform = (input) => {
+/** The type provider keeps of an answer only the schemas; this puts headers and examples back. */
+const withHeadersAndExamples: typeof jsonSchemaTransform = (input) => {
   const transformed = jsonSchemaTransform(input);
   const declared = (input.schema?.response ?? {}) as Responses;
   const kept = ((transformed.schema as { response?: Responses }).response ?? {}) as Responses;
-  for (const [status, { content = {} }] of Object.entries(declared)) {
+  for (const [status, { headers, content = {} }] of Object.entries(declared)) {
+    if (headers) kept[status]!.headers = headers;
     for (const [type, { example }] of Object.entries(content)) {
       const target = kept[status]?.content?.[type];
       if (target && example !== undefined) target.example = example;
@@ -60,7 +61,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
       },
       security: [{ key: [] }],
     },
-    transform: withExamples,
+    transform: withHeadersAndExamples,
     transformObject: (input) => shaped(jsonSchemaTransformObject(input) as Document) as never,
   });
   await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });

@@ -244,6 +244,15 @@ export function problemHandlers(app: FastifyInstance): void {
   });
 }
 
+const RETRY_AFTER = {
+  'Retry-After': { type: 'string', description: 'Seconds to wait before asking again.' },
+};
+const PROBLEM_HEADERS: Record<number, object> = {
+  401: { 'WWW-Authenticate': { type: 'string', description: 'The scheme that is asked for.' } },
+  429: RETRY_AFTER,
+  503: RETRY_AFTER,
+};
+
 /** The error answers of an operation, for the OpenAPI document. */
 export function problemResponses(...codes: ProblemCode[]) {
   const byStatus = new Map<number, string[]>();
@@ -254,7 +263,11 @@ export function problemResponses(...codes: ProblemCode[]) {
   return Object.fromEntries(
     [...byStatus].map(([status, titles]) => [
       status,
-      { description: titles.join('; '), content: { 'application/problem+json': { schema: Problem } } },
+      {
+        description: titles.join('; '),
+        ...(status in PROBLEM_HEADERS ? { headers: PROBLEM_HEADERS[status] } : {}),
+        content: { 'application/problem+json': { schema: Problem } },
+      },
     ]),
   );
 }

@@ -89,10 +89,19 @@ export const ifNoneMatchHeader = z.object({
     .meta({ description: 'An ETag; 304 where nothing has changed since.', example: '"v1"' }),
 });
 
-/** A JSON answer with its description and an example. */
+/** A JSON answer with its description and an example; a single resource comes with its tag. */
 export function answerJson<Schema extends z.ZodType>(schema: Schema, description: string, example: unknown) {
-  return { description, content: { 'application/json': { schema, example } } };
+  const isVersioned = schema instanceof z.ZodObject && 'id' in schema.shape && 'version' in schema.shape;
+  return {
+    description,
+    ...(isVersioned ? { headers: ETAG_HEADER } : {}),
+    content: { 'application/json': { schema, example } },
+  };
 }
+
+const ETAG_HEADER = {
+  ETag: { type: 'string', description: 'Names this version, for If-Match and If-None-Match.' },
+};
 
 /** 304: nothing but headers. */
 export const notModified = z.undefined().describe('The caller has this version already.');

@@ -138,6 +138,16 @@ export async function mainJob({ baseUrl, frontDesk, fleetManager }: Shop) {
     }),
   );
 
+  const plan = dataOf(
+    await desk.GET('/v1/vehicles/{vehicleId}/replacement-plan', {
+      params: {
+        path: { vehicleId },
+        query: { dates: ['2026-06-01', '2026-12-01'], costTooLate: 500, costPerMmWasted: 12 },
+      },
+    }),
+  );
+  const demand = dataOf(await manager.GET('/v1/reports/parts-demand', { params: { query: { months: 12 } } }));
+
   const visitPath = { path: { visitId: latest.id } };
   const openPoints = dataOf(await desk.GET('/v1/visits/{visitId}/open-points', { params: visitPath }));
 
@@ -175,6 +185,14 @@ export async function mainJob({ baseUrl, frontDesk, fleetManager }: Shop) {
       overdue,
       earlyDate,
     })),
+    plan: plan.axles.map(({ item, visits: coming, recommended }) => ({
+      item,
+      wastedMm: coming.map(({ date, wastedMm }) => ({ date, mm: wastedMm.expected })),
+      recommended,
+    })),
+    padSetsInAYear: demand.totals
+      .filter(({ item }) => item === 'pad-set')
+      .reduce((sum, { expected }) => sum + expected, 0),
     openPoints: openPoints.items.map(({ code }) => code),
     correctedKm: corrected.odometer?.km ?? null,
     correctedReadings: corrected.readings.map((reading) =>

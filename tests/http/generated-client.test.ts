@@ -23,7 +23,7 @@ beforeAll(async () => {
   const { text } = await service.unchecked.get('/openapi.json');
   // A member with a default may be left out of what is sent.
   types = astToString(await openapiTypes(text, { defaultNonNullable: false }));
-});
+}, 60_000);
 afterAll(async () => {
   rmSync(folder, { recursive: true, force: true });
   await service.close();
@@ -51,7 +51,7 @@ describe('a generated client', () => {
     expect(complaints(source)).toEqual([]);
     const spoilt = source.replace("externalId: 'CLIENT-1'", 'externalNumber: 1');
     expect(complaints(spoilt).join()).toContain('externalNumber');
-  });
+  }, 120_000);
 
   it('needs neither casts nor any', () => {
     const code = source.replaceAll(/\/\*\*[^]*?\*\/|\/\/.*/g, '');
@@ -77,6 +77,14 @@ describe('a generated client', () => {
     expect(done.dueSoon).toEqual([
       { due: done.vehicleId, axle: 'front', overdue: false, earlyDate: expect.stringMatching(/^2026-/) },
     ]);
+    const [front] = done.plan;
+    expect([front.item, front.wastedMm.map(({ date }: { date: string }) => date)]).toEqual([
+      'pad-set',
+      ['2026-06-01', '2026-12-01'],
+    ]);
+    expect(front.wastedMm.map(({ date }: { date: string }) => date)).toContain(front.recommended);
+    expect(done.padSetsInAYear).toBeGreaterThan(0.5);
+    expect(done.padSetsInAYear).toBeLessThanOrEqual(1);
     expect(done.openPoints).toEqual(['finding-not-answered']);
     expect(done.correctedKm).toBe(61_420);
     expect(done.correctedReadings).toEqual([
