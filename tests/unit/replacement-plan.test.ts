@@ -92,6 +92,16 @@ describe('what a plan tells of a visit', () => {
     expect(axle.words).toContain('due now');
   });
 
+  it('recommends no coming visit either where the limit has more likely than not been reached', () => {
+    const costs = { tooLate: 0, perMmWasted: 9 };
+    const { axle } = planOf({}, WORN, { today: '2027-06-01', dates: ['2027-06-01', '2027-09-01'], costs });
+    expect(axle.visits[0]!.chanceTooLate).toBeGreaterThan(0.5);
+    expect([axle.overdue, axle.recommended]).toEqual([true, null]);
+    expect(axle.words).toMatch(
+      /^More likely than not the front pads have reached their limit already: .* due now/,
+    );
+  });
+
   it('is null with a reason where it cannot be told', () => {
     const noDistance = planOf({}, [visit('2026-03-05', null, 4.5)]).axle;
     expect([noDistance.visits, noDistance.recommended]).toEqual([[], null]);

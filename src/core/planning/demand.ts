@@ -94,14 +94,14 @@ export function demandTally<Kind extends { brake: Brake }>(months: readonly stri
         [...kinds.values()].flatMap(({ kind, linings, rotors }) => {
           const [lining, rotor] = ITEMS[kind.brake];
           return [
-            { ...kind, ...demandOf(month, lining, linings[index]!) },
-            { ...kind, ...demandOf(month, rotor, rotors[index]!) },
+            { month, ...kind, ...demandOf(lining, linings[index]!) },
+            { month, ...kind, ...demandOf(rotor, rotors[index]!) },
           ].filter(({ expected }) => expected > 0);
         }),
       ),
   };
 }
 
-function demandOf(month: string, item: Spare, count: Count): Demand {
-  return { month, item, expected: round(count.mean, 3), low: countAt(count, 0.1), high: countAt(count, 0.9) };
+function demandOf(item: Spare, count: Count): Omit<Demand, 'month'> {
+  return { item, expected: round(count.mean, 3), low: countAt(count, 0.1), high: countAt(count, 0.9) };
 }

@@ -17,12 +17,16 @@ export function ruleWords({ kind, greatestChance, costTooLate, costPerMmWasted }
 
 /** What the plan of one axle says. */
 export function axleWords(
-  { item, visits, recommended, axle }: Pick<AxlePlan, 'item' | 'visits' | 'recommended' | 'axle'>,
+  { item, visits, recommended, axle, overdue }: Omit<AxlePlan, 'words' | 'reasons'>,
   { rule, failing, earlyDate }: { rule: Rule; failing: boolean; earlyDate: string | null },
 ): string {
   const linings = item === 'shoe-set' ? 'shoes' : 'pads';
-  if (failing)
-    return `A reading of the ${axle} ${linings} fails its limit: the job is due now, not at a coming visit.`;
+  if (overdue) {
+    const why = failing
+      ? `A reading of the ${axle} ${linings} fails its limit`
+      : `More likely than not the ${axle} ${linings} have reached their limit already`;
+    return `${why}: the job is due now, not at a coming visit.`;
+  }
   const [first] = visits;
   if (!first) return `When the ${linings} of the ${axle} axle reach their limit cannot be told; see reasons.`;
   const visit = visits.find(({ date }) => date === recommended);
@@ -31,8 +35,10 @@ export function axleWords(
     return `Already at the first of these visits, ${first.date}, the chance that the ${axle} ${linings} have reached their limit is ${percent(first.chanceTooLate)}, more than ${percent(rule.greatestChance!)}${since}. Have the vehicle in sooner.`;
   }
   const cost = visit.expectedCost === null ? '' : `, at an expected cost of ${inWords(visit.expectedCost)}`;
-  const last = visit === visits.at(-1) ? ' Later visits were not looked at.' : '';
-  return `Fit ${linings} on the ${axle} axle at the visit of ${visit.date}${cost}: the chance that the limit comes first is ${percent(visit.chanceTooLate)}, and ${wasted(visit)} is thrown away.${last}`;
+  const figures = `the chance that the limit comes first is ${percent(visit.chanceTooLate)}, and ${wasted(visit)} is thrown away`;
+  return visit === visits.at(-1)
+    ? `Of these visits the rule picks the last, ${visit.date}, for the ${axle} ${linings}${cost}: ${figures}. Later visits were not looked at.`
+    : `Fit ${linings} on the ${axle} axle at the visit of ${visit.date}${cost}: ${figures}.`;
 }
 
 function wasted({ wastedMm, wastedShare }: PlanVisit): string {

@@ -143,13 +143,14 @@ function axlePlan(history: History, outlook: AxleOutlook, question: AxleQuestion
           };
         })
       : [];
-  const recommended = failing ? null : pick(visits, rule);
+  const overdue = isOverdue(failing, interval?.median ?? null, today);
+  const recommended = overdue ? null : pick(visits, rule);
   const plan = {
     axle,
     item: isDrumBrake(history, axle) ? ('shoe-set' as const) : ('pad-set' as const),
     limitMm,
     usableMm,
-    overdue: isOverdue(failing, interval?.median ?? null, today),
+    overdue,
     chanceRotorsToo: rotorRenewal.now ? 1 : rotorRenewal.withLinings,
     visits,
     recommended: recommended?.date ?? null,
@@ -157,7 +158,7 @@ function axlePlan(history: History, outlook: AxleOutlook, question: AxleQuestion
   return {
     ...plan,
     words: axleWords(plan, { rule, failing, earlyDate: interval?.early ?? null }),
-    reasons: reasonsOf(plan, outlook, failing),
+    reasons: reasonsOf(plan, outlook),
   };
 }
 
@@ -209,7 +210,6 @@ export function pick<Visit extends Pick<PlanVisit, 'chanceTooLate' | 'expectedCo
 function reasonsOf(
   plan: Omit<AxlePlan, 'words' | 'reasons'>,
   { replacement, crossing }: AxleOutlook,
-  failing: boolean,
 ): Reason[] {
   const reasons: Reason[] = [];
   if (plan.visits.length === 0) {
@@ -217,8 +217,9 @@ function reasonsOf(
     const { code, detail } = crossing || !why ? noOdometer('visits') : why;
     reasons.push({ field: 'visits', code, detail });
   }
-  if (failing) {
-    const detail = 'a reading fails its limit: the job is due now, not at a coming visit';
+  if (plan.overdue) {
+    const detail =
+      'the limit has been reached, or more likely than not has: the job is due now, not at a coming visit';
     reasons.push({ field: 'recommended', code: 'due-now', detail });
   } else if (plan.visits.length === 0) {
     reasons.push({

@@ -53,7 +53,7 @@ export async function replacementPlanRoutes(app: ZodServer, { store, today }: Ro
         operationId: 'getReplacementPlan',
         summary: 'Read at which visit to fit new linings',
         description:
-          'For each coming visit and axle the chance that the limit is reached before it, and how much lining is thrown away if the job is done then. With `costTooLate` and `costPerMmWasted` the visit with the least expected cost is recommended; only the ratio of the two decides, so any unit will do. Without them it is the last visit at which the chance of coming too late is at most `chance`. It takes for granted that the job is done at one of these visits, costs the same at each, and that coming too late costs the same however late. Where a reading fails its limit no coming visit is recommended: the job is due now. Worked out anew at each call, like a wear answer with `asOf`.',
+          'For each coming visit and axle the chance that the limit is reached before it, and how much lining is thrown away if the job is done then. With `costTooLate` and `costPerMmWasted` the visit with the least expected cost is recommended; only the ratio of the two decides, so any unit will do. Without them it is the last visit at which the chance of coming too late is at most `chance`. It takes for granted that the job is done at one of these visits, costs the same at each, and that coming too late costs the same however late. Of an axle that is overdue no coming visit is recommended: the job is due now. Worked out anew at each call, like a wear answer with `asOf`.',
         tags: ['wear'],
         params: vehicleParams,
         querystring: z.strictObject({
