@@ -2,14 +2,14 @@ import { z } from 'zod';
 import { digestOf } from '../store/digest.js';
 import type { Page } from '../store/store.js';
 import { badParameter } from './problems.js';
-import { numberQuery, wholeNumber } from './schemas.js';
+import { numberQuery, wholeNumberText } from './schemas.js';
 
 const DEFAULT_LIMIT = 50;
 
 /** Query parameters of every list. */
 export const pagingQuery = {
   limit: numberQuery(
-    wholeNumber(3, 'must be a whole number from 1 to 200').refine(
+    wholeNumberText(3, 'must be a whole number from 1 to 200').refine(
       (limit) => limit >= 1 && limit <= 200,
       'must be from 1 to 200',
     ),

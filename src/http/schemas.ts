@@ -18,7 +18,7 @@ export const numberQuery = (
   read: z.ZodType<number>,
   meta: Record<string, unknown> & { type: 'integer' | 'number' },
 ) => z.any().pipe(read).optional().meta(meta);
-export const wholeNumber = (digits: number, message: string) =>
+export const wholeNumberText = (digits: number, message: string) =>
   z
     .string()
     .regex(new RegExp(`^\\d{1,${digits}}$`), message)
@@ -61,7 +61,7 @@ export const csvOrJson = z
   .meta({ description: 'json where it is missing; CSV is never paged.' });
 
 /** The media type that CSV is answered with, and how the document has it. */
-export const CSV_HEADER = 'text/csv; charset=utf-8; header=present';
+export const CSV_CONTENT_TYPE = 'text/csv; charset=utf-8; header=present';
 export const csvContent = {
   'text/csv': { schema: z.string().meta({ description: 'RFC 4180, with a header row.' }) },
 };

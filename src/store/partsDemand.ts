@@ -1,4 +1,4 @@
-import { and, eq, sql, type SQL } from 'drizzle-orm';
+import { and, between, eq, max, sql, type SQL } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import {
   demandTally,
@@ -12,9 +12,9 @@ import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import { countUnassessed, inFleet, inService } from './reportConditions.js';
 import { axleOutlooks, vehicles } from './schema.js';
-import type { PartsDemandItem, PartsDemandQuery, ReportStore, Scope } from './store.js';
+import type { PartsDemandQuery, ReportStore, Scope } from './store.js';
 
-/** Axles read at a time; other requests are answered in between. */
+/** Vehicles looked at at a time; other requests are answered in between. */
 const BATCH = 200;
 
 const brake = sql<Brake>`case json_extract(${vehicles.body}, '$.axles."' || ${axleOutlooks.axle} || '".brake') when 'drum' then 'drum' else 'disc' end`;
@@ -28,11 +28,15 @@ interface Kind {
 }
 
 export function partsDemandReader(database: Database): ReportStore['partsDemand'] {
-  /** Axles that may need something by a date, in the order of the table, behind one of them. */
-  function batch(where: SQL | undefined, after: { seq: number; axle: string }) {
+  const lastSeq = database
+    .select({ seq: max(axleOutlooks.vehicleSeq) })
+    .from(axleOutlooks)
+    .prepare();
+
+  /** Axles of some vehicles, by the order of their arrival. */
+  function axlesOf(from: number, to: number, where: SQL | undefined) {
     return database
       .select({
-        seq: axleOutlooks.vehicleSeq,
         axle: axleOutlooks.axle,
         fleet: axleOutlooks.fleet,
         model: vehicles.model,
@@ -45,18 +49,14 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
       })
       .from(axleOutlooks)
       .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
-      .where(
-        and(sql`(${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle}) > (${after.seq}, ${after.axle})`, where),
-      )
-      .orderBy(axleOutlooks.vehicleSeq, axleOutlooks.axle)
-      .limit(BATCH)
+      .where(and(between(axleOutlooks.vehicleSeq, from, to), where))
       .all();
   }
 
   return async (scope: Scope, { today, months, fleet }: PartsDemandQuery) => {
     const names = monthsFrom(today, months);
     const ends = names.map(lastDayOf);
-    // One pass along the primary key; the plus keeps the planner from searching another index once a batch.
+    // The plus keeps the planner to the primary key: another index would be searched once a batch.
     const needing = and(
       sql`(+${axleOutlooks.firstDate} <= ${ends.at(-1)!} or ${axleOutlooks.failing} or ${axleOutlooks.rotorsNow})`,
       inFleet(scope, fleet),
@@ -66,19 +66,17 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
     const inAll = demandTally<{ brake: Brake }>(names);
     let axles = 0;
     let rotorsUnknown = 0;
-    let after = { seq: 0, axle: '' };
-    for (let rows = batch(needing, after); rows.length > 0; rows = batch(needing, after)) {
-      for (const row of rows) {
-        const { fleet: ofFleet, model, axle } = row;
+    const last = lastSeq.get()?.seq ?? 0;
+    for (let from = 1; from <= last; from += BATCH) {
+      for (const row of axlesOf(from, from + BATCH - 1, needing)) {
         const linings = liningChances(row, ends);
         const rotors = rotorChances(row, linings);
         axles += 1;
         if (row.rotorChance === null && !row.rotorsNow) rotorsUnknown += 1;
-        const kind = { fleet: ofFleet, model, axle, brake: row.brake };
+        const kind = { fleet: row.fleet, model: row.model, axle: row.axle, brake: row.brake };
         byKind.takeIn(JSON.stringify(Object.values(kind)), kind, linings, rotors);
         inAll.takeIn(row.brake, { brake: row.brake }, linings, rotors);
       }
-      after = rows.at(-1)!;
       await setImmediate();
     }
     return {
@@ -86,7 +84,10 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
         .demands()
         .map(({ brake: _, ...item }) => item)
         .sort(byMonthAndKind),
-      totals: inAll.demands().map(({ brake: _, ...total }) => total),
+      totals: inAll
+        .demands()
+        .map(({ brake: _, ...total }) => total)
+        .sort(byMonthAndKind),
       axles,
       rotorsUnknownCount: rotorsUnknown,
       unassessedCount: countUnassessed(database, scope, { today, fleet }),
@@ -96,8 +97,10 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
 
 const SORTED_BY = ['month', 'fleet', 'model', 'axle', 'item'] as const;
 
+type Sorted = Partial<Record<(typeof SORTED_BY)[number], string | null>>;
+
 /** What has no fleet or model comes first. */
-function byMonthAndKind(a: PartsDemandItem, b: PartsDemandItem): number {
+function byMonthAndKind(a: Sorted, b: Sorted): number {
   for (const name of SORTED_BY) {
     const [one, other] = [a[name] ?? '', b[name] ?? ''];
     if (one !== other) return one < other ? -1 : 1;

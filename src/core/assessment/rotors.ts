@@ -100,13 +100,13 @@ export interface RotorRenewal {
   withLinings: number | null;
 }
 
-function renewalOf(rotors: readonly RotorWear[], chanceNotLasting: number | null): RotorRenewal {
+function renewalOf(rotors: readonly RotorWear[], notLasting: number | null): RotorRenewal {
   const why = rotors.flatMap(({ decision, decisionReasons }) =>
     decision === 'replace' ? [decisionReasons[0]!.code] : [],
   );
   return {
     now: why.some((code) => code !== WOULD_NOT_LAST),
-    withLinings: why.includes(WOULD_NOT_LAST) ? 1 : chanceNotLasting,
+    withLinings: why.includes(WOULD_NOT_LAST) ? 1 : notLasting,
   };
 }
 

@@ -7,7 +7,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAccuracy } from '../examples.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
 import { listProblems } from '../problems.js';
-import { axleQuery, csvContent, CSV_HEADER, csvOrJson, fleetQuery, modelQuery } from '../schemas.js';
+import { axleQuery, csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery, modelQuery } from '../schemas.js';
 
 const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });
 const ForecastAccuracy = z
@@ -63,7 +63,7 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
         const { items, pendingVehicles } = await store.accuracy.report(scope, query, null);
         // A table has no place to say it.
         return reply
-          .type(CSV_HEADER)
+          .type(CSV_CONTENT_TYPE)
           .header('pending-vehicles', pendingVehicles)
           .send(forecastAccuracyCsv(items) as never);
       }

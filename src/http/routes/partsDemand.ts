@@ -6,7 +6,14 @@ import { partsDemandCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { listProblems } from '../problems.js';
-import { csvOrJson, CSV_HEADER, csvContent, fleetQuery, numberQuery, wholeNumber } from '../schemas.js';
+import {
+  csvOrJson,
+  CSV_CONTENT_TYPE,
+  csvContent,
+  fleetQuery,
+  numberQuery,
+  wholeNumberText,
+} from '../schemas.js';
 
 const DEFAULT_MONTHS = 6;
 const MOST_MONTHS = 24;
@@ -43,7 +50,7 @@ export async function partsDemandRoutes(app: ZodServer, { store, today }: RouteC
         tags: ['reports'],
         querystring: z.strictObject({
           months: numberQuery(
-            wholeNumber(2, `must be a whole number from 1 to ${MOST_MONTHS}`).refine(
+            wholeNumberText(2, `must be a whole number from 1 to ${MOST_MONTHS}`).refine(
               (months) => months >= 1 && months <= MOST_MONTHS,
               `must be from 1 to ${MOST_MONTHS}`,
             ),
@@ -73,7 +80,7 @@ export async function partsDemandRoutes(app: ZodServer, { store, today }: RouteC
       const date = today();
       const query = { today: date, months, fleet };
       const demand = await store.reports.partsDemand(scopeOf(request.caller), query);
-      if (format === 'csv') return reply.type(CSV_HEADER).send(partsDemandCsv(demand.items) as never);
+      if (format === 'csv') return reply.type(CSV_CONTENT_TYPE).send(partsDemandCsv(demand.items) as never);
       const words = demandWords(monthsFrom(date, months), demand.totals, demand);
       return { today: date, words, ...demand, nextCursor: null };
     },

@@ -11,11 +11,11 @@ import {
   axleQuery,
   chanceQuery,
   csvContent,
-  CSV_HEADER,
+  CSV_CONTENT_TYPE,
   csvOrJson,
   fleetQuery,
   numberQuery,
-  wholeNumber,
+  wholeNumberText,
 } from '../schemas.js';
 
 const identity = {
@@ -97,7 +97,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
         tags: ['reports'],
         querystring: z.strictObject({
           withinDays: numberQuery(
-            wholeNumber(5, 'must be a whole number of days').refine(
+            wholeNumberText(5, 'must be a whole number of days').refine(
               (days) => days <= 10_957,
               'must be at most 10957 days, thirty years',
             ),
@@ -150,7 +150,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
       const scope = scopeOf(request.caller);
       if (asked === 'csv') {
         const { items } = await store.reports.dueSoon(scope, query, null);
-        return reply.type(CSV_HEADER).send(dueSoonCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(dueSoonCsv(items) as never);
       }
       const bound = { ...filter, withinDays, chance, date };
       const page = readPage({ limit, cursor }, bound, DuePosition);
@@ -195,7 +195,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
       const scope = scopeOf(request.caller);
       if (asked === 'csv') {
         const { items } = await store.reports.unassessed(scope, query, null);
-        return reply.type(CSV_HEADER).send(unassessedCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(unassessedCsv(items) as never);
       }
       const page = readPage({ limit, cursor }, filter, UnassessedPosition);
       const { items, next, total } = await store.reports.unassessed(scope, query, page);
