@@ -26,6 +26,8 @@ import { historyRoutes } from './http/routes/histories.js';
 import { measureFirstRoutes } from './http/routes/measureFirst.js';
 import { mergeRoutes } from './http/routes/merging.js';
 import { importRoutes } from './http/routes/imports.js';
+import { partsDemandRoutes } from './http/routes/partsDemand.js';
+import { replacementPlanRoutes } from './http/routes/replacementPlan.js';
 import { reportRoutes } from './http/routes/reports.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
@@ -149,9 +151,11 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         mergeRoutes,
         historyRoutes,
         wearRoutes,
+        replacementPlanRoutes,
         reportRoutes,
         measureFirstRoutes,
         calendarSubscriptionRoutes,
+        partsDemandRoutes,
         accuracyRoutes,
         gaugeRoutes,
         policyRoutes,

@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { toDay, toFullDate } from '../core/calendar.js';
-import { text } from '../core/vocabulary/quantities.js';
 import { AXLES, LINING_POSITIONS, SIDES } from '../core/vocabulary/terms.js';
 import { dueSoonCalendar } from '../render/calendar.js';
 import type { DueAxle, DueSoonQuery, Store } from '../store/store.js';
+import { axleQuery, chanceQuery, fleetQuery, numberQuery, wholeNumberText } from './schemas.js';
 
 /** What the reports on axles share: their parameters, the members of their items, and their formats. */
 
@@ -51,25 +51,22 @@ export const exampleDue: DueAxle = {
 
 /** What says which axles are due. */
 export const dueSoonQuery = {
-  withinDays: z
-    .string()
-    .regex(/^\d{1,5}$/, 'must be a whole number of days')
-    .transform(Number)
-    .refine((days) => days <= 10_957, 'must be at most 10957 days, thirty years')
-    .optional()
-    .meta({
+  withinDays: numberQuery(
+    wholeNumberText(5, 'must be a whole number of days').refine(
+      (days) => days <= 10_957,
+      'must be at most 10957 days, thirty years',
+    ),
+    {
+      type: 'integer',
+      minimum: 0,
+      maximum: 10_957,
       description: 'Days from today to the horizon; the policy’s where it is missing, 60 by default.',
-      example: '60',
-    }),
-  chance: z
-    .string()
-    .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0 to 1')
-    .transform(Number)
-    .refine((chance) => chance <= 1, 'must be from 0 to 1')
-    .optional()
-    .meta({ description: 'The policy’s where it is missing, 0.1 by default.', example: '0.1' }),
-  fleet: text(100).optional(),
-  axle: z.enum(AXLES).optional(),
+      example: 60,
+    },
+  ),
+  chance: chanceQuery('The least chance that is listed; the policy’s where it is missing, 0.1 by default.'),
+  fleet: fleetQuery,
+  axle: axleQuery,
 };
 
 /** The question on a day, the policy filling in what was not said. */
@@ -83,20 +80,6 @@ export async function readDueSoonQuery(
   const { fleet = null, axle = null } = asked;
   return { today, horizon, chance: asked.chance ?? dueSoon.chance, fleet, axle };
 }
-
-export const csvOrJson = z
-  .enum(['json', 'csv'])
-  .optional()
-  .meta({ description: 'json where it is missing; CSV is never paged.' });
-export const CSV = 'text/csv; charset=utf-8; header=present';
-export const csvContent = {
-  'text/csv': {
-    schema: z.string().meta({
-      description:
-        'RFC 4180, with a header row, in UTF-8 without a byte order mark. A text that a spreadsheet would run as a formula begins with an apostrophe.',
-    }),
-  },
-};
 
 export const CALENDAR = 'text/calendar; charset=utf-8';
 export const calendarContent = {

@@ -54,9 +54,9 @@ export const exampleVisit = withConversions({
 /** The history that the example answers follow from. */
 export const exampleHistory: History = { vehicle: body, visits: [{ ...exampleVisit, arrival: 1 }] };
 
-const outlook = outlookFor(exampleHistory, experienceOf(body, STARTING), DEFAULT_POLICY);
+export const exampleOutlook = outlookFor(exampleHistory, experienceOf(body, STARTING), DEFAULT_POLICY);
 
-export const exampleWear = wearAnswer(vehicleId, outlook, {
+export const exampleWear = wearAnswer(vehicleId, exampleOutlook, {
   today: '2026-03-02',
   until: null,
 });

@@ -2,32 +2,19 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import { shaped, type Document } from './documentShape.js';
 import { refuseOtherMethods } from './methods.js';
 
-type Components = { components?: { schemas?: Record<string, unknown> } };
-
-/** Every schema is made once for input and once for output; those that nothing refers to are left out. */
-function withoutUnused<Document extends Components>(document: Document): Document {
-  const schemas = document.components?.schemas ?? {};
-  const text = JSON.stringify(document);
-  const used = Object.entries(schemas).filter(([name]) => text.includes(`"#/components/schemas/${name}"`));
-  if (used.length === Object.keys(schemas).length) return document;
-  // One that goes may have been the last to refer to another.
-  return withoutUnused({
-    ...document,
-    components: { ...document.components, schemas: Object.fromEntries(used) },
-  });
-}
-
 type Content = Record<string, { example?: unknown }>;
-type Responses = Record<string, { content?: Content }>;
+type Responses = Record<string, { headers?: object; content?: Content }>;
 
-/** The type provider keeps of an answer's content only the schema; this puts the examples back. */
-const withExamples: typeof jsonSchemaTransform = (input) => {
+/** The type provider keeps of an answer only the schemas; this puts headers and examples back. */
+const withHeadersAndExamples: typeof jsonSchemaTransform = (input) => {
   const transformed = jsonSchemaTransform(input);
   const declared = (input.schema?.response ?? {}) as Responses;
   const kept = ((transformed.schema as { response?: Responses }).response ?? {}) as Responses;
-  for (const [status, { content = {} }] of Object.entries(declared)) {
+  for (const [status, { headers, content = {} }] of Object.entries(declared)) {
+    if (headers) kept[status]!.headers = headers;
     for (const [type, { example }] of Object.entries(content)) {
       const target = kept[status]?.content?.[type];
       if (target && example !== undefined) target.example = example;
@@ -51,7 +38,11 @@ export async function openApi(app: FastifyInstance): Promise<void> {
         { name: 'vehicles', description: 'Vehicles and the specifications of their brakes.' },
         { name: 'visits', description: 'What was measured, found and done.' },
         { name: 'wear', description: 'Wear, dates and rotor margins of one vehicle.' },
-        { name: 'reports', description: 'Which axles are due, and which nobody can tell.' },
+        {
+          name: 'reports',
+          description:
+            'Which axles are due, which nobody can tell, what parts will be needed, and how forecasts did.',
+        },
         { name: 'history', description: 'What stood when, who wrote it and why.' },
         {
           name: 'imports',
@@ -59,7 +50,11 @@ export async function openApi(app: FastifyInstance): Promise<void> {
         },
         { name: 'exports', description: 'Everything, in the form in which it can be imported.' },
         { name: 'webhooks', description: 'Where the service tells of what happens by itself, signed.' },
-        { name: 'reference', description: 'Gauges known to the service.' },
+        {
+          name: 'reference',
+          description:
+            'The shop’s policy and gauges, the limits by law known, and what was learned from its own vehicles.',
+        },
         { name: 'health', description: 'Whether the service answers.' },
       ],
       components: {
@@ -67,8 +62,8 @@ export async function openApi(app: FastifyInstance): Promise<void> {
       },
       security: [{ key: [] }],
     },
-    transform: withExamples,
-    transformObject: (input) => withoutUnused(jsonSchemaTransformObject(input) as Components) as never,
+    transform: withHeadersAndExamples,
+    transformObject: (input) => shaped(jsonSchemaTransformObject(input) as Document) as never,
   });
   await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
   app.get('/openapi.json', { schema: { hide: true } }, async () => app.swagger());

@@ -1,17 +1,27 @@
 import { z } from 'zod';
 import { digestOf } from '../store/digest.js';
 import type { Page } from '../store/store.js';
-import { HttpProblem } from './problems.js';
+import { badParameter } from './problems.js';
+import { numberQuery, wholeNumberText } from './schemas.js';
+
+const DEFAULT_LIMIT = 50;
 
 /** Query parameters of every list. */
 export const pagingQuery = {
-  limit: z
-    .string()
-    .regex(/^\d{1,3}$/, 'must be a whole number from 1 to 200')
-    .transform(Number)
-    .refine((limit) => limit >= 1 && limit <= 200, 'must be from 1 to 200')
-    .optional()
-    .meta({ description: 'Items a page, 1 to 200; 50 where it is missing.', example: '50' }),
+  limit: numberQuery(
+    wholeNumberText(3, 'must be a whole number from 1 to 200').refine(
+      (limit) => limit >= 1 && limit <= 200,
+      'must be from 1 to 200',
+    ),
+    {
+      type: 'integer',
+      minimum: 1,
+      maximum: 200,
+      default: DEFAULT_LIMIT,
+      description: 'Items a page.',
+      example: 50,
+    },
+  ),
   cursor: z
     .string()
     .max(1000)
@@ -19,7 +29,6 @@ export const pagingQuery = {
     .meta({ description: 'The nextCursor of the page before; bound to the other parameters.' }),
 };
 
-const DEFAULT_LIMIT = 50;
 const Cursor = z.tuple([z.string(), z.unknown()]);
 /** Where an item stands in its list. */
 type Position = z.ZodType<(string | number)[]>;
@@ -44,9 +53,8 @@ export function readPage(
   position: Position,
 ): Page {
   if (cursor === undefined) return { limit: limit ?? DEFAULT_LIMIT, after: null };
-  const refusal = new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', [
-    { detail: 'is not the nextCursor of a list with these parameters', parameter: 'cursor' },
-  ]);
+  const detail = 'is not the nextCursor of a list with these parameters';
+  const refusal = badParameter({ detail, parameter: 'cursor' });
   let parsed: unknown;
   try {
     parsed = JSON.parse(Buffer.from(cursor, 'base64url').toString('utf8'));

@@ -55,7 +55,9 @@ export const Problem = z
     title: z.string(),
     status: z.number().meta({ type: 'integer' }),
     detail: z.string(),
-    code: z.string().meta({ description: 'Stable, kebab-case.', examples: Object.keys(PROBLEMS) }),
+    code: z
+      .enum(Object.keys(PROBLEMS) as [ProblemCode, ...ProblemCode[]])
+      .meta({ description: 'Stable, kebab-case; further ones may come.' }),
     instance: z.string().meta({ description: 'The request, as the log names it.' }),
     errors: z
       .array(
@@ -99,6 +101,10 @@ export class HttpProblem extends Error {
     super(detail);
   }
 }
+
+/** What is wrong with a parameter that no schema can see. */
+export const badParameter = (...errors: { detail: string; parameter: string }[]): HttpProblem =>
+  new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', errors);
 
 export type InputPart = 'body' | 'querystring' | 'params' | 'headers';
 
@@ -260,6 +266,15 @@ export function problemHandlers(app: FastifyInstance): void {
   });
 }
 
+const RETRY_AFTER = {
+  'Retry-After': { type: 'string', description: 'Seconds to wait before asking again.' },
+};
+const PROBLEM_HEADERS: Record<number, object> = {
+  401: { 'WWW-Authenticate': { type: 'string', description: 'The scheme that is asked for.' } },
+  429: RETRY_AFTER,
+  503: RETRY_AFTER,
+};
+
 /** The error answers of an operation, for the OpenAPI document. */
 export function problemResponses(...codes: ProblemCode[]) {
   const byStatus = new Map<number, string[]>();
@@ -270,7 +285,11 @@ export function problemResponses(...codes: ProblemCode[]) {
   return Object.fromEntries(
     [...byStatus].map(([status, titles]) => [
       status,
-      { description: titles.join('; '), content: { [PROBLEM_TYPE]: { schema: Problem } } },
+      {
+        description: titles.join('; '),
+        ...(status in PROBLEM_HEADERS ? { headers: PROBLEM_HEADERS[status] } : {}),
+        content: { [PROBLEM_TYPE]: { schema: Problem } },
+      },
     ]),
   );
 }

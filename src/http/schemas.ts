@@ -1,35 +1,116 @@
 import { z } from 'zod';
+import { text } from '../core/vocabulary/quantities.js';
+import { AXLES } from '../core/vocabulary/terms.js';
+import { NEEDED } from './documentShape.js';
 
 /** Pieces that the routes' schemas share. */
 
-const id = z.string().min(1).max(100);
-export const vehicleParams = z.strictObject({ vehicleId: id });
-export const visitParams = z.strictObject({ visitId: id });
-export const importParams = z.strictObject({ importId: id });
+const id = (description: string) => z.string().min(1).max(100).meta({ description });
+export const vehicleParams = z.strictObject({ vehicleId: id('The `id` of a vehicle.') });
+export const visitParams = z.strictObject({ visitId: id('The `id` of a visit.') });
+export const importParams = z.strictObject({ importId: id('The `id` of an import.') });
 export const endpointParams = z.strictObject({
-  endpointId: id.meta({ example: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de004' }),
+  endpointId: id('The `id` of a webhook endpoint.').meta({ example: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de004' }),
 });
-export const deliveryParams = z.strictObject({ deliveryId: id });
+export const deliveryParams = z.strictObject({ deliveryId: id('The `id` of a webhook delivery.') });
+
+/**
+ * Query parameters come as text. The document gives each the type that it is read as, so that a generated client takes
+ * a number for a number.
+ */
+export const numberQuery = (
+  read: z.ZodType<number>,
+  meta: Record<string, unknown> & { type: 'integer' | 'number' },
+) => z.any().pipe(read).optional().meta(meta);
+export const wholeNumberText = (digits: number, message: string) =>
+  z
+    .string()
+    .regex(new RegExp(`^\\d{1,${digits}}$`), message)
+    .transform(Number);
+const NUMBER = /^(\d+(\.\d+)?|\.\d+)$/;
+export const chanceQuery = (description: string) =>
+  numberQuery(
+    z
+      .string()
+      .regex(NUMBER, 'must be a number from 0 to 1')
+      .transform(Number)
+      .refine((chance) => chance <= 1, 'must be from 0 to 1'),
+    { type: 'number', minimum: 0, maximum: 1, description, example: 0.1 },
+  );
+/** An amount of whatever the caller counts in. */
+export const amountQuery = (description: string, example: number) =>
+  numberQuery(z.string().max(15).regex(NUMBER, 'must be a number from 0').transform(Number), {
+    type: 'number',
+    minimum: 0,
+    description,
+    example,
+  });
+export const flagQuery = (description: string) =>
+  z
+    .any()
+    .pipe(z.enum(['true', 'false']).transform((flag) => flag === 'true'))
+    .optional()
+    .meta({ type: 'boolean', description });
+
+export const fleetQuery = text(100)
+  .optional()
+  .meta({ description: 'Vehicles of this fleet only.', example: 'north-depot' });
+export const modelQuery = text(100)
+  .optional()
+  .meta({ description: 'Vehicles of this model only.', example: 'parcel-van-3t5' });
+export const axleQuery = z.enum(AXLES).optional().meta({ description: 'This axle only.' });
+export const csvOrJson = z
+  .enum(['json', 'csv'])
+  .optional()
+  .meta({ description: 'json where it is missing; CSV is never paged.' });
+
+/** The media type that CSV is answered with, and how the document has it. */
+export const CSV_CONTENT_TYPE = 'text/csv; charset=utf-8; header=present';
+export const csvContent = {
+  'text/csv': {
+    schema: z.string().meta({
+      description:
+        'RFC 4180, with a header row, in UTF-8 without a byte order mark. A text that a spreadsheet would run as a formula begins with an apostrophe.',
+    }),
+  },
+};
 
 export const idempotencyHeader = z.object({
   'idempotency-key': z.string().optional().meta({
     description: 'Repeats with the same key and body get the first answer again. Kept for at least 24 hours.',
+    example: 'front-desk-1-2026-03-02-0007',
   }),
 });
+const ETAG = { description: 'The ETag of the version to change.', example: '"v1"' };
+/** Needed, which the document says; that it is missing is told with 428, when all else has been read. */
 export const ifMatchHeader = z.object({
-  'if-match': z.string().optional().meta({ description: 'The ETag of the version to change; needed.' }),
+  'if-match': z
+    .string()
+    .optional()
+    .meta({ ...ETAG, [NEEDED]: true }),
 });
+/** Needed of what is there already. */
+export const ifMatchIfKnownHeader = z.object({ 'if-match': z.string().optional().meta(ETAG) });
 export const ifNoneMatchHeader = z.object({
   'if-none-match': z
     .string()
     .optional()
-    .meta({ description: 'An ETag; 304 where nothing has changed since.' }),
+    .meta({ description: 'An ETag; 304 where nothing has changed since.', example: '"v1"' }),
 });
 
-/** A JSON answer with its description and an example. */
+/** A JSON answer with its description and an example; a single resource comes with its tag. */
 export function answerJson<Schema extends z.ZodType>(schema: Schema, description: string, example: unknown) {
-  return { description, content: { 'application/json': { schema, example } } };
+  const isVersioned = schema instanceof z.ZodObject && 'id' in schema.shape && 'version' in schema.shape;
+  return {
+    description,
+    ...(isVersioned ? { headers: ETAG_HEADER } : {}),
+    content: { 'application/json': { schema, example } },
+  };
 }
+
+const ETAG_HEADER = {
+  ETag: { type: 'string', description: 'Names this version, for If-Match and If-None-Match.' },
+};
 
 /** 304: nothing but headers. */
 export const notModified = z.undefined().describe('The caller has this version already.');

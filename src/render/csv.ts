@@ -1,7 +1,7 @@
 import { stringify } from 'csv-stringify/sync';
 import type { PastForecast } from '../core/vocabulary/accuracy.js';
 import { COLUMNS } from '../core/spreadsheet/columns.js';
-import type { DueAxle, MeasureFirstAxle, UnassessedAxle } from '../store/store.js';
+import type { DueAxle, MeasureFirstAxle, PartsDemandItem, UnassessedAxle } from '../store/store.js';
 import { padInWords } from './words.js';
 
 /**
@@ -9,8 +9,8 @@ import { padInWords } from './words.js';
  * Injection"); numbers stay numbers. Without a byte order mark, which would become part of the first column's name for
  * most programs.
  */
-function toCsv(columns: readonly string[], rows: Record<string, unknown>[]): string {
-  return stringify(rows, {
+function toCsv(columns: readonly string[], rows: readonly object[]): string {
+  return stringify([...rows], {
     header: true,
     columns: [...columns],
     record_delimiter: 'windows',
@@ -79,7 +79,13 @@ const FORECAST_ACCURACY = [
 ] as const;
 
 export function forecastAccuracyCsv(items: readonly PastForecast[]): string {
-  return toCsv(FORECAST_ACCURACY, [...items]);
+  return toCsv(FORECAST_ACCURACY, items);
+}
+
+const PARTS_DEMAND = ['month', 'fleet', 'model', 'axle', 'item', 'expected', 'low', 'high'] as const;
+
+export function partsDemandCsv(items: readonly PartsDemandItem[]): string {
+  return toCsv(PARTS_DEMAND, items);
 }
 
 /** The spreadsheet of visits; its cells guard themselves against being run as formulas, and imports undo that. */

@@ -20,6 +20,7 @@ import { outlookStore } from './outlookStore.js';
 import { outlookRecorder, outlookWriter } from './outlooks.js';
 import { outboxStore } from './outbox.js';
 import type { StoreParts } from './parts.js';
+import { planningStore } from './planning.js';
 import { outlookRefresher, type Share } from './refresh.js';
 import { reportStore } from './reports.js';
 import { settingsReader, settingsStore } from './settings.js';
@@ -110,6 +111,7 @@ export function openStore({
     histories: historyStore(parts),
     outlooks: outlookStore(parts),
     openPoints: openPointStore(parts),
+    planning: planningStore(parts),
     reports: reportStore(parts),
     calendars: calendarStore(parts),
     experience: experienceStore(parts),

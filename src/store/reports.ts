@@ -6,6 +6,8 @@ import { PROBABILITIES } from '../core/forecast/crossing.js';
 import { AXLES, type Axle, type GroupBy } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
+import { partsDemandReader } from './partsDemand.js';
+import { countUnassessed, inFleet, inService } from './reportConditions.js';
 import { axleOutlooks, vehicles } from './schema.js';
 import type {
   DueAxle,
@@ -17,7 +19,6 @@ import type {
   Scope,
   UnassessedAxle,
 } from './store.js';
-import { fleetCondition } from './vehicles.js';
 
 /** The chance behind the early date: asked for by default, and answered by the index alone. */
 const EARLY_CHANCE = 0.1;
@@ -36,11 +37,7 @@ type Filter = Pick<DueSoonQuery, 'today' | 'fleet'> & Partial<Pick<DueSoonQuery,
 type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
 
 const filtered = (scope: Scope, { today, fleet, axle }: Filter): SQL | undefined =>
-  and(
-    fleetCondition(axleOutlooks.fleet as unknown as typeof vehicles.fleet, scope, fleet),
-    axle ? eq(axleOutlooks.axle, axle) : undefined,
-    or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today)),
-  );
+  and(inFleet(scope, fleet), axle ? eq(axleOutlooks.axle, axle) : undefined, inService(today));
 
 /** The latest date that a visit may have on a day: today's date may be the one at UTC−12, and a visit be at UTC+14. */
 const LATEST_VISIT_DAYS = 2;
@@ -158,9 +155,6 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
     return database.select({ total: count() }).from(axleOutlooks).where(where).get()!.total;
   }
 
-  const isUnassessed = (scope: Scope, filter: Filter): SQL | undefined =>
-    and(isNotNull(axleOutlooks.unassessed), filtered(scope, filter));
-
   /** Axles that want measuring, those that are due by their early date left out. */
   function wantsMeasuring(scope: Scope, query: DueSoonQuery): SQL | undefined {
     const { today, horizon } = query;
@@ -200,7 +194,7 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
     async dueSoon(scope: Scope, query: DueSoonQuery, page: Page | null) {
       const order = [...groupOrder(query.groupBy), ...earlyOrder];
       const toKeyed = (row: ForecastRow) => toDueAxle(row, query);
-      const unassessedCount = countWhere(isUnassessed(scope, query));
+      const unassessedCount = countUnassessed(database, scope, query);
       if (query.chance === EARLY_CHANCE) {
         const rows = pageOfForecasts(candidates(scope, query), order, page);
         return {
@@ -241,7 +235,8 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
         .where(
           and(
-            isUnassessed(scope, query),
+            isNotNull(axleOutlooks.unassessed),
+            filtered(scope, query),
             seq === undefined
               ? undefined
               : or(
@@ -253,8 +248,10 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         .orderBy(asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle));
       const rows = page ? select.limit(page.limit + 1).all() : select.all();
       const keyed = rows.map((row) => ({ key: [row.seq, row.outlook.axle], item: toUnassessed(row) }));
-      return { ...pageOf(keyed, page), total: countWhere(isUnassessed(scope, query)) };
+      return { ...pageOf(keyed, page), total: countUnassessed(database, scope, query) };
     },
+
+    partsDemand: partsDemandReader(database),
   };
 }
 

@@ -429,6 +429,10 @@ export const axleOutlooks = sqliteTable(
     limitMm: real('limit_mm'),
     limitSource: text('limit_source'),
     lastReadingDate: text('last_reading_date'),
+    /** Chance that rotors or drums go with the next set of linings; null where nobody can tell. */
+    rotorChance: real('rotor_chance'),
+    /** Whether they are to go now, whatever the linings. */
+    rotorsNow: integer('rotors_now', { mode: 'boolean' }).notNull().default(false),
     /** Why there is no projection; null where there is one. */
     unassessed: json<Reason>('unassessed'),
     /** From when on it is better measured than planned for; null where its dates lie close enough together. */

@@ -12,7 +12,10 @@ import type {
   EndpointBody,
   EndpointWithSecret,
 } from '../core/vocabulary/events.js';
+import type { Demand } from '../core/planning/demand.js';
+import type { PlanQuestion } from '../core/planning/replacementPlan.js';
 import type { Import, RowError } from '../core/vocabulary/import.js';
+import type { ReplacementPlan } from '../core/vocabulary/planning.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { OpenPoints } from '../core/vocabulary/openPoints.js';
 import type {
@@ -50,6 +53,7 @@ export interface Store {
   histories: HistoryStore;
   outlooks: OutlookStore;
   openPoints: OpenPointStore;
+  planning: PlanningStore;
   reports: ReportStore;
   calendars: CalendarStore;
   experience: ExperienceStore;
@@ -216,6 +220,11 @@ export interface OpenPointStore {
   ofVisit(scope: Scope, visitId: string): Promise<OpenPoints>;
 }
 
+export interface PlanningStore {
+  /** At which of the coming visits to fit new linings, from everything known of a vehicle. */
+  replacement(scope: Scope, vehicleId: string, question: PlanQuestion): Promise<ReplacementPlan>;
+}
+
 export interface DueSoonQuery {
   today: string;
   horizon: string;
@@ -273,6 +282,31 @@ export interface UnassessedAxle extends ReportedAxle {
   reason: Reason;
 }
 
+export interface PartsDemandQuery {
+  today: string;
+  /** Calendar months from the one that today lies in. */
+  months: number;
+  fleet: string | null;
+}
+
+/** How many of a part the axles of one kind will need in a month. */
+export interface PartsDemandItem extends Demand {
+  fleet: string | null;
+  model: string | null;
+  axle: Axle;
+}
+
+export interface PartsDemand {
+  /** By month, fleet, model and axle. */
+  items: PartsDemandItem[];
+  totals: Demand[];
+  /** Axles that may need something within the months. */
+  axles: number;
+  /** Those of them whose rotors or drums nobody can tell. */
+  rotorsUnknownCount: number;
+  unassessedCount: number;
+}
+
 export interface ReportStore {
   /** Soonest early date first, within its group where a grouping is asked for. A null page asks for all. */
   dueSoon(
@@ -302,6 +336,7 @@ export interface ReportStore {
     query: { today: string; fleet: string | null },
     page: Page | null,
   ): Promise<Paged<UnassessedAxle> & { total: number }>;
+  partsDemand(scope: Scope, query: PartsDemandQuery): Promise<PartsDemand>;
 }
 
 /** What a token opens: one calendar, as the key that made it sees it. */

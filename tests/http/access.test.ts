@@ -91,7 +91,9 @@ const USES: Use[] = [
   },
   { method: 'get', path: '/v1/audit', roles: ['owner'], success: 200 },
   { method: 'get', path: '/v1/vehicles/{vehicleId}/wear', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/vehicles/{vehicleId}/replacement-plan', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/due-soon', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/reports/parts-demand', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/unassessed', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/measure-first', roles: ROLES, success: 200 },
   { method: 'post', path: '/v1/calendar-subscriptions', roles: ROLES, success: 201, body: () => ({}) },
@@ -315,6 +317,7 @@ describe('a fleet-manager', () => {
       [`/v1/vehicles/${theirs[0]!.id}/visits`, '/v1/vehicles/nobody/visits'],
       [`/v1/vehicles/${theirs[0]!.id}/wear`, '/v1/vehicles/nobody/wear'],
       [`/v1/vehicles/${theirs[0]!.id}/wear?asOf=2026-03-05`, '/v1/vehicles/nobody/wear?asOf=2026-03-05'],
+      [`/v1/vehicles/${theirs[0]!.id}/replacement-plan`, '/v1/vehicles/nobody/replacement-plan'],
       [`/v1/visits/${theirVisit.id}`, '/v1/visits/nothing'],
     ] as const;
     for (const [hidden, absent] of pairs) {

@@ -11,10 +11,11 @@ import {
   type Survival,
 } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
+import type { AskableForecast } from '../forecast/leftover.js';
 import { mixtureQuantiles, normalCdf, type NormalMixture } from '../forecast/normal.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
-import { partMixture, posteriorOf, type WearPosterior } from '../forecast/wear.js';
+import { partMixture, posteriorOf } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
@@ -62,8 +63,7 @@ export interface PadPosition {
 const POINTS = [0.1, 0.5, 0.9] as const;
 
 /** The forecast of an axle's pads; `known` are the positions whose thickness is known at all, as indexes of `pads`. */
-export interface PadForecast {
-  posterior: WearPosterior;
+export interface PadForecast extends AskableForecast {
   known: number[];
   table: Survival | null;
   crossing: Crossing | null;
@@ -77,7 +77,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const governing = governingPad(pads, forecast);
-  const { rotors, findings } = rotorsOutlook(context, axle, experience, pads, forecast);
+  const { rotors, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
     pads: pads.map((position, index) => padWear(position, forecast, index, now !== null)),
@@ -94,6 +94,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     lastReadingDate: lastReadingDate(pads),
     rotors: drum ? [] : rotors,
     drums: drum ? rotors.map(drumWear) : [],
+    rotorRenewal: renewal,
     findings: byWeight([
       ...padFindings(axle, pads, foretellLatest(followed, pads), history),
       ...findings,
@@ -230,8 +231,9 @@ function forecastPads(
     const limit = pads[part]!.governing;
     return limit ? [{ part, limitMm: limit.limitMm }] : [];
   });
+  const askable = { posterior, limited, usage, ratesByPace };
   if (limited.length === 0)
-    return { posterior, known, table: null, crossing: null, distances: POINTS.map(() => null) };
+    return { ...askable, known, table: null, crossing: null, distances: POINTS.map(() => null) };
   if (doubted?.table && !isSooner(posterior, doubted.posterior, limited, doubted.table)) return null;
   const table = survival(posterior, limited, undefined, ratesByPace);
   const failed = Math.max(0, ...pads.map(chanceFailed));
@@ -240,7 +242,7 @@ function forecastPads(
   const distances = POINTS.map((probability) =>
     failed >= probability ? 0 : crossingDistance(table, probability),
   );
-  return { posterior, known, table, crossing, distances };
+  return { ...askable, known, table, crossing, distances };
 }
 
 /**

@@ -21,12 +21,13 @@ import type {
   Usage,
   Wear,
 } from '../vocabulary/wear.js';
-import { axleOutlook } from './axle.js';
+import { axleOutlook, type LiningContext } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
 import { byWeight, rearFaster } from './findings.js';
 import type { Policy } from './policy.js';
 import { noOdometer } from './reasons.js';
+import type { RotorRenewal } from './rotors.js';
 import { ruleSetsNamed } from './ruleSets.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
@@ -41,6 +42,7 @@ export interface AxleOutlook {
   lastReadingDate: string | null;
   rotors: RotorWear[];
   drums: DrumWear[];
+  rotorRenewal: RotorRenewal;
   findings: Finding[];
   /** Since when its slides have gone without service, and how long they may; null where nothing tells. */
   slides: { since: string; allowedDays: number } | null;
@@ -62,19 +64,12 @@ export type ExperienceFor = (axle: Axle) => Experience;
 
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
 export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {
-  const road = layRoad(history);
   const latest = history.visits.at(-1);
-  const axles = AXLES.filter((axle) => history.vehicle.axles[axle]);
-  const usage = usagePosterior(road.stretches, experienceFor(axles[0]!).usage);
+  const axles = axlesOf(history);
   const rhythmDays = rhythmOf(history);
-  const context = {
-    history,
-    road,
-    usage,
-    daysToNextVisit: rhythmDays ?? policy.visitIntervalDays,
-    ruleSets: ruleSetsNamed(policy.ruleSets),
-    padMinimum: policy.padMinimumMm,
-  };
+  const linings = liningContext(history, experienceFor, policy);
+  const { road, usage } = linings;
+  const context = { ...linings, daysToNextVisit: rhythmDays ?? policy.visitIntervalDays };
   const outlooks = axles.map((axle) => axleOutlook(context, axle, experienceFor(axle)));
   return {
     usage: road.places.some((place) => place !== null)
@@ -91,6 +86,20 @@ export function outlookFor(history: History, experienceFor: ExperienceFor, polic
       visitIntervalDays: policy.visitIntervalDays,
       longestDaysWithoutReading: policy.longestDaysWithoutReading,
     },
+  };
+}
+
+const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
+
+/** What the linings of each axle of a vehicle are forecast from. */
+export function liningContext(history: History, experienceFor: ExperienceFor, policy: Policy): LiningContext {
+  const road = layRoad(history);
+  return {
+    history,
+    road,
+    usage: usagePosterior(road.stretches, experienceFor(axlesOf(history)[0]!).usage),
+    ruleSets: ruleSetsNamed(policy.ruleSets),
+    padMinimum: policy.padMinimumMm,
   };
 }
 

@@ -8,11 +8,17 @@ import {
 } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import { normalCdf, type NormalMixture } from '../forecast/normal.js';
-import { freshParts, partMixture, wearPosterior, type WearPosterior } from '../forecast/wear.js';
+import {
+  freshParts,
+  multiplyChanceAbove,
+  partMixture,
+  wearPosterior,
+  type WearPosterior,
+} from '../forecast/wear.js';
 import { gaugeFor } from '../gauges.js';
 import type { History } from '../history.js';
 import { isDrumBrake, replacesLinings, rotorLives, type Life, type Observation } from '../lives.js';
-import { inWords, roundForecastMm, roundMm, roundRate } from '../rounding.js';
+import { inWords, roundChance, roundForecastMm, roundMm, roundRate } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
 import { SIDES, type Axle, type Conformity, type Side } from '../vocabulary/terms.js';
@@ -60,7 +66,7 @@ export function rotorsOutlook(
   experience: Experience,
   pads: readonly PadPosition[],
   forecast: PadForecast,
-): { rotors: RotorWear[]; findings: Finding[] } {
+): { rotors: RotorWear[]; findings: Finding[]; renewal: RotorRenewal } {
   const { history, road } = context;
   const positions = SIDES.map((side) =>
     rotorPosition(history, rotorLives(history, road, axle, side), axle, side),
@@ -82,7 +88,47 @@ export function rotorsOutlook(
   return {
     rotors: judgedTogether(rotors, positions[0]!.counterpart),
     findings: rotorFindings(axle, positions, history.gauges),
+    renewal: renewalOf(rotors, chanceNotLasting(positions, posterior, ends.second)),
   };
+}
+
+/** When both rotors of an axle, or both drums, are renewed. */
+export interface RotorRenewal {
+  /** Whether they are to go now, whatever the linings. */
+  now: boolean;
+  /** Chance that they go with the next set of linings; null where nobody can tell. */
+  withLinings: number | null;
+}
+
+function renewalOf(rotors: readonly RotorWear[], notLasting: number | null): RotorRenewal {
+  const why = rotors.flatMap(({ decision, decisionReasons }) =>
+    decision === 'replace' ? [decisionReasons[0]!.code] : [],
+  );
+  return {
+    now: why.some((code) => code !== WOULD_NOT_LAST),
+    withLinings: why.includes(WOULD_NOT_LAST) ? 1 : notLasting,
+  };
+}
+
+/** The chance that either is worn beyond its limit before the set of linings after the present one is used up. */
+function chanceNotLasting(
+  positions: readonly RotorPosition[],
+  posterior: WearPosterior,
+  ends: readonly number[] | null,
+): number | null {
+  const judged = positions.flatMap(({ discardMm, latest, present }, part) =>
+    discardMm !== null && (latest !== null || isFittedNew(present)) ? [{ part, discardMm }] : [],
+  );
+  if (!ends || judged.length === 0) return null;
+  let lasting = 0;
+  for (const ahead of ends) {
+    const lastingAt = Float64Array.from(posterior.weights);
+    for (const { part, discardMm } of judged) {
+      multiplyChanceAbove(posterior, part, discardMm, ahead, lastingAt);
+    }
+    lasting += lastingAt.reduce((sum, chance) => sum + chance, 0) / ends.length;
+  }
+  return roundChance(1 - lasting);
 }
 
 function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, side: Side): RotorPosition {
@@ -305,6 +351,8 @@ interface Decided {
 const ENOUGH_POINTS = 4;
 /** How much thinner than the thinnest of fewer points a face may be, mm (common practice, no source). */
 const MISSED_THINNEST_MM = 0.3;
+/** Why rotors go with the linings, and not before. */
+const WOULD_NOT_LAST = 'would-not-last';
 /** What machining takes off to clean up both faces, mm (common practice, no source). */
 const CLEAN_UP_MM = 0.3;
 
@@ -375,7 +423,7 @@ function wornOut(
     if (weight > 0) under += weight * normalCdf((takenOffMm - margin.means[index]!) / margin.sds[index]!);
   });
   const chance = `chance ${inWords(Math.min(under, 0.99))} of being ${beyond} the ${limit} before ${why} used up`;
-  if (under >= 0.5 && decides) return decided('replace', 'would-not-last', chance);
+  if (under >= 0.5 && decides) return decided('replace', WOULD_NOT_LAST, chance);
   return under >= 0.1 ? decided('keep', 'narrow-margin', `${chance}: measure at every visit`) : null;
 }
 

@@ -68,6 +68,10 @@ export const WORK_KINDS = [
 ] as const;
 export type WorkKind = (typeof WORK_KINDS)[number];
 
+/** What is ordered for an axle: linings by the set, rotors and drums by the pair. */
+export const SPARES = ['pad-set', 'rotor-pair', 'shoe-set', 'drum-pair'] as const;
+export type Spare = (typeof SPARES)[number];
+
 export const CONDITION_PARTS = ['rotor', 'pad', 'caliper', 'hose', 'slide', 'drum', 'shoe'] as const;
 export const CONDITION_STATES = [
   'cracked',
@@ -129,6 +133,10 @@ export const ROTOR_DECISIONS = ['keep', 'machine', 'replace', 'measure'] as cons
 export const SEVERITIES = ['note', 'check', 'stop'] as const;
 export type Severity = (typeof SEVERITIES)[number];
 export const NEXT_VISIT_SOURCES = ['until', 'rhythm', 'policy'] as const;
+/** Where the visits of a replacement plan come from. */
+export const PLAN_VISIT_SOURCES = ['dates', 'rhythm', 'policy'] as const;
+/** What picks the visit: the least expected cost, or the last one whose chance of coming too late is small enough. */
+export const PLAN_RULES = ['least-expected-cost', 'greatest-chance'] as const;
 
 /** How much was known when a forecast was made: the number of readings of the pads then on the axle. */
 export const STAGES = ['0', '1–4', '5–8', '9–16', '17+'] as const;

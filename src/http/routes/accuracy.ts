@@ -1,13 +1,13 @@
 import { z } from 'zod';
 import { Accuracy, PastForecast } from '../../core/vocabulary/accuracy.js';
-import { Reason, text } from '../../core/vocabulary/quantities.js';
-import { AXLES } from '../../core/vocabulary/terms.js';
+import { Reason } from '../../core/vocabulary/quantities.js';
 import { forecastAccuracyCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAccuracy } from '../examples.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
 import { listProblems } from '../problems.js';
+import { axleQuery, csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery, modelQuery } from '../schemas.js';
 
 const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });
 const ForecastAccuracy = z
@@ -23,7 +23,6 @@ const ForecastAccuracy = z
   .meta({ id: 'ForecastAccuracy' });
 
 const Position = z.tuple([z.string(), z.int(), z.int()]);
-const CSV = 'text/csv; charset=utf-8; header=present';
 
 export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   app.get(
@@ -37,13 +36,10 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
           'What was forecast at each past visit, from what was known then, against when the first pad of the axle reached its governing limit, and every reading against what was foretold of it at the visit before. Nothing later than a visit is looked at for its forecast: each draws on the newest experience learned only from visits before it. JSON has the figures and, as items, the forecasts themselves, latest first; CSV has the forecasts.',
         tags: ['reports'],
         querystring: z.strictObject({
-          fleet: text(100).optional(),
-          model: text(100).optional(),
-          axle: z.enum(AXLES).optional(),
-          format: z
-            .enum(['json', 'csv'])
-            .optional()
-            .meta({ description: 'json where it is missing; CSV is never paged.' }),
+          fleet: fleetQuery,
+          model: modelQuery,
+          axle: axleQuery,
+          format: csvOrJson,
           ...pagingQuery,
         }),
         response: {
@@ -51,7 +47,7 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
             description: 'How past forecasts did.',
             content: {
               'application/json': { schema: ForecastAccuracy, example: exampleAccuracy },
-              'text/csv': { schema: z.string().meta({ description: 'RFC 4180, with a header row.' }) },
+              ...csvContent,
             },
           },
           ...listProblems,
@@ -67,7 +63,7 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
         const { items, pendingVehicles } = await store.accuracy.report(scope, query, null);
         // A table has no place to say it.
         return reply
-          .type(CSV)
+          .type(CSV_CONTENT_TYPE)
           .header('pending-vehicles', pendingVehicles)
           .send(forecastAccuracyCsv(items) as never);
       }

@@ -40,8 +40,8 @@ export async function experienceRoutes(app: ZodServer, { store }: RouteContext):
     {
       config: { roles: STAFF },
       schema: {
-        operationId: 'listExperience',
-        summary: 'Read what was learned from the shop’s own vehicles',
+        operationId: 'listExperiences',
+        summary: 'List what was learned from the shop’s own vehicles',
         description:
           'Each fit with its groups, their parameters, and the numbers of vehicles and readings behind them.',
         tags: ['reference'],

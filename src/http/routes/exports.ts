@@ -8,6 +8,7 @@ import { CSV_TYPE, JSON_LINES } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { EXAMPLE_SPREADSHEET } from '../examples.js';
 import { listProblems } from '../problems.js';
+import { CSV_CONTENT_TYPE } from '../schemas.js';
 
 const OWNER: readonly Role[] = ['owner'];
 
@@ -45,7 +46,7 @@ export async function exportRoutes(app: ZodServer, { store }: RouteContext): Pro
     },
     async (_request, reply) =>
       reply
-        .type('text/csv; charset=utf-8; header=present')
+        .type(CSV_CONTENT_TYPE)
         .header('content-disposition', 'attachment; filename="visits.csv"')
         .send(Readable.from(visits()) as never),
   );

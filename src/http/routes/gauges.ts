@@ -6,13 +6,14 @@ import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { listProblems, resourceProblems } from '../problems.js';
-import { answerJson, ifMatchHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
+import { answerJson, ifMatchIfKnownHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
 import { refreshOutlooks, settingProblems } from '../settingChanges.js';
 
 const gaugeParams = z.strictObject({
   name: z
     .string()
-    .regex(/^[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?$/, 'must be 1 to 60 small letters, digits and hyphens'),
+    .regex(/^[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?$/, 'must be 1 to 60 small letters, digits and hyphens')
+    .meta({ description: 'The name of a gauge, which readings give as `gauge`.', example: 'depth-gauge-2' }),
 });
 const exampleGauge = answer(
   { version: 1, gauge: ownGauge('depth-gauge-2', GaugeBody.parse(EXAMPLE_GAUGE)) },
@@ -82,7 +83,7 @@ export async function gaugeRoutes(app: ZodServer, { store, today }: RouteContext
           'Adds a gauge of the shop’s own, or replaces what is said of a known one, which needs If-Match. Every outlook that rests on its readings is worked out anew.',
         tags: ['reference'],
         params: gaugeParams,
-        headers: ifMatchHeader,
+        headers: ifMatchIfKnownHeader,
         body: GaugeBody,
         response: {
           200: answerJson(Gauge, 'The gauge as it now is.', exampleGauge),

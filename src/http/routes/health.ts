@@ -5,19 +5,21 @@ import { answerJson } from '../schemas.js';
 
 const Health = z.strictObject({ status: z.literal('ok') }).meta({ id: 'Health' });
 
+const healthProblems = problemResponses('bad-parameter', 'unavailable');
+
 export async function healthRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   app.get(
     '/health/live',
     {
       schema: {
         operationId: 'getLiveness',
-        summary: 'Is the process up?',
-        description: 'Needs no key.',
+        summary: 'Read whether the process is up',
+        description: 'Answers as long as the process does. Needs no key.',
         tags: ['health'],
         security: [],
         response: {
           200: answerJson(Health, 'It is.', { status: 'ok' }),
-          ...problemResponses('bad-parameter', 'unavailable'),
+          ...healthProblems,
         },
       },
     },
@@ -28,13 +30,13 @@ export async function healthRoutes(app: ZodServer, { store }: RouteContext): Pro
     {
       schema: {
         operationId: 'getReadiness',
-        summary: 'Can it answer from its database?',
-        description: 'Needs no key.',
+        summary: 'Read whether it can answer from its database',
+        description: 'Answers 503 while the database cannot be read or the service is closing. Needs no key.',
         tags: ['health'],
         security: [],
         response: {
           200: answerJson(Health, 'It can.', { status: 'ok' }),
-          ...problemResponses('bad-parameter', 'unavailable'),
+          ...healthProblems,
         },
       },
     },

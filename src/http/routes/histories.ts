@@ -18,8 +18,8 @@ export async function historyRoutes(app: ZodServer, { store }: RouteContext): Pr
     {
       config: { roles: EVERYONE },
       schema: {
-        operationId: 'getVisitHistory',
-        summary: 'Read every version of a visit',
+        operationId: 'listVisitVersions',
+        summary: 'List every version of a visit',
         description:
           'Earliest first: the visit as it stood, with who made it so, when and why. Nothing is ever taken away from it.',
         tags: ['history'],
@@ -47,8 +47,8 @@ export async function historyRoutes(app: ZodServer, { store }: RouteContext): Pr
     {
       config: { roles: EVERYONE },
       schema: {
-        operationId: 'getVehicleHistory',
-        summary: 'Read every version of a vehicle',
+        operationId: 'listVehicleVersions',
+        summary: 'List every version of a vehicle',
         description:
           'Earliest first: the vehicle as it stood, with who made it so and when. Also of a record that was merged into another.',
         tags: ['history'],
@@ -76,8 +76,8 @@ export async function historyRoutes(app: ZodServer, { store }: RouteContext): Pr
     {
       config: { roles: OWNER },
       schema: {
-        operationId: 'getAudit',
-        summary: 'Read who wrote what, and when',
+        operationId: 'listAuditEntries',
+        summary: 'List who wrote what, and when',
         description:
           'Earliest first: one line a write, by the name of the key. Nothing is ever taken away from it.',
         tags: ['history'],

@@ -14,7 +14,14 @@ import { receiveFile, type ReceivedFile } from '../files.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, resourceProblems } from '../problems.js';
-import { answerJson, idempotencyHeader, ifNoneMatchHeader, importParams, notModified } from '../schemas.js';
+import {
+  answerJson,
+  flagQuery,
+  idempotencyHeader,
+  ifNoneMatchHeader,
+  importParams,
+  notModified,
+} from '../schemas.js';
 import { vehicleLines } from '../vehicleLines.js';
 import { visitRows } from '../visitRows.js';
 
@@ -23,10 +30,7 @@ const MOST_BYTES = 200 * 2 ** 20;
 const ImportList = listOf(Import, 'ImportList');
 const ImportPosition = z.tuple([z.int()]);
 const dryRunQuery = z.strictObject({
-  dryRun: z
-    .enum(['true', 'false'])
-    .optional()
-    .meta({ description: 'Checks everything and takes nothing.', example: 'true' }),
+  dryRun: flagQuery('Checks everything and takes nothing.'),
 });
 const fileHeaders = idempotencyHeader.extend({
   prefer: z.string().optional().meta({
@@ -65,7 +69,7 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
     run: Run<Row>,
   ): Promise<FastifyReply> {
     const { dryRun } = request.query as z.infer<typeof dryRunQuery>;
-    const { id } = await imports.begin(kind, { by: request.caller.name, dryRun: dryRun === 'true' });
+    const { id } = await imports.begin(kind, { by: request.caller.name, dryRun: dryRun ?? false });
     const file = await received(request, id);
     if (!(await isFirst(request, reply, file, id))) return reply;
     reply.header('location', `/v1/imports/${id}`);

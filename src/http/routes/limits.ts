@@ -133,7 +133,7 @@ export async function limitRoutes(app: ZodServer, { store }: RouteContext): Prom
     {
       config: { roles: EVERYONE },
       schema: {
-        operationId: 'listLimits',
+        operationId: 'listRuleSets',
         summary: 'List the rule sets known, and which rows fit a vehicle',
         description:
           'Each figure with its source. A set counts in wear answers once the policy names it; none does by default. With `vehicleId`, the rows that fit each axle of that vehicle by actuation, lining, steering and gross mass, and what of these is not known. Local law and licensed practice decide.',

@@ -6,17 +6,9 @@ import { DecisionReason } from '../../core/vocabulary/wear.js';
 import { measureFirstCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
-import {
-  CSV,
-  csvContent,
-  csvOrJson,
-  date,
-  dueSoonQuery,
-  exampleDue,
-  forecastAxle,
-  readDueSoonQuery,
-} from '../dueSoon.js';
+import { date, dueSoonQuery, exampleDue, forecastAxle, readDueSoonQuery } from '../dueSoon.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
+import { csvContent, CSV_CONTENT_TYPE, csvOrJson } from '../schemas.js';
 import { listProblems } from '../problems.js';
 
 const MeasureFirstAxle = z
@@ -97,7 +89,7 @@ export async function measureFirstRoutes(app: ZodServer, { store, today }: Route
       const scope = scopeOf(request.caller);
       if (format === 'csv') {
         const { items } = await store.reports.measureFirst(scope, query, null);
-        return reply.type(CSV).send(measureFirstCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(measureFirstCsv(items) as never);
       }
       const page = readPage({ limit, cursor }, query, Position);
       const { items, next, total } = await store.reports.measureFirst(scope, query, page);

@@ -9,9 +9,6 @@ import {
   CALENDAR,
   calendarContent,
   calendarName,
-  CSV,
-  csvContent,
-  csvOrJson,
   date,
   dueSoonQuery,
   exampleDue,
@@ -21,6 +18,7 @@ import {
 } from '../dueSoon.js';
 import { nextCursor, pagingQuery, readPage } from '../paging.js';
 import { listProblems } from '../problems.js';
+import { csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery } from '../schemas.js';
 
 const total = z.number().meta({ type: 'integer', description: 'Over all pages.' });
 const DueAxle = z
@@ -83,7 +81,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
     {
       config: { roles: EVERYONE },
       schema: {
-        operationId: 'getDueSoon',
+        operationId: 'listDueAxles',
         summary: 'List the axles that are due soon',
         description:
           'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.',
@@ -139,7 +137,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
       const scope = scopeOf(request.caller);
       if (asked === 'csv') {
         const { items } = await store.reports.dueSoon(scope, query, null);
-        return reply.type(CSV).send(dueSoonCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(dueSoonCsv(items) as never);
       }
       if (asked === 'ics') {
         const { items } = await store.reports.dueSoon(scope, query, null);
@@ -166,11 +164,11 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
     {
       config: { roles: EVERYONE },
       schema: {
-        operationId: 'getUnassessed',
+        operationId: 'listUnassessedAxles',
         summary: 'List the axles with no projection, and why',
         description: 'What nobody can tell the date of: never measured, no limit known, no odometer reading.',
         tags: ['reports'],
-        querystring: z.strictObject({ fleet: dueSoonQuery.fleet, format: csvOrJson, ...pagingQuery }),
+        querystring: z.strictObject({ fleet: fleetQuery, format: csvOrJson, ...pagingQuery }),
         response: {
           200: {
             description: 'The axles that are not assessed.',
@@ -189,7 +187,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
       const scope = scopeOf(request.caller);
       if (asked === 'csv') {
         const { items } = await store.reports.unassessed(scope, query, null);
-        return reply.type(CSV).send(unassessedCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(unassessedCsv(items) as never);
       }
       const page = readPage({ limit, cursor }, filter, UnassessedPosition);
       const { items, next, total } = await store.reports.unassessed(scope, query, page);

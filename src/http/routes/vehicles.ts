@@ -9,7 +9,7 @@ import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
 import {
-  HttpProblem,
+  badParameter,
   InputRejected,
   listProblems,
   IF_MATCH_PROBLEMS,
@@ -19,9 +19,12 @@ import {
 } from '../problems.js';
 import {
   answerJson,
+  flagQuery,
+  fleetQuery,
   ifMatchHeader,
   ifNoneMatchHeader,
   idempotencyHeader,
+  modelQuery,
   notModified,
   vehicleParams,
 } from '../schemas.js';
@@ -30,12 +33,16 @@ const VehicleList = listOf(Vehicle, 'VehicleList');
 const VehiclePosition = z.tuple([z.int()]);
 
 const filters = {
-  registration: text(20).optional(),
-  vin: text(17).optional(),
-  externalId: text(100).optional(),
-  fleet: text(100).optional(),
-  model: text(100).optional(),
-  includeOutOfService: z.enum(['true', 'false']).optional(),
+  registration: text(20)
+    .optional()
+    .meta({ description: 'The vehicles with this plate.', example: 'KR 4471' }),
+  vin: text(17).optional().meta({ description: 'The vehicle with this vehicle identification number.' }),
+  externalId: text(100)
+    .optional()
+    .meta({ description: 'The vehicle that the caller knows by this number.', example: 'FD-1007' }),
+  fleet: fleetQuery,
+  model: modelQuery,
+  includeOutOfService: flagQuery('Lists vehicles out of service too.'),
 };
 
 export async function vehicleRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
@@ -44,7 +51,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
     {
       config: { roles: STAFF },
       schema: {
-        operationId: 'createVehicle',
+        operationId: 'recordVehicle',
         summary: 'Record a vehicle',
         description:
           'At least one axle, and one of externalId, registration and vin, are needed; the rest may be missing.',
@@ -95,8 +102,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
     async (request) => {
       const { limit, cursor, ...filter } = request.query;
       const page = readPage({ limit, cursor }, filter, VehiclePosition);
-      const asked = { ...filter, includeOutOfService: filter.includeOutOfService === 'true' };
-      const { items, next } = await store.vehicles.list(scopeOf(request.caller), asked, page);
+      const { items, next } = await store.vehicles.list(scopeOf(request.caller), filter, page);
       return { items, nextCursor: nextCursor(next, filter) };
     },
   );
@@ -162,9 +168,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
     async (request, reply) => {
       const { effectiveFrom = null } = request.query;
       if (effectiveFrom !== null && effectiveFrom > today()) {
-        throw new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', [
-          { detail: `${effectiveFrom} lies in the future`, parameter: 'effectiveFrom' },
-        ]);
+        throw badParameter({ detail: `${effectiveFrom} lies in the future`, parameter: 'effectiveFrom' });
       }
       const read = (patched: unknown): VehicleBody => {
         const changed = VehicleBody.safeParse(patched);

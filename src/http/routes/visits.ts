@@ -13,6 +13,7 @@ import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
 import { postProblems, resourceProblems } from '../problems.js';
 import {
   answerJson,
+  flagQuery,
   notModified,
   idempotencyHeader,
   ifNoneMatchHeader,
@@ -117,7 +118,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         description: 'Latest first; voided ones only on request.',
         tags: ['visits'],
         params: vehicleParams,
-        querystring: z.strictObject({ includeVoided: z.enum(['true', 'false']).optional(), ...pagingQuery }),
+        querystring: z.strictObject({ includeVoided: flagQuery('Lists voided visits too.'), ...pagingQuery }),
         response: {
           200: answerJson(VisitList, 'A page of visits.', { items: [exampleVisit], nextCursor: null }),
           ...resourceProblems,
@@ -126,7 +127,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
     },
     async (request) => {
       const { vehicleId } = request.params;
-      const filter = { includeVoided: request.query.includeVoided === 'true' };
+      const filter = { includeVoided: request.query.includeVoided ?? false };
       const page = readPage(request.query, { vehicleId, ...filter }, VisitPosition);
       const { items, next } = await store.visits.list(scopeOf(request.caller), vehicleId, filter, page);
       return { items, nextCursor: nextCursor(next, { vehicleId, ...filter }) };
@@ -163,7 +164,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
     {
       config: { roles: STAFF },
       schema: {
-        operationId: 'addToVisit',
+        operationId: 'addVisitEntries',
         summary: 'Add to a visit',
         description: 'Readings in the morning, work in the afternoon: adds to what the visit has.',
         tags: ['visits'],

@@ -1,0 +1,107 @@
+import { toDay } from '../calendar.js';
+import { chanceWithin, type Crossing } from '../forecast/crossing.js';
+import { round } from '../rounding.js';
+import type { Spare } from '../vocabulary/terms.js';
+import { countAt, noneOf, takeIn, type Count } from './counts.js';
+
+/** Which parts will be fitted when: of every axle the chance of each month, and of many axles how many that makes. */
+
+/** Calendar months from the one that a date lies in, as YYYY-MM. */
+export function monthsFrom(today: string, months: number): string[] {
+  const [year, month] = today.split('-').map(Number);
+  return Array.from({ length: months }, (_, ahead) =>
+    new Date(Date.UTC(year!, month! - 1 + ahead, 1)).toISOString().slice(0, 7),
+  );
+}
+
+/** The last day of a calendar month. */
+export function lastDayOf(month: string): string {
+  const [year, number] = month.split('-').map(Number);
+  return new Date(Date.UTC(year!, number!, 0)).toISOString().slice(0, 10);
+}
+
+/** What is kept of an axle to tell what parts it will need. */
+export interface AxleNeeds {
+  crossing: Crossing | null;
+  /** The date that its days count from. */
+  asAtDate: string | null;
+  /** Whether a reading fails its limit: the linings are to be renewed now. */
+  failing: boolean;
+  /** Chance that rotors or drums go with the next set of linings; null where nobody can tell. */
+  rotorChance: number | null;
+  /** Whether rotors or drums are to go now, whatever the linings. */
+  rotorsNow: boolean;
+}
+
+/**
+ * Chances that the first lining of an axle reaches its limit in each of the months; they add up to at most one, since
+ * the wear of the set that follows is left out. What may have been reached already falls in the first month, and all of
+ * it where a reading fails.
+ *
+ * @param ends the last day of each month
+ */
+export function liningChances({ crossing, asAtDate, failing }: AxleNeeds, ends: readonly string[]): number[] {
+  if (failing) return ends.map((_, month) => (month === 0 ? 1 : 0));
+  if (!crossing || !asAtDate) return ends.map(() => 0);
+  const start = toDay(asAtDate);
+  let before = 0;
+  return ends.map((end) => {
+    const reached = Math.max(before, chanceWithin(crossing, toDay(end) - start));
+    const chance = reached - before;
+    before = reached;
+    return chance;
+  });
+}
+
+/** Chances that the rotors or drums of an axle are renewed in each of the months, given those of its linings. */
+export function rotorChances({ rotorChance, rotorsNow }: AxleNeeds, linings: readonly number[]): number[] {
+  if (rotorsNow) return linings.map((_, month) => (month === 0 ? 1 : 0));
+  return linings.map((chance) => chance * (rotorChance ?? 0));
+}
+
+/** The linings of an axle, and what they rub on. */
+const ITEMS = { disc: ['pad-set', 'rotor-pair'], drum: ['shoe-set', 'drum-pair'] } as const;
+export type Brake = keyof typeof ITEMS;
+
+export interface Demand {
+  month: string;
+  item: Spare;
+  /** The sum of the chances. */
+  expected: number;
+  /** 10 % and 90 % points of the number. */
+  low: number;
+  high: number;
+}
+
+/** Adds axles up by kinds of the caller's choice, which a text names. */
+export function demandTally<Kind extends { brake: Brake }>(months: readonly string[]) {
+  const kinds = new Map<string, { kind: Kind; linings: Count[]; rotors: Count[] }>();
+  const none = () => months.map(noneOf);
+
+  return {
+    takeIn(name: string, kind: Kind, linings: readonly number[], rotors: readonly number[]): void {
+      let counts = kinds.get(name);
+      if (!counts) kinds.set(name, (counts = { kind, linings: none(), rotors: none() }));
+      for (let month = 0; month < months.length; month++) {
+        takeIn(counts.linings[month]!, linings[month]!);
+        takeIn(counts.rotors[month]!, rotors[month]!);
+      }
+    },
+
+    /** By month, the kinds in the order in which they came; what nobody will need left out. */
+    demands: (): (Kind & Demand)[] =>
+      months.flatMap((month, index) =>
+        [...kinds.values()].flatMap(({ kind, linings, rotors }) => {
+          const [lining, rotor] = ITEMS[kind.brake];
+          return [
+            { month, ...kind, ...demandOf(lining, linings[index]!) },
+            { month, ...kind, ...demandOf(rotor, rotors[index]!) },
+          ].filter(({ expected }) => expected > 0);
+        }),
+      ),
+  };
+}
+
+function demandOf(item: Spare, count: Count): Omit<Demand, 'month'> {
+  return { item, expected: round(count.mean, 3), low: countAt(count, 0.1), high: countAt(count, 0.9) };
+}

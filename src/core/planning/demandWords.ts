@@ -1,0 +1,41 @@
+import { inWords } from '../rounding.js';
+import type { Spare } from '../vocabulary/terms.js';
+import type { Demand } from './demand.js';
+
+const NAMES: Record<Spare, string> = {
+  'pad-set': 'sets of pads',
+  'rotor-pair': 'pairs of rotors',
+  'shoe-set': 'sets of shoes',
+  'drum-pair': 'pairs of drums',
+};
+
+/** Totals by month in words: how much of each part over all months, and what of it the first month has to bear. */
+export function demandWords(
+  months: readonly string[],
+  totals: readonly Demand[],
+  { unassessedCount, rotorsUnknownCount }: { unassessedCount: number; rotorsUnknownCount: number },
+): string {
+  const [first] = months;
+  const span = months.length === 1 ? `In ${first}` : `From ${first} to ${months.at(-1)}`;
+  const sums = new Map<Spare, { all: number; first: number }>();
+  for (const { item, month, expected } of totals) {
+    const sum = sums.get(item) ?? { all: 0, first: 0 };
+    sums.set(item, { all: sum.all + expected, first: sum.first + (month === first ? expected : 0) });
+  }
+  const parts = [...sums].map(([item, { all, first: now }]) => {
+    const inFirst = months.length > 1 ? ` (${inWords(now, 1)} in ${first}, what is overdue included)` : '';
+    return `${inWords(all, 1)} ${NAMES[item]}${inFirst}`;
+  });
+  const told =
+    parts.length === 0 ? `${span} no part is expected to be needed.` : `${span}: ${parts.join(', ')}.`;
+  const without = [
+    unassessedCount > 0 ? `${axlesIn(unassessedCount)} without a projection` : null,
+    rotorsUnknownCount > 0
+      ? `the rotors or drums of ${axlesIn(rotorsUnknownCount)}, which nobody can tell`
+      : null,
+  ].filter((left) => left !== null);
+  const leftOut = without.length > 0 ? ` Left out: ${without.join(' and ')}.` : '';
+  return `${told}${leftOut} A forecast to order by, not a reason to leave a brake unchecked.`;
+}
+
+const axlesIn = (count: number): string => (count === 1 ? '1 axle' : `${count} axles`);

@@ -1,0 +1,245 @@
+import { forecastOfPads, type LiningContext } from '../assessment/axle.js';
+import {
+  chanceBy,
+  dateInterval,
+  isOverdue,
+  liningContext,
+  type AxleOutlook,
+  type ExperienceFor,
+  type Outlook,
+} from '../assessment/outlook.js';
+import type { Policy } from '../assessment/policy.js';
+import { noOdometer } from '../assessment/reasons.js';
+import { toDay, toFullDate } from '../calendar.js';
+import { leftoverOn, type Leftover } from '../forecast/leftover.js';
+import type { History } from '../history.js';
+import { isDrumBrake } from '../lives.js';
+import { round, roundForecastMm, roundMm } from '../rounding.js';
+import { toMm } from '../units.js';
+import type { AxlePlan, LiningLeft, PlanRule, PlanVisit, ReplacementPlan } from '../vocabulary/planning.js';
+import type { Reason } from '../vocabulary/quantities.js';
+import { axleWords, ruleWords } from './planWords.js';
+
+/**
+ * At which of the coming visits to fit new linings: too early throws lining away, too late and the limit has come first.
+ * For each visit the chance of the one and the amount of the other; which to pick follows from what each costs, or from
+ * the greatest chance of coming too late that is still taken.
+ */
+
+/** What a plan is asked for. */
+export interface PlanQuestion {
+  today: string;
+  /** The dates of the coming visits, today's at the earliest; null where its rhythm or the policy tells them. */
+  dates: readonly string[] | null;
+  /** In any unit of money or trouble, since only their ratio decides. */
+  costs: PlanCosts | null;
+  /** The greatest chance of coming too late that is still taken, where there are no costs. */
+  greatestChance: number;
+}
+
+export interface PlanCosts {
+  tooLate: number;
+  perMmWasted: number;
+}
+
+/** Visits ahead where nobody names any. */
+const VISITS_AHEAD = 6;
+
+export function replacementPlan(
+  vehicleId: string,
+  history: History,
+  outlook: Outlook,
+  experienceFor: ExperienceFor,
+  policy: Policy,
+  question: PlanQuestion,
+): ReplacementPlan {
+  const { asAt, rhythmDays, cautions } = outlook;
+  const rule = ruleOf(question);
+  const ahead = rhythmDays === null ? 'policy' : 'rhythm';
+  const common: Omit<ReplacementPlan, 'axles' | 'reasons'> = {
+    vehicleId,
+    today: question.today,
+    asAt,
+    dateSource: question.dates ? 'dates' : ahead,
+    rule: { ...rule, words: ruleWords(rule) },
+    cautions,
+  };
+  if (!asAt) {
+    const reason = { field: 'axles', code: 'no-visits', detail: 'no visit has been recorded yet' };
+    return { ...common, axles: [], reasons: [reason] };
+  }
+  const dates = question.dates ? [...new Set(question.dates)].sort() : visitsAhead(outlook, question.today);
+  const context = liningContext(history, experienceFor, policy);
+  const axles = outlook.axles.map((axle) => {
+    const left = leftover(context, axle, experienceFor, asAt.date, dates);
+    return axlePlan(history, axle, { asAtDate: asAt.date, dates, left, rule, today: question.today });
+  });
+  return { ...common, axles, reasons: [] };
+}
+
+type Rule = Omit<PlanRule, 'words'>;
+
+function ruleOf({ costs, greatestChance }: PlanQuestion): Rule {
+  return costs
+    ? {
+        kind: 'least-expected-cost',
+        greatestChance: null,
+        costTooLate: costs.tooLate,
+        costPerMmWasted: costs.perMmWasted,
+      }
+    : { kind: 'greatest-chance', greatestChance, costTooLate: null, costPerMmWasted: null };
+}
+
+/** The next visits by the vehicle's rhythm, or else the policy's interval; one that should have been is today. */
+function visitsAhead({ asAt, rhythmDays, policy }: Outlook, today: string): string[] {
+  const interval = rhythmDays ?? policy.visitIntervalDays;
+  const first = Math.max(toDay(asAt!.date) + interval, toDay(today));
+  return Array.from({ length: VISITS_AHEAD }, (_, index) => toFullDate(first + index * interval));
+}
+
+/** What is left of an axle's linings on each date; null where nobody can tell. */
+function leftover(
+  context: LiningContext,
+  { axle, crossing }: AxleOutlook,
+  experienceFor: ExperienceFor,
+  asAtDate: string,
+  dates: readonly string[],
+): Leftover[] | null {
+  if (!crossing || context.road.places.at(-1) == null) return null;
+  const { forecast } = forecastOfPads(context, axle, experienceFor(axle));
+  const start = toDay(asAtDate);
+  return leftoverOn(
+    dates.map((date) => toDay(date) - start),
+    forecast,
+  );
+}
+
+interface AxleQuestion {
+  asAtDate: string;
+  dates: readonly string[];
+  left: readonly Leftover[] | null;
+  rule: Rule;
+  today: string;
+}
+
+function axlePlan(history: History, outlook: AxleOutlook, question: AxleQuestion): AxlePlan {
+  const { axle, crossing, failing, replacement, rotorRenewal } = outlook;
+  const { asAtDate, dates, left, rule, today } = question;
+  const { limitMm } = replacement;
+  const usableMm = usableOf(history, outlook);
+  const interval = crossing && dateInterval(crossing, asAtDate);
+  const visits =
+    crossing && left
+      ? dates.map((date, index): PlanVisit => {
+          const chanceTooLate = chanceBy(crossing, asAtDate, date);
+          // A reading that fails counts as it stands, whatever the forecast makes of it.
+          const wasted = failing ? NOTHING : liningLeft(left[index]!, roundForecastMm);
+          return {
+            date,
+            chanceTooLate,
+            wastedMm: wasted,
+            wastedShare: usableMm === null ? null : liningLeft(wasted, (mm) => round(mm / usableMm, 4)),
+            expectedCost: costOf(rule, chanceTooLate, wasted),
+          };
+        })
+      : [];
+  const overdue = isOverdue(failing, interval?.median ?? null, today);
+  const recommended = overdue ? null : pick(visits, rule);
+  const plan = {
+    axle,
+    item: isDrumBrake(history, axle) ? ('shoe-set' as const) : ('pad-set' as const),
+    limitMm,
+    usableMm,
+    overdue,
+    chanceRotorsToo: rotorRenewal.now ? 1 : rotorRenewal.withLinings,
+    visits,
+    recommended: recommended?.date ?? null,
+  };
+  return {
+    ...plan,
+    words: axleWords(plan, { rule, failing, earlyDate: interval?.early ?? null }),
+    reasons: reasonsOf(plan, outlook),
+  };
+}
+
+const NOTHING: LiningLeft = { expected: 0, low: 0, median: 0, high: 0 };
+
+const liningLeft = (
+  { low, median, high, ...rest }: Leftover | LiningLeft,
+  convert: (mm: number) => number,
+): LiningLeft => ({
+  expected: convert('mean' in rest ? rest.mean : rest.expected),
+  low: convert(low),
+  median: convert(median),
+  high: convert(high),
+});
+
+/** What can be used of a new lining of the kind that governs, mm. */
+function usableOf({ vehicle }: History, { axle, replacement, drums }: AxleOutlook): number | null {
+  const { limitMm } = replacement;
+  const specs = vehicle.axles[axle];
+  const fresh = (drums.length > 0 ? specs?.shoe : specs?.pad)?.new;
+  if (limitMm === null || !fresh || toMm(fresh) <= limitMm) return null;
+  return roundMm(toMm(fresh) - limitMm);
+}
+
+/** The expected cost of doing the job at a visit; null where no costs are given. */
+export function costOf(
+  { costTooLate, costPerMmWasted }: Pick<Rule, 'costTooLate' | 'costPerMmWasted'>,
+  chanceTooLate: number,
+  { expected }: Pick<LiningLeft, 'expected'>,
+): number | null {
+  if (costTooLate === null || costPerMmWasted === null) return null;
+  return round(costTooLate * chanceTooLate + costPerMmWasted * expected, 4);
+}
+
+/** The visit that the rule picks; of equally good ones the earliest. */
+export function pick<Visit extends Pick<PlanVisit, 'chanceTooLate' | 'expectedCost'>>(
+  visits: readonly Visit[],
+  { kind, greatestChance }: Pick<Rule, 'kind' | 'greatestChance'>,
+): Visit | null {
+  if (kind === 'greatest-chance') {
+    return visits.findLast(({ chanceTooLate }) => chanceTooLate <= greatestChance!) ?? null;
+  }
+  return visits.reduce<Visit | null>(
+    (best, visit) => (best && best.expectedCost! <= visit.expectedCost! ? best : visit),
+    null,
+  );
+}
+
+function reasonsOf(
+  plan: Omit<AxlePlan, 'words' | 'reasons'>,
+  { replacement, crossing }: AxleOutlook,
+): Reason[] {
+  const reasons: Reason[] = [];
+  if (plan.visits.length === 0) {
+    const [why] = replacement.reasons;
+    const { code, detail } = crossing || !why ? noOdometer('visits') : why;
+    reasons.push({ field: 'visits', code, detail });
+  }
+  if (plan.overdue) {
+    const detail =
+      'the limit has been reached, or more likely than not has: the job is due now, not at a coming visit';
+    reasons.push({ field: 'recommended', code: 'due-now', detail });
+  } else if (plan.visits.length === 0) {
+    reasons.push({
+      field: 'recommended',
+      code: 'no-visits-told',
+      detail: 'nothing can be told of the visits',
+    });
+  } else if (plan.recommended === null) {
+    const detail =
+      'at every one of these visits the chance of coming too late is greater than the greatest asked for';
+    reasons.push({ field: 'recommended', code: 'no-visit-in-time', detail });
+  }
+  if (plan.usableMm === null) {
+    const detail = 'the thickness of a new lining is not known';
+    const fields = ['usableMm', 'visits.wastedShare'];
+    reasons.push(...fields.map((field) => ({ field, code: 'no-new-thickness', detail })));
+  }
+  if (plan.chanceRotorsToo === null) {
+    const detail = 'needs a reading and a limit of the rotors or drums, and the thickness of new linings';
+    reasons.push({ field: 'chanceRotorsToo', code: 'no-forecast', detail });
+  }
+  return reasons;
+}

@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { PROBABILITIES, type Crossing } from '../../src/core/forecast/crossing.js';
+import {
+  demandTally,
+  lastDayOf,
+  liningChances,
+  monthsFrom,
+  rotorChances,
+  type AxleNeeds,
+} from '../../src/core/planning/demand.js';
+import { demandWords } from '../../src/core/planning/demandWords.js';
+
+/** Reached on a day that is as likely as any other of a year. */
+const WITHIN_A_YEAR: Crossing = { already: 0, days: PROBABILITIES.map((chance) => chance * 365) };
+const needs = (changes: Partial<AxleNeeds> = {}): AxleNeeds => ({
+  crossing: WITHIN_A_YEAR,
+  asAtDate: '2026-01-01',
+  failing: false,
+  rotorChance: 0.25,
+  rotorsNow: false,
+  ...changes,
+});
+const ends = (today: string, months: number) => monthsFrom(today, months).map(lastDayOf);
+
+describe('calendar months', () => {
+  it('begin with the one that the date lies in, and end where the calendar says', () => {
+    expect(monthsFrom('2026-11-27', 4)).toEqual(['2026-11', '2026-12', '2027-01', '2027-02']);
+    expect(ends('2027-11-30', 5)).toEqual([
+      '2027-11-30',
+      '2027-12-31',
+      '2028-01-31',
+      '2028-02-29',
+      '2028-03-31',
+    ]);
+  });
+});
+
+describe('the chances of an axle', () => {
+  it('are those of the days of each month, and what may have been reached already falls in the first', () => {
+    const chances = liningChances(needs(), ends('2026-03-10', 3));
+    [89, 30, 31].forEach((days, month) => expect(chances[month]).toBeCloseTo(days / 365, 6));
+  });
+
+  it('fall in the first month altogether where a reading fails', () => {
+    expect(liningChances(needs({ failing: true }), ends('2026-03-10', 3))).toEqual([1, 0, 0]);
+  });
+
+  it('never add up to more than one', () => {
+    const chances = liningChances(needs(), ends('2026-03-10', 24));
+    expect(chances.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(0.999, 9);
+    expect(Math.min(...chances)).toBeGreaterThanOrEqual(0);
+  });
+
+  it('of rotors go with the linings, or come at once where they are to go now', () => {
+    const linings = [0.2, 0.4];
+    expect(rotorChances(needs(), linings)).toEqual([0.05, 0.1]);
+    expect(rotorChances(needs({ rotorChance: null }), linings)).toEqual([0, 0]);
+    expect(rotorChances(needs({ rotorChance: null, rotorsNow: true }), linings)).toEqual([1, 0]);
+  });
+});
+
+describe('the demand', () => {
+  it('is kept apart by kind, named by the brake, and leaves out what nobody will need', () => {
+    const tally = demandTally<{ axle: string; brake: 'disc' | 'drum' }>(['2026-03', '2026-04']);
+    tally.takeIn('f', { axle: 'front', brake: 'disc' }, [0.5, 0.25], [0, 0]);
+    tally.takeIn('f', { axle: 'front', brake: 'disc' }, [0.5, 0.5], [0, 0]);
+    tally.takeIn('r', { axle: 'rear', brake: 'drum' }, [1, 0], [1, 0]);
+    expect(tally.demands()).toEqual([
+      { month: '2026-03', axle: 'front', brake: 'disc', item: 'pad-set', expected: 1, low: 0, high: 2 },
+      { month: '2026-03', axle: 'rear', brake: 'drum', item: 'shoe-set', expected: 1, low: 1, high: 1 },
+      { month: '2026-03', axle: 'rear', brake: 'drum', item: 'drum-pair', expected: 1, low: 1, high: 1 },
+      { month: '2026-04', axle: 'front', brake: 'disc', item: 'pad-set', expected: 0.75, low: 0, high: 2 },
+    ]);
+  });
+
+  it('is said in words, with what it leaves out', () => {
+    const totals = [
+      { month: '2026-03', item: 'pad-set', expected: 2, low: 1, high: 3 },
+      { month: '2026-04', item: 'pad-set', expected: 1.25, low: 0, high: 2 },
+    ] as const;
+    const words = demandWords(['2026-03', '2026-04'], totals, { unassessedCount: 2, rotorsUnknownCount: 3 });
+    expect(words).toBe(
+      'From 2026-03 to 2026-04: 3.3 sets of pads (2 in 2026-03, what is overdue included). Left out: 2 axles without a projection and the rotors or drums of 3 axles, which nobody can tell. A forecast to order by, not a reason to leave a brake unchecked.',
+    );
+  });
+});

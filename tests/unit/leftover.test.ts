@@ -1,0 +1,105 @@
+import { dnorm, pnorm, qnorm } from 'lib-r-math.js';
+import { describe, expect, it } from 'vitest';
+import { leftoverOn, type AskableForecast } from '../../src/core/forecast/leftover.js';
+import type { UsagePosterior } from '../../src/core/forecast/usage.js';
+import { wearPosterior } from '../../src/core/forecast/wear.js';
+import { onlyDraw, textbookWear } from '../support/parameters.js';
+
+const RATE = 0.12; // mm per 1000 km
+const LIMIT_MM = 2;
+const DAYS = [0, 30, 120, 300, 420, 600];
+
+/** Vehicles that drive just so many kilometres a day, each as likely. */
+function steady(...paces: number[]): UsagePosterior {
+  const { length } = paces;
+  return {
+    weights: new Float64Array(length).fill(1 / length),
+    paces: Float64Array.from(paces),
+    dayToDay: new Float64Array(length),
+    season: new Float64Array(length),
+  };
+}
+
+/** Pads of known thickness and rate that only wander. */
+function forecastOf(remainingMm: number[], wander: number, usage: UsagePosterior): AskableForecast {
+  const none = new Float64Array(0);
+  const parts = remainingMm.map((mm) => ({
+    ratioShare: 0,
+    lives: [{ startAt: 0, startMm: LIMIT_MM + mm, at: none, atSd: none, mm: none, gaugeVariance: none }],
+  }));
+  const known = textbookWear({ logRateMean: Math.log(RATE), logRateSd: 1e-6, wander });
+  const limited = remainingMm.map((_, part) => ({ part, limitMm: LIMIT_MM }));
+  return { posterior: wearPosterior(parts, onlyDraw(known), 0), limited, usage, ratesByPace: null };
+}
+
+/** Mean and points of a normal quantity of which what lies under 0 counts for 0. */
+function rectified(mean: number, sd: number) {
+  const z = mean / sd;
+  const at = (probability: number): number => Math.max(0, mean + sd * (qnorm(probability) as number));
+  return {
+    mean: sd * (dnorm(z) as number) + mean * (pnorm(z) as number),
+    low: at(0.1),
+    median: at(0.5),
+    high: at(0.9),
+  };
+}
+
+const NAMES = ['mean', 'low', 'median', 'high'] as const;
+/** Half a step of the amounts at most. */
+const CLOSE_MM = 0.04;
+
+describe('what is left of a pad', () => {
+  it.each([0.03, 0.1])('is a normal quantity cut off at 0, with a wander of %f mm', (wander) => {
+    const left = leftoverOn(DAYS, forecastOf([3], wander, steady(60)));
+    DAYS.slice(1).forEach((days, index) => {
+      const distance = (60 * days) / 1000;
+      const exact = rectified(3 - RATE * distance, wander * Math.sqrt(distance));
+      for (const name of NAMES) {
+        expect(Math.abs(left[index + 1]![name] - exact[name]), `${name} after ${days}`).toBeLessThan(
+          CLOSE_MM,
+        );
+      }
+    });
+  });
+
+  it('is averaged over the paces that the vehicle may have', () => {
+    const paces = [30, 50, 60, 75, 100];
+    const left = leftoverOn(DAYS, forecastOf([3], 0.05, steady(...paces)));
+    DAYS.slice(1).forEach((days, index) => {
+      const means = paces.map((pace) => {
+        const distance = (pace * days) / 1000;
+        return rectified(3 - RATE * distance, 0.05 * Math.sqrt(distance)).mean;
+      });
+      const exact = means.reduce((sum, mean) => sum + mean, 0) / paces.length;
+      expect(Math.abs(left[index + 1]!.mean - exact)).toBeLessThan(CLOSE_MM);
+    });
+  });
+
+  it('is that of the pad that has least', () => {
+    const usage = steady(60);
+    const [alone, beside] = [[2], [2, 6]].map((remaining) =>
+      leftoverOn(DAYS, forecastOf(remaining, 0.05, usage)),
+    );
+    alone!.forEach(({ mean }, index) => expect(beside![index]!.mean).toBeCloseTo(mean, 2));
+  });
+
+  it('is nothing once the limit has been passed', () => {
+    const nothing = { mean: 0, low: 0, median: 0, high: 0 };
+    expect(leftoverOn([0, 10], forecastOf([-1], 0.05, steady(60)))).toEqual([nothing, nothing]);
+    const [late] = leftoverOn([4000], forecastOf([3], 0.05, steady(60)));
+    expect(late!.high).toBeLessThan(0.02);
+  });
+
+  it('grows no more from one day to the next', () => {
+    const left = leftoverOn(DAYS, forecastOf([4, 3.5, 5], 0.1, steady(30, 60, 120)));
+    for (const name of NAMES) {
+      const amounts = left.map((each) => each[name]);
+      expect(amounts).toEqual([...amounts].sort((a, b) => b - a));
+    }
+    for (const { mean, low, median, high } of left) {
+      expect(low).toBeLessThanOrEqual(median);
+      expect(median).toBeLessThanOrEqual(high);
+      expect(mean).toBeLessThanOrEqual(high + CLOSE_MM);
+    }
+  });
+});

@@ -1,0 +1,196 @@
+import { describe, expect, it } from 'vitest';
+import { outlookFor } from '../../src/core/assessment/outlook.js';
+import { startingExperience } from '../../src/core/forecast/experience.js';
+import { costOf, pick, replacementPlan, type PlanQuestion } from '../../src/core/planning/replacementPlan.js';
+import {
+  fourPads,
+  historyOf,
+  km,
+  mm,
+  POLICY,
+  rotorReadings,
+  type VehicleDraft,
+  type VisitDraft,
+} from '../support/coreHistories.js';
+
+const TODAY = '2026-03-10';
+const QUESTION: PlanQuestion = { today: TODAY, dates: null, costs: null, greatestChance: 0.1 };
+
+function planOf(vehicle: VehicleDraft, visits: VisitDraft[], question: Partial<PlanQuestion> = {}) {
+  const experience = startingExperience({ steeredOrFront: true, regenerative: false });
+  const history = historyOf(vehicle, visits);
+  const outlook = outlookFor(history, () => experience, POLICY);
+  const plan = replacementPlan('v-1', history, outlook, () => experience, POLICY, {
+    ...QUESTION,
+    ...question,
+  });
+  return { plan, outlook, axle: plan.axles[0]! };
+}
+
+const visit = (date: string, odometerKm: number | null, thickness: number | null): VisitDraft => ({
+  date,
+  odometer: odometerKm === null ? null : km(odometerKm),
+  readings: thickness === null ? [] : fourPads(thickness),
+});
+/** A pad that loses 1.5 mm in half a year, with 2.5 mm left in March. */
+const WORN = [
+  visit('2025-03-05', 20_000, 7.5),
+  visit('2025-09-05', 30_000, 6),
+  visit('2026-03-05', 40_000, 4.5),
+];
+
+describe('the visits of a plan', () => {
+  it('are the next six by the rhythm of the vehicle', () => {
+    const { plan, axle } = planOf({}, WORN);
+    expect(plan.dateSource).toBe('rhythm');
+    expect(axle.visits.map(({ date }) => date).slice(0, 2)).toEqual(['2026-09-04', '2027-03-06']);
+    expect(axle.visits).toHaveLength(6);
+  });
+
+  it('are by the policy’s interval without one, and today where one should have been', () => {
+    const { plan, axle } = planOf({}, WORN.slice(0, 1), { today: '2026-03-10' });
+    expect(plan.dateSource).toBe('policy');
+    expect(axle.visits.map(({ date }) => date).slice(0, 2)).toEqual(['2026-03-10', '2026-09-08']);
+  });
+
+  it('are the dates asked about, in order and once each', () => {
+    const dates = ['2027-04-10', '2026-12-01', '2027-04-10'];
+    const { plan, axle } = planOf({}, WORN, { dates });
+    expect(plan.dateSource).toBe('dates');
+    expect(axle.visits.map(({ date }) => date)).toEqual(['2026-12-01', '2027-04-10']);
+  });
+});
+
+describe('what a plan tells of a visit', () => {
+  it('begins at what remains and the chance there is now', () => {
+    const { axle, outlook } = planOf({}, WORN, { today: '2026-03-05', dates: ['2026-03-05'] });
+    const [now] = axle.visits;
+    const least = Math.min(...outlook.axles[0]!.pads.map(({ remainingMm }) => remainingMm!.median));
+    // The least of four pads has a little less than each.
+    expect(now!.wastedMm.median).toBeLessThan(least + 0.02);
+    expect(now!.wastedMm.median).toBeGreaterThan(least - 0.3);
+    expect(now!.chanceTooLate).toBeLessThan(0.001);
+    expect(axle.usableMm).toBe(9);
+    expect(now!.wastedShare!.expected).toBeCloseTo(now!.wastedMm.expected / 9, 3);
+  });
+
+  it('wears on as the history did: 1.5 mm in half a year', () => {
+    const { axle } = planOf({}, WORN, { dates: ['2026-03-12', '2026-09-10'] });
+    const [first, second] = axle.visits;
+    expect(first!.wastedMm.median - second!.wastedMm.median).toBeGreaterThan(1.2);
+    expect(first!.wastedMm.median - second!.wastedMm.median).toBeLessThan(1.9);
+  });
+
+  it('has nothing left where a reading fails, and recommends no coming visit', () => {
+    const { axle } = planOf({}, [...WORN, visit('2026-03-09', 40_100, 1.6)], {
+      costs: { tooLate: 0, perMmWasted: 9 },
+    });
+    expect(axle.overdue).toBe(true);
+    expect(axle.visits.map(({ wastedMm }) => wastedMm.high)).toEqual([0, 0, 0, 0, 0, 0]);
+    expect(axle.recommended).toBeNull();
+    expect(axle.reasons).toContainEqual(expect.objectContaining({ field: 'recommended', code: 'due-now' }));
+    expect(axle.words).toContain('due now');
+  });
+
+  it('recommends no coming visit either where the limit has more likely than not been reached', () => {
+    const costs = { tooLate: 0, perMmWasted: 9 };
+    const { axle } = planOf({}, WORN, { today: '2027-06-01', dates: ['2027-06-01', '2027-09-01'], costs });
+    expect(axle.visits[0]!.chanceTooLate).toBeGreaterThan(0.5);
+    expect([axle.overdue, axle.recommended]).toEqual([true, null]);
+    expect(axle.words).toMatch(
+      /^More likely than not the front pads have reached their limit already: .* due now/,
+    );
+  });
+
+  it('is null with a reason where it cannot be told', () => {
+    const noDistance = planOf({}, [visit('2026-03-05', null, 4.5)]).axle;
+    expect([noDistance.visits, noDistance.recommended]).toEqual([[], null]);
+    expect(noDistance.reasons.map(({ code }) => code)).toEqual([
+      'no-odometer',
+      'no-visits-told',
+      'no-forecast',
+    ]);
+    const unmeasured = planOf({ axles: { front: { brake: 'disc' } } }, [
+      visit('2026-03-05', 40_000, null),
+    ]).axle;
+    expect(unmeasured.reasons[0]).toMatchObject({ field: 'visits', code: 'no-readings' });
+    const noNew = planOf({ axles: { front: { pad: { limit: mm(2) } } } }, WORN).axle;
+    expect([noNew.usableMm, noNew.visits[0]!.wastedShare]).toEqual([null, null]);
+    expect(noNew.reasons.map(({ code }) => code)).toContain('no-new-thickness');
+    const unseen = planOf({}, []).plan;
+    expect([unseen.axles, unseen.reasons[0]!.code]).toEqual([[], 'no-visits']);
+  });
+
+  it('says whether rotors go too', () => {
+    const rotors = (value: number) => [
+      ...rotorReadings('left', [value, value, value, value]),
+      ...rotorReadings('right', [value, value, value, value]),
+    ];
+    // On the road from new, so that what the rotors have lost tells how fast they wear.
+    const inService = { date: '2024-09-05', odometer: km(0) };
+    const withRotors = (value: number) =>
+      planOf({ inService }, [
+        ...WORN.slice(0, 2),
+        { ...WORN[2]!, readings: [...fourPads(4.5), ...rotors(value)] },
+      ]);
+    const chanceAt = (value: number): number | null => withRotors(value).axle.chanceRotorsToo;
+    expect(chanceAt(27.9)).toBeLessThan(0.05);
+    expect(chanceAt(26.1)).toBeGreaterThan(0.6);
+    expect(chanceAt(25.5)).toBe(1);
+    // Either of two is a little likelier to go than one, whose margin has its points at 10 % and 50 %.
+    for (const value of [26.8, 27, 27.2]) {
+      const { low, median } = withRotors(value).outlook.axles[0]!.rotors[0]!.marginAfterNextPadSetMm!;
+      if (low < 0) expect(chanceAt(value)).toBeGreaterThan(0.1);
+      if (median > 0) expect(chanceAt(value)).toBeLessThan(0.65);
+    }
+    expect(planOf({}, WORN).axle.chanceRotorsToo).toBeNull();
+  });
+});
+
+describe('the rule', () => {
+  const visits = [
+    { chanceTooLate: 0.01, expectedCost: 30 },
+    { chanceTooLate: 0.08, expectedCost: 25 },
+    { chanceTooLate: 0.4, expectedCost: 25 },
+    { chanceTooLate: 0.9, expectedCost: 80 },
+  ];
+
+  it('by chance is the last visit whose chance is small enough, and none where all are greater', () => {
+    const by = (greatestChance: number) => pick(visits, { kind: 'greatest-chance', greatestChance });
+    expect([by(0.1), by(0.08), by(0.95), by(0.005)]).toEqual([visits[1], visits[1], visits[3], null]);
+  });
+
+  it('by cost is the least, and the earlier of two that cost the same', () => {
+    expect(pick(visits, { kind: 'least-expected-cost', greatestChance: null })).toBe(visits[1]);
+    expect(costOf({ costTooLate: 500, costPerMmWasted: 12 }, 0.0322, { expected: 1.95 })).toBe(39.5);
+    expect(costOf({ costTooLate: null, costPerMmWasted: null }, 0.0322, { expected: 1.95 })).toBeNull();
+  });
+
+  it('by cost goes earlier the more it costs to be late, whatever the unit', () => {
+    const at = (tooLate: number, perMmWasted: number) =>
+      planOf({}, WORN, { dates: MONTHS, costs: { tooLate, perMmWasted } }).axle.recommended!;
+    const MONTHS = Array.from({ length: 12 }, (_, month) =>
+      new Date(Date.UTC(2026, 3 + month, 1)).toISOString().slice(0, 10),
+    );
+    const [reckless, middling, anxious] = [at(0, 1), at(20, 1), at(5000, 1)];
+    expect(reckless).toBe(MONTHS.at(-1));
+    expect(anxious).toBe(MONTHS[0]);
+    expect(middling > anxious && middling < reckless).toBe(true);
+    expect(at(2000, 100)).toBe(middling);
+  });
+
+  it('by chance is told in words, where it finds a visit and where it finds none', () => {
+    const { axle, plan } = planOf({}, WORN);
+    const { words, recommended, visits: told } = axle;
+    const chosen = told.find(({ date }) => date === recommended)!;
+    expect(words).toContain(`at the visit of ${recommended}`);
+    expect(words).toContain(`${Math.round(100 * chosen.chanceTooLate)} %`);
+    expect(plan.rule.words).toContain('at most 10 %');
+    const none = planOf({}, WORN, { dates: ['2027-12-01'] }).axle;
+    expect(none.recommended).toBeNull();
+    expect(none.words).toMatch(
+      /^Already at the first of these visits, 2027-12-01, .* Have the vehicle in sooner\.$/,
+    );
+    expect(none.reasons[0]).toMatchObject({ field: 'recommended', code: 'no-visit-in-time' });
+  });
+});
