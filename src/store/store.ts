@@ -1,6 +1,7 @@
 import type { Outlook } from '../core/assessment/outlook.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
+import type { History } from '../core/history.js';
 import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
 import type { SheetRow } from '../core/spreadsheet/cells.js';
 import type { SheetName } from '../core/spreadsheet/rows.js';
@@ -179,6 +180,12 @@ export interface OutlookStore {
   get(scope: Scope, vehicleId: string): Promise<Outlook>;
   /** Worked out anew from the visits dated up to a date. */
   asOf(scope: Scope, vehicleId: string, date: string): Promise<Outlook>;
+  /** The outlook with the history that it follows from, both from one transaction; as of a date, or as it stands. */
+  withHistory(
+    scope: Scope,
+    vehicleId: string,
+    asOf: string | null,
+  ): Promise<{ history: History; outlook: Outlook }>;
   /**
    * Works out every stored outlook anew that another experience or other settings stand behind, in batches that
    * hold the writer for a moment each; resolves when none is left. One run at a time, however often it is asked.
