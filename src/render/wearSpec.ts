@@ -28,7 +28,7 @@ import {
 
 export const WIDTH = 600;
 const LEFT = 46;
-const RIGHT = WIDTH - 14;
+const RIGHT = WIDTH - 26;
 const PLOT = RIGHT - LEFT;
 const LINE = 14;
 /** Rows of words beyond the limit, and on the other side. */
@@ -45,8 +45,8 @@ const MS_PER_DAY = 86_400_000;
 const SHAPES = ['circle', 'square', 'triangle-up', 'diamond', 'cross', 'triangle-down'];
 const DASHES = [[], [7, 3], [2, 2], [8, 3, 2, 3], [12, 4], [4, 2, 1, 2]];
 
-type Mark = Record<string, unknown>;
-interface Specification extends Mark {
+type Encoded = Record<string, unknown>;
+interface Specification extends Encoded {
   width: number;
   height: number;
 }
@@ -69,14 +69,17 @@ const yOf = ({ mm, height }: Scales, value: number): number =>
 export function wearSpecification(picture: AxlePicture): Specification {
   const days = daysShown(picture);
   const marks: Mark[] = [];
+  const plots: Encoded[] = [];
   let y = 0;
   for (const panel of picture.panels) {
     const drawn = drawPanel(picture, panel, days, y);
     marks.push(...drawn.marks);
+    plots.push(...drawn.plots);
     y += drawn.height;
   }
   const closing = wrapped(`${EXPLANATION} ${DISCLAIMER}`, LETTERS);
   marks.push(words(closing, y + LINE));
+  const around = named(marks);
   return {
     $schema: 'https://vega.github.io/schema/vega/v6.json',
     width: WIDTH,
@@ -84,7 +87,8 @@ export function wearSpecification(picture: AxlePicture): Specification {
     padding: 0,
     autosize: 'none',
     background: 'white',
-    marks,
+    data: around.data,
+    marks: [...plots, ...around.marks],
   };
 }
 
@@ -115,6 +119,7 @@ function daysShown({ panels, today, asAt, road }: AxlePicture): [number, number]
 
 interface Drawn {
   marks: Mark[];
+  plots: Encoded[];
   height: number;
 }
 
@@ -129,12 +134,15 @@ function drawPanel(picture: AxlePicture, panel: Panel, days: [number, number], t
   const marks = [heading(title, top + 18), words(lines, top + 18 + LINE + 2)];
   const below = top + 18 + lines.length * LINE + 6;
   const hasData = panel.positions.some(({ readings, trends }) => readings.length + trends.length > 0);
-  if (!hasData) return { marks, height: below + 14 - top };
+  if (!hasData) return { marks, plots: [], height: below + 14 - top };
   const key = keyOf(panel, below + LINE + 4);
   const plotTop = below + LINE + 4 + 44;
   const scales = scalesOf(panel, days);
-  marks.push(...key, plotOf(picture, panel, scales, plotTop));
-  return { marks, height: plotTop + PLOT_HEIGHT + 34 - top };
+  return {
+    marks: [...marks, ...key],
+    plots: [plotOf(picture, panel, scales, plotTop)],
+    height: plotTop + PLOT_HEIGHT + 34 - top,
+  };
 }
 
 /** What of a panel bounds its scale: everything drawn but the words. */
@@ -160,7 +168,7 @@ function scalesOf({ positions, limits, band, part }: Panel, days: [number, numbe
   };
 }
 
-function plotOf(picture: AxlePicture, panel: Panel, scales: Scales, top: number): Mark {
+function plotOf(picture: AxlePicture, panel: Panel, scales: Scales, top: number): Encoded {
   const { part } = panel;
   const [low, high] = scales.mm;
   const values = niceTicks(Math.max(0, low), high, 8);
@@ -196,7 +204,7 @@ function plotOf(picture: AxlePicture, panel: Panel, scales: Scales, top: number)
         labelSeparation: 8,
       },
     ],
-    marks: [
+    ...named([
       ...distanceAxis(picture, scales),
       ...bandMarks(panel, scales),
       ...trendMarks(panel, scales),
@@ -205,7 +213,7 @@ function plotOf(picture: AxlePicture, panel: Panel, scales: Scales, top: number)
       ...aheadMarks(picture, panel, scales),
       ...readingMarks(panel, scales),
       ...codeMarks(panel, scales),
-    ],
+    ]),
   };
 }
 
@@ -229,7 +237,7 @@ function distanceAxis({ road }: AxlePicture, scales: Scales): Mark[] {
     const x = xOf(scales, before.day + share * (next.day - before.day));
     const text = km.toLocaleString('en');
     const previous = ticks.at(-1);
-    if (x + widthOf(text) / 2 > WIDTH - LEFT) continue;
+    if (x + widthOf(text) / 2 > PLOT + WIDTH - RIGHT) continue;
     if (previous && x - previous.x < (widthOf(previous.text) + widthOf(text)) / 2 + 4) continue;
     ticks.push({ x, text });
   }
@@ -517,33 +525,34 @@ function keyOf({ positions, part }: Panel, y: number): Mark[] {
 /** Marks are not read out one by one: the picture's own words are. */
 const unread = { aria: false, interactive: false };
 
-type Encoded = Record<string, unknown>;
+/** A mark and the rows it is drawn from. */
+interface Mark {
+  rows: readonly object[];
+  drawn: Encoded;
+}
 
-/** A mark with its rows beside it; `style` has constants, and of each row what `fields` names. */
+/**
+ * @param name unique on the picture; undefined for words that nothing refers to
+ * @param style constants; of each row what `fields` names is read
+ */
 function mark(
   type: string,
-  name: string,
+  name: string | undefined,
   rows: readonly object[],
   fields: readonly string[],
   style: Encoded,
 ): Mark {
   const constants = Object.entries(style).map(([key, value]) => [key, { value }]);
   const read = fields.map((field) => [field, { field }]);
-  return {
-    type: 'group',
-    ...unread,
-    data: [{ name: 'rows', values: rows }],
-    marks: [
-      {
-        type,
-        name,
-        ...unread,
-        from: { data: 'rows' },
-        encode: { enter: Object.fromEntries([...constants, ...read]) },
-      },
-    ],
-  };
+  const encode = { enter: Object.fromEntries([...constants, ...read]) };
+  return { rows, drawn: { type, name, ...unread, encode } };
 }
+
+/** Marks with their rows under names, as Vega takes them. */
+const named = (marks: readonly Mark[]): { data: object[]; marks: Encoded[] } => ({
+  data: marks.map(({ rows: values }, index) => ({ name: `rows-${index}`, values })),
+  marks: marks.map(({ drawn }, index) => ({ ...drawn, from: { data: `rows-${index}` } })),
+});
 
 const ruleMark = (name: string, rows: readonly object[], style: Encoded = {}, ...further: string[]): Mark =>
   mark('rule', name, rows, ['x', 'x2', 'y', 'y2', ...further], style);
@@ -554,7 +563,7 @@ const lineMark = (name: string, points: readonly object[], style: Encoded): Mark
 const symbolMark = (name: string, rows: readonly object[]): Mark =>
   mark('symbol', name, rows, ['x', 'y', 'shape', 'fill'], { size: 34, stroke: '#000', strokeWidth: 1 });
 
-const textMark = (name: string, rows: readonly object[], style: Encoded = {}): Mark =>
+const textMark = (name: string | undefined, rows: readonly object[], style: Encoded = {}): Mark =>
   mark('text', name, rows, ['x', 'y', 'text'], { fontSize: 11, font: 'sans-serif', fill: '#000', ...style });
 
 /** Words over lines and areas, on white. */
@@ -571,11 +580,11 @@ function backed(
 }
 
 const heading = (text: string, y: number): Mark =>
-  textMark('heading', [{ x: 8, y, text }], { fontSize: 13, fontWeight: 'bold' });
+  textMark(undefined, [{ x: 8, y, text }], { fontSize: 13, fontWeight: 'bold' });
 
 /** Lines of words from a height on down. */
 const words = (lines: readonly string[], y: number, x = 8): Mark =>
   textMark(
-    'words',
+    undefined,
     lines.map((text, index) => ({ x, y: y + index * LINE, text })),
   );
