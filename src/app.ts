@@ -10,6 +10,7 @@ import { idempotency } from './http/idempotency.js';
 import { noteMethods, refuseOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
+import { pages } from './http/pages/pages.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { correctionRoutes } from './http/routes/corrections.js';
 import { accuracyRoutes } from './http/routes/accuracy.js';
@@ -95,6 +96,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     await health.register(healthRoutes, context);
     refuseOtherMethods(health as never, noted);
   });
+  await app.register(pages, { ...context, clock, rateLimitPerMinute: config.rateLimitPerMinute });
   await app.register(
     async (api: ZodServer) => {
       await api.register(authentication, { keys: store.keys });

@@ -76,6 +76,6 @@ export function keyStore({ database, clock, write, versions }: StoreParts): KeyS
   };
 }
 
-function toKey({ name, role, fleets, createdAt, revokedAt }: typeof apiKeys.$inferSelect): Key {
+export function toKey({ name, role, fleets, createdAt, revokedAt }: typeof apiKeys.$inferSelect): Key {
   return { name, role, fleets, createdAt, revokedAt };
 }

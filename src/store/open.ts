@@ -19,6 +19,7 @@ import { outlookWriter } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { outlookRefresher } from './refresh.js';
 import { reportStore } from './reports.js';
+import { sessionStore } from './sessions.js';
 import { settingsReader, settingsStore } from './settings.js';
 import type { Store } from './store.js';
 import { writeTurns } from './turns.js';
@@ -95,6 +96,7 @@ export function openStore({
   });
   return {
     keys: keyStore(parts),
+    sessions: sessionStore(parts),
     vehicles: vehicleStore(parts),
     visits: visitStore(parts),
     corrections: correctionStore(parts),

@@ -74,6 +74,16 @@ export const apiKeys = sqliteTable(
   (table) => [uniqueIndex('api_keys_digest').on(table.digest), oneOf('api_keys_role', table.role, ROLES)],
 );
 
+/** Who is signed in on the pages; a session is only as good as its key. */
+export const sessions = sqliteTable('sessions', {
+  /** SHA-256 of the token in the cookie, hex. */
+  digest: text('digest').primaryKey(),
+  keyName: text('key_name')
+    .notNull()
+    .references(() => apiKeys.name),
+  expiresAt: text('expires_at').notNull(),
+});
+
 export const vehicles = sqliteTable(
   'vehicles',
   {

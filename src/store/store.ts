@@ -22,6 +22,7 @@ import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
  */
 export interface Store {
   keys: KeyStore;
+  sessions: SessionStore;
   vehicles: VehicleStore;
   visits: VisitStore;
   corrections: CorrectionStore;
@@ -65,6 +66,15 @@ export interface KeyStore {
   revoke(name: string): Promise<boolean>;
 }
 
+/** Who is signed in on the pages: a token, told by its SHA-256 in hex, that stands for a key until it expires. */
+export interface SessionStore {
+  /** @param expiresAt an instant in UTC; the session ends at it, or with its key */
+  begin(scope: Scope, session: { digest: string; keyName: string; expiresAt: string }): Promise<void>;
+  /** The key behind a session; null where that has ended. */
+  find(digest: string): Promise<Key | null>;
+  end(scope: Scope, digest: string): Promise<void>;
+}
+
 /** A page of a list; `after` continues behind the last item of the one before. */
 export interface Page {
   limit: number;
@@ -101,6 +111,8 @@ export interface VehicleStore {
   create(scope: Scope, body: VehicleBody, keep: Keep<Vehicle> | null): Promise<Vehicle>;
   get(scope: Scope, id: string): Promise<Vehicle>;
   list(scope: Scope, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>>;
+  /** Vehicles with a text in their registration, VIN or externalId, whatever its case, spaces and hyphens. */
+  search(scope: Scope, text: string, most: number): Promise<Vehicle[]>;
   change(scope: Scope, id: string, expected: Expected, change: VehicleChange): Promise<Vehicle>;
 }
 

@@ -76,6 +76,27 @@ const format = z
   .optional()
   .meta({ description: 'json where it is missing; CSV is never paged.' });
 const fleet = text(100).optional();
+/** What the due-soon report is asked for, in the interface and on its page. */
+export const dueSoonQuery = {
+  withinDays: z
+    .string()
+    .regex(/^\d{1,5}$/, 'must be a whole number of days')
+    .transform(Number)
+    .refine((days) => days <= 10_957, 'must be at most 10957 days, thirty years')
+    .optional()
+    .meta({
+      description: 'Days from today to the horizon; the policy’s where it is missing, 60 by default.',
+      example: '60',
+    }),
+  chance: z
+    .string()
+    .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0 to 1')
+    .transform(Number)
+    .refine((chance) => chance <= 1, 'must be from 0 to 1')
+    .optional()
+    .meta({ description: 'The policy’s where it is missing, 0.1 by default.', example: '0.1' }),
+  fleet,
+};
 const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 
@@ -96,24 +117,7 @@ export async function reportRoutes(app: ZodServer, { store, today }: RouteContex
           'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included.',
         tags: ['reports'],
         querystring: z.strictObject({
-          withinDays: z
-            .string()
-            .regex(/^\d{1,5}$/, 'must be a whole number of days')
-            .transform(Number)
-            .refine((days) => days <= 10_957, 'must be at most 10957 days, thirty years')
-            .optional()
-            .meta({
-              description: 'Days from today to the horizon; the policy’s where it is missing, 60 by default.',
-              example: '60',
-            }),
-          chance: z
-            .string()
-            .regex(/^(\d+(\.\d+)?|\.\d+)$/, 'must be a number from 0 to 1')
-            .transform(Number)
-            .refine((chance) => chance <= 1, 'must be from 0 to 1')
-            .optional()
-            .meta({ description: 'The policy’s where it is missing, 0.1 by default.', example: '0.1' }),
-          fleet,
+          ...dueSoonQuery,
           axle: z.enum(AXLES).optional(),
           format,
           ...pagingQuery,

@@ -85,7 +85,8 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
       const picture = axlePicture(history, wear, axle, date);
       if (!picture) throw notFound('axle', `the vehicle has no ${axle} axle`);
       const drawing = wearDrawing(picture, history.vehicle);
-      if (isKnownAs(request, reply, `"${sha256(JSON.stringify(drawing))}"`)) return reply.send(undefined as never);
+      if (isKnownAs(request, reply, `"${sha256(JSON.stringify(drawing))}"`))
+        return reply.send(undefined as never);
       return reply.type('image/svg+xml; charset=utf-8').send((await wearSvg(drawing)) as never);
     },
   );
