@@ -20,7 +20,7 @@ import { refuseOtherMethods } from '../methods.js';
 import { describe, PROBLEMS } from '../problems.js';
 import { dueSoonQuery } from '../routes/reports.js';
 import { vehicleParams } from '../schemas.js';
-import { refuseForeignForm, sessionCookies } from './sessions.js';
+import { refuseForeignForm, sessionCookies, signInFailures } from './sessions.js';
 
 /**
  * Pages for people: rendered here, without a script. They are no part of the HTTP interface for programs, so the OpenAPI
@@ -41,8 +41,6 @@ const OPEN = new Set(['/sign-in', '/sign-out', '/pages.css']);
 const POLICY =
   "default-src 'none'; style-src 'self'; img-src data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-/** Tries to sign in that one address may make in ten minutes. */
-const SIGN_INS = { max: 20, timeWindow: 600_000 };
 const MOST_FOUND = 20;
 const MOST_DUE = 500;
 const hidden = { schema: { hide: true } } as const;
@@ -55,9 +53,15 @@ export interface PagesContext extends RouteContext {
 export async function pages(app: ZodServer, context: PagesContext): Promise<void> {
   const { store, today, clock, rateLimitPerMinute } = context;
   const sessions = await sessionCookies(app, store.sessions, clock);
+  const failures = signInFailures(clock);
   app.decorateRequest('caller', null as unknown as Key);
   app.addHook('onRequest', async (request, reply) => {
-    reply.headers({ 'content-security-policy': POLICY, 'cache-control': 'private, no-store' });
+    // Without a referrer a browser that knows no Sec-Fetch-Site would not say where its own forms come from either.
+    reply.headers({
+      'content-security-policy': POLICY,
+      'cache-control': 'private, no-store',
+      'referrer-policy': 'same-origin',
+    });
     const caller = await sessions.callerOf(request);
     if (caller) request.caller = caller;
     else if (!OPEN.has(request.routeOptions.url ?? '')) {
@@ -95,7 +99,6 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   app.post(
     '/sign-in',
     {
-      config: { rateLimit: { ...SIGN_INS, keyGenerator: (request: FastifyRequest) => request.ip } },
       schema: {
         hide: true,
         body: z.object({ key: z.string().max(300), next: z.string().max(2000).optional() }),
@@ -103,9 +106,11 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     },
     async (request, reply) => {
       refuseForeignForm(request);
+      failures.refuseTooMany(request.ip);
       const next = ownPath(request.body.next);
       const key = await store.keys.find(sha256(request.body.key.trim()));
       if (!key) {
+        failures.note(request.ip);
         reply.code(401);
         return send(
           request,

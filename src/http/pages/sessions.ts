@@ -58,6 +58,42 @@ export async function sessionCookies(
   };
 }
 
+/** Failed tries to sign in that one address may make, and for how long the first of them counts. */
+const MOST_FAILURES = 20;
+const FAILURES_MS = 600_000;
+/** Addresses remembered; beyond them those that failed first are forgotten. */
+const MOST_ADDRESSES = 10_000;
+
+/** Counts failed tries by address, so that keys cannot be guessed; who signs in as is right is never kept out by others. */
+export function signInFailures(clock: () => Date) {
+  const failures = new Map<string, { count: number; until: number }>();
+  const standing = (address: string) => {
+    const known = failures.get(address);
+    if (known && known.until > clock().getTime()) return known;
+    failures.delete(address);
+    return null;
+  };
+  return {
+    /** @throws HttpProblem 429 */
+    refuseTooMany(address: string): void {
+      const known = standing(address);
+      if (!known || known.count < MOST_FAILURES) return;
+      const seconds = Math.ceil((known.until - clock().getTime()) / 1000);
+      throw new HttpProblem(
+        'too-many-requests',
+        `too many failed tries to sign in from here; try again in ${Math.ceil(seconds / 60)} minutes`,
+        [],
+        { 'retry-after': String(seconds) },
+      );
+    },
+    note(address: string): void {
+      const known = standing(address) ?? { count: 0, until: clock().getTime() + FAILURES_MS };
+      failures.set(address, { ...known, count: known.count + 1 });
+      if (failures.size > MOST_ADDRESSES) failures.delete(failures.keys().next().value!);
+    },
+  };
+}
+
 /**
  * A form counts only where the browser says that one of this service's own pages sent it; together with the cookie's
  * SameSite=Strict no other site can act for who is signed in.

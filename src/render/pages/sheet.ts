@@ -52,7 +52,7 @@ function identity({ vehicle, wear, today, latest }: Sheet): string {
       usage.kmPerDay &&
         `${inWords(usage.kmPerDay.median, 0)} km a day (8 of 10: ${inWords(usage.kmPerDay.low, 0)} to ${inWords(usage.kmPerDay.high, 0)})`,
     ],
-    ['Printed', today],
+    ['Read on', today],
   ];
   const known = facts.filter((fact): fact is [string, string] => fact[1] !== null);
   return html`<dl class="facts">
@@ -97,7 +97,10 @@ function dueInWords({ replacement }: AxleWear): string {
   return `${overdue ? 'overdue. ' : ''}${governingPad!.side} ${governingPad!.pad} reaches its limit of ${mm(limitMm)} between ${date.early} (early) and ${late ?? 'more than 30 years ahead'} (late), median ${median ?? 'more than 30 years ahead'}.${until}`;
 }
 
-export const percent = (chance: number): string => `${inWords(chance * 100, chance < 0.1 ? 1 : 0)} %`;
+export function percent(chance: number): string {
+  if (chance > 0 && chance < 0.001) return 'under 0.1 %';
+  return chance > 0.999 ? 'over 99.9 %' : `${inWords(chance * 100, chance < 0.1 ? 1 : 0)} %`;
+}
 
 function openPoints({ openPoints: items, latest }: Sheet): string {
   if (!latest) return '';
@@ -116,7 +119,6 @@ function axleSection(axle: AxleWear, { pictures }: Sheet): string {
   const { basis } = axle.replacement;
   return html`<section aria-labelledby="${id}">
     <h2 id="${id}">${name} brakes</h2>
-    <p>${capital(dueInWords(axle))}</p>
     <p class="quiet">Rests on: ${basis.words}</p>
     !${findings(axle)} !${liningTable(axle)}
     !${axle.rotors.length > 0 ? rotorTable(axle.rotors) : drumTable(axle.drums)} !${missing(axle)}
@@ -224,10 +226,8 @@ function missing({ pads, rotors, drums, replacement }: AxleWear): string {
   ];
   const details = [...new Set(reasons.map(({ detail }) => detail))];
   if (details.length === 0) return '';
-  return html`<details>
-    <summary>What is not known, and why</summary>
-    !${list(details.map((detail) => `${capital(detail)}.`))}
-  </details>`;
+  return html`<h3>What is not known, and why</h3>
+    !${list(details.map((detail) => `${capital(detail)}.`))}`;
 }
 
 /** The places of an axle in the order in which they are measured. */
@@ -246,7 +246,7 @@ function byHand(vehicle: Vehicle): string {
       Friction material only, at its thinnest, without backing plate. Left and right as seen facing forward.
       Write the unit where it is not mm.
     </p>
-    !${handTable('Visit', ['', 'Date', 'Odometer', 'Work order', 'Technician'], ['This visit'])}
+    !${handTable('Visit', ['Entry', 'Date', 'Odometer', 'Work order', 'Technician'], ['This visit'])}
     !${each(axles, ([axle, { brake, torque }]) => {
       const name = axleInWords(axle);
       const drum = brake === 'drum';
@@ -258,9 +258,9 @@ function byHand(vehicle: Vehicle): string {
       return html`<h3>${name}</h3>
         !${handTable(`${name} ${drum ? 'shoes' : 'pads'}, mm`, ['Position', 'As found', 'As left', 'Gauge', 'Remarks'], linings)}
         !${drum ? handTable(`${name} drums: diameter, mm`, ['Side', ...points, 'Gauge'], of('')) : handTable(`${name} rotors: thickness, mm`, ['Side', ...points, 'Run-out'], of(''))}
-        !${handTable(`${name}: torque reached`, ['Fastener', 'Left 1', 'Left 2', 'Right 1', 'Right 2'], fasteners.length > 0 ? fasteners.map(([fastener, spec]) => torqueInWords(fastener, spec)) : ['Specification not known'])}`;
+        !${handTable(`${name}: torque reached`, ['Fastener', 'Left, each position', 'Right, each position'], fasteners.length > 0 ? fasteners.map(([fastener, spec]) => torqueInWords(fastener, spec)) : ['Specification not known'])}`;
     })}
-    !${handTable('Road test', ['', 'Pulls', 'Pulsation', 'Noise', 'Remarks'], ['Found'])}
+    !${handTable('Road test', ['Entry', 'Pulls', 'Pulsation', 'Noise', 'Remarks'], ['Found'])}
   </section>`;
 }
 

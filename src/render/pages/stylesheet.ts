@@ -29,7 +29,7 @@ dl.facts dd { margin: 0; overflow-wrap: anywhere; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; font-size: 0.9rem; }
 caption { text-align: left; font-weight: 600; padding: 0.25rem 0; }
-th, td { border: 1px solid var(--line); padding: 0.25rem 0.4rem; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th, td { border: 1px solid var(--line); padding: 0.25rem 0.4rem; text-align: left; vertical-align: top; overflow-wrap: break-word; }
 thead th { background: var(--pale); }
 .number { text-align: right; white-space: nowrap; }
 .date { white-space: nowrap; }
@@ -43,7 +43,7 @@ figure svg { display: block; min-width: 600px; max-width: 760px; width: 100%; he
 .source { font-size: 0.85rem; }
 @media (max-width: 40rem) {
   table.stacked thead { position: absolute; left: -100rem; }
-  table.stacked, table.stacked tbody, table.stacked tr, table.stacked th, table.stacked td { display: block; width: 100%; }
+  table.stacked, table.stacked caption, table.stacked tbody, table.stacked tr, table.stacked th, table.stacked td { display: block; width: 100%; }
   table.stacked tr { border: 1px solid var(--line); margin: 0 0 0.5rem; }
   table.stacked th, table.stacked td { border: 0; text-align: left; white-space: normal; padding: 0.1rem 0.4rem; }
   table.stacked td::before { content: attr(data-label) ": "; font-weight: 600; }
@@ -52,7 +52,7 @@ figure svg { display: block; min-width: 600px; max-width: 760px; width: 100%; he
 }
 @media print {
   @page { size: A4; margin: 11mm; }
-  html { font-size: 10.5pt; }
+  html { font-size: 9pt; line-height: 1.35; }
   body { max-width: none; padding: 0; }
   header, .skip, .on-screen { display: none; }
   a { text-decoration: none; }
@@ -62,6 +62,7 @@ figure svg { display: block; min-width: 600px; max-width: 760px; width: 100%; he
   thead th { background: none; }
   .scroll { overflow: visible; }
   figure { border: 0; }
-  figure svg { min-width: 0; width: 152mm; }
+  figure svg { min-width: 0; width: 118mm; }
+  table.by-hand td { height: 8mm; }
 }
 `;
