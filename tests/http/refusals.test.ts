@@ -85,7 +85,10 @@ describe('an unknown parameter', () => {
           '/v1/visits/{visitId}/corrections': { reason: 'typed wrong', changes: { notes: 'x' } },
           '/v1/vehicles/{vehicleId}/merge': { from: 'x', reason: 'recorded twice' },
         };
-        const request = service.as('owner', method, `${address}?unknown=1`).set('If-Match', '*');
+        const query: Record<string, string> = { '/v1/vehicles/{vehicleId}/wear.svg': 'axle=front&' };
+        const request = service
+          .as('owner', method, `${address}?${query[path] ?? ''}unknown=1`)
+          .set('If-Match', '*');
         const { status, body } =
           method === 'get'
             ? await request

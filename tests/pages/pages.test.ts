@@ -247,6 +247,19 @@ describe('a vehicle’s sheet', () => {
     expect(text).not.toMatch(/undefined|NaN|null/);
   });
 
+  it('leads from a record that was merged to the vehicle it was merged into', async () => {
+    const kept = await recordVehicle(service, vehicleBody({ vin: null }));
+    const merged = await recordVehicle(service, vehicleBody({ vin: null }));
+    const done = await service
+      .as('owner', 'post', `/v1/vehicles/${kept.id}/merge`)
+      .set('If-Match', '*')
+      .send({ from: merged.id, reason: 'recorded twice' });
+    expect(done.status).toBe(200);
+    const cookie = await signIn(service, service.keys.technician);
+    const { status, headers } = await getPage(service, cookie, `/sheets/${merged.id}`);
+    expect([status, headers.location]).toEqual([303, `/sheets/${kept.id}`]);
+  });
+
   it('escapes what people wrote', async () => {
     const evil = `<img src=x on="1">'&`;
     const { id } = await recordHistory(

@@ -3,6 +3,7 @@ import { COVERAGE_FACTOR } from '../gauges.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, rotorLives, type Life, type Observation } from '../lives.js';
 import { layRoad, type Place, type Road } from '../odometer.js';
+import { toKm } from '../units.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import { SIDES, type Axle, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type { AxleWear, DrumWear, Limit, PadWear, RotorWear, Wear } from '../vocabulary/wear.js';
@@ -64,7 +65,6 @@ export interface Point {
 export interface PicturedReading extends Point {
   /** Half the 95 % coverage interval of the gauge, mm. */
   reachMm: number;
-  gauge: string;
 }
 
 export interface LimitLine {
@@ -150,22 +150,23 @@ function stationsOf({ vehicle, visits }: History, road: Road): Station[] {
   return placed.flatMap(({ date, place }) => (place ? [{ day: toDay(date), km: place.km }] : []));
 }
 
-function picturedRoad(
-  { visits }: History,
-  road: Road,
-  stations: readonly Station[],
-  wear: Wear,
-): PicturedRoad {
-  const replacedOn = visits.filter((visit) => visit.odometerReplaced).map(({ date }) => toDay(date));
-  const read = visits.findIndex(({ odometer }) => odometer);
-  const place = road.places[read];
+function picturedRoad(history: History, road: Road, stations: readonly Station[], wear: Wear): PicturedRoad {
+  const replacedOn = history.visits.filter((visit) => visit.odometerReplaced).map(({ date }) => toDay(date));
   // The road counts from its first reading; one odometer's figures are those that it shows.
-  const shown = place && replacedOn.length === 0 ? visits[read]!.odometer!.km - place.km : 0;
+  const shown = replacedOn.length === 0 ? odometerAtStart(history, road) : 0;
   return {
     marks: stations.map(({ day, km }) => ({ day, km: km + shown })),
     replacedOn,
     kmPerDay: wear.usage.kmPerDay?.median ?? null,
   };
+}
+
+/** What the odometer showed where the road begins, km. */
+function odometerAtStart({ vehicle: { inService }, visits }: History, road: Road): number {
+  if (inService?.odometer && road.inService) return toKm(inService.odometer) - road.inService.km;
+  const read = visits.findIndex(({ odometer }) => odometer);
+  const place = road.places[read];
+  return place ? visits[read]!.odometer!.km - place.km : 0;
 }
 
 function liningPanel(context: Context): Panel {
@@ -394,7 +395,6 @@ const picturedReading = ({ day, mm, gauge }: Observation, sign: 1 | -1): Picture
   day,
   mm: sign * mm,
   reachMm: COVERAGE_FACTOR * gauge.standardUncertaintyMm,
-  gauge: gauge.name,
 });
 
 interface PlacedPoint extends Point {

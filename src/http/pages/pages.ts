@@ -68,12 +68,13 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
     }
   });
-  await app.register(rateLimit, {
-    global: rateLimitPerMinute > 0,
-    max: rateLimitPerMinute,
-    timeWindow: 60_000,
-    keyGenerator: (request) => request.caller?.name ?? request.ip,
-  });
+  if (rateLimitPerMinute > 0) {
+    await app.register(rateLimit, {
+      max: rateLimitPerMinute,
+      timeWindow: 60_000,
+      keyGenerator: (request) => request.caller?.name ?? request.ip,
+    });
+  }
   await app.register(formbody);
   app.setErrorHandler(async (error, request, reply) => sendProblemPage(error, request, reply));
   const send = (request: FastifyRequest, reply: FastifyReply, made: { title: string; main: string }) =>
@@ -171,7 +172,9 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   refuseOtherMethods(app as never, PAGES);
 
   async function sendProblemPage(error: unknown, request: FastifyRequest, reply: FastifyReply) {
-    const { code, detail, errors = [], headers = {} } = describe(error);
+    const { code, detail, errors = [], headers = {}, members } = describe(error);
+    // A record that was merged into another: its sheet is the other's.
+    if (members?.vehicleId) return reply.redirect(`/sheets/${members.vehicleId}`, 303);
     const { status, title } = PROBLEMS[code];
     if (status >= 500) request.log.error({ err: error }, 'page failed');
     const details = [

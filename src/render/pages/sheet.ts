@@ -99,7 +99,7 @@ function dueInWords({ replacement }: AxleWear): string {
 
 export function percent(chance: number): string {
   if (chance > 0 && chance < 0.001) return 'under 0.1 %';
-  return chance > 0.999 ? 'over 99.9 %' : `${inWords(chance * 100, chance < 0.1 ? 1 : 0)} %`;
+  return chance > 0.999 ? 'over 99.9 %' : `${inWords(chance * 100, chance < 0.1 || chance > 0.99 ? 1 : 0)} %`;
 }
 
 function openPoints({ openPoints: items, latest }: Sheet): string {
