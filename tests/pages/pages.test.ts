@@ -218,6 +218,17 @@ describe('a vehicle’s sheet', () => {
     expect(text).not.toMatch(/\b(is|be|as|fully) safe\b|\bgreen\b|\bamber\b|\bred\b/i);
   });
 
+  it('says once what it says of several places', async () => {
+    const { id } = await recordHistory(service, vehicleBody(), [
+      ...VISITS.slice(0, 1),
+      visitBody('2026-03-02', 61_000, fourPads([3, 3, 3, 3])),
+    ]);
+    const text = unescaped(await readPage(service, 'technician', `/sheets/${id}`));
+    expect(text).toContain('Front: overdue. ');
+    expect(text).toContain('Stop, front left inner, left outer, right inner, right outer: 3 mm against');
+    expect(text.match(/Stop, left inner, left outer, right inner, right outer:<\/strong>/g)).toHaveLength(1);
+  });
+
   it('has room for new readings in the order in which they are taken', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const text = await readPage(service, 'technician', `/sheets/${id}`);

@@ -75,13 +75,29 @@ function visitInWords({ date, odometerKm }: NonNullable<Wear['asAt']>, latest: H
 
 const SEVERITIES: Record<Finding['severity'], string> = { stop: 'Stop', check: 'Check', note: 'Note' };
 
+/** Something said of a place on an axle. */
+type Said = Pick<Finding, 'side' | 'pad' | 'numbers'>;
+
+/** What is said of several places in the same words is said once, with the places in front. */
+function together<Item extends Said>(items: readonly Item[]): (Item & { places: string })[] {
+  const bySaying = new Map<string, { item: Item; places: string[] }>();
+  for (const item of items) {
+    const { side, pad, numbers: _, ...said } = item;
+    const saying = JSON.stringify(said);
+    const place = [side, pad].filter((part) => part !== null).join(' ');
+    const known = bySaying.get(saying) ?? { item, places: [] };
+    bySaying.set(saying, { item, places: place ? [...known.places, place] : known.places });
+  }
+  return [...bySaying.values()].map(({ item, places }) => ({ ...item, places: places.join(', ') }));
+}
+
 /** What nobody should miss, before anything else. */
 function overview({ wear }: Sheet): string {
   const due = wear.axles.map((axle) => `${axleInWords(axle.axle)}: ${dueInWords(axle)}`);
   const stops = wear.axles.flatMap(({ axle, findings }) =>
-    findings
-      .filter(({ severity }) => severity === 'stop')
-      .map(({ message, check }) => `Stop, ${axle}: ${message} ${check}`),
+    together(findings.filter(({ severity }) => severity === 'stop')).map(
+      ({ places, message, check }) => `Stop, ${axle} ${places}: ${message} ${check}`,
+    ),
   );
   return html`<section class="strong" aria-label="In short">!${list([...due, ...stops])}</section>`;
 }
@@ -94,7 +110,8 @@ function dueInWords({ replacement }: AxleWear): string {
   const chance = untilNextVisit.chanceLimitReached;
   const until =
     chance === null ? '' : ` Chance of that by the next visit on ${untilNextVisit.date}: ${percent(chance)}.`;
-  return `${overdue ? 'overdue. ' : ''}${governingPad!.side} ${governingPad!.pad} reaches its limit of ${mm(limitMm)} between ${date.early} (early) and ${late ?? 'more than 30 years ahead'} (late), median ${median ?? 'more than 30 years ahead'}.${until}`;
+  const which = `${governingPad!.side} ${governingPad!.pad}`;
+  return `${overdue ? `overdue. ${capital(which)}` : which} reaches its limit of ${mm(limitMm)} between ${date.early} (early) and ${late ?? 'more than 30 years ahead'} (late), median ${median ?? 'more than 30 years ahead'}.${until}`;
 }
 
 export function percent(chance: number): string {
@@ -104,8 +121,12 @@ export function percent(chance: number): string {
 
 function openPoints({ openPoints: items, latest }: Sheet): string {
   if (!latest) return '';
-  const words = items.map(({ axle, message }) =>
-    axle === null ? message : `${axleInWords(axle)}: ${message}`,
+  const axles = [...new Set(items.map(({ axle }) => axle))];
+  const words = axles.flatMap((axle) =>
+    together(items.filter((item) => item.axle === axle)).map(({ places, message }) => {
+      const where = [axle && axleInWords(axle), places].filter(Boolean).join(', ');
+      return where ? `${where}: ${message}` : message;
+    }),
   );
   return html`<section aria-labelledby="open-points">
     <h2 id="open-points">Open points of the visit on ${latest.date}</h2>
@@ -128,12 +149,12 @@ function axleSection(axle: AxleWear, { pictures }: Sheet): string {
 
 function findings({ findings: found }: AxleWear): string {
   if (found.length === 0) return '<p>No findings.</p>';
-  const words = found.map(({ severity, side, pad, message, check }) => {
-    const where = [side, pad].filter((part) => part !== null).join(' ');
-    return html`<li>
-      <strong>${SEVERITIES[severity]}${where ? `, ${where}` : ''}:</strong> ${message} <em>${check}</em>
-    </li>`;
-  });
+  const words = together(found).map(
+    ({ severity, places, message, check }) =>
+      html`<li>
+        <strong>${SEVERITIES[severity]}${places ? `, ${places}` : ''}:</strong> ${message} <em>${check}</em>
+      </li>`,
+  );
   return html`<h3>Findings</h3>
     <ul>
       !${words.join('\n')}
