@@ -133,6 +133,7 @@ async function show({ address, keys, loaded, today, file }: Demo): Promise<void>
   const dueSoon = await ask<DueSoon>('/reports/due-soon?withinDays=60', keys['fleet-manager']);
   say(
     `Serving ${file} at ${address} until Ctrl-C.`,
+    `Pages to read and print: open ${address}/ in a browser and paste one of the keys.`,
     '',
     'Keys, each of its role; these lines make them shell variables:',
     ...exportLines(address, keys),

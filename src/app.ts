@@ -11,6 +11,7 @@ import { noteMethods, refuseOtherMethods, routeOtherMethods } from './http/metho
 import { readBodies } from './http/bodies.js';
 import { answerUnreadable } from './http/unreadable.js';
 import { openApi } from './http/openapi.js';
+import { pages } from './http/pages/pages.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { calendarRoutes, calendarSubscriptionRoutes } from './http/routes/calendars.js';
 import { correctionRoutes } from './http/routes/corrections.js';
@@ -129,6 +130,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     await calendars.register(calendarRoutes, { ...context, rateLimitPerMinute: config.rateLimitPerMinute });
     refuseOtherMethods(calendars as never, noted);
   });
+  await app.register(pages, { ...context, rateLimitPerMinute: config.rateLimitPerMinute });
   await app.register(
     async (api: ZodServer) => {
       await api.register(authentication, {

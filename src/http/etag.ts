@@ -11,10 +11,15 @@ export function sendVersioned<Resource extends { version: number }>(
   reply: FastifyReply,
   resource: Resource,
 ): Resource | FastifyReply {
-  const etag = etagOf(resource.version);
+  return isKnownAs(request, reply, etagOf(resource.version)) ? reply.send() : resource;
+}
+
+/** Tags what has no version of its own; true where the caller has it already, and 304 has been set. */
+export function isKnownAs(request: FastifyRequest, reply: FastifyReply, etag: string): boolean {
   reply.header('etag', etag);
-  if (matchesNone(request.headers['if-none-match'], etag)) return reply.code(304).send();
-  return resource;
+  if (!matchesNone(request.headers['if-none-match'], etag)) return false;
+  reply.code(304);
+  return true;
 }
 
 /** If-None-Match compares weakly, RFC 9110 section 13.1.2. */

@@ -9,6 +9,7 @@ export const PROBLEMS = {
   'bad-parameter': { status: 400, title: 'A parameter or header is not valid' },
   'key-needed': { status: 401, title: 'A valid API key is needed' },
   'role-not-allowed': { status: 403, title: 'The key’s role does not allow this' },
+  'form-from-elsewhere': { status: 403, title: 'The form was not sent from a page of this service' },
   'not-found': { status: 404, title: 'There is no such resource' },
   'method-not-allowed': { status: 405, title: 'The resource does not take this method' },
   'request-too-slow': { status: 408, title: 'The request did not come in time' },
@@ -185,7 +186,7 @@ const DATABASE_CODES: [RegExp, ProblemCode, string][] = [
   ],
 ];
 
-interface Described {
+export interface Described {
   code: ProblemCode;
   detail: string;
   errors?: ProblemError[];
@@ -193,7 +194,8 @@ interface Described {
   headers?: Record<string, string>;
 }
 
-function describe(error: unknown): Described {
+/** What is answered to an error, whichever form the answer takes. */
+export function describe(error: unknown): Described {
   if (error instanceof InputRejected) return rejected(error);
   if (error instanceof HttpProblem)
     return {

@@ -23,6 +23,7 @@ import type { StoreParts } from './parts.js';
 import { planningStore } from './planning.js';
 import { outlookRefresher, type Share } from './refresh.js';
 import { reportStore } from './reports.js';
+import { sessionStore } from './sessions.js';
 import { settingsReader, settingsStore } from './settings.js';
 import type { Store } from './store.js';
 import { writeTurns } from './turns.js';
@@ -104,6 +105,7 @@ export function openStore({
   });
   return {
     keys: keyStore(parts),
+    sessions: sessionStore(parts),
     vehicles: vehicleStore(parts),
     visits: visitStore(parts),
     corrections: correctionStore(parts),

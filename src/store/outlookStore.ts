@@ -1,5 +1,6 @@
 import { eq, sql } from 'drizzle-orm';
 import type { Outlook } from '../core/assessment/outlook.js';
+import type { History } from '../core/history.js';
 import type { Database } from './database.js';
 import { isInScope } from './findVehicle.js';
 import { experienceKnownOn } from './knownExperience.js';
@@ -35,23 +36,46 @@ export function outlookStore({
     .prepare();
   const knownOn = experienceKnownOn(database);
 
+  function standing(scope: Scope, vehicleId: string): Outlook {
+    const row = stored.get({ id: vehicleId });
+    if (!row || !isInScope(row, scope)) throw findVehicle.missing(scope, vehicleId);
+    const inForce = settings();
+    if (row.settingsRevision === inForce.revision) return row.body;
+    // The settings have changed, and its turn to be worked out anew has not come yet.
+    return workOut(historyOf(scope, vehicleId, null), experience(), inForce).outlook;
+  }
+
+  const ofDate = (history: History, date: string): Outlook =>
+    workOut(history, knownOn(date), settings()).outlook;
+
+  /** @param asOf null for the whole of it */
+  function historyOf(scope: Scope, vehicleId: string, asOf: string | null): History {
+    const { seq, id, body } = findVehicle.standing(scope, vehicleId);
+    const visits = history.visitsOf(seq, id);
+    const { gauges } = settings();
+    return asOf === null
+      ? { vehicle: body, visits, gauges }
+      : {
+          vehicle: versions.vehicleBodyOn(seq, asOf),
+          visits: visits.filter((visit) => visit.date <= asOf),
+          gauges,
+        };
+  }
+
   return {
     async get(scope: Scope, vehicleId: string) {
-      const row = stored.get({ id: vehicleId });
-      if (!row || !isInScope(row, scope)) throw findVehicle.missing(scope, vehicleId);
-      const inForce = settings();
-      if (row.settingsRevision === inForce.revision) return row.body;
-      // The settings have changed, and its turn to be worked out anew has not come yet.
-      const { seq, body: vehicle } = findVehicle.standing(scope, vehicleId);
-      const visits = history.visitsOf(seq, vehicleId);
-      return workOut({ vehicle, visits }, experience(), inForce).outlook;
+      return standing(scope, vehicleId);
     },
 
     async asOf(scope: Scope, vehicleId: string, date: string) {
-      const row = findVehicle.standing(scope, vehicleId);
-      const vehicle = versions.vehicleBodyOn(row.seq, date);
-      const visits = history.visitsOf(row.seq, row.id).filter((visit) => visit.date <= date);
-      return workOut({ vehicle, visits }, knownOn(date), settings()).outlook;
+      return ofDate(historyOf(scope, vehicleId, date), date);
+    },
+
+    async withHistory(scope: Scope, vehicleId: string, asOf: string | null) {
+      return database.transaction(() => {
+        const known = historyOf(scope, vehicleId, asOf);
+        return { history: known, outlook: asOf === null ? standing(scope, vehicleId) : ofDate(known, asOf) };
+      });
     },
 
     refresh: refreshOutlooks,

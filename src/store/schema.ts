@@ -101,6 +101,15 @@ export const calendarSubscriptions = sqliteTable(
     check('calendar_subscriptions_body', sql`json_valid(${table.body})`),
   ],
 );
+/** Who is signed in on the pages; a session is only as good as its key. */
+export const sessions = sqliteTable('sessions', {
+  /** SHA-256 of the token in the cookie, hex. */
+  digest: text('digest').primaryKey(),
+  keyName: text('key_name')
+    .notNull()
+    .references(() => apiKeys.name),
+  expiresAt: text('expires_at').notNull(),
+});
 
 export const vehicles = sqliteTable(
   'vehicles',

@@ -1,6 +1,7 @@
 import type { Outlook } from '../core/assessment/outlook.js';
 import type { CarryOutFits, FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
+import type { History } from '../core/history.js';
 import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
 import type { SheetRow } from '../core/spreadsheet/cells.js';
 import type { SheetName } from '../core/spreadsheet/rows.js';
@@ -46,6 +47,7 @@ import type { DecisionReason } from '../core/vocabulary/wear.js';
  */
 export interface Store {
   keys: KeyStore;
+  sessions: SessionStore;
   vehicles: VehicleStore;
   visits: VisitStore;
   corrections: CorrectionStore;
@@ -93,6 +95,15 @@ export interface KeyStore {
   revoke(name: string): Promise<boolean>;
 }
 
+/** Who is signed in on the pages: a token, told by its SHA-256 in hex, that stands for a key until it expires. */
+export interface SessionStore {
+  /** @param expiresAt an instant in UTC; the session ends at it, or with its key */
+  begin(scope: Scope, session: { digest: string; keyName: string; expiresAt: string }): Promise<void>;
+  /** The key behind a session; null where that has ended. */
+  find(digest: string): Promise<Key | null>;
+  end(scope: Scope, digest: string): Promise<void>;
+}
+
 /** A page of a list; `after` continues behind the last item of the one before. */
 export interface Page {
   limit: number;
@@ -129,6 +140,8 @@ export interface VehicleStore {
   create(scope: Scope, body: VehicleBody, keep: Keep<Vehicle> | null): Promise<Vehicle>;
   get(scope: Scope, id: string): Promise<Vehicle>;
   list(scope: Scope, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>>;
+  /** Vehicles with a text in their registration, VIN or externalId, whatever its case, spaces and hyphens. */
+  search(scope: Scope, text: string, most: number): Promise<Vehicle[]>;
   change(scope: Scope, id: string, expected: Expected, change: VehicleChange): Promise<Vehicle>;
 }
 
@@ -208,6 +221,12 @@ export interface OutlookStore {
   get(scope: Scope, vehicleId: string): Promise<Outlook>;
   /** Worked out anew from the visits dated up to a date. */
   asOf(scope: Scope, vehicleId: string, date: string): Promise<Outlook>;
+  /** The outlook with the history that it follows from, both from one transaction; as of a date, or as it stands. */
+  withHistory(
+    scope: Scope,
+    vehicleId: string,
+    asOf: string | null,
+  ): Promise<{ history: History; outlook: Outlook }>;
   /**
    * Works out every stored outlook anew that another experience or other settings stand behind, in batches that
    * hold the writer for a moment each; resolves when none is left. One run at a time, however often it is asked.

@@ -1,4 +1,4 @@
-import { and, asc, eq, gt, inArray, isNull, or, sql, type SQL } from 'drizzle-orm';
+import { and, asc, eq, gt, inArray, isNull, or, sql, type Column, type SQL } from 'drizzle-orm';
 import jsonMergePatch from 'json-merge-patch';
 import { v7 as uuid } from 'uuid';
 import { invalid, Refusal, type Issue } from '../core/refusal.js';
@@ -132,6 +132,26 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
       return { items: items.map(toVehicle), next: rows.length > page.limit ? [items.at(-1)!.seq] : null };
     },
 
+    async search(scope: Scope, text: string, most: number) {
+      const wanted = `%${plain(text).replace(/[\\%_]/g, '\\$&')}%`;
+      const has = (column: Column): SQL =>
+        sql`replace(replace(${column}, ' ', ''), '-', '') like ${wanted} escape '\\'`;
+      return database
+        .select()
+        .from(vehicles)
+        .where(
+          and(
+            fleetCondition(vehicles.fleet, scope, null),
+            isNull(vehicles.mergedInto),
+            or(has(vehicles.registration), has(vehicles.externalId), has(vehicles.vin)),
+          ),
+        )
+        .orderBy(asc(vehicles.seq))
+        .limit(most)
+        .all()
+        .map(toVehicle);
+    },
+
     async change(
       scope: Scope,
       id: string,
@@ -168,6 +188,9 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
     },
   };
 }
+
+/** An identifier as it is searched for: a registration is spaced by some and not by others. LIKE minds no case. */
+const plain = (text: string): string => text.replace(/[\s-]/g, '');
 
 /** What a change to a vehicle would make untrue in the visits recorded already. */
 function historyIssues({ vehicle, visits }: History, before: VehicleBody): Issue[] {

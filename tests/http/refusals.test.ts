@@ -88,7 +88,10 @@ describe('an unknown parameter', () => {
           '/v1/webhook-endpoints': { url: 'https://desk.example.com/hooks' },
           '/v1/webhook-endpoints/{endpointId}/rotate-secret': {},
         };
-        const request = service.as('owner', method, `${address}?unknown=1`).set('If-Match', '*');
+        const query: Record<string, string> = { '/v1/vehicles/{vehicleId}/wear.svg': 'axle=front&' };
+        const request = service
+          .as('owner', method, `${address}?${query[path] ?? ''}unknown=1`)
+          .set('If-Match', '*');
         const { status, body } =
           operation.requestBody === undefined
             ? await request

@@ -1,5 +1,4 @@
 import { randomBytes } from 'node:crypto';
-import rateLimit from '@fastify/rate-limit';
 import { z } from 'zod';
 import {
   CalendarSubscription,
@@ -17,6 +16,7 @@ import { matchesNone } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, problemResponses, resourceProblems } from '../problems.js';
+import { rateLimiter } from '../rateLimit.js';
 import { answerJson, idempotencyHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
 
 declare module 'fastify' {
@@ -154,20 +154,18 @@ export async function calendarRoutes(
   app: ZodServer,
   { store, today, now, rateLimitPerMinute }: RouteContext & { rateLimitPerMinute: number },
 ): Promise<void> {
+  const countRequest = await rateLimiter(app, {
+    name: 'calendar',
+    perMinute: Math.min(rateLimitPerMinute, MOST_A_MINUTE),
+    by: ({ calendar, ip }) => calendar?.subscription.id ?? ip,
+  });
   app.decorateRequest('calendar', null);
   app.addHook('onRequest', async (request, reply) => {
     reply.header('cache-control', 'private, no-cache');
     const { token = '' } = request.params as { token?: string };
     request.calendar = await store.calendars.open(sha256(token));
+    await countRequest(request, reply);
   });
-  if (rateLimitPerMinute > 0) {
-    await app.register(rateLimit, {
-      max: Math.min(rateLimitPerMinute, MOST_A_MINUTE),
-      timeWindow: 60_000,
-      enableDraftSpec: true,
-      keyGenerator: ({ calendar, ip }) => calendar?.subscription.id ?? ip,
-    });
-  }
 
   app.get(
     `${CALENDARS}/:token.ics`,

@@ -1,12 +1,20 @@
 import { z } from 'zod';
 import { wearAnswer } from '../../core/assessment/outlook.js';
+import { axlePicture } from '../../core/assessment/picture.js';
+import { notFound } from '../../core/refusal.js';
 import { fullDate } from '../../core/vocabulary/quantities.js';
+import { AXLES } from '../../core/vocabulary/terms.js';
 import { Wear } from '../../core/vocabulary/wear.js';
+import { wearDrawing, wearSvg } from '../../render/wearSvg.js';
+import { sha256 } from '../../store/digest.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
+import { isKnownAs } from '../etag.js';
 import { exampleWear } from '../examples.js';
 import { resourceProblems } from '../problems.js';
-import { answerJson, vehicleParams } from '../schemas.js';
+import { answerJson, ifNoneMatchHeader, notModified, vehicleParams } from '../schemas.js';
+
+const asOf = fullDate.optional().meta({ description: 'Answer from what was known on this date.' });
 
 export async function wearRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   app.get(
@@ -21,7 +29,7 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
         tags: ['wear'],
         params: vehicleParams,
         querystring: z.strictObject({
-          asOf: fullDate.optional().meta({ description: 'Answer from what was known on this date.' }),
+          asOf,
           until: fullDate.optional().meta({ description: 'The date of the next visit, for untilNextVisit.' }),
         }),
         response: {
@@ -41,6 +49,45 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
         today: asOf ?? today(),
         until: until ?? null,
       });
+    },
+  );
+
+  app.get(
+    '/vehicles/:vehicleId/wear.svg',
+    {
+      config: { roles: EVERYONE },
+      schema: {
+        operationId: 'getWearPicture',
+        summary: 'Draw the wear of one axle',
+        description:
+          'The readings of the linings and of what they run on with the 95 % interval of their gauges, the wear by distance, what was replaced, the limits, and the forecast down to the early, the median and the late date, as the wear answer has them. Its title and description say the same in words.',
+        tags: ['wear'],
+        params: vehicleParams,
+        querystring: z.strictObject({ axle: z.enum(AXLES).meta({ example: 'front' }), asOf }),
+        headers: ifNoneMatchHeader,
+        response: {
+          200: {
+            description: 'The picture.',
+            content: { 'image/svg+xml': { schema: z.string().meta({ description: 'SVG 1.1, in UTF-8.' }) } },
+          },
+          304: notModified,
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const { vehicleId } = request.params;
+      const { axle, asOf = null } = request.query;
+      const scope = scopeOf(request.caller);
+      const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, asOf);
+      const date = asOf ?? today();
+      const wear = wearAnswer(vehicleId, outlook, { today: date, until: null });
+      const picture = axlePicture(history, wear, axle, date);
+      if (!picture) throw notFound('axle', `the vehicle has no ${axle} axle`);
+      const drawing = wearDrawing(picture, history.vehicle);
+      if (isKnownAs(request, reply, `"${sha256(JSON.stringify(drawing))}"`))
+        return reply.send(undefined as never);
+      return reply.type('image/svg+xml; charset=utf-8').send((await wearSvg(drawing)) as never);
     },
   );
 }

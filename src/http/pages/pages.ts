@@ -1,0 +1,202 @@
+import formbody from '@fastify/formbody';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { wearAnswer } from '../../core/assessment/outlook.js';
+import { axlePicture } from '../../core/assessment/picture.js';
+import { toDay } from '../../core/calendar.js';
+import { AXLES, type Axle } from '../../core/vocabulary/terms.js';
+import { layout } from '../../render/pages/layout.js';
+import { dueSoonPage, findPage, problemPage, signInPage } from '../../render/pages/others.js';
+import { sheetPage } from '../../render/pages/sheet.js';
+import { STYLESHEET } from '../../render/pages/stylesheet.js';
+import { wearDrawing, wearSvg } from '../../render/wearSvg.js';
+import { sha256 } from '../../store/digest.js';
+import type { Key, Scope } from '../../store/store.js';
+import { scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { isKnownAs } from '../etag.js';
+import { refuseOtherMethods } from '../methods.js';
+import { describe, PROBLEMS } from '../problems.js';
+import { dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
+import { rateLimiter } from '../rateLimit.js';
+import { vehicleParams } from '../schemas.js';
+import { refuseForeignForm, sessionCookies, signInFailures } from './sessions.js';
+
+/**
+ * Pages for people: rendered here, without a script. They are no part of the HTTP interface for programs, so the OpenAPI
+ * document leaves them out; this is the list of them.
+ */
+export const PAGES: ReadonlyMap<string, ReadonlySet<string>> = new Map([
+  ['/', new Set(['GET', 'HEAD'])],
+  ['/sign-in', new Set(['GET', 'HEAD', 'POST'])],
+  ['/sign-out', new Set(['POST'])],
+  ['/sheets/:vehicleId', new Set(['GET', 'HEAD'])],
+  ['/due-soon', new Set(['GET', 'HEAD'])],
+  ['/pages.css', new Set(['GET', 'HEAD'])],
+]);
+
+/** The pages that nobody needs to be signed in for. */
+const OPEN = new Set(['/sign-in', '/sign-out', '/pages.css']);
+
+const POLICY =
+  "default-src 'none'; style-src 'self'; img-src data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+const MOST_FOUND = 20;
+const MOST_DUE = 500;
+const hidden = { schema: { hide: true } } as const;
+
+export interface PagesContext extends RouteContext {
+  rateLimitPerMinute: number;
+}
+
+export async function pages(app: ZodServer, context: PagesContext): Promise<void> {
+  const { store, today, now, rateLimitPerMinute } = context;
+  const sessions = await sessionCookies(app, store.sessions, now);
+  const failures = signInFailures(now);
+  const countRequest = await rateLimiter(app, {
+    name: 'default',
+    perMinute: rateLimitPerMinute,
+    by: ({ caller, ip }) => caller?.name ?? ip,
+  });
+  app.decorateRequest('caller', null as unknown as Key);
+  app.addHook('onRequest', async (request, reply) => {
+    // Without a referrer a browser that knows no Sec-Fetch-Site would not say where its own forms come from either.
+    reply.headers({
+      'content-security-policy': POLICY,
+      'cache-control': 'private, no-store',
+      'referrer-policy': 'same-origin',
+    });
+    const caller = await sessions.callerOf(request);
+    if (caller) request.caller = caller;
+    await countRequest(request, reply);
+    if (!caller && !OPEN.has(request.routeOptions.url ?? '')) {
+      return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
+    }
+  });
+  await app.register(formbody);
+  app.setErrorHandler(async (error, request, reply) => sendProblemPage(error, request, reply));
+  const send = (request: FastifyRequest, reply: FastifyReply, made: { title: string; main: string }) =>
+    reply.type('text/html; charset=utf-8').send(layout({ ...made, caller: request.caller ?? null }));
+
+  app.get('/pages.css', hidden, async (request, reply) => {
+    reply.header('cache-control', 'public, max-age=3600');
+    if (isKnownAs(request, reply, STYLESHEET_TAG)) return reply.send();
+    return reply.type('text/css; charset=utf-8').send(STYLESHEET);
+  });
+
+  app.get(
+    '/sign-in',
+    { schema: { hide: true, querystring: z.object({ next: z.string().max(2000).optional() }) } },
+    async (request, reply) => {
+      const next = ownPath(request.query.next);
+      const said =
+        next === '/' ? null : 'Nobody is signed in here, or the session is over. Sign in to go on.';
+      return send(request, reply, signInPage(next, said));
+    },
+  );
+
+  app.post(
+    '/sign-in',
+    {
+      schema: {
+        hide: true,
+        body: z.object({ key: z.string().max(300), next: z.string().max(2000).optional() }),
+      },
+    },
+    async (request, reply) => {
+      refuseForeignForm(request);
+      failures.refuseTooMany(request.ip);
+      const next = ownPath(request.body.next);
+      const key = await store.keys.find(sha256(request.body.key.trim()));
+      if (!key) {
+        failures.note(request.ip);
+        reply.code(401);
+        return send(
+          request,
+          reply,
+          signInPage(next, 'No such key, or it has been revoked. Paste it once more.'),
+        );
+      }
+      await sessions.begin(request, reply, key);
+      return reply.redirect(next, 303);
+    },
+  );
+
+  app.post('/sign-out', hidden, async (request, reply) => {
+    refuseForeignForm(request);
+    await sessions.end(request, reply);
+    return reply.redirect('/sign-in', 303);
+  });
+
+  app.get(
+    '/',
+    { schema: { hide: true, querystring: z.object({ q: z.string().trim().max(100).optional() }) } },
+    async (request, reply) => {
+      const asked = request.query.q || null;
+      const found =
+        asked === null ? [] : await store.vehicles.search(scopeOf(request.caller), asked, MOST_FOUND);
+      if (found.length === 1) return reply.redirect(`/sheets/${found[0]!.id}`, 303);
+      return send(request, reply, findPage(asked, found, MOST_FOUND));
+    },
+  );
+
+  app.get('/sheets/:vehicleId', { schema: { hide: true, params: vehicleParams } }, async (request, reply) => {
+    const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
+    return send(request, reply, sheetPage(sheet));
+  });
+
+  app.get('/due-soon', { schema: { hide: true, querystring: DueSoonForm } }, async (request, reply) => {
+    const query = await readDueSoonQuery(store, request.query, today());
+    const page = { limit: MOST_DUE, after: null };
+    const due = await store.reports.dueSoon(scopeOf(request.caller), query, page);
+    const withinDays = toDay(query.horizon) - toDay(query.today);
+    return send(request, reply, dueSoonPage({ query: { ...query, withinDays }, ...due }));
+  });
+
+  refuseOtherMethods(app as never, PAGES);
+
+  async function sendProblemPage(error: unknown, request: FastifyRequest, reply: FastifyReply) {
+    const { code, detail, errors = [], headers = {}, members } = describe(error);
+    // A record that was merged into another: its sheet is the other's.
+    if (members?.vehicleId) return reply.redirect(`/sheets/${members.vehicleId}`, 303);
+    const { status, title } = PROBLEMS[code];
+    if (status >= 500) request.log.error({ err: error }, 'page failed');
+    const details = [
+      detail,
+      ...errors.map((each) => `${each.parameter ?? each.pointer ?? ''} ${each.detail}`),
+    ];
+    reply.code(status).headers(headers);
+    return send(request, reply, problemPage(title, details, `urn:request:${request.id}`));
+  }
+}
+
+const STYLESHEET_TAG = `"${sha256(STYLESHEET)}"`;
+
+/** A path of this service, so that nobody is sent elsewhere after signing in. */
+function ownPath(path: string | undefined): string {
+  return path !== undefined && /^\/(?![/\\])[\x21-\x5b\x5d-\x7e]*$/.test(path) ? path : '/';
+}
+
+/** A field of a form that was left empty is one that is missing. */
+const filled = <Schema extends z.ZodType>(schema: Schema) =>
+  z.preprocess((value) => (value === '' ? undefined : value), schema);
+const DueSoonForm = z.object({
+  withinDays: filled(dueSoonQuery.withinDays),
+  chance: filled(dueSoonQuery.chance),
+  fleet: filled(dueSoonQuery.fleet),
+  axle: filled(z.enum(AXLES).optional()),
+});
+
+async function sheetOf({ store }: RouteContext, scope: Scope, vehicleId: string, today: string) {
+  const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, null);
+  const vehicle = await store.vehicles.get(scope, vehicleId);
+  const wear = wearAnswer(vehicleId, outlook, { today, until: null });
+  const latest = history.visits.at(-1) ?? null;
+  const openPoints = latest ? (await store.openPoints.ofVisit(scope, latest.id)).items : [];
+  const pictures = new Map<Axle, string>();
+  for (const { axle } of wear.axles) {
+    const picture = axlePicture(history, wear, axle, today)!;
+    pictures.set(axle, await wearSvg(wearDrawing(picture, history.vehicle)));
+  }
+  return { vehicle, wear, latest, openPoints, pictures, today };
+}

@@ -1,0 +1,9 @@
+import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+
+type Named = Partial<Pick<VehicleBody, 'registration' | 'externalId' | 'vin'>>;
+
+/** What a vehicle is called, as people call it. */
+export const vehicleName = ({ registration, externalId, vin }: Named): string =>
+  [registration, externalId].filter((name) => name != null).join(', ') || (vin ?? 'vehicle');
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

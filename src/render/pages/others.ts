@@ -1,0 +1,169 @@
+import { html } from 'ghtml';
+import { AXLES } from '../../core/vocabulary/terms.js';
+import type { Vehicle } from '../../core/vocabulary/vehicle.js';
+import type { DueAxle, DueSoonQuery } from '../../store/store.js';
+import { inWords } from '../../core/rounding.js';
+import { vehicleName } from '../names.js';
+import { axleInWords, DISCLAIMER, sourceInWords } from '../wearWords.js';
+import { each } from './layout.js';
+import { percent } from './sheet.js';
+import { dataTable } from './table.js';
+
+/** The short pages: signing in, finding a vehicle, what is due, and what went wrong. */
+
+interface Made {
+  title: string;
+  main: string;
+}
+
+/** @param said what went wrong, or why it is asked again; null for neither */
+export function signInPage(next: string, said: string | null): Made {
+  const main = html`!${said === null ? '' : html`<p class="strong" role="alert">${said}</p>`}
+    <form method="post" action="/sign-in">
+      <input type="hidden" name="next" value="${next}" />
+      <p>
+        <label for="key">Key</label>
+        <input
+          class="wide"
+          id="key"
+          name="key"
+          type="password"
+          autocomplete="off"
+          spellcheck="false"
+          required
+          aria-describedby="key-help"
+        />
+      </p>
+      <p id="key-help">
+        Paste the key that your workshop’s owner made for you. It is kept nowhere in this browser; you stay
+        signed in for twelve hours, or until you sign out.
+      </p>
+      <p><button type="submit">Sign in</button></p>
+    </form>`;
+  return { title: 'Sign in', main };
+}
+
+export function findPage(asked: string | null, found: readonly Vehicle[], most: number): Made {
+  const main = html`<form method="get" action="/" role="search" class="fields">
+      <p>
+        <label for="q">Registration, VIN or number</label>
+        <input id="q" name="q" type="search" value="${asked ?? ''}" autocomplete="off" required />
+      </p>
+      <p><button type="submit">Find</button></p>
+    </form>
+    !${asked === null ? '' : results(asked, found, most)}`;
+  return { title: 'Find a vehicle', main };
+}
+
+function results(asked: string, found: readonly Vehicle[], most: number): string {
+  if (found.length === 0)
+    return html`<p role="status">
+      No vehicle that you may see has “${asked}” in its registration, VIN or number.
+    </p>`;
+  const more = found.length === most ? `; there may be more than these ${most}` : '';
+  return html`<p role="status">Found for “${asked}”: ${found.length}${more}.</p>
+    !${dataTable<Vehicle>(
+      'Vehicles found',
+      [
+        {
+          head: 'Vehicle',
+          cell: (vehicle) => html`<a href="/sheets/${vehicle.id}">${vehicleName(vehicle)}</a>`,
+          raw: true,
+        },
+        { head: 'VIN', cell: ({ vin }) => vin ?? 'not known' },
+        { head: 'Description', cell: ({ description }) => description ?? 'none' },
+        { head: 'Fleet', cell: ({ fleet }) => fleet ?? 'none' },
+      ],
+      found,
+    )}`;
+}
+
+export interface DueList {
+  query: DueSoonQuery & { withinDays: number };
+  items: readonly DueAxle[];
+  total: number;
+  unassessedCount: number;
+}
+
+export function dueSoonPage({ query, items, total, unassessedCount }: DueList): Made {
+  const { today, horizon, chance, fleet, axle, withinDays } = query;
+  const of = [
+    fleet === null ? 'all fleets you may see' : `fleet ${fleet}`,
+    axle === null ? null : `axle ${axle}`,
+  ];
+  const left =
+    total > items.length ? ` The first ${items.length} are shown; narrow the list to see the others.` : '';
+  const main = html`<form method="get" action="/due-soon" class="fields on-screen">
+      <p>
+        <label for="withinDays">Within days</label>
+        <input id="withinDays" name="withinDays" inputmode="numeric" size="6" value="${withinDays}" />
+      </p>
+      <p>
+        <label for="chance">Chance of at least</label>
+        <input id="chance" name="chance" inputmode="decimal" size="6" value="${chance}" />
+      </p>
+      <p>
+        <label for="fleet">Fleet</label> <input id="fleet" name="fleet" size="16" value="${fleet ?? ''}" />
+      </p>
+      <p>
+        <label for="axle">Axle</label>
+        <select id="axle" name="axle">
+          <option value="">any</option>
+          !${each(AXLES, (name) => html`<option value="${name}" !${name === axle ? ' selected' : ''}>${axleInWords(name)}</option>`)}
+        </select>
+      </p>
+      <p><button type="submit">Show</button></p>
+    </form>
+    <p role="status">
+      On ${today}, for ${of.filter((part) => part !== null).join(', ')}: ${total}
+      ${total === 1 ? 'axle has' : 'axles have'} a chance of ${percent(chance)} or more of reaching a limit by
+      ${horizon}, ${withinDays} days ahead, overdue ones included.${left}
+    </p>
+    <p>
+      Of ${unassessedCount} ${unassessedCount === 1 ? 'axle' : 'axles'} nobody can tell a
+      date${unassessedCount > 0 ? ': measure those first' : ''}.
+    </p>
+    !${items.length === 0 ? '' : dueTable(items)}
+    <p>${DISCLAIMER}</p>`;
+  return { title: 'Due soon', main };
+}
+
+const date = (full: string | null): string => full ?? 'over 30 years';
+
+function dueTable(items: readonly DueAxle[]): string {
+  return dataTable<DueAxle>(
+    'Axles due, the soonest early date first',
+    [
+      {
+        head: 'Vehicle',
+        cell: (due) => html`<a href="/sheets/${due.vehicleId}">${vehicleName(due)}</a>`,
+        raw: true,
+      },
+      { head: 'Fleet', cell: ({ fleet }) => fleet ?? 'none' },
+      { head: 'Axle', cell: ({ axle }) => axleInWords(axle) },
+      { head: 'Overdue', cell: ({ overdue }) => (overdue ? 'Overdue' : 'no') },
+      { head: 'Early', cell: ({ earlyDate }) => date(earlyDate), kind: 'date' },
+      { head: 'Median', cell: ({ medianDate }) => date(medianDate), kind: 'date' },
+      { head: 'Late', cell: ({ lateDate }) => date(lateDate), kind: 'date' },
+      { head: 'Chance', cell: ({ chance }) => percent(chance), kind: 'number' },
+      {
+        head: 'First to get there',
+        cell: ({ governingPad: pad }) => (pad ? `${pad.side} ${pad.pad}` : 'not known'),
+      },
+      {
+        head: 'Limit',
+        cell: ({ limitMm, limitSource }) =>
+          limitMm === null ? 'not known' : `${inWords(limitMm)} mm, ${sourceInWords(limitSource as never)}`,
+      },
+      { head: 'Last read', cell: ({ lastReadingDate }) => lastReadingDate ?? 'never', kind: 'date' },
+    ],
+    items,
+  );
+}
+
+export function problemPage(title: string, details: readonly string[], instance: string): Made {
+  const main = html`<div role="alert">!${each(details, (detail) => html`<p>${detail}</p>`)}</div>
+    <p><a href="/">Find a vehicle</a></p>
+    <p class="quiet">The log knows this as ${instance}.</p>`;
+  return { title, main };
+}

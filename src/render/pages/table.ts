@@ -1,0 +1,71 @@
+import { html } from 'ghtml';
+import { each } from './layout.js';
+
+export interface Column<Row> {
+  head: string;
+  /** The cell as text, or as HTML where `raw`. */
+  cell: (row: Row) => string;
+  raw?: boolean;
+  kind?: 'number' | 'date';
+}
+
+/** A table that stands as blocks on a phone, each cell under the name of its column; the first column heads the row. */
+export function dataTable<Row>(
+  caption: string,
+  columns: readonly Column<Row>[],
+  rows: readonly Row[],
+): string {
+  const cell = (
+    { head, cell: of, raw, kind = '' as never }: Column<Row>,
+    row: Row,
+    index: number,
+  ): string => {
+    const inner = raw ? of(row) : html`${of(row)}`;
+    return index === 0
+      ? html`<th scope="row">!${inner}</th>`
+      : html`<td class="${kind}" data-label="${head}">!${inner}</td>`;
+  };
+  return html`<table class="stacked">
+    <caption>
+      ${caption}
+    </caption>
+    <thead>
+      <tr>
+        !${each(columns, ({ head }) => html`<th scope="col">${head}</th>`)}
+      </tr>
+    </thead>
+    <tbody>
+      !${each(
+        rows,
+        (row) =>
+          html`<tr>
+            !${each(columns, (column, index) => cell(column, row, index))}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+/** Boxes to write in with a pen. */
+export function handTable(caption: string, heads: readonly string[], rows: readonly string[]): string {
+  return html`<table class="by-hand">
+    <caption>
+      ${caption}
+    </caption>
+    <thead>
+      <tr>
+        !${each(heads, (head) => html`<th scope="col">${head}</th>`)}
+      </tr>
+    </thead>
+    <tbody>
+      !${each(
+        rows,
+        (row) =>
+          html`<tr>
+            <th scope="row">${row}</th>
+            !${each(heads.slice(1), () => '<td></td>')}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}

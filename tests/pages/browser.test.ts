@@ -1,0 +1,182 @@
+import axe from 'axe-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { fourPads, rotorReading, vehicleBody, visitBody } from '../support/bodies.js';
+import { hasBrowser, launchBrowser } from '../support/browser.js';
+import { recordHistory } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+/** The pages in a real browser: whether they can be used, by whom and on what. */
+
+const PHONE = { width: 360, height: 740 };
+const DESK = { width: 1100, height: 800 };
+
+describe.skipIf(!hasBrowser())('the pages in a browser', () => {
+  let service: Service;
+  let browser: Browser;
+  let context: BrowserContext;
+  let page: Page;
+  let address: string;
+  let sheet: string;
+  const complaints: string[] = [];
+
+  beforeAll(async () => {
+    service = await startService();
+    const axle = (vehicleBody().axles as { front: object }).front;
+    const vehicle = vehicleBody({
+      registration: 'KR 4471',
+      axles: {
+        front: axle,
+        rear: { brake: 'drum', shoe: { new: { value: 5, unit: 'mm' }, limit: { value: 1, unit: 'mm' } } },
+      },
+    });
+    const shoes = ['left', 'right'].map((side) => ({
+      kind: 'shoe-thickness',
+      axle: 'rear',
+      side,
+      shoe: 'leading',
+      value: 3,
+      unit: 'mm',
+    }));
+    const { id } = await recordHistory(service, vehicle, [
+      visitBody('2024-03-04', 20_000, fourPads([8.5, 9, 8.7, 9.1])),
+      visitBody('2026-03-02', 61_000, [
+        ...fourPads([3.1, 5.2, 4.6, 5.3]),
+        rotorReading('left', 27.1),
+        ...shoes,
+      ]),
+    ]);
+    await recordHistory(service, vehicleBody({ registration: 'KR 4472' }), []);
+    const at = service.app.server.address() as { port: number };
+    address = `http://127.0.0.1:${at.port}`;
+    sheet = `${address}/sheets/${id}`;
+    browser = await launchBrowser();
+    context = await browser.newContext({ viewport: DESK });
+    page = await context.newPage();
+    page.on('console', (message) => {
+      if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+    });
+    page.on('pageerror', (error) => complaints.push(error.message));
+  }, 60_000);
+  afterAll(async () => {
+    await browser.close();
+    await service.close();
+  });
+
+  /** What axe finds against the page as it stands. */
+  async function violations(): Promise<string[]> {
+    await page.evaluate(axe.source);
+    const result = (await page.evaluate('axe.run()')) as axe.AxeResults;
+    expect(result.passes.length).toBeGreaterThan(5);
+    return result.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
+  }
+
+  it('leads a technician from the door to a sheet by keyboard', async () => {
+    await page.goto(`${address}/?q=KR%204471`);
+    expect(new URL(page.url()).pathname).toBe('/sign-in');
+    expect(await violations()).toEqual([]);
+    await page.getByLabel('Key').fill('bws_wrong');
+    await page.keyboard.press('Enter');
+    await page.getByRole('alert').getByText('No such key').waitFor();
+    // The browser itself reports the refusal.
+    expect(complaints.splice(0).every((text) => text.includes('401'))).toBe(true);
+    expect(await violations()).toEqual([]);
+    await page.getByLabel('Key').fill(service.keys.technician);
+    await page.keyboard.press('Enter');
+    await page.waitForURL(sheet);
+    expect(await page.getByRole('heading', { level: 1 }).innerText()).toContain('KR 4471');
+    const [cookie] = await context.cookies();
+    expect(cookie).toMatchObject({ httpOnly: true, sameSite: 'Strict', secure: false });
+    expect(await page.evaluate('document.cookie')).toBe('');
+  });
+
+  it('finds several vehicles, and opens the one that is chosen', async () => {
+    await page.goto(address);
+    await page.getByLabel('Registration, VIN or number').fill('kr44');
+    await page.getByRole('button', { name: 'Find' }).click();
+    expect(await page.getByRole('status').innerText()).toContain('Found for “kr44”: 2');
+    await page.getByRole('link', { name: 'KR 4471' }).click();
+    await page.waitForURL(sheet);
+  });
+
+  const paths = ['/', '/?q=kr', '/?q=nothing', '/due-soon?withinDays=3000', '/sheets/none', 'sheet'];
+  it.each(paths)('has nothing that axe finds, nor the console, nor a phone of 360 px: %s', async (path) => {
+    await page.setViewportSize(DESK);
+    await page.goto(path === 'sheet' ? sheet : address + path);
+    expect(await violations()).toEqual([]);
+    await page.setViewportSize(PHONE);
+    expect(await violations()).toEqual([]);
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(PHONE.width);
+    const expected = path === '/sheets/none' ? [expect.stringContaining('404')] : [];
+    expect(complaints.splice(0)).toEqual(expected);
+  });
+
+  it('shows the focus, and lets the keyboard skip to what the page says', async () => {
+    await page.setViewportSize(DESK);
+    await page.goto(sheet);
+    await page.keyboard.press('Tab');
+    const focused = page.locator(':focus');
+    expect(await focused.innerText()).toBe('Skip to what the page says');
+    expect((await focused.boundingBox())!.x).toBeGreaterThanOrEqual(0);
+    expect(await page.evaluate('getComputedStyle(document.activeElement).outlineStyle')).toBe('solid');
+  });
+
+  it('shows the pictures with words for who does not see them', async () => {
+    await page.goto(sheet);
+    const pictures = page.getByRole('img');
+    expect(await pictures.count()).toBe(2);
+    const front = page.getByRole('img', { name: 'Front brakes of KR 4471' });
+    expect((await front.boundingBox())!.width).toBeGreaterThanOrEqual(600);
+  });
+
+  it('keeps every word of a picture within it and off every other, as the browser sets them', async () => {
+    await page.goto(sheet);
+    const overlaps = await page.evaluate(OVERLAPS);
+    expect(overlaps).toEqual([]);
+  });
+
+  it('prints on few sheets of A4', async () => {
+    await page.goto(sheet);
+    expect(await printedPages()).toBeLessThanOrEqual(6);
+    await page.goto(`${address}/due-soon?withinDays=3000`);
+    expect(await printedPages()).toBe(1);
+  });
+
+  async function printedPages(): Promise<number> {
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+    const boxes = [...pdf.matchAll(/\/MediaBox\s*\[0 0 ([\d.]+) ([\d.]+)\]/g)].map(([, width, height]) => [
+      Number(width),
+      Number(height),
+    ]);
+    expect(boxes.length).toBeGreaterThan(0);
+    // A4 in points.
+    for (const [width, height] of boxes) {
+      expect(width).toBeCloseTo(595, -1);
+      expect(height).toBeCloseTo(842, -1);
+    }
+    return boxes.length;
+  }
+
+  it('signs out', async () => {
+    await page.goto(sheet);
+    await page.getByRole('button', { name: 'Sign out' }).click();
+    await page.waitForURL(`${address}/sign-in`);
+    await page.goto(sheet);
+    expect(new URL(page.url()).pathname).toBe('/sign-in');
+  });
+});
+
+/** Pairs of words of one picture whose boxes lie on one another, and words that leave it. */
+const OVERLAPS = `[...document.querySelectorAll('figure svg')].flatMap((svg) => {
+  const frame = svg.getBoundingClientRect();
+  const boxes = [...svg.querySelectorAll('text')]
+    .filter((text) => text.getAttribute('opacity') !== '0' && text.textContent)
+    .map((text) => ({ words: text.textContent, box: text.getBoundingClientRect() }));
+  return boxes.flatMap(({ words, box }, index) => [
+    ...(box.left < frame.left - 1 || box.right > frame.right + 1 ? [words + ' leaves the picture'] : []),
+    ...boxes.slice(index + 1)
+      .filter((other) => Math.min(box.right, other.box.right) - Math.max(box.left, other.box.left) > 1 &&
+        Math.min(box.bottom, other.box.bottom) - Math.max(box.top, other.box.top) > 3)
+      .map((other) => words + ' | ' + other.words),
+  ]);
+})`;

@@ -1,0 +1,332 @@
+import BetterSqlite from 'better-sqlite3';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { PAGES } from '../../src/http/pages/pages.js';
+import { sha256 } from '../../src/store/digest.js';
+import { fourPads, rotorReading, vehicleBody, visitBody } from '../support/bodies.js';
+import { cookieOf, getPage, OWN_FORM, postForm, readPage, signIn } from '../support/pages.js';
+import { read, recordHistory, recordVehicle } from '../support/recording.js';
+import { FLEET, startService, type Service } from '../support/service.js';
+
+let service: Service;
+beforeAll(async () => {
+  service = await startService();
+});
+afterAll(() => service.close());
+
+const VISITS = [
+  visitBody('2024-03-04', 20_000, fourPads([8.5, 9, 8.7, 9.1])),
+  visitBody('2026-03-02', 61_000, [...fourPads([3.4, 5.2, 4.6, 5.3]), rotorReading('left', 27.1)]),
+];
+
+describe('the pages', () => {
+  it('are those of the list, and none of them stands in the OpenAPI document', () => {
+    for (const [url, methods] of PAGES)
+      for (const method of methods)
+        expect(service.app.hasRoute({ method: method as 'GET', url }), url).toBe(true);
+    const known = Object.keys(service.contract.document.paths);
+    expect(known.filter((path) => !path.startsWith('/v1/') && !path.startsWith('/health/'))).toEqual([]);
+  });
+
+  it('run no script and take no style but the one stylesheet', async () => {
+    const { id } = await recordHistory(service, vehicleBody(), VISITS);
+    const cookie = await signIn(service, service.keys.technician);
+    for (const path of ['/', '/?q=FD', `/sheets/${id}`, '/due-soon', '/sign-in']) {
+      const { headers, text } = await getPage(service, cookie, path);
+      expect(headers['content-security-policy']).toContain("default-src 'none'; style-src 'self'");
+      expect(headers['cache-control']).toBe('private, no-store');
+      expect(text).not.toMatch(/<script|<style|\sstyle=|\son[a-z]+=|https?:\/\/(?!www\.w3\.org)/i);
+      expect(text).not.toMatch(/undefined|NaN|\[object/);
+    }
+    const css = await service.unchecked.get('/pages.css');
+    expect(css.headers['content-type']).toBe('text/css; charset=utf-8');
+    expect(css.text).not.toMatch(/url\(|@import/);
+    const again = await service.unchecked.get('/pages.css').set('If-None-Match', css.headers.etag!);
+    expect(again.status).toBe(304);
+  });
+
+  it('answer what is wrong as a page', async () => {
+    const cookie = await signIn(service, service.keys.technician);
+    const missing = await getPage(service, cookie, '/sheets/none');
+    expect([missing.status, missing.type]).toEqual([404, 'text/html']);
+    expect(missing.text).toContain('no such vehicle');
+    const bad = await getPage(service, cookie, '/due-soon?withinDays=soon');
+    expect([bad.status, bad.type]).toEqual([400, 'text/html']);
+    expect(bad.text).toContain('withinDays must be a whole number of days');
+    const other = await service.unchecked.delete('/due-soon').set('Cookie', cookie);
+    expect([other.status, other.headers.allow]).toEqual([405, 'GET, HEAD']);
+  });
+});
+
+describe('signing in', () => {
+  it('is asked for first, and leads back to where one was going', async () => {
+    const asked = await service.unchecked.get('/due-soon?axle=front').redirects(0);
+    expect([asked.status, asked.headers.location]).toEqual([303, '/sign-in?next=%2Fdue-soon%3Faxle%3Dfront']);
+    const page = await service.unchecked.get(asked.headers.location!);
+    expect(page.text).toContain('value="/due-soon?axle&#61;front"');
+    const done = await postForm(service, '/sign-in', {
+      key: ` ${service.keys.owner} `,
+      next: '/due-soon?axle=front',
+    });
+    expect([done.status, done.headers.location]).toEqual([303, '/due-soon?axle=front']);
+  });
+
+  it.each([
+    '//elsewhere.example',
+    '/\\elsewhere.example',
+    'https://elsewhere.example',
+    '/\t/elsewhere.example',
+    '',
+  ])('leads nowhere else: %j', async (next) => {
+    const done = await postForm(service, '/sign-in', { key: service.keys.owner, next });
+    expect(done.headers.location).toBe('/');
+  });
+
+  it('keeps a random token in a cookie that no script and no other site gets at, and its digest in the store', async () => {
+    const done = await postForm(service, '/sign-in', { key: service.keys.technician });
+    const [set] = done.headers['set-cookie'] as unknown as string[];
+    expect(set).toMatch(/; Max-Age=43200; Path=\/; HttpOnly; SameSite=Strict$/);
+    const token = cookieOf(done.headers).split('=')[1]!;
+    expect(token).toMatch(/^[\w-]{43}$/);
+    expect(token).not.toContain(service.keys.technician);
+    const database = new BetterSqlite(service.file, { readonly: true });
+    const stored = database.prepare('select * from sessions').all() as { digest: string }[];
+    database.close();
+    expect(stored.map(({ digest }) => digest)).toContain(sha256(token));
+    expect(JSON.stringify(stored)).not.toContain(token);
+    expect(JSON.stringify(stored)).not.toContain(service.keys.technician);
+  });
+
+  it('refuses a wrong key, and says no more than that', async () => {
+    const refused = await postForm(service, '/sign-in', { key: 'bws_wrong' });
+    expect([refused.status, refused.headers['set-cookie']]).toEqual([401, undefined]);
+    expect(refused.text).toContain('No such key, or it has been revoked');
+  });
+
+  it('ends with signing out, for everybody who kept the cookie', async () => {
+    const cookie = await signIn(service, service.keys.technician);
+    expect((await getPage(service, cookie, '/')).status).toBe(200);
+    const out = await postForm(service, '/sign-out', {}, { ...OWN_FORM, Cookie: cookie });
+    expect([out.status, out.headers.location]).toEqual([303, '/sign-in']);
+    expect(String(out.headers['set-cookie'])).toContain('Expires=Thu, 01 Jan 1970');
+    expect((await getPage(service, cookie, '/')).status).toBe(303);
+  });
+
+  it('ends with the key, at once, and after twelve hours', async () => {
+    const cookie = await signIn(service, await service.makeKey('technician', 'bay-9'));
+    await service.store.keys.revoke('bay-9');
+    expect((await getPage(service, cookie, '/')).headers.location).toMatch(/^\/sign-in/);
+    const other = await signIn(service, service.keys.owner);
+    service.setClock('2026-03-10T23:59:00Z');
+    expect((await getPage(service, other, '/')).status).toBe(200);
+    service.setClock('2026-03-11T00:00:01Z');
+    expect((await getPage(service, other, '/')).status).toBe(303);
+    service.setClock('2026-03-10T12:00:00Z');
+  });
+
+  it('takes a form from its own pages only', async () => {
+    const cookie = await signIn(service, service.keys.technician);
+    const fields = { key: service.keys.technician };
+    const host = new URL(service.unchecked.get('/').url).host;
+    const foreign: Record<string, string>[] = [
+      { 'Sec-Fetch-Site': 'cross-site' },
+      { 'Sec-Fetch-Site': 'same-site', Origin: `http://${host}` },
+      { Origin: 'https://elsewhere.example' },
+      { Origin: 'null' },
+      {},
+    ];
+    for (const headers of foreign) {
+      expect((await postForm(service, '/sign-in', fields, headers)).status, JSON.stringify(headers)).toBe(
+        403,
+      );
+      expect((await postForm(service, '/sign-out', {}, { ...headers, Cookie: cookie })).status).toBe(403);
+    }
+    expect((await getPage(service, cookie, '/')).status).toBe(200);
+  });
+
+  it('takes one from a browser that tells the origin alone', async () => {
+    const request = service.unchecked.post('/sign-in').type('form').redirects(0);
+    const { host } = new URL(request.url);
+    const done = await request.set('Origin', `http://${host}`).send({ key: service.keys.technician });
+    expect(done.status).toBe(303);
+  });
+
+  it('leaves a line in the audit', async () => {
+    await signIn(service, service.keys['front-desk']);
+    const { items } = (await service.as('owner', 'get', '/v1/audit?limit=200')).body as { items: object[] };
+    expect(items).toContainEqual(
+      expect.objectContaining({
+        key: 'front-desk',
+        action: 'signed-in',
+        resource: 'session',
+        resourceId: 'front-desk',
+      }),
+    );
+  });
+
+  it('may fail twenty times in ten minutes from one address, and as often as one likes when it does not', async () => {
+    const own = await startService();
+    try {
+      for (let attempt = 1; attempt <= 25; attempt++) await signIn(own, own.keys.owner);
+      for (let attempt = 1; attempt <= 20; attempt++)
+        expect((await postForm(own, '/sign-in', { key: 'bws_wrong' })).status).toBe(401);
+      const refused = await postForm(own, '/sign-in', { key: own.keys.owner });
+      expect([refused.status, refused.type]).toEqual([429, 'text/html']);
+      expect(refused.headers['retry-after']).toBe('600');
+      own.setClock('2026-03-10T12:10:00Z');
+      await signIn(own, own.keys.owner);
+    } finally {
+      await own.close();
+    }
+  });
+});
+
+describe('a vehicle’s sheet', () => {
+  it('is found by registration, VIN or number, however it is spaced', async () => {
+    const { id } = await recordVehicle(
+      service,
+      vehicleBody({ externalId: 'SEEK-1', registration: 'QX 77-31', vin: '1M8GDM9AXKP042788' }),
+    );
+    const cookie = await signIn(service, service.keys.technician);
+    for (const asked of ['qx7731', 'QX 77-31', 'seek1', '1m8gdm9axkp042788']) {
+      const { status, headers } = await getPage(service, cookie, `/?q=${encodeURIComponent(asked)}`);
+      expect([asked, status, headers.location]).toEqual([asked, 303, `/sheets/${id}`]);
+    }
+    for (const asked of ['%', '_', 'nowhere'])
+      expect((await getPage(service, cookie, `/?q=${encodeURIComponent(asked)}`)).text).toContain(
+        'No vehicle that you may see',
+      );
+  });
+
+  it('says what the wear answer says, with findings, open points and every caution', async () => {
+    const { id } = await recordHistory(service, vehicleBody(), VISITS);
+    const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
+    const text = unescaped(await readPage(service, 'technician', `/sheets/${id}`));
+    const [front] = wear.axles;
+    const { early, median, late } = front!.replacement.date!;
+    for (const said of [
+      `between ${early} (early) and ${late} (late), median ${median}`,
+      ...front!.findings.flatMap(({ message, check }) => [message, check]),
+      ...front!.rotors.flatMap(({ decisionReasons }) => decisionReasons.map(({ detail }) => detail)),
+      ...wear.cautions.flatMap(({ message, source }) => [message, source]),
+      '3.4 mm on 2026-03-02',
+      'Open points of the visit on 2026-03-02',
+      'caliper bracket bolt: 120 N·m ± 10 N·m',
+    ])
+      expect(text).toContain(said);
+    expect(text.match(/<svg /g)).toHaveLength(1);
+    expect(text).not.toMatch(/\b(is|be|as|fully) safe\b|\bgreen\b|\bamber\b|\bred\b/i);
+  });
+
+  it('says once what it says of several places', async () => {
+    const { id } = await recordHistory(service, vehicleBody(), [
+      ...VISITS.slice(0, 1),
+      visitBody('2026-03-02', 61_000, fourPads([3, 3, 3, 3])),
+    ]);
+    const text = unescaped(await readPage(service, 'technician', `/sheets/${id}`));
+    expect(text).toContain('Front: overdue. ');
+    expect(text).toContain('Stop, front left inner, left outer, right inner, right outer: 3 mm against');
+    expect(text.match(/Stop, left inner, left outer, right inner, right outer:<\/strong>/g)).toHaveLength(1);
+  });
+
+  it('has room for new readings in the order in which they are taken', async () => {
+    const { id } = await recordHistory(service, vehicleBody(), VISITS);
+    const text = await readPage(service, 'technician', `/sheets/${id}`);
+    const rows = [...text.slice(text.indexOf('New readings')).matchAll(/<th scope="row">([^<]*)<\/th>/g)].map(
+      ([, row]) => row,
+    );
+    expect(rows.slice(0, 7)).toEqual([
+      'This visit',
+      'Left inner',
+      'Left outer',
+      'Right inner',
+      'Right outer',
+      'Left',
+      'Right',
+    ]);
+  });
+
+  it('is a page for a vehicle of which nothing is known', async () => {
+    const { id } = await recordVehicle(
+      service,
+      vehicleBody({ inService: null, axles: { rear: { brake: 'drum' } } }),
+    );
+    const text = await readPage(service, 'technician', `/sheets/${id}`);
+    expect(text).toContain('none recorded');
+    expect(text).toContain('no date can be told');
+    expect(text).toContain('Left leading');
+    expect(text).not.toMatch(/undefined|NaN|null/);
+  });
+
+  it('leads from a record that was merged to the vehicle it was merged into', async () => {
+    const kept = await recordVehicle(service, vehicleBody({ vin: null }));
+    const merged = await recordVehicle(service, vehicleBody({ vin: null }));
+    const done = await service
+      .as('owner', 'post', `/v1/vehicles/${kept.id}/merge`)
+      .set('If-Match', '*')
+      .send({ from: merged.id, reason: 'recorded twice' });
+    expect(done.status).toBe(200);
+    const cookie = await signIn(service, service.keys.technician);
+    const { status, headers } = await getPage(service, cookie, `/sheets/${merged.id}`);
+    expect([status, headers.location]).toEqual([303, `/sheets/${kept.id}`]);
+  });
+
+  it('escapes what people wrote', async () => {
+    const evil = `<img src=x on="1">'&`;
+    const { id } = await recordHistory(
+      service,
+      vehicleBody({ registration: evil, description: evil }),
+      VISITS,
+    );
+    for (const path of [`/sheets/${id}`, '/due-soon?withinDays=3000', `/?q=${encodeURIComponent('<img')}x`])
+      expect(await readPage(service, 'technician', path)).not.toContain('<img');
+  });
+});
+
+describe('what a fleet-manager sees', () => {
+  it('is the own fleets and nothing else', async () => {
+    const own = await recordHistory(service, vehicleBody({ registration: 'OWN 1', fleet: FLEET }), VISITS);
+    const other = await recordHistory(
+      service,
+      vehicleBody({ registration: 'ALIEN 1', fleet: 'south-depot' }),
+      VISITS,
+    );
+    const cookie = await signIn(service, service.keys['fleet-manager']);
+    const get = (path: string) => getPage(service, cookie, path);
+    expect((await get(`/sheets/${own.id}`)).status).toBe(200);
+    expect((await get(`/sheets/${other.id}`)).status).toBe(404);
+    expect((await get('/?q=ALIEN')).text).toContain('No vehicle that you may see');
+    const due = (await get('/due-soon?withinDays=3000')).text;
+    expect(due).toContain('OWN 1');
+    expect(due).not.toContain('ALIEN 1');
+    expect((await get('/due-soon?withinDays=3000&fleet=south-depot')).text).not.toContain('ALIEN 1');
+  });
+});
+
+describe('the due-soon page', () => {
+  it('lists what the report lists, by the same filters; a field left empty filters nothing', async () => {
+    await recordHistory(service, vehicleBody({ registration: 'DUE 1' }), VISITS);
+    const query = 'withinDays=900&chance=0.5&axle=front';
+    const report = (await service.as('technician', 'get', `/v1/reports/due-soon?${query}&limit=200`))
+      .body as {
+      total: number;
+      horizon: string;
+      items: { vehicleId: string; medianDate: string }[];
+    };
+    expect(report.total).toBeGreaterThan(0);
+    const text = await readPage(service, 'technician', `/due-soon?${query}&fleet=`);
+    expect([...text.matchAll(/href="\/sheets\/([^"]+)"/g)].map(([, id]) => id)).toEqual(
+      report.items.map(({ vehicleId }) => vehicleId),
+    );
+    for (const { medianDate } of report.items) expect(text).toContain(medianDate);
+    expect(unescaped(text)).toContain(`by ${report.horizon}`);
+  });
+});
+
+/** The text as it is read. */
+const unescaped = (html: string): string =>
+  html
+    .replace(/&#(\d+);/g, (_, code: string) => String.fromCharCode(Number(code)))
+    .replace(/&quot;/g, '"')
+    .replace(/&amp;/g, '&')
+    .replace(/\s+/g, ' ');
