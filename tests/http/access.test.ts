@@ -10,6 +10,9 @@ let vehicle: Recorded;
 let visit: Recorded;
 let twin: Recorded;
 let importId: string;
+/** An endpoint to be used, one to be removed, and a delivery to the first. */
+let endpoints: string[];
+let deliveryId: string;
 
 beforeAll(async () => {
   service = await startService();
@@ -21,9 +24,15 @@ beforeAll(async () => {
     .set('Content-Type', 'application/x-ndjson')
     .send(jsonLine());
   importId = imported.body.id as string;
+  const owner = (path: string) => service.as('owner', 'post', `/v1/webhook-endpoints${path}`);
+  const added = [await owner('').send(ENDPOINT), await owner('').send(ENDPOINT)];
+  endpoints = added.map(({ body }) => body.id as string);
+  deliveryId = (await owner(`/${endpoints[0]}/test`)).body.id as string;
 });
 afterAll(() => service.close());
 
+const ENDPOINT = { url: 'https://desk.example.com/hooks' };
+const MERGE = { 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' };
 const STAFF: readonly Role[] = ['front-desk', 'technician', 'owner'];
 const jsonLine = () => JSON.stringify(vehicleBody());
 const visitsCsv = () => {
@@ -35,6 +44,7 @@ let made = 0;
 interface Use {
   method: Method;
   path: string;
+  query?: string;
   /** The roles that the contract lets use it. */
   roles: readonly Role[];
   success: number;
@@ -53,7 +63,7 @@ const USES: Use[] = [
     roles: STAFF,
     success: 200,
     body: () => ({ description: 'changed' }),
-    headers: { 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' },
+    headers: MERGE,
   },
   {
     method: 'post',
@@ -91,6 +101,13 @@ const USES: Use[] = [
   },
   { method: 'get', path: '/v1/audit', roles: ['owner'], success: 200 },
   { method: 'get', path: '/v1/vehicles/{vehicleId}/wear', roles: ROLES, success: 200 },
+  {
+    method: 'get',
+    path: '/v1/vehicles/{vehicleId}/wear.svg',
+    query: '?axle=front',
+    roles: ROLES,
+    success: 200,
+  },
   { method: 'get', path: '/v1/vehicles/{vehicleId}/replacement-plan', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/due-soon', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/parts-demand', roles: ROLES, success: 200 },
@@ -98,6 +115,36 @@ const USES: Use[] = [
   { method: 'get', path: '/v1/reports/measure-first', roles: ROLES, success: 200 },
   { method: 'post', path: '/v1/calendar-subscriptions', roles: ROLES, success: 201, body: () => ({}) },
   { method: 'get', path: '/v1/calendar-subscriptions', roles: ROLES, success: 200 },
+  { method: 'delete', path: '/v1/calendar-subscriptions/{subscriptionId}', roles: ROLES, success: 204 },
+  {
+    method: 'post',
+    path: '/v1/webhook-endpoints',
+    roles: ['owner'],
+    success: 201,
+    body: () => ENDPOINT,
+  },
+  { method: 'get', path: '/v1/webhook-endpoints', roles: ['owner'], success: 200 },
+  { method: 'get', path: '/v1/webhook-endpoints/{endpointId}', roles: ['owner'], success: 200 },
+  {
+    method: 'patch',
+    path: '/v1/webhook-endpoints/{endpointId}',
+    roles: ['owner'],
+    success: 200,
+    body: () => JSON.stringify({ fleets: [FLEET] }),
+    headers: MERGE,
+  },
+  { method: 'delete', path: '/v1/webhook-endpoints/{endpointId}', roles: ['owner'], success: 204 },
+  {
+    method: 'post',
+    path: '/v1/webhook-endpoints/{endpointId}/rotate-secret',
+    roles: ['owner'],
+    success: 200,
+    body: () => ({ overlapHours: 1 }),
+  },
+  { method: 'post', path: '/v1/webhook-endpoints/{endpointId}/test', roles: ['owner'], success: 202 },
+  { method: 'get', path: '/v1/webhook-deliveries', roles: ['owner'], success: 200 },
+  { method: 'get', path: '/v1/webhook-deliveries/{deliveryId}', roles: ['owner'], success: 200 },
+  { method: 'post', path: '/v1/webhook-deliveries/{deliveryId}/replay', roles: ['owner'], success: 202 },
   { method: 'get', path: '/v1/gauges', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/limits', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/visits/{visitId}/open-points', roles: ROLES, success: 200 },
@@ -149,12 +196,26 @@ const fill = (path: string, vehicleId = vehicle.id, visitId = visit.id) =>
     .replace('{vehicleId}', vehicleId)
     .replace('{visitId}', visitId)
     .replace('{importId}', importId)
+    .replace('{deliveryId}', deliveryId)
     .replace('{name}', 'visual')
     .replace(/\{[^}]+\}/g, 'x');
 
-function ask({ method, path, body, headers = {} }: Use, key: string, ids: [string?, string?] = []) {
-  const request = service.withKey(key, method, fill(path, ...ids)).set(headers);
+async function ask(
+  { method, path, query = '', body, headers = {} }: Use,
+  key: string,
+  ids: [string?, string?] = [],
+) {
+  const own = path
+    .replace('{endpointId}', endpoints[Number(method === 'delete')]!)
+    .replace('{subscriptionId}', path.includes('{subscriptionId}') ? await subscribed(key) : '');
+  const request = service.withKey(key, method, fill(own, ...ids) + query).set(headers);
   return body ? request.send(body()) : request;
+}
+
+/** The id of a calendar's address that a key has just made. */
+async function subscribed(key: string): Promise<string> {
+  const { body } = await service.withKey(key, 'post', '/v1/calendar-subscriptions').send({});
+  return body.id as string;
 }
 
 /** The names of the keys in the audit, line by line. */

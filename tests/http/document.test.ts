@@ -66,7 +66,8 @@ describe('the OpenAPI document', () => {
   });
 
   it('names every operation by a verb and a noun, and no other than the house’s verbs', () => {
-    const VERBS = /^(get|list|record|add|correct|change|merge|set|import|export)[A-Z][A-Za-z]+$/;
+    const VERBS =
+      /^(get|list|record|add|correct|change|merge|set|import|export|remove|revoke|rotate|test|replay)[A-Z][A-Za-z]+$/;
     const odd = operations()
       .map(({ operation }) => operation.operationId!)
       .filter((id) => !VERBS.test(id));
@@ -182,9 +183,8 @@ describe('the OpenAPI document', () => {
   });
 
   it('leaves no object open, so that an undeclared member of an answer is found out', () => {
-    const components = Object.entries(document.components.schemas).filter(
-      ([name]) => !name.endsWith('Input'),
-    );
+    // A merge patch among what is sent may hold any member; what comes of it is held against the whole.
+    const components = Object.entries(document.components.schemas).filter(([name]) => !name.endsWith('Body'));
     const answers = operations().map(({ method, path, operation }): [string, unknown] => [
       `${method} ${path}`,
       Object.values(operation.responses).map(({ content = {} }) =>

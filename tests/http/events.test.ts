@@ -56,7 +56,7 @@ describe('an axle that becomes due', () => {
     const [told, ...others] = await news();
     expect([told?.type, others]).toEqual(['axle.due', []]);
     const report = await read<{ items: DueAxle[]; horizon: string }>(service, '/v1/reports/due-soon');
-    const { registration: _plate, ...item } = report.items[0]!;
+    const { registration: _plate, changedAt: _changed, ...item } = report.items[0]!;
     const { message, caution, ...data } = told!.event.data as Body;
     expect(data).toEqual({ ...item, horizon: report.horizon });
     expect(message).toContain(item.overdue ? 'is overdue' : `by ${report.horizon}`);

@@ -3,6 +3,7 @@ import { connect, type AddressInfo } from 'node:net';
 import { Writable } from 'node:stream';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildApp } from '../../src/app.js';
+import { PAGES } from '../../src/http/pages/pages.js';
 import { logging } from '../../src/http/logging.js';
 import { openStore } from '../../src/store/open.js';
 import { vehicleBody } from '../support/bodies.js';
@@ -212,7 +213,12 @@ describe('the routes', () => {
     expect([...documented].filter((route) => !served.has(route))).toEqual([]);
     expect(served.size).toBeGreaterThan(documented.size);
     const reference = /^(GET|HEAD) (\/openapi\.json|\/docs.*)$/;
-    const others = [...served].filter((route) => !documented.has(route) && !reference.test(route));
+    const pages = new Set(
+      [...PAGES].flatMap(([path, methods]) => [...methods].map((method) => `${method} ${inBraces(path)}`)),
+    );
+    const others = [...served].filter(
+      (route) => !documented.has(route) && !reference.test(route) && !pages.has(route),
+    );
     for (const route of others) {
       const [method, path] = route.split(' ') as [string, string];
       if (method === 'HEAD' && documented.has(`GET ${path}`)) continue;
@@ -220,6 +226,8 @@ describe('the routes', () => {
       expect([route, statusCode]).toEqual([route, 405]);
     }
   });
+
+  const inBraces = (path: string): string => path.replace(/:(\w+)/g, '{$1}');
 
   /** `METHOD /path/{parameter}` of every line of the printed tree. */
   function routesIn(tree: string): Set<string> {
@@ -230,7 +238,7 @@ describe('the routes', () => {
       const depth = found[1]!.length / 4;
       above.length = depth;
       above.push(found[2]!);
-      const path = above.join('').replace(/:(\w+)/g, '{$1}');
+      const path = inBraces(above.join(''));
       return found[3]!.split(', ').map((method) => `${method} ${path}`);
     });
     return new Set(routes);

@@ -25,7 +25,8 @@ describe('the pages', () => {
       for (const method of methods)
         expect(service.app.hasRoute({ method: method as 'GET', url }), url).toBe(true);
     const known = Object.keys(service.contract.document.paths);
-    expect(known.filter((path) => !path.startsWith('/v1/') && !path.startsWith('/health/'))).toEqual([]);
+    const forPrograms = /^\/(v1|health|calendars)\//;
+    expect(known.filter((path) => !forPrograms.test(path))).toEqual([]);
   });
 
   it('run no script and take no style but the one stylesheet', async () => {

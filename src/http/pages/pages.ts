@@ -69,7 +69,8 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     const caller = await sessions.callerOf(request);
     if (caller) request.caller = caller;
     await countRequest(request, reply);
-    if (!caller && !OPEN.has(request.routeOptions.url ?? '')) {
+    const isRead = request.method === 'GET' || request.method === 'HEAD';
+    if (!caller && isRead && !OPEN.has(request.routeOptions.url ?? '')) {
       return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
     }
   });

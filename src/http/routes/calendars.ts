@@ -55,7 +55,7 @@ export async function calendarSubscriptionRoutes(
       config: { roles: EVERYONE, holdsSecret: true },
       onRequest: async (_request, reply) => void reply.header('cache-control', 'no-store'),
       schema: {
-        operationId: 'createCalendarSubscription',
+        operationId: 'addCalendarSubscription',
         summary: 'Make an address for a calendar program',
         description:
           'Calendar programs send no key: the address made here holds a random token of 256 bits instead, which reads the due-soon report with these parameters as iCalendar and nothing else. It sees what the key that makes it sees, and is refused once that key is revoked. The address is shown this once and stored only hashed: who loses it makes another.',
@@ -128,7 +128,11 @@ export async function calendarSubscriptionRoutes(
         description: 'At once and for good. One that the key made, or any where it is an owner’s.',
         tags: ['reports'],
         params: z.strictObject({
-          subscriptionId: z.string().min(1).max(100).meta({ example: example.id }),
+          subscriptionId: z
+            .string()
+            .min(1)
+            .max(100)
+            .meta({ description: 'The `id` of a subscription.', example: example.id }),
         }),
         response: { 204: z.undefined().describe('It is revoked.'), ...resourceProblems },
       },
@@ -171,13 +175,15 @@ export async function calendarRoutes(
     `${CALENDARS}/:token.ics`,
     {
       schema: {
-        operationId: 'readCalendar',
+        operationId: 'getCalendar',
         summary: 'Read the due-soon report as a calendar program does',
         description:
           'Needs no key: the token in the address, made by POST /v1/calendar-subscriptions, opens this calendar and nothing else.',
         tags: ['reports'],
         security: [],
-        params: z.strictObject({ token: z.string() }),
+        params: z.strictObject({
+          token: z.string().max(100).meta({ description: 'What stands in the address when it is made.' }),
+        }),
         headers: ifNoneMatchHeader,
         response: {
           200: { description: 'The calendar.', content: calendarContent },

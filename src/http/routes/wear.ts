@@ -63,7 +63,10 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
           'The readings of the linings and of what they run on with the 95 % interval of their gauges, the wear by distance, what was replaced, the limits, and the forecast down to the early, the median and the late date, as the wear answer has them. Its title and description say the same in words.',
         tags: ['wear'],
         params: vehicleParams,
-        querystring: z.strictObject({ axle: z.enum(AXLES).meta({ example: 'front' }), asOf }),
+        querystring: z.strictObject({
+          axle: z.enum(AXLES).meta({ description: 'The axle that is drawn.', example: 'front' }),
+          asOf,
+        }),
         headers: ifNoneMatchHeader,
         response: {
           200: {

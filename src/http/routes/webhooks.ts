@@ -94,7 +94,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
     {
       config: { ...config, holdsSecret: true },
       schema: {
-        operationId: 'createWebhookEndpoint',
+        operationId: 'addWebhookEndpoint',
         summary: 'Have events posted to an address',
         description:
           'Events are raised from now on: what is due already is no news, and stands in the due-soon report. The answer holds the secret that signs them, which no other answer does.',
@@ -294,9 +294,17 @@ function deliveryRoutes(app: ZodServer, { store }: RouteContext): void {
         description: 'One line an event and endpoint, latest first; kept for 90 days.',
         tags,
         querystring: z.strictObject({
-          endpointId: z.string().min(1).max(100).optional(),
-          status: z.enum(DELIVERY_STATES).optional().meta({ example: 'given-up' }),
-          type: z.enum(EVENT_TYPES).optional(),
+          endpointId: z
+            .string()
+            .min(1)
+            .max(100)
+            .optional()
+            .meta({ description: 'Deliveries to this endpoint only.' }),
+          status: z
+            .enum(DELIVERY_STATES)
+            .optional()
+            .meta({ description: 'Those in this state only.', example: 'given-up' }),
+          type: z.enum(EVENT_TYPES).optional().meta({ description: 'Those of this event only.' }),
           ...pagingQuery,
         }),
         response: {
