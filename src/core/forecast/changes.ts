@@ -1,19 +1,20 @@
 import type { WearParameters } from './experience.js';
 import {
-  beginLife,
+  beginPart,
   carry,
   COV,
-  FAST_SPREAD,
-  hasStart,
+  fastOf,
   MM,
   PART,
+  partAtNodes,
   RATE,
+  ratesOfPart,
   STATE,
-  takeOn,
-  takeReadings,
+  takeTogether,
   VAR_MM,
   VAR_RATE,
   WEIGHT,
+  type AtNodes,
   type PartTracks,
   type Track,
 } from './filter.js';
@@ -39,9 +40,7 @@ export function eventsOf(parts: readonly PartTracks[], end: number): Event[] {
       latest = life.at.at(-1) ?? from;
       return [
         { kind: 'begin', part, life, at: from },
-        ...Array.from(life.at, (at, index): Event => ({ kind: 'reading', part, life, at, index })).slice(
-          begun === null ? 1 : 0,
-        ),
+        ...Array.from(life.at, (at, index): Event => ({ kind: 'reading', part, life, at, index })),
       ];
     });
   });
@@ -131,25 +130,22 @@ export function followOn(
   events: readonly Event[],
   now: number | null,
 ): void {
-  const { parameters, rates, size, states, weights, owed, begun } = following;
-  const nodes = rates.length;
+  const { parameters, rates, weights, owed, begun } = following;
+  const densities = new Float64Array(rates.length);
   for (const event of events) {
     if (following.here !== null && event.at > following.here) drive(following, event.at - following.here);
     following.here = event.at;
-    const offset = event.part * PART;
+    const part = atNodes(following, event.part);
     if (event.kind === 'begin') {
       begun[event.part] = true;
-      const ratio = Math.exp(parts[event.part]!.ratioShare * parameters.logInnerOuter);
-      for (let node = 0; node < nodes; node++) {
-        begin(event.life, parameters, rates[node]! * ratio, states, node * size + offset);
-      }
+      beginPart(event.life, parameters, ratesOfPart(parts[event.part]!.ratioShare, parameters, rates), part);
     } else {
-      for (let node = 0; node < nodes; node++) {
-        const { life, index, at } = event;
-        const density = takeOn(life, index, index + 1, at, parameters, states, node * size + offset);
+      const { life, index, at } = event;
+      takeTogether(life, index, index + 1, at, parameters, part, densities);
+      densities.forEach((density, node) => {
         weights[node]! *= density;
         owed[node]! *= density;
-      }
+      });
       following.logLikelihood += normalise(following);
     }
   }
@@ -189,23 +185,8 @@ function normalise({ weights, owed }: Following): number {
   return Math.log(total);
 }
 
-function begin(
-  life: Track,
-  parameters: WearParameters,
-  rate: number,
-  states: Float64Array,
-  offset: number,
-): void {
-  const { fastChance, fastFactor, partSpread } = parameters;
-  beginLife(life, parameters, rate, rate * partSpread, states, offset);
-  beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, states, offset + STATE);
-  if (!hasStart(life) && life.at.length > 0) {
-    takeReadings(life, 0, 1, life.at[0]!, parameters, states, offset);
-    takeReadings(life, 0, 1, life.at[0]!, parameters, states, offset + STATE);
-  }
-  states[offset + WEIGHT] = 1 - fastChance;
-  states[offset + STATE + WEIGHT] = fastChance;
-}
+const atNodes = ({ states, begun }: Following, part: number): AtNodes =>
+  partAtNodes(states, begun.length, part);
 
 /** Drives a step: half of it at the old rate, half at what may be the new one. */
 function drive(following: Following, step: number): void {
@@ -214,16 +195,14 @@ function drive(following: Following, step: number): void {
   carryAll(following, step / 2);
 }
 
-function carryAll({ begun, parameters, states, size, weights }: Following, step: number): void {
-  const wanderVariance = parameters.wander * parameters.wander;
-  for (let node = 0; node < weights.length; node++) {
-    for (let part = 0; part < begun.length; part++) {
-      if (!begun[part]) continue;
-      const offset = node * size + part * PART;
-      carry(states, offset, step, wanderVariance);
-      carry(states, offset + STATE, step, wanderVariance);
-    }
-  }
+function carryAll(following: Following, step: number): void {
+  const { wander } = following.parameters;
+  following.begun.forEach((hasBegun, part) => {
+    if (!hasBegun) return;
+    const normal = atNodes(following, part);
+    carry(normal, step, wander * wander);
+    carry(fastOf(normal), step, wander * wander);
+  });
 }
 
 function change(following: Following, step: number): void {

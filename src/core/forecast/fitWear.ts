@@ -164,8 +164,10 @@ function likelihoods(
   nodes: Float64Array,
 ): Float64Array {
   if (parameters.jumpPerMm === 0) {
-    const scratch = new Float64Array(parts.length * PART);
-    return nodes.map((node) => filterAxle(parts, parameters, Math.exp(node), null, scratch, 0));
+    const logs = new Float64Array(nodes.length);
+    const states = new Float64Array(nodes.length * parts.length * PART);
+    filterAxle(parts, parameters, nodes.map(Math.exp), null, states, logs);
+    return logs;
   }
   const prior = nodes.map((node) => Math.exp(logPrior(node, around)));
   const total = prior.reduce((sum, weight) => sum + weight, 0);

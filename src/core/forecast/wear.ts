@@ -5,16 +5,17 @@ import {
   carryPart,
   COMPONENTS,
   COV,
-  filterAxle,
-  placeBefore,
-  takeOn,
   MM,
   PART,
+  partAtNodes,
   RATE,
+  ratesOfPart,
   STATE,
+  takeReadings,
   VAR_MM,
   VAR_RATE,
   WEIGHT,
+  type AtNodes,
   type PartTracks,
   type Track,
 } from './filter.js';
@@ -154,8 +155,9 @@ export function posteriorOf(
 interface OpenLife {
   part: number;
   life: number;
-  /** Readings that are taken in. */
+  /** Readings that are taken in, and the part's states after them. */
   taken: number;
+  begun: AtNodes;
 }
 
 /** By the filter of each part by itself, where the rate does not change. */
@@ -165,47 +167,39 @@ function followSteady(
   parameters: WearParameters,
   grid: Float64Array,
 ): Finish {
+  const rates = grid.map(Math.exp);
+  const logs = grid.map((logRate) => logPrior(logRate, parameters));
   const open: OpenLife[] = [];
-  const closed: PartTracks[] = parts.map(({ ratioShare, lives }, part) => ({
-    ratioShare,
-    lives: lives.filter((life, index) => {
-      const taken = takenBy(life, until);
-      const isClosed = index < lives.length - 1 && taken === life.at.length;
-      if (!isClosed) open.push({ part, life: index, taken });
-      return isClosed;
-    }),
-  }));
-  const size = parts.length * PART;
-  const scratch = new Float64Array(size);
-  const begun = new Float64Array(grid.length * open.length * PART);
-  const logs = grid.map((logRate, node) => {
-    const rate = Math.exp(logRate);
-    let log = logPrior(logRate, parameters) + filterAxle(closed, parameters, rate, null, scratch, 0);
-    open.forEach(({ part, life, taken }, index) => {
-      const { lives, ratioShare } = parts[part]!;
-      const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
-      const at = (node * open.length + index) * PART;
-      log += beginPart(lives[life]!, taken, parameters, partRate, begun, at);
+  const fleeting = new Float64Array(grid.length * PART);
+  parts.forEach(({ lives, ratioShare }, part) => {
+    const partRates = ratesOfPart(ratioShare, parameters, rates);
+    lives.forEach((track, life) => {
+      const taken = takenBy(track, until);
+      const isOpen = life === lives.length - 1 || taken < track.at.length;
+      const begun = partAtNodes(isOpen ? new Float64Array(fleeting.length) : fleeting, 1, 0);
+      beginPart(track, parameters, partRates, begun);
+      takeReadings(track, 0, taken, parameters, begun, logs);
+      if (isOpen) open.push({ part, life, taken, begun });
     });
-    return log;
   });
   return (ways, now, states, logWeights) => {
     logWeights.set(logs);
-    open.forEach(({ part, life, taken }, index) => {
+    for (const { part, life, taken, begun } of open) {
       const track = ways[part]!.lives[life]!;
-      const { length } = track.at;
-      const start = length > 0 ? placeBefore(track, taken) : 0;
-      for (let node = 0; node < grid.length; node++) {
-        const from = (node * open.length + index) * PART;
-        const to = node * size + part * PART;
-        for (let at = 0; at < PART; at++) states[to + at] = begun[from + at]!;
-        if (length > taken) {
-          logWeights[node]! += Math.log(takeOn(track, taken, length, start, parameters, states, to));
-        }
-        if (now !== null) carryPart(track, parameters, now, states, to);
-      }
-    });
+      const finished = partAtNodes(states, parts.length, part);
+      copyStates(begun, finished);
+      takeReadings(track, taken, track.at.length, parameters, finished, logWeights);
+      if (now !== null) carryPart(track, parameters, now, finished);
+    }
   };
+}
+
+function copyStates(from: AtNodes, to: AtNodes): void {
+  for (let node = 0; node < from.nodes; node++) {
+    const source = from.first + node * from.stride;
+    const target = to.first + node * to.stride;
+    for (let at = 0; at < PART; at++) to.states[target + at] = from.states[source + at]!;
+  }
 }
 
 /** Readings of a life short of a distance. */
@@ -442,10 +436,11 @@ export function freshParts(
   startMm: number,
 ): WearPosterior {
   const parameters = centre(draws);
-  const size = ratioShares.length * PART;
-  const states = new Float64Array(nodes * size);
-  const parts = ratioShares.map((ratioShare): PartTracks => ({ ratioShare, lives: [newTrack(startMm)] }));
-  rates.forEach((rate, node) => filterAxle(parts, parameters, rate, 0, states, node * size));
+  const states = new Float64Array(nodes * ratioShares.length * PART);
+  ratioShares.forEach((ratioShare, part) => {
+    const partRates = ratesOfPart(ratioShare, parameters, rates);
+    beginPart(newTrack(startMm), parameters, partRates, partAtNodes(states, ratioShares.length, part));
+  });
   return {
     parts: ratioShares.length,
     nodes,
