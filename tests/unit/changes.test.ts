@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { eventsOf, followChanges } from '../../src/core/forecast/changes.js';
 import type { WearParameters } from '../../src/core/forecast/experience.js';
-import { filterAxle, PART } from '../../src/core/forecast/filter.js';
+import { filterAxle, filterModel, PART } from '../../src/core/forecast/filter.js';
 import { partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
@@ -42,7 +42,7 @@ describe('an axle whose rate hardly ever changes', () => {
   const prior = new Float64Array(NODES.length).fill(1 / NODES.length);
   followChanges(parts, eventsOf(parts, 50), rare, NODES, prior.slice(), 50, states, logs);
   const steady = { logs: new Float64Array(NODES.length), states: new Float64Array(NODES.length * 2 * PART) };
-  filterAxle(parts, rare, NODES.map(Math.exp), 50, steady.states, steady.logs);
+  filterAxle(parts, [filterModel(rare)], NODES.map(Math.exp), 50, steady.states, steady.logs);
 
   it('is as likely, at every rate, as one whose rate never does', () => {
     NODES.forEach((_, index) => {
@@ -51,8 +51,8 @@ describe('an axle whose rate hardly ever changes', () => {
   });
 
   it('ends in the same states', () => {
-    for (const node of [6, 10, 14]) {
-      for (let index = node * 2 * PART; index < (node + 1) * 2 * PART; index++) {
+    for (const lane of [6, 10, 14].flatMap((node) => [node, NODES.length + node])) {
+      for (let index = lane * PART; index < (lane + 1) * PART; index++) {
         expect(states[index]!).toBeCloseTo(steady.states[index]!, 6);
       }
     }

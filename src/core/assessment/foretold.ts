@@ -1,6 +1,7 @@
 import type { Experience } from '../forecast/experience.js';
 import {
   followTo,
+  mayChange,
   partMixture,
   posteriorOf,
   wearPosterior,
@@ -50,12 +51,10 @@ export function followPads(
   const now = end && end.km / 1000;
   const latest = latestOf(history, road, pads);
   const ways = [tracksOf(pads, now !== null)];
-  if (latest && !mayChange(experience)) ways.push(tracksWithout(pads, latest, () => true));
+  // Where rates may change, nodes that reach farther would change the forecast itself.
+  if (latest && !mayChange(experience.pads)) ways.push(tracksWithout(pads, latest, () => true));
   return { followed: followTo(latest?.at ?? now ?? 0, ways, experience.pads), latest, now, experience };
 }
-
-/** Where rates may change, nodes that reach farther would change the forecast itself. */
-const mayChange = ({ pads }: Experience): boolean => pads.some(({ parameters }) => parameters.jumpPerMm > 0);
 
 function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[]): Latest | null {
   const visit = visits.findLast(({ id }) => pads.some(({ latest }) => latest?.visit.id === id));
@@ -92,7 +91,7 @@ function posteriorWithout(
   isLeftOut: (part: number) => boolean,
 ): WearPosterior {
   const tracks = tracksWithout(pads, latest, isLeftOut);
-  return followed.servesAll && !mayChange(experience)
+  return followed.servesAll && !mayChange(experience.pads)
     ? posteriorOf(followed, tracks, latest.at, Math.min(DRAWS_FORETELLING, experience.pads.length))
     : wearPosterior(tracks, experience.pads.slice(0, DRAWS_FORETELLING), latest.at);
 }

@@ -3,8 +3,9 @@ import { decay } from './normal.js';
 
 /**
  * The two-state (thickness, rate) Kalman filter of the parts of an axle given its base rate, mixtures merged by their
- * moments. Every step is taken at all nodes of the base rate together: their states are independent, so that a
- * processor works on several at once. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
+ * moments. A part is followed along many lanes at once, one for each draw of the parameters and node of the base rate:
+ * every step is taken on all of them before the next, and since they do not depend on one another a processor works
+ * on several together. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
  */
 
 /** One life of one part, ready for the filter. The arrays are of one length, in order of distance. */
@@ -28,7 +29,7 @@ export interface PartTracks {
   lives: Track[];
 }
 
-/** Filter state of a part given one base rate: normal and fast component, each with weight. */
+/** State of a part in one lane: normal and fast component, each with weight. */
 export const STATE = 6;
 export const WEIGHT = 0;
 export const MM = 1;
@@ -37,99 +38,135 @@ export const VAR_MM = 3;
 export const COV = 4;
 export const VAR_RATE = 5;
 export const COMPONENTS = 2;
-/** Numbers that the states of one part take at one node. */
+/** Numbers that the state of one part takes in one lane. */
 export const PART = STATE * COMPONENTS;
 
-/** The states of one part, or of one of its components, at every node: the first at `first`, each `stride` on. */
-export interface AtNodes {
+/** The states of one part: `lanes` of {@link PART} numbers from `first` on, draw by draw and in each node by node. */
+export interface PartStates {
   states: Float64Array;
   first: number;
-  stride: number;
-  nodes: number;
+  lanes: number;
 }
 
-/** Where the states of one part lie in an array of all parts' states, node by node. */
-export function partAtNodes(states: Float64Array, parts: number, part: number): AtNodes {
-  const stride = parts * PART;
-  return { states, first: part * PART, stride, nodes: states.length / stride };
-}
-
-/** The fast component of a part. */
-export const fastOf = (part: AtNodes): AtNodes => ({ ...part, first: part.first + STATE });
+/** Where the states of one part lie in an array that holds all parts, one after the other. */
+export const partStates = (states: Float64Array, part: number, lanes: number): PartStates => ({
+  states,
+  first: part * lanes * PART,
+  lanes,
+});
 
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 /** Readings whose densities are multiplied before their logarithm is taken: too few to come near zero. */
 const TOGETHER = 8;
-/** Keeps a node that the readings rule out altogether from having no weight to divide by. */
+/** Keeps a lane that the readings rule out altogether from having no weight to divide by. */
 const LEAST_DENSITY = 1e-300;
 
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
 
+/** One draw of the parameters as the filter takes it, worked out once for all readings. */
+export interface FilterModel {
+  logInnerOuter: number;
+  partSpread: number;
+  fastChance: number;
+  fastFactor: number;
+  startVariance: number;
+  wanderVariance: number;
+  placementVariance: number;
+  /** Chances of the plain and of the sudden explanation of a reading, each over √2π. */
+  plain: number;
+  sudden: number;
+  suddenMm: number;
+  suddenVariance: number;
+  /** Density of a gross misreading. */
+  misread: number;
+  /** A plain density above this leaves nothing for the sudden explanation that is worth its exponential. */
+  overwhelming: number;
+}
+
+export function filterModel(parameters: WearParameters): FilterModel {
+  const { logInnerOuter, partSpread, fastChance, fastFactor, startSd, wander, placementSd } = parameters;
+  const { misreadChance, misreadRange, suddenChance, suddenMm, suddenSd } = parameters;
+  return {
+    logInnerOuter,
+    partSpread,
+    fastChance,
+    fastFactor,
+    startVariance: startSd * startSd,
+    wanderVariance: wander * wander,
+    placementVariance: placementSd * placementSd,
+    plain: (1 - misreadChance - suddenChance) * INVERSE_SQRT_2PI,
+    sudden: suddenChance * INVERSE_SQRT_2PI,
+    suddenMm,
+    suddenVariance: suddenSd * suddenSd,
+    misread: misreadChance / misreadRange,
+    overwhelming: suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1,
+  };
+}
+
 /**
  * Filters every part of the axle at every base rate, and writes the states of the present lives.
  *
- * @param now null leaves the states at their last reading
- * @param logs has the log likelihood of all readings added to, node by node
+ * @param states part by part
+ * @param logs has the log likelihood of all readings added to, lane by lane
  */
 export function filterAxle(
   parts: readonly PartTracks[],
-  parameters: WearParameters,
+  models: readonly FilterModel[],
   rates: Float64Array,
   now: number | null,
   states: Float64Array,
   logs: Float64Array,
 ): void {
-  parts.forEach(({ lives, ratioShare }, part) => {
-    const at = partAtNodes(states, parts.length, part);
-    const partRates = ratesOfPart(ratioShare, parameters, rates);
+  parts.forEach(({ lives, ratioShare }, index) => {
+    const part = partStates(states, index, logs.length);
     for (const life of lives) {
-      beginPart(life, parameters, partRates, at);
-      takeReadings(life, 0, life.at.length, parameters, at, logs);
-      if (now !== null) carryPart(life, parameters, now, at);
+      beginPart(life, ratioShare, models, rates, part);
+      takeReadings(life, 0, life.at.length, models, part, logs);
+      if (now !== null) carryPart(life, models, now, part);
     }
   });
 }
 
-/** The mean rate of a part at every node, by its place on the axle. */
-export function ratesOfPart(
-  ratioShare: number,
-  { logInnerOuter }: WearParameters,
-  rates: Float64Array,
-): Float64Array {
-  const ratio = Math.exp(ratioShare * logInnerOuter);
-  return rates.map((rate) => rate * ratio);
-}
-
-/** Begins a life with both components, each at its weight before anything is read. */
+/**
+ * Begins a life with both components, each at its weight before anything is read.
+ *
+ * @param rates base rate at each node
+ */
 export function beginPart(
   life: Track,
-  { startSd, partSpread, fastChance, fastFactor }: WearParameters,
+  ratioShare: number,
+  models: readonly FilterModel[],
   rates: Float64Array,
-  { states, first, stride, nodes }: AtNodes,
+  { states, first }: PartStates,
 ): void {
-  for (let node = 0; node < nodes; node++) {
-    const at = first + node * stride;
-    const rate = rates[node]!;
-    beginLife(life, startSd, rate, rate * partSpread, states, at);
-    beginLife(life, startSd, rate * fastFactor, rate * FAST_SPREAD, states, at + STATE);
-    states[at + WEIGHT] = 1 - fastChance;
-    states[at + STATE + WEIGHT] = fastChance;
+  let at = first;
+  for (const model of models) {
+    const { fastChance, fastFactor, partSpread } = model;
+    const ratio = Math.exp(ratioShare * model.logInnerOuter);
+    for (let node = 0; node < rates.length; node++, at += PART) {
+      const rate = rates[node]! * ratio;
+      beginLife(life, model, rate, rate * partSpread, states, at);
+      beginLife(life, model, rate * fastFactor, rate * FAST_SPREAD, states, at + STATE);
+      states[at + WEIGHT] = 1 - fastChance;
+      states[at + STATE + WEIGHT] = fastChance;
+    }
   }
 }
 
 /** Writes the state at the start of a life; its thickness is NaN where it is not known before the first reading. */
 function beginLife(
   life: Track,
-  startSd: number,
+  { startVariance }: FilterModel,
   rateMean: number,
   rateSd: number,
   states: Float64Array,
   at: number,
 ): void {
-  states[at + MM] = hasStart(life) ? life.startMm! : NaN;
+  const isKnown = hasStart(life);
+  states[at + MM] = isKnown ? life.startMm! : NaN;
   states[at + RATE] = rateMean;
-  states[at + VAR_MM] = hasStart(life) ? startSd * startSd : NaN;
+  states[at + VAR_MM] = isKnown ? startVariance : NaN;
   states[at + COV] = 0;
   states[at + VAR_RATE] = rateSd * rateSd;
 }
@@ -141,54 +178,29 @@ export const hasStart = ({ startAt, startMm }: Track): boolean => startAt !== nu
  * Takes the readings `from` … `to` − 1 of a life into both components of a part; what they say of the two shifts
  * weight between them.
  *
- * @param logs has the log density of the readings together added to, node by node
+ * @param logs has the log density of the readings together added to, lane by lane
  */
 export function takeReadings(
   life: Track,
   from: number,
   to: number,
-  parameters: WearParameters,
-  part: AtNodes,
+  models: readonly FilterModel[],
+  part: PartStates,
   logs: Float64Array,
 ): void {
-  const densities = new Float64Array(part.nodes);
-  for (let next = from; next < to; next += TOGETHER) {
-    takeTogether(life, next, Math.min(next + TOGETHER, to), placeBefore(life, next), parameters, part, densities);
-    for (let node = 0; node < part.nodes; node++) logs[node]! += Math.log(densities[node]!);
+  for (let index = from; index < to; index++) {
+    takeReading(life, index, life.at[index]! - placeBefore(life, index), models, part);
+    if (index === to - 1 || (index - from + 1) % TOGETHER === 0) settle(part, logs);
   }
 }
 
-/**
- * The same for few readings.
- *
- * @param start distance at which the states lie
- * @param densities are set to the density of the readings together, node by node
- */
-export function takeTogether(
-  life: Track,
-  from: number,
-  to: number,
-  start: number,
-  parameters: WearParameters,
-  part: AtNodes,
-  densities: Float64Array,
-): void {
-  const errors = errorsOf(parameters);
-  const fast = fastOf(part);
-  let here = start;
-  for (let index = from; index < to; index++) {
-    const step = life.at[index]! - here;
-    here += step;
-    takeReading(life, index, step, errors, part);
-    if (parameters.fastChance > 0) takeReading(life, index, step, errors, fast);
-  }
-  const { states, first, stride, nodes } = part;
-  for (let node = 0; node < nodes; node++) {
-    const at = first + node * stride;
+/** Makes the weights of the two components sum to one again, and adds the log of what they came to. */
+function settle({ states, first, lanes }: PartStates, logs: Float64Array): void {
+  for (let lane = 0, at = first; lane < lanes; lane++, at += PART) {
     const density = states[at + WEIGHT]! + states[at + STATE + WEIGHT]! + LEAST_DENSITY;
     states[at + WEIGHT]! /= density;
     states[at + STATE + WEIGHT]! /= density;
-    densities[node] = density;
+    logs[lane]! += Math.log(density);
   }
 }
 
@@ -199,11 +211,18 @@ function placeBefore(life: Track, index: number): number {
 }
 
 /** Carries both components of a part from the end of its readings to `now`. */
-export function carryPart(life: Track, { wander }: WearParameters, now: number, part: AtNodes): void {
+export function carryPart(
+  life: Track,
+  models: readonly FilterModel[],
+  now: number,
+  { states, first, lanes }: PartStates,
+): void {
   const here = endOf(life);
   if (here === null) return;
-  carry(part, now - here, wander * wander);
-  carry(fastOf(part), now - here, wander * wander);
+  const size = (lanes / models.length) * PART;
+  models.forEach(({ wanderVariance }, draw) => {
+    carry(states, first + draw * size, first + (draw + 1) * size, now - here, wanderVariance);
+  });
 }
 
 /** Where a life was last seen; null where nothing is known of it. */
@@ -212,10 +231,15 @@ function endOf(life: Track): number | null {
   return at.length > 0 ? at[at.length - 1]! : hasStart(life) ? startAt : null;
 }
 
-/** Carries the states of one component over a step of the road. */
-export function carry({ states, first, stride, nodes }: AtNodes, step: number, wanderVariance: number): void {
-  for (let node = 0; node < nodes; node++) {
-    const at = first + node * stride;
+/** Carries the states from `from` to before `to` over a step of the road. */
+export function carry(
+  states: Float64Array,
+  from: number,
+  to: number,
+  step: number,
+  wanderVariance: number,
+): void {
+  for (let at = from; at < to; at += STATE) {
     const varRate = states[at + VAR_RATE]!;
     states[at + MM]! -= states[at + RATE]! * step;
     states[at + VAR_MM]! += step * (step * varRate - 2 * states[at + COV]! + wanderVariance);
@@ -233,57 +257,49 @@ export function filterComponent(
   out: Float64Array,
   offset: number,
 ): number {
-  const alone = { states: out, first: offset, stride: STATE, nodes: 1 };
-  const errors = errorsOf(parameters);
-  beginLife(life, parameters.startSd, rateMean, rateSd, out, offset);
+  const model = filterModel(parameters);
+  beginLife(life, model, rateMean, rateSd, out, offset);
   let logLikelihood = 0;
-  for (let index = 0; index < life.at.length; index++) {
+  life.at.forEach((at, index) => {
     out[offset + WEIGHT] = 1;
-    takeReading(life, index, life.at[index]! - placeBefore(life, index), errors, alone);
+    takeIntoComponent(life, index, at - placeBefore(life, index), model, out, offset, offset + STATE);
     logLikelihood += Math.log(out[offset + WEIGHT]!);
-  }
+  });
   const here = endOf(life);
-  if (now !== null && here !== null) carry(alone, now - here, parameters.wander ** 2);
+  if (now !== null && here !== null) carry(out, offset, offset + STATE, now - here, model.wanderVariance);
   return logLikelihood;
 }
 
-/** What a reading may be off by, worked out once for all nodes. */
-interface Errors {
-  wanderVariance: number;
-  placementVariance: number;
-  /** Chance of the plain explanation, and of the sudden one, each over √2π. */
-  plain: number;
-  sudden: number;
-  suddenMm: number;
-  suddenVariance: number;
-  /** Density of a gross misreading. */
-  misread: number;
-  /** A plain density above this leaves nothing for the sudden one to explain that is worth its exponential. */
-  overwhelming: number;
-}
-
-function errorsOf(parameters: WearParameters): Errors {
-  const { misreadChance, misreadRange, placementSd, suddenChance, suddenMm, suddenSd, wander } = parameters;
-  return {
-    wanderVariance: wander * wander,
-    placementVariance: placementSd * placementSd,
-    plain: (1 - misreadChance - suddenChance) * INVERSE_SQRT_2PI,
-    sudden: suddenChance * INVERSE_SQRT_2PI,
-    suddenMm,
-    suddenVariance: suddenSd * suddenSd,
-    misread: misreadChance / misreadRange,
-    overwhelming: suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1,
-  };
+/**
+ * Carries both components of a part over the step to a reading and takes it in. Their weights are multiplied by its
+ * density, so that together they come to its density by both.
+ */
+export function takeReading(
+  life: Track,
+  index: number,
+  step: number,
+  models: readonly FilterModel[],
+  { states, first, lanes }: PartStates,
+): void {
+  const size = (lanes / models.length) * PART;
+  models.forEach((model, draw) => {
+    const from = first + draw * size;
+    takeIntoComponent(life, index, step, model, states, from, from + size);
+    if (model.fastChance > 0) {
+      takeIntoComponent(life, index, step, model, states, from + STATE, from + STATE + size);
+    }
+  });
 }
 
 /** The first reading of a life gives the thickness where its start does not. */
 function beginAtReading(
   life: Track,
-  { placementVariance }: Errors,
-  { states, first, stride, nodes }: AtNodes,
+  { placementVariance }: FilterModel,
+  states: Float64Array,
+  from: number,
+  to: number,
 ): void {
-  for (let node = 0; node < nodes; node++) {
-    const at = first + node * stride;
+  for (let at = from; at < to; at += PART) {
     const slip = states[at + RATE]! * life.atSd[0]!;
     states[at + MM] = life.mm[0]!;
     states[at + VAR_MM] = life.gaugeVariance[0]! + placementVariance + slip * slip;
@@ -291,23 +307,29 @@ function beginAtReading(
 }
 
 /**
- * Carries the states of one component to a reading and takes it in. A reading has three explanations: it is normal
+ * Carries the states of one component, a {@link PART} apart, to a reading and takes it in. A reading has three explanations: it is normal
  * about the thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread evenly
  * over the range. The second keeps a reading far too thin from being taken for a mistake out of hand. What they make
  * of the state is merged by its moments, which are the slope and curvature of the log density of the reading by its
  * mean (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone. The weight of
  * the component is multiplied by the density of the reading.
  */
-function takeReading(life: Track, index: number, step: number, errors: Errors, component: AtNodes): void {
-  if (index === 0 && !hasStart(life)) return beginAtReading(life, errors, component);
-  const { wanderVariance, plain: plainChance, sudden: suddenChance, suddenMm, suddenVariance } = errors;
-  const { misread, overwhelming } = errors;
-  const { states, first, stride, nodes } = component;
+function takeIntoComponent(
+  life: Track,
+  index: number,
+  step: number,
+  model: FilterModel,
+  states: Float64Array,
+  from: number,
+  to: number,
+): void {
+  if (index === 0 && !hasStart(life)) return beginAtReading(life, model, states, from, to);
+  const { wanderVariance, plain: plainChance, sudden: suddenChance, suddenMm, suddenVariance } = model;
+  const { misread, overwhelming } = model;
   const readMm = life.mm[index]!;
-  const readVariance = life.gaugeVariance[index]! + errors.placementVariance;
+  const readVariance = life.gaugeVariance[index]! + model.placementVariance;
   const placeVariance = life.atSd[index]! * life.atSd[index]!;
-  const last = first + nodes * stride;
-  for (let at = first; at < last; at += stride) {
+  for (let at = from; at < to; at += PART) {
     const rate = states[at + RATE]!;
     const varRate = states[at + VAR_RATE]!;
     const mm = states[at + MM]! - rate * step;

@@ -1,21 +1,21 @@
-import { laidOut, type Draw, type WearParameters } from './experience.js';
+import type { Draw, WearParameters } from './experience.js';
 import { copyOf, eventsOf, followOn, startFollowing } from './changes.js';
 import {
   beginPart,
   carryPart,
   COMPONENTS,
   COV,
+  filterModel,
   MM,
   PART,
-  partAtNodes,
+  partStates,
   RATE,
-  ratesOfPart,
   STATE,
   takeReadings,
   VAR_MM,
   VAR_RATE,
   WEIGHT,
-  type AtNodes,
+  type PartStates,
   type PartTracks,
   type Track,
 } from './filter.js';
@@ -38,7 +38,7 @@ export interface WearPosterior {
   weights: Float64Array;
   /** Base rate at each node. */
   rates: Float64Array;
-  /** States: node-major, then part, then component. */
+  /** States: part by part, in each node by node, then component. */
   states: Float64Array;
   /** Variance of the wander per 1000 km, averaged over the draws. */
   wanderVariance: number;
@@ -85,16 +85,19 @@ export function wearPosterior(
   return posteriorOf(followTo(now, [parts], draws), parts, now);
 }
 
+/** States and log weights at every node of one draw after the other. */
+interface Lanes {
+  /** Part by part, in each draw by draw and node by node. */
+  states: Float64Array;
+  logWeights: Float64Array;
+}
+
 /**
- * Takes the readings from some distance on into one draw's states; writes what they come to at `now` and the log weight of each
- * node.
+ * Takes in the readings from some distance on, and carries the states to `now`; null leaves them at the last reading.
+ *
+ * @param counted how many of the draws count
  */
-type Finish = (
-  parts: readonly PartTracks[],
-  now: number | null,
-  states: Float64Array,
-  logWeights: Float64Array,
-) => void;
+type Finish = (parts: readonly PartTracks[], now: number | null, counted: number) => Lanes;
 
 /** An axle whose readings short of some distance are taken in, at every node and with every draw. */
 export interface Followed {
@@ -102,7 +105,7 @@ export interface Followed {
   /** Whether the nodes serve the other ways as well. */
   servesAll: boolean;
   draws: readonly Draw<WearParameters>[];
-  finishes: Finish[];
+  finish: Finish;
 }
 
 /**
@@ -118,12 +121,14 @@ export function followTo(
   draws: readonly Draw<WearParameters>[],
 ): Followed {
   const placed = placeNodes(until, ways, draws);
-  const finishes = draws.map(({ parameters }) => {
-    const follow = parameters.jumpPerMm > 0 ? followChanging : followSteady;
-    return follow(until, ways[0]!, laidOut(parameters), placed.grid);
-  });
-  return { ...placed, draws, finishes };
+  const follow = mayChange(draws) ? followChanging : followSteady;
+  const parameters = draws.map((draw) => draw.parameters);
+  return { ...placed, draws, finish: follow(until, ways[0]!, parameters, placed.grid) };
 }
+
+/** Whether the rate may change along the road. */
+export const mayChange = (draws: readonly Draw<WearParameters>[]): boolean =>
+  draws.some(({ parameters }) => parameters.jumpPerMm > 0);
 
 /**
  * The posterior once all readings are taken in.
@@ -132,23 +137,13 @@ export function followTo(
  * @param draws how many of the draws count
  */
 export function posteriorOf(
-  { grid, draws, finishes }: Followed,
+  { grid, draws, finish }: Followed,
   parts: readonly PartTracks[],
   now: number,
   counted = draws.length,
 ): WearPosterior {
-  const nodes = grid.length;
-  const size = parts.length * PART;
-  const logWeights = new Float64Array(counted * nodes);
-  const all = new Float64Array(counted * nodes * size);
-  for (let draw = 0; draw < counted; draw++) {
-    const first = draw * nodes;
-    const logs = logWeights.subarray(first, first + nodes);
-    finishes[draw]!(parts, now, all.subarray(first * size, (first + nodes) * size), logs);
-    const logWeight = Math.log(draws[draw]!.weight);
-    for (let node = 0; node < nodes; node++) logs[node]! += logWeight;
-  }
-  return collapse(parts.length, grid, draws, logWeights, all);
+  const lanes = finish(parts, now, counted);
+  return collapse(parts.length, grid, draws.slice(0, counted), lanes);
 }
 
 /** A life that more may come of: the present one of a part, or one with a reading where the ways part. */
@@ -157,49 +152,54 @@ interface OpenLife {
   life: number;
   /** Readings that are taken in, and the part's states after them. */
   taken: number;
-  begun: AtNodes;
+  begun: PartStates;
 }
 
 /** By the filter of each part by itself, where the rate does not change. */
 function followSteady(
   until: number,
   parts: readonly PartTracks[],
-  parameters: WearParameters,
+  draws: readonly WearParameters[],
   grid: Float64Array,
 ): Finish {
+  const models = draws.map(filterModel);
   const rates = grid.map(Math.exp);
-  const logs = grid.map((logRate) => logPrior(logRate, parameters));
+  const lanes = draws.length * grid.length;
+  const logs = logPriors(draws, grid);
   const open: OpenLife[] = [];
-  const fleeting = new Float64Array(grid.length * PART);
+  const fleeting = new Float64Array(lanes * PART);
   parts.forEach(({ lives, ratioShare }, part) => {
-    const partRates = ratesOfPart(ratioShare, parameters, rates);
     lives.forEach((track, life) => {
       const taken = takenBy(track, until);
       const isOpen = life === lives.length - 1 || taken < track.at.length;
-      const begun = partAtNodes(isOpen ? new Float64Array(fleeting.length) : fleeting, 1, 0);
-      beginPart(track, parameters, partRates, begun);
-      takeReadings(track, 0, taken, parameters, begun, logs);
+      const begun = partStates(isOpen ? new Float64Array(lanes * PART) : fleeting, 0, lanes);
+      beginPart(track, ratioShare, models, rates, begun);
+      takeReadings(track, 0, taken, models, begun, logs);
       if (isOpen) open.push({ part, life, taken, begun });
     });
   });
-  return (ways, now, states, logWeights) => {
-    logWeights.set(logs);
+  return (ways, now, counted) => {
+    const counting = models.slice(0, counted);
+    const left = counted * grid.length;
+    const logWeights = logs.slice(0, left);
+    const states = new Float64Array(parts.length * left * PART);
     for (const { part, life, taken, begun } of open) {
       const track = ways[part]!.lives[life]!;
-      const finished = partAtNodes(states, parts.length, part);
-      copyStates(begun, finished);
-      takeReadings(track, taken, track.at.length, parameters, finished, logWeights);
-      if (now !== null) carryPart(track, parameters, now, finished);
+      const finished = partStates(states, part, left);
+      states.set(begun.states.subarray(0, left * PART), finished.first);
+      takeReadings(track, taken, track.at.length, counting, finished, logWeights);
+      if (now !== null) carryPart(track, counting, now, finished);
     }
+    return { states, logWeights };
   };
 }
 
-function copyStates(from: AtNodes, to: AtNodes): void {
-  for (let node = 0; node < from.nodes; node++) {
-    const source = from.first + node * from.stride;
-    const target = to.first + node * to.stride;
-    for (let at = 0; at < PART; at++) to.states[target + at] = from.states[source + at]!;
-  }
+function logPriors(draws: readonly WearParameters[], grid: Float64Array): Float64Array {
+  const logs = new Float64Array(draws.length * grid.length);
+  draws.forEach((parameters, draw) => {
+    grid.forEach((logRate, node) => (logs[draw * grid.length + node] = logPrior(logRate, parameters)));
+  });
+  return logs;
 }
 
 /** Readings of a life short of a distance. */
@@ -213,19 +213,34 @@ function takenBy({ at }: Track, until: number): number {
 function followChanging(
   until: number,
   parts: readonly PartTracks[],
-  parameters: WearParameters,
+  draws: readonly WearParameters[],
   grid: Float64Array,
 ): Finish {
-  const prior = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
-  const states = new Float64Array(grid.length * parts.length * PART);
+  const nodes = grid.length;
+  const size = nodes * PART;
   const early = eventsOf(parts, until).filter(({ at }) => at < until);
-  const following = startFollowing(parts, parameters, grid, prior, states);
-  followOn(following, parts, early, null);
-  return (ways, now, finished, logWeights) => {
+  const followed = draws.map((parameters) => {
+    const prior = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
+    const states = new Float64Array(parts.length * size);
+    const following = startFollowing(parts, parameters, grid, prior, states);
+    followOn(following, parts, early, null);
+    return following;
+  });
+  return (ways, now, counted) => {
     const late = eventsOf(ways, now ?? until).filter(({ at }) => at >= until);
-    const end = copyOf(following, finished);
-    followOn(end, ways, late, now);
-    end.weights.forEach((weight, node) => (logWeights[node] = end.logLikelihood + Math.log(weight + 1e-300)));
+    const states = new Float64Array(counted * parts.length * size);
+    const logWeights = new Float64Array(counted * nodes);
+    for (let draw = 0; draw < counted; draw++) {
+      const end = copyOf(followed[draw]!);
+      followOn(end, ways, late, now);
+      end.weights.forEach((weight, node) => {
+        logWeights[draw * nodes + node] = end.logLikelihood + Math.log(weight + 1e-300);
+      });
+      for (let part = 0; part < parts.length; part++) {
+        states.set(end.states.subarray(part * size, (part + 1) * size), (part * counted + draw) * size);
+      }
+    }
+    return { states, logWeights };
   };
 }
 
@@ -250,23 +265,23 @@ function placeNodes(
     high = Math.max(high, parameters.logRateMean + REACH * parameters.logRateSd);
   }
   const central = centre(draws);
-  const mayChange = central.jumpPerMm > 0;
-  const { coarse, steps } = mayChange ? CHANGING : STEADY;
+  const changing = mayChange(draws);
+  const { coarse, steps } = changing ? CHANGING : STEADY;
   const reachesAmong = (nodes: Float64Array, negligible: number): Reach[] => {
-    const finishes = [followSteady(until, ways[0]!, central, nodes)];
-    if (mayChange) finishes.push(followChanging(until, ways[0]!, central, nodes));
+    const finishes = [followSteady(until, ways[0]!, [central], nodes)];
+    if (changing) finishes.push(followChanging(until, ways[0]!, [central], nodes));
     return ways.map((way) => reachOf(way, finishes, nodes, negligible));
   };
   let reaches = reachesAmong(
     evenNodes({ from: low, to: high }, coarse),
-    mayChange ? NEGLIGIBLE : NEGLIGIBLE_AT_FIRST,
+    changing ? NEGLIGIBLE : NEGLIGIBLE_AT_FIRST,
   );
-  if (!mayChange) reaches = reachesAmong(evenNodes(around(reaches), CLOSER_NODES), NEGLIGIBLE);
+  if (!changing) reaches = reachesAmong(evenNodes(around(reaches), CLOSER_NODES), NEGLIGIBLE);
   const own = reaches[0]!;
   const all = around(reaches);
   const servesAll = all.to - all.from <= FARTHER * (own.to - own.from);
   const reach = servesAll ? all : own;
-  const finest = mayChange ? FINEST_STEP_CHANGING : 0;
+  const finest = changing ? FINEST_STEP_CHANGING : 0;
   const step = Math.min(COARSEST_STEP, Math.max(finest, (own.to - own.from) / steps));
   return { grid: evenNodes(reach, Math.ceil((reach.to - reach.from) / step) + 1), servesAll };
 }
@@ -292,10 +307,8 @@ function reachOf(
   nodes: Float64Array,
   negligible: number,
 ): Reach {
-  const states = new Float64Array(nodes.length * parts.length * PART);
-  const logs = new Float64Array(nodes.length);
   const reaches = finishes.map((finish, changed): Reach => {
-    finish(parts, null, states, logs);
+    const logs = finish(parts, null, 1).logWeights;
     const best = Math.max(...logs);
     const total = logs.reduce((sum, log) => sum + Math.exp(log - best), 0);
     const least = best + (changed ? NEGLIGIBLE_CHANGED + Math.log(total) : -negligible);
@@ -313,7 +326,7 @@ function centre(draws: readonly Draw<WearParameters>[]): WearParameters {
   for (const key of Object.keys(mean) as (keyof WearParameters)[]) {
     mean[key] = draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[key], 0) / total;
   }
-  return laidOut({ ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) });
+  return { ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) };
 }
 
 /** Merges the draws at each node by moments: what they differ in given b is small beside the spread over b. */
@@ -321,72 +334,88 @@ function collapse(
   parts: number,
   grid: Float64Array,
   draws: readonly Draw<WearParameters>[],
-  logWeights: Float64Array,
-  all: Float64Array,
+  { states: all, logWeights }: Lanes,
 ): WearPosterior {
   const nodes = grid.length;
-  const size = parts * PART;
-  const top = Math.max(...logWeights);
-  const joint = logWeights.map((value) => Math.exp(value - top));
+  const joint = jointWeights(draws, logWeights);
   const nodeSums = new Float64Array(nodes);
-  let total = 0;
   let wanderVariance = 0;
   let perMm = 0;
   let jumpVariance = 0;
-  joint.forEach((value, index) => {
-    nodeSums[index % nodes]! += value;
-    total += value;
-    const { jumpPerMm, jumpSd, wander } = draws[Math.floor(index / nodes)]!.parameters;
-    wanderVariance += value * wander ** 2;
-    perMm += value * jumpPerMm;
-    jumpVariance += value * jumpSd ** 2;
-  });
-  const kept = Array.from(nodeSums.keys()).filter((node) => nodeSums[node]! > LIGHTEST_NODE * total);
-  const keptTotal = kept.reduce((sum, node) => sum + nodeSums[node]!, 0);
-  const states = new Float64Array(kept.length * size);
-  kept.forEach((node, index) => {
-    for (let offset = 0; offset < size; offset += STATE) {
-      const target = index * size + offset;
-      mergeStates(all, joint, node, nodes, size, offset, states, target);
-      states[target + WEIGHT]! /= nodeSums[node]!;
+  draws.forEach(({ parameters: { jumpPerMm, jumpSd, wander } }, draw) => {
+    let weight = 0;
+    for (let node = 0; node < nodes; node++) {
+      nodeSums[node]! += joint[draw * nodes + node]!;
+      weight += joint[draw * nodes + node]!;
     }
+    wanderVariance += weight * wander ** 2;
+    perMm += weight * jumpPerMm;
+    jumpVariance += weight * jumpSd ** 2;
   });
+  const kept = Array.from(nodeSums.keys()).filter((node) => nodeSums[node]! > LIGHTEST_NODE);
+  const keptTotal = kept.reduce((sum, node) => sum + nodeSums[node]!, 0);
+  const states = new Float64Array(parts * kept.length * PART);
+  for (let part = 0, target = 0; part < parts; part++) {
+    for (const node of kept) {
+      const from = (part * joint.length + node) * PART;
+      for (let component = 0; component < PART; component += STATE, target += STATE) {
+        mergeStates(all, joint, node, nodes, from + component, states, target);
+        states[target + WEIGHT]! /= nodeSums[node]!;
+      }
+    }
+  }
   return {
     parts,
     nodes: kept.length,
     weights: Float64Array.from(kept, (node) => nodeSums[node]! / keptTotal),
     rates: Float64Array.from(kept, (node) => Math.exp(grid[node]!)),
     states,
-    wanderVariance: wanderVariance / total,
-    changes: { perMm: perMm / total, sd: Math.sqrt(jumpVariance / total) },
+    wanderVariance,
+    changes: { perMm, sd: Math.sqrt(jumpVariance) },
   };
 }
 
-/** Moments of one component's state over the draws at one node; the merged weight is left unnormalised. */
+/** Weights of the draws and nodes together; they sum to one. */
+function jointWeights(draws: readonly Draw<WearParameters>[], logWeights: Float64Array): Float64Array {
+  const nodes = logWeights.length / draws.length;
+  const top = Math.max(...logWeights);
+  const joint = new Float64Array(logWeights.length);
+  let total = 0;
+  for (let lane = 0; lane < joint.length; lane++) {
+    joint[lane] = draws[Math.floor(lane / nodes)]!.weight * Math.exp(logWeights[lane]! - top);
+    total += joint[lane]!;
+  }
+  for (let lane = 0; lane < joint.length; lane++) joint[lane]! /= total;
+  return joint;
+}
+
+/**
+ * Moments of one component's state over the draws at one node; the merged weight is left unnormalised.
+ *
+ * @param first where the first draw's state lies; those of the others follow `nodes` lanes apart
+ */
 function mergeStates(
   all: Float64Array,
   joint: Float64Array,
   node: number,
   nodes: number,
-  size: number,
-  offset: number,
+  first: number,
   states: Float64Array,
   target: number,
 ): void {
+  const apart = nodes * PART;
   let weight = 0;
   let mm = 0;
   let rate = 0;
-  for (let index = node; index < joint.length; index += nodes) {
-    const from = index * size + offset;
-    const share = joint[index]! * all[from + WEIGHT]!;
+  for (let lane = node, from = first; lane < joint.length; lane += nodes, from += apart) {
+    const share = joint[lane]! * all[from + WEIGHT]!;
     weight += share;
     mm += share * all[from + MM]!;
     rate += share * all[from + RATE]!;
   }
   if (weight <= 0) {
     // No draw gives this component any weight here; keep a harmless state of variance one.
-    const from = node * size + offset;
-    write(states, target, 0, all[from + MM]!, all[from + RATE]!, 1, 0, 1);
+    write(states, target, 0, all[first + MM]!, all[first + RATE]!, 1, 0, 1);
     return;
   }
   mm /= weight;
@@ -394,9 +423,8 @@ function mergeStates(
   let varMm = 0;
   let cov = 0;
   let varRate = 0;
-  for (let index = node; index < joint.length; index += nodes) {
-    const from = index * size + offset;
-    const share = (joint[index]! * all[from + WEIGHT]!) / weight;
+  for (let lane = node, from = first; lane < joint.length; lane += nodes, from += apart) {
+    const share = (joint[lane]! * all[from + WEIGHT]!) / weight;
     const apartMm = all[from + MM]! - mm;
     const apartRate = all[from + RATE]! - rate;
     varMm += share * (all[from + VAR_MM]! + apartMm * apartMm);
@@ -437,9 +465,9 @@ export function freshParts(
 ): WearPosterior {
   const parameters = centre(draws);
   const states = new Float64Array(nodes * ratioShares.length * PART);
+  const models = [filterModel(parameters)];
   ratioShares.forEach((ratioShare, part) => {
-    const partRates = ratesOfPart(ratioShare, parameters, rates);
-    beginPart(newTrack(startMm), parameters, partRates, partAtNodes(states, ratioShares.length, part));
+    beginPart(newTrack(startMm), ratioShare, models, rates, partStates(states, part, nodes));
   });
   return {
     parts: ratioShares.length,
@@ -465,10 +493,10 @@ export function multiplyChanceAbove(
   ahead: number,
   product: Float64Array,
 ): void {
-  const { nodes, parts, states, wanderVariance } = posterior;
+  const { nodes, states, wanderVariance } = posterior;
   for (let node = 0; node < nodes; node++) {
     if (product[node] === 0) continue;
-    const first = (node * parts + part) * PART;
+    const first = (part * nodes + node) * PART;
     let chance = 0;
     for (let from = first; from < first + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
@@ -492,7 +520,7 @@ export function partMixture(
   quantity: Quantity,
   ahead = 0,
 ): NormalMixture {
-  const { nodes, parts, states, weights, wanderVariance } = posterior;
+  const { nodes, states, weights, wanderVariance } = posterior;
   const count = nodes * COMPONENTS;
   const mixture = {
     weights: new Float64Array(count),
@@ -501,7 +529,7 @@ export function partMixture(
   };
   for (let node = 0; node < nodes; node++) {
     for (let component = 0; component < COMPONENTS; component++) {
-      const from = (node * parts + part) * PART + component * STATE;
+      const from = (part * nodes + node) * PART + component * STATE;
       const index = node * COMPONENTS + component;
       mixture.weights[index] = weights[node]! * states[from + WEIGHT]!;
       if (quantity === 'rate') {
