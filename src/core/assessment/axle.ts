@@ -232,7 +232,7 @@ function forecastPads(
   });
   if (limited.length === 0)
     return { posterior, known, table: null, crossing: null, distances: POINTS.map(() => null) };
-  if (doubted?.table && !isSooner(posterior, doubted.posterior, limited, doubted.table)) return null;
+  if (doubted?.table && !isSooner(posterior, limited, doubted.table)) return null;
   const table = survival(posterior, limited, undefined, ratesByPace);
   const failed = Math.max(0, ...pads.map(chanceFailed));
   const crossing =

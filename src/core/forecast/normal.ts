@@ -45,21 +45,23 @@ export function normalCdf(z: number): number {
   return from + u * (startSlope + u * (b + u * a));
 }
 
-const DECAY_STEPS_PER_UNIT = 64;
-const DECAY_REACH = 40;
-const DECAY = Float64Array.from({ length: DECAY_REACH * DECAY_STEPS_PER_UNIT + 1 }, (_, index) =>
-  Math.exp(-index / DECAY_STEPS_PER_UNIT),
-);
+/** exp(−n) for whole numbers n, and exp(−k/256) for the parts of one. */
+const DECAY_BITS = 8;
+const DECAY_PARTS = 2 ** DECAY_BITS;
+const DECAY_REACH = 700;
+const WHOLE_DECAY = Float64Array.from({ length: DECAY_REACH + 1 }, (_, n) => Math.exp(-n));
+const PART_DECAY = Float64Array.from({ length: DECAY_PARTS }, (_, k) => Math.exp(-k / DECAY_PARTS));
 
 /**
- * exp(−x) for x ≥ 0, by a table and four terms of Taylor's series about its nearest entry: within 3e-13 of the exact
- * value, in half the time of the library's.
+ * exp(−x) for x ≥ 0, by two tables and Taylor's series about their nearest entry: within 1e-12 of the exact value, in
+ * half the time of the library's.
  */
 export function decay(x: number): number {
   if (!(x < DECAY_REACH)) return Math.exp(-x);
-  const entry = (x * DECAY_STEPS_PER_UNIT + 0.5) | 0;
-  const t = entry / DECAY_STEPS_PER_UNIT - x;
-  return DECAY[entry]! * (1 + t * (1 + t * (1 / 2 + t * (1 / 6 + t * (1 / 24)))));
+  const entry = (x * DECAY_PARTS + 0.5) | 0;
+  const t = entry / DECAY_PARTS - x;
+  const nearest = WHOLE_DECAY[entry >> DECAY_BITS]! * PART_DECAY[entry & (DECAY_PARTS - 1)]!;
+  return nearest * (1 + t + t * t * (1 / 2 + t * (1 / 6)));
 }
 
 /** A mixture of normals: weights summing to one, means, standard deviations; arrays of one length. */

@@ -1,5 +1,6 @@
 import type { Stretch } from '../odometer.js';
 import type { Draw, UsageParameters } from './experience.js';
+import { decay } from './normal.js';
 
 /**
  * Use by calendar: the distance driven over d days has mean v·d and variance (c·v)²·d plus that of a yearly season
@@ -119,9 +120,7 @@ export function followPace(
   parameters: UsageParameters,
   logPaces: Float64Array,
 ): { prior: Float64Array; belief: Float64Array; logLikelihood: number } {
-  const prior = logPaces.map((logPace) => pacePrior(logPace, parameters));
-  const priorTotal = prior.reduce((sum, value) => sum + value, 0);
-  for (let node = 0; node < prior.length; node++) prior[node]! /= priorTotal;
+  const prior = pacePrior(logPaces, parameters);
 
   const belief = prior.slice();
   let logLikelihood = 0;
@@ -138,19 +137,28 @@ export function followPace(
   return { prior, belief, logLikelihood };
 }
 
-function pacePrior(logPace: number, { logPaceMean, logPaceSd }: UsageParameters): number {
-  const z = (logPace - logPaceMean) / logPaceSd;
-  const other = (logPace - logPaceMean) / OTHER_SD;
-  const within = ((1 - OTHER_CHANCE) / logPaceSd) * Math.exp(-0.5 * z * z);
-  return within + (OTHER_CHANCE / OTHER_SD) * Math.exp(-0.5 * other * other);
+/** Weights of the nodes before anything is driven; they sum to one. */
+function pacePrior(logPaces: Float64Array, { logPaceMean, logPaceSd }: UsageParameters): Float64Array {
+  const prior = new Float64Array(logPaces.length);
+  let total = 0;
+  for (let node = 0; node < prior.length; node++) {
+    const z = (logPaces[node]! - logPaceMean) / logPaceSd;
+    const other = (logPaces[node]! - logPaceMean) / OTHER_SD;
+    const within = ((1 - OTHER_CHANCE) / logPaceSd) * decay(0.5 * z * z);
+    prior[node] = within + (OTHER_CHANCE / OTHER_SD) * decay(0.5 * other * other);
+    total += prior[node]!;
+  }
+  for (let node = 0; node < prior.length; node++) prior[node]! /= total;
+  return prior;
 }
 
 /** Density of a stretch's distance given the pace; a floor keeps one odd stretch from ruling everything out. */
 function stretchDensity(km: number, days: number, pace: number, scatter: number): number {
   const variance = pace * scatter * pace * scatter + YARD_KM * YARD_KM;
   const error = km - pace * days;
-  const squares = (error * error) / variance;
-  return (squares > 100 ? 0 : Math.exp(-0.5 * squares) / Math.sqrt(variance)) + 1e-12;
+  if (error * error > 100 * variance) return 1e-12;
+  const precision = 1 / variance;
+  return decay(0.5 * error * error * precision) * Math.sqrt(precision) + 1e-12;
 }
 
 /** Weighted quantile of the daily pace, km a day, taken evenly within the step between nodes. */

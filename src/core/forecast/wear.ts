@@ -485,26 +485,38 @@ function newTrack(startMm: number): Track {
   return { startAt: 0, startMm, at: none, atSd: none, mm: none, gaugeVariance: none };
 }
 
-/** Chance, at each node, that a part is still thicker than a limit after a further `ahead`; multiplied into `product`. */
+/** A limit this many standard deviations away is reached, or not, for certain. */
+const CERTAIN_SDS = 8.5;
+/** Nodes at which less than this chance is left are done with. */
+const LEAST_CHANCE = 1e-12;
+
+/**
+ * Chance, at each node, that a part is still thicker than a limit after a further `ahead`.
+ *
+ * @param product is multiplied by it, that of the first node at `first`
+ */
 export function multiplyChanceAbove(
   posterior: WearPosterior,
   part: number,
   limitMm: number,
   ahead: number,
   product: Float64Array,
+  first: number,
 ): void {
   const { nodes, states, wanderVariance } = posterior;
-  for (let node = 0; node < nodes; node++) {
-    if (product[node] === 0) continue;
-    const first = (part * nodes + node) * PART;
+  for (let node = 0, at = part * nodes * PART; node < nodes; node++, at += PART) {
+    if (product[first + node]! < LEAST_CHANCE) continue;
     let chance = 0;
-    for (let from = first; from < first + PART; from += STATE) {
+    for (let from = at; from < at + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
       if (weight < LIGHTEST_COMPONENT) continue;
       const above = states[from + MM]! - ahead * states[from + RATE]! - limitMm;
-      chance += weight * normalCdf(above / Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance)));
+      const variance = thicknessVariance(states, from, ahead, wanderVariance);
+      if (above * above < CERTAIN_SDS * CERTAIN_SDS * variance) {
+        chance += weight * normalCdf(above / Math.sqrt(variance));
+      } else if (above > 0) chance += weight;
     }
-    product[node]! *= chance;
+    product[first + node]! *= chance;
   }
 }
 
