@@ -107,9 +107,14 @@ export function stretchEvidence(
   return stretches.map(({ fromDay, toDay, km }) => {
     const days = toDay - fromDay;
     const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
-    const densities = new Float64Array(paces.length);
-    for (let node = 0; node < paces.length; node++) {
-      densities[node] = stretchDensity(km, days, paces[node]!, scatter);
+    const densities = new Float64Array(paces.length).fill(LEAST_DENSITY);
+    let node = paces.length - 1;
+    while (node > 0 && paces[node]! * days > km) node--;
+    for (let up = node + 1; up < paces.length; up++) {
+      if (!addDensity(densities, up, km, days, paces[up]!, scatter)) break;
+    }
+    for (let down = node; down >= 0; down--) {
+      if (!addDensity(densities, down, km, days, paces[down]!, scatter)) break;
     }
     return { change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR), densities };
   });
@@ -152,13 +157,26 @@ function pacePrior(logPaces: Float64Array, { logPaceMean, logPaceSd }: UsagePara
   return prior;
 }
 
-/** Density of a stretch's distance given the pace; a floor keeps one odd stretch from ruling everything out. */
-function stretchDensity(km: number, days: number, pace: number, scatter: number): number {
+/** A floor keeps one odd stretch from ruling everything out. */
+const LEAST_DENSITY = 1e-12;
+/** A pace this many standard deviations off the distance driven has but the floor. */
+const UNLIKELY_SDS = 10;
+
+/** Adds the density of a stretch's distance given the pace of a node; false where it is not worth it. */
+function addDensity(
+  densities: Float64Array,
+  node: number,
+  km: number,
+  days: number,
+  pace: number,
+  scatter: number,
+): boolean {
   const variance = pace * scatter * pace * scatter + YARD_KM * YARD_KM;
   const error = km - pace * days;
-  if (error * error > 100 * variance) return 1e-12;
+  if (error * error > UNLIKELY_SDS * UNLIKELY_SDS * variance) return false;
   const precision = 1 / variance;
-  return decay(0.5 * error * error * precision) * Math.sqrt(precision) + 1e-12;
+  densities[node]! += decay(0.5 * error * error * precision) * Math.sqrt(precision);
+  return true;
 }
 
 /** Weighted quantile of the daily pace, km a day, taken evenly within the step between nodes. */
