@@ -23,6 +23,17 @@ export function toStandingTracks(lives: readonly Life<object>[], ratioShare: num
   return { ratioShare, lives: [untouched ? { ...track, startAt: 0, startMm: present.startMm } : track] };
 }
 
+/** The tracks of a part of whose lives some were changed; those of the others are kept. */
+export function withChanged(
+  tracks: PartTracks,
+  lives: readonly Life<object>[],
+  changed: readonly Life<object>[],
+): PartTracks {
+  const trackOf = (life: Life<object>, index: number): Track =>
+    life === lives[index] ? tracks.lives[index]! : toTrack(life, life.observations);
+  return { ...tracks, lives: changed.map(trackOf) };
+}
+
 function toTrack(life: Life<object>, observations: readonly Observation[], at?: number): Track {
   const start = life.start?.place ?? null;
   // What a place is unsure of before the life began moves its start as well, and cancels out.

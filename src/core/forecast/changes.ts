@@ -280,11 +280,7 @@ function mergeAll(
   }
 }
 
-function meanState(
-  { rates, states, weights }: Following,
-  arriving: Float64Array,
-  first: number,
-): void {
+function meanState({ rates, states, weights }: Following, arriving: Float64Array, first: number): void {
   whole.fill(0);
   let total = 0;
   for (let node = 0; node < weights.length; node++) {

@@ -358,8 +358,7 @@ function takeIntoComponent(
       density += sudden;
       const scale = 1 / density;
       slope = (slope + sudden * suddenPull) * scale;
-      curvature =
-        (curvature + sudden * (suddenPull * suddenPull - suddenPrecision)) * scale - slope * slope;
+      curvature = (curvature + sudden * (suddenPull * suddenPull - suddenPrecision)) * scale - slope * slope;
       const trust = sudden * scale;
       const shift = suddenVariance * suddenPull - suddenMm;
       const unsure = suddenVariance * (1 - suddenVariance * suddenPrecision);

@@ -71,6 +71,15 @@ export interface NormalMixture {
   sds: Float64Array;
 }
 
+/** The chance that what a mixture describes lies under a value. */
+export function chanceBelow({ weights, means, sds }: NormalMixture, value: number): number {
+  let sum = 0;
+  for (let index = 0; index < weights.length; index++) {
+    sum += weights[index]! * normalCdf((value - means[index]!) / sds[index]!);
+  }
+  return sum;
+}
+
 /** Components lighter than this are left out of a quantile. */
 const LIGHTEST = 1e-5;
 /** Standard deviations of the mixture to which its quantiles are found. */

@@ -1,6 +1,7 @@
 import type { Stretch } from '../odometer.js';
 import type { Draw, UsageParameters } from './experience.js';
 import { decay } from './normal.js';
+import { scratch } from './scratch.js';
 
 /**
  * Use by calendar: the distance driven over d days has mean v·d and variance (c·v)²·d plus that of a yearly season
@@ -83,14 +84,19 @@ export function placePaces(draws: readonly Draw<UsageParameters>[]): Float64Arra
   return Float64Array.from({ length: NODES }, (_, node) => low + (node * (high - low)) / (NODES - 1));
 }
 
+const roomForDensities = scratch();
+
 /** Forward filter over the nodes of log v; between stretches the pace may be drawn anew from the prior. */
 function filterPace(
   stretches: readonly Stretch[],
   parameters: UsageParameters,
   logPaces: Float64Array,
   paces: Float64Array,
-): { belief: Float64Array; logLikelihood: number } {
-  return followPace(stretchEvidence(stretches, parameters, paces), parameters, logPaces);
+): Followed {
+  const followed = startFollowing(parameters, logPaces);
+  const room = roomForDensities(paces.length);
+  for (const stretch of stretches) takeIn(followed, evidenceOf(stretch, parameters, paces, room));
+  return followed;
 }
 
 /** What one stretch says of the pace: its density at each node, and the chance that the use changed before it. */
@@ -101,45 +107,65 @@ export interface StretchEvidence {
 
 export function stretchEvidence(
   stretches: readonly Stretch[],
-  { changesPerYear, dayToDay, season }: UsageParameters,
+  parameters: UsageParameters,
   paces: Float64Array,
 ): StretchEvidence[] {
-  return stretches.map(({ fromDay, toDay, km }) => {
-    const days = toDay - fromDay;
-    const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
-    const densities = new Float64Array(paces.length).fill(LEAST_DENSITY);
-    let node = paces.length - 1;
-    while (node > 0 && paces[node]! * days > km) node--;
-    for (let up = node + 1; up < paces.length; up++) {
-      if (!addDensity(densities, up, km, days, paces[up]!, scatter)) break;
-    }
-    for (let down = node; down >= 0; down--) {
-      if (!addDensity(densities, down, km, days, paces[down]!, scatter)) break;
-    }
-    return { change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR), densities };
-  });
+  return stretches.map((stretch) => evidenceOf(stretch, parameters, paces, new Float64Array(paces.length)));
+}
+
+/** @param densities room for one number a node */
+function evidenceOf(
+  { fromDay, toDay, km }: Stretch,
+  { changesPerYear, dayToDay, season }: UsageParameters,
+  paces: Float64Array,
+  densities: Float64Array,
+): StretchEvidence {
+  const days = toDay - fromDay;
+  const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
+  densities.fill(LEAST_DENSITY, 0, paces.length);
+  let node = paces.length - 1;
+  while (node > 0 && paces[node]! * days > km) node--;
+  for (let up = node + 1; up < paces.length; up++) {
+    if (!addDensity(densities, up, km, days, paces[up]!, scatter)) break;
+  }
+  for (let down = node; down >= 0; down--) {
+    if (!addDensity(densities, down, km, days, paces[down]!, scatter)) break;
+  }
+  return { change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR), densities };
+}
+
+interface Followed {
+  prior: Float64Array;
+  belief: Float64Array;
+  logLikelihood: number;
 }
 
 export function followPace(
   evidence: readonly StretchEvidence[],
   parameters: UsageParameters,
   logPaces: Float64Array,
-): { prior: Float64Array; belief: Float64Array; logLikelihood: number } {
-  const prior = pacePrior(logPaces, parameters);
+): Followed {
+  const followed = startFollowing(parameters, logPaces);
+  for (const told of evidence) takeIn(followed, told);
+  return followed;
+}
 
-  const belief = prior.slice();
-  let logLikelihood = 0;
-  for (const { change, densities } of evidence) {
-    let total = 0;
-    for (let node = 0; node < prior.length; node++) {
-      const chance = ((1 - change) * belief[node]! + change * prior[node]!) * densities[node]!;
-      belief[node] = chance;
-      total += chance;
-    }
-    logLikelihood += Math.log(total);
-    for (let node = 0; node < prior.length; node++) belief[node]! /= total;
+function startFollowing(parameters: UsageParameters, logPaces: Float64Array): Followed {
+  const prior = pacePrior(logPaces, parameters);
+  return { prior, belief: prior.slice(), logLikelihood: 0 };
+}
+
+function takeIn(followed: Followed, { change, densities }: StretchEvidence): void {
+  const { prior, belief } = followed;
+  let total = 0;
+  for (let node = 0; node < prior.length; node++) {
+    const chance = ((1 - change) * belief[node]! + change * prior[node]!) * densities[node]!;
+    belief[node] = chance;
+    total += chance;
   }
-  return { prior, belief, logLikelihood };
+  followed.logLikelihood += Math.log(total);
+  const scale = 1 / total;
+  for (let node = 0; node < prior.length; node++) belief[node]! *= scale;
 }
 
 /** Weights of the nodes before anything is driven; they sum to one. */

@@ -20,6 +20,7 @@ import {
   type Track,
 } from './filter.js';
 import { normalCdf, type NormalMixture } from './normal.js';
+import { scratch } from './scratch.js';
 
 export { filterComponent, type PartTracks, type Track } from './filter.js';
 
@@ -87,10 +88,13 @@ export function wearPosterior(
 
 /** States and log weights at every node of one draw after the other. */
 interface Lanes {
-  /** Part by part, in each draw by draw and node by node. */
+  /** Part by part, in each draw by draw and node by node; the room is used again by whatever is finished next. */
   states: Float64Array;
   logWeights: Float64Array;
 }
+
+const roomToFinish = scratch();
+const roomForEnded = scratch();
 
 /**
  * Takes in the readings from some distance on, and carries the states to `now`; null leaves them at the last reading.
@@ -146,13 +150,26 @@ export function posteriorOf(
   return collapse(parts.length, grid, draws.slice(0, counted), lanes);
 }
 
-/** A life that more may come of: the present one of a part, or one with a reading where the ways part. */
-interface OpenLife {
+/** A life of a part as far as the ways have not parted; open where more may come of it. */
+interface Begun {
   part: number;
   life: number;
-  /** Readings that are taken in, and the part's states after them. */
+  ratioShare: number;
+  track: Track;
+  /** Readings that are taken in. */
   taken: number;
-  begun: PartStates;
+  isOpen: boolean;
+}
+
+/** The present life of each part is open, and any with a reading where the ways part. */
+function begunBefore(until: number, parts: readonly PartTracks[]): Begun[] {
+  return parts.flatMap(({ lives, ratioShare }, part) =>
+    lives.map((track, life) => {
+      const taken = takenBy(track, until);
+      const isOpen = life === lives.length - 1 || taken < track.at.length;
+      return { part, life, ratioShare, track, taken, isOpen };
+    }),
+  );
 }
 
 /** By the filter of each part by itself, where the rate does not change. */
@@ -166,30 +183,29 @@ function followSteady(
   const rates = grid.map(Math.exp);
   const lanes = draws.length * grid.length;
   const logs = logPriors(draws, grid);
-  const open: OpenLife[] = [];
-  const fleeting = new Float64Array(lanes * PART);
-  parts.forEach(({ lives, ratioShare }, part) => {
-    lives.forEach((track, life) => {
-      const taken = takenBy(track, until);
-      const isOpen = life === lives.length - 1 || taken < track.at.length;
-      const begun = partStates(isOpen ? new Float64Array(lanes * PART) : fleeting, 0, lanes);
-      beginPart(track, ratioShare, models, rates, begun);
-      takeReadings(track, 0, taken, models, begun, logs);
-      if (isOpen) open.push({ part, life, taken, begun });
-    });
-  });
+  const lives = begunBefore(until, parts);
+  const follow = ({ track, ratioShare, taken }: Begun, states: PartStates): void => {
+    beginPart(track, ratioShare, models, rates, states);
+    takeReadings(track, 0, taken, models, states, logs);
+  };
+  const ended = partStates(roomForEnded(lanes * PART), 0, lanes);
+  for (const life of lives) if (!life.isOpen) follow(life, ended);
+  const open = lives.filter(({ isOpen }) => isOpen);
+  const begun = new Float64Array(open.length * lanes * PART);
+  open.forEach((life, index) => follow(life, partStates(begun, index, lanes)));
   return (ways, now, counted) => {
     const counting = models.slice(0, counted);
     const left = counted * grid.length;
     const logWeights = logs.slice(0, left);
-    const states = new Float64Array(parts.length * left * PART);
-    for (const { part, life, taken, begun } of open) {
+    const states = roomToFinish(parts.length * left * PART);
+    open.forEach(({ part, life, taken }, index) => {
       const track = ways[part]!.lives[life]!;
       const finished = partStates(states, part, left);
-      states.set(begun.states.subarray(0, left * PART), finished.first);
+      const from = index * lanes * PART;
+      states.set(begun.subarray(from, from + left * PART), finished.first);
       takeReadings(track, taken, track.at.length, counting, finished, logWeights);
       if (now !== null) carryPart(track, counting, now, finished);
-    }
+    });
     return { states, logWeights };
   };
 }
@@ -228,7 +244,7 @@ function followChanging(
   });
   return (ways, now, counted) => {
     const late = eventsOf(ways, now ?? until).filter(({ at }) => at >= until);
-    const states = new Float64Array(counted * parts.length * size);
+    const states = roomToFinish(counted * parts.length * size);
     const logWeights = new Float64Array(counted * nodes);
     for (let draw = 0; draw < counted; draw++) {
       const end = copyOf(followed[draw]!);
@@ -521,29 +537,32 @@ export function multiplyChanceAbove(
 }
 
 type Quantity = 'thickness' | 'rate';
+const HERE: readonly number[] = [0];
 
 /**
- * Distribution of a part's thickness after a further `ahead` 1000 km, or of its rate: a mixture over nodes and
- * components.
+ * Distribution of a part's rate, or of its thickness further on: a mixture over nodes and components, those of no
+ * weight left out.
+ *
+ * @param aheads distances, 1000 km, at each of which the thickness may be asked for with the same chance
  */
 export function partMixture(
   posterior: WearPosterior,
   part: number,
   quantity: Quantity,
-  ahead = 0,
+  aheads: readonly number[] = HERE,
 ): NormalMixture {
   const { nodes, states, weights, wanderVariance } = posterior;
-  const count = nodes * COMPONENTS;
+  const count = aheads.length * countComponents(posterior, part);
   const mixture = {
     weights: new Float64Array(count),
     means: new Float64Array(count),
     sds: new Float64Array(count),
   };
-  for (let node = 0; node < nodes; node++) {
-    for (let component = 0; component < COMPONENTS; component++) {
-      const from = (part * nodes + node) * PART + component * STATE;
-      const index = node * COMPONENTS + component;
-      mixture.weights[index] = weights[node]! * states[from + WEIGHT]!;
+  let index = 0;
+  for (const ahead of aheads) {
+    for (let at = 0, from = part * nodes * PART; at < nodes * COMPONENTS; at++, from += STATE) {
+      if (states[from + WEIGHT]! <= 0) continue;
+      mixture.weights[index] = (weights[(at / COMPONENTS) | 0]! * states[from + WEIGHT]!) / aheads.length;
       if (quantity === 'rate') {
         mixture.means[index] = states[from + RATE]!;
         mixture.sds[index] = Math.sqrt(states[from + VAR_RATE]!);
@@ -551,9 +570,44 @@ export function partMixture(
         mixture.means[index] = states[from + MM]! - ahead * states[from + RATE]!;
         mixture.sds[index] = Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance));
       }
+      index += 1;
     }
   }
   return mixture;
+}
+
+/** Components of a part that have any weight, over all nodes. */
+function countComponents({ nodes, states }: WearPosterior, part: number): number {
+  let count = 0;
+  for (let from = part * nodes * PART; from < (part + 1) * nodes * PART; from += STATE) {
+    if (states[from + WEIGHT]! > 0) count += 1;
+  }
+  return count;
+}
+
+/** Mean and standard deviation of a part's thickness. */
+export function thicknessMoments(
+  { nodes, states, weights }: WearPosterior,
+  part: number,
+): { mean: number; sd: number } {
+  let mean = 0;
+  let square = 0;
+  for (let at = 0, from = part * nodes * PART; at < nodes * COMPONENTS; at++, from += STATE) {
+    const weight = weights[(at / COMPONENTS) | 0]! * states[from + WEIGHT]!;
+    const mm = states[from + MM]!;
+    if (weight === 0) continue;
+    mean += weight * mm;
+    square += weight * (mm * mm + states[from + VAR_MM]!);
+  }
+  return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
+}
+
+/** Chance that a part is under a limit after a further `ahead`. */
+export function chanceUnder(posterior: WearPosterior, part: number, limitMm: number, ahead: number): number {
+  const { nodes, weights } = posterior;
+  const above = new Float64Array(nodes).fill(1);
+  multiplyChanceAbove(posterior, part, limitMm, ahead, above, 0);
+  return weights.reduce((sum, weight, node) => sum + weight * (1 - above[node]!), 0);
 }
 
 function thicknessVariance(
