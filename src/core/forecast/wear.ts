@@ -15,6 +15,7 @@ import {
   VAR_MM,
   VAR_RATE,
   WEIGHT,
+  type FilterModel,
   type PartStates,
   type PartTracks,
   type Track,
@@ -184,15 +185,15 @@ function followSteady(
   const lanes = draws.length * grid.length;
   const logs = logPriors(draws, grid);
   const lives = begunBefore(until, parts);
-  const follow = ({ track, ratioShare, taken }: Begun, states: PartStates): void => {
-    beginPart(track, ratioShare, models, rates, states);
-    takeReadings(track, 0, taken, models, states, logs);
-  };
-  const ended = partStates(roomForEnded(lanes * PART), 0, lanes);
-  for (const life of lives) if (!life.isOpen) follow(life, ended);
+  addEnded(
+    lives.filter(({ isOpen }) => !isOpen),
+    models,
+    grid,
+    logs,
+  );
   const open = lives.filter(({ isOpen }) => isOpen);
   const begun = new Float64Array(open.length * lanes * PART);
-  open.forEach((life, index) => follow(life, partStates(begun, index, lanes)));
+  open.forEach((life, index) => followLife(life, models, rates, partStates(begun, index, lanes), logs));
   return (ways, now, counted) => {
     const counting = models.slice(0, counted);
     const left = counted * grid.length;
@@ -208,6 +209,70 @@ function followSteady(
     });
     return { states, logWeights };
   };
+}
+
+function followLife(
+  { track, ratioShare, taken }: Begun,
+  models: readonly FilterModel[],
+  rates: Float64Array,
+  states: PartStates,
+  logs: Float64Array,
+): void {
+  beginPart(track, ratioShare, models, rates, states);
+  takeReadings(track, 0, taken, models, states, logs);
+}
+
+/** Lives that are over are followed at so many nodes, if these reach no wider than this along log b. */
+const ENDED_NODES = 7;
+const ENDED_WIDTH = 0.3;
+
+/**
+ * Adds the log likelihood of lives that are over, which tell of the base rate alone. It is a smooth function of log b:
+ * over a short stretch it is worked out at a few of Chebyshev's points and put in between by Lagrange's polynomial, so
+ * that a long history costs little more than a short one.
+ */
+function addEnded(
+  ended: readonly Begun[],
+  models: readonly FilterModel[],
+  grid: Float64Array,
+  logs: Float64Array,
+): void {
+  if (ended.length === 0) return;
+  const reach = { from: grid[0]!, to: grid[grid.length - 1]! };
+  const isSmooth = grid.length > ENDED_NODES && reach.to - reach.from <= ENDED_WIDTH;
+  const points = isSmooth ? chebyshevPoints(reach, ENDED_NODES) : grid;
+  const rates = points.map(Math.exp);
+  const lanes = models.length * points.length;
+  const states = partStates(roomForEnded(lanes * PART), 0, lanes);
+  const told = isSmooth ? new Float64Array(lanes) : logs;
+  for (const life of ended) followLife(life, models, rates, states, told);
+  if (isSmooth) addInterpolated(told, points, grid, logs);
+}
+
+function chebyshevPoints({ from, to }: Reach, count: number): Float64Array {
+  return Float64Array.from(
+    { length: count },
+    (_, point) => (from + to) / 2 - ((to - from) / 2) * Math.cos(((2 * point + 1) * Math.PI) / (2 * count)),
+  );
+}
+
+/** Adds at each node of each draw what Lagrange's polynomial through the draw's values at the points comes to. */
+function addInterpolated(
+  values: Float64Array,
+  points: Float64Array,
+  grid: Float64Array,
+  into: Float64Array,
+): void {
+  const draws = into.length / grid.length;
+  grid.forEach((at, node) => {
+    points.forEach((point, index) => {
+      let share = 1;
+      for (const other of points) if (other !== point) share *= (at - other) / (point - other);
+      for (let draw = 0; draw < draws; draw++) {
+        into[draw * grid.length + node]! += share * values[draw * points.length + index]!;
+      }
+    });
+  });
 }
 
 function logPriors(draws: readonly WearParameters[], grid: Float64Array): Float64Array {
@@ -283,16 +348,20 @@ function placeNodes(
   const central = centre(draws);
   const changing = mayChange(draws);
   const { coarse, steps } = changing ? CHANGING : STEADY;
-  const reachesAmong = (nodes: Float64Array, negligible: number): Reach[] => {
-    const finishes = [followSteady(until, ways[0]!, [central], nodes)];
-    if (changing) finishes.push(followChanging(until, ways[0]!, [central], nodes));
-    return ways.map((way) => reachOf(way, finishes, nodes, negligible));
+  const reachesAmong = (nodes: Float64Array, negligible: number, among = ways): Reach[] => {
+    const finishes = [followSteady(until, among[0]!, [central], nodes)];
+    if (changing) finishes.push(followChanging(until, among[0]!, [central], nodes));
+    return among.map((way) => reachOf(way, finishes, nodes, negligible));
   };
-  let reaches = reachesAmong(
-    evenNodes({ from: low, to: high }, coarse),
-    changing ? NEGLIGIBLE : NEGLIGIBLE_AT_FIRST,
-  );
-  if (!changing) reaches = reachesAmong(evenNodes(around(reaches), CLOSER_NODES), NEGLIGIBLE);
+  const widest = evenNodes({ from: low, to: high }, coarse);
+  const closer = (among: typeof ways): Reach[] => {
+    const first = around(reachesAmong(widest, NEGLIGIBLE_AT_FIRST, among));
+    const second = reachesAmong(evenNodes(first, CLOSER_NODES), NEGLIGIBLE);
+    const { from, to } = around(second);
+    // Lives of long ago may have worn otherwise than the latest ones led to look.
+    return among !== ways && (from === first.from || to === first.to) ? closer(ways) : second;
+  };
+  const reaches = changing ? reachesAmong(widest, NEGLIGIBLE) : closer(ways.map(latestLives));
   const own = reaches[0]!;
   const all = around(reaches);
   const servesAll = all.to - all.from <= FARTHER * (own.to - own.from);
@@ -301,6 +370,10 @@ function placeNodes(
   const step = Math.min(COARSEST_STEP, Math.max(finest, (own.to - own.from) / steps));
   return { grid: evenNodes(reach, Math.ceil((reach.to - reach.from) / step) + 1), servesAll };
 }
+
+/** Of each part its present life and the one before it: enough to see roughly where the rate lies. */
+const latestLives = (parts: readonly PartTracks[]): PartTracks[] =>
+  parts.map(({ ratioShare, lives }) => ({ ratioShare, lives: lives.slice(-2) }));
 
 /** A stretch of log b. */
 interface Reach {
