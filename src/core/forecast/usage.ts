@@ -93,10 +93,18 @@ function filterPace(
   logPaces: Float64Array,
   paces: Float64Array,
 ): Followed {
-  const followed = startFollowing(parameters, logPaces);
   const room = roomForDensities(paces.length);
-  for (const stretch of stretches) takeIn(followed, evidenceOf(stretch, parameters, paces, room));
-  return followed;
+  return followPace(evidenceAlong(stretches, parameters, paces, room), parameters, logPaces);
+}
+
+/** One stretch after the other, each in the same room. */
+function* evidenceAlong(
+  stretches: readonly Stretch[],
+  parameters: UsageParameters,
+  paces: Float64Array,
+  room: Float64Array,
+): Iterable<StretchEvidence> {
+  for (const stretch of stretches) yield evidenceOf(stretch, parameters, paces, room);
 }
 
 /** What one stretch says of the pace: its density at each node, and the chance that the use changed before it. */
@@ -141,31 +149,26 @@ interface Followed {
 }
 
 export function followPace(
-  evidence: readonly StretchEvidence[],
+  evidence: Iterable<StretchEvidence>,
   parameters: UsageParameters,
   logPaces: Float64Array,
 ): Followed {
-  const followed = startFollowing(parameters, logPaces);
-  for (const told of evidence) takeIn(followed, told);
-  return followed;
-}
-
-function startFollowing(parameters: UsageParameters, logPaces: Float64Array): Followed {
   const prior = pacePrior(logPaces, parameters);
-  return { prior, belief: prior.slice(), logLikelihood: 0 };
-}
-
-function takeIn(followed: Followed, { change, densities }: StretchEvidence): void {
-  const { prior, belief } = followed;
-  let total = 0;
-  for (let node = 0; node < prior.length; node++) {
-    const chance = ((1 - change) * belief[node]! + change * prior[node]!) * densities[node]!;
-    belief[node] = chance;
-    total += chance;
+  const belief = prior.slice();
+  let logLikelihood = 0;
+  let total = 1;
+  for (const { change, densities } of evidence) {
+    const staying = (1 - change) / total;
+    total = 0;
+    for (let node = 0; node < prior.length; node++) {
+      const chance = (staying * belief[node]! + change * prior[node]!) * densities[node]!;
+      belief[node] = chance;
+      total += chance;
+    }
+    logLikelihood += Math.log(total);
   }
-  followed.logLikelihood += Math.log(total);
-  const scale = 1 / total;
-  for (let node = 0; node < prior.length; node++) belief[node]! *= scale;
+  for (let node = 0; node < prior.length; node++) belief[node]! /= total;
+  return { prior, belief, logLikelihood };
 }
 
 /** Weights of the nodes before anything is driven; they sum to one. */
