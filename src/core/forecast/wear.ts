@@ -387,7 +387,7 @@ const around = (reaches: readonly Reach[]): Reach => ({
 });
 
 const evenNodes = ({ from, to }: Reach, count: number): Float64Array =>
-  Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
+  new Float64Array(count).map((_, node) => from + (node * (to - from)) / (count - 1));
 
 /** From before the first to after the last node of account, for the rate at first or for what it has become. */
 function reachOf(
@@ -411,11 +411,15 @@ function reachOf(
 /** The draws' mean parameters, with the widest prior among them: where to look for the posterior. */
 function centre(draws: readonly Draw<WearParameters>[]): WearParameters {
   const mean = { ...draws[0]!.parameters };
-  const total = draws.reduce((sum, { weight }) => sum + weight, 0);
+  let total = 0;
+  for (const { weight } of draws) total += weight;
   for (const key of Object.keys(mean) as (keyof WearParameters)[]) {
-    mean[key] = draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[key], 0) / total;
+    let sum = 0;
+    for (const { weight, parameters } of draws) sum += weight * parameters[key];
+    mean[key] = sum / total;
   }
-  return { ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) };
+  mean.logRateSd = Math.max(...draws.map(({ parameters }) => parameters.logRateSd));
+  return mean;
 }
 
 /** Merges the draws at each node by moments: what they differ in given b is small beside the spread over b. */
