@@ -223,8 +223,8 @@ function followLife(
 }
 
 /** Lives that are over are followed at so many nodes, if these reach no wider than this along log b. */
-const ENDED_NODES = 7;
-const ENDED_WIDTH = 0.3;
+const ENDED_NODES = 8;
+const ENDED_WIDTH = 0.45;
 
 /**
  * Adds the log likelihood of lives that are over, which tell of the base rate alone. It is a smooth function of log b:
