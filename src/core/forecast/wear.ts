@@ -198,7 +198,9 @@ function followSteady(
     const counting = models.slice(0, counted);
     const left = counted * grid.length;
     const logWeights = logs.slice(0, left);
-    const states = roomToFinish(parts.length * left * PART);
+    const size = parts.length * left * PART;
+    // A part without any life has no weight.
+    const states = roomToFinish(size).fill(0, 0, size);
     open.forEach(({ part, life, taken }, index) => {
       const track = ways[part]!.lives[life]!;
       const finished = partStates(states, part, left);
