@@ -30,7 +30,7 @@ export function readingCdf(
     (sum, draw) => sum + draw.weight * draw.parameters.placementSd ** 2,
     0,
   );
-  const thickness = heavy(partMixture(posterior, part, 'thickness', ahead));
+  const thickness = heavy(partMixture(posterior, part, 'thickness', [ahead]));
   const usual = widened(thickness, 0, gaugeVariance + placementVariance);
   const sudden = widened(thickness, -suddenMm, gaugeVariance + placementVariance + suddenSd ** 2);
   return (mm) =>

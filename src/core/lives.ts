@@ -139,10 +139,8 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
   history.visits.forEach((visit, index) => {
     const place = road.places[index] ?? null;
     observe(lives.at(-1)!, visit, place, part, 'as-found', history.gauges);
-    const work = visit.work.filter(
-      (item) => item.axle === part.axle && (item.side == null || item.side === part.side),
-    );
-    for (const item of work) {
+    for (const item of visit.work) {
+      if (item.axle !== part.axle || (item.side != null && item.side !== part.side)) continue;
       const begun = beginLife(lives.at(-1)!, item, visit, place, part);
       if (begun) lives.push(begun);
     }
@@ -178,12 +176,13 @@ function observe<Spec extends object>(
   taken: Taken,
   gauges: Gauges | undefined,
 ): void {
-  const byPlace = new Map<string, { sum: number; count: number; gauge: Gauge }>();
+  let byPlace: Map<string, { sum: number; count: number; gauge: Gauge }> | null = null;
   for (const reading of visit.readings) {
     if (reading.axle !== part.axle || reading.side !== part.side || reading.taken !== taken) continue;
     const where = part.reading(reading);
     if (where === null) continue;
     const gauge = gaugeFor(reading.gauge, reading.kind, gauges);
+    byPlace ??= new Map();
     const seen = byPlace.get(where);
     if (!seen) byPlace.set(where, { sum: part.sign * reading.mm, count: 1, gauge });
     else {
@@ -191,7 +190,7 @@ function observe<Spec extends object>(
       seen.count += 1;
     }
   }
-  if (byPlace.size === 0) return;
+  if (!byPlace) return;
   const places = new Map(
     [...byPlace].map(([where, { sum, count }]) => [where, count > 1 ? roundMm(sum / count) : sum]),
   );

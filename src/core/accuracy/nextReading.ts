@@ -1,6 +1,5 @@
-import { chanceBelow } from '../assessment/axle.js';
 import type { Experience, WearParameters } from '../forecast/experience.js';
-import { normalCdf, type NormalMixture } from '../forecast/normal.js';
+import { chanceBelow, normalCdf, type NormalMixture } from '../forecast/normal.js';
 
 /**
  * A reading as it is foretold at the visit before: the thickness that is expected at its odometer, with the error of

@@ -12,10 +12,15 @@ import {
 } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import type { AskableForecast } from '../forecast/leftover.js';
-import { mixtureQuantiles, normalCdf, type NormalMixture } from '../forecast/normal.js';
+import { mixtureQuantiles, type NormalMixture } from '../forecast/normal.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
-import { partMixture, posteriorOf } from '../forecast/wear.js';
+import {
+  chanceUnder,
+  partMixture,
+  posteriorOf,
+  type PartTracks,
+} from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
@@ -34,6 +39,7 @@ import { partFindings } from './partFindings.js';
 import { neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
+import { ratioShareOf, toStandingTracks, toTracks, withChanged } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
 export interface AxleContext {
@@ -51,6 +57,8 @@ export interface PadPosition {
   side: Side;
   pad: LiningPosition;
   lives: Life<PadSpec>[];
+  /** The lives as the filter takes them. */
+  tracks: PartTracks;
   present: Life<PadSpec>;
   latest: Observation | null;
   limits: Limit[];
@@ -146,7 +154,18 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     // The shop's own figure is for pads; shoes are thinner from new.
     shopMinimum: drum ? null : padMinimum,
   });
-  return { side, pad, lives, present, latest, limits, limitReasons: reasons, governing: limits[0] ?? null };
+  const toPart = road.places.at(-1) ? toTracks : toStandingTracks;
+  return {
+    side,
+    pad,
+    lives,
+    tracks: toPart(lives, ratioShareOf(pad)),
+    present,
+    latest,
+    limits,
+    limitReasons: reasons,
+    governing: limits[0] ?? null,
+  };
 }
 
 /** Whether a part's thickness is known at all: it was measured, or fitted new in the workshop at a known thickness. */
@@ -196,7 +215,8 @@ function withLatest(position: PadPosition, mm: number): PadPosition {
       ? { ...observation, mm: Math.max(mm, observation.mm) }
       : observation,
   );
-  return { ...position, lives: [...lives.slice(0, -1), { ...present, observations }] };
+  const changed = [...lives.slice(0, -1), { ...present, observations }];
+  return { ...position, lives: changed, tracks: withChanged(position.tracks, lives, changed) };
 }
 
 const earlier = (a: number | null, b: number | null): number | null =>
@@ -222,7 +242,7 @@ function forecastPads(
 ): PadForecast | null {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const { posterior, usage, ratesByPace } = link(
-    posteriorOf(followed, tracksOf(pads, now !== null), now ?? 0),
+    posteriorOf(followed, tracksOf(pads), now ?? 0),
     vehicleUsage,
     experience,
   );
@@ -234,7 +254,7 @@ function forecastPads(
   const askable = { posterior, limited, usage, ratesByPace };
   if (limited.length === 0)
     return { ...askable, known, table: null, crossing: null, distances: POINTS.map(() => null) };
-  if (doubted?.table && !isSooner(posterior, doubted.posterior, limited, doubted.table)) return null;
+  if (doubted?.table && !isSooner(posterior, limited, doubted.table)) return null;
   const table = survival(posterior, limited, undefined, ratesByPace);
   const failed = Math.max(0, ...pads.map(chanceFailed));
   const crossing =
@@ -266,24 +286,14 @@ function governingPad(
   for (const part of known) {
     const position = pads[part]!;
     if (!position.governing) continue;
-    const mixture = partMixture(posterior, part, 'thickness', ahead);
-    const reached =
-      chanceBelow(mixture, position.governing.limitMm) + Number(position.governing.fails === true);
+    const { limitMm, fails } = position.governing;
+    const reached = chanceUnder(posterior, part, limitMm, ahead) + Number(fails === true);
     if (reached > bestChance + 1e-9) {
       best = position;
       bestChance = reached;
     }
   }
   return best;
-}
-
-/** The chance that a quantity lies under a value. */
-export function chanceBelow({ weights, means, sds }: NormalMixture, limitMm: number): number {
-  let sum = 0;
-  weights.forEach((weight, index) => {
-    if (weight > 0) sum += weight * normalCdf((limitMm - means[index]!) / sds[index]!);
-  });
-  return sum;
 }
 
 export function rangeOf(mixture: NormalMixture, convert: (value: number) => number): Range {

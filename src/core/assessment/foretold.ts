@@ -1,8 +1,9 @@
 import type { Experience } from '../forecast/experience.js';
 import {
   followTo,
-  partMixture,
+  mayChange,
   posteriorOf,
+  thicknessMoments,
   wearPosterior,
   type Followed,
   type PartTracks,
@@ -12,7 +13,7 @@ import type { History } from '../history.js';
 import type { Life } from '../lives.js';
 import type { Road } from '../odometer.js';
 import type { PadPosition } from './axle.js';
-import { ratioShareOf, toStandingTracks, toTracks } from './tracks.js';
+import { withChanged } from './tracks.js';
 
 /** Standard deviation of where the gauge was put on a pad, mm: as in the starting values. */
 export const PLACEMENT_SD = 0.2;
@@ -49,13 +50,11 @@ export function followPads(
   const end = road.places.at(-1) ?? null;
   const now = end && end.km / 1000;
   const latest = latestOf(history, road, pads);
-  const ways = [tracksOf(pads, now !== null)];
-  if (latest && !mayChange(experience)) ways.push(tracksWithout(pads, latest, () => true));
+  const ways = [tracksOf(pads)];
+  // Where rates may change, nodes that reach farther would change the forecast itself.
+  if (latest && !mayChange(experience.pads)) ways.push(tracksWithout(pads, latest, () => true));
   return { followed: followTo(latest?.at ?? now ?? 0, ways, experience.pads), latest, now, experience };
 }
-
-/** Where rates may change, nodes that reach farther would change the forecast itself. */
-const mayChange = ({ pads }: Experience): boolean => pads.some(({ parameters }) => parameters.jumpPerMm > 0);
 
 function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[]): Latest | null {
   const visit = visits.findLast(({ id }) => pads.some(({ latest }) => latest?.visit.id === id));
@@ -63,11 +62,7 @@ function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[])
   return visit && place ? { visitId: visit.id, at: place.km / 1000 } : null;
 }
 
-/** All that is known of the pads' lives as the filter takes it. */
-export function tracksOf(pads: readonly PadPosition[], distanceKnown: boolean): PartTracks[] {
-  const toPart = distanceKnown ? toTracks : toStandingTracks;
-  return pads.map(({ lives, pad }) => toPart(lives, ratioShareOf(pad)));
-}
+export const tracksOf = (pads: readonly PadPosition[]): PartTracks[] => pads.map(({ tracks }) => tracks);
 
 /** The same without the readings that some pads had at the latest visit. */
 function tracksWithout(
@@ -75,10 +70,15 @@ function tracksWithout(
   { visitId }: Latest,
   isLeftOut: (part: number) => boolean,
 ): PartTracks[] {
-  const left = pads.map((position, part) =>
-    isLeftOut(part) ? { ...position, lives: position.lives.map((life) => before(life, visitId)) } : position,
+  return pads.map(({ tracks, lives }, part) =>
+    isLeftOut(part)
+      ? withChanged(
+          tracks,
+          lives,
+          lives.map((life) => before(life, visitId)),
+        )
+      : tracks,
   );
-  return tracksOf(left, true);
 }
 
 /** Two draws are enough for a plausibility check. */
@@ -92,7 +92,7 @@ function posteriorWithout(
   isLeftOut: (part: number) => boolean,
 ): WearPosterior {
   const tracks = tracksWithout(pads, latest, isLeftOut);
-  return followed.servesAll && !mayChange(experience)
+  return followed.servesAll && !mayChange(experience.pads)
     ? posteriorOf(followed, tracks, latest.at, Math.min(DRAWS_FORETELLING, experience.pads.length))
     : wearPosterior(tracks, experience.pads.slice(0, DRAWS_FORETELLING), latest.at);
 }
@@ -135,13 +135,14 @@ function foretell(
   { visitId }: Latest,
 ): Foretold | null {
   if (latest?.visit.id !== visitId || !isForetold(present, visitId)) return null;
-  const { mean, sd } = momentsOf(posterior, part);
+  const { mean, sd } = thicknessMoments(posterior, part);
   const spread = Math.hypot(sd, latest.gauge.standardUncertaintyMm, PLACEMENT_SD);
   return { mean, spread, z: (latest.mm - mean) / spread };
 }
 
 function before<Spec>(life: Life<Spec>, visitId: string): Life<Spec> {
-  return { ...life, observations: life.observations.filter(({ visit }) => visit.id !== visitId) };
+  const observations = life.observations.filter(({ visit }) => visit.id !== visitId);
+  return observations.length < life.observations.length ? { ...life, observations } : life;
 }
 
 /** A forecast of a pad needs its fitting or a reading of an earlier visit behind it. */
@@ -150,16 +151,4 @@ function isForetold(life: Life<object>, visitId: string): boolean {
     life.observations.some(({ visit }) => visit.id !== visitId) ||
     (life.startMm !== null && life.start?.place != null)
   );
-}
-
-function momentsOf(posterior: WearPosterior, part: number): { mean: number; sd: number } {
-  const { weights, means, sds } = partMixture(posterior, part, 'thickness');
-  let mean = 0;
-  let square = 0;
-  weights.forEach((weight, index) => {
-    if (weight === 0) return;
-    mean += weight * means[index]!;
-    square += weight * (means[index]! ** 2 + sds[index]! ** 2);
-  });
-  return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
 }

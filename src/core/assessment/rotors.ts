@@ -7,7 +7,7 @@ import {
   type Survival,
 } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
-import { normalCdf, type NormalMixture } from '../forecast/normal.js';
+import { chanceBelow, type NormalMixture } from '../forecast/normal.js';
 import {
   freshParts,
   multiplyChanceAbove,
@@ -124,7 +124,7 @@ function chanceNotLasting(
   for (const ahead of ends) {
     const lastingAt = Float64Array.from(posterior.weights);
     for (const { part, discardMm } of judged) {
-      multiplyChanceAbove(posterior, part, discardMm, ahead, lastingAt);
+      multiplyChanceAbove(posterior, part, discardMm, ahead, lastingAt, 0);
     }
     lasting += lastingAt.reduce((sum, chance) => sum + chance, 0) / ends.length;
   }
@@ -289,24 +289,8 @@ function marginAfter(
 ): NormalMixture | null {
   const known = latest !== null || isFittedNew(present);
   if (!ends || discardMm === null || !known) return null;
-  const mixtures = ends.map((ahead) => partMixture(posterior, part, 'thickness', ahead));
-  const size = mixtures[0]!.weights.length;
-  const margin = {
-    weights: new Float64Array(size * ends.length),
-    means: new Float64Array(size * ends.length),
-    sds: new Float64Array(size * ends.length),
-  };
-  mixtures.forEach(({ weights, means, sds }, index) => {
-    margin.weights.set(
-      weights.map((weight) => weight / ends.length),
-      index * size,
-    );
-    margin.means.set(
-      means.map((mean) => mean - discardMm),
-      index * size,
-    );
-    margin.sds.set(sds, index * size);
-  });
+  const margin = partMixture(posterior, part, 'thickness', ends);
+  margin.means.forEach((mm, index) => (margin.means[index] = mm - discardMm));
   return margin;
 }
 
@@ -418,10 +402,7 @@ function wornOut(
   { beyond, limit }: Counterpart,
 ): Decided | null {
   if (!margin) return null;
-  let under = 0;
-  margin.weights.forEach((weight, index) => {
-    if (weight > 0) under += weight * normalCdf((takenOffMm - margin.means[index]!) / margin.sds[index]!);
-  });
+  const under = chanceBelow(margin, takenOffMm);
   const chance = `chance ${inWords(Math.min(under, 0.99))} of being ${beyond} the ${limit} before ${why} used up`;
   if (under >= 0.5 && decides) return decided('replace', WOULD_NOT_LAST, chance);
   return under >= 0.1 ? decided('keep', 'narrow-margin', `${chance}: measure at every visit`) : null;

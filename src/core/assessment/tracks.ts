@@ -23,18 +23,34 @@ export function toStandingTracks(lives: readonly Life<object>[], ratioShare: num
   return { ratioShare, lives: [untouched ? { ...track, startAt: 0, startMm: present.startMm } : track] };
 }
 
+/** The tracks of a part of whose lives some were changed; those of the others are kept. */
+export function withChanged(
+  tracks: PartTracks,
+  lives: readonly Life<object>[],
+  changed: readonly Life<object>[],
+): PartTracks {
+  const trackOf = (life: Life<object>, index: number): Track =>
+    life === lives[index] ? tracks.lives[index]! : toTrack(life, life.observations);
+  return { ...tracks, lives: changed.map(trackOf) };
+}
+
 function toTrack(life: Life<object>, observations: readonly Observation[], at?: number): Track {
   const start = life.start?.place ?? null;
   // What a place is unsure of before the life began moves its start as well, and cancels out.
   const slipKm2 = (start?.sdKm ?? 0) ** 2;
-  return {
+  const track = {
     startAt: start ? start.km / 1000 : null,
     startMm: life.startMm,
-    at: Float64Array.from(observations, ({ place }) => at ?? place!.km / 1000),
-    atSd: Float64Array.from(observations, ({ place }) =>
-      at === undefined ? Math.sqrt(Math.abs(place!.sdKm ** 2 - slipKm2)) / 1000 : 0,
-    ),
-    mm: Float64Array.from(observations, ({ mm }) => mm),
-    gaugeVariance: Float64Array.from(observations, ({ gauge }) => gauge.standardUncertaintyMm ** 2),
+    at: new Float64Array(observations.length),
+    atSd: new Float64Array(observations.length),
+    mm: new Float64Array(observations.length),
+    gaugeVariance: new Float64Array(observations.length),
   };
+  observations.forEach(({ place, mm, gauge }, index) => {
+    track.at[index] = at ?? place!.km / 1000;
+    track.atSd[index] = at === undefined ? Math.sqrt(Math.abs(place!.sdKm ** 2 - slipKm2)) / 1000 : 0;
+    track.mm[index] = mm;
+    track.gaugeVariance[index] = gauge.standardUncertaintyMm ** 2;
+  });
+  return track;
 }

@@ -1,19 +1,20 @@
 import type { WearParameters } from './experience.js';
 import {
-  beginLife,
+  beginPart,
   carry,
   COV,
-  FAST_SPREAD,
+  filterModel,
   hasStart,
   MM,
   PART,
+  partStates,
   RATE,
   STATE,
-  takeOn,
-  takeReadings,
+  takeReading,
   VAR_MM,
   VAR_RATE,
   WEIGHT,
+  type FilterModel,
   type PartTracks,
   type Track,
 } from './filter.js';
@@ -51,14 +52,15 @@ export function eventsOf(parts: readonly PartTracks[], end: number): Event[] {
 /** An axle followed along the road: weights and states at every node of log b. */
 export interface Following {
   parameters: WearParameters;
+  model: FilterModel;
   rates: Float64Array;
   logRates: Float64Array;
   weights: Float64Array;
   /** Where each node's weight came from, node by node at the start; a row is still to be scaled by `owed`. */
   origins: Float64Array | null;
   owed: Float64Array;
+  /** Part by part, in each node by node. */
   states: Float64Array;
-  size: number;
   /** Whether the present life of each part has begun. */
   begun: boolean[];
   /** Distance that has been reached; null before the first event. */
@@ -101,13 +103,13 @@ export function startFollowing(
 ): Following {
   const following: Following = {
     parameters,
+    model: filterModel(parameters),
     logRates,
     rates: logRates.map(Math.exp),
     weights: prior,
     origins: null,
     owed: new Float64Array(logRates.length),
     states,
-    size: parts.length * PART,
     begun: parts.map(() => false),
     here: null,
     logLikelihood: 0,
@@ -117,11 +119,16 @@ export function startFollowing(
   return following;
 }
 
-/** The same axle at the same place, to be followed on by itself, its states in an array of its own. */
-export function copyOf(following: Following, states: Float64Array): Following {
-  states.set(following.states);
-  const { weights, owed, begun } = following;
-  return { ...following, weights: weights.slice(), owed: owed.slice(), begun: begun.slice(), states };
+/** The same axle at the same place, to be followed on by itself. */
+export function copyOf(following: Following): Following {
+  const { weights, owed, begun, states } = following;
+  return {
+    ...following,
+    weights: weights.slice(),
+    owed: owed.slice(),
+    begun: begun.slice(),
+    states: states.slice(),
+  };
 }
 
 /** Drives from event to event, and then on to `now`; null stays at the last event. */
@@ -131,26 +138,19 @@ export function followOn(
   events: readonly Event[],
   now: number | null,
 ): void {
-  const { parameters, rates, size, states, weights, owed, begun } = following;
-  const nodes = rates.length;
+  const { model, rates, states, begun } = following;
   for (const event of events) {
     if (following.here !== null && event.at > following.here) drive(following, event.at - following.here);
     following.here = event.at;
-    const offset = event.part * PART;
+    const { life } = event;
+    const part = partStates(states, event.part, rates.length);
     if (event.kind === 'begin') {
       begun[event.part] = true;
-      const ratio = Math.exp(parts[event.part]!.ratioShare * parameters.logInnerOuter);
-      for (let node = 0; node < nodes; node++) {
-        begin(event.life, parameters, rates[node]! * ratio, states, node * size + offset);
-      }
+      beginPart(life, parts[event.part]!.ratioShare, [model], rates, part);
+      if (!hasStart(life) && life.at.length > 0) takeReading(life, 0, 0, [model], part);
     } else {
-      for (let node = 0; node < nodes; node++) {
-        const { life, index, at } = event;
-        const density = takeOn(life, index, index + 1, at, parameters, states, node * size + offset);
-        weights[node]! *= density;
-        owed[node]! *= density;
-      }
-      following.logLikelihood += normalise(following);
+      takeReading(life, event.index, 0, [model], part);
+      weigh(following, part.first);
     }
   }
   const here = following.here ?? 0;
@@ -189,22 +189,17 @@ function normalise({ weights, owed }: Following): number {
   return Math.log(total);
 }
 
-function begin(
-  life: Track,
-  parameters: WearParameters,
-  rate: number,
-  states: Float64Array,
-  offset: number,
-): void {
-  const { fastChance, fastFactor, partSpread } = parameters;
-  beginLife(life, parameters, rate, rate * partSpread, states, offset);
-  beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, states, offset + STATE);
-  if (!hasStart(life) && life.at.length > 0) {
-    takeReadings(life, 0, 1, life.at[0]!, parameters, states, offset);
-    takeReadings(life, 0, 1, life.at[0]!, parameters, states, offset + STATE);
+/** Moves what the weights of a part's two components came to with a reading to the weights of the nodes. */
+function weigh(following: Following, first: number): void {
+  const { states, weights, owed } = following;
+  for (let node = 0, at = first; node < weights.length; node++, at += PART) {
+    const density = states[at + WEIGHT]! + states[at + STATE + WEIGHT]!;
+    states[at + WEIGHT]! /= density;
+    states[at + STATE + WEIGHT]! /= density;
+    weights[node]! *= density;
+    owed[node]! *= density;
   }
-  states[offset + WEIGHT] = 1 - fastChance;
-  states[offset + STATE + WEIGHT] = fastChance;
+  following.logLikelihood += normalise(following);
 }
 
 /** Drives a step: half of it at the old rate, half at what may be the new one. */
@@ -214,16 +209,11 @@ function drive(following: Following, step: number): void {
   carryAll(following, step / 2);
 }
 
-function carryAll({ begun, parameters, states, size, weights }: Following, step: number): void {
-  const wanderVariance = parameters.wander * parameters.wander;
-  for (let node = 0; node < weights.length; node++) {
-    for (let part = 0; part < begun.length; part++) {
-      if (!begun[part]) continue;
-      const offset = node * size + part * PART;
-      carry(states, offset, step, wanderVariance);
-      carry(states, offset + STATE, step, wanderVariance);
-    }
-  }
+function carryAll({ begun, model, rates, states }: Following, step: number): void {
+  const size = rates.length * PART;
+  begun.forEach((hasBegun, part) => {
+    if (hasBegun) carry(states, part * size, (part + 1) * size, step, model.wanderVariance);
+  });
 }
 
 function change(following: Following, step: number): void {
@@ -273,31 +263,28 @@ function mergeAll(
   arriving: Float64Array,
   { rate, step }: { rate: number; step: number },
 ): void {
-  const { begun, rates, size, states, weights } = following;
+  const { begun, rates, states, weights } = following;
+  const size = weights.length * PART;
   for (let part = 0; part < begun.length; part++) {
     if (!begun[part]) continue;
-    for (let offset = part * PART; offset < (part + 1) * PART; offset += STATE) {
-      meanState(following, arriving, offset);
+    for (let first = part * size; first < part * size + PART; first += STATE) {
+      meanState(following, arriving, first);
       for (let node = 0; node < weights.length; node++) {
         const share = arriving[node]! / weights[node]!;
         if (share < 1e-12) continue;
         // The change may lie anywhere within the step; half way is its mean.
         const unsure = ((rates[node]! - rate) * step) ** 2 / 12;
-        mergeWhole(states, node * size + offset, share, rates[node]!, unsure);
+        mergeWhole(states, first + node * PART, share, rates[node]!, unsure);
       }
     }
   }
 }
 
-function meanState(
-  { rates, size, states, weights }: Following,
-  arriving: Float64Array,
-  offset: number,
-): void {
+function meanState({ rates, states, weights }: Following, arriving: Float64Array, first: number): void {
   whole.fill(0);
   let total = 0;
   for (let node = 0; node < weights.length; node++) {
-    const at = node * size + offset;
+    const at = first + node * PART;
     // What arrives comes from the weights as they were before; those that stayed are in proportion to them.
     const before = weights[node]! - arriving[node]!;
     const share = before * states[at + WEIGHT]!;
@@ -311,7 +298,7 @@ function meanState(
   whole[MM]! /= weight;
   whole[RATE]! /= weight;
   for (let node = 0; node < weights.length; node++) {
-    const at = node * size + offset;
+    const at = first + node * PART;
     const share = ((weights[node]! - arriving[node]!) * states[at + WEIGHT]!) / weight;
     const rate = rates[node]!;
     const apartMm = states[at + MM]! - whole[MM]!;

@@ -15,6 +15,8 @@ export interface Survival extends SurvivalRow {
   logStep: number;
   /** The same given each node of the pace, where wear and use go together; null where they do not. */
   byPace: SurvivalRow[] | null;
+  /** The chances where no change of rate on the way ahead is reckoned with. */
+  unchanged: SurvivalRow;
 }
 
 interface SurvivalRow {
@@ -46,19 +48,22 @@ export function survival(
   steps = DISTANCE_STEPS,
   ratesByPace: readonly Float64Array[] | null = null,
 ): Survival {
-  const at = (ahead: number) => weighted(posterior.weights, chancesAt(posterior, limited, ahead));
+  const { nodes, weights, changes } = posterior;
+  const at = survivalAt(posterior, limited);
   const atStart = at(0);
-  const { changes } = posterior;
   const slowest = changes.perMm > 0 ? Math.exp(2 * changes.sd) : 1;
   const to = slowest * firstFrom(1, (ahead) => at(ahead) < HARDLY_ANY);
   const from = lastFrom(to / 2, (ahead) => atStart - at(ahead) < HARDLY_ANY);
   const logStep = Math.log(to / from) / (steps - 1);
   const distances = Float64Array.from({ length: steps }, (_, index) => from * Math.exp(index * logStep));
-  const start = chancesAt(posterior, limited, 0);
-  const columns = Array.from(distances, (distance) => chancesAt(posterior, limited, distance));
-  const rowOf = (weights: Float64Array) => survivalRow(weights, start, columns);
-  const byPace = ratesByPace?.map(rowOf) ?? null;
-  const steady: Survival = { ...rowOf(posterior.weights), from, logStep, byPace };
+  const chances = new Float64Array((1 + steps) * nodes);
+  writeChances(posterior, limited, 0, chances, 0);
+  distances.forEach((distance, index) => {
+    writeChances(posterior, limited, distance, chances, (1 + index) * nodes);
+  });
+  const byPace = ratesByPace?.map((rates) => survivalRow(rates, chances)) ?? null;
+  const unchanged = survivalRow(weights, chances);
+  const steady: Survival = { ...unchanged, from, logStep, byPace, unchanged };
   return changes.perMm > 0 ? withChanges(steady, posterior, distances) : steady;
 }
 
@@ -73,7 +78,7 @@ const SHARES_CHANGED = [1 / 6, 1 / 2, 5 / 6];
  */
 function withChanges(steady: Survival, posterior: WearPosterior, distances: Float64Array): Survival {
   const { perMm, sd } = posterior.changes;
-  const rate = weighted(posterior.weights, posterior.rates);
+  const rate = weighted(posterior.weights, posterior.rates, 0);
   const stretches = HERMITE.flatMap(([z, weight]) =>
     SHARES_CHANGED.map((share) => ({
       weight: weight / SHARES_CHANGED.length,
@@ -96,20 +101,24 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
   return { ...steady, ...falling(changed(steady)), byPace };
 }
 
-function survivalRow(
-  weights: Float64Array,
-  start: Float64Array,
-  columns: readonly Float64Array[],
-): SurvivalRow {
-  return falling({
-    atStart: weighted(weights, start),
-    values: Float64Array.from(columns, (column) => weighted(weights, column)),
-  });
+/**
+ * A row of the table, made non-increasing.
+ *
+ * @param chances at each node of the rate, at distance 0 and at each distance of the table
+ */
+function survivalRow(weights: Float64Array, chances: Float64Array): SurvivalRow {
+  const nodes = weights.length;
+  const values = new Float64Array(chances.length / nodes - 1);
+  for (let index = 0; index < values.length; index++) {
+    values[index] = weighted(weights, chances, (1 + index) * nodes);
+  }
+  return falling({ atStart: weighted(weights, chances, 0), values });
 }
 
 function falling({ atStart, values }: SurvivalRow): SurvivalRow {
   let least = atStart;
-  return { atStart, values: values.map((value) => (least = Math.min(least, value))) };
+  for (let index = 0; index < values.length; index++) values[index] = least = Math.min(least, values[index]!);
+  return { atStart, values };
 }
 
 /** Every so many entries of a table are compared. */
@@ -117,24 +126,33 @@ const COMPARED = 4;
 /** Chances closer than this are alike. */
 const ALIKE = 1e-5;
 
-/** Whether the limit is reached sooner by one posterior than by another anywhere along the other's table. */
+/** Whether the limit is reached sooner by a posterior than in a table anywhere along it. */
 export function isSooner(
   posterior: WearPosterior,
-  than: WearPosterior,
   limited: readonly LimitedPart[],
-  { from, logStep, values }: Survival,
+  { from, logStep, unchanged: { atStart, values } }: Survival,
 ): boolean {
-  for (let index = -1; index < values.length; index += COMPARED) {
-    const ahead = index < 0 ? 0 : from * Math.exp(index * logStep);
-    const left = weighted(posterior.weights, chancesAt(posterior, limited, ahead));
-    if (left < weighted(than.weights, chancesAt(than, limited, ahead)) - ALIKE) return true;
+  const at = survivalAt(posterior, limited);
+  if (at(0) < atStart - ALIKE) return true;
+  for (let index = COMPARED - 1; index < values.length; index += COMPARED) {
+    if (at(from * Math.exp(index * logStep)) < values[index]! - ALIKE) return true;
   }
   return false;
 }
 
-function weighted(weights: Float64Array, chances: Float64Array): number {
+/** S(x) as a function of the distance ahead. */
+function survivalAt(posterior: WearPosterior, limited: readonly LimitedPart[]): (ahead: number) => number {
+  const chances = new Float64Array(posterior.nodes);
+  return (ahead) => {
+    writeChances(posterior, limited, ahead, chances, 0);
+    return weighted(posterior.weights, chances, 0);
+  };
+}
+
+/** The mean of chances, of which that at the first node lies at `first`. */
+function weighted(weights: Float64Array, chances: Float64Array, first: number): number {
   let sum = 0;
-  for (let node = 0; node < weights.length; node++) sum += weights[node]! * chances[node]!;
+  for (let node = 0; node < weights.length; node++) sum += weights[node]! * chances[first + node]!;
   return sum;
 }
 
@@ -152,11 +170,18 @@ function lastFrom(start: number, holds: (ahead: number) => boolean): number {
   return ahead;
 }
 
-/** The chance at each node of the rate that no part has reached its limit after a further `ahead`. */
-function chancesAt(posterior: WearPosterior, limited: readonly LimitedPart[], ahead: number): Float64Array {
-  const product = new Float64Array(posterior.nodes).fill(1);
-  for (const { part, limitMm } of limited) multiplyChanceAbove(posterior, part, limitMm, ahead, product);
-  return product;
+/** Writes the chance at each node of the rate that no part has reached its limit after a further `ahead`. */
+function writeChances(
+  posterior: WearPosterior,
+  limited: readonly LimitedPart[],
+  ahead: number,
+  chances: Float64Array,
+  first: number,
+): void {
+  chances.fill(1, first, first + posterior.nodes);
+  for (const { part, limitMm } of limited) {
+    multiplyChanceAbove(posterior, part, limitMm, ahead, chances, first);
+  }
 }
 
 /** S(x), between entries by a straight line in log distance. */
@@ -204,27 +229,34 @@ export interface Crossing {
   days: (number | null)[];
 }
 
-/** F(t): chance that the limit has been reached `days` after the start. */
-export function reachedBy(table: Survival, usage: UsagePosterior, days: number): number {
-  if (days <= 0) return 1 - table.atStart;
+/** F(t): chance that the limit has been reached, as a function of the days after the start. */
+export function reachedWithin(table: Survival, usage: UsagePosterior): (days: number) => number {
   const { weights, paces, dayToDay, season } = usage;
   const { from, logStep, byPace } = table;
-  let row: SurvivalRow = table;
-  let surviving = 0;
-  for (let node = 0; node < weights.length; node++) {
-    const scatter = dayToDay[node]!;
-    const sd = Math.sqrt(scatter * scatter * days + seasonVariance(season[node]!, days));
-    const pace = paces[node]! / 1000;
-    if (byPace) row = byPace[node]!;
-    let expected = 0;
-    for (let point = 0; point < HERMITE.length; point++) {
-      const distance = pace * (days + sd * HERMITE[point]![0]);
-      expected += HERMITE[point]![1] * readRow(row, from, logStep, distance);
+  return (days) => {
+    if (days <= 0) return 1 - table.atStart;
+    const yearly = seasonVariance(1, days);
+    let row: SurvivalRow = table;
+    let surviving = 0;
+    for (let node = 0; node < weights.length; node++) {
+      const scatter = dayToDay[node]!;
+      const swing = season[node]!;
+      const sd = Math.sqrt(scatter * scatter * days + swing * swing * yearly);
+      const pace = paces[node]! / 1000;
+      if (byPace) row = byPace[node]!;
+      let expected = 0;
+      for (let point = 0; point < HERMITE_POINTS.length; point++) {
+        const distance = pace * (days + sd * HERMITE_POINTS[point]!);
+        expected += HERMITE_WEIGHTS[point]! * readRow(row, from, logStep, distance);
+      }
+      surviving += weights[node]! * expected;
     }
-    surviving += weights[node]! * expected;
-  }
-  return 1 - surviving;
+    return 1 - surviving;
+  };
 }
+
+const HERMITE_POINTS = Float64Array.from(HERMITE, ([point]) => point);
+const HERMITE_WEIGHTS = Float64Array.from(HERMITE, ([, weight]) => weight);
 
 const DATE_STEPS = 40;
 
@@ -235,7 +267,8 @@ const DATE_STEPS = 40;
  */
 export function crossingDays(table: Survival, usage: UsagePosterior, least: number): Crossing {
   const already = Math.max(least, 1 - table.atStart);
-  const reached = (days: number) => Math.max(already, reachedBy(table, usage, days));
+  const within = reachedWithin(table, usage);
+  const reached = (days: number) => Math.max(already, within(days));
   const last = firstFrom(1, (days) => days >= LONGEST_DAYS || reached(days) > 1 - HARDLY_ANY);
   const first = lastFrom(last / 2, (days) => reached(days) - already < HARDLY_ANY);
   const logStep = Math.log(last / first) / (DATE_STEPS - 1);

@@ -39,31 +39,6 @@ export interface WearParameters {
   misreadRange: number;
 }
 
-/**
- * The same parameters as an object of one layout. Objects that were spread together in different ways are slower to
- * read, which shows where a filter reads them millions of times.
- */
-export function laidOut(parameters: WearParameters): WearParameters {
-  return {
-    logRateMean: parameters.logRateMean,
-    logRateSd: parameters.logRateSd,
-    partSpread: parameters.partSpread,
-    wander: parameters.wander,
-    logInnerOuter: parameters.logInnerOuter,
-    fastChance: parameters.fastChance,
-    fastFactor: parameters.fastFactor,
-    misreadChance: parameters.misreadChance,
-    suddenChance: parameters.suddenChance,
-    suddenMm: parameters.suddenMm,
-    suddenSd: parameters.suddenSd,
-    jumpPerMm: parameters.jumpPerMm,
-    jumpSd: parameters.jumpSd,
-    startSd: parameters.startSd,
-    placementSd: parameters.placementSd,
-    misreadRange: parameters.misreadRange,
-  };
-}
-
 /** Parameters of use by calendar; pace in km a day. */
 export interface UsageParameters {
   logPaceMean: number;

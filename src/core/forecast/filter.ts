@@ -1,8 +1,11 @@
 import type { WearParameters } from './experience.js';
+import { decay } from './normal.js';
 
 /**
- * The two-state (thickness, rate) Kalman filter of one part given its axle's base rate, mixtures merged by their
- * moments. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
+ * The two-state (thickness, rate) Kalman filter of the parts of an axle given its base rate, mixtures merged by their
+ * moments. A part is followed along many lanes at once, one for each draw of the parameters and node of the base rate:
+ * every step is taken on all of them before the next, and since they do not depend on one another a processor works
+ * on several together. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
  */
 
 /** One life of one part, ready for the filter. The arrays are of one length, in order of distance. */
@@ -26,7 +29,7 @@ export interface PartTracks {
   lives: Track[];
 }
 
-/** Filter state of a part given one base rate: normal and fast component, each with weight. */
+/** State of a part in one lane: normal and fast component, each with weight. */
 export const STATE = 6;
 export const WEIGHT = 0;
 export const MM = 1;
@@ -35,122 +38,213 @@ export const VAR_MM = 3;
 export const COV = 4;
 export const VAR_RATE = 5;
 export const COMPONENTS = 2;
-/** Numbers that {@link filterAxle} writes for each part. */
+/** Numbers that the state of one part takes in one lane. */
 export const PART = STATE * COMPONENTS;
+
+/** The states of one part: `lanes` of {@link PART} numbers from `first` on, draw by draw and in each node by node. */
+export interface PartStates {
+  states: Float64Array;
+  first: number;
+  lanes: number;
+}
+
+/** Where the states of one part lie in an array that holds all parts, one after the other. */
+export const partStates = (states: Float64Array, part: number, lanes: number): PartStates => ({
+  states,
+  first: part * lanes * PART,
+  lanes,
+});
 
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 /** Readings whose densities are multiplied before their logarithm is taken: too few to come near zero. */
 const TOGETHER = 8;
+/** Keeps a lane that the readings rule out altogether from having no weight to divide by. */
+const LEAST_DENSITY = 1e-300;
 
 /** Relative spread of the rate of a part that wears fast. */
-export const FAST_SPREAD = 0.2;
+const FAST_SPREAD = 0.2;
+
+/** One draw of the parameters as the filter takes it, worked out once for all readings. */
+export interface FilterModel {
+  logInnerOuter: number;
+  partSpread: number;
+  fastChance: number;
+  fastFactor: number;
+  startVariance: number;
+  wanderVariance: number;
+  placementVariance: number;
+  /** Chances of the plain and of the sudden explanation of a reading, each over √2π. */
+  plain: number;
+  sudden: number;
+  suddenMm: number;
+  suddenVariance: number;
+  /** Density of a gross misreading. */
+  misread: number;
+  /** A plain density above this leaves nothing for the sudden explanation that is worth its exponential. */
+  overwhelming: number;
+}
+
+export function filterModel(parameters: WearParameters): FilterModel {
+  const { logInnerOuter, partSpread, fastChance, fastFactor, startSd, wander, placementSd } = parameters;
+  const { misreadChance, misreadRange, suddenChance, suddenMm, suddenSd } = parameters;
+  return {
+    logInnerOuter,
+    partSpread,
+    fastChance,
+    fastFactor,
+    startVariance: startSd * startSd,
+    wanderVariance: wander * wander,
+    placementVariance: placementSd * placementSd,
+    plain: (1 - misreadChance - suddenChance) * INVERSE_SQRT_2PI,
+    sudden: suddenChance * INVERSE_SQRT_2PI,
+    suddenMm,
+    suddenVariance: suddenSd * suddenSd,
+    misread: misreadChance / misreadRange,
+    overwhelming: suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1,
+  };
+}
 
 /**
- * Filters every part of the axle given base rate b, and writes the states of the present lives.
+ * Filters every part of the axle at every base rate, and writes the states of the present lives.
  *
- * @param now null leaves the states at their last reading
- * @returns the log likelihood of all readings
+ * @param states part by part
+ * @param logs has the log likelihood of all readings added to, lane by lane
  */
 export function filterAxle(
   parts: readonly PartTracks[],
-  parameters: WearParameters,
-  rate: number,
+  models: readonly FilterModel[],
+  rates: Float64Array,
   now: number | null,
-  out: Float64Array,
-  offset: number,
-): number {
-  let sum = 0;
-  for (let part = 0; part < parts.length; part++) {
-    const { lives, ratioShare } = parts[part]!;
-    const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
-    const at = offset + part * PART;
+  states: Float64Array,
+  logs: Float64Array,
+): void {
+  parts.forEach(({ lives, ratioShare }, index) => {
+    const part = partStates(states, index, logs.length);
     for (const life of lives) {
-      sum += beginPart(life, life.at.length, parameters, partRate, out, at);
-      if (now !== null) carryPart(life, parameters, now, out, at);
+      beginPart(life, ratioShare, models, rates, part);
+      takeReadings(life, 0, life.at.length, models, part, logs);
+      if (now !== null) carryPart(life, models, now, part);
     }
-  }
-  return sum;
+  });
 }
 
 /**
- * Takes the first `to` readings of a life into both components and weighs the two by what the readings say of them.
+ * Begins a life with both components, each at its weight before anything is read.
  *
- * @returns the log likelihood of the readings
+ * @param rates base rate at each node
  */
 export function beginPart(
   life: Track,
-  to: number,
-  parameters: WearParameters,
-  rate: number,
-  out: Float64Array,
-  offset: number,
-): number {
-  const { fastChance, fastFactor, partSpread } = parameters;
-  beginLife(life, parameters, rate, rate * partSpread, out, offset);
-  const normal = takeFrom(life, 0, to, parameters, out, offset);
-  out[offset + WEIGHT] = 1;
-  out[offset + STATE + WEIGHT] = 0;
-  if (fastChance === 0) return normal;
-  const fastOffset = offset + STATE;
-  beginLife(life, parameters, rate * fastFactor, rate * FAST_SPREAD, out, fastOffset);
-  const fast = takeFrom(life, 0, to, parameters, out, fastOffset);
-  const top = Math.max(normal, fast);
-  const normalPart = (1 - fastChance) * Math.exp(normal - top);
-  const fastPart = fastChance * Math.exp(fast - top);
-  out[offset + WEIGHT] = normalPart / (normalPart + fastPart);
-  out[fastOffset + WEIGHT] = fastPart / (normalPart + fastPart);
-  return top + Math.log(normalPart + fastPart);
+  ratioShare: number,
+  models: readonly FilterModel[],
+  rates: Float64Array,
+  { states, first }: PartStates,
+): void {
+  let at = first;
+  for (const model of models) {
+    const { fastChance, fastFactor, partSpread } = model;
+    const ratio = Math.exp(ratioShare * model.logInnerOuter);
+    for (let node = 0; node < rates.length; node++, at += PART) {
+      const rate = rates[node]! * ratio;
+      beginLife(life, model, rate, rate * partSpread, states, at);
+      beginLife(life, model, rate * fastFactor, rate * FAST_SPREAD, states, at + STATE);
+      states[at + WEIGHT] = 1 - fastChance;
+      states[at + STATE + WEIGHT] = fastChance;
+    }
+  }
 }
 
-/** A component of less weight than this is not worth another reading. */
-const LIGHTEST = 1e-9;
+/** Writes the state at the start of a life; its thickness is NaN where it is not known before the first reading. */
+function beginLife(
+  life: Track,
+  { startVariance }: FilterModel,
+  rateMean: number,
+  rateSd: number,
+  states: Float64Array,
+  at: number,
+): void {
+  const isKnown = hasStart(life);
+  states[at + MM] = isKnown ? life.startMm! : NaN;
+  states[at + RATE] = rateMean;
+  states[at + VAR_MM] = isKnown ? startVariance : NaN;
+  states[at + COV] = 0;
+  states[at + VAR_RATE] = rateSd * rateSd;
+}
+
+/** Whether a life began at a known place and thickness. */
+export const hasStart = ({ startAt, startMm }: Track): boolean => startAt !== null && startMm !== null;
 
 /**
- * Takes the readings `from` … `to` − 1 of a life into both components of a part that has been begun; what they say of
- * the two shifts weight between them.
+ * Takes the readings `from` … `to` − 1 of a life into both components of a part; what they say of the two shifts
+ * weight between them.
  *
- * @param start distance at which the states lie
- * @returns the density of the readings together
+ * @param logs has the log density of the readings together added to, lane by lane
  */
-export function takeOn(
+export function takeReadings(
   life: Track,
   from: number,
   to: number,
-  start: number,
-  parameters: WearParameters,
-  states: Float64Array,
-  offset: number,
-): number {
-  if (from >= to) return 1;
-  const fastOffset = offset + STATE;
-  const fastWeight = states[fastOffset + WEIGHT]!;
-  const normal = states[offset + WEIGHT]! * takeReadings(life, from, to, start, parameters, states, offset);
-  if (fastWeight <= LIGHTEST) return normal;
-  const fast = fastWeight * takeReadings(life, from, to, start, parameters, states, fastOffset);
-  states[offset + WEIGHT] = normal / (normal + fast);
-  states[fastOffset + WEIGHT] = fast / (normal + fast);
-  return normal + fast;
+  models: readonly FilterModel[],
+  part: PartStates,
+  logs: Float64Array,
+): void {
+  for (let index = from; index < to; index++) {
+    takeReading(life, index, life.at[index]! - placeBefore(life, index), models, part);
+    if (index === to - 1 || (index - from + 1) % TOGETHER === 0) settle(part, logs);
+  }
+}
+
+/** Makes the weights of the two components sum to one again, and adds the log of what they came to. */
+function settle({ states, first, lanes }: PartStates, logs: Float64Array): void {
+  for (let lane = 0, at = first; lane < lanes; lane++, at += PART) {
+    const density = states[at + WEIGHT]! + states[at + STATE + WEIGHT]! + LEAST_DENSITY;
+    states[at + WEIGHT]! /= density;
+    states[at + STATE + WEIGHT]! /= density;
+    logs[lane]! += Math.log(density);
+  }
+}
+
+/** Where a life lies before one of its readings. */
+function placeBefore(life: Track, index: number): number {
+  if (index > 0) return life.at[index - 1]!;
+  return hasStart(life) ? life.startAt! : life.at[0]!;
 }
 
 /** Carries both components of a part from the end of its readings to `now`. */
 export function carryPart(
   life: Track,
-  parameters: WearParameters,
+  models: readonly FilterModel[],
   now: number,
-  states: Float64Array,
-  offset: number,
+  { states, first, lanes }: PartStates,
 ): void {
   const here = endOf(life);
   if (here === null) return;
-  const wanderVariance = parameters.wander * parameters.wander;
-  carry(states, offset, now - here, wanderVariance);
-  if (parameters.fastChance > 0) carry(states, offset + STATE, now - here, wanderVariance);
+  const size = (lanes / models.length) * PART;
+  models.forEach(({ wanderVariance }, draw) => {
+    carry(states, first + draw * size, first + (draw + 1) * size, now - here, wanderVariance);
+  });
 }
 
 /** Where a life was last seen; null where nothing is known of it. */
 function endOf(life: Track): number | null {
   const { at, startAt } = life;
   return at.length > 0 ? at[at.length - 1]! : hasStart(life) ? startAt : null;
+}
+
+/** Carries the states from `from` to before `to` over a step of the road. */
+export function carry(
+  states: Float64Array,
+  from: number,
+  to: number,
+  step: number,
+  wanderVariance: number,
+): void {
+  for (let at = from; at < to; at += STATE) {
+    const varRate = states[at + VAR_RATE]!;
+    states[at + MM]! -= states[at + RATE]! * step;
+    states[at + VAR_MM]! += step * (step * varRate - 2 * states[at + COV]! + wanderVariance);
+    states[at + COV]! -= step * varRate;
+  }
 }
 
 /** One Kalman filter over one life: x' = (thickness − rate·Δ, rate), process variance σw²·Δ on thickness. */
@@ -163,161 +257,120 @@ export function filterComponent(
   out: Float64Array,
   offset: number,
 ): number {
-  beginLife(life, parameters, rateMean, rateSd, out, offset);
-  const logLikelihood = takeFrom(life, 0, life.at.length, parameters, out, offset);
-  const here = endOf(life);
-  if (now !== null && here !== null) carry(out, offset, now - here, parameters.wander * parameters.wander);
-  return logLikelihood;
-}
-
-/** Whether a life began at a known place and thickness. */
-export const hasStart = ({ startAt, startMm }: Track): boolean => startAt !== null && startMm !== null;
-
-/** Writes the state at the start of a life; its thickness is NaN where it is not known before the first reading. */
-export function beginLife(
-  life: Track,
-  { startSd }: WearParameters,
-  rateMean: number,
-  rateSd: number,
-  out: Float64Array,
-  offset: number,
-): void {
-  out[offset + MM] = hasStart(life) ? life.startMm! : NaN;
-  out[offset + RATE] = rateMean;
-  out[offset + VAR_MM] = hasStart(life) ? startSd * startSd : NaN;
-  out[offset + COV] = 0;
-  out[offset + VAR_RATE] = rateSd * rateSd;
-}
-
-/** Where a life lies before one of its readings. */
-export function placeBefore(life: Track, index: number): number {
-  if (index > 0) return life.at[index - 1]!;
-  return hasStart(life) ? life.startAt! : life.at[0]!;
-}
-
-/** Log likelihood of readings that are taken into a state. */
-function takeFrom(
-  life: Track,
-  from: number,
-  to: number,
-  parameters: WearParameters,
-  out: Float64Array,
-  offset: number,
-): number {
+  const model = filterModel(parameters);
+  beginLife(life, model, rateMean, rateSd, out, offset);
   let logLikelihood = 0;
-  for (let next = from; next < to; next += TOGETHER) {
-    const until = Math.min(next + TOGETHER, to);
-    logLikelihood += Math.log(
-      takeReadings(life, next, until, placeBefore(life, next), parameters, out, offset),
-    );
-  }
+  life.at.forEach((at, index) => {
+    out[offset + WEIGHT] = 1;
+    takeIntoComponent(life, index, at - placeBefore(life, index), model, out, offset, offset + STATE);
+    logLikelihood += Math.log(out[offset + WEIGHT]!);
+  });
+  const here = endOf(life);
+  if (now !== null && here !== null) carry(out, offset, offset + STATE, now - here, model.wanderVariance);
   return logLikelihood;
-}
-
-/** Carries a state over a step of the road. */
-export function carry(states: Float64Array, offset: number, step: number, wanderVariance: number): void {
-  const varRate = states[offset + VAR_RATE]!;
-  states[offset + MM]! -= states[offset + RATE]! * step;
-  states[offset + VAR_MM]! += step * (step * varRate - 2 * states[offset + COV]! + wanderVariance);
-  states[offset + COV]! -= step * varRate;
 }
 
 /**
- * Carries a state from reading to reading and takes each in. A reading has three explanations: it is normal about the
- * thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread evenly over the
- * range. The second keeps a reading far too thin from being taken for a mistake out of hand. What they make of the
- * state is merged by its moments, which are the slope and curvature of the log density of the reading by its mean
- * (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone.
- *
- * @param from index of the first reading to take, `to` that after the last; the first of a life gives the thickness
- *   where the start does not
- * @param start distance at which the state lies
- * @returns the density of the readings together
+ * Carries both components of a part over the step to a reading and takes it in. Their weights are multiplied by its
+ * density, so that together they come to its density by both.
  */
-export function takeReadings(
+export function takeReading(
   life: Track,
+  index: number,
+  step: number,
+  models: readonly FilterModel[],
+  { states, first, lanes }: PartStates,
+): void {
+  const size = (lanes / models.length) * PART;
+  models.forEach((model, draw) => {
+    const from = first + draw * size;
+    takeIntoComponent(life, index, step, model, states, from, from + size);
+    if (model.fastChance > 0) {
+      takeIntoComponent(life, index, step, model, states, from + STATE, from + STATE + size);
+    }
+  });
+}
+
+/** The first reading of a life gives the thickness where its start does not. */
+function beginAtReading(
+  life: Track,
+  { placementVariance }: FilterModel,
+  states: Float64Array,
   from: number,
   to: number,
-  start: number,
-  parameters: WearParameters,
-  states: Float64Array,
-  offset: number,
-): number {
-  const { misreadChance, misreadRange, placementSd, suddenChance, suddenMm, suddenSd, wander } = parameters;
-  const wanderVariance = wander * wander;
-  const placementVariance = placementSd * placementSd;
-  const suddenVariance = suddenSd * suddenSd;
-  const plainChance = (1 - misreadChance - suddenChance) * INVERSE_SQRT_2PI;
-  const misread = misreadChance / misreadRange;
-  // Where the plain explanation is overwhelming the sudden one is not worth its exponential.
-  const overwhelming = suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1;
-  let mm = states[offset + MM]!;
-  let rate = states[offset + RATE]!;
-  let varMm = states[offset + VAR_MM]!;
-  let cov = states[offset + COV]!;
-  let varRate = states[offset + VAR_RATE]!;
-  let likelihood = 1;
-  let next = from;
-  if (next === 0 && to > 0 && !hasStart(life)) {
-    const slip = rate * life.atSd[0]!;
-    mm = life.mm[0]!;
-    varMm = life.gaugeVariance[0]! + placementVariance + slip * slip;
-    next = 1;
+): void {
+  for (let at = from; at < to; at += PART) {
+    const slip = states[at + RATE]! * life.atSd[0]!;
+    states[at + MM] = life.mm[0]!;
+    states[at + VAR_MM] = life.gaugeVariance[0]! + placementVariance + slip * slip;
   }
-  let here = start;
-  for (let index = next; index < to; index++) {
-    const there = life.at[index]!;
-    const step = there - here;
-    here = there;
-    mm -= rate * step;
-    varMm += step * (step * varRate - 2 * cov + wanderVariance);
-    cov -= step * varRate;
+}
 
-    const slip = rate * life.atSd[index]!;
-    const error = life.mm[index]! - mm;
-    const variance = varMm + life.gaugeVariance[index]! + placementVariance + slip * slip;
+/**
+ * Carries the states of one component, a {@link PART} apart, to a reading and takes it in. A reading has three explanations: it is normal
+ * about the thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread evenly
+ * over the range. The second keeps a reading far too thin from being taken for a mistake out of hand. What they make
+ * of the state is merged by its moments, which are the slope and curvature of the log density of the reading by its
+ * mean (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone. The weight of
+ * the component is multiplied by the density of the reading.
+ */
+function takeIntoComponent(
+  life: Track,
+  index: number,
+  step: number,
+  model: FilterModel,
+  states: Float64Array,
+  from: number,
+  to: number,
+): void {
+  if (index === 0 && !hasStart(life)) return beginAtReading(life, model, states, from, to);
+  const { wanderVariance, plain: plainChance, sudden: suddenChance, suddenMm, suddenVariance } = model;
+  const { misread, overwhelming } = model;
+  const readMm = life.mm[index]!;
+  const readVariance = life.gaugeVariance[index]! + model.placementVariance;
+  const placeVariance = life.atSd[index]! * life.atSd[index]!;
+  for (let at = from; at < to; at += PART) {
+    const rate = states[at + RATE]!;
+    const varRate = states[at + VAR_RATE]!;
+    const mm = states[at + MM]! - rate * step;
+    const varMm = states[at + VAR_MM]! + step * (step * varRate - 2 * states[at + COV]! + wanderVariance);
+    const cov = states[at + COV]! - step * varRate;
+
+    const error = readMm - mm;
+    const variance = varMm + readVariance + rate * rate * placeVariance;
     const precision = 1 / variance;
-    const plain = plainChance * Math.exp(-0.5 * error * error * precision) * Math.sqrt(precision);
     const pull = error * precision;
+    const plain = plainChance * decay(0.5 * error * pull) * Math.sqrt(precision);
     let density = plain + misread;
     let slope = plain * pull;
     let curvature = plain * (pull * pull - precision);
-    let sudden = 0;
-    let suddenPrecision = 0;
-    let suddenPull = 0;
-    if (plain <= overwhelming) {
-      suddenPrecision = 1 / (variance + suddenVariance);
-      suddenPull = (error + suddenMm) * suddenPrecision;
-      const far = Math.exp(-0.5 * (error + suddenMm) * suddenPull);
-      sudden = suddenChance * INVERSE_SQRT_2PI * far * Math.sqrt(suddenPrecision);
-      density += sudden;
-      slope += sudden * suddenPull;
-      curvature += sudden * (suddenPull * suddenPull - suddenPrecision);
-    }
-    slope /= density;
-    curvature = curvature / density - slope * slope;
     let lostMm = 0;
     let lostCov = 0;
     let lostVariance = 0;
-    if (sudden > 0) {
-      const trust = sudden / density;
+    if (plain > overwhelming) {
+      const scale = 1 / density;
+      slope *= scale;
+      curvature = curvature * scale - slope * slope;
+    } else {
+      const suddenPrecision = 1 / (variance + suddenVariance);
+      const suddenPull = (error + suddenMm) * suddenPrecision;
+      const sudden = suddenChance * decay(0.5 * (error + suddenMm) * suddenPull) * Math.sqrt(suddenPrecision);
+      density += sudden;
+      const scale = 1 / density;
+      slope = (slope + sudden * suddenPull) * scale;
+      curvature = (curvature + sudden * (suddenPull * suddenPull - suddenPrecision)) * scale - slope * slope;
+      const trust = sudden * scale;
       const shift = suddenVariance * suddenPull - suddenMm;
       const unsure = suddenVariance * (1 - suddenVariance * suddenPrecision);
       lostMm = trust * shift;
       lostCov = trust * (shift * (suddenPull - slope) - suddenVariance * suddenPrecision);
       lostVariance = trust * ((1 - trust) * shift * shift + unsure);
     }
-    mm += varMm * slope + lostMm;
-    rate += cov * slope;
-    varRate += cov * cov * curvature;
-    cov += cov * (varMm * curvature + lostCov);
-    varMm += varMm * (varMm * curvature + 2 * lostCov) + lostVariance;
-    likelihood *= density;
+    states[at + WEIGHT]! *= density;
+    states[at + MM] = mm + varMm * slope + lostMm;
+    states[at + RATE] = rate + cov * slope;
+    states[at + VAR_RATE] = varRate + cov * cov * curvature;
+    states[at + COV] = cov + cov * (varMm * curvature + lostCov);
+    states[at + VAR_MM] = varMm + varMm * (varMm * curvature + 2 * lostCov) + lostVariance;
   }
-  states[offset + MM] = mm;
-  states[offset + RATE] = rate;
-  states[offset + VAR_MM] = varMm;
-  states[offset + COV] = cov;
-  states[offset + VAR_RATE] = varRate;
-  return likelihood;
 }

@@ -1,11 +1,11 @@
 import type { Draw, WearParameters } from './experience.js';
-import { laidOut, LIKELIEST_FAST } from './experience.js';
+import { LIKELIEST_FAST } from './experience.js';
 import { drawAround, minimise, type Minimum } from './laplace.js';
 import { DRAWS } from './net.js';
 import { evenly, groupsOf, poolGroup, weighty, type Curve, type Pooled } from './pooling.js';
 import { along, type WearBeliefs, type WearLearned } from './starting.js';
 import { eventsOf, followChanges } from './changes.js';
-import { filterAxle, PART, type PartTracks } from './filter.js';
+import { filterAxle, filterModel, PART, type PartTracks } from './filter.js';
 
 /**
  * The fit of one class of axles to the histories of a shop. Log base rates are normal about their model's mean, and
@@ -164,8 +164,10 @@ function likelihoods(
   nodes: Float64Array,
 ): Float64Array {
   if (parameters.jumpPerMm === 0) {
-    const scratch = new Float64Array(parts.length * PART);
-    return nodes.map((node) => filterAxle(parts, parameters, Math.exp(node), null, scratch, 0));
+    const logs = new Float64Array(nodes.length);
+    const states = new Float64Array(nodes.length * parts.length * PART);
+    filterAxle(parts, [filterModel(parameters)], nodes.map(Math.exp), null, states, logs);
+    return logs;
   }
   const prior = nodes.map((node) => Math.exp(logPrior(node, around)));
   const total = prior.reduce((sum, weight) => sum + weight, 0);
@@ -231,7 +233,7 @@ function valuesAt({ learned }: WearBeliefs, names: readonly WearLearned[], x: Fl
 }
 
 function parametersAt({ given }: WearBeliefs, { modelSd: _, ...values }: Values): WearParameters {
-  return laidOut({ ...given, ...values });
+  return { ...given, ...values };
 }
 
 function poolAxles(axles: readonly NodeLikelihood[], values: Values, start?: number): Pooled {

@@ -1,4 +1,4 @@
-import { reachedBy, survival, type LimitedPart } from './crossing.js';
+import { reachedWithin, survival, type LimitedPart } from './crossing.js';
 import { mixtureQuantiles } from './normal.js';
 import type { UsagePosterior } from './usage.js';
 import { partMixture, type WearPosterior } from './wear.js';
@@ -41,13 +41,13 @@ export function leftoverOn(days: readonly number[], forecast: AskableForecast): 
   );
   if (most <= 0) return days.map(() => ({ mean: 0, low: 0, median: 0, high: 0 }));
   const step = most / STEPS;
-  const tables = Array.from({ length: STEPS + 1 }, (_, index) => {
+  const reached = Array.from({ length: STEPS + 1 }, (_, index) => {
     const raised = limited.map(({ part, limitMm }) => ({ part, limitMm: limitMm + index * step }));
-    return survival(posterior, raised, TABLE_STEPS, ratesByPace);
+    return reachedWithin(survival(posterior, raised, TABLE_STEPS, ratesByPace), usage);
   });
   return days.map((day) => {
     let least = 1;
-    const chances = tables.map((table) => (least = Math.min(least, 1 - reachedBy(table, usage, day))));
+    const chances = reached.map((within) => (least = Math.min(least, 1 - within(day))));
     return summary(chances, step);
   });
 }

@@ -1,5 +1,7 @@
 import type { Stretch } from '../odometer.js';
 import type { Draw, UsageParameters } from './experience.js';
+import { decay } from './normal.js';
+import { scratch } from './scratch.js';
 
 /**
  * Use by calendar: the distance driven over d days has mean v·d and variance (c·v)²·d plus that of a yearly season
@@ -82,14 +84,27 @@ export function placePaces(draws: readonly Draw<UsageParameters>[]): Float64Arra
   return Float64Array.from({ length: NODES }, (_, node) => low + (node * (high - low)) / (NODES - 1));
 }
 
+const roomForDensities = scratch();
+
 /** Forward filter over the nodes of log v; between stretches the pace may be drawn anew from the prior. */
 function filterPace(
   stretches: readonly Stretch[],
   parameters: UsageParameters,
   logPaces: Float64Array,
   paces: Float64Array,
-): { belief: Float64Array; logLikelihood: number } {
-  return followPace(stretchEvidence(stretches, parameters, paces), parameters, logPaces);
+): Followed {
+  const room = roomForDensities(paces.length);
+  return followPace(evidenceAlong(stretches, parameters, paces, room), parameters, logPaces);
+}
+
+/** One stretch after the other, each in the same room. */
+function* evidenceAlong(
+  stretches: readonly Stretch[],
+  parameters: UsageParameters,
+  paces: Float64Array,
+  room: Float64Array,
+): Iterable<StretchEvidence> {
+  for (const stretch of stretches) yield evidenceOf(stretch, parameters, paces, room);
 }
 
 /** What one stretch says of the pace: its density at each node, and the chance that the use changed before it. */
@@ -100,57 +115,97 @@ export interface StretchEvidence {
 
 export function stretchEvidence(
   stretches: readonly Stretch[],
-  { changesPerYear, dayToDay, season }: UsageParameters,
+  parameters: UsageParameters,
   paces: Float64Array,
 ): StretchEvidence[] {
-  return stretches.map(({ fromDay, toDay, km }) => {
-    const days = toDay - fromDay;
-    const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
-    const densities = new Float64Array(paces.length);
-    for (let node = 0; node < paces.length; node++) {
-      densities[node] = stretchDensity(km, days, paces[node]!, scatter);
-    }
-    return { change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR), densities };
-  });
+  return stretches.map((stretch) => evidenceOf(stretch, parameters, paces, new Float64Array(paces.length)));
+}
+
+/** @param densities room for one number a node */
+function evidenceOf(
+  { fromDay, toDay, km }: Stretch,
+  { changesPerYear, dayToDay, season }: UsageParameters,
+  paces: Float64Array,
+  densities: Float64Array,
+): StretchEvidence {
+  const days = toDay - fromDay;
+  const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
+  densities.fill(LEAST_DENSITY, 0, paces.length);
+  let node = paces.length - 1;
+  while (node > 0 && paces[node]! * days > km) node--;
+  for (let up = node + 1; up < paces.length; up++) {
+    if (!addDensity(densities, up, km, days, paces[up]!, scatter)) break;
+  }
+  for (let down = node; down >= 0; down--) {
+    if (!addDensity(densities, down, km, days, paces[down]!, scatter)) break;
+  }
+  return { change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR), densities };
+}
+
+interface Followed {
+  prior: Float64Array;
+  belief: Float64Array;
+  logLikelihood: number;
 }
 
 export function followPace(
-  evidence: readonly StretchEvidence[],
+  evidence: Iterable<StretchEvidence>,
   parameters: UsageParameters,
   logPaces: Float64Array,
-): { prior: Float64Array; belief: Float64Array; logLikelihood: number } {
-  const prior = logPaces.map((logPace) => pacePrior(logPace, parameters));
-  const priorTotal = prior.reduce((sum, value) => sum + value, 0);
-  for (let node = 0; node < prior.length; node++) prior[node]! /= priorTotal;
-
+): Followed {
+  const prior = pacePrior(logPaces, parameters);
   const belief = prior.slice();
   let logLikelihood = 0;
+  let total = 1;
   for (const { change, densities } of evidence) {
-    let total = 0;
+    const staying = (1 - change) / total;
+    total = 0;
     for (let node = 0; node < prior.length; node++) {
-      const chance = ((1 - change) * belief[node]! + change * prior[node]!) * densities[node]!;
+      const chance = (staying * belief[node]! + change * prior[node]!) * densities[node]!;
       belief[node] = chance;
       total += chance;
     }
     logLikelihood += Math.log(total);
-    for (let node = 0; node < prior.length; node++) belief[node]! /= total;
   }
+  for (let node = 0; node < prior.length; node++) belief[node]! /= total;
   return { prior, belief, logLikelihood };
 }
 
-function pacePrior(logPace: number, { logPaceMean, logPaceSd }: UsageParameters): number {
-  const z = (logPace - logPaceMean) / logPaceSd;
-  const other = (logPace - logPaceMean) / OTHER_SD;
-  const within = ((1 - OTHER_CHANCE) / logPaceSd) * Math.exp(-0.5 * z * z);
-  return within + (OTHER_CHANCE / OTHER_SD) * Math.exp(-0.5 * other * other);
+/** Weights of the nodes before anything is driven; they sum to one. */
+function pacePrior(logPaces: Float64Array, { logPaceMean, logPaceSd }: UsageParameters): Float64Array {
+  const prior = new Float64Array(logPaces.length);
+  let total = 0;
+  for (let node = 0; node < prior.length; node++) {
+    const z = (logPaces[node]! - logPaceMean) / logPaceSd;
+    const other = (logPaces[node]! - logPaceMean) / OTHER_SD;
+    const within = ((1 - OTHER_CHANCE) / logPaceSd) * decay(0.5 * z * z);
+    prior[node] = within + (OTHER_CHANCE / OTHER_SD) * decay(0.5 * other * other);
+    total += prior[node]!;
+  }
+  for (let node = 0; node < prior.length; node++) prior[node]! /= total;
+  return prior;
 }
 
-/** Density of a stretch's distance given the pace; a floor keeps one odd stretch from ruling everything out. */
-function stretchDensity(km: number, days: number, pace: number, scatter: number): number {
+/** A floor keeps one odd stretch from ruling everything out. */
+const LEAST_DENSITY = 1e-12;
+/** A pace this many standard deviations off the distance driven has but the floor. */
+const UNLIKELY_SDS = 10;
+
+/** Adds the density of a stretch's distance given the pace of a node; false where it is not worth it. */
+function addDensity(
+  densities: Float64Array,
+  node: number,
+  km: number,
+  days: number,
+  pace: number,
+  scatter: number,
+): boolean {
   const variance = pace * scatter * pace * scatter + YARD_KM * YARD_KM;
   const error = km - pace * days;
-  const squares = (error * error) / variance;
-  return (squares > 100 ? 0 : Math.exp(-0.5 * squares) / Math.sqrt(variance)) + 1e-12;
+  if (error * error > UNLIKELY_SDS * UNLIKELY_SDS * variance) return false;
+  const precision = 1 / variance;
+  densities[node]! += decay(0.5 * error * error * precision) * Math.sqrt(precision);
+  return true;
 }
 
 /** Weighted quantile of the daily pace, km a day, taken evenly within the step between nodes. */

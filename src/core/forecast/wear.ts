@@ -1,24 +1,27 @@
-import { laidOut, type Draw, type WearParameters } from './experience.js';
+import type { Draw, WearParameters } from './experience.js';
 import { copyOf, eventsOf, followOn, startFollowing } from './changes.js';
 import {
   beginPart,
   carryPart,
   COMPONENTS,
   COV,
-  filterAxle,
-  placeBefore,
-  takeOn,
+  filterModel,
   MM,
   PART,
+  partStates,
   RATE,
   STATE,
+  takeReadings,
   VAR_MM,
   VAR_RATE,
   WEIGHT,
+  type FilterModel,
+  type PartStates,
   type PartTracks,
   type Track,
 } from './filter.js';
 import { normalCdf, type NormalMixture } from './normal.js';
+import { scratch } from './scratch.js';
 
 export { filterComponent, type PartTracks, type Track } from './filter.js';
 
@@ -37,7 +40,7 @@ export interface WearPosterior {
   weights: Float64Array;
   /** Base rate at each node. */
   rates: Float64Array;
-  /** States: node-major, then part, then component. */
+  /** States: part by part, in each node by node, then component. */
   states: Float64Array;
   /** Variance of the wander per 1000 km, averaged over the draws. */
   wanderVariance: number;
@@ -84,16 +87,22 @@ export function wearPosterior(
   return posteriorOf(followTo(now, [parts], draws), parts, now);
 }
 
+/** States and log weights at every node of one draw after the other. */
+interface Lanes {
+  /** Part by part, in each draw by draw and node by node; the room is used again by whatever is finished next. */
+  states: Float64Array;
+  logWeights: Float64Array;
+}
+
+const roomToFinish = scratch();
+const roomForEnded = scratch();
+
 /**
- * Takes the readings from some distance on into one draw's states; writes what they come to at `now` and the log weight of each
- * node.
+ * Takes in the readings from some distance on, and carries the states to `now`; null leaves them at the last reading.
+ *
+ * @param counted how many of the draws count
  */
-type Finish = (
-  parts: readonly PartTracks[],
-  now: number | null,
-  states: Float64Array,
-  logWeights: Float64Array,
-) => void;
+type Finish = (parts: readonly PartTracks[], now: number | null, counted: number) => Lanes;
 
 /** An axle whose readings short of some distance are taken in, at every node and with every draw. */
 export interface Followed {
@@ -101,7 +110,7 @@ export interface Followed {
   /** Whether the nodes serve the other ways as well. */
   servesAll: boolean;
   draws: readonly Draw<WearParameters>[];
-  finishes: Finish[];
+  finish: Finish;
 }
 
 /**
@@ -117,12 +126,14 @@ export function followTo(
   draws: readonly Draw<WearParameters>[],
 ): Followed {
   const placed = placeNodes(until, ways, draws);
-  const finishes = draws.map(({ parameters }) => {
-    const follow = parameters.jumpPerMm > 0 ? followChanging : followSteady;
-    return follow(until, ways[0]!, laidOut(parameters), placed.grid);
-  });
-  return { ...placed, draws, finishes };
+  const follow = mayChange(draws) ? followChanging : followSteady;
+  const parameters = draws.map((draw) => draw.parameters);
+  return { ...placed, draws, finish: follow(until, ways[0]!, parameters, placed.grid) };
 }
+
+/** Whether the rate may change along the road. */
+export const mayChange = (draws: readonly Draw<WearParameters>[]): boolean =>
+  draws.some(({ parameters }) => parameters.jumpPerMm > 0);
 
 /**
  * The posterior once all readings are taken in.
@@ -131,81 +142,147 @@ export function followTo(
  * @param draws how many of the draws count
  */
 export function posteriorOf(
-  { grid, draws, finishes }: Followed,
+  { grid, draws, finish }: Followed,
   parts: readonly PartTracks[],
   now: number,
   counted = draws.length,
 ): WearPosterior {
-  const nodes = grid.length;
-  const size = parts.length * PART;
-  const logWeights = new Float64Array(counted * nodes);
-  const all = new Float64Array(counted * nodes * size);
-  for (let draw = 0; draw < counted; draw++) {
-    const first = draw * nodes;
-    const logs = logWeights.subarray(first, first + nodes);
-    finishes[draw]!(parts, now, all.subarray(first * size, (first + nodes) * size), logs);
-    const logWeight = Math.log(draws[draw]!.weight);
-    for (let node = 0; node < nodes; node++) logs[node]! += logWeight;
-  }
-  return collapse(parts.length, grid, draws, logWeights, all);
+  const lanes = finish(parts, now, counted);
+  return collapse(parts.length, grid, draws.slice(0, counted), lanes);
 }
 
-/** A life that more may come of: the present one of a part, or one with a reading where the ways part. */
-interface OpenLife {
+/** A life of a part as far as the ways have not parted; open where more may come of it. */
+interface Begun {
   part: number;
   life: number;
+  ratioShare: number;
+  track: Track;
   /** Readings that are taken in. */
   taken: number;
+  isOpen: boolean;
+}
+
+/** The present life of each part is open, and any with a reading where the ways part. */
+function begunBefore(until: number, parts: readonly PartTracks[]): Begun[] {
+  return parts.flatMap(({ lives, ratioShare }, part) =>
+    lives.map((track, life) => {
+      const taken = takenBy(track, until);
+      const isOpen = life === lives.length - 1 || taken < track.at.length;
+      return { part, life, ratioShare, track, taken, isOpen };
+    }),
+  );
 }
 
 /** By the filter of each part by itself, where the rate does not change. */
 function followSteady(
   until: number,
   parts: readonly PartTracks[],
-  parameters: WearParameters,
+  draws: readonly WearParameters[],
   grid: Float64Array,
 ): Finish {
-  const open: OpenLife[] = [];
-  const closed: PartTracks[] = parts.map(({ ratioShare, lives }, part) => ({
-    ratioShare,
-    lives: lives.filter((life, index) => {
-      const taken = takenBy(life, until);
-      const isClosed = index < lives.length - 1 && taken === life.at.length;
-      if (!isClosed) open.push({ part, life: index, taken });
-      return isClosed;
-    }),
-  }));
-  const size = parts.length * PART;
-  const scratch = new Float64Array(size);
-  const begun = new Float64Array(grid.length * open.length * PART);
-  const logs = grid.map((logRate, node) => {
-    const rate = Math.exp(logRate);
-    let log = logPrior(logRate, parameters) + filterAxle(closed, parameters, rate, null, scratch, 0);
-    open.forEach(({ part, life, taken }, index) => {
-      const { lives, ratioShare } = parts[part]!;
-      const partRate = rate * Math.exp(ratioShare * parameters.logInnerOuter);
-      const at = (node * open.length + index) * PART;
-      log += beginPart(lives[life]!, taken, parameters, partRate, begun, at);
-    });
-    return log;
-  });
-  return (ways, now, states, logWeights) => {
-    logWeights.set(logs);
+  const models = draws.map(filterModel);
+  const rates = grid.map(Math.exp);
+  const lanes = draws.length * grid.length;
+  const logs = logPriors(draws, grid);
+  const lives = begunBefore(until, parts);
+  addEnded(
+    lives.filter(({ isOpen }) => !isOpen),
+    models,
+    grid,
+    logs,
+  );
+  const open = lives.filter(({ isOpen }) => isOpen);
+  const begun = new Float64Array(open.length * lanes * PART);
+  open.forEach((life, index) => followLife(life, models, rates, partStates(begun, index, lanes), logs));
+  return (ways, now, counted) => {
+    const counting = models.slice(0, counted);
+    const left = counted * grid.length;
+    const logWeights = logs.slice(0, left);
+    const size = parts.length * left * PART;
+    // A part without any life has no weight.
+    const states = roomToFinish(size).fill(0, 0, size);
     open.forEach(({ part, life, taken }, index) => {
       const track = ways[part]!.lives[life]!;
-      const { length } = track.at;
-      const start = length > 0 ? placeBefore(track, taken) : 0;
-      for (let node = 0; node < grid.length; node++) {
-        const from = (node * open.length + index) * PART;
-        const to = node * size + part * PART;
-        for (let at = 0; at < PART; at++) states[to + at] = begun[from + at]!;
-        if (length > taken) {
-          logWeights[node]! += Math.log(takeOn(track, taken, length, start, parameters, states, to));
-        }
-        if (now !== null) carryPart(track, parameters, now, states, to);
+      const finished = partStates(states, part, left);
+      const from = index * lanes * PART;
+      states.set(begun.subarray(from, from + left * PART), finished.first);
+      takeReadings(track, taken, track.at.length, counting, finished, logWeights);
+      if (now !== null) carryPart(track, counting, now, finished);
+    });
+    return { states, logWeights };
+  };
+}
+
+function followLife(
+  { track, ratioShare, taken }: Begun,
+  models: readonly FilterModel[],
+  rates: Float64Array,
+  states: PartStates,
+  logs: Float64Array,
+): void {
+  beginPart(track, ratioShare, models, rates, states);
+  takeReadings(track, 0, taken, models, states, logs);
+}
+
+/** Lives that are over are followed at so many nodes, if these reach no wider than this along log b. */
+const ENDED_NODES = 8;
+const ENDED_WIDTH = 0.45;
+
+/**
+ * Adds the log likelihood of lives that are over, which tell of the base rate alone. It is a smooth function of log b:
+ * over a short stretch it is worked out at a few of Chebyshev's points and put in between by Lagrange's polynomial, so
+ * that a long history costs little more than a short one.
+ */
+function addEnded(
+  ended: readonly Begun[],
+  models: readonly FilterModel[],
+  grid: Float64Array,
+  logs: Float64Array,
+): void {
+  if (ended.length === 0) return;
+  const reach = { from: grid[0]!, to: grid[grid.length - 1]! };
+  const isSmooth = grid.length > ENDED_NODES && reach.to - reach.from <= ENDED_WIDTH;
+  const points = isSmooth ? chebyshevPoints(reach, ENDED_NODES) : grid;
+  const rates = points.map(Math.exp);
+  const lanes = models.length * points.length;
+  const states = partStates(roomForEnded(lanes * PART), 0, lanes);
+  const told = isSmooth ? new Float64Array(lanes) : logs;
+  for (const life of ended) followLife(life, models, rates, states, told);
+  if (isSmooth) addInterpolated(told, points, grid, logs);
+}
+
+function chebyshevPoints({ from, to }: Reach, count: number): Float64Array {
+  return Float64Array.from(
+    { length: count },
+    (_, point) => (from + to) / 2 - ((to - from) / 2) * Math.cos(((2 * point + 1) * Math.PI) / (2 * count)),
+  );
+}
+
+/** Adds at each node of each draw what Lagrange's polynomial through the draw's values at the points comes to. */
+function addInterpolated(
+  values: Float64Array,
+  points: Float64Array,
+  grid: Float64Array,
+  into: Float64Array,
+): void {
+  const draws = into.length / grid.length;
+  grid.forEach((at, node) => {
+    points.forEach((point, index) => {
+      let share = 1;
+      for (const other of points) if (other !== point) share *= (at - other) / (point - other);
+      for (let draw = 0; draw < draws; draw++) {
+        into[draw * grid.length + node]! += share * values[draw * points.length + index]!;
       }
     });
-  };
+  });
+}
+
+function logPriors(draws: readonly WearParameters[], grid: Float64Array): Float64Array {
+  const logs = new Float64Array(draws.length * grid.length);
+  draws.forEach((parameters, draw) => {
+    grid.forEach((logRate, node) => (logs[draw * grid.length + node] = logPrior(logRate, parameters)));
+  });
+  return logs;
 }
 
 /** Readings of a life short of a distance. */
@@ -219,19 +296,34 @@ function takenBy({ at }: Track, until: number): number {
 function followChanging(
   until: number,
   parts: readonly PartTracks[],
-  parameters: WearParameters,
+  draws: readonly WearParameters[],
   grid: Float64Array,
 ): Finish {
-  const prior = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
-  const states = new Float64Array(grid.length * parts.length * PART);
+  const nodes = grid.length;
+  const size = nodes * PART;
   const early = eventsOf(parts, until).filter(({ at }) => at < until);
-  const following = startFollowing(parts, parameters, grid, prior, states);
-  followOn(following, parts, early, null);
-  return (ways, now, finished, logWeights) => {
+  const followed = draws.map((parameters) => {
+    const prior = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
+    const states = new Float64Array(parts.length * size);
+    const following = startFollowing(parts, parameters, grid, prior, states);
+    followOn(following, parts, early, null);
+    return following;
+  });
+  return (ways, now, counted) => {
     const late = eventsOf(ways, now ?? until).filter(({ at }) => at >= until);
-    const end = copyOf(following, finished);
-    followOn(end, ways, late, now);
-    end.weights.forEach((weight, node) => (logWeights[node] = end.logLikelihood + Math.log(weight + 1e-300)));
+    const states = roomToFinish(counted * parts.length * size);
+    const logWeights = new Float64Array(counted * nodes);
+    for (let draw = 0; draw < counted; draw++) {
+      const end = copyOf(followed[draw]!);
+      followOn(end, ways, late, now);
+      end.weights.forEach((weight, node) => {
+        logWeights[draw * nodes + node] = end.logLikelihood + Math.log(weight + 1e-300);
+      });
+      for (let part = 0; part < parts.length; part++) {
+        states.set(end.states.subarray(part * size, (part + 1) * size), (part * counted + draw) * size);
+      }
+    }
+    return { states, logWeights };
   };
 }
 
@@ -256,26 +348,34 @@ function placeNodes(
     high = Math.max(high, parameters.logRateMean + REACH * parameters.logRateSd);
   }
   const central = centre(draws);
-  const mayChange = central.jumpPerMm > 0;
-  const { coarse, steps } = mayChange ? CHANGING : STEADY;
-  const reachesAmong = (nodes: Float64Array, negligible: number): Reach[] => {
-    const finishes = [followSteady(until, ways[0]!, central, nodes)];
-    if (mayChange) finishes.push(followChanging(until, ways[0]!, central, nodes));
-    return ways.map((way) => reachOf(way, finishes, nodes, negligible));
+  const changing = mayChange(draws);
+  const { coarse, steps } = changing ? CHANGING : STEADY;
+  const reachesAmong = (nodes: Float64Array, negligible: number, among = ways): Reach[] => {
+    const finishes = [followSteady(until, among[0]!, [central], nodes)];
+    if (changing) finishes.push(followChanging(until, among[0]!, [central], nodes));
+    return among.map((way) => reachOf(way, finishes, nodes, negligible));
   };
-  let reaches = reachesAmong(
-    evenNodes({ from: low, to: high }, coarse),
-    mayChange ? NEGLIGIBLE : NEGLIGIBLE_AT_FIRST,
-  );
-  if (!mayChange) reaches = reachesAmong(evenNodes(around(reaches), CLOSER_NODES), NEGLIGIBLE);
+  const widest = evenNodes({ from: low, to: high }, coarse);
+  const closer = (among: typeof ways): Reach[] => {
+    const first = around(reachesAmong(widest, NEGLIGIBLE_AT_FIRST, among));
+    const second = reachesAmong(evenNodes(first, CLOSER_NODES), NEGLIGIBLE);
+    const { from, to } = around(second);
+    // Lives of long ago may have worn otherwise than the latest ones led to look.
+    return among !== ways && (from === first.from || to === first.to) ? closer(ways) : second;
+  };
+  const reaches = changing ? reachesAmong(widest, NEGLIGIBLE) : closer(ways.map(latestLives));
   const own = reaches[0]!;
   const all = around(reaches);
   const servesAll = all.to - all.from <= FARTHER * (own.to - own.from);
   const reach = servesAll ? all : own;
-  const finest = mayChange ? FINEST_STEP_CHANGING : 0;
+  const finest = changing ? FINEST_STEP_CHANGING : 0;
   const step = Math.min(COARSEST_STEP, Math.max(finest, (own.to - own.from) / steps));
   return { grid: evenNodes(reach, Math.ceil((reach.to - reach.from) / step) + 1), servesAll };
 }
+
+/** Of each part its present life and the one before it: enough to see roughly where the rate lies. */
+const latestLives = (parts: readonly PartTracks[]): PartTracks[] =>
+  parts.map(({ ratioShare, lives }) => ({ ratioShare, lives: lives.slice(-2) }));
 
 /** A stretch of log b. */
 interface Reach {
@@ -289,7 +389,7 @@ const around = (reaches: readonly Reach[]): Reach => ({
 });
 
 const evenNodes = ({ from, to }: Reach, count: number): Float64Array =>
-  Float64Array.from({ length: count }, (_, node) => from + (node * (to - from)) / (count - 1));
+  new Float64Array(count).map((_, node) => from + (node * (to - from)) / (count - 1));
 
 /** From before the first to after the last node of account, for the rate at first or for what it has become. */
 function reachOf(
@@ -298,10 +398,8 @@ function reachOf(
   nodes: Float64Array,
   negligible: number,
 ): Reach {
-  const states = new Float64Array(nodes.length * parts.length * PART);
-  const logs = new Float64Array(nodes.length);
   const reaches = finishes.map((finish, changed): Reach => {
-    finish(parts, null, states, logs);
+    const logs = finish(parts, null, 1).logWeights;
     const best = Math.max(...logs);
     const total = logs.reduce((sum, log) => sum + Math.exp(log - best), 0);
     const least = best + (changed ? NEGLIGIBLE_CHANGED + Math.log(total) : -negligible);
@@ -315,11 +413,15 @@ function reachOf(
 /** The draws' mean parameters, with the widest prior among them: where to look for the posterior. */
 function centre(draws: readonly Draw<WearParameters>[]): WearParameters {
   const mean = { ...draws[0]!.parameters };
-  const total = draws.reduce((sum, { weight }) => sum + weight, 0);
+  let total = 0;
+  for (const { weight } of draws) total += weight;
   for (const key of Object.keys(mean) as (keyof WearParameters)[]) {
-    mean[key] = draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[key], 0) / total;
+    let sum = 0;
+    for (const { weight, parameters } of draws) sum += weight * parameters[key];
+    mean[key] = sum / total;
   }
-  return laidOut({ ...mean, logRateSd: Math.max(...draws.map(({ parameters }) => parameters.logRateSd)) });
+  mean.logRateSd = Math.max(...draws.map(({ parameters }) => parameters.logRateSd));
+  return mean;
 }
 
 /** Merges the draws at each node by moments: what they differ in given b is small beside the spread over b. */
@@ -327,72 +429,88 @@ function collapse(
   parts: number,
   grid: Float64Array,
   draws: readonly Draw<WearParameters>[],
-  logWeights: Float64Array,
-  all: Float64Array,
+  { states: all, logWeights }: Lanes,
 ): WearPosterior {
   const nodes = grid.length;
-  const size = parts * PART;
-  const top = Math.max(...logWeights);
-  const joint = logWeights.map((value) => Math.exp(value - top));
+  const joint = jointWeights(draws, logWeights);
   const nodeSums = new Float64Array(nodes);
-  let total = 0;
   let wanderVariance = 0;
   let perMm = 0;
   let jumpVariance = 0;
-  joint.forEach((value, index) => {
-    nodeSums[index % nodes]! += value;
-    total += value;
-    const { jumpPerMm, jumpSd, wander } = draws[Math.floor(index / nodes)]!.parameters;
-    wanderVariance += value * wander ** 2;
-    perMm += value * jumpPerMm;
-    jumpVariance += value * jumpSd ** 2;
-  });
-  const kept = Array.from(nodeSums.keys()).filter((node) => nodeSums[node]! > LIGHTEST_NODE * total);
-  const keptTotal = kept.reduce((sum, node) => sum + nodeSums[node]!, 0);
-  const states = new Float64Array(kept.length * size);
-  kept.forEach((node, index) => {
-    for (let offset = 0; offset < size; offset += STATE) {
-      const target = index * size + offset;
-      mergeStates(all, joint, node, nodes, size, offset, states, target);
-      states[target + WEIGHT]! /= nodeSums[node]!;
+  draws.forEach(({ parameters: { jumpPerMm, jumpSd, wander } }, draw) => {
+    let weight = 0;
+    for (let node = 0; node < nodes; node++) {
+      nodeSums[node]! += joint[draw * nodes + node]!;
+      weight += joint[draw * nodes + node]!;
     }
+    wanderVariance += weight * wander ** 2;
+    perMm += weight * jumpPerMm;
+    jumpVariance += weight * jumpSd ** 2;
   });
+  const kept = Array.from(nodeSums.keys()).filter((node) => nodeSums[node]! > LIGHTEST_NODE);
+  const keptTotal = kept.reduce((sum, node) => sum + nodeSums[node]!, 0);
+  const states = new Float64Array(parts * kept.length * PART);
+  for (let part = 0, target = 0; part < parts; part++) {
+    for (const node of kept) {
+      const from = (part * joint.length + node) * PART;
+      for (let component = 0; component < PART; component += STATE, target += STATE) {
+        mergeStates(all, joint, node, nodes, from + component, states, target);
+        states[target + WEIGHT]! /= nodeSums[node]!;
+      }
+    }
+  }
   return {
     parts,
     nodes: kept.length,
     weights: Float64Array.from(kept, (node) => nodeSums[node]! / keptTotal),
     rates: Float64Array.from(kept, (node) => Math.exp(grid[node]!)),
     states,
-    wanderVariance: wanderVariance / total,
-    changes: { perMm: perMm / total, sd: Math.sqrt(jumpVariance / total) },
+    wanderVariance,
+    changes: { perMm, sd: Math.sqrt(jumpVariance) },
   };
 }
 
-/** Moments of one component's state over the draws at one node; the merged weight is left unnormalised. */
+/** Weights of the draws and nodes together; they sum to one. */
+function jointWeights(draws: readonly Draw<WearParameters>[], logWeights: Float64Array): Float64Array {
+  const nodes = logWeights.length / draws.length;
+  const top = Math.max(...logWeights);
+  const joint = new Float64Array(logWeights.length);
+  let total = 0;
+  for (let lane = 0; lane < joint.length; lane++) {
+    joint[lane] = draws[Math.floor(lane / nodes)]!.weight * Math.exp(logWeights[lane]! - top);
+    total += joint[lane]!;
+  }
+  for (let lane = 0; lane < joint.length; lane++) joint[lane]! /= total;
+  return joint;
+}
+
+/**
+ * Moments of one component's state over the draws at one node; the merged weight is left unnormalised.
+ *
+ * @param first where the first draw's state lies; those of the others follow `nodes` lanes apart
+ */
 function mergeStates(
   all: Float64Array,
   joint: Float64Array,
   node: number,
   nodes: number,
-  size: number,
-  offset: number,
+  first: number,
   states: Float64Array,
   target: number,
 ): void {
+  const apart = nodes * PART;
   let weight = 0;
   let mm = 0;
   let rate = 0;
-  for (let index = node; index < joint.length; index += nodes) {
-    const from = index * size + offset;
-    const share = joint[index]! * all[from + WEIGHT]!;
+  for (let lane = node, from = first; lane < joint.length; lane += nodes, from += apart) {
+    const share = joint[lane]! * all[from + WEIGHT]!;
     weight += share;
     mm += share * all[from + MM]!;
     rate += share * all[from + RATE]!;
   }
   if (weight <= 0) {
     // No draw gives this component any weight here; keep a harmless state of variance one.
-    const from = node * size + offset;
-    write(states, target, 0, all[from + MM]!, all[from + RATE]!, 1, 0, 1);
+    write(states, target, 0, all[first + MM]!, all[first + RATE]!, 1, 0, 1);
     return;
   }
   mm /= weight;
@@ -400,9 +518,8 @@ function mergeStates(
   let varMm = 0;
   let cov = 0;
   let varRate = 0;
-  for (let index = node; index < joint.length; index += nodes) {
-    const from = index * size + offset;
-    const share = (joint[index]! * all[from + WEIGHT]!) / weight;
+  for (let lane = node, from = first; lane < joint.length; lane += nodes, from += apart) {
+    const share = (joint[lane]! * all[from + WEIGHT]!) / weight;
     const apartMm = all[from + MM]! - mm;
     const apartRate = all[from + RATE]! - rate;
     varMm += share * (all[from + VAR_MM]! + apartMm * apartMm);
@@ -442,10 +559,11 @@ export function freshParts(
   startMm: number,
 ): WearPosterior {
   const parameters = centre(draws);
-  const size = ratioShares.length * PART;
-  const states = new Float64Array(nodes * size);
-  const parts = ratioShares.map((ratioShare): PartTracks => ({ ratioShare, lives: [newTrack(startMm)] }));
-  rates.forEach((rate, node) => filterAxle(parts, parameters, rate, 0, states, node * size));
+  const states = new Float64Array(nodes * ratioShares.length * PART);
+  const models = [filterModel(parameters)];
+  ratioShares.forEach((ratioShare, part) => {
+    beginPart(newTrack(startMm), ratioShare, models, rates, partStates(states, part, nodes));
+  });
   return {
     parts: ratioShares.length,
     nodes,
@@ -462,53 +580,68 @@ function newTrack(startMm: number): Track {
   return { startAt: 0, startMm, at: none, atSd: none, mm: none, gaugeVariance: none };
 }
 
-/** Chance, at each node, that a part is still thicker than a limit after a further `ahead`; multiplied into `product`. */
+/** A limit this many standard deviations away is reached, or not, for certain. */
+const CERTAIN_SDS = 8.5;
+/** Nodes at which less than this chance is left are done with. */
+const LEAST_CHANCE = 1e-12;
+
+/**
+ * Chance, at each node, that a part is still thicker than a limit after a further `ahead`.
+ *
+ * @param product is multiplied by it, that of the first node at `first`
+ */
 export function multiplyChanceAbove(
   posterior: WearPosterior,
   part: number,
   limitMm: number,
   ahead: number,
   product: Float64Array,
+  first: number,
 ): void {
-  const { nodes, parts, states, wanderVariance } = posterior;
-  for (let node = 0; node < nodes; node++) {
-    if (product[node] === 0) continue;
-    const first = (node * parts + part) * PART;
+  const { nodes, states, wanderVariance } = posterior;
+  for (let node = 0, at = part * nodes * PART; node < nodes; node++, at += PART) {
+    if (product[first + node]! < LEAST_CHANCE) continue;
     let chance = 0;
-    for (let from = first; from < first + PART; from += STATE) {
+    for (let from = at; from < at + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
       if (weight < LIGHTEST_COMPONENT) continue;
       const above = states[from + MM]! - ahead * states[from + RATE]! - limitMm;
-      chance += weight * normalCdf(above / Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance)));
+      const variance = thicknessVariance(states, from, ahead, wanderVariance);
+      if (above * above < CERTAIN_SDS * CERTAIN_SDS * variance) {
+        chance += weight * normalCdf(above / Math.sqrt(variance));
+      } else if (above > 0) chance += weight;
     }
-    product[node]! *= chance;
+    product[first + node]! *= chance;
   }
 }
 
 type Quantity = 'thickness' | 'rate';
+const HERE: readonly number[] = [0];
 
 /**
- * Distribution of a part's thickness after a further `ahead` 1000 km, or of its rate: a mixture over nodes and
- * components.
+ * Distribution of a part's rate, or of its thickness further on: a mixture over nodes and components, those of no
+ * weight left out.
+ *
+ * @param aheads distances, 1000 km, at each of which the thickness may be asked for with the same chance
  */
 export function partMixture(
   posterior: WearPosterior,
   part: number,
   quantity: Quantity,
-  ahead = 0,
+  aheads: readonly number[] = HERE,
 ): NormalMixture {
-  const { nodes, parts, states, weights, wanderVariance } = posterior;
-  const count = nodes * COMPONENTS;
+  const { nodes, states, weights, wanderVariance } = posterior;
+  const count = aheads.length * countComponents(posterior, part);
   const mixture = {
     weights: new Float64Array(count),
     means: new Float64Array(count),
     sds: new Float64Array(count),
   };
-  for (let node = 0; node < nodes; node++) {
-    for (let component = 0; component < COMPONENTS; component++) {
-      const from = (node * parts + part) * PART + component * STATE;
-      const index = node * COMPONENTS + component;
-      mixture.weights[index] = weights[node]! * states[from + WEIGHT]!;
+  let index = 0;
+  for (const ahead of aheads) {
+    for (let at = 0, from = part * nodes * PART; at < nodes * COMPONENTS; at++, from += STATE) {
+      if (states[from + WEIGHT]! <= 0) continue;
+      mixture.weights[index] = (weights[(at / COMPONENTS) | 0]! * states[from + WEIGHT]!) / aheads.length;
       if (quantity === 'rate') {
         mixture.means[index] = states[from + RATE]!;
         mixture.sds[index] = Math.sqrt(states[from + VAR_RATE]!);
@@ -516,9 +649,44 @@ export function partMixture(
         mixture.means[index] = states[from + MM]! - ahead * states[from + RATE]!;
         mixture.sds[index] = Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance));
       }
+      index += 1;
     }
   }
   return mixture;
+}
+
+/** Components of a part that have any weight, over all nodes. */
+function countComponents({ nodes, states }: WearPosterior, part: number): number {
+  let count = 0;
+  for (let from = part * nodes * PART; from < (part + 1) * nodes * PART; from += STATE) {
+    if (states[from + WEIGHT]! > 0) count += 1;
+  }
+  return count;
+}
+
+/** Mean and standard deviation of a part's thickness. */
+export function thicknessMoments(
+  { nodes, states, weights }: WearPosterior,
+  part: number,
+): { mean: number; sd: number } {
+  let mean = 0;
+  let square = 0;
+  for (let at = 0, from = part * nodes * PART; at < nodes * COMPONENTS; at++, from += STATE) {
+    const weight = weights[(at / COMPONENTS) | 0]! * states[from + WEIGHT]!;
+    const mm = states[from + MM]!;
+    if (weight === 0) continue;
+    mean += weight * mm;
+    square += weight * (mm * mm + states[from + VAR_MM]!);
+  }
+  return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
+}
+
+/** Chance that a part is under a limit after a further `ahead`. */
+export function chanceUnder(posterior: WearPosterior, part: number, limitMm: number, ahead: number): number {
+  const { nodes, weights } = posterior;
+  const above = new Float64Array(nodes).fill(1);
+  multiplyChanceAbove(posterior, part, limitMm, ahead, above, 0);
+  return weights.reduce((sum, weight, node) => sum + weight * (1 - above[node]!), 0);
 }
 
 function thicknessVariance(
