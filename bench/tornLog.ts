@@ -25,11 +25,11 @@ export interface TornFigures {
   wrong: string[];
 }
 
-/** The log as wal-index of SQLite's file format describes it: a header, then frames of a page each. */
+/** SQLite's 'WAL-mode File Format', from memory: a header, then frames of a page each. */
 const LOG_HEADER = 32;
 const FRAME_HEADER = 24;
 const PAGE_BYTES = 4096;
-/** Where the index has the number of valid frames, and of those carried over into the database. */
+/** The same of the wal-index: where it counts the valid frames, and those carried over into the database. */
 const VALID_FRAMES_AT = 16;
 const CARRIED_OVER_AT = 96;
 
