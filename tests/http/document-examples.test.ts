@@ -54,7 +54,10 @@ async function setUp(fresh: Service, examples: readonly Example[]): Promise<Reco
     workOrder: null,
     roadTest: null,
   });
-  return { vehicleId, visitId, other, importId: 'none', name: 'depot-gauge-1' };
+  const endpointId = await record('/v1/webhook-endpoints', bodyOf('addWebhookEndpoint'));
+  const queued = await fresh.as('owner', 'post', `/v1/webhook-endpoints/${endpointId}/test`).expect(202);
+  const deliveryId = queued.body.id as string;
+  return { vehicleId, visitId, other, endpointId, deliveryId, importId: 'none', name: 'depot-gauge-1' };
 }
 
 const addressOf = (path: string, ids: Record<string, string>): string =>

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
-import type { Operation } from '../support/openapi.js';
+import { textOf, type Operation } from '../support/openapi.js';
 import { correct, recordHistory, recordVisit, setVoided, type Recorded } from '../support/recording.js';
 import { FLEET, startService, type Method, type Service } from '../support/service.js';
 
@@ -94,7 +94,7 @@ describe('an operation on one vehicle or visit', () => {
       const told = async (id: string) => {
         const response = await service.as('fleet-manager', 'get', addressOf(known, id));
         const { date: _date, 'request-id': requestId, ...headers } = response.headers;
-        return { status: response.status, headers, text: response.text.replaceAll(requestId!, '') };
+        return { status: response.status, headers, text: textOf(response).replaceAll(requestId!, '') };
       };
       const none = await told(NOBODY);
       expect([known.path, none.status]).toEqual([known.path, 404]);
@@ -135,10 +135,14 @@ describe('a list, a report or a total', () => {
         for (const query of ['', ...filtersOf(known)]) {
           const asked = [format === null ? '' : `format=${format}`, query].filter(Boolean).join('&');
           const response = await service.as('fleet-manager', 'get', `${known.path}?${asked}`);
-          if (response.status === 200 && response.text.includes(own.vehicleId)) found.push(known.path);
+          if (response.status === 200 && textOf(response).includes(own.vehicleId)) found.push(known.path);
           for (const theirs of others) {
             for (const secret of [theirs.vehicleId, theirs.visitId, theirs.mergedId, ...theirs.names]) {
-              expect([known.path, asked, response.text.includes(secret)]).toEqual([known.path, asked, false]);
+              expect([known.path, asked, textOf(response).includes(secret)]).toEqual([
+                known.path,
+                asked,
+                false,
+              ]);
             }
           }
         }

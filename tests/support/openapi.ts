@@ -51,6 +51,10 @@ const UNKNOWN_STATUSES = [400, 401, 404, 405, 429];
 export const placeIn = (...path: string[]): string =>
   `#${path.map((step) => `/${encodeURIComponent(step.replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
 
+/** The body of an answer as text; of a picture supertest keeps the bytes alone. */
+export const textOf = ({ text, body }: Response): string =>
+  text ?? (Buffer.isBuffer(body) ? body.toString() : '');
+
 export class Contract {
   private readonly ajv = new Ajv2020({ allErrors: true, strict: true, allowUnionTypes: true });
   private readonly validators = new Map<string, ValidateFunction>();
@@ -98,9 +102,7 @@ export class Contract {
   readonly check = (response: Response): void => {
     const { method, url } = (response as unknown as { request: { method: string; url: string } }).request;
     const { status, type } = response;
-    // Of a picture supertest keeps the bytes alone.
-    const text = response.text ?? (Buffer.isBuffer(response.body) ? String(response.body) : '');
-    this.checkAnswer({ method, path: new URL(url).pathname, status, type, text });
+    this.checkAnswer({ method, path: new URL(url).pathname, status, type, text: textOf(response) });
   };
 
   /** The template that an address is of, with what stands for its parameters. */

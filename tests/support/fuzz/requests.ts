@@ -140,6 +140,10 @@ function plansOf(
       const declared = new Set(of('query').map(({ name }) => name));
       const odd = made.oddQuery ? [made.oddQuery] : [];
       const repeated = made.twice && asked.length > 0 ? [asked[0]!] : [];
+      const mayRepeat = (name: string): boolean =>
+        of('query').some(
+          (parameter) => parameter.name === name && (parameter.schema as Schema).type === 'array',
+        );
       return {
         params: Object.fromEntries(made.params.map(({ name, value }) => [name, value])),
         query: [...asked, ...repeated, ...odd.map(([name, text]): [string, Value] => [name, { text }])],
@@ -149,7 +153,7 @@ function plansOf(
         about: {
           parametersFit:
             [...made.params, ...given].every((value) => value.fits) &&
-            repeated.length === 0 &&
+            repeated.every(([name]) => mayRepeat(name)) &&
             odd.every(([name]) => declared.has(name) && !given.some((value) => value.name === name)),
           bodyFits: made.body?.fits ?? null,
           bodyMalformed: made.body?.malformed ?? false,
@@ -162,13 +166,13 @@ function plansOf(
     });
 }
 
-/** A parameter comes as text; a number or a flag is what the text says. */
+/** A parameter comes as text; a number, a flag or a list is what the text says. */
 function readAs({ type }: Schema, text: string): unknown {
   const types = [type ?? []].flat();
   const isNumber = types.includes('integer') || types.includes('number');
   if (isNumber && /^-?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text)) return Number(text);
   if (types.includes('boolean') && /^(true|false)$/.test(text)) return text === 'true';
-  return text;
+  return types.includes('array') ? text.split(',') : text;
 }
 
 /** Null but for once in so many. */

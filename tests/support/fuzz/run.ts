@@ -7,6 +7,7 @@ import { fourPads, vehicleBody, visitBody, type Body } from '../bodies.js';
 import type { Answer } from '../openapi.js';
 import { correct, recordHistory, recordVisit, setVoided, type Recorded } from '../recording.js';
 import { FLEET, startService, type Service } from '../service.js';
+import { createEndpoint } from '../webhooks.js';
 import { operationsOf, type FuzzedOperation, type Plan, type Value } from './requests.js';
 
 /**
@@ -309,6 +310,15 @@ async function record(service: Service, remember: (parameter: string, id: string
     await correct(service, last.id, { reason: 'typed wrong', changes: { notes: 'put right' } });
     await setVoided(service, last.id, true);
   }
+  const { id: endpointId } = await createEndpoint(service, { url: 'https://desk.example.com/hooks' });
+  remember('endpointId', endpointId);
+  const queued = await service.as('owner', 'post', `/v1/webhook-endpoints/${endpointId}/test`);
+  remember('deliveryId', (queued.body as Recorded).id);
+  const imported = await service
+    .as('owner', 'post', '/v1/imports/vehicles')
+    .set('Content-Type', 'application/x-ndjson')
+    .send(JSON.stringify(vehicleBody({ fleet: FLEET, externalId: 'N-fuzzed-7002' })));
+  remember('importId', (imported.body as Recorded).id);
   const { body: gauges } = await service.as('owner', 'get', '/v1/gauges');
   for (const { id } of gauges.items as Recorded[]) remember('name', id);
 }

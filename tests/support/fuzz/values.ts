@@ -114,7 +114,7 @@ function objects(schema: Schema, document: OpenApiDocument): Values {
 /** Where anything may stand, as in a merge patch: some members of a body that an operation takes, or whatever. */
 function partsOfBodies(document: OpenApiDocument): Values {
   const members = Object.entries(document.components.schemas)
-    .filter(([name, schema]) => name.endsWith('BodyInput') && (schema as Schema).properties)
+    .filter(([name, schema]) => name.endsWith('Body') && (schema as Schema).properties)
     .flatMap(([, schema]) => Object.entries((schema as Schema).properties!));
   const whatever = fc.dictionary(fc.string(), fc.jsonValue({ maxDepth: 3 }), { maxKeys: 3 });
   if (members.length === 0) return whatever;
