@@ -1,0 +1,110 @@
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { format } from 'prettier';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { generateDemo } from '../../seed/generate.js';
+import { DEMO_SEED, loadDemo } from '../../seed/load.js';
+import { buildApp } from '../../src/app.js';
+import { createKey } from '../../src/commands/keys.js';
+import { openStore } from '../../src/store/open.js';
+import { isShown, runInShell, shownOf, stepsOf, withAnswers, type Step } from '../support/documentPages.js';
+
+/**
+ * The pages for people, held to what the demo's fleet answers on a day. `UPDATE_PAGES=1` writes the answers anew first;
+ * look at what it changed.
+ */
+
+const TODAY = '2026-03-10';
+const clock = (): Date => new Date(`${TODAY}T12:00:00Z`);
+/** Ids are made anew at every load. */
+const ID = /[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g;
+const LAYOUT = { parser: 'json', printWidth: 110 };
+const PAGES = ['docs/front-desk.md', 'docs/technician.md', 'docs/fleet-manager.md'];
+
+describe('the pages for people', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'brake-wear-pages-'));
+  const loaded = join(folder, 'demo.sqlite');
+
+  beforeAll(async () => {
+    const store = openStore({ file: loaded, timeZone: 'UTC', clock });
+    await loadDemo(store, generateDemo(DEMO_SEED, TODAY));
+    await store.experience.refit();
+    store.close();
+  }, 120_000);
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  /** What the steps print against the demo's fleet, and the statuses of the problems they met. */
+  async function follow(steps: readonly Step[]): Promise<{ printed: string[]; problems: number[] }> {
+    const own = mkdtempSync(join(folder, 'page-'));
+    const file = join(own, 'demo.sqlite');
+    copyFileSync(loaded, file);
+    const store = openStore({ file, timeZone: 'UTC', clock });
+    const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 }, clock });
+    const problems: number[] = [];
+    app.server.on('request', (_request, response) =>
+      response.once('finish', () => {
+        if (response.statusCode >= 400) problems.push(response.statusCode);
+      }),
+    );
+    try {
+      const key = (role: 'front-desk' | 'technician' | 'fleet-manager' | 'owner', fleets: string[] = []) =>
+        createKey(store.keys, { role, name: `page-${role}`, fleets });
+      const environment = {
+        FRONT_DESK_KEY: await key('front-desk'),
+        TECHNICIAN_KEY: await key('technician'),
+        FLEET_MANAGER_KEY: await key('fleet-manager', ['north-depot']),
+        OWNER_KEY: await key('owner'),
+        BRAKES: await app.listen({ host: '127.0.0.1', port: 0 }),
+      };
+      return { printed: await runInShell(steps, own, environment), problems };
+    } finally {
+      await app.close();
+      store.close();
+    }
+  }
+
+  for (const path of PAGES) {
+    it(`shows in ${path} what its calls answer`, { timeout: 120_000 }, async () => {
+      const page = readFileSync(path, 'utf8');
+      const steps = stepsOf(page);
+      const { printed, problems } = await follow(steps);
+      if (process.env.UPDATE_PAGES) {
+        const answers = steps.map(async ({ answer }, index) => {
+          if (!answer) return null;
+          const shown = shownOf(answer, printed[index]!);
+          if (typeof shown === 'string') return shown.replace(ID, '…');
+          return (await format(JSON.stringify(shown).replace(ID, '…'), LAYOUT)).trimEnd();
+        });
+        writeFileSync(path, withAnswers(page, await Promise.all(answers)));
+      }
+      const told = stepsOf(readFileSync(path, 'utf8'));
+      told.forEach(({ command, answer }, index) => {
+        if (answer && !isShown(answer, printed[index]!))
+          expect(shownOf(answer, printed[index]!), command).toEqual(
+            answer.language === 'json' ? JSON.parse(answer.text) : answer.text.trimEnd(),
+          );
+      });
+      const shownProblems = told.flatMap(({ answer }) =>
+        answer?.language === 'json' ? problemIn(JSON.parse(answer.text)) : [],
+      );
+      expect(problems).toEqual(shownProblems);
+      expect(told.filter(({ answer }) => answer).length).toBeGreaterThan(3);
+    });
+  }
+
+  it('would not pass with another answer', () => {
+    const answer = { language: 'json' as const, text: '{"a": [{"b": 1}, "…"], "id": "x-…"}' };
+    expect(isShown(answer, '{"a": [{"b": 1, "c": 2}, {"b": 3}], "id": "x-7", "more": null}')).toBe(true);
+    expect(isShown(answer, '{"a": [{"b": 2}], "id": "x-7"}')).toBe(false);
+    expect(isShown(answer, '{"a": [], "id": "x-7"}')).toBe(false);
+    expect(isShown(answer, '{"a": [{"b": 1}], "id": "y-7"}')).toBe(false);
+    expect(isShown({ language: 'text', text: 'a,…\nb\n…\n' }, 'a,1\r\nb\r\nc\r\n')).toBe(true);
+    expect(isShown({ language: 'text', text: 'a\nb\n' }, 'a\nb\nc\n')).toBe(false);
+  });
+});
+
+function problemIn(answer: unknown): number[] {
+  const { status } = answer as { status?: number };
+  return typeof status === 'number' && status >= 400 ? [status] : [];
+}

@@ -1,0 +1,110 @@
+import { spawn } from 'node:child_process';
+import { isDeepStrictEqual } from 'node:util';
+
+/**
+ * Pages for people, with calls in `sh` blocks and, under some, what the call answers in a `json` or `text` block.
+ * What an answer leaves out it need not show; `…` stands for anything, and as the last of a list or of the lines for
+ * all that follows.
+ */
+
+export interface Step {
+  command: string;
+  answer: { language: 'json' | 'text'; text: string } | null;
+}
+
+const BLOCK = /^```(\w+)\n([\s\S]*?)^```$/gm;
+
+export function stepsOf(page: string): Step[] {
+  const steps: Step[] = [];
+  for (const [, language, text] of page.matchAll(BLOCK)) {
+    if (language === 'sh') steps.push({ command: text!, answer: null });
+    else if (language === 'json' || language === 'text') steps.at(-1)!.answer = { language, text: text! };
+  }
+  return steps;
+}
+
+/** The page with other answers in the place of its own. */
+export function withAnswers(page: string, answers: readonly (string | null)[]): string {
+  let index = -1;
+  return page.replace(BLOCK, (block, language: string) => {
+    if (language === 'sh') index += 1;
+    const answer = language === 'json' || language === 'text' ? answers[index] : null;
+    return answer == null ? block : `\`\`\`${language}\n${answer}\n\`\`\``;
+  });
+}
+
+const END_OF_STEP = '\x1e';
+
+/** Runs the commands one after the other in one shell, and gives what each printed. */
+export async function runInShell(
+  steps: readonly Step[],
+  folder: string,
+  environment: Record<string, string>,
+): Promise<string[]> {
+  const script = steps.map(({ command }) => `${command}\nprintf '${END_OF_STEP}'\n`).join('');
+  const shell = spawn('bash', ['-eu', '-o', 'pipefail', '-c', script], {
+    cwd: folder,
+    env: { ...process.env, ...environment },
+  });
+  let printed = '';
+  let errors = '';
+  shell.stdout.on('data', (data: Buffer) => (printed += data.toString()));
+  shell.stderr.on('data', (data: Buffer) => (errors += data.toString()));
+  const code = await new Promise((resolve) => shell.once('close', resolve));
+  const parts = printed.split(END_OF_STEP).slice(0, -1);
+  if (code !== 0) throw new Error(`${steps[parts.length]?.command ?? ''}\nended with ${code}: ${errors}`);
+  return parts;
+}
+
+/** What a page would have to show of an answer, in the shape in which it shows it. */
+export function shownOf(answer: NonNullable<Step['answer']>, actual: string): unknown {
+  return answer.language === 'json'
+    ? filled(JSON.parse(answer.text), JSON.parse(actual))
+    : linesOf(answer.text.trimEnd(), actual.trimEnd());
+}
+
+export function isShown(answer: NonNullable<Step['answer']>, actual: string): boolean {
+  const shown = shownOf(answer, actual);
+  return answer.language === 'json'
+    ? isDeepStrictEqual(shown, JSON.parse(answer.text))
+    : shown === answer.text.trimEnd();
+}
+
+const ANYTHING = '…';
+
+function filled(excerpt: unknown, actual: unknown): unknown {
+  if (excerpt === ANYTHING) return actual === undefined ? undefined : ANYTHING;
+  if (typeof excerpt === 'string' && typeof actual === 'string')
+    return fits(excerpt, actual) ? excerpt : actual;
+  if (Array.isArray(excerpt) && Array.isArray(actual)) {
+    const open = excerpt.at(-1) === ANYTHING;
+    const told = open ? excerpt.slice(0, -1) : excerpt;
+    const rest = open ? [ANYTHING] : actual.slice(told.length);
+    return [...told.map((item, index) => filled(item, (actual as unknown[])[index])), ...rest];
+  }
+  if (isObject(excerpt) && isObject(actual)) {
+    return Object.fromEntries(
+      Object.entries(excerpt).map(([name, member]) => [name, filled(member, actual[name])]),
+    );
+  }
+  return actual;
+}
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Whether a text is one with `…` for any of its parts. */
+function fits(pattern: string, text: string): boolean {
+  const parts = pattern.split(ANYTHING).map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
+  return new RegExp(`^${parts.join('[^]*')}$`).test(text);
+}
+
+function linesOf(excerpt: string, actual: string): string {
+  const lines = actual.split(/\r?\n/);
+  const told = excerpt.split('\n');
+  const open = told.at(-1) === ANYTHING;
+  const shown = (open ? told.slice(0, -1) : told).map((line, index) =>
+    lines[index] !== undefined && fits(line, lines[index]) ? line : (lines[index] ?? ''),
+  );
+  return [...shown, ...(open ? [ANYTHING] : lines.slice(told.length))].join('\n');
+}
