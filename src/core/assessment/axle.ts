@@ -15,12 +15,7 @@ import type { AskableForecast } from '../forecast/leftover.js';
 import { mixtureQuantiles, type NormalMixture } from '../forecast/normal.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
-import {
-  chanceUnder,
-  partMixture,
-  posteriorOf,
-  type PartTracks,
-} from '../forecast/wear.js';
+import { chanceUnder, partMixture, posteriorOf, type PartTracks } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
