@@ -93,6 +93,14 @@ describe('the pages for people', () => {
     });
   }
 
+  it('and the README’s walk goes through, refused once as it says', { timeout: 120_000 }, async () => {
+    const readme = readFileSync('README.md', 'utf8');
+    const steps = stepsOf(readme.slice(readme.indexOf('## Five minutes with curl')));
+    const { printed, problems } = await follow(steps);
+    expect(printed.length).toBeGreaterThanOrEqual(10);
+    expect(problems).toEqual([422]);
+  });
+
   it('would not pass with another answer', () => {
     const answer = { language: 'json' as const, text: '{"a": [{"b": 1}, "…"], "id": "x-…"}' };
     expect(isShown(answer, '{"a": [{"b": 1, "c": 2}, {"b": 3}], "id": "x-7", "more": null}')).toBe(true);
