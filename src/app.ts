@@ -1,5 +1,4 @@
 import { randomUUID } from 'node:crypto';
-import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
 import fastify, { type FastifyServerOptions } from 'fastify';
 import type { Config } from './config.js';
@@ -10,6 +9,7 @@ import { idempotency } from './http/idempotency.js';
 import { noteMethods, refuseOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
 import { openApi } from './http/openapi.js';
+import { securityHeaders } from './http/securityHeaders.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { correctionRoutes } from './http/routes/corrections.js';
 import { accuracyRoutes } from './http/routes/accuracy.js';
@@ -77,17 +77,19 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     await store.imports.stop();
   });
   await store.imports.recover();
-  app.addHook('onRequest', async (request, reply) => {
-    reply.header('request-id', request.id);
-    if (!closing) return;
-    throw new HttpProblem('unavailable', 'the service is closing', [], {
-      'retry-after': '5',
-      connection: 'close',
-    });
+  const headers = securityHeaders();
+  app.addHook('onRequest', (request, reply, done) => {
+    reply.headers(headers).header('request-id', request.id);
+    if (!closing) return done();
+    done(
+      new HttpProblem('unavailable', 'the service is closing', [], {
+        'retry-after': '5',
+        connection: 'close',
+      }),
+    );
   });
 
   problemHandlers(app);
-  await app.register(helmet, { contentSecurityPolicy: false });
   await openApi(app);
   const context: RouteContext = { store, today: () => dateIn(clock(), config.timeZone) };
   await app.register(async (health: ZodServer) => {
@@ -109,8 +111,9 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
       await api.register(idempotency, { answers: store.answers });
       readBodies(api as never);
       const noted = noteMethods(api as never);
-      api.addHook('onSend', async (_request, reply) => {
+      api.addHook('onSend', (_request, reply, payload, done) => {
         if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'private, no-cache');
+        done(null, payload);
       });
       for (const routes of [
         vehicleRoutes,
