@@ -22,6 +22,9 @@ export const ifNoneMatchHeader = z.object({
     .meta({ description: 'An ETag; 304 where nothing has changed since.' }),
 });
 
+/** The content type of an answer that is JSON text already. */
+export const JSON_ANSWER = 'application/json; charset=utf-8';
+
 /** A JSON answer with its description and an example. */
 export function answerJson<Schema extends z.ZodType>(schema: Schema, description: string, example: unknown) {
   return { description, content: { 'application/json': { schema, example } } };

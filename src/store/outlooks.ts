@@ -1,12 +1,13 @@
 import { eq, sql } from 'drizzle-orm';
 import { dateInterval, outlookFor, type AxleOutlook, type Outlook } from '../core/assessment/outlook.js';
+import { wearTemplate } from '../core/assessment/wearTemplate.js';
 import { toDay, toFullDate } from '../core/calendar.js';
 import type { History } from '../core/history.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
 import { experienceOf, type CurrentExperience, type KnownExperience } from './experience.js';
-import { axleOutlooks, forecastScores, outlooks } from './schema.js';
+import { axleOutlooks, forecastScores, outlooks, wearAnswers } from './schema.js';
 import type { Settings } from './settings.js';
 
 /** An outlook with what stands behind it. */
@@ -63,6 +64,23 @@ export function outlookRecorder(database: Database) {
       },
     })
     .prepare();
+  const makeReady = database
+    .insert(wearAnswers)
+    .values({
+      vehicleSeq: sql.placeholder('vehicleSeq'),
+      settingsRevision: sql.placeholder('settingsRevision'),
+      open: sql.placeholder('open'),
+      text: sql.placeholder('text'),
+    })
+    .onConflictDoUpdate({
+      target: wearAnswers.vehicleSeq,
+      set: {
+        settingsRevision: sql`excluded.settings_revision`,
+        open: sql`excluded.open`,
+        text: sql`excluded.text`,
+      },
+    })
+    .prepare();
   const forget = database
     .delete(axleOutlooks)
     .where(eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq')))
@@ -105,7 +123,9 @@ export function outlookRecorder(database: Database) {
     { outlook, ...versions }: WorkedOutlook,
     because: Because = 'history',
   ): void => {
+    const { settingsRevision } = versions;
     upsert.run({ vehicleSeq, body: outlook, ...versions });
+    makeReady.run({ vehicleSeq, settingsRevision, ...wearTemplate(outlook) });
     if (because === 'history') forgetScores.run({ vehicleSeq });
     forget.run({ vehicleSeq });
     for (const axle of outlook.axles) insert.run({ vehicleSeq, ...reportColumns(axle, outlook, vehicle) });

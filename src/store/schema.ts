@@ -308,6 +308,17 @@ export const outlooks = sqliteTable(
   ],
 );
 
+/** A vehicle's wear answer as it is made ready with its outlook; small columns first, since the text is long. */
+export const wearAnswers = sqliteTable('wear_answers', {
+  vehicleSeq: integer('vehicle_seq')
+    .primaryKey()
+    .references(() => vehicles.seq),
+  /** As its outlook's. */
+  settingsRevision: integer('settings_revision').notNull(),
+  open: json<Outlook>('open').notNull(),
+  text: text('text').notNull(),
+});
+
 /** What the owner settled, one row a change; the latest is in force. */
 export const policies = sqliteTable(
   'policies',

@@ -1,4 +1,4 @@
-import type { Outlook } from '../core/assessment/outlook.js';
+import type { Outlook, Question } from '../core/assessment/outlook.js';
 import type { CarryOutFits, FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
 import type { Accuracy, PastForecast } from '../core/vocabulary/accuracy.js';
@@ -177,6 +177,8 @@ export interface HistoryStore {
 export interface OutlookStore {
   /** The stored outlook, worked out when the vehicle's history last changed. */
   get(scope: Scope, vehicleId: string): Promise<Outlook>;
+  /** The wear answer that follows from it on one day, as JSON ready to be sent. */
+  wear(scope: Scope, vehicleId: string, question: Question): Promise<string>;
   /** Worked out anew from the visits dated up to a date. */
   asOf(scope: Scope, vehicleId: string, date: string): Promise<Outlook>;
   /**

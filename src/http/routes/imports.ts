@@ -14,7 +14,14 @@ import { receiveFile, type ReceivedFile } from '../files.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, resourceProblems } from '../problems.js';
-import { answerJson, idempotencyHeader, ifNoneMatchHeader, importParams, notModified } from '../schemas.js';
+import {
+  answerJson,
+  idempotencyHeader,
+  ifNoneMatchHeader,
+  importParams,
+  JSON_ANSWER,
+  notModified,
+} from '../schemas.js';
 import { vehicleLines } from '../vehicleLines.js';
 import { visitRows } from '../visitRows.js';
 
@@ -211,7 +218,7 @@ function answerTo(report: Import): KeptAnswer {
   return {
     status: added && !report.dryRun ? 201 : 200,
     headers: {
-      'content-type': 'application/json; charset=utf-8',
+      'content-type': JSON_ANSWER,
       location: `/v1/imports/${report.id}`,
       etag: etagOf(report.version),
     },

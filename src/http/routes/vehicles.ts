@@ -21,6 +21,7 @@ import {
   answerJson,
   ifMatchHeader,
   ifNoneMatchHeader,
+  JSON_ANSWER,
   idempotencyHeader,
   notModified,
   vehicleParams,
@@ -61,7 +62,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
       const answer = (vehicle: Vehicle) => ({
         status: 201,
         headers: {
-          'content-type': 'application/json; charset=utf-8',
+          'content-type': JSON_ANSWER,
           location: `/v1/vehicles/${vehicle.id}`,
           etag: etagOf(vehicle.version),
         },

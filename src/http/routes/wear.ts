@@ -6,7 +6,7 @@ import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleWear } from '../examples.js';
 import { resourceProblems } from '../problems.js';
-import { answerJson, vehicleParams } from '../schemas.js';
+import { answerJson, JSON_ANSWER, vehicleParams } from '../schemas.js';
 
 export async function wearRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   app.get(
@@ -30,17 +30,16 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
         },
       },
     },
-    async (request) => {
+    async (request, reply) => {
       const { vehicleId } = request.params;
-      const { asOf, until } = request.query;
+      const { asOf, until = null } = request.query;
       const scope = scopeOf(request.caller);
-      const outlook = await (asOf
-        ? store.outlooks.asOf(scope, vehicleId, asOf)
-        : store.outlooks.get(scope, vehicleId));
-      return wearAnswer(vehicleId, outlook, {
-        today: asOf ?? today(),
-        until: until ?? null,
-      });
+      if (asOf) {
+        const outlook = await store.outlooks.asOf(scope, vehicleId, asOf);
+        return wearAnswer(vehicleId, outlook, { today: asOf, until });
+      }
+      const answer = await store.outlooks.wear(scope, vehicleId, { today: today(), until });
+      return reply.type(JSON_ANSWER).send(answer as never);
     },
   );
 }
