@@ -91,3 +91,22 @@ function visitBody(
     ...(padMm <= REPLACED_MM ? { work: [replaced] } : {}),
   };
 }
+
+/** What the next visit might say: on a day, 1500 km and half a millimetre after the latest. */
+export function nextVisit(
+  { odometer, readings, work }: VisitBody,
+  date: string,
+  workOrder: string,
+): VisitBody {
+  return VisitBody.parse({
+    date,
+    workOrder,
+    odometer: { value: odometer!.value + 1500, unit: 'km' },
+    readings: readings!.map((reading) => ({ ...reading, value: worn(reading, Boolean(work?.length)) })),
+  });
+}
+
+function worn({ kind, value }: NonNullable<VisitBody['readings']>[number], replaced: boolean): number {
+  if (kind !== 'pad-thickness') return Number((value - 0.02).toFixed(2));
+  return replaced ? PAD_NEW_MM - 0.5 : Math.max(2.5, value - 0.5);
+}

@@ -6,6 +6,7 @@ import type { History } from '../core/history.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
+import { inserter } from './inserts.js';
 import { experienceOf, type CurrentExperience, type KnownExperience } from './experience.js';
 import { axleOutlooks, forecastScores, outlooks, wearAnswers } from './schema.js';
 import type { Settings } from './settings.js';
@@ -85,29 +86,7 @@ export function outlookRecorder(database: Database) {
     .delete(axleOutlooks)
     .where(eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq')))
     .prepare();
-  const insert = database
-    .insert(axleOutlooks)
-    .values({
-      vehicleSeq: sql.placeholder('vehicleSeq'),
-      axle: sql.placeholder('axle'),
-      fleet: sql.placeholder('fleet'),
-      outOfServiceDate: sql.placeholder('outOfServiceDate'),
-      asAtDate: sql.placeholder('asAtDate'),
-      firstDate: sql.placeholder('firstDate'),
-      earlyDate: sql.placeholder('earlyDate'),
-      medianDate: sql.placeholder('medianDate'),
-      lateDate: sql.placeholder('lateDate'),
-      failing: sql.placeholder('failing'),
-      crossing: sql.placeholder('crossing'),
-      governingSide: sql.placeholder('governingSide'),
-      governingPad: sql.placeholder('governingPad'),
-      limitMm: sql.placeholder('limitMm'),
-      limitSource: sql.placeholder('limitSource'),
-      lastReadingDate: sql.placeholder('lastReadingDate'),
-      unassessed: sql.placeholder('unassessed'),
-    })
-    .prepare();
-
+  const insert = inserter(database, axleOutlooks);
   const forgetScores = database
     .insert(forecastScores)
     .values({ vehicleSeq: sql.placeholder('vehicleSeq'), scores: null, revision: 1 })
@@ -128,7 +107,7 @@ export function outlookRecorder(database: Database) {
     makeReady.run({ vehicleSeq, settingsRevision, ...wearTemplate(outlook) });
     if (because === 'history') forgetScores.run({ vehicleSeq });
     forget.run({ vehicleSeq });
-    for (const axle of outlook.axles) insert.run({ vehicleSeq, ...reportColumns(axle, outlook, vehicle) });
+    for (const axle of outlook.axles) insert({ vehicleSeq, ...reportColumns(axle, outlook, vehicle) });
   };
 }
 

@@ -1,6 +1,7 @@
-import { and, asc, count, eq, gt, isNotNull, isNull, lte, or, sql, type SQL } from 'drizzle-orm';
+import { and, asc, count, eq, gt, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import { chanceBy, isOverdue } from '../core/assessment/outlook.js';
 import { PROBABILITIES } from '../core/forecast/crossing.js';
+import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
 import { axleOutlooks, vehicles } from './schema.js';
 import type { DueAxle, DueSoonQuery, Page, ReportStore, Scope, UnassessedAxle } from './store.js';
@@ -11,6 +12,9 @@ const EARLY_CHANCE = 0.1;
 /** The chance behind the first date. */
 const FIRST_CHANCE = PROBABILITIES[0]!;
 
+/** Sorts behind every date. */
+const NO_EARLY_DATE = '9999-12-31';
+
 const identity = {
   vehicleId: vehicles.id,
   externalId: vehicles.externalId,
@@ -18,72 +22,101 @@ const identity = {
   model: vehicles.model,
 };
 
-const inFleet = (scope: Scope, fleet: string | null): SQL | undefined =>
-  fleetCondition(axleOutlooks.fleet as unknown as typeof vehicles.fleet, scope, fleet);
+/** The fleets a report is about: the scope's, narrowed to the one asked for; null is every vehicle. */
+function fleetsAsked({ fleets }: Scope, asked: string | null): readonly string[] | null {
+  if (asked === null) return fleets;
+  return fleets === null || fleets.includes(asked) ? [asked] : [];
+}
 
-const inService = (today: string): SQL | undefined =>
-  or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today));
+const isDated = (date: typeof axleOutlooks.earlyDate | typeof axleOutlooks.firstDate): SQL =>
+  sql`${date} is not null and ${date} <= ${sql.placeholder('horizon')}`;
+
+/** By what axles that may be due are found: the early date where it decides, else the first date with any chance. */
+const DUE_BY = {
+  early: isDated(axleOutlooks.earlyDate),
+  first: isDated(axleOutlooks.firstDate),
+  // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
+  chance: isNotNull(axleOutlooks.crossing),
+};
+type DueBy = keyof typeof DUE_BY;
+
+function dueBy({ chance }: DueSoonQuery): DueBy {
+  if (chance >= EARLY_CHANCE) return 'early';
+  return chance >= FIRST_CHANCE ? 'first' : 'chance';
+}
+
+/** Where the early date decides, its index has the order; else axles with a chance but no early date come last. */
+const earlyKey = (by: DueBy): SQL =>
+  by === 'early' ? sql`${axleOutlooks.earlyDate}` : sql`ifnull(${axleOutlooks.earlyDate}, ${NO_EARLY_DATE})`;
+
+const isAsked = (inFleets: boolean): SQL | undefined =>
+  and(
+    inFleets
+      ? sql`${axleOutlooks.fleet} in (select value from json_each(${sql.placeholder('fleets')}))`
+      : undefined,
+    sql`${axleOutlooks.axle} = ifnull(${sql.placeholder('axle')}, ${axleOutlooks.axle})`,
+    sql`(${axleOutlooks.outOfServiceDate} is null or ${axleOutlooks.outOfServiceDate} > ${sql.placeholder('today')})`,
+  );
+
+/** The statements of the due-soon report; to build and prepare them takes longer than to run them. */
+function dueStatements(database: Database) {
+  const countOf = (where: SQL | undefined) =>
+    database.select({ total: count() }).from(axleOutlooks).where(where).prepare();
+  const prepare = (by: DueBy, inFleets: boolean) => {
+    const where = and(DUE_BY[by], isAsked(inFleets));
+    const key = sql`(${earlyKey(by)}, ${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle})`;
+    const rows = (from?: SQL) =>
+      database
+        .select({ ...identity, seq: axleOutlooks.vehicleSeq, outlook: axleOutlooks })
+        .from(axleOutlooks)
+        .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
+        .where(and(where, from))
+        .orderBy(asc(earlyKey(by)), asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle))
+        .limit(sql.placeholder('limit'))
+        .prepare();
+    const [early, seq, axle] = ['early', 'seq', 'afterAxle'].map((name) => sql.placeholder(name));
+    return {
+      total: countOf(where),
+      unassessed: countOf(and(isNotNull(axleOutlooks.unassessed), isAsked(inFleets))),
+      first: rows(),
+      behind: rows(sql`${key} > (${early}, ${seq}, ${axle})`),
+    };
+  };
+  const prepared = new Map<string, ReturnType<typeof prepare>>();
+  return (by: DueBy, inFleets: boolean) => {
+    const name = `${by} ${inFleets}`;
+    const statements = prepared.get(name) ?? prepare(by, inFleets);
+    prepared.set(name, statements);
+    return statements;
+  };
+}
+
+/** Every row that there is. */
+const NO_LIMIT = -1;
 
 export function reportStore({ database }: StoreParts): ReportStore {
-  /** Axles that may be due: by the early date where that decides, else by the first date on which there is any chance. */
-  function candidates(scope: Scope, query: DueSoonQuery): SQL | undefined {
-    const { horizon, chance, fleet, axle, today } = query;
-    const date = chance >= EARLY_CHANCE ? axleOutlooks.earlyDate : axleOutlooks.firstDate;
-    return and(
-      // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
-      chance < FIRST_CHANCE ? isNotNull(axleOutlooks.crossing) : and(isNotNull(date), lte(date, horizon)),
-      inFleet(scope, fleet),
-      axle === null ? undefined : eq(axleOutlooks.axle, axle),
-      inService(today),
-    );
-  }
-
-  function dueRows(scope: Scope, query: DueSoonQuery, page: Page | null) {
-    const select = database
-      .select({ ...identity, seq: axleOutlooks.vehicleSeq, outlook: axleOutlooks })
-      .from(axleOutlooks)
-      .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
-      .where(and(candidates(scope, query), page?.after ? behind(page.after) : undefined))
-      .orderBy(asc(earlyKey), asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle));
-    return page ? select.limit(page.limit).all() : select.all();
-  }
-
-  function countUnassessed(
-    scope: Scope,
-    query: { today: string; fleet: string | null; axle?: DueSoonQuery['axle'] },
-  ): number {
-    const { today, fleet, axle } = query;
-    const where = and(
-      isNotNull(axleOutlooks.unassessed),
-      inFleet(scope, fleet),
-      axle ? eq(axleOutlooks.axle, axle) : undefined,
-      inService(today),
-    );
-    return database.select({ total: count() }).from(axleOutlooks).where(where).get()!.total;
-  }
+  const statementsFor = dueStatements(database);
 
   return {
     async dueSoon(scope: Scope, query: DueSoonQuery, page: Page | null) {
-      const unassessedCount = countUnassessed(scope, query);
+      const { horizon, today, axle } = query;
+      const fleets = fleetsAsked(scope, query.fleet);
+      const asked = { horizon, today, axle, fleets: JSON.stringify(fleets) };
+      const statements = statementsFor(dueBy(query), fleets !== null);
+      const unassessedCount = statements.unassessed.get(asked)!.total;
+      const rowsFrom = (after: Page['after'], limit: number) => {
+        const [early, seq, afterAxle] = after ?? [];
+        const rows = after
+          ? statements.behind.all({ ...asked, limit, early, seq, afterAxle })
+          : statements.first.all({ ...asked, limit });
+        return rows.map((row) => toDueAxle(row, query));
+      };
       if (query.chance === EARLY_CHANCE) {
-        const total = database
-          .select({ total: count() })
-          .from(axleOutlooks)
-          .where(candidates(scope, query))
-          .get()!.total;
-        const rows = dueRows(scope, query, page && { ...page, limit: page.limit + 1 });
-        return {
-          ...pageOf(
-            rows.map((row) => toDueAxle(row, query)),
-            page,
-          ),
-          total,
-          unassessedCount,
-        };
+        const { total } = statements.total.get(asked)!;
+        const rows = rowsFrom(page?.after ?? null, page ? page.limit + 1 : NO_LIMIT);
+        return { ...pageOf(rows, page), total, unassessedCount };
       }
-      const all = dueRows(scope, query, null)
-        .map((row) => toDueAxle(row, query))
-        .filter(({ item }) => item.chance >= query.chance);
+      const all = rowsFrom(null, NO_LIMIT).filter(({ item }) => item.chance >= query.chance);
       const after = page?.after;
       const rest = after ? all.slice(all.findIndex(({ key }) => comesBehind(key, after))) : all;
       const shown = after && !all.some(({ key }) => comesBehind(key, after)) ? [] : rest;
@@ -92,6 +125,11 @@ export function reportStore({ database }: StoreParts): ReportStore {
 
     async unassessed(scope: Scope, query: { today: string; fleet: string | null }, page: Page | null) {
       const { today, fleet } = query;
+      const asked = and(
+        isNotNull(axleOutlooks.unassessed),
+        fleetCondition(axleOutlooks.fleet as unknown as typeof vehicles.fleet, scope, fleet),
+        or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today)),
+      );
       const [seq, axle] = page?.after ?? [];
       const select = database
         .select({ ...identity, seq: axleOutlooks.vehicleSeq, outlook: axleOutlooks })
@@ -99,9 +137,7 @@ export function reportStore({ database }: StoreParts): ReportStore {
         .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
         .where(
           and(
-            isNotNull(axleOutlooks.unassessed),
-            inFleet(scope, fleet),
-            inService(today),
+            asked,
             seq === undefined
               ? undefined
               : or(
@@ -113,16 +149,10 @@ export function reportStore({ database }: StoreParts): ReportStore {
         .orderBy(asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle));
       const rows = page ? select.limit(page.limit + 1).all() : select.all();
       const keyed = rows.map((row) => ({ key: [row.seq, row.outlook.axle], item: toUnassessed(row) }));
-      return { ...pageOf(keyed, page), total: countUnassessed(scope, query) };
+      const { total } = database.select({ total: count() }).from(axleOutlooks).where(asked).get()!;
+      return { ...pageOf(keyed, page), total };
     },
   };
-}
-
-/** Axles with a chance but no early date within thirty years come last. */
-const earlyKey = sql<string>`ifnull(${axleOutlooks.earlyDate}, '9999-12-31')`;
-
-function behind([early, seq, axle]: readonly (string | number)[]): SQL {
-  return sql`(${earlyKey}, ${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle}) > (${early}, ${seq}, ${axle})`;
 }
 
 type Keyed<Item> = { key: (string | number)[]; item: Item };
@@ -159,7 +189,7 @@ function toDueAxle({ seq, outlook, ...vehicle }: Row, { horizon, today }: DueSoo
   const { axle, fleet, crossing, asAtDate, failing, earlyDate, medianDate, lateDate } = outlook;
   const { governingSide: side, governingPad: pad, limitMm, limitSource, lastReadingDate } = outlook;
   return {
-    key: [earlyDate ?? '9999-12-31', seq, axle],
+    key: [earlyDate ?? NO_EARLY_DATE, seq, axle],
     item: {
       vehicleId: vehicle.vehicleId,
       externalId: vehicle.externalId,

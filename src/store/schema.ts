@@ -417,17 +417,18 @@ export const axleOutlooks = sqliteTable(
   },
   (table) => [
     primaryKey({ columns: [table.vehicleSeq, table.axle] }),
+    // In the order of the report, and with all that is asked of what it counts.
     index('axle_outlooks_early')
-      .on(table.earlyDate, table.vehicleSeq, table.axle)
+      .on(table.earlyDate, table.vehicleSeq, table.axle, table.outOfServiceDate)
       .where(sql`early_date is not null`),
     index('axle_outlooks_fleet_early')
-      .on(table.fleet, table.earlyDate)
+      .on(table.fleet, table.earlyDate, table.vehicleSeq, table.axle, table.outOfServiceDate)
       .where(sql`early_date is not null`),
     index('axle_outlooks_first')
       .on(table.firstDate)
       .where(sql`first_date is not null`),
     index('axle_outlooks_unassessed')
-      .on(table.fleet)
+      .on(table.fleet, table.axle, table.outOfServiceDate)
       .where(sql`unassessed is not null`),
     oneOf('axle_outlooks_axle', table.axle, AXLES),
   ],

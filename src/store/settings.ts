@@ -42,8 +42,10 @@ export function settingsReader(database: Database): () => Settings {
 }
 
 export function settingsStore({ database, clock, write, versions }: StoreParts): SettingsStore {
+  const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
+
   function policyInForce(): StoredPolicy {
-    const row = database.select().from(policies).orderBy(desc(policies.version)).limit(1).get();
+    const row = latestPolicy.get();
     return row ?? { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
   }
 
