@@ -24,6 +24,7 @@ export async function serve(config: Config): Promise<string> {
     config,
     logger: { level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
   });
+  const address = await app.listen({ host: config.host, port: config.port });
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
   const fits = fitWhenEnoughIsNew(store, config, app.log);
@@ -33,7 +34,7 @@ export async function serve(config: Config): Promise<string> {
     await app.close();
     store.close();
   });
-  return app.listen({ host: config.host, port: config.port });
+  return address;
 }
 
 /** How often to look whether a fit is due, and how many visits make it so: these, or this share of those known. */
@@ -68,11 +69,9 @@ function fitWhenEnoughIsNew(
     log.info({ known, since }, 'fitting the experience');
     start('fit');
   };
-  const lookBack = async (): Promise<void> => {
-    if (!running && (await store.accuracy.isBehind())) start('past');
-  };
   const report = (error: unknown): void => log.error({ err: error }, 'no fit could be started');
-  lookBack().catch(report);
+  // Whether anything is missing of the past is for that process to tell: of a large shop it takes long to look.
+  start('past');
   const timer = setInterval(() => {
     look().catch(report);
   }, LOOK_EVERY_MS).unref();

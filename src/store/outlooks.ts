@@ -6,8 +6,8 @@ import type { History } from '../core/history.js';
 import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
-import { inserter } from './inserts.js';
 import { experienceOf, type CurrentExperience, type KnownExperience } from './experience.js';
+import { inserter } from './inserts.js';
 import { axleOutlooks, forecastScores, outlooks, wearAnswers } from './schema.js';
 import type { Settings } from './settings.js';
 

@@ -28,13 +28,24 @@ function fleetsAsked({ fleets }: Scope, asked: string | null): readonly string[]
   return fleets === null || fleets.includes(asked) ? [asked] : [];
 }
 
+const horizon = sql.placeholder('horizon');
 const isDated = (date: typeof axleOutlooks.earlyDate | typeof axleOutlooks.firstDate): SQL =>
-  sql`${date} is not null and ${date} <= ${sql.placeholder('horizon')}`;
+  sql`${date} is not null and ${date} <= ${horizon}`;
+
+/** Whether a chance a little below the one asked for is reached by the horizon, told without reading the crossing whole. */
+const isNear = sql`json_extract(${axleOutlooks.crossing}, ${sql.placeholder('daysBelow')})
+  <= max(0, julianday(${horizon}) - julianday(${axleOutlooks.asAtDate}))`;
+
+/** Where a crossing has the days to the next chance below the one asked for. */
+function daysBelow(chance: number): string {
+  const above = PROBABILITIES.findIndex((probability) => probability >= chance);
+  return `$.days[${Math.max(0, above - 1)}]`;
+}
 
 /** By what axles that may be due are found: the early date where it decides, else the first date with any chance. */
 const DUE_BY = {
   early: isDated(axleOutlooks.earlyDate),
-  first: isDated(axleOutlooks.firstDate),
+  first: sql`${isDated(axleOutlooks.firstDate)} and ${isNear}`,
   // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
   chance: isNotNull(axleOutlooks.crossing),
 };
@@ -101,7 +112,13 @@ export function reportStore({ database }: StoreParts): ReportStore {
     async dueSoon(scope: Scope, query: DueSoonQuery, page: Page | null) {
       const { horizon, today, axle } = query;
       const fleets = fleetsAsked(scope, query.fleet);
-      const asked = { horizon, today, axle, fleets: JSON.stringify(fleets) };
+      const asked = {
+        horizon,
+        today,
+        axle,
+        fleets: JSON.stringify(fleets),
+        daysBelow: daysBelow(query.chance),
+      };
       const statements = statementsFor(dueBy(query), fleets !== null);
       const unassessedCount = statements.unassessed.get(asked)!.total;
       const rowsFrom = (after: Page['after'], limit: number) => {

@@ -341,9 +341,7 @@ export interface AccuracyStore {
       total: number;
     }
   >;
-  /** Whether what was known in the past has still to be fitted, as where a shop brought its history with it. */
-  isBehind(): Promise<boolean>;
-  /** Fits it, and scores all that is pending. */
+  /** Fits what was known in the past where that is missing, as where a shop brought its history with it, and scores all that is pending. */
   bringUpToDate(): Promise<void>;
 }
 
