@@ -36,6 +36,12 @@ function columnsOf(connection: BetterSqlite.Database, table: string): string[] {
   return columns.filter(({ hidden }) => hidden === 0).map(({ name }) => name);
 }
 
+/** The column that the rows of a table are found and ordered by. */
+function firstOfKey(connection: BetterSqlite.Database, table: string): string {
+  const columns = connection.pragma(`table_xinfo("${table}")`) as { name: string; pk: number }[];
+  return columns.find(({ pk }) => pk === 1)!.name;
+}
+
 /** Copies the first rows of a table, those that were there before any copy. */
 function copyOf(
   connection: BetterSqlite.Database,
@@ -51,11 +57,7 @@ function copyOf(
     if (column === 'body' && table.startsWith('vehicle')) return vehicleBodyOf();
     return `"${column}"`;
   };
-  const place = columns.includes('seq')
-    ? 'seq'
-    : columns.includes('vehicle_seq')
-      ? 'vehicle_seq'
-      : 'visit_seq';
+  const place = firstOfKey(connection, table);
   const names = columns.map((column) => `"${column}"`).join(', ');
   const only = table === 'audit' ? "and resource in ('vehicle', 'visit')" : '';
   return connection.prepare(

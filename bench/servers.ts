@@ -49,6 +49,8 @@ async function started(
     env: { ...process.env, ...settings },
     stdio: ['ignore', openSync(log, 'a'), 'inherit'],
   });
+  // Where the bench breaks off, no server outlives it.
+  process.once('exit', () => child.kill());
   const address = await addressIn(log, child);
   while (!(await isReady(address + ready))) await sleep(5);
   const readyMs = performance.now() - began;

@@ -5,6 +5,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { parseArgs } from 'node:util';
 import BetterSqlite from 'better-sqlite3';
 import { dateIn, toDay, toFullDate } from '../src/core/calendar.js';
+import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
 import { openStore } from '../src/store/open.js';
 import { makeDatabase } from './database.js';
@@ -31,8 +32,8 @@ import { nextVisit } from './shop.js';
  *
  *   npm run bench -- [--small FILE] [--large FILE] [--runs 5] [--seconds 4] [--posts 50] [--write SECTION]
  *
- * Databases come from `npm run bench:database` and are copied before anything is written; without `--small` one of 1000
- * vehicles is made.
+ * Databases come from `npm run bench:database`. Without `--small` one of 1000 vehicles is made; a small one is copied
+ * before anything is written, while a large one gets some hundred visits more at every call.
  */
 
 const DUE_SOON = '/v1/reports/due-soon?withinDays=60';
@@ -42,6 +43,7 @@ const DUE_CALLS = 60;
 const RATE_PER_SECOND = 500;
 const LONG_HISTORY = 200;
 const STARTS = 5;
+const NEXT_ORDER = 'WO-NEXT';
 const TODAY = dateIn(new Date(), 'UTC');
 
 interface Options {
@@ -77,7 +79,9 @@ function vehiclesIn(file: string): Shop['fresh'] {
     )
     .all() as { id: string; latest: string }[];
   connection.close();
-  return rows.map(({ id, latest }) => ({ id, latest: JSON.parse(latest) as VisitBody }));
+  return rows
+    .map(({ id, latest }) => ({ id, latest: JSON.parse(latest) as VisitBody }))
+    .filter(({ latest }) => latest.workOrder !== NEXT_ORDER);
 }
 
 async function openShop(file: string, folder: string): Promise<Shop> {
@@ -92,7 +96,7 @@ async function openShop(file: string, folder: string): Promise<Shop> {
 const visitOf = ({ id, latest }: Shop['fresh'][number]): Call => ({
   method: 'POST',
   path: `/v1/vehicles/${id}/visits`,
-  body: nextVisit(latest, TODAY, 'WO-NEXT'),
+  body: nextVisit(latest, TODAY, NEXT_ORDER),
 });
 
 const postsOf = ({ fresh }: Shop, count: number): Call[] => fresh.splice(0, count).map(visitOf);
@@ -107,7 +111,7 @@ const repeated = (call: Call, times: number): Call[] => Array.from({ length: tim
 async function openFloor(file: string, shop: Shop, folder: string): Promise<Server> {
   const [sample, other] = shop.fresh.splice(0, 2);
   const store = openStore({ file, timeZone: 'UTC' });
-  const body = nextVisit(sample!.latest, TODAY, 'WO-NEXT');
+  const body = nextVisit(sample!.latest, TODAY, NEXT_ORDER);
   await store.visits.record({ fleets: null, keyName: 'bench' }, sample!.id, body, null);
   store.close();
   const floor = await startFloor([file, sample!.id], folder);
@@ -155,21 +159,24 @@ async function runOfSizes(series: Series, shops: Record<string, Shop>, { posts }
   }
 }
 
-/** Visits on one vehicle until it has a long history, then as many as are timed. */
+/** Visits on one new vehicle until it has a long history, then as many as are timed. */
 async function longHistory({ service, fresh }: Shop, timed: number): Promise<number> {
-  const [{ id, latest }] = fresh.splice(0, 1) as [Shop['fresh'][number]];
-  const path = `/v1/vehicles/${id}/visits`;
-  const first = toDay(TODAY) - LONG_HISTORY * 4;
-  const body = (number: number): VisitBody => ({
-    ...latest,
-    date: toFullDate(first + 3 * number),
-    odometer: { value: 300_000 + 150 * number, unit: 'km' },
-    workOrder: `LONG-${number}`,
+  const vehicle = { ...EXAMPLE_VEHICLE, externalId: `LONG-${performance.now()}`, inService: null };
+  const { text } = await answerTo(service, { method: 'POST', path: '/v1/vehicles', body: vehicle });
+  const path = `/v1/vehicles/${(JSON.parse(text) as { id: string }).id}/visits`;
+  const post = (number: number): Call => ({
+    method: 'POST',
+    path,
+    body: {
+      ...fresh[0]!.latest,
+      date: toFullDate(toDay(TODAY) - 4 * LONG_HISTORY + 3 * number),
+      odometer: { value: 10_000 + 150 * number, unit: 'km' },
+      workOrder: `LONG-${number}`,
+    },
   });
-  const post = (from: number, to: number): Call[] =>
-    Array.from({ length: to - from }, (_, index) => ({ method: 'POST', path, body: body(from + index) }));
-  await allOf(service, post(0, LONG_HISTORY), 1);
-  return (await allOf(service, post(LONG_HISTORY, LONG_HISTORY + timed), 1)).p50Ms;
+  const posts = Array.from({ length: LONG_HISTORY + timed }, (_, number) => post(number));
+  await allOf(service, posts.slice(0, LONG_HISTORY), 1);
+  return (await allOf(service, posts.slice(LONG_HISTORY), 1)).p50Ms;
 }
 
 /** The most that is resident while the shop is read and visits are posted. */
@@ -348,7 +355,7 @@ async function measure(
     return join(folder, name);
   };
   const small = smallFile ? copyOf(smallFile, 'small.sqlite') : join(folder, 'small.sqlite');
-  if (!smallFile) await makeDatabase(small, 1000, 8);
+  if (!smallFile) await makeDatabase(small, { vehicles: 1000, visits: 8 });
   const floorFile = copyOf(small, 'floor.sqlite');
   const series: Series = {};
   const shop = await openShop(small, folder);
@@ -356,6 +363,7 @@ async function measure(
   // The first run warms both up and is thrown away.
   await runBesideFloor({}, shop, floor, { ...options, seconds: 2 });
   for (let run = 0; run < options.runs; run++) {
+    console.error(`beside the floor, run ${run + 1} of ${options.runs}`);
     await runBesideFloor(series, shop, floor, options);
     note(series, 'forecast', await forecastMs(floorFile, shop, options.posts));
     note(series, 'short', (await allOf(shop.service, postsOf(shop, 20), 1)).p50Ms);
@@ -368,8 +376,7 @@ async function measure(
   }
   await floor.stop();
   const rows = besideFloor(series);
-  if (largeFile)
-    rows.push(...(await measureLarge(series, shop, copyOf(largeFile, 'large.sqlite'), options, folder)));
+  if (largeFile) rows.push(...(await measureLarge(series, shop, largeFile, options, folder)));
   await shop.service.stop();
   const told = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL}, ${TODAY}.`;
   return `${markdownTable(['', 'median', 'least to most', 'target', ''], rows.map(lineOf))}\n\n${told}`;
@@ -391,6 +398,7 @@ async function measureLarge(
   series['large idle'] = idleMb;
   await runOfSizes({}, { small, large }, options);
   for (let run = 0; run < options.runs; run++) {
+    console.error(`by size, run ${run + 1} of ${options.runs}`);
     await runOfSizes(series, { small, large }, options);
     note(series, 'resident', await residentUnderLoad(large, options));
   }
