@@ -8,6 +8,7 @@ import autocannon from 'autocannon';
 /** Load from this process, or from one of its own, on a server in another. Connections are kept alive. */
 
 export interface Measured {
+  answers: number;
   perSecond: number;
   p50Ms: number;
   p99Ms: number;
@@ -52,7 +53,7 @@ async function withAutocannon(
   });
   if (result.non2xx + result.errors > 0) throw new Error(`${paths[0]}: ${result.non2xx} answers are not 2xx`);
   const { p50, p99 } = result.latency;
-  return { perSecond: result.requests.average, p50Ms: p50, p99Ms: p99 };
+  return { answers: result.requests.total, perSecond: result.requests.average, p50Ms: p50, p99Ms: p99 };
 }
 
 async function withWrk(
@@ -69,7 +70,7 @@ local at = 0
 request = function() at = at % #paths + 1; return wrk.format("GET", paths[at]) end
 done = function(summary, latency)
   local wrong = summary.errors.status + summary.errors.connect + summary.errors.read + summary.errors.timeout
-  io.write(string.format("MEASURED %f %f %f %d\\n", summary.requests / summary.duration * 1e6,
+  io.write(string.format("MEASURED %d %f %f %f %d\\n", summary.requests, summary.requests / summary.duration * 1e6,
     latency:percentile(50) / 1000, latency:percentile(99) / 1000, wrong))
 end`,
   );
@@ -77,10 +78,10 @@ end`,
   const args = ['-t1', `-c${CONNECTIONS}`, `-d${seconds}s`, '-s', script, '-H', header, address];
   const output = await outputOf('wrk', args);
   rmSync(folder, { recursive: true });
-  const [, perSecond, p50Ms, p99Ms, wrong] =
-    /^MEASURED (.*) (.*) (.*) (.*)$/m.exec(output)?.map(Number) ?? [];
+  const [, answers, perSecond, p50Ms, p99Ms, wrong] =
+    /^MEASURED (.*) (.*) (.*) (.*) (.*)$/m.exec(output)?.map(Number) ?? [];
   if (wrong !== 0) throw new Error(`${paths[0]}: ${wrong} answers are not 2xx`);
-  return { perSecond: perSecond!, p50Ms: p50Ms!, p99Ms: p99Ms! };
+  return { answers: answers!, perSecond: perSecond!, p50Ms: p50Ms!, p99Ms: p99Ms! };
 }
 
 function outputOf(command: string, args: string[]): Promise<string> {
@@ -112,6 +113,7 @@ export async function allOf(target: Target, calls: readonly Call[], connections:
   const seconds = (performance.now() - began) / 1000;
   agent.destroy();
   return {
+    answers: calls.length,
     perSecond: calls.length / seconds,
     p50Ms: quantile(waits, 0.5),
     p99Ms: quantile(waits, 0.99),

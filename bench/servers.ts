@@ -11,6 +11,8 @@ import type { Target } from './load.js';
 export interface Server extends Target {
   /** From its start until it was ready. */
   readyMs: number;
+  /** Processor time that it has taken so far, ms. */
+  processorMs(): number;
   /** Resident now, MB. */
   residentMb(): number;
   stop(): Promise<void>;
@@ -58,6 +60,7 @@ async function started(
     address,
     key,
     readyMs,
+    processorMs: () => processorMs(child.pid!),
     residentMb: () => residentMb(child.pid!),
     stop: () =>
       new Promise((resolve) => {
@@ -82,7 +85,13 @@ const isReady = (url: string): Promise<boolean> =>
     () => false,
   );
 
-/** From Linux's own account of the process. */
+/** From Linux's own account of the process, in hundredths of a second. */
+function processorMs(pid: number): number {
+  const fields = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')[1]!.split(' ');
+  return 10 * (Number(fields[11]) + Number(fields[12]));
+}
+
+/** From the same. */
 function residentMb(pid: number): number {
   const status = readFileSync(`/proc/${pid}/status`, 'utf8');
   return Number(/^VmRSS:\s+(\d+) kB$/m.exec(status)![1]) / 1000;

@@ -17,6 +17,7 @@ import {
   capacity,
   CONNECTIONS,
   quantile,
+  type Measured,
   type Call,
 } from './load.js';
 import { markdownTable, writeSection } from './markdown.js';
@@ -74,8 +75,10 @@ function vehiclesIn(file: string): Shop['fresh'] {
   const connection = new BetterSqlite(file, { readonly: true });
   const rows = connection
     .prepare(
-      `select v.id, (select body from visit_versions where vehicle_seq = v.seq order by visit_seq desc limit 1) latest
-       from vehicles v order by v.seq * 7919 % 104729 limit 4000`,
+      `select v.id, version.body latest
+       from (select seq, id from vehicles order by seq * 7919 % 104729 limit 4000) v
+       join visit_versions version on version.visit_seq =
+         (select seq from visits where vehicle_seq = v.seq order by date desc limit 1)`,
     )
     .all() as { id: string; latest: string }[];
   connection.close();
@@ -136,17 +139,20 @@ async function runBesideFloor(series: Series, shop: Shop, floor: Server, options
     ['service', shop.service, shop.readPaths, DUE_SOON, calls],
     ['floor', floor, ['/constants/wear'], floorDue, atFloor(calls)],
   ] as const) {
-    const read = await capacity(target, paths, seconds);
+    const took = async (name: string, work: () => Promise<Measured>): Promise<Measured> => {
+      const before = target.processorMs();
+      const measured = await work();
+      note(series, `${who} ${name} processor`, (target.processorMs() - before) / measured.answers);
+      return measured;
+    };
+    const read = await took('read', () => capacity(target, paths, seconds));
     note(series, `${who} reads/s`, read.perSecond);
     note(series, `${who} read p99`, read.p99Ms);
     const steady = await atRate(target, paths, { seconds, perSecond: RATE_PER_SECOND });
     note(series, `${who} steady p99`, steady.p99Ms);
-    note(
-      series,
-      `${who} due`,
-      (await allOf(target, repeated({ method: 'GET', path: due }, DUE_CALLS), 1)).p50Ms,
-    );
-    note(series, `${who} posts/s`, (await allOf(target, visits, 4)).perSecond);
+    const dueCalls = repeated({ method: 'GET', path: due }, DUE_CALLS);
+    note(series, `${who} due`, (await took('due', () => allOf(target, dueCalls, 1))).p50Ms);
+    note(series, `${who} posts/s`, (await took('post', () => allOf(target, visits, 4))).perSecond);
   }
 }
 
@@ -215,6 +221,13 @@ function besideFloor(of: Series): Row[] {
     unit,
     target: null,
   });
+  const processor = (values: number[]): Row => ({
+    what: '… the same in processor time',
+    values,
+    unit: '×',
+    target: null,
+  });
+  const inverse = (values: number[]): number[] => values.map((value) => 1 / value);
   return [
     {
       what: 'read a wear answer: per second, beside the floor',
@@ -222,6 +235,7 @@ function besideFloor(of: Series): Row[] {
       unit: '×',
       target: { least: 0.6 },
     },
+    processor(inverse(beside('read processor'))),
     plain('… per second', 'service reads/s', '/s'),
     plain('… of the floor', 'floor reads/s', '/s'),
     { what: '… p99 beside the floor’s', values: beside('read p99'), unit: '×', target: { most: 3 } },
@@ -237,6 +251,7 @@ function besideFloor(of: Series): Row[] {
       unit: '×',
       target: { least: 0.3 },
     },
+    processor(inverse(beside('post processor'))),
     plain('… per second', 'service posts/s', '/s'),
     plain('… of the floor', 'floor posts/s', '/s'),
     plain('… of the floor without waiting for the disk', 'floor posts/s, no fsync', '/s'),
@@ -247,6 +262,7 @@ function besideFloor(of: Series): Row[] {
       unit: '×',
       target: { most: 2 },
     },
+    processor(beside('due processor')),
     plain('… time', 'service due', 'ms'),
     {
       what: `visit on a vehicle with ${LONG_HISTORY}: time beside one with 8`,
