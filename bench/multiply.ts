@@ -9,6 +9,9 @@ import type BetterSqlite from 'better-sqlite3';
 /** Columns with places in the order of arrival, by the table whose places they are. */
 const PLACES: Record<string, string> = { vehicle_seq: 'vehicles', visit_seq: 'visits' };
 
+/** The number of the copy; what JavaScript binds is a real number. */
+const COPY = 'cast(:copy as integer)';
+
 /** @param copies of the database's vehicles to add; the first is number 1 */
 export function multiplyVehicles(connection: BetterSqlite.Database, copies: number): void {
   const tables = tablesOfVehicles(connection);
@@ -51,9 +54,9 @@ function copyOf(
   const columns = columnsOf(connection, table);
   const valueOf = (column: string): string => {
     const owner = column === 'seq' ? table : PLACES[column];
-    if (owner) return `"${column}" + :copy * ${places[owner]}`;
+    if (owner) return `"${column}" + ${COPY} * ${places[owner]}`;
     if (column === 'id' || column === 'resource_id') return idOf(column);
-    if (column === 'fleet') return `fleet || '-' || :copy`;
+    if (column === 'fleet') return `fleet || '-' || ${COPY}`;
     if (column === 'body' && table.startsWith('vehicle')) return vehicleBodyOf();
     return `"${column}"`;
   };
@@ -67,10 +70,10 @@ function copyOf(
 }
 
 /** The first half of an id differs from vehicle to vehicle and from visit to visit; the rest tells copies apart. */
-const idOf = (column: string): string => `substr("${column}", 1, 24) || printf('%012x', :copy)`;
+const idOf = (column: string): string => `substr("${column}", 1, 24) || printf('%012x', ${COPY})`;
 
 const vehicleBodyOf = (): string =>
   ['externalId', 'fleet'].reduce(
-    (body, name) => `json_set(${body}, '$.${name}', json_extract("body", '$.${name}') || '-' || :copy)`,
+    (body, name) => `json_set(${body}, '$.${name}', json_extract("body", '$.${name}') || '-' || ${COPY})`,
     '"body"',
   );

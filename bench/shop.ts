@@ -30,7 +30,7 @@ export function shopOf(vehicles: number, visits: number, today: string): ShopVeh
       externalId: `BENCH-${index}`,
       registration: null,
       model: `model-${index % 8}`,
-      fleet: `fleet-${index}`,
+      fleet: `fleet-${index % 10}`,
       inService: null,
     }),
     visits: visitsOf(chance, visits, toDay(today)),
