@@ -32,6 +32,7 @@ export async function serve(config: Config): Promise<string> {
   }).catch((error: unknown) => {
     throw unusable(config.databaseFile, error);
   });
+  const address = await app.listen({ host: config.host, port: config.port });
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
   const fits = fitWhenEnoughIsNew(store, config, app.log);
@@ -44,7 +45,7 @@ export async function serve(config: Config): Promise<string> {
     await Promise.all([app.close(), webhooks.stop()]);
     store.close();
   });
-  return app.listen({ host: config.host, port: config.port });
+  return address;
 }
 
 /** Sends webhooks beside the serving until it is stopped, where this process is to send any. */
@@ -101,11 +102,9 @@ function fitWhenEnoughIsNew(
     log.info({ known, since }, 'fitting the experience');
     start('fit');
   };
-  const lookBack = async (): Promise<void> => {
-    if (!running && (await store.accuracy.isBehind())) start('past');
-  };
   const report = (error: unknown): void => log.error({ err: error }, 'no fit could be started');
-  lookBack().catch(report);
+  // Whether anything is missing of the past is for that process to tell: of a large shop it takes long to look.
+  start('past');
   const timer = setInterval(() => {
     look().catch(report);
   }, LOOK_EVERY_MS).unref();

@@ -174,10 +174,6 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
   }
 
   return {
-    async isBehind() {
-      return missingFits().length > 0;
-    },
-
     async bringUpToDate() {
       await fitPast();
       await scorePending(sampleOf(isNull(vehicles.mergedInto)).where, Infinity);
