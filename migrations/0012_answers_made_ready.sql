@@ -15,9 +15,9 @@ DROP INDEX `axle_outlooks_measure`;--> statement-breakpoint
 DROP INDEX `axle_outlooks_last_reading`;--> statement-breakpoint
 CREATE INDEX `axle_outlooks_early` ON `axle_outlooks` (`early_date`,`vehicle_seq`,`axle`,`fleet`,`out_of_service_date`,`as_at_date`,`median_date`,`failing`) WHERE early_date is not null;--> statement-breakpoint
 CREATE INDEX `axle_outlooks_fleet_early` ON `axle_outlooks` (`fleet`,`early_date`,`vehicle_seq`,`axle`,`out_of_service_date`,`as_at_date`,`median_date`,`failing`) WHERE early_date is not null;--> statement-breakpoint
-CREATE INDEX `axle_outlooks_unassessed` ON `axle_outlooks` (`fleet`,`axle`,`out_of_service_date`) WHERE unassessed is not null;--> statement-breakpoint
-CREATE INDEX `axle_outlooks_measure` ON `axle_outlooks` (`measure_date`,`expected_date`,`last_reading_date`,`early_date`,`as_at_date`,`out_of_service_date`,`fleet`) WHERE measure_date is not null and unassessed is null;--> statement-breakpoint
-CREATE INDEX `axle_outlooks_last_reading` ON `axle_outlooks` (`last_reading_date`,`measure_date`,`expected_date`,`early_date`,`as_at_date`,`out_of_service_date`,`fleet`) WHERE last_reading_date is not null and unassessed is null;
+CREATE INDEX `axle_outlooks_unassessed` ON `axle_outlooks` (`fleet`,`axle`,`out_of_service_date`,`unassessed`) WHERE unassessed is not null;--> statement-breakpoint
+CREATE INDEX `axle_outlooks_measure` ON `axle_outlooks` (`measure_date`,`expected_date`,`last_reading_date`,`early_date`,`as_at_date`,`out_of_service_date`,`fleet`,`unassessed`) WHERE measure_date is not null and unassessed is null;--> statement-breakpoint
+CREATE INDEX `axle_outlooks_last_reading` ON `axle_outlooks` (`last_reading_date`,`measure_date`,`expected_date`,`early_date`,`as_at_date`,`out_of_service_date`,`fleet`,`unassessed`) WHERE last_reading_date is not null and unassessed is null;
 --> statement-breakpoint
 -- A row without rowid that is longer than a quarter of a page gets a page of its own beside it: with one, whole
 -- versions of visits take a third of the room.

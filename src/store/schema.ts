@@ -493,7 +493,7 @@ export const axleOutlooks = sqliteTable(
       .on(table.firstDate)
       .where(sql`first_date is not null`),
     index('axle_outlooks_unassessed')
-      .on(table.fleet, table.axle, table.outOfServiceDate)
+      .on(table.fleet, table.axle, table.outOfServiceDate, table.unassessed)
       .where(sql`unassessed is not null`),
     index('axle_outlooks_measure')
       .on(
@@ -504,6 +504,7 @@ export const axleOutlooks = sqliteTable(
         table.asAtDate,
         table.outOfServiceDate,
         table.fleet,
+        table.unassessed,
       )
       .where(sql`measure_date is not null and unassessed is null`),
     index('axle_outlooks_last_reading')
@@ -515,6 +516,7 @@ export const axleOutlooks = sqliteTable(
         table.asAtDate,
         table.outOfServiceDate,
         table.fleet,
+        table.unassessed,
       )
       .where(sql`last_reading_date is not null and unassessed is null`),
     oneOf('axle_outlooks_axle', table.axle, AXLES),
