@@ -43,7 +43,15 @@ export async function makeDatabase(
   connection.exec('analyze');
   connection.pragma('journal_mode = wal');
   connection.close();
+  await lookBack(file);
   await checkSample(file, recorded);
+}
+
+/** More visits may make a fit of the past worth while that was not before. */
+async function lookBack(file: string): Promise<void> {
+  const store = openStore({ file, timeZone: 'UTC' });
+  await store.accuracy.bringUpToDate();
+  store.close();
 }
 
 async function record(file: string, vehicles: number, visits: number): Promise<void> {

@@ -421,6 +421,8 @@ export const forecastScores = sqliteTable(
     scores: json<VehicleScores>('scores'),
     /** Counts the changes of the history, so that scores of an earlier one are not kept. */
     revision: integer('revision').notNull(),
+    /** How many fits of the past they knew of: with another they are stale, without a row being touched. */
+    pastFits: integer('past_fits').notNull().default(0),
   },
   (table) => [check('forecast_scores_scores', sql`${table.scores} is null or json_valid(${table.scores})`)],
 );
