@@ -71,7 +71,7 @@ function damageLookedFor({ databaseFile }: Config) {
         running = null;
         if (code === 1) found = said.trim();
         if (found !== null) log.error(found);
-        else log.info({ code }, 'the database has been read through');
+        else if (code === 0) log.info('the database has been read through');
       });
     },
     stop: () => running?.kill(),

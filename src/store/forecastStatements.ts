@@ -128,12 +128,14 @@ function rowsAt(database: Database, places: SQL, order: readonly SQL[]) {
 const PLACE = sql`select ${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle} from ${axleOutlooks}`;
 const OF_VEHICLE = sql` inner join ${vehicles} on ${vehicles.seq} = ${axleOutlooks.vehicleSeq}`;
 
-/** Reads what is due: of all vehicles or of one. */
+/** Reads what may be due: of all vehicles or of one. */
 export function dueRowsOf(database: Database) {
   const ofVehicle = eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq'));
+  const rows = (by: DueBy, where?: SQL) =>
+    rowsWhere(database, and(where, IS_DUE[by], isAsked('all')), earlyOrder(by));
   return {
-    all: once((by: DueBy) => rowsWhere(database, IS_DUE[by], earlyOrder(by))),
-    ofVehicle: once((by: DueBy) => rowsWhere(database, and(ofVehicle, IS_DUE[by]), earlyOrder(by))),
+    all: once((by: DueBy) => rows(by)),
+    ofVehicle: once((by: DueBy) => rows(by, ofVehicle)),
   };
 }
 

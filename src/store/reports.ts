@@ -47,6 +47,8 @@ function datesOf({ today, horizon, chance }: Horizon & Pick<DueSoonQuery, 'chanc
   };
 }
 
+const EVERYTHING: Scope = { fleets: null, keyName: null };
+
 /**
  * Reads the axles whose chance of reaching their limit by a horizon is at least so great: of one vehicle, or of all.
  */
@@ -57,9 +59,10 @@ export function dueReader(database: Database) {
     vehicleSeq: number | null,
   ): { seq: number; item: DueAxle }[] => {
     const query = { ...question, fleet: null, axle: null };
+    const { values } = askedOf(EVERYTHING, query);
     const statementFor = vehicleSeq === null ? rows.all : rows.ofVehicle;
     return statementFor(dueBy(query.chance))
-      .all({ ...datesOf(query), ...placeOf(null), vehicleSeq })
+      .all({ ...values, ...datesOf(query), ...placeOf(null), vehicleSeq })
       .filter((row) => chanceOf(row, query) >= query.chance)
       .map((row) => ({ seq: row.seq, item: toDueAxle(row, query).item }));
   };
@@ -88,7 +91,6 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         page,
       ),
       ...totalsOf(tallies.all(values), query.groupBy),
-      measureFirstCount: statements.toMeasure('early', whose).count(values),
     };
   }
 
@@ -105,8 +107,13 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         page,
       ),
       ...totalsOf(tallies, query.groupBy),
-      measureFirstCount: allToMeasure(scope, query, null).length,
     };
+  }
+
+  function countToMeasure(scope: Scope, query: DueSoonQuery): number {
+    if (query.chance !== EARLY_CHANCE) return allToMeasure(scope, query, null).length;
+    const { whose, values } = valuesOf(scope, query, null);
+    return statements.toMeasure('early', whose).count(values);
   }
 
   /** Read in full where another chance than that of the early date says what is due. */
@@ -128,16 +135,20 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
   return {
     async dueSoon(scope: Scope, query: DueSoonQuery, page: Page | null) {
       const due = query.chance === EARLY_CHANCE ? dueByEarly : dueByChance;
-      return { ...due(scope, query, page), unassessedCount: countUnassessed(scope, query) };
+      return {
+        ...due(scope, query, page),
+        unassessedCount: countUnassessed(scope, query),
+        measureFirstCount: countToMeasure(scope, query),
+      };
     },
 
     async measureFirst(scope: Scope, query: DueSoonQuery, page: Page | null) {
       const toKeyed = (row: ForecastRow) => toMeasureFirst(row, query);
       if (query.chance === EARLY_CHANCE) {
         const { whose, values } = valuesOf(scope, query, page);
-        const { rows, count } = statements.toMeasure('early', whose);
-        const shown = rows.all({ ...values, limit: page ? page.limit + 1 : NO_LIMIT });
-        return { ...pageOf(shown.map(toKeyed), page), total: count(values) };
+        const limit = page ? page.limit + 1 : NO_LIMIT;
+        const rows = statements.toMeasure('early', whose).rows.all({ ...values, limit });
+        return { ...pageOf(rows.map(toKeyed), page), total: countToMeasure(scope, query) };
       }
       const all = allToMeasure(scope, query, page);
       return { ...pageOf(all.filter((row) => row.isBehind).map(toKeyed), page), total: all.length };
