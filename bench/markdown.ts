@@ -10,17 +10,15 @@ export function markdownTable(headings: readonly string[], rows: readonly (reado
   return [line(headings), line(widths.map((width) => '-'.repeat(width))), ...rows.map(line)].join('\n');
 }
 
-const FILE = 'docs/calibration.md';
-
 /**
- * Puts a text between the markers of its section in docs/calibration.md.
+ * Puts a text between the markers of its section in a page of the docs.
  *
  * @throws when the file or its markers are not there
  */
-export function writeSection(name: string, text: string): void {
+export function writeSection(name: string, text: string, file = 'docs/calibration.md'): void {
   const [begin, end] = [`<!-- begin ${name} -->`, `<!-- end ${name} -->`];
-  const page = existsSync(FILE) ? readFileSync(FILE, 'utf8') : '';
+  const page = existsSync(file) ? readFileSync(file, 'utf8') : '';
   const [from, to] = [page.indexOf(begin), page.indexOf(end)];
-  if (from === -1 || to < from) throw new Error(`${FILE} has no section ${name}; run from the root`);
-  writeFileSync(FILE, `${page.slice(0, from + begin.length)}\n\n${text}\n\n${page.slice(to)}`);
+  if (from === -1 || to < from) throw new Error(`${file} has no section ${name}; run from the root`);
+  writeFileSync(file, `${page.slice(0, from + begin.length)}\n\n${text}\n\n${page.slice(to)}`);
 }

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto';
 import { maxHeaderSize } from 'node:http';
-import helmet from '@fastify/helmet';
 import fastify, { type FastifyServerOptions } from 'fastify';
 import type { Config } from './config.js';
 import { dateIn } from './core/calendar.js';
@@ -12,6 +11,7 @@ import { readBodies } from './http/bodies.js';
 import { answerUnreadable } from './http/unreadable.js';
 import { openApi } from './http/openapi.js';
 import { pages } from './http/pages/pages.js';
+import { securityHeaders } from './http/securityHeaders.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { calendarRoutes, calendarSubscriptionRoutes } from './http/routes/calendars.js';
 import { correctionRoutes } from './http/routes/corrections.js';
@@ -99,19 +99,20 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     await store.imports.stop();
   });
   await store.imports.recover();
-  app.addHook('onRequest', async (request, reply) => {
-    reply.header('request-id', request.id);
-    if (!closing) return;
-    throw new HttpProblem('unavailable', 'the service is closing', [], { 'retry-after': '5' });
+  const headers = securityHeaders();
+  app.addHook('onRequest', (request, reply, done) => {
+    reply.headers(headers).header('request-id', request.id);
+    if (!closing) return done();
+    done(new HttpProblem('unavailable', 'the service is closing', [], { 'retry-after': '5' }));
   });
 
-  app.addHook('onSend', async (_request, reply) => {
+  app.addHook('onSend', (_request, reply, payload, done) => {
     // Kept alive, the connection of a request that was under way would hold up the end.
     if (closing) reply.header('connection', 'close');
+    done(null, payload);
   });
 
   problemHandlers(app);
-  await app.register(helmet, { contentSecurityPolicy: false });
   await openApi(app);
   const context: RouteContext = {
     store,
@@ -141,9 +142,10 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
       await api.register(idempotency, { answers: store.answers });
       readBodies(api as never);
       const noted = noteMethods(api as never);
-      api.addHook('onSend', async (_request, reply) => {
+      api.addHook('onSend', (_request, reply, payload, done) => {
         if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
         if (!reply.hasHeader('content-security-policy')) reply.header('content-security-policy', RUN_NOTHING);
+        done(null, payload);
       });
       for (const routes of [
         vehicleRoutes,

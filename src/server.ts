@@ -5,7 +5,7 @@ import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
 import { BadSetting, type Config } from './config.js';
 import { logging } from './http/logging.js';
-import { DatabaseUnusable, unusable } from './store/database.js';
+import { DatabaseUnusable, isCheckedLater, unusable } from './store/database.js';
 import { dateIn } from './core/calendar.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
@@ -25,26 +25,57 @@ const GRACE_MS = 9_000;
  */
 export async function serve(config: Config): Promise<string> {
   const store = openStore({ file: config.databaseFile, timeZone: config.timeZone });
+  const damage = damageLookedFor(config);
   const app = await buildApp({
-    store,
+    store: { ...store, check: async () => void (await Promise.all([damage.check(), store.check()])) },
     config,
     logger: logging(config.logLevel),
   }).catch((error: unknown) => {
     throw unusable(config.databaseFile, error);
   });
+  const address = await app.listen({ host: config.host, port: config.port });
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
+  damage.look(app.log);
   const fits = fitWhenEnoughIsNew(store, config, app.log);
   const webhooks = sendWebhooks(store, config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
     fits.stop();
+    damage.stop();
     // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     await Promise.all([app.close(), webhooks.stop()]);
     store.close();
   });
-  return app.listen({ host: config.host, port: config.port });
+  return address;
+}
+
+/** Looks for damage in a process of its own, where the file was too large for it before it was served. */
+function damageLookedFor({ databaseFile }: Config) {
+  let found: string | null = null;
+  let running: ChildProcess | null = null;
+  return {
+    /** @throws DatabaseUnusable once damage is known of */
+    check: async () => {
+      if (found !== null) throw new DatabaseUnusable(found);
+    },
+    look: (log: FastifyBaseLogger) => {
+      if (!isCheckedLater(databaseFile)) return;
+      const env = { ...process.env, DATABASE_FILE: databaseFile };
+      const command = fileURLToPath(new URL('./commands/readThrough.js', import.meta.url));
+      running = fork(command, [], { env, stdio: ['ignore', 'ignore', 'pipe', 'ipc'] });
+      let said = '';
+      running.stderr!.on('data', (chunk: Buffer) => (said += chunk.toString()));
+      running.once('close', (code) => {
+        running = null;
+        if (code === 1) found = said.trim();
+        if (found !== null) log.error(found);
+        else if (code === 0) log.info('the database has been read through');
+      });
+    },
+    stop: () => running?.kill(),
+  };
 }
 
 /** Sends webhooks beside the serving until it is stopped, where this process is to send any. */
@@ -101,11 +132,9 @@ function fitWhenEnoughIsNew(
     log.info({ known, since }, 'fitting the experience');
     start('fit');
   };
-  const lookBack = async (): Promise<void> => {
-    if (!running && (await store.accuracy.isBehind())) start('past');
-  };
   const report = (error: unknown): void => log.error({ err: error }, 'no fit could be started');
-  lookBack().catch(report);
+  // Whether anything is missing of the past is for that process to tell: of a large shop it takes long to look.
+  start('past');
   const timer = setInterval(() => {
     look().catch(report);
   }, LOOK_EVERY_MS).unref();

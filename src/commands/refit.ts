@@ -55,4 +55,10 @@ async function lookBack(): Promise<void> {
 // Whoever answers callers comes first; copies take this over.
 setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
 if (isWorker) serveJobs(doJob);
-else await startOrExplain(process.argv.includes('--past') ? lookBack : refit);
+else {
+  // A server that was killed takes it along, so that nobody has the database open any more; one that listens for that
+  // would not end by itself.
+  process.once('disconnect', () => process.exit());
+  process.channel?.unref();
+  await startOrExplain(process.argv.includes('--past') ? lookBack : refit);
+}

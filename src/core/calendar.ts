@@ -16,14 +16,19 @@ export function toFullDate(day: number): string {
   return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
 }
 
+/** Making a format takes some fifty times as long as using it. */
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+function formatIn(timeZone: string): Intl.DateTimeFormat {
+  const options = { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' } as const;
+  const format = formats.get(timeZone) ?? new Intl.DateTimeFormat('en-CA', options);
+  formats.set(timeZone, format);
+  return format;
+}
+
 /** The calendar date of an instant in an IANA time zone. */
 export function dateIn(instant: Date, timeZone: string): string {
-  return new Intl.DateTimeFormat('en-CA', {
-    timeZone,
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-  }).format(instant);
+  return formatIn(timeZone).format(instant);
 }
 
 /** The latest calendar date anywhere on earth at an instant: the date at UTC+14. */

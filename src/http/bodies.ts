@@ -30,7 +30,10 @@ export function readBodies(app: FastifyInstance): void {
     });
   });
   app.addContentTypeParser([CSV_TYPE, JSON_LINES], (_request, stream, done) => done(null, stream));
-  app.addHook('preParsing', async (request) => refuseOtherTypes(request));
+  app.addHook('preParsing', (request, _reply, payload, done) => {
+    refuseOtherTypes(request);
+    done(null, payload);
+  });
 }
 
 /** Before the body is read, so that a type that is known but out of place is refused as any other. */

@@ -98,6 +98,9 @@ export const ifNoneMatchHeader = z.object({
     .meta({ description: 'An ETag; 304 where nothing has changed since.', example: '"v1"' }),
 });
 
+/** The content type of an answer that is JSON text already. */
+export const JSON_ANSWER = 'application/json; charset=utf-8';
+
 /** A JSON answer with its description and an example; a single resource comes with its tag. */
 export function answerJson<Schema extends z.ZodType>(schema: Schema, description: string, example: unknown) {
   const isVersioned = schema instanceof z.ZodObject && 'id' in schema.shape && 'version' in schema.shape;

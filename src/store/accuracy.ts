@@ -1,4 +1,4 @@
-import { and, asc, count, eq, gt, isNotNull, isNull, sql, type SQL } from 'drizzle-orm';
+import { and, asc, count, eq, gt, isNotNull, isNull, not, sql, type SQL } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import { pastForecastOf } from '../core/accuracy/pastForecast.js';
 import { scoreVehicle, type ExperienceBefore, type VehicleScores } from '../core/accuracy/scores.js';
@@ -24,10 +24,20 @@ const TURN_MS = 20;
 /** How long one request scores what is pending before it is answered from what there is. */
 const REQUEST_MS = 2500;
 
+/** A change to what was known in the past makes every score stale; the table of its fits only ever grows. */
+const pastFitsMade = sql<number>`(select count(*) from ${pastExperiences})`;
+const areCurrent = sql`(${forecastScores.scores} is not null and ${forecastScores.pastFits} = ${pastFitsMade})`;
+
 export function accuracyStore({ database, clock, write, history, settings }: StoreParts): AccuracyStore {
   const knownOn = experienceKnownOn(database);
   const stored = database
-    .select({ seq: vehicles.seq, id: vehicles.id, body: vehicles.body, revision: forecastScores.revision })
+    .select({
+      seq: vehicles.seq,
+      id: vehicles.id,
+      body: vehicles.body,
+      revision: forecastScores.revision,
+      pastFits: pastFitsMade,
+    })
     .from(vehicles)
     .innerJoin(forecastScores, eq(forecastScores.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.seq, sql.placeholder('seq')))
@@ -56,7 +66,7 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
       .select({ seq: vehicles.seq })
       .from(forecastScores)
       .innerJoin(vehicles, eq(vehicles.seq, forecastScores.vehicleSeq))
-      .where(and(isNull(forecastScores.scores), where))
+      .where(and(not(areCurrent), where))
       .orderBy(asc(vehicles.seq))
       .all()
       .map(({ seq }) => seq);
@@ -64,16 +74,16 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
 
   /** Scores one vehicle's past forecasts and keeps them, unless its history has changed meanwhile. */
   async function score(seq: number, turn: Turn): Promise<void> {
-    const { known, revision } = database.transaction(() => {
-      const { id, body, revision } = stored.get({ seq })!;
+    const { known, revision, pastFits } = database.transaction(() => {
+      const { id, body, ...standing } = stored.get({ seq })!;
       const { gauges } = settings();
-      return { known: { vehicle: body, visits: history.visitsOf(seq, id), gauges }, revision };
+      return { known: { vehicle: body, visits: history.visitsOf(seq, id), gauges }, ...standing };
     });
     const scores = await turn.run(scoreVehicle(known, experienceBefore(known.vehicle)));
     await write(() =>
       database
         .update(forecastScores)
-        .set({ scores })
+        .set({ scores, pastFits })
         .where(and(eq(forecastScores.vehicleSeq, seq), eq(forecastScores.revision, revision)))
         .run(),
     );
@@ -134,17 +144,13 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
         ),
       );
       const fitted = fitExperience(records);
-      await write(() => {
+      await write(() =>
         database
           .insert(pastExperiences)
           .values({ learnedTo, fitted, createdAt: clock().toISOString() })
           .onConflictDoNothing()
-          .run();
-        database
-          .update(forecastScores)
-          .set({ scores: null, revision: sql`revision + 1` })
-          .run();
-      });
+          .run(),
+      );
       await setImmediate();
     }
   }
@@ -174,10 +180,6 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
   }
 
   return {
-    async isBehind() {
-      return missingFits().length > 0;
-    },
-
     async bringUpToDate() {
       await fitPast();
       await scorePending(sampleOf(isNull(vehicles.mergedInto)).where, Infinity);
@@ -195,7 +197,7 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
           .select({ vehicle: vehicles, scores: forecastScores.scores })
           .from(forecastScores)
           .innerJoin(vehicles, eq(vehicles.seq, forecastScores.vehicleSeq))
-          .where(and(isNotNull(forecastScores.scores), gt(vehicles.seq, after), where))
+          .where(and(areCurrent, gt(vehicles.seq, after), where))
           .orderBy(asc(vehicles.seq))
           .limit(BATCH)
           .all();

@@ -1,9 +1,9 @@
-import { and, asc, eq, isNull, sql } from 'drizzle-orm';
 import { inOrder } from '../core/history.js';
 import { withConversions } from '../core/units.js';
 import type { Visit } from '../core/vocabulary/visit.js';
 import type { Database } from './database.js';
 import type { NumberedPart } from './itemNumbers.js';
+import { selector } from './selects.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from './schema.js';
 
 export type VisitRow = typeof visits.$inferSelect;
@@ -11,25 +11,18 @@ export type StoredVisit = Visit & { arrival: number };
 
 /** Reads visits with everything in them: a vehicle's whole history, or one visit. */
 export function historyReader(database: Database) {
-  const vehicle = sql.placeholder('vehicleSeq');
-  const visit = sql.placeholder('visitSeq');
-  const ofVehicle = prepareParts((table) => eq(table.vehicleSeq, vehicle));
-  const ofVisit = prepareParts((table) => and(eq(table.vehicleSeq, vehicle), eq(table.visitSeq, visit)));
-  const visitsOfVehicle = database
-    .select()
-    .from(visits)
-    .where(and(eq(visits.vehicleSeq, vehicle), isNull(visits.voided)))
-    .orderBy(asc(visits.date), asc(visits.seq))
-    .prepare();
+  const ofVehicle = selectParts('vehicle_seq = ?');
+  const ofVisit = selectParts('vehicle_seq = ? and visit_seq = ?');
+  const standing = 'vehicle_seq = ? and voided is null order by date, seq';
+  const visitsOfVehicle = selector(database, visits, standing);
 
-  type Part = typeof readings | typeof notMeasured | typeof conditions | typeof workItems | typeof torques;
-  function prepareParts(where: (table: Part) => ReturnType<typeof and>) {
+  function selectParts(condition: string) {
     return {
-      readings: database.select().from(readings).where(where(readings)).prepare(),
-      notMeasured: database.select().from(notMeasured).where(where(notMeasured)).prepare(),
-      conditions: database.select().from(conditions).where(where(conditions)).prepare(),
-      work: database.select().from(workItems).where(where(workItems)).prepare(),
-      torques: database.select().from(torques).where(where(torques)).prepare(),
+      readings: selector(database, readings, condition),
+      notMeasured: selector(database, notMeasured, condition),
+      conditions: selector(database, conditions, condition),
+      work: selector(database, workItems, condition),
+      torques: selector(database, torques, condition),
     };
   }
 
@@ -37,14 +30,14 @@ export function historyReader(database: Database) {
     rows: VisitRow[],
     vehicleId: string,
     from: typeof ofVehicle,
-    arguments_: Record<string, number>,
+    ...of: number[]
   ): StoredVisit[] {
     const contents = {
-      readings: byVisit(from.readings.all(arguments_)),
-      notMeasured: byVisit(from.notMeasured.all(arguments_)),
-      conditions: byVisit(from.conditions.all(arguments_)),
-      work: byVisit(from.work.all(arguments_)),
-      torques: byVisit(from.torques.all(arguments_)),
+      readings: byVisit(from.readings(...of)),
+      notMeasured: byVisit(from.notMeasured(...of)),
+      conditions: byVisit(from.conditions(...of)),
+      work: byVisit(from.work(...of)),
+      torques: byVisit(from.torques(...of)),
     };
     return rows.map((row) => toVisit(row, vehicleId, contents));
   }
@@ -52,11 +45,11 @@ export function historyReader(database: Database) {
   return {
     /** All standing visits of a vehicle, in the order in which they took place. */
     visitsOf(vehicleSeq: number, vehicleId: string): StoredVisit[] {
-      const rows = visitsOfVehicle.all({ vehicleSeq });
-      return inOrder(rows.length > 0 ? assemble(rows, vehicleId, ofVehicle, { vehicleSeq }) : []);
+      const rows = visitsOfVehicle(vehicleSeq);
+      return inOrder(rows.length > 0 ? assemble(rows, vehicleId, ofVehicle, vehicleSeq) : []);
     },
     visit(row: VisitRow, vehicleId: string): StoredVisit {
-      return assemble([row], vehicleId, ofVisit, { vehicleSeq: row.vehicleSeq, visitSeq: row.seq })[0]!;
+      return assemble([row], vehicleId, ofVisit, row.vehicleSeq, row.seq)[0]!;
     },
   };
 }

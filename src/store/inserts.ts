@@ -6,7 +6,7 @@ import type { Database } from './database.js';
  * Prepares the insertion of whole rows into a table; what a row does not say is null.
  *
  * The query builder maps every value of every row anew, which for the many rows of an import takes several times as
- * long as the insertion itself. Here only the columns kept as JSON are mapped.
+ * long as the insertion itself. Here only JSON and booleans are mapped.
  *
  * @returns inserts a row and gives its rowid
  */
@@ -23,7 +23,8 @@ export function inserter<Table extends SQLiteTable>(
   return (row) => {
     const bound = columns.map(([key, column]) => {
       const value = (row as Record<string, unknown>)[key] ?? null;
-      return typeof value === 'object' ? column.mapToDriverValue(value) : value;
+      const isMapped = typeof value === 'object' || typeof value === 'boolean';
+      return isMapped ? column.mapToDriverValue(value) : value;
     });
     return Number(statement.run(bound).lastInsertRowid);
   };

@@ -17,6 +17,7 @@ import {
   torques,
   vehicles,
   visits,
+  wearAnswers,
   workItems,
 } from './schema.js';
 import type { MergeStore, Scope } from './store.js';
@@ -131,6 +132,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
         const standing = joinRecords(scope, into, other, { patch, reason, at });
         moveVisits(scope, into, other, reason, at);
         database.delete(axleOutlooks).where(eq(axleOutlooks.vehicleSeq, other.seq)).run();
+        database.delete(wearAnswers).where(eq(wearAnswers.vehicleSeq, other.seq)).run();
         database.delete(outlooks).where(eq(outlooks.vehicleSeq, other.seq)).run();
         writeOutlook(into.seq, merged);
         const result = toVehicle(standing);

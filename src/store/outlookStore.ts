@@ -1,12 +1,14 @@
-import { eq, sql } from 'drizzle-orm';
-import type { Outlook } from '../core/assessment/outlook.js';
+import { and, eq, sql } from 'drizzle-orm';
+import { wearAnswer, type Outlook, type Question } from '../core/assessment/outlook.js';
+import { fillTemplate } from '../core/assessment/wearTemplate.js';
 import type { History } from '../core/history.js';
 import type { Database } from './database.js';
 import { isInScope } from './findVehicle.js';
 import { experienceKnownOn } from './knownExperience.js';
 import { workOut } from './outlooks.js';
 import type { StoreParts } from './parts.js';
-import { outlooks, vehicles } from './schema.js';
+import { outlooks, vehicles, wearAnswers } from './schema.js';
+import { revisionInForce } from './settings.js';
 import type { OutlookStore, Scope } from './store.js';
 
 /** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
@@ -33,6 +35,12 @@ export function outlookStore({
     .from(vehicles)
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
+    .prepare();
+  const ready = database
+    .select({ fleet: vehicles.fleet, open: wearAnswers.open, text: wearAnswers.text })
+    .from(vehicles)
+    .innerJoin(wearAnswers, eq(wearAnswers.vehicleSeq, vehicles.seq))
+    .where(and(eq(vehicles.id, sql.placeholder('id')), eq(wearAnswers.settingsRevision, revisionInForce)))
     .prepare();
   const knownOn = experienceKnownOn(database);
 
@@ -65,6 +73,13 @@ export function outlookStore({
   return {
     async get(scope: Scope, vehicleId: string) {
       return standing(scope, vehicleId);
+    },
+
+    async wear(scope: Scope, vehicleId: string, question: Question) {
+      const row = ready.get({ id: vehicleId });
+      return row && isInScope(row, scope)
+        ? fillTemplate(vehicleId, row, question)
+        : JSON.stringify(wearAnswer(vehicleId, standing(scope, vehicleId), question));
     },
 
     async asOf(scope: Scope, vehicleId: string, date: string) {

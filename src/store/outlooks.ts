@@ -7,6 +7,7 @@ import {
   type AxleOutlook,
   type Outlook,
 } from '../core/assessment/outlook.js';
+import { wearTemplate } from '../core/assessment/wearTemplate.js';
 import { toDay, toFullDate } from '../core/calendar.js';
 import type { Cause } from '../core/events/news.js';
 import type { History } from '../core/history.js';
@@ -15,7 +16,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
 import type { NewsListener } from './events.js';
 import { experienceOf, type CurrentExperience, type KnownExperience } from './experience.js';
-import { axleOutlooks, forecastScores, outlooks } from './schema.js';
+import { axleOutlooks, forecastScores, outlooks, wearAnswers } from './schema.js';
 import type { Settings } from './settings.js';
 
 /** An outlook with what stands behind it. */
@@ -68,6 +69,23 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
       },
     })
     .prepare();
+  const makeReady = database
+    .insert(wearAnswers)
+    .values({
+      vehicleSeq: sql.placeholder('vehicleSeq'),
+      settingsRevision: sql.placeholder('settingsRevision'),
+      open: sql.placeholder('open'),
+      text: sql.placeholder('text'),
+    })
+    .onConflictDoUpdate({
+      target: wearAnswers.vehicleSeq,
+      set: {
+        settingsRevision: sql`excluded.settings_revision`,
+        open: sql`excluded.open`,
+        text: sql`excluded.text`,
+      },
+    })
+    .prepare();
   const upsertAxle = database
     .insert(axleOutlooks)
     .values({
@@ -105,7 +123,6 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
       ),
     )
     .prepare();
-
   const forgetScores = database
     .insert(forecastScores)
     .values({ vehicleSeq: sql.placeholder('vehicleSeq'), scores: null, revision: 1 })
@@ -122,7 +139,9 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
     cause: Cause,
   ): void => {
     const tell = listen(vehicleSeq);
+    const { settingsRevision } = versions;
     upsert.run({ vehicleSeq, body: outlook, ...versions });
+    makeReady.run({ vehicleSeq, settingsRevision, ...wearTemplate(outlook) });
     // A new experience changes no forecast that was made before it.
     if (cause !== 'experience') forgetScores.run({ vehicleSeq });
     forgetOthers.run({ vehicleSeq, axles: JSON.stringify(outlook.axles.map(({ axle }) => axle)) });

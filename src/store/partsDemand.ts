@@ -10,7 +10,7 @@ import {
 } from '../core/planning/demand.js';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
-import { countUnassessed, inFleet, inService } from './reportConditions.js';
+import { inFleet, inService, unassessedCounter } from './reportConditions.js';
 import { axleOutlooks, vehicles } from './schema.js';
 import type { PartsDemandQuery, ReportStore, Scope } from './store.js';
 
@@ -28,6 +28,7 @@ interface Kind {
 }
 
 export function partsDemandReader(database: Database): ReportStore['partsDemand'] {
+  const countUnassessed = unassessedCounter(database);
   const lastSeq = database
     .select({ seq: max(axleOutlooks.vehicleSeq) })
     .from(axleOutlooks)
@@ -90,7 +91,7 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
         .sort(byMonthAndKind),
       axles,
       rotorsUnknownCount: rotorsUnknown,
-      unassessedCount: countUnassessed(database, scope, { today, fleet }),
+      unassessedCount: countUnassessed(scope, { today, fleet }),
     };
   };
 }

@@ -1,29 +1,82 @@
-import { and, count, eq, gt, isNotNull, isNull, or, type SQL } from 'drizzle-orm';
+import { and, count, gt, inArray, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
-import { axleOutlooks, type vehicles } from './schema.js';
+import { axleOutlooks } from './schema.js';
 import type { Scope } from './store.js';
-import { fleetCondition } from './vehicles.js';
 
 /** Which axles a report is about. */
 
-export const inFleet = (scope: Scope, fleet: string | null): SQL | undefined =>
-  fleetCondition(axleOutlooks.fleet as unknown as typeof vehicles.fleet, scope, fleet);
+/** What every report may be narrowed to. */
+export interface Narrowing {
+  today: string;
+  fleet: string | null;
+  axle?: Axle | null;
+}
 
-export const inService = (today: string): SQL | undefined =>
+/** Whose vehicles: each has statements of its own, since another index answers it. */
+export type Whose = 'all' | 'one-fleet' | 'fleets';
+
+/** The fleets of the scope, narrowed to the one asked for; null is every vehicle. */
+function fleetsOf({ fleets }: Scope, asked: string | null): readonly string[] | null {
+  if (asked === null) return fleets;
+  return fleets === null || fleets.includes(asked) ? [asked] : [];
+}
+
+export const inFleet = (scope: Scope, asked: string | null): SQL | undefined => {
+  const fleets = fleetsOf(scope, asked);
+  return fleets === null ? undefined : inArray(axleOutlooks.fleet, [...fleets]);
+};
+
+export const inService = (today: string | SQL): SQL | undefined =>
   or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today));
 
-/** How many axles have no projection. */
-export function countUnassessed(
-  database: Database,
-  scope: Scope,
-  { today, fleet, axle = null }: { today: string; fleet: string | null; axle?: Axle | null },
-): number {
-  const where = and(
-    isNotNull(axleOutlooks.unassessed),
-    inFleet(scope, fleet),
-    axle ? eq(axleOutlooks.axle, axle) : undefined,
-    inService(today),
+/** What fills `isAsked`, and whose statement it is. */
+export function askedOf(scope: Scope, { today, fleet, axle = null }: Narrowing) {
+  const fleets = fleetsOf(scope, fleet);
+  const isOne = fleets?.length === 1;
+  const whose: Whose = fleets === null ? 'all' : isOne ? 'one-fleet' : 'fleets';
+  return { whose, values: { today, axle, fleets: isOne ? fleets[0] : JSON.stringify(fleets) } };
+}
+
+const FLEETS = sql.placeholder('fleets');
+const IN_FLEETS: Record<Whose, SQL | undefined> = {
+  all: undefined,
+  'one-fleet': sql`${axleOutlooks.fleet} = ${FLEETS}`,
+  fleets: sql`${axleOutlooks.fleet} in (select value from json_each(${FLEETS}))`,
+};
+
+/** The narrowing as a condition of a prepared statement. */
+export const isAsked = (whose: Whose): SQL | undefined =>
+  and(
+    IN_FLEETS[whose],
+    sql`${axleOutlooks.axle} = ifnull(${sql.placeholder('axle')}, ${axleOutlooks.axle})`,
+    inService(sql`${sql.placeholder('today')}`),
   );
-  return database.select({ total: count() }).from(axleOutlooks).where(where).get()!.total;
+
+/** Makes what belongs to a shape once, as statements, which take longer to build and prepare than to run. */
+export function once<Shape extends (string | null)[], Made>(
+  make: (...shape: Shape) => Made,
+): (...shape: Shape) => Made {
+  const made = new Map<string, Made>();
+  return (...shape) => {
+    const name = shape.join(' ');
+    const known = made.get(name) ?? make(...shape);
+    made.set(name, known);
+    return known;
+  };
+}
+
+/** Counts axles that have no projection. */
+export function unassessedCounter(database: Database): (scope: Scope, query: Narrowing) => number {
+  const statementFor = once((whose: Whose) =>
+    database
+      .select({ total: count() })
+      .from(axleOutlooks)
+      .where(and(isNotNull(axleOutlooks.unassessed), isAsked(whose)))
+      .prepare(),
+  );
+  return (scope, query) => {
+    const { whose, values } = askedOf(scope, query);
+    return statementFor(whose).get(values)!.total;
+  };
 }

@@ -1,13 +1,24 @@
-import { and, asc, count, eq, gt, isNotNull, isNull, lt, lte, or, sql, type SQL } from 'drizzle-orm';
+import { and, asc, eq, gt, isNotNull, or } from 'drizzle-orm';
 import { measureReasons } from '../core/assessment/measureFirst.js';
 import { chanceBy, isOverdue } from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
-import { PROBABILITIES } from '../core/forecast/crossing.js';
 import { AXLES, type Axle, type GroupBy } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
+import {
+  daysBelow,
+  dueBy,
+  dueRowsOf,
+  EARLY_CHANCE,
+  forecastStatements,
+  identity,
+  NO_EARLY_DATE,
+  NO_LIMIT,
+  placeOf,
+  type ForecastRow,
+} from './forecastStatements.js';
 import type { StoreParts } from './parts.js';
 import { partsDemandReader } from './partsDemand.js';
-import { countUnassessed, inFleet, inService } from './reportConditions.js';
+import { askedOf, inFleet, inService, unassessedCounter } from './reportConditions.js';
 import { axleOutlooks, vehicles } from './schema.js';
 import type {
   DueAxle,
@@ -20,85 +31,20 @@ import type {
   UnassessedAxle,
 } from './store.js';
 
-/** The chance behind the early date: asked for by default, and answered by the index alone. */
-const EARLY_CHANCE = 0.1;
-/** The chance behind the first date. */
-const FIRST_CHANCE = PROBABILITIES[0]!;
-
-const identity = {
-  vehicleId: vehicles.id,
-  externalId: vehicles.externalId,
-  registration: vehicles.registration,
-  model: vehicles.model,
-};
-
-/** What every report may be narrowed to. */
-type Filter = Pick<DueSoonQuery, 'today' | 'fleet'> & Partial<Pick<DueSoonQuery, 'axle'>>;
 type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
-
-const filtered = (scope: Scope, { today, fleet, axle }: Filter): SQL | undefined =>
-  and(inFleet(scope, fleet), axle ? eq(axleOutlooks.axle, axle) : undefined, inService(today));
 
 /** The latest date that a visit may have on a day: today's date may be the one at UTC−12, and a visit be at UTC+14. */
 const LATEST_VISIT_DAYS = 2;
 
-/** Whether a date has come by the horizon. What was found reached at a visit has, even where its date is still to come. */
-function hasCome(
-  date: typeof axleOutlooks.earlyDate | typeof axleOutlooks.firstDate,
-  { today, horizon }: Horizon,
-): SQL {
+/** What a statement on forecasts asks of a day and a chance. */
+function datesOf({ today, horizon, chance }: Horizon & Pick<DueSoonQuery, 'chance'>) {
   const latestVisit = toFullDate(toDay(today) + LATEST_VISIT_DAYS);
-  return and(
-    lte(date, horizon > latestVisit ? horizon : latestVisit),
-    or(lte(date, horizon), lte(date, axleOutlooks.asAtDate)),
-  )!;
-}
-
-/** Axles that may be due: by the early date where that decides, else by the first date on which there is any chance. */
-function candidates(scope: Scope, query: DueSoonQuery): SQL | undefined {
-  const { chance } = query;
-  const date = chance >= EARLY_CHANCE ? axleOutlooks.earlyDate : axleOutlooks.firstDate;
-  return and(
-    // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
-    chance < FIRST_CHANCE ? isNotNull(axleOutlooks.crossing) : hasCome(date, query),
-    filtered(scope, query),
-  );
-}
-
-/** Where a list is split, and an order that puts what has no such name last. */
-const GROUP_COLUMNS = { fleet: axleOutlooks.fleet, model: vehicles.model };
-const groupOrder = (groupBy: GroupBy | undefined): SQL[] =>
-  groupBy ? [sql`${GROUP_COLUMNS[groupBy]} is null`, sql`ifnull(${GROUP_COLUMNS[groupBy]}, '')`] : [];
-
-/** Axles with a chance but no early date within thirty years come last. */
-const NO_EARLY_DATE = '9999-12-31';
-const earlyOrder = [
-  sql`ifnull(${axleOutlooks.earlyDate}, ${NO_EARLY_DATE})`,
-  sql`${axleOutlooks.vehicleSeq}`,
-  sql`${axleOutlooks.axle}`,
-];
-
-/** Whether a row stands behind the last one of the page before, in the order given. */
-function isBehind(order: readonly SQL[], page: Page | null): SQL<number> {
-  if (!page?.after) return sql<number>`1`;
-  const place = page.after.map((value) => sql`${value}`);
-  return sql<number>`(${sql.join([...order], sql`, `)}) > (${sql.join(place, sql`, `)})`;
-}
-
-/** The rows of forecasts, those behind a page marked. */
-function forecastRows(database: Database, where: SQL | undefined, order: SQL[], page: Page | null) {
-  return database
-    .select({
-      ...identity,
-      seq: axleOutlooks.vehicleSeq,
-      outlook: axleOutlooks,
-      isBehind: isBehind(order, page),
-    })
-    .from(axleOutlooks)
-    .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
-    .where(where)
-    .orderBy(...order)
-    .$dynamic();
+  return {
+    today,
+    horizon,
+    latest: horizon > latestVisit ? horizon : latestVisit,
+    daysBelow: daysBelow(chance),
+  };
 }
 
 const EVERYTHING: Scope = { fleets: null, keyName: null };
@@ -107,79 +53,75 @@ const EVERYTHING: Scope = { fleets: null, keyName: null };
  * Reads the axles whose chance of reaching their limit by a horizon is at least so great: of one vehicle, or of all.
  */
 export function dueReader(database: Database) {
+  const rows = dueRowsOf(database);
   return (
     question: Pick<DueSoonQuery, 'today' | 'horizon' | 'chance'>,
     vehicleSeq: number | null,
   ): { seq: number; item: DueAxle }[] => {
     const query = { ...question, fleet: null, axle: null };
-    const ofVehicle = vehicleSeq === null ? undefined : eq(axleOutlooks.vehicleSeq, vehicleSeq);
-    return forecastRows(database, and(candidates(EVERYTHING, query), ofVehicle), earlyOrder, null)
-      .all()
+    const { values } = askedOf(EVERYTHING, query);
+    const statementFor = vehicleSeq === null ? rows.all : rows.ofVehicle;
+    return statementFor(dueBy(query.chance))
+      .all({ ...values, ...datesOf(query), ...placeOf(null), vehicleSeq })
       .filter((row) => chanceOf(row, query) >= query.chance)
       .map((row) => ({ seq: row.seq, item: toDueAxle(row, query).item }));
   };
 }
 
 export function reportStore({ database, settings }: StoreParts): ReportStore {
-  const forecasts = (where: SQL | undefined, order: SQL[], page: Page | null) =>
-    forecastRows(database, where, order, page);
+  const statements = forecastStatements(database);
+  const countUnassessed = unassessedCounter(database);
 
-  /** One page of the rows that are wanted: picked by the database where the condition says it all. */
-  function pageOfForecasts(where: SQL | undefined, order: SQL[], page: Page | null) {
-    const rows = forecasts(and(where, isBehind(order, page)), order, page);
-    return page ? rows.limit(page.limit + 1).all() : rows.all();
+  function valuesOf(scope: Scope, query: DueSoonQuery, page: Page | null) {
+    const { whose, values } = askedOf(scope, query);
+    const { longestDaysWithoutReading } = settings().policy;
+    const oldest = toFullDate(toDay(query.today) - longestDaysWithoutReading);
+    return { whose, values: { ...values, ...datesOf(query), ...placeOf(page?.after), oldest } };
   }
 
-  /** Counts axles that are due by their early date, without reading them. */
-  function countDue(scope: Scope, query: DueSoonQuery): Tally[] {
-    const { groupBy, today } = query;
-    const group = groupBy ? GROUP_COLUMNS[groupBy] : sql<null>`null`;
-    const counting = database
-      .select({
-        group: sql<string | null>`${group}`,
-        axle: axleOutlooks.axle,
-        total: count(),
-        overdueCount: sql<number>`sum(${axleOutlooks.failing} or ifnull(${axleOutlooks.medianDate} <= ${today}, 0))`,
-      })
-      .from(axleOutlooks)
-      .$dynamic();
-    if (groupBy === 'model') counting.innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq));
-    return counting
-      .where(candidates(scope, query))
-      .groupBy(...groupOrder(groupBy), axleOutlooks.axle)
-      .orderBy(...groupOrder(groupBy))
-      .all();
-  }
-
-  function countWhere(where: SQL | undefined): number {
-    return database.select({ total: count() }).from(axleOutlooks).where(where).get()!.total;
-  }
-
-  /** Axles that want measuring, those that are due by their early date left out. */
-  function wantsMeasuring(scope: Scope, query: DueSoonQuery): SQL | undefined {
-    const { today, horizon } = query;
-    const oldest = toFullDate(toDay(today) - settings().policy.longestDaysWithoutReading);
-    return and(
-      or(
-        and(
-          lte(axleOutlooks.measureDate, horizon),
-          // A vehicle that comes as expected is measured then.
-          or(gt(axleOutlooks.expectedDate, axleOutlooks.measureDate), lt(axleOutlooks.expectedDate, today)),
-        ),
-        lt(axleOutlooks.lastReadingDate, oldest),
+  /** By the early date, without a look at axles that are not on the page. */
+  function dueByEarly(scope: Scope, query: DueSoonQuery, page: Page | null) {
+    const { whose, values } = valuesOf(scope, query, page);
+    const { first, behind, tallies } = statements.dueByEarly(whose, query.groupBy ?? null);
+    const limit = page ? page.limit + 1 : NO_LIMIT;
+    const rows = (page?.after ? behind : first).all({ ...values, limit });
+    return {
+      ...pageOf(
+        rows.map((row) => toDueAxle(row, query)),
+        page,
       ),
-      isNull(axleOutlooks.unassessed),
-      query.chance === EARLY_CHANCE
-        ? sql`not ifnull(${hasCome(axleOutlooks.earlyDate, query)}, 0)`
-        : undefined,
-      filtered(scope, query),
-    );
+      ...totalsOf(tallies.all(values), query.groupBy),
+    };
+  }
+
+  function dueByChance(scope: Scope, query: DueSoonQuery, page: Page | null) {
+    const { whose, values } = valuesOf(scope, query, page);
+    const due = statements
+      .dueByChance(dueBy(query.chance), whose, query.groupBy ?? null)
+      .all(values)
+      .filter((row) => chanceOf(row, query) >= query.chance);
+    const tallies = due.map((row) => tallyOf(row, query));
+    return {
+      ...pageOf(
+        due.filter((row) => row.isBehind).map((row) => toDueAxle(row, query)),
+        page,
+      ),
+      ...totalsOf(tallies, query.groupBy),
+    };
+  }
+
+  function countToMeasure(scope: Scope, query: DueSoonQuery): number {
+    if (query.chance !== EARLY_CHANCE) return allToMeasure(scope, query, null).length;
+    const { whose, values } = valuesOf(scope, query, null);
+    return statements.toMeasure('early', whose).count(values);
   }
 
   /** Read in full where another chance than that of the early date says what is due. */
-  function allToMeasure(scope: Scope, query: DueSoonQuery, page: Page | null) {
-    return forecasts(wantsMeasuring(scope, query), earlyOrder, page)
-      .all()
+  function allToMeasure(scope: Scope, query: DueSoonQuery, page: Page | null): ForecastRow[] {
+    const { whose, values } = valuesOf(scope, query, page);
+    return statements
+      .toMeasure('any', whose)
+      .rows.all(values)
       .filter((row) => chanceOf(row, query) < query.chance);
   }
 
@@ -192,36 +134,21 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
 
   return {
     async dueSoon(scope: Scope, query: DueSoonQuery, page: Page | null) {
-      const order = [...groupOrder(query.groupBy), ...earlyOrder];
-      const toKeyed = (row: ForecastRow) => toDueAxle(row, query);
-      const unassessedCount = countUnassessed(database, scope, query);
-      if (query.chance === EARLY_CHANCE) {
-        const rows = pageOfForecasts(candidates(scope, query), order, page);
-        return {
-          ...pageOf(rows.map(toKeyed), page),
-          ...totalsOf(countDue(scope, query), query.groupBy),
-          unassessedCount,
-          measureFirstCount: countWhere(wantsMeasuring(scope, query)),
-        };
-      }
-      const due = forecasts(candidates(scope, query), order, page)
-        .all()
-        .filter((row) => chanceOf(row, query) >= query.chance);
-      const tallies = due.map((row) => tallyOf(row, query));
+      const due = query.chance === EARLY_CHANCE ? dueByEarly : dueByChance;
       return {
-        ...pageOf(due.filter((row) => row.isBehind).map(toKeyed), page),
-        ...totalsOf(tallies, query.groupBy),
-        unassessedCount,
-        measureFirstCount: allToMeasure(scope, query, null).length,
+        ...due(scope, query, page),
+        unassessedCount: countUnassessed(scope, query),
+        measureFirstCount: countToMeasure(scope, query),
       };
     },
 
     async measureFirst(scope: Scope, query: DueSoonQuery, page: Page | null) {
       const toKeyed = (row: ForecastRow) => toMeasureFirst(row, query);
       if (query.chance === EARLY_CHANCE) {
-        const where = wantsMeasuring(scope, query);
-        const rows = pageOfForecasts(where, earlyOrder, page);
-        return { ...pageOf(rows.map(toKeyed), page), total: countWhere(where) };
+        const { whose, values } = valuesOf(scope, query, page);
+        const limit = page ? page.limit + 1 : NO_LIMIT;
+        const rows = statements.toMeasure('early', whose).rows.all({ ...values, limit });
+        return { ...pageOf(rows.map(toKeyed), page), total: countToMeasure(scope, query) };
       }
       const all = allToMeasure(scope, query, page);
       return { ...pageOf(all.filter((row) => row.isBehind).map(toKeyed), page), total: all.length };
@@ -236,7 +163,8 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         .where(
           and(
             isNotNull(axleOutlooks.unassessed),
-            filtered(scope, query),
+            inFleet(scope, query.fleet),
+            inService(query.today),
             seq === undefined
               ? undefined
               : or(
@@ -248,7 +176,7 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         .orderBy(asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle));
       const rows = page ? select.limit(page.limit + 1).all() : select.all();
       const keyed = rows.map((row) => ({ key: [row.seq, row.outlook.axle], item: toUnassessed(row) }));
-      return { ...pageOf(keyed, page), total: countUnassessed(database, scope, query) };
+      return { ...pageOf(keyed, page), total: countUnassessed(scope, query) };
     },
 
     partsDemand: partsDemandReader(database),
@@ -326,8 +254,6 @@ interface Row {
   seq: number;
   outlook: typeof axleOutlooks.$inferSelect;
 }
-
-type ForecastRow = Row & { isBehind: number };
 
 const chanceOf = ({ outlook: { crossing, asAtDate } }: Row, { horizon }: Horizon): number =>
   chanceBy(crossing!, asAtDate!, horizon);

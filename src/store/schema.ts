@@ -345,6 +345,17 @@ export const outlooks = sqliteTable(
   ],
 );
 
+/** A vehicle's wear answer as it is made ready with its outlook; small columns first, since the text is long. */
+export const wearAnswers = sqliteTable('wear_answers', {
+  vehicleSeq: integer('vehicle_seq')
+    .primaryKey()
+    .references(() => vehicles.seq),
+  /** As its outlook's. */
+  settingsRevision: integer('settings_revision').notNull(),
+  open: json<Outlook>('open').notNull(),
+  text: text('text').notNull(),
+});
+
 /** What the owner settled, one row a change; the latest is in force. */
 export const policies = sqliteTable(
   'policies',
@@ -410,6 +421,8 @@ export const forecastScores = sqliteTable(
     scores: json<VehicleScores>('scores'),
     /** Counts the changes of the history, so that scores of an earlier one are not kept. */
     revision: integer('revision').notNull(),
+    /** How many fits of the past they knew of: with another they are stale, without a row being touched. */
+    pastFits: integer('past_fits').notNull().default(0),
   },
   (table) => [check('forecast_scores_scores', sql`${table.scores} is null or json_valid(${table.scores})`)],
 );
@@ -453,24 +466,61 @@ export const axleOutlooks = sqliteTable(
   },
   (table) => [
     primaryKey({ columns: [table.vehicleSeq, table.axle] }),
+    // In the order of the reports, and with all that is asked of what they count.
     index('axle_outlooks_early')
-      .on(table.earlyDate, table.vehicleSeq, table.axle)
+      .on(
+        table.earlyDate,
+        table.vehicleSeq,
+        table.axle,
+        table.fleet,
+        table.outOfServiceDate,
+        table.asAtDate,
+        table.medianDate,
+        table.failing,
+      )
       .where(sql`early_date is not null`),
     index('axle_outlooks_fleet_early')
-      .on(table.fleet, table.earlyDate)
+      .on(
+        table.fleet,
+        table.earlyDate,
+        table.vehicleSeq,
+        table.axle,
+        table.outOfServiceDate,
+        table.asAtDate,
+        table.medianDate,
+        table.failing,
+      )
       .where(sql`early_date is not null`),
     index('axle_outlooks_first')
       .on(table.firstDate)
       .where(sql`first_date is not null`),
     index('axle_outlooks_unassessed')
-      .on(table.fleet)
+      .on(table.fleet, table.axle, table.outOfServiceDate, table.unassessed)
       .where(sql`unassessed is not null`),
     index('axle_outlooks_measure')
-      .on(table.measureDate)
-      .where(sql`measure_date is not null`),
+      .on(
+        table.measureDate,
+        table.expectedDate,
+        table.lastReadingDate,
+        table.earlyDate,
+        table.asAtDate,
+        table.outOfServiceDate,
+        table.fleet,
+        table.unassessed,
+      )
+      .where(sql`measure_date is not null and unassessed is null`),
     index('axle_outlooks_last_reading')
-      .on(table.lastReadingDate)
-      .where(sql`last_reading_date is not null`),
+      .on(
+        table.lastReadingDate,
+        table.measureDate,
+        table.expectedDate,
+        table.earlyDate,
+        table.asAtDate,
+        table.outOfServiceDate,
+        table.fleet,
+        table.unassessed,
+      )
+      .where(sql`last_reading_date is not null and unassessed is null`),
     oneOf('axle_outlooks_axle', table.axle, AXLES),
   ],
 );

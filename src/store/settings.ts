@@ -1,4 +1,4 @@
-import { asc, count, desc, eq, sql } from 'drizzle-orm';
+import { asc, desc, eq, sql } from 'drizzle-orm';
 import { policyFrom, type Policy } from '../core/assessment/policy.js';
 import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../core/gauges.js';
 import { notFound, stale } from '../core/refusal.js';
@@ -17,18 +17,20 @@ export interface Settings {
   gauges: Gauges;
 }
 
+/** Both tables only ever grow, so that the number of their rows tells one state from another. */
+export const revisionInForce = sql<number>`((select count(*) from ${gauges}) + (select count(*) from ${policies}))`;
+
 /** Reads the settings in force; another process may have changed them since the last time. */
 export function settingsReader(database: Database): () => Settings {
   const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
-  // Both tables only ever grow, so that the number of their rows tells one state from another.
-  const rows = database
-    .select({ revision: sql<number>`${count()} + (select count(*) from policies)` })
-    .from(gauges)
+  const current = database
+    .select({ revision: revisionInForce })
+    .from(sql`(select 1)`)
     .prepare();
   const allGauges = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).prepare();
   let known: Settings | null = null;
   return () => {
-    const { revision } = rows.get()!;
+    const { revision } = current.get()!;
     if (known?.revision !== revision) {
       const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
       const body = latestPolicy.get()?.body ?? DEFAULT_POLICY_BODY;
@@ -44,8 +46,10 @@ export function settingsReader(database: Database): () => Settings {
 }
 
 export function settingsStore({ database, clock, write, versions }: StoreParts): SettingsStore {
+  const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
+
   function policyInForce(): StoredPolicy {
-    const row = database.select().from(policies).orderBy(desc(policies.version)).limit(1).get();
+    const row = latestPolicy.get();
     return row ?? { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
   }
 

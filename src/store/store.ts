@@ -1,4 +1,4 @@
-import type { Outlook } from '../core/assessment/outlook.js';
+import type { Outlook, Question } from '../core/assessment/outlook.js';
 import type { CarryOutFits, FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
 import type { History } from '../core/history.js';
@@ -219,6 +219,8 @@ export interface HistoryStore {
 export interface OutlookStore {
   /** The stored outlook, worked out when the vehicle's history last changed. */
   get(scope: Scope, vehicleId: string): Promise<Outlook>;
+  /** The wear answer that follows from it on one day, as JSON ready to be sent. */
+  wear(scope: Scope, vehicleId: string, question: Question): Promise<string>;
   /** Worked out anew from the visits dated up to a date. */
   asOf(scope: Scope, vehicleId: string, date: string): Promise<Outlook>;
   /** The outlook with the history that it follows from, both from one transaction; as of a date, or as it stands. */
@@ -488,9 +490,7 @@ export interface AccuracyStore {
       total: number;
     }
   >;
-  /** Whether what was known in the past has still to be fitted, as where a shop brought its history with it. */
-  isBehind(): Promise<boolean>;
-  /** Fits it, and scores all that is pending. */
+  /** Fits what was known in the past where that is missing, as where a shop brought its history with it, and scores all that is pending. */
   bringUpToDate(): Promise<void>;
 }
 

@@ -98,6 +98,35 @@ describe('a database that is damaged', () => {
     await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
   });
 
+  /** More than is read through before it is served. */
+  function makeLarge(): void {
+    withConnection(file, (connection) =>
+      connection.exec('create table filler (bytes blob); insert into filler values (zeroblob(80000000))'),
+    );
+  }
+
+  it('is served where it is large, until it has been read through', async () => {
+    makeLarge();
+    await expectServes();
+    overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE);
+    const server = startServer(file);
+    try {
+      const address = await server.listening;
+      const isReady = async () => (await ask(address, shop.key, '/health/ready')).status;
+      await expect.poll(isReady, { timeout: 20_000 }).toBe(503);
+      expect((await ask(address, shop.key, '/health/live')).status).toBe(200);
+      expect(server.log()).toMatch(/: is damaged; docs\/backup\.md says what to do \(.+\)"/);
+    } finally {
+      await killServer(server);
+    }
+  });
+
+  it('is not served where it is large and cut off', async () => {
+    makeLarge();
+    truncateSync(file, 70_000_000);
+    await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
+  });
+
   it('is served again once a copy is in its place', async () => {
     const whole = join(folder, 'whole.sqlite');
     withConnection(file, (connection) => connection.prepare('vacuum into ?').run(whole));

@@ -5,6 +5,7 @@ import BetterSqlite from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { wearAnswer } from '../../src/core/assessment/outlook.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { digestOf } from '../../src/store/digest.js';
@@ -117,6 +118,25 @@ describe('a database from before histories were kept', () => {
     const { items } = await store.histories.ofVehicle(EVERYTHING, vehicle.id, WHOLE);
     expect(items).toMatchObject([{ version: 1, kind: 'recorded', by: null, body: contractVehicle() }]);
     expect(VehicleBody.safeParse(items[0]!.body).success).toBe(true);
+  });
+
+  it('answers wear the same before and after the answers are made ready', async () => {
+    const ready = () => {
+      const connection = new BetterSqlite(join(folder, 'old.sqlite'), { readonly: true });
+      const rows = connection.prepare('select count(*) from wear_answers').pluck().get();
+      connection.close();
+      return rows;
+    };
+    const question = { today: '2026-03-10', until: null };
+    const wear = () => store.outlooks.wear(EVERYTHING, vehicle.id, question);
+    expect(ready()).toBe(0);
+    const before = await wear();
+    expect(before).toBe(
+      JSON.stringify(wearAnswer(vehicle.id, await store.outlooks.get(EVERYTHING, vehicle.id), question)),
+    );
+    await store.outlooks.refresh();
+    expect(ready()).toBe(1);
+    expect(await wear()).toBe(before);
   });
 
   it('takes corrections on top of it, and ids stay', async () => {

@@ -12,17 +12,22 @@ afterAll(async () => {
   await service.close();
 });
 
-/** What the database says of how it would carry out every query of a request that asks for outlooks of axles. */
+type Run = 'all' | 'get';
+
+/** What the database says of how it carries out every query of a request that asks for outlooks of axles. */
 async function plansOf(role: Role, path: string): Promise<string[]> {
-  const prepared = vi.spyOn(BetterSqlite.prototype, 'prepare');
-  const response = await service.as(role, 'get', path);
-  const statements = prepared.mock.calls
-    .map(([text]) => text)
-    .filter((text) => text.includes('axle_outlooks'));
-  prepared.mockRestore();
-  expect([response.status, statements.length > 0]).toEqual([200, true]);
   const connection = new BetterSqlite(service.file, { readonly: true });
   try {
+    // Most are prepared once for many requests.
+    const statement = Object.getPrototypeOf(connection.prepare('select 1')) as Record<Run, () => unknown>;
+    const ran = (['all', 'get'] as const).map((run) => vi.spyOn(statement, run));
+    const response = await service.as(role, 'get', path);
+    const statements = ran
+      .flatMap(({ mock }) => mock.contexts as unknown as BetterSqlite.Statement[])
+      .map(({ source }) => source)
+      .filter((text) => text.includes('axle_outlooks'));
+    for (const spy of ran) spy.mockRestore();
+    expect([response.status, statements.length > 0]).toEqual([200, true]);
     return statements.flatMap((text) => {
       const rows = connection
         .prepare(`explain query plan ${text}`)
@@ -44,13 +49,17 @@ const REPORTS = [
   'measure-first?chance=0.02',
 ];
 /** Holds nothing but what is asked for. */
-const WHOLE_OF = 'SCAN axle_outlooks USING INDEX axle_outlooks_unassessed';
+const WHOLE_OF = 'SCAN axle_outlooks USING COVERING INDEX axle_outlooks_unassessed';
+/** The fleets of a key, and what an inner query has picked: no tables. */
+const NO_TABLE = /^SCAN (json_each\b|\()/;
 
 it.each(REPORTS.flatMap((report) => [[report, 'owner'] as const, [report, 'fleet-manager'] as const]))(
   '%s looks up an index and reads no table through, asked by the %s',
   async (report, role) => {
     const plans = await plansOf(role, `/v1/reports/${report}`);
-    expect(plans.filter((detail) => detail.includes('SCAN') && detail !== WHOLE_OF)).toEqual([]);
-    expect(plans.some((detail) => /SEARCH axle_outlooks USING INDEX/.test(detail))).toBe(true);
+    expect(
+      plans.filter((detail) => detail.includes('SCAN') && detail !== WHOLE_OF && !NO_TABLE.test(detail)),
+    ).toEqual([]);
+    expect(plans.some((detail) => /SEARCH axle_outlooks USING (COVERING )?INDEX/.test(detail))).toBe(true);
   },
 );

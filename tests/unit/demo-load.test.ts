@@ -82,6 +82,18 @@ describe('the demo fleet in a store', () => {
     expect(items.some(({ overdue }) => !overdue)).toBe(true);
   });
 
+  it('answers wear from what was made ready as from the outlook itself', async () => {
+    for (const { vehicle } of loaded) {
+      const outlook = await store.outlooks.get(EVERYTHING, vehicle.id);
+      for (const today of [TODAY, '2026-09-02', '2029-01-01']) {
+        const question = { today, until: null };
+        expect(await store.outlooks.wear(EVERYTHING, vehicle.id, question)).toBe(
+          JSON.stringify(wearAnswer(vehicle.id, outlook, question)),
+        );
+      }
+    }
+  });
+
   it('has a disc axle of which nobody can tell a date, since it was never measured', async () => {
     const { items } = await store.reports.unassessed(EVERYTHING, { today: TODAY, fleet: null }, null);
     const brakes = items

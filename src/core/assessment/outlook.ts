@@ -175,7 +175,8 @@ function wearReasons(asAt: AsAt | null): Reason[] {
   return [{ field: 'asAt.odometerKm', code: 'odometer-not-read', detail }];
 }
 
-function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
+/** An axle’s part of the answer. */
+export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
   const { axle, pads, replacement, crossing, failing, rotors, drums, findings } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
   const date = crossing && outlook.asAt ? dateInterval(crossing, outlook.asAt.date) : null;

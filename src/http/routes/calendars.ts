@@ -17,7 +17,7 @@ import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, problemResponses, resourceProblems } from '../problems.js';
 import { rateLimiter } from '../rateLimit.js';
-import { answerJson, idempotencyHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
+import { answerJson, idempotencyHeader, ifNoneMatchHeader, JSON_ANSWER, notModified } from '../schemas.js';
 
 declare module 'fastify' {
   interface FastifyRequest {
@@ -77,7 +77,7 @@ export async function calendarSubscriptionRoutes(
       const path = `${CALENDARS}/${token}.ics`;
       const answer = (subscription: CalendarSubscription) => ({
         status: 201,
-        headers: { 'content-type': 'application/json; charset=utf-8' },
+        headers: { 'content-type': JSON_ANSWER },
         body: JSON.stringify({ ...subscription, path, url: publicUrl && `${publicUrl}${path}` }),
       });
       const { name } = request.caller;

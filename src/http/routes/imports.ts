@@ -20,6 +20,7 @@ import {
   idempotencyHeader,
   ifNoneMatchHeader,
   importParams,
+  JSON_ANSWER,
   notModified,
 } from '../schemas.js';
 import { vehicleLines } from '../vehicleLines.js';
@@ -215,7 +216,7 @@ function answerTo(report: Import): KeptAnswer {
   return {
     status: added && !report.dryRun ? 201 : 200,
     headers: {
-      'content-type': 'application/json; charset=utf-8',
+      'content-type': JSON_ANSWER,
       location: `/v1/imports/${report.id}`,
       etag: etagOf(report.version),
     },

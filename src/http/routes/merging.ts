@@ -6,13 +6,13 @@ import { etagOf, expectedVersions } from '../etag.js';
 import { exampleVehicle } from '../examples.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { IF_MATCH_PROBLEMS, postProblems } from '../problems.js';
-import { answerJson, idempotencyHeader, ifMatchHeader, vehicleParams } from '../schemas.js';
+import { answerJson, idempotencyHeader, ifMatchHeader, JSON_ANSWER, vehicleParams } from '../schemas.js';
 
 export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   const answer = (vehicle: Vehicle) => ({
     status: 200,
     headers: {
-      'content-type': 'application/json; charset=utf-8',
+      'content-type': JSON_ANSWER,
       location: `/v1/vehicles/${vehicle.id}`,
       etag: etagOf(vehicle.version),
     },

@@ -23,6 +23,7 @@ import {
   fleetQuery,
   ifMatchHeader,
   ifNoneMatchHeader,
+  JSON_ANSWER,
   idempotencyHeader,
   modelQuery,
   notModified,
@@ -68,7 +69,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
       const answer = (vehicle: Vehicle) => ({
         status: 201,
         headers: {
-          'content-type': 'application/json; charset=utf-8',
+          'content-type': JSON_ANSWER,
           location: `/v1/vehicles/${vehicle.id}`,
           etag: etagOf(vehicle.version),
         },

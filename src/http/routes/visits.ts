@@ -17,6 +17,7 @@ import {
   notModified,
   idempotencyHeader,
   ifNoneMatchHeader,
+  JSON_ANSWER,
   vehicleParams,
   visitParams,
 } from '../schemas.js';
@@ -55,7 +56,7 @@ export function recordedVisitAnswer({ today }: RouteContext): (recorded: Recorde
     return {
       status: isNew ? 201 : 200,
       headers: {
-        'content-type': 'application/json; charset=utf-8',
+        'content-type': JSON_ANSWER,
         location: `/v1/visits/${visit.id}`,
         etag: etagOf(visit.version),
       },

@@ -12,7 +12,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';
 import { exampleWear } from '../examples.js';
 import { resourceProblems } from '../problems.js';
-import { answerJson, ifNoneMatchHeader, notModified, vehicleParams } from '../schemas.js';
+import { answerJson, ifNoneMatchHeader, JSON_ANSWER, notModified, vehicleParams } from '../schemas.js';
 
 const asOf = fullDate.optional().meta({ description: 'Answer from what was known on this date.' });
 
@@ -38,17 +38,16 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
         },
       },
     },
-    async (request) => {
+    async (request, reply) => {
       const { vehicleId } = request.params;
-      const { asOf, until } = request.query;
+      const { asOf, until = null } = request.query;
       const scope = scopeOf(request.caller);
-      const outlook = await (asOf
-        ? store.outlooks.asOf(scope, vehicleId, asOf)
-        : store.outlooks.get(scope, vehicleId));
-      return wearAnswer(vehicleId, outlook, {
-        today: asOf ?? today(),
-        until: until ?? null,
-      });
+      if (asOf) {
+        const outlook = await store.outlooks.asOf(scope, vehicleId, asOf);
+        return wearAnswer(vehicleId, outlook, { today: asOf, until });
+      }
+      const answer = await store.outlooks.wear(scope, vehicleId, { today: today(), until });
+      return reply.type(JSON_ANSWER).send(answer as never);
     },
   );
 

@@ -34,6 +34,7 @@ import {
   idempotencyHeader,
   ifMatchHeader,
   ifNoneMatchHeader,
+  JSON_ANSWER,
   notModified,
 } from '../schemas.js';
 
@@ -58,7 +59,7 @@ const answerAt =
   (resource: { id: string; version: number }): KeptAnswer => ({
     status,
     headers: {
-      'content-type': 'application/json; charset=utf-8',
+      'content-type': JSON_ANSWER,
       location: `/v1/${address}/${resource.id}`,
       etag: etagOf(resource.version),
     },

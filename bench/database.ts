@@ -1,0 +1,104 @@
+import { copyFileSync, existsSync, statSync } from 'node:fs';
+import { isDeepStrictEqual, parseArgs } from 'node:util';
+import { dateIn } from '../src/core/calendar.js';
+import { openConnection } from '../src/store/database.js';
+import { openStore } from '../src/store/open.js';
+import { multiplyVehicles } from './multiply.js';
+import { wholeNumber } from './options.js';
+import { shopOf } from './shop.js';
+
+/**
+ * Makes a large database: some hundred vehicles recorded by the operations behind a caller's POSTs, and copies of them
+ * up to the number asked for. A sample of the copies is then worked out anew and held against what is stored.
+ *
+ *   npm run bench:database -- [--vehicles 100000] [--visits 8] [--from FILE] FILE
+ *
+ * Most of the time goes into recording those, fitting and scoring; `--from` takes them from a database that was made
+ * with `--vehicles 250`.
+ */
+
+/** Vehicles that the service records itself. */
+const RECORDED = 250;
+const SAMPLE = 50;
+const EVERYTHING = { fleets: null, keyName: 'bench' };
+
+/** @throws when there is a file already, or a sampled copy is not what the service would have written */
+export async function makeDatabase(
+  file: string,
+  { vehicles, visits, from }: { vehicles: number; visits: number; from?: string },
+): Promise<void> {
+  if (existsSync(file)) throw new Error(`${file}: is there already`);
+  if (from) copyFileSync(from, file);
+  else await record(file, Math.min(RECORDED, vehicles), visits);
+  const connection = openConnection(file);
+  const recorded = connection.prepare('select count(*) from vehicles').pluck().get() as number;
+  // What breaks off here is thrown away.
+  connection.pragma('journal_mode = off');
+  connection.pragma('synchronous = off');
+  connection.pragma('foreign_keys = off');
+  connection.pragma('cache_size = -524288');
+  multiplyVehicles(connection, Math.ceil(vehicles / recorded) - 1);
+  // As though the fit had known them all: none is due, and none begins beside what is measured.
+  connection.exec('update experiences set last_visit_seq = (select max(seq) from visits)');
+  connection.exec('analyze');
+  connection.pragma('journal_mode = wal');
+  connection.close();
+  await lookBack(file);
+  await checkSample(file, recorded);
+}
+
+/** More visits may make a fit of the past worth while that was not before. */
+async function lookBack(file: string): Promise<void> {
+  const store = openStore({ file, timeZone: 'UTC' });
+  await store.accuracy.bringUpToDate();
+  store.close();
+}
+
+async function record(file: string, vehicles: number, visits: number): Promise<void> {
+  const store = openStore({ file, timeZone: 'UTC' });
+  for (const shown of shopOf(vehicles, visits, dateIn(new Date(), 'UTC'))) {
+    const { id } = await store.vehicles.create(EVERYTHING, shown.vehicle, null);
+    for (const visit of shown.visits) await store.visits.record(EVERYTHING, id, visit, null);
+  }
+  await store.experience.refit();
+  await store.accuracy.bringUpToDate();
+  store.close();
+}
+
+/** Vehicles from everywhere in the file: their stored outlook must be the one their stored history gives. */
+async function checkSample(file: string, recorded: number): Promise<void> {
+  const connection = openConnection(file);
+  const ids = connection
+    .prepare('select id from vehicles where seq > ? order by seq * 7919 % 104729 limit ?')
+    .pluck()
+    .all(recorded, SAMPLE) as string[];
+  connection.close();
+  const store = openStore({ file, timeZone: 'UTC' });
+  for (const id of ids) {
+    const stored = await store.outlooks.get(EVERYTHING, id);
+    const again = await store.outlooks.asOf(EVERYTHING, id, dateIn(new Date(), 'UTC'));
+    if (!isDeepStrictEqual(stored, again)) throw new Error(`vehicle ${id}: stored outlook differs`);
+  }
+  store.close();
+}
+
+if (process.argv[1] === import.meta.filename) {
+  const { values, positionals } = parseArgs({
+    allowPositionals: true,
+    options: {
+      vehicles: { type: 'string', default: '100000' },
+      visits: { type: 'string', default: '8' },
+      from: { type: 'string' },
+    },
+  });
+  const [file] = positionals;
+  if (!file) throw new Error('name the file to make');
+  const vehicles = wholeNumber('vehicles', values.vehicles);
+  const began = performance.now();
+  await makeDatabase(file, { vehicles, visits: wholeNumber('visits', values.visits), from: values.from });
+  const seconds = ((performance.now() - began) / 1000).toFixed(0);
+  const bytes = statSync(file).size;
+  console.log(
+    `${vehicles} vehicles, ${(bytes / 1e9).toFixed(2)} GB, ${(bytes / vehicles / 1000).toFixed(1)} kB a vehicle, in ${seconds} s`,
+  );
+}

@@ -1,0 +1,429 @@
+import { copyFileSync, constants, mkdtempSync, rmSync, statSync } from 'node:fs';
+import { cpus, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { parseArgs } from 'node:util';
+import BetterSqlite from 'better-sqlite3';
+import { dateIn, toDay, toFullDate } from '../src/core/calendar.js';
+import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
+import type { VisitBody } from '../src/core/vocabulary/visit.js';
+import { openStore } from '../src/store/open.js';
+import { makeDatabase } from './database.js';
+import {
+  allOf,
+  answerTo,
+  atRate,
+  CAPACITY_TOOL,
+  capacity,
+  CONNECTIONS,
+  quantile,
+  type Measured,
+  type Call,
+} from './load.js';
+import { markdownTable, writeSection } from './markdown.js';
+import { wholeNumber } from './options.js';
+import { startFloor, startService, type Server } from './servers.js';
+import { nextVisit } from './shop.js';
+
+/**
+ * How fast the service answers, as ratios to a floor that is measured in the same run on the same machine, so that what
+ * else the machine does falls on both; and, where a large database is named, how that grows with the number of
+ * vehicles. Servers are processes of their own, over real HTTP with connections kept alive. Runs are interleaved; the
+ * table has their median, and the least and the most of them.
+ *
+ *   npm run bench -- [--small FILE] [--large FILE] [--runs 5] [--seconds 4] [--posts 50] [--write SECTION]
+ *
+ * Databases come from `npm run bench:database`. Without `--small` one of 1000 vehicles is made; a small one is copied
+ * before anything is written, while a large one gets some hundred visits more at every call.
+ */
+
+const DUE_SOON = '/v1/reports/due-soon?withinDays=60';
+/** Vehicles whose answers are read, one after another. */
+const READ = 100;
+const DUE_CALLS = 60;
+const RATE_PER_SECOND = 500;
+const LONG_HISTORY = 200;
+const STARTS = 5;
+const NEXT_ORDER = 'WO-NEXT';
+const TODAY = dateIn(new Date(), 'UTC');
+
+interface Options {
+  runs: number;
+  seconds: number;
+  posts: number;
+}
+
+/** What was measured once a run. */
+type Series = Record<string, number[]>;
+
+interface Row {
+  what: string;
+  values: number[];
+  unit: string;
+  /** The least or the most that is aimed at; null where a row only explains. */
+  target: { least: number } | { most: number } | null;
+}
+
+/** A service on a copy of a database, and the vehicles that nothing has been posted on. */
+interface Shop {
+  service: Server;
+  fresh: { id: string; latest: VisitBody }[];
+  readPaths: string[];
+}
+
+function vehiclesIn(file: string): Shop['fresh'] {
+  const connection = new BetterSqlite(file, { readonly: true });
+  const rows = connection
+    .prepare(
+      `select v.id, version.body latest
+       from (select seq, id from vehicles order by seq * 7919 % 104729 limit 4000) v
+       join visit_versions version on version.visit_seq =
+         (select seq from visits where vehicle_seq = v.seq order by date desc limit 1)`,
+    )
+    .all() as { id: string; latest: string }[];
+  connection.close();
+  return rows
+    .map(({ id, latest }) => ({ id, latest: JSON.parse(latest) as VisitBody }))
+    .filter(({ latest }) => latest.workOrder !== NEXT_ORDER);
+}
+
+async function openShop(file: string, folder: string): Promise<Shop> {
+  const vehicles = vehiclesIn(file);
+  return {
+    service: await startService(file, folder),
+    fresh: vehicles.slice(READ),
+    readPaths: vehicles.slice(0, READ).map(({ id }) => `/v1/vehicles/${id}/wear`),
+  };
+}
+
+const visitOf = ({ id, latest }: Shop['fresh'][number]): Call => ({
+  method: 'POST',
+  path: `/v1/vehicles/${id}/visits`,
+  body: nextVisit(latest, TODAY, NEXT_ORDER),
+});
+
+const postsOf = ({ fresh }: Shop, count: number): Call[] => fresh.splice(0, count).map(visitOf);
+
+/** The floor takes the same visits, under an address of its own. */
+const atFloor = (calls: readonly Call[]): Call[] =>
+  calls.map((call) => ({ ...call, path: call.path.replace('/v1', '') }));
+
+const repeated = (call: Call, times: number): Call[] => Array.from({ length: times }, () => call);
+
+/** The floor on a copy of the small database, with answers of the same bytes as the service's. */
+async function openFloor(file: string, shop: Shop, folder: string): Promise<Server> {
+  const [sample, other] = shop.fresh.splice(0, 2);
+  const store = openStore({ file, timeZone: 'UTC' });
+  const body = nextVisit(sample!.latest, TODAY, NEXT_ORDER);
+  await store.visits.record({ fleets: null, keyName: 'bench' }, sample!.id, body, null);
+  store.close();
+  const floor = await startFloor([file, sample!.id], folder);
+  const wear = await answerTo(shop.service, { method: 'GET', path: shop.readPaths[0]! });
+  const visit = await answerTo(shop.service, visitOf(other!));
+  for (const [name, { text }] of Object.entries({ wear, visit })) {
+    await answerTo(floor, { method: 'PUT', path: `/constants/${name}`, body: JSON.parse(text) });
+  }
+  return floor;
+}
+
+function note(series: Series, name: string, value: number): void {
+  (series[name] ??= []).push(value);
+}
+
+/** One run of the service and of the floor, in turn. */
+async function runBesideFloor(series: Series, shop: Shop, floor: Server, options: Options): Promise<void> {
+  const { seconds, posts } = options;
+  const calls = postsOf(shop, posts);
+  const floorDue = `/due-soon?horizon=${toFullDate(toDay(TODAY) + 60)}`;
+  for (const [who, target, paths, due, visits] of [
+    ['service', shop.service, shop.readPaths, DUE_SOON, calls],
+    ['floor', floor, ['/constants/wear'], floorDue, atFloor(calls)],
+  ] as const) {
+    const took = async (name: string, work: () => Promise<Measured>): Promise<Measured> => {
+      const before = target.processorMs();
+      const measured = await work();
+      note(series, `${who} ${name} processor`, (target.processorMs() - before) / measured.answers);
+      return measured;
+    };
+    const read = await took('read', () => capacity(target, paths, seconds));
+    note(series, `${who} reads/s`, read.perSecond);
+    note(series, `${who} read p99`, read.p99Ms);
+    const steady = await atRate(target, paths, { seconds, perSecond: RATE_PER_SECOND });
+    note(series, `${who} steady p99`, steady.p99Ms);
+    const dueCalls = repeated({ method: 'GET', path: due }, DUE_CALLS);
+    note(series, `${who} due`, (await took('due', () => allOf(target, dueCalls, 1))).p50Ms);
+    note(series, `${who} posts/s`, (await took('post', () => allOf(target, visits, 4))).perSecond);
+  }
+}
+
+/** How long a visit on one vehicle takes, one at a time, in each shop. */
+async function runOfSizes(series: Series, shops: Record<string, Shop>, { posts }: Options): Promise<void> {
+  for (const [size, shop] of Object.entries(shops)) {
+    const due = await allOf(shop.service, repeated({ method: 'GET', path: DUE_SOON }, DUE_CALLS), 1);
+    note(series, `${size} due`, due.p50Ms);
+    note(series, `${size} post`, (await allOf(shop.service, postsOf(shop, posts), 1)).p50Ms);
+  }
+}
+
+/** Visits on one new vehicle until it has a long history, then as many as are timed. */
+async function longHistory({ service, fresh }: Shop, timed: number): Promise<number> {
+  const vehicle = { ...EXAMPLE_VEHICLE, externalId: `LONG-${performance.now()}`, inService: null };
+  const { text } = await answerTo(service, { method: 'POST', path: '/v1/vehicles', body: vehicle });
+  const path = `/v1/vehicles/${(JSON.parse(text) as { id: string }).id}/visits`;
+  const post = (number: number): Call => ({
+    method: 'POST',
+    path,
+    body: {
+      ...fresh[0]!.latest,
+      date: toFullDate(toDay(TODAY) - 4 * LONG_HISTORY + 3 * number),
+      odometer: { value: 10_000 + 150 * number, unit: 'km' },
+      workOrder: `LONG-${number}`,
+    },
+  });
+  const posts = Array.from({ length: LONG_HISTORY + timed }, (_, number) => post(number));
+  await allOf(service, posts.slice(0, LONG_HISTORY), 1);
+  return (await allOf(service, posts.slice(LONG_HISTORY), 1)).p50Ms;
+}
+
+/** The most that is resident while the shop is read and visits are posted. */
+async function residentUnderLoad(shop: Shop, { seconds, posts }: Options): Promise<number> {
+  let most = 0;
+  const timer = setInterval(() => (most = Math.max(most, shop.service.residentMb())), 100);
+  await Promise.all([
+    capacity(shop.service, shop.readPaths, seconds),
+    allOf(shop.service, postsOf(shop, posts), 4),
+    allOf(shop.service, repeated({ method: 'GET', path: DUE_SOON }, DUE_CALLS), 1),
+  ]);
+  clearInterval(timer);
+  return most;
+}
+
+async function startsOf(file: string, folder: string): Promise<{ readyMs: number[]; idleMb: number[] }> {
+  const readyMs: number[] = [];
+  const idleMb: number[] = [];
+  for (let start = 0; start < STARTS; start++) {
+    const server = await startService(file, folder);
+    readyMs.push(server.readyMs);
+    await sleep(2000);
+    idleMb.push(server.residentMb());
+    await server.stop();
+  }
+  return { readyMs, idleMb };
+}
+
+const ratio = (over: number[], under: number[]): number[] => over.map((value, run) => value / under[run]!);
+
+function besideFloor(of: Series): Row[] {
+  const beside = (name: string) => ratio(of[`service ${name}`]!, of[`floor ${name}`]!);
+  const plain = (what: string, name: string, unit: string): Row => ({
+    what,
+    values: of[name]!,
+    unit,
+    target: null,
+  });
+  const processor = (values: number[]): Row => ({
+    what: '… the same in processor time',
+    values,
+    unit: '×',
+    target: null,
+  });
+  const inverse = (values: number[]): number[] => values.map((value) => 1 / value);
+  return [
+    {
+      what: 'read a wear answer: per second, beside the floor',
+      values: beside('reads/s'),
+      unit: '×',
+      target: { least: 0.6 },
+    },
+    processor(inverse(beside('read processor'))),
+    plain('… per second', 'service reads/s', '/s'),
+    plain('… of the floor', 'floor reads/s', '/s'),
+    { what: '… p99 beside the floor’s', values: beside('read p99'), unit: '×', target: { most: 3 } },
+    {
+      what: `… p99 at ${RATE_PER_SECOND} a second, beside the floor’s`,
+      values: beside('steady p99'),
+      unit: '×',
+      target: null,
+    },
+    {
+      what: 'post a visit: per second, beside the floor',
+      values: beside('posts/s'),
+      unit: '×',
+      target: { least: 0.3 },
+    },
+    processor(inverse(beside('post processor'))),
+    plain('… per second', 'service posts/s', '/s'),
+    plain('… of the floor', 'floor posts/s', '/s'),
+    plain('… of the floor without waiting for the disk', 'floor posts/s, no fsync', '/s'),
+    plain('… its forecast, of a vehicle with 9 visits', 'forecast', 'ms'),
+    {
+      what: 'due-soon, first page: time beside the floor',
+      values: beside('due'),
+      unit: '×',
+      target: { most: 2 },
+    },
+    processor(beside('due processor')),
+    plain('… time', 'service due', 'ms'),
+    {
+      what: `visit on a vehicle with ${LONG_HISTORY}: time beside one with 8`,
+      values: ratio(of['long']!, of['short']!),
+      unit: '×',
+      target: { most: 5 },
+    },
+  ];
+}
+
+function bySize(of: Series, large: number): Row[] {
+  const vehicles = large.toLocaleString('en');
+  const grows = (name: string) => ratio(of[`large ${name}`]!, of[`small ${name}`]!);
+  return [
+    {
+      what: `due-soon, first page: ${vehicles} vehicles beside the small shop`,
+      values: grows('due'),
+      unit: '×',
+      target: { most: 1.5 },
+    },
+    { what: '… time', values: of['large due']!, unit: 'ms', target: null },
+    {
+      what: `post a visit: ${vehicles} vehicles beside the small shop`,
+      values: grows('post'),
+      unit: '×',
+      target: { most: 1.5 },
+    },
+    { what: '… time', values: of['large post']!, unit: 'ms', target: null },
+    {
+      what: `resident under load, ${vehicles} vehicles`,
+      values: of['resident']!,
+      unit: 'MB',
+      target: { most: 400 },
+    },
+    { what: '… idle', values: of['large idle']!, unit: 'MB', target: { most: 200 } },
+    {
+      what: `start to ready, ${vehicles} vehicles`,
+      values: of['large ready']!,
+      unit: 'ms',
+      target: { most: 1500 },
+    },
+  ];
+}
+
+function lineOf({ what, values, unit, target }: Row): string[] {
+  const median = quantile(values, 0.5);
+  const shown = (value: number): string => (value >= 100 ? value.toFixed(0) : value.toPrecision(3));
+  const met = target && ('least' in target ? median >= target.least : median <= target.most);
+  const aim = target && ('least' in target ? `at least ${target.least}` : `at most ${target.most}`);
+  return [
+    what,
+    `${shown(median)} ${unit}`,
+    `${shown(Math.min(...values))} to ${shown(Math.max(...values))}`,
+    aim ? `${aim} ${unit}` : '',
+    met === null ? '' : met ? 'met' : 'missed',
+  ];
+}
+
+/** What the forecast alone takes, in this process, of a vehicle as it is after a visit. */
+async function forecastMs(file: string, shop: Shop, times: number): Promise<number> {
+  const store = openStore({ file, timeZone: 'UTC' });
+  const took: number[] = [];
+  for (const { id } of shop.fresh.slice(-times)) {
+    const began = performance.now();
+    await store.outlooks.asOf({ fleets: null, keyName: 'bench' }, id, TODAY);
+    took.push(performance.now() - began);
+  }
+  store.close();
+  return quantile(took, 0.5);
+}
+
+async function main(): Promise<void> {
+  const { values } = parseArgs({
+    options: {
+      small: { type: 'string' },
+      large: { type: 'string' },
+      runs: { type: 'string', default: '5' },
+      seconds: { type: 'string', default: '4' },
+      posts: { type: 'string', default: '50' },
+      write: { type: 'string' },
+    },
+  });
+  const options = {
+    runs: wholeNumber('runs', values.runs),
+    seconds: wholeNumber('seconds', values.seconds),
+    posts: wholeNumber('posts', values.posts),
+  };
+  const folder = mkdtempSync(join(tmpdir(), 'brakes-bench-'));
+  try {
+    const table = await measure(values.small, values.large, options, folder);
+    console.log(table);
+    if (values.write) writeSection(values.write, table, 'docs/scale.md');
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+async function measure(
+  smallFile: string | undefined,
+  largeFile: string | undefined,
+  options: Options,
+  folder: string,
+): Promise<string> {
+  const copyOf = (file: string, name: string): string => {
+    copyFileSync(file, join(folder, name), constants.COPYFILE_FICLONE);
+    return join(folder, name);
+  };
+  const small = smallFile ? copyOf(smallFile, 'small.sqlite') : join(folder, 'small.sqlite');
+  if (!smallFile) await makeDatabase(small, { vehicles: 1000, visits: 8 });
+  const floorFile = copyOf(small, 'floor.sqlite');
+  const series: Series = {};
+  const shop = await openShop(small, folder);
+  const floor = await openFloor(floorFile, shop, folder);
+  // The first run warms both up and is thrown away.
+  await runBesideFloor({}, shop, floor, { ...options, seconds: 2 });
+  for (let run = 0; run < options.runs; run++) {
+    console.error(`beside the floor, run ${run + 1} of ${options.runs}`);
+    await runBesideFloor(series, shop, floor, options);
+    note(series, 'forecast', await forecastMs(floorFile, shop, options.posts));
+    note(series, 'short', (await allOf(shop.service, postsOf(shop, 20), 1)).p50Ms);
+    note(series, 'long', await longHistory(shop, 10));
+  }
+  await answerTo(floor, { method: 'POST', path: '/without-fsync' });
+  for (let run = 0; run < options.runs; run++) {
+    const calls = atFloor(shop.fresh.slice(0, options.posts).map(visitOf));
+    note(series, 'floor posts/s, no fsync', (await allOf(floor, calls, 4)).perSecond);
+  }
+  await floor.stop();
+  const rows = besideFloor(series);
+  if (largeFile) rows.push(...(await measureLarge(series, shop, largeFile, options, folder)));
+  await shop.service.stop();
+  const told = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL}, ${TODAY}.`;
+  return `${markdownTable(['', 'median', 'least to most', 'target', ''], rows.map(lineOf))}\n\n${told}`;
+}
+
+async function measureLarge(
+  series: Series,
+  small: Shop,
+  file: string,
+  options: Options,
+  folder: string,
+): Promise<Row[]> {
+  const connection = new BetterSqlite(file, { readonly: true });
+  const vehicles = connection.prepare('select count(*) from vehicles').pluck().get() as number;
+  connection.close();
+  const { readyMs, idleMb } = await startsOf(file, folder);
+  const large = await openShop(file, folder);
+  series['large ready'] = readyMs;
+  series['large idle'] = idleMb;
+  await runOfSizes({}, { small, large }, options);
+  for (let run = 0; run < options.runs; run++) {
+    console.error(`by size, run ${run + 1} of ${options.runs}`);
+    await runOfSizes(series, { small, large }, options);
+    note(series, 'resident', await residentUnderLoad(large, options));
+  }
+  await large.service.stop();
+  const kb = statSync(file).size / vehicles / 1000;
+  return [
+    ...bySize(series, vehicles),
+    { what: '… database, a vehicle', values: [kb], unit: 'kB', target: null },
+  ];
+}
+
+await main();

@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { wearAnswer, type Outlook } from '../../src/core/assessment/outlook.js';
+import { fillTemplate, wearTemplate } from '../../src/core/assessment/wearTemplate.js';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
+import { DISC_AXLE, fourPads, km, outlookOf, rotorReadings } from '../support/coreHistories.js';
+
+const measured = outlookOf({ axles: { front: DISC_AXLE, rear: DISC_AXLE } }, [
+  { date: '2025-03-03', odometer: km(39_000), readings: fourPads(8) },
+  {
+    date: '2025-09-01',
+    odometer: km(52_000),
+    readings: [...fourPads([3, 6, 6, 6]), ...rotorReadings('left', [26.9, 26.8])],
+  },
+]);
+const spoken = (words: string): Outlook => ({
+  ...measured,
+  axles: measured.axles.map((axle) => ({
+    ...axle,
+    replacement: { ...axle.replacement, basis: { ...axle.replacement.basis, words } },
+  })),
+});
+
+/** Through all that depends on the day: before and after the next visit, the due date and what the calendar tells. */
+const days = [0, 100, 200, 400, 800, 4000].map((later) => toFullDate(toDay('2025-09-01') + later));
+
+describe('a wear answer made ready', () => {
+  it.each([
+    ['of a vehicle with findings, on two axles', measured],
+    ['of a vehicle that was never here', outlookOf({}, [])],
+    ['with line ends, quotes and other signs in its words', spoken('a\nb "c" \\ \\n $& ’ \u2028 ü 漢')],
+  ])('is the answer itself on every day: %s', (_name, outlook) => {
+    const template = JSON.parse(JSON.stringify(wearTemplate(outlook)));
+    for (const today of days) {
+      for (const until of [null, '2026-01-01']) {
+        const question = { today, until };
+        expect(fillTemplate('v-1', template, question)).toBe(
+          JSON.stringify(wearAnswer('v-1', outlook, question)),
+        );
+      }
+    }
+  });
+
+  it('changes with the day where the answer does', () => {
+    const texts = days.map((today) => fillTemplate('v-1', wearTemplate(measured), { today, until: null }));
+    expect(new Set(texts).size).toBeGreaterThan(3);
+  });
+});
