@@ -112,7 +112,7 @@ export function faultsOf(connection: BetterSqlite.Database): string[] {
 }
 
 /** A larger file is served before it has been read through: that takes a second for some hundred of these. */
-const CHECKED_WHOLE_BYTES = 64 * 2 ** 20;
+const CHECKED_WHOLE_BYTES = 16 * 2 ** 20;
 
 /** Whether a file is so large that only its beginning is looked at when it is opened. */
 export const isCheckedLater = (file: string): boolean =>
