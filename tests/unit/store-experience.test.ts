@@ -4,13 +4,12 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { carryOutFitTask, UnsoundFit, type FitTask } from '../../src/core/forecast/fit.js';
 import { openStore } from '../../src/store/open.js';
-import type { Store } from '../../src/store/store.js';
 import { makeShopFile } from '../support/shopFile.js';
 
 describe('the experience of a shop of identical vehicles', { timeout: 120_000 }, () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'alike.sqlite');
-  let store: Store;
+  let store: ReturnType<typeof openStore>;
   let vehicleId: string;
 
   beforeAll(async () => {

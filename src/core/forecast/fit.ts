@@ -121,6 +121,7 @@ function joined(
   vehicles: readonly VehicleRecord[],
   done: ReadonlyMap<string, FitTaskDone>,
 ): FittedExperience {
+  refuseUnsound(Object.fromEntries(done), []);
   const usage = done.get(USAGE) as FittedUsage | null;
   const classes = GROUPS.flatMap((group): [string, FittedClass][] => {
     const members = membersOf(vehicles, group);
