@@ -7,6 +7,7 @@ import { BadSetting, type Config } from './config.js';
 import { logging } from './http/logging.js';
 import { DatabaseUnusable, isCheckedLater, unusable } from './store/database.js';
 import { dateIn } from './core/calendar.js';
+import { UnsoundFit } from './core/forecast/fit.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
 import { deliverer } from './webhooks/deliverer.js';
@@ -104,6 +105,8 @@ function sendWebhooks(
 const LOOK_EVERY_MS = 60_000;
 const FEWEST_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;
+/** Characters kept of what a fit that failed had to say. */
+const LONGEST_SAID = 2000;
 
 /**
  * Fits the shop's experience in a process of its own when enough visits have come in since the last fit, and scores past
@@ -116,20 +119,31 @@ function fitWhenEnoughIsNew(
 ): { stop(): void } {
   let running: ChildProcess | null = null;
   let stopped = false;
+  /** Visits that the latest fit was tried with: what failed is not tried again before there are some more. */
+  let triedWith = 0;
   const start = (what: 'fit' | 'past'): void => {
     const env = { ...process.env, DATABASE_FILE: databaseFile, TIME_ZONE: timeZone };
     const command = fileURLToPath(new URL('./commands/refit.js', import.meta.url));
-    running = fork(command, what === 'past' ? ['--past'] : [], { env, stdio: 'ignore' });
-    running.once('exit', (code) => {
-      log.info({ code, what }, 'the fit has ended');
+    const fitting = fork(command, what === 'past' ? ['--past'] : [], {
+      env,
+      stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
+    });
+    running = fitting;
+    let said = '';
+    fitting.stderr!.on('data', (chunk) => (said = (said + String(chunk)).slice(-LONGEST_SAID)));
+    fitting.once('close', (code) => {
+      if (code === 0 || stopped) log.info({ code, what }, 'the fit has ended');
+      else log.error({ code, what, said: said.trim() }, 'the fit has failed');
       running = null;
       if (what === 'fit' && code === 0 && !stopped) start('past');
     });
   };
   const look = async (): Promise<void> => {
     const { known, since } = await store.experience.newVisits();
-    if (running || since < Math.max(FEWEST_NEW_VISITS, NEW_SHARE * known)) return;
+    const isDue = since >= Math.max(FEWEST_NEW_VISITS, NEW_SHARE * known);
+    if (running || !isDue || known + since - triedWith < FEWEST_NEW_VISITS) return;
     log.info({ known, since }, 'fitting the experience');
+    triedWith = known + since;
     start('fit');
   };
   const report = (error: unknown): void => log.error({ err: error }, 'no fit could be started');
@@ -154,7 +168,8 @@ export async function startOrExplain(start: () => Promise<void>): Promise<void> 
   } catch (error) {
     const fault = error as NodeJS.ErrnoException;
     const known =
-      fault instanceof BadSetting || fault instanceof DatabaseUnusable || fault.syscall === 'listen';
+      [BadSetting, DatabaseUnusable, UnsoundFit].some((kind) => fault instanceof kind) ||
+      fault.syscall === 'listen';
     process.stderr.write(`${known ? fault.message : (fault.stack ?? fault.message)}\n`);
     process.exit(1);
   }

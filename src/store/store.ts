@@ -425,6 +425,7 @@ export interface ExperienceStore {
    * Fits the shop's experience anew, on a sample of a large shop, and stores it as a new version.
    *
    * @param carryOut by whom the pieces of the fit are carried out; here and now where it is missing
+   * @throws where the histories cannot be fitted; nothing is stored, and the experience stays in force
    */
   fit(carryOut?: CarryOutFits): Promise<number>;
   /** Fits the shop's experience anew and works out every outlook with it; resolves when all are written. */

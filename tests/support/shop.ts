@@ -103,3 +103,17 @@ function padOf(
   };
   return { ratioShare, lives: [life] };
 }
+
+/** A shop of so many vehicles whose histories are the same few over and over. */
+export function copiesOf(records: readonly VehicleRecord[], vehicles: number): VehicleRecord[] {
+  return Array.from({ length: vehicles }, (_, index) => records[index % records.length]!);
+}
+
+/** The vehicle with the tracks of its pads told otherwise. */
+export function retold(record: VehicleRecord, change: (life: Track) => Track): VehicleRecord {
+  const axles = record.axles.map((axle) => ({
+    ...axle,
+    pads: axle.pads.map((part) => ({ ...part, lives: part.lives.map(change) })),
+  }));
+  return { ...record, axles };
+}

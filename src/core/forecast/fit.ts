@@ -3,7 +3,7 @@ import { startingExperience, type Draw, type Experience, type Group } from './ex
 import { fitCorrelation } from './fitCorrelation.js';
 import { fitUsage, usageDraws, type FittedUsage, type UsageHistory } from './fitUsage.js';
 import { fitPads, fitRotors, wearDraws, type AxleHistory, type FittedWear } from './fitWear.js';
-import { evenly } from './pooling.js';
+import { evenly, weighty } from './pooling.js';
 import { padBeliefs, rotorBeliefs } from './starting.js';
 import { usagePosterior } from './usage.js';
 import { wearPosterior, type PartTracks } from './wear.js';
@@ -71,12 +71,17 @@ export function carryOutFitTask(task: FitTask): FitTaskDone {
   return part === 'pads' ? fitPads(histories, padBeliefs(group)) : fitRotors(histories, rotorBeliefs(group));
 }
 
+/** @throws {UnsoundFit} */
 export function fitExperience(vehicles: readonly VehicleRecord[]): FittedExperience {
   const tasks = fitTasks(vehicles);
   return joined(vehicles, new Map([...tasks].map(([name, task]) => [name, carryOutFitTask(task)])));
 }
 
-/** {@link fitExperience}, its pieces carried out by whoever is given, as by several processors. */
+/**
+ * {@link fitExperience}, its pieces carried out by whoever is given, as by several processors.
+ *
+ * @throws {UnsoundFit}
+ */
 export async function fitExperienceBy(
   vehicles: readonly VehicleRecord[],
   carryOut: CarryOutFits,
@@ -116,6 +121,7 @@ function joined(
   vehicles: readonly VehicleRecord[],
   done: ReadonlyMap<string, FitTaskDone>,
 ): FittedExperience {
+  refuseUnsound(Object.fromEntries(done), []);
   const usage = done.get(USAGE) as FittedUsage | null;
   const classes = GROUPS.flatMap((group): [string, FittedClass][] => {
     const members = membersOf(vehicles, group);
@@ -124,8 +130,28 @@ function joined(
     const rotors = done.get(taskName('rotors', group)) as FittedWear | null;
     return [[classNameOf(group), classOf(group, members, { pads, rotors }, usage)]];
   });
-  return { vehicles: vehicles.length, classes: Object.fromEntries(classes), usage };
+  const fitted = { vehicles: vehicles.length, classes: Object.fromEntries(classes), usage };
+  refuseUnsound(fitted, []);
+  return fitted;
 }
+
+/** What a fit came to that no forecast can be made from. */
+export class UnsoundFit extends Error {
+  override name = 'UnsoundFit';
+}
+
+/** @throws {UnsoundFit} where a number is not finite or no draw is left */
+function refuseUnsound(value: unknown, path: readonly string[]): void {
+  if (typeof value === 'number' && !Number.isFinite(value)) throw unsound(path, String(value));
+  if (typeof value !== 'object' || value === null) return;
+  for (const [name, member] of Object.entries(value)) refuseUnsound(member, [...path, name]);
+  if ('draws' in value && weighty(value.draws as FittedWear['draws']).length === 0) {
+    throw unsound([...path, 'draws'], 'without a draw that counts');
+  }
+}
+
+const unsound = (path: readonly string[], what: string): UnsoundFit =>
+  new UnsoundFit(`the histories could not be fitted: ${path.join(' / ')} is ${what}`);
 
 function classOf(
   group: Group,

@@ -195,26 +195,39 @@ function atNodes(axle: Prepared, parameters: WearParameters): NodeLikelihood {
 
 const LOG_SQRT_2PI = 0.5 * Math.log(2 * Math.PI);
 
+/**
+ * Nodes tell nothing of a spread that is narrower than this many of their steps: summed over them, its likelihood grows
+ * without end where its mean meets a node. A narrower one counts as this wide, which its prior then keeps it near.
+ */
+const NARROWEST_STEPS = 0.6;
+
 /** Log likelihood of an axle whose log base rate is normal about a mean, with its derivatives by that mean. */
-function addCurve({ nodes, top, values }: NodeLikelihood, mean: number, sd: number, into: Curve): void {
+function addCurve({ nodes, top, values }: NodeLikelihood, mean: number, spread: number, into: Curve): void {
+  const sd = Math.max(spread, NARROWEST_STEPS * (nodes[1]! - nodes[0]!));
+  const least = leastSquare(nodes, mean, sd);
   let sum = 0;
   let first = 0;
   let second = 0;
   for (let index = 0; index < nodes.length; index++) {
     const z = (nodes[index]! - mean) / sd;
-    const weight = values[index]! * Math.exp(-0.5 * z * z);
+    const weight = values[index]! * Math.exp(-0.5 * (z * z - least));
     sum += weight;
     first += weight * z;
     second += weight * z * z;
   }
-  if (sum < 1e-300) {
-    into.log -= 1e3;
-    return;
-  }
   const meanZ = first / sum;
-  into.log += top + Math.log(sum / sd) - LOG_SQRT_2PI;
+  into.log += top + Math.log(sum / sd) - 0.5 * least - LOG_SQRT_2PI;
   into.slope += meanZ / sd;
   into.curvature += (second / sum - meanZ * meanZ - 1) / (sd * sd);
+}
+
+/** From here on a normal density is near the smallest numbers there are. */
+const FAR_SDS = 25;
+
+/** Square of how many standard deviations a far mean lies off the nearest node; what is near needs no scaling. */
+function leastSquare(nodes: Float64Array, mean: number, sd: number): number {
+  const off = Math.max(nodes[0]! - mean, mean - nodes[nodes.length - 1]!) / sd;
+  return off > FAR_SDS ? off * off : 0;
 }
 
 /** Values of the learned parameters at a point in units of their prior's standard deviations. */

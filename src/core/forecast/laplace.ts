@@ -134,12 +134,30 @@ export function drawAround(objective: Objective, { x, value }: Minimum, draws: n
     });
     return { x: point, logWeight: value - objective(point) + 0.5 * squares };
   });
-  const top = Math.max(...points.map(({ logWeight }) => logWeight));
-  const weights = capped(points.map(({ logWeight }) => Math.exp(logWeight - top)));
+  const weights = balanced(points.map(({ logWeight }) => logWeight));
   return points.map((point, index) => ({ weight: weights[index]!, x: point.x }));
 }
 
-/** Weights summing to one, none above its cap. */
+/** Capping ends a little above the cap. */
+const ABOVE_CAP = 1.1;
+const FLATTENINGS = 60;
+
+/**
+ * Weights summing to one, none above its cap. Where the posterior is so unlike the normal approximation that one or two
+ * draws hold nearly all of it, their differences are flattened until several count: a lone draw would pass what is
+ * unknown of the parameters off as known.
+ */
+function balanced(logs: readonly number[]): number[] {
+  const top = Math.max(...logs);
+  let weights: number[] = [];
+  for (let power = 1, flattening = 0; flattening < FLATTENINGS; flattening++, power /= 2) {
+    weights = capped(logs.map((log) => Math.exp(power * (log - top))));
+    if (Math.max(...weights) < (ABOVE_CAP * HEAVIEST) / logs.length) break;
+  }
+  return weights;
+}
+
+/** Weights summing to one, none above its cap as far as the others can take up what is cut off. */
 function capped(raw: readonly number[]): number[] {
   let weights = raw.slice();
   for (let pass = 0; pass < 20; pass++) {

@@ -24,6 +24,8 @@ const NODES = 111;
 const REACH = 4;
 /** A parked vehicle is slower than any in use: the nodes begin at this pace, km a day. */
 const PARKED_PACE = 0.02;
+/** How far the nodes reach at least, where nothing but parked vehicles is known. */
+const LEAST_REACH = 3;
 /** Chance that a vehicle is of another kind than the group, such as parked, and the width of what it then may be. */
 const OTHER_CHANCE = 0.02;
 const OTHER_SD = 2.5;
@@ -79,6 +81,7 @@ export function usagePosterior(
 export function placePaces(draws: readonly Draw<UsageParameters>[]): Float64Array {
   const low = Math.log(PARKED_PACE);
   const high = Math.max(
+    low + LEAST_REACH,
     ...draws.map(({ parameters }) => parameters.logPaceMean + REACH * parameters.logPaceSd),
   );
   return Float64Array.from({ length: NODES }, (_, node) => low + (node * (high - low)) / (NODES - 1));
@@ -129,7 +132,10 @@ function evidenceOf(
   densities: Float64Array,
 ): StretchEvidence {
   const days = toDay - fromDay;
-  const scatter = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days));
+  const scatter = Math.max(
+    Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days)),
+    NARROWEST_SCATTER * days * Math.log(paces[1]! / paces[0]!),
+  );
   densities.fill(LEAST_DENSITY, 0, paces.length);
   let node = paces.length - 1;
   while (node > 0 && paces[node]! * days > km) node--;
@@ -171,8 +177,18 @@ export function followPace(
   return { prior, belief, logLikelihood };
 }
 
+/**
+ * What nodes can tell apart: a spread of paces, and the scatter of one stretch, narrower than these shares of the step
+ * between them would depend on where the nodes happen to lie, and count as this wide.
+ */
+const NARROWEST_SPREAD = 0.6;
+const NARROWEST_SCATTER = 0.25;
+
 /** Weights of the nodes before anything is driven; they sum to one. */
-function pacePrior(logPaces: Float64Array, { logPaceMean, logPaceSd }: UsageParameters): Float64Array {
+function pacePrior(logPaces: Float64Array, parameters: UsageParameters): Float64Array {
+  // Slower than parked is parked.
+  const logPaceMean = Math.max(parameters.logPaceMean, logPaces[0]!);
+  const logPaceSd = Math.max(parameters.logPaceSd, NARROWEST_SPREAD * (logPaces[1]! - logPaces[0]!));
   const prior = new Float64Array(logPaces.length);
   let total = 0;
   for (let node = 0; node < prior.length; node++) {
