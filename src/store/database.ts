@@ -26,7 +26,7 @@ const MOMENT_MS = 10;
  * @param patienceMs how long this start waits for a writer in another process
  * @throws DatabaseUnusable when it is damaged, newer than the program or cannot be opened and written
  */
-export function openDatabase(file: string, patienceMs = 1000): OpenDatabase {
+export function openDatabase(file: string, patienceMs = 5000): OpenDatabase {
   const connection = openConnection(file);
   try {
     connection.pragma(`busy_timeout = ${patienceMs}`);

@@ -54,7 +54,7 @@ export function openStore({
   file,
   timeZone,
   clock = () => new Date(),
-  patienceMs = 1000,
+  patienceMs = 5000,
   share,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file, patienceMs);
