@@ -4,8 +4,11 @@ import { CALENDARS } from './routes/calendars.js';
 
 /** What the log may say: no key and no token, wherever one stands in a line, in an address or a fault. */
 
-/** What an API key looks like, and anything else as long that could be the secret part of one. */
-const SECRET = /(?:bws_[\w-]*|[\w-]{43,})/g;
+/**
+ * What an API key looks like, and anything else as long that could be the secret part of one; looked for where a word
+ * begins alone, since every line is searched.
+ */
+const SECRET = /bws_[\w-]*|(?<![\w-])[\w-]{43,}/g;
 
 /** A calendar's address opens it, however it is encoded. */
 function withoutToken(url: string): string {
