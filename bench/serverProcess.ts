@@ -40,6 +40,8 @@ export function startServer(file: string, options: ServerOptions = {}): ServerPr
   const child = spawn(command!, rest, {
     env: { ...process.env, ...environment, TIME_ZONE: 'UTC', RATE_LIMIT_PER_MINUTE: '0' },
     stdio: ['ignore', 'pipe', 'pipe'],
+    // A group of its own, with the processes that it starts.
+    detached: true,
   });
   let [stdout, stderr] = ['', ''];
   child.stdout.on('data', (chunk: Buffer) => (stdout += chunk.toString()));
@@ -59,9 +61,16 @@ export function startServer(file: string, options: ServerOptions = {}): ServerPr
   return { child, listening, ended, log: () => stdout };
 }
 
-/** Ends a server at once, as a power cut would, save for what the system still writes to disk. */
+/**
+ * Ends a server and all that it started at once, as a power cut would, save for what the system still writes to disk:
+ * a fit left over would carry the log over into the database as it ends.
+ */
 export async function killServer({ child, ended }: ServerProcess): Promise<void> {
-  child.kill('SIGKILL');
+  try {
+    process.kill(-child.pid!, 'SIGKILL');
+  } catch (fault) {
+    if ((fault as NodeJS.ErrnoException).code !== 'ESRCH') throw fault;
+  }
   await ended;
 }
 
