@@ -26,9 +26,17 @@ function formatIn(timeZone: string): Intl.DateTimeFormat {
   return format;
 }
 
+/** The latest date asked for in each time zone: it holds for its minute, since no zone differs by a part of one. */
+const latestDates = new Map<string, { minute: number; date: string }>();
+
 /** The calendar date of an instant in an IANA time zone. */
 export function dateIn(instant: Date, timeZone: string): string {
-  return formatIn(timeZone).format(instant);
+  const minute = Math.floor(instant.getTime() / 60_000);
+  const latest = latestDates.get(timeZone);
+  if (latest?.minute === minute) return latest.date;
+  const date = formatIn(timeZone).format(instant);
+  latestDates.set(timeZone, { minute, date });
+  return date;
 }
 
 /** The latest calendar date anywhere on earth at an instant: the date at UTC+14. */

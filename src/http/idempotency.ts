@@ -37,6 +37,10 @@ const KEPT_HEADERS = ['content-type', 'location', 'etag'];
 /** Answers that say nothing of the request itself. */
 const notKept = (status: number): boolean => status === 401 || status === 429 || status >= 500;
 
+/** Whether a request asks for its answer to be kept. */
+const isAsked = ({ method, headers }: FastifyRequest): boolean =>
+  method === 'POST' && headers['idempotency-key'] !== undefined;
+
 export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, { answers }) => {
   const underWay = new Set<string>();
   const nameOf = ({ keyName, method, path, idempotencyKey }: AnswerSlot): string =>
@@ -46,9 +50,8 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
 
   /** True where the answer was given before and has been sent again. */
   async function claim(request: FastifyRequest, reply: FastifyReply, fingerprint: string): Promise<boolean> {
-    const header = request.headers['idempotency-key'];
-    if (request.method !== 'POST' || header === undefined) return false;
-    const idempotencyKey = KEY.exec(String(header))?.[1];
+    if (!isAsked(request)) return false;
+    const idempotencyKey = KEY.exec(String(request.headers['idempotency-key']))?.[1];
     if (!idempotencyKey) {
       const detail = 'must be 1 to 128 letters, digits, and _ . : -';
       throw new HttpProblem('bad-parameter', 'a header is not valid; see errors', [
@@ -96,22 +99,28 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     claim(request, reply, exactDigestOf([request.url, sha256])),
   );
 
-  app.addHook('preValidation', async (request, reply) => {
-    if (request.body instanceof Readable) return;
-    if (await claim(request, reply, exactDigestOf([request.url, request.body]))) return reply;
+  // What has nothing to wait for calls back at once: a promise for each hook is felt in the shortest answers.
+  app.addHook('preValidation', (request, reply, done) => {
+    if (!isAsked(request) || request.body instanceof Readable) return done();
+    claim(request, reply, exactDigestOf([request.url, request.body])).then(
+      // An answer that has been sent again ends the request.
+      (answered) => answered || done(),
+      done,
+    );
   });
 
-  app.addHook<string>('onSend', async (request, reply, payload) => {
+  app.addHook<string>('onSend', (request, reply, payload, done) => {
     const { idempotency: asked } = request;
-    if (asked && !asked.kept && !notKept(reply.statusCode)) {
-      const { statusCode: status } = reply;
-      await answers.keep(asked.slot, { status, headers: headersOf(reply), body: asked.toKeep(payload) });
-    }
-    return payload;
+    if (!asked || asked.kept || notKept(reply.statusCode)) return done(null, payload);
+    const { statusCode: status } = reply;
+    answers
+      .keep(asked.slot, { status, headers: headersOf(reply), body: asked.toKeep(payload) })
+      .then(() => done(null, payload), done);
   });
 
-  app.addHook('onResponse', async (request) => {
+  app.addHook('onResponse', (request, _reply, done) => {
     if (request.idempotency) underWay.delete(nameOf(request.idempotency.slot));
+    done();
   });
 });
 

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 
 /** SHA-256, hex, of a JSON value: the same whatever the order of its members, a null member the same as a missing one. */
 export const digestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isSaid)));
@@ -18,4 +18,4 @@ function canonical(value: unknown, counts: (member: unknown) => boolean): unknow
   );
 }
 
-export const sha256 = (text: string): string => createHash('sha256').update(text).digest('hex');
+export const sha256 = (text: string): string => hash('sha256', text);

@@ -3,18 +3,18 @@ import { timingSafeEqual } from 'node:crypto';
 import { Refusal } from '../core/refusal.js';
 import type { StoreParts } from './parts.js';
 import { apiKeys } from './schema.js';
+import { selector } from './selects.js';
 import type { Key, KeyStore } from './store.js';
 
 /** Keys are made and revoked on the command line only. */
 const COMMAND_LINE = { keyName: null };
 const NO_DIGEST = '0'.repeat(64);
+/** Keys at hand. */
+const MOST_KNOWN = 1000;
 
-export function keyStore({ database, clock, write, versions }: StoreParts): KeyStore {
-  const byDigest = database
-    .select()
-    .from(apiKeys)
-    .where(eq(apiKeys.digest, sql.placeholder('digest')))
-    .prepare();
+export function keyStore({ database, clock, write, versions, whileUnchanged }: StoreParts): KeyStore {
+  const byDigest = selector(database, apiKeys, 'digest = ?');
+  const known = whileUnchanged((digest: string) => byDigest(digest)[0] ?? null, MOST_KNOWN);
   const byName = database
     .select()
     .from(apiKeys)
@@ -23,7 +23,7 @@ export function keyStore({ database, clock, write, versions }: StoreParts): KeyS
 
   return {
     async find(digest: string) {
-      const row = byDigest.get({ digest });
+      const row = known(digest);
       // Compared also where there is none, so that an unknown key takes the time of a known one.
       const isSame = timingSafeEqual(Buffer.from(row?.digest ?? NO_DIGEST), Buffer.from(digest));
       return row && isSame && row.revokedAt === null ? toKey(row) : null;

@@ -31,6 +31,7 @@ import { vehicleStore } from './vehicles.js';
 import { versionKeeper } from './versions.js';
 import { visitStore } from './visits.js';
 import { webhookStore } from './webhooks.js';
+import { whileUnchanged } from './whileUnchanged.js';
 
 export interface StoreOptions {
   file: string;
@@ -83,6 +84,7 @@ export function openStore({
       writeOutlook,
       events,
       experience,
+      whileUnchanged: whileUnchanged(own),
       refreshOutlooks: outlookRefresher(
         { database: own, write, history, settings, experience, recordOutlook },
         share,

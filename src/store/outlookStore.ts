@@ -1,5 +1,5 @@
-import { and, eq, sql } from 'drizzle-orm';
-import { wearAnswer, type Outlook, type Question } from '../core/assessment/outlook.js';
+import { eq, sql } from 'drizzle-orm';
+import { wearAnswer, type OpenOutlook, type Outlook, type Question } from '../core/assessment/outlook.js';
 import { fillTemplate } from '../core/assessment/wearTemplate.js';
 import type { History } from '../core/history.js';
 import type { Database } from './database.js';
@@ -7,8 +7,8 @@ import { isInScope } from './findVehicle.js';
 import { experienceKnownOn } from './knownExperience.js';
 import { workOut } from './outlooks.js';
 import type { StoreParts } from './parts.js';
-import { outlooks, vehicles, wearAnswers } from './schema.js';
-import { revisionInForce } from './settings.js';
+import { outlooks, vehicles } from './schema.js';
+import { REVISION_IN_FORCE } from './settings.js';
 import type { OutlookStore, Scope } from './store.js';
 
 /** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
@@ -21,6 +21,28 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
   return (vehicleSeq) => select.get({ vehicleSeq })!.body;
 }
 
+/** Answers at hand, some 10 kB each. */
+const MOST_READY = 1000;
+
+/**
+ * Reads a vehicle's wear answer made ready, where it is under the settings in force, and fills it for a day. The text
+ * comes as the bytes that are sent, since to make a string of them and bytes of that again takes longer than to find
+ * them.
+ */
+function readyAnswerReader(database: Database) {
+  const select = database.$client.prepare(
+    `select vehicles.fleet, ready.open, cast(ready.text as blob) as text
+     from vehicles join wear_answers ready on ready.vehicle_seq = vehicles.seq
+     where vehicles.id = ? and ready.settings_revision = ${REVISION_IN_FORCE}`,
+  );
+  return (vehicleId: string, today: string, until: string | null) => {
+    const row = select.get(vehicleId) as { fleet: string | null; open: string; text: Buffer } | undefined;
+    if (!row) return null;
+    const open = JSON.parse(row.open) as OpenOutlook;
+    return { fleet: row.fleet, answer: fillTemplate(vehicleId, row.text, open, { today, until }) };
+  };
+}
+
 export function outlookStore({
   database,
   findVehicle,
@@ -29,6 +51,7 @@ export function outlookStore({
   history,
   experience,
   refreshOutlooks,
+  whileUnchanged,
 }: StoreParts): OutlookStore {
   const stored = database
     .select({ fleet: vehicles.fleet, body: outlooks.body, settingsRevision: outlooks.settingsRevision })
@@ -36,12 +59,7 @@ export function outlookStore({
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
     .prepare();
-  const ready = database
-    .select({ fleet: vehicles.fleet, open: wearAnswers.open, text: wearAnswers.text })
-    .from(vehicles)
-    .innerJoin(wearAnswers, eq(wearAnswers.vehicleSeq, vehicles.seq))
-    .where(and(eq(vehicles.id, sql.placeholder('id')), eq(wearAnswers.settingsRevision, revisionInForce)))
-    .prepare();
+  const answerFor = whileUnchanged(readyAnswerReader(database), MOST_READY);
   const knownOn = experienceKnownOn(database);
 
   function standing(scope: Scope, vehicleId: string): Outlook {
@@ -76,10 +94,10 @@ export function outlookStore({
     },
 
     async wear(scope: Scope, vehicleId: string, question: Question) {
-      const row = ready.get({ id: vehicleId });
-      return row && isInScope(row, scope)
-        ? fillTemplate(vehicleId, row, question)
-        : JSON.stringify(wearAnswer(vehicleId, standing(scope, vehicleId), question));
+      const ready = answerFor(vehicleId, question.today, question.until);
+      return ready && isInScope(ready, scope)
+        ? ready.answer
+        : Buffer.from(JSON.stringify(wearAnswer(vehicleId, standing(scope, vehicleId), question)));
     },
 
     async asOf(scope: Scope, vehicleId: string, date: string) {

@@ -7,6 +7,7 @@ import type { OutlookRecorder, OutlookWriter } from './outlooks.js';
 import type { Settings } from './settings.js';
 import type { Keep } from './store.js';
 import type { VersionKeeper } from './versions.js';
+import type { WhileUnchanged } from './whileUnchanged.js';
 
 /** What the parts of the store share. */
 export interface StoreParts {
@@ -24,6 +25,7 @@ export interface StoreParts {
   writeOutlook: OutlookWriter;
   events: EventLog;
   experience: () => CurrentExperience;
+  whileUnchanged: WhileUnchanged;
   refreshOutlooks: () => Promise<void>;
   /** Keeps the answer to an Idempotency-Key, within the running transaction. */
   keepAnswer: <Result>(keep: Keep<Result> | null, result: Result) => void;

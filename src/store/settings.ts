@@ -18,13 +18,13 @@ export interface Settings {
 }
 
 /** Both tables only ever grow, so that the number of their rows tells one state from another. */
-export const revisionInForce = sql<number>`((select count(*) from ${gauges}) + (select count(*) from ${policies}))`;
+export const REVISION_IN_FORCE = '((select count(*) from gauges) + (select count(*) from policies))';
 
 /** Reads the settings in force; another process may have changed them since the last time. */
 export function settingsReader(database: Database): () => Settings {
   const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
   const current = database
-    .select({ revision: revisionInForce })
+    .select({ revision: sql<number>`${sql.raw(REVISION_IN_FORCE)}` })
     .from(sql`(select 1)`)
     .prepare();
   const allGauges = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).prepare();

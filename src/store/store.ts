@@ -219,8 +219,8 @@ export interface HistoryStore {
 export interface OutlookStore {
   /** The stored outlook, worked out when the vehicle's history last changed. */
   get(scope: Scope, vehicleId: string): Promise<Outlook>;
-  /** The wear answer that follows from it on one day, as JSON ready to be sent. */
-  wear(scope: Scope, vehicleId: string, question: Question): Promise<string>;
+  /** The wear answer that follows from it on one day, as JSON in UTF-8 ready to be sent. */
+  wear(scope: Scope, vehicleId: string, question: Question): Promise<Buffer>;
   /** Worked out anew from the visits dated up to a date. */
   asOf(scope: Scope, vehicleId: string, date: string): Promise<Outlook>;
   /** The outlook with the history that it follows from, both from one transaction; as of a date, or as it stands. */

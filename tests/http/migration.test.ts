@@ -128,7 +128,7 @@ describe('a database from before histories were kept', () => {
       return rows;
     };
     const question = { today: '2026-03-10', until: null };
-    const wear = () => store.outlooks.wear(EVERYTHING, vehicle.id, question);
+    const wear = async () => String(await store.outlooks.wear(EVERYTHING, vehicle.id, question));
     expect(ready()).toBe(0);
     const before = await wear();
     expect(before).toBe(

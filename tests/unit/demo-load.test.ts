@@ -87,7 +87,7 @@ describe('the demo fleet in a store', () => {
       const outlook = await store.outlooks.get(EVERYTHING, vehicle.id);
       for (const today of [TODAY, '2026-09-02', '2029-01-01']) {
         const question = { today, until: null };
-        expect(await store.outlooks.wear(EVERYTHING, vehicle.id, question)).toBe(
+        expect(String(await store.outlooks.wear(EVERYTHING, vehicle.id, question))).toBe(
           JSON.stringify(wearAnswer(vehicle.id, outlook, question)),
         );
       }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { wearAnswer, type Outlook } from '../../src/core/assessment/outlook.js';
-import { fillTemplate, wearTemplate } from '../../src/core/assessment/wearTemplate.js';
+import { wearAnswer, type Outlook, type Question } from '../../src/core/assessment/outlook.js';
+import { fillTemplate, wearTemplate, type WearTemplate } from '../../src/core/assessment/wearTemplate.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { DISC_AXLE, fourPads, km, outlookOf, rotorReadings } from '../support/coreHistories.js';
 
@@ -20,6 +20,9 @@ const spoken = (words: string): Outlook => ({
   })),
 });
 
+const filled = ({ text, open }: WearTemplate, question: Question): string =>
+  fillTemplate('v-1', Buffer.from(text), open, question).toString();
+
 /** Through all that depends on the day: before and after the next visit, the due date and what the calendar tells. */
 const days = [0, 100, 200, 400, 800, 4000].map((later) => toFullDate(toDay('2025-09-01') + later));
 
@@ -33,15 +36,13 @@ describe('a wear answer made ready', () => {
     for (const today of days) {
       for (const until of [null, '2026-01-01']) {
         const question = { today, until };
-        expect(fillTemplate('v-1', template, question)).toBe(
-          JSON.stringify(wearAnswer('v-1', outlook, question)),
-        );
+        expect(filled(template, question)).toBe(JSON.stringify(wearAnswer('v-1', outlook, question)));
       }
     }
   });
 
   it('changes with the day where the answer does', () => {
-    const texts = days.map((today) => fillTemplate('v-1', wearTemplate(measured), { today, until: null }));
+    const texts = days.map((today) => filled(wearTemplate(measured), { today, until: null }));
     expect(new Set(texts).size).toBeGreaterThan(3);
   });
 });

@@ -60,6 +60,15 @@ export interface Outlook {
   policy: Pick<Policy, 'visitIntervalDays' | 'longestDaysWithoutReading'>;
 }
 
+/** What of an axle and of a vehicle the day on which it is asked for decides. */
+export type OpenAxle = Pick<
+  AxleOutlook,
+  'axle' | 'crossing' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
+>;
+export interface OpenOutlook extends Pick<Outlook, 'asAt' | 'rhythmDays' | 'policy'> {
+  axles: OpenAxle[];
+}
+
 export type ExperienceFor = (axle: Axle) => Experience;
 
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
@@ -177,9 +186,9 @@ function wearReasons(asAt: AsAt | null): Reason[] {
 
 /** An axle’s part of the answer. */
 export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
-  const { axle, pads, replacement, crossing, failing, rotors, drums, findings } = axleOutlook;
+  const { axle, pads, replacement, crossing, rotors, drums } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
-  const date = crossing && outlook.asAt ? dateInterval(crossing, outlook.asAt.date) : null;
+  const { overdue, untilNextVisit, findings } = onDay(axleOutlook, outlook, question);
   return {
     axle,
     pads,
@@ -187,15 +196,31 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
       governingPad,
       limitMm,
       distanceKm,
-      date,
-      overdue: isOverdue(failing, date?.median ?? null, question.today),
+      date: crossing && outlook.asAt ? dateInterval(crossing, outlook.asAt.date) : null,
+      overdue,
       basis,
-      untilNextVisit: untilNextVisit(crossing, outlook, question),
+      untilNextVisit,
       reasons,
     },
     rotors,
     drums,
-    findings: byWeight([...findings, ...calendarFindings(axleOutlook, outlook, question.today)]),
+    findings,
+  };
+}
+
+/** What the day decides of an axle’s part of the answer. */
+export function onDay(
+  axle: OpenAxle,
+  outlook: OpenOutlook,
+  question: Question,
+): Pick<AxleWear, 'findings'> & Pick<Replacement, 'overdue' | 'untilNextVisit'> {
+  const { crossing, failing, findings } = axle;
+  const { asAt } = outlook;
+  const medianDate = crossing && asAt ? dateAt(crossing, asAt.date, 0.5) : null;
+  return {
+    overdue: isOverdue(failing, medianDate, question.today),
+    untilNextVisit: untilNextVisit(crossing, outlook, question),
+    findings: byWeight([...findings, ...calendarFindings(axle, outlook, question.today)]),
   };
 }
 
@@ -204,11 +229,13 @@ export function dateInterval(
   crossing: Crossing,
   asAtDate: string,
 ): { early: string | null; median: string | null; late: string | null } {
-  const at = (probability: 0.1 | 0.5 | 0.9): string | null => {
-    const days = daysAt(crossing, probability);
-    return days === null ? null : toFullDate(toDay(asAtDate) + days);
-  };
+  const at = (probability: 0.1 | 0.5 | 0.9) => dateAt(crossing, asAtDate, probability);
   return { early: at(0.1), median: at(0.5), late: at(0.9) };
+}
+
+function dateAt(crossing: Crossing, asAtDate: string, probability: 0.1 | 0.5 | 0.9): string | null {
+  const days = daysAt(crossing, probability);
+  return days === null ? null : toFullDate(toDay(asAtDate) + days);
 }
 
 /** Overdue: a reading fails its limit, or more likely than not the limit has been reached by today. */
@@ -232,7 +259,7 @@ export function expectedVisit(
 /** The next visit: the date asked for, else the vehicle's rhythm, else the shop's interval; today where that is past. */
 function untilNextVisit(
   crossing: Crossing | null,
-  outlook: Outlook,
+  outlook: OpenOutlook,
   { today, until }: Question,
 ): UntilNextVisit {
   const { asAt, rhythmDays } = outlook;

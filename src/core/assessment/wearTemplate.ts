@@ -1,4 +1,4 @@
-import { axleWear, wearAnswer, type Outlook, type Question } from './outlook.js';
+import { onDay, wearAnswer, type OpenOutlook, type Outlook, type Question } from './outlook.js';
 
 /**
  * A wear answer made ready when its outlook was worked out: the text that stays as it is from day to day, and what the
@@ -8,13 +8,13 @@ import { axleWear, wearAnswer, type Outlook, type Question } from './outlook.js'
 export interface WearTemplate {
   /** JSON with a line end, which JSON has no other use for, in place of everything that is left open. */
   text: string;
-  /** The outlook without what the text has of it. */
-  open: Outlook;
+  open: OpenOutlook;
 }
 
 /** Stands for what is left open; no text that the service takes or makes has this character. */
 const OPEN = '\u0000';
 const OPEN_JSON = JSON.stringify(OPEN);
+const GAP = '\n';
 
 export function wearTemplate(outlook: Outlook): WearTemplate {
   const answer = wearAnswer(OPEN, outlook, { today: '1970-01-01', until: null });
@@ -23,23 +23,42 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
     replacement: { ...axle.replacement, overdue: OPEN, untilNextVisit: OPEN },
     findings: OPEN,
   }));
+  const { asAt, rhythmDays, policy } = outlook;
   return {
-    text: JSON.stringify({ ...answer, axles }).replaceAll(OPEN_JSON, '\n'),
+    text: JSON.stringify({ ...answer, axles }).replaceAll(OPEN_JSON, GAP),
     open: {
-      ...outlook,
-      usage: { kmPerDay: null, reasons: [] },
-      cautions: [],
-      axles: outlook.axles.map((axle) => ({ ...axle, pads: [], rotors: [], drums: [] })),
+      asAt,
+      rhythmDays,
+      policy,
+      axles: outlook.axles.map(({ axle, crossing, failing, findings, lastReadingDate, slides }) => ({
+        axle,
+        crossing,
+        failing,
+        findings,
+        lastReadingDate,
+        slides,
+      })),
     },
   };
 }
 
-/** @returns the JSON of the wear answer on one day, byte for byte */
-export function fillTemplate(vehicleId: string, { text, open }: WearTemplate, question: Question): string {
+/**
+ * Fills a template without making a string of it: reading, joining and writing the bytes takes a third of the time.
+ *
+ * @param text the template's, in UTF-8
+ * @returns the JSON of the wear answer on one day in UTF-8, byte for byte
+ */
+export function fillTemplate(vehicleId: string, text: Buffer, open: OpenOutlook, question: Question): Buffer {
   const left = open.axles.flatMap((axle) => {
-    const { replacement, findings } = axleWear(axle, open, question);
-    return [replacement.overdue, replacement.untilNextVisit, findings];
+    const { overdue, untilNextVisit, findings } = onDay(axle, open, question);
+    return [overdue, untilNextVisit, findings];
   });
-  const fillings = [vehicleId, ...left].values();
-  return text.replaceAll('\n', () => JSON.stringify(fillings.next().value));
+  const pieces: Buffer[] = [];
+  let from = 0;
+  for (const filling of [vehicleId, ...left]) {
+    const gap = text.indexOf(GAP, from);
+    pieces.push(text.subarray(from, gap), Buffer.from(JSON.stringify(filling)));
+    from = gap + GAP.length;
+  }
+  return Buffer.concat([...pieces, text.subarray(from)]);
 }
