@@ -429,7 +429,7 @@ function planWriter(own: StoreParts, scope: Scope) {
         const visit = before.find(({ id }) => id === visitId)!;
         recorder.extend(scope, visitById.get({ id: visitId })!, visit, entry);
       }
-      for (const { id, body } of plan.visits) recorder.insert(scope, seq, id, body);
+      recorder.insertAll(scope, seq, plan.visits);
       own.recordOutlook(seq, row.body, worked, 'import');
     },
   };
