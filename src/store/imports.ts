@@ -314,6 +314,7 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
     },
 
     async check({ report, stage, breathe }) {
+      stage.stageWaiting();
       report.vehicles = stage.vehicleCount();
       for (const seq of stage.vehicles()) {
         const state = reader(seq);
