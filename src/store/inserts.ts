@@ -48,8 +48,8 @@ export function inserter<Table extends SQLiteTable>(
 }
 
 /**
- * Prepares the insertion of several rows by one statement: SQLite builds the lists that its checks look into anew for
- * every statement, and for a reading that takes longer than all the rest.
+ * Prepares the insertion of several rows by few statements, to be called within a transaction: SQLite builds the lists
+ * that its checks look into anew for every statement, and for a reading that takes longer than all the rest.
  */
 export function rowsInserter<Table extends SQLiteTable>(
   database: Database,
