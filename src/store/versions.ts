@@ -76,15 +76,10 @@ export function versionKeeper(database: Database, clock: () => Date) {
 
   function writeVisits(scope: Scope, written: readonly VisitWritten[]): void {
     insertVisits(written.map(({ id: _id, ...row }) => ({ ...row, keyName: scope.keyName })));
+    const done = { method: 'POST', resource: 'visit' } as const;
     noteAll(
       scope,
-      written.map(({ id, kind, at }) => ({
-        method: 'POST',
-        action: kind,
-        resource: 'visit',
-        resourceId: id,
-        at,
-      })),
+      written.map(({ id, kind, at }) => ({ ...done, action: kind, resourceId: id, at })),
     );
   }
 

@@ -199,7 +199,7 @@ export function visitRecorder(parts: StoreParts) {
     bodies: readonly { id: string; body: VisitBody }[],
   ): VisitRow[] {
     const now = clock().toISOString();
-    const rows = bodies.map(({ id, body }) => {
+    const stored = bodies.map(({ id, body }) => {
       const row = {
         id,
         vehicleSeq,
@@ -211,20 +211,15 @@ export function visitRecorder(parts: StoreParts) {
         createdAt: now,
         updatedAt: now,
       };
-      return { ...row, seq: insertVisit(row) };
+      return { visit: { ...row, seq: insertVisit(row) }, body };
     });
-    items.insert(rows.map((visit, index) => ({ visit, contents: bodies[index]!.body, already: NONE_YET })));
+    items.insert(stored.map(({ visit, body }) => ({ visit, contents: body, already: NONE_YET })));
+    const recorded = { version: 1, kind: 'recorded', at: now } as const;
     versions.visits(
       scope,
-      rows.map((row, index) => ({
-        ...sourceOf(row),
-        version: 1,
-        kind: 'recorded',
-        at: now,
-        body: bodies[index]!.body,
-      })),
+      stored.map(({ visit, body }) => ({ ...sourceOf(visit), ...recorded, body })),
     );
-    return rows;
+    return stored.map(({ visit }) => visit);
   }
 
   return {
