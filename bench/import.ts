@@ -23,7 +23,7 @@ const ROWS_A_VISIT = 10;
 /** Visits of every vehicle that the second spreadsheet brings. */
 const LATER_VISITS = 2;
 /** How often it is asked how far an import is. */
-const ASK_MS = 10;
+const ASK_MS = 25;
 const STATES = ['checking', 'forecasting', 'writing'] as const;
 
 async function serveChild(): Promise<void> {
