@@ -86,7 +86,7 @@ const isReady = (url: string): Promise<boolean> =>
   );
 
 /** From Linux's own account of the process, in hundredths of a second. */
-function processorMs(pid: number): number {
+export function processorMs(pid: number): number {
   const fields = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')[1]!.split(' ');
   return 10 * (Number(fields[11]) + Number(fields[12]));
 }

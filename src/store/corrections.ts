@@ -89,7 +89,7 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     const itemNumbers = numbersAfter(row.itemNumbers, before, body);
     const next = { ...nextOf(row), ...headOf(body), itemNumbers };
     items.clear(row);
-    items.insert(row, body, NONE_YET);
+    items.insert([{ visit: row, contents: body, already: NONE_YET }]);
     versions.visit(scope, { ...versionOf(row, next), kind: 'corrected', reason, body });
     return finish(found, next, after, keep);
   }

@@ -12,10 +12,12 @@ const isThere = (member: unknown): boolean => member !== undefined;
 function canonical(value: unknown, counts: (member: unknown) => boolean): unknown {
   if (Array.isArray(value)) return value.map((item) => canonical(item, counts));
   if (typeof value !== 'object' || value === null) return value;
-  const members = Object.entries(value).filter(([, member]) => counts(member));
-  return Object.fromEntries(
-    members.sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, member]) => [name, canonical(member, counts)]),
-  );
+  const members = value as Record<string, unknown>;
+  const sorted: Record<string, unknown> = {};
+  for (const name of Object.keys(members).sort()) {
+    if (counts(members[name])) sorted[name] = canonical(members[name], counts);
+  }
+  return sorted;
 }
 
 export const sha256 = (text: string): string => hash('sha256', text);

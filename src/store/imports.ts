@@ -314,6 +314,7 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
     },
 
     async check({ report, stage, breathe }) {
+      stage.stageWaiting();
       report.vehicles = stage.vehicleCount();
       for (const seq of stage.vehicles()) {
         const state = reader(seq);
@@ -429,7 +430,7 @@ function planWriter(own: StoreParts, scope: Scope) {
         const visit = before.find(({ id }) => id === visitId)!;
         recorder.extend(scope, visitById.get({ id: visitId })!, visit, entry);
       }
-      for (const { id, body } of plan.visits) recorder.insert(scope, seq, id, body);
+      recorder.insertAll(scope, seq, plan.visits);
       own.recordOutlook(seq, row.body, worked, 'import');
     },
   };

@@ -7,6 +7,8 @@ import type { VehicleLine } from './store.js';
 
 /** Errors shown of one file. */
 const MOST_ERRORS = 1000;
+/** Characters of rows that wait in memory for others of their vehicle, to be staged with them. */
+const MOST_WAITING = 2 ** 20;
 
 /** What is to be written for one vehicle, and the state of the vehicle that it was made for. */
 export interface StagedPlan {
@@ -25,7 +27,7 @@ export function openStage() {
   connection.pragma('synchronous = off');
   connection.pragma('cache_size = -16384');
   connection.exec(`
-    create table rows (vehicle_seq integer, row text);
+    create table rows (vehicle_seq integer, some text);
     create index rows_of_vehicle on rows (vehicle_seq);
     create table plans (vehicle_seq integer primary key, state text, plan text, worked text);
     create table vehicles (line integer primary key, body text, worked text);
@@ -34,9 +36,9 @@ export function openStage() {
   `);
   // One transaction that never ends: nothing here has to outlive anything.
   connection.exec('begin');
-  const insertRow = connection.prepare('insert into rows values (?, ?)');
+  const insertRows = connection.prepare('insert into rows values (?, ?)');
   const nextVehicle = connection.prepare('select min(vehicle_seq) from rows where vehicle_seq > ?').pluck();
-  const rowsOf = connection.prepare('select row from rows where vehicle_seq = ? order by rowid').pluck();
+  const rowsOf = connection.prepare('select some from rows where vehicle_seq = ? order by rowid').pluck();
   const insertError = connection.prepare('insert into errors values (:line, :column, :detail, :code)');
   const insertPlan = connection.prepare('insert into plans values (?, ?, ?, null)');
   const updatePlan = connection.prepare('update plans set worked = ? where vehicle_seq = ?');
@@ -53,15 +55,32 @@ export function openStage() {
       yield seq;
   }
 
+  /** The rows that wait, as JSON. */
+  const waiting = new Map<number, string[]>();
+  let waitingLength = 0;
+
+  /** To be called once all rows are there, too. */
+  function stageWaiting(): void {
+    for (const [vehicleSeq, rows] of waiting) insertRows.run(vehicleSeq, rows.join(','));
+    waiting.clear();
+    waitingLength = 0;
+  }
+
   return {
     addRow(vehicleSeq: number, row: SheetRow): void {
-      insertRow.run(vehicleSeq, JSON.stringify(row));
+      const text = JSON.stringify(row);
+      const others = waiting.get(vehicleSeq);
+      if (others) others.push(text);
+      else waiting.set(vehicleSeq, [text]);
+      waitingLength += text.length;
+      if (waitingLength >= MOST_WAITING) stageWaiting();
     },
+    stageWaiting,
     vehicles: () => counted(nextVehicle),
     vehicleCount: (): number =>
       connection.prepare('select count(distinct vehicle_seq) from rows').pluck().get() as number,
     rowsOf: (vehicleSeq: number): SheetRow[] =>
-      (rowsOf.all(vehicleSeq) as string[]).map((row) => JSON.parse(row) as SheetRow),
+      JSON.parse(`[${(rowsOf.all(vehicleSeq) as string[]).join(',')}]`) as SheetRow[],
 
     addPlan(vehicleSeq: number, state: string, plan: VehiclePlan): void {
       insertPlan.run(vehicleSeq, state, JSON.stringify(plan));

@@ -4,7 +4,7 @@ import type { VehicleEvent, VisitEvent } from '../core/vocabulary/terms.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { VisitBody } from '../core/vocabulary/visit.js';
 import type { Database } from './database.js';
-import { inserter } from './inserts.js';
+import { inserter, rowsInserter } from './inserts.js';
 import { audit, vehicleVersions, visitVersions } from './schema.js';
 import type { Scope } from './store.js';
 
@@ -41,9 +41,9 @@ export interface VehicleWritten extends Written<VehicleBody, VehicleEvent> {
 
 /** Writes every version of visits and vehicles, and the audit; to be called within the transaction that made them. */
 export function versionKeeper(database: Database, clock: () => Date) {
-  const insertVisit = inserter(database, visitVersions);
+  const insertVisits = rowsInserter(database, visitVersions);
   const insertVehicle = inserter(database, vehicleVersions);
-  const insertAudit = inserter(database, audit);
+  const insertDeeds = rowsInserter(database, audit);
   const latestVisit = database
     .select({ body: visitVersions.body })
     .from(visitVersions)
@@ -66,17 +66,28 @@ export function versionKeeper(database: Database, clock: () => Date) {
     .orderBy(asc(vehicleVersions.version))
     .prepare();
 
-  function note({ keyName }: Pick<Scope, 'keyName'>, deed: Deed, at = clock().toISOString()): void {
-    insertAudit({ ...deed, method: keyName === null ? null : deed.method, at, keyName });
+  function noteAll({ keyName }: Pick<Scope, 'keyName'>, deeds: readonly (Deed & { at: string })[]): void {
+    insertDeeds(deeds.map((deed) => ({ ...deed, method: keyName === null ? null : deed.method, keyName })));
+  }
+
+  function note(scope: Pick<Scope, 'keyName'>, deed: Deed, at = clock().toISOString()): void {
+    noteAll(scope, [{ ...deed, at }]);
+  }
+
+  function writeVisits(scope: Scope, written: readonly VisitWritten[]): void {
+    insertVisits(written.map(({ id: _id, ...row }) => ({ ...row, keyName: scope.keyName })));
+    const done = { method: 'POST', resource: 'visit' } as const;
+    noteAll(
+      scope,
+      written.map(({ id, kind, at }) => ({ ...done, action: kind, resourceId: id, at })),
+    );
   }
 
   return {
     note,
 
-    visit(scope: Scope, { id, reason, ...row }: VisitWritten): void {
-      insertVisit({ ...row, keyName: scope.keyName, reason });
-      note(scope, { method: 'POST', action: row.kind, resource: 'visit', resourceId: id }, row.at);
-    },
+    visits: writeVisits,
+    visit: (scope: Scope, written: VisitWritten): void => writeVisits(scope, [written]),
 
     vehicle(scope: Scope, { id, ...row }: VehicleWritten): void {
       insertVehicle({ ...row, keyName: scope.keyName });

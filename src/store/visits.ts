@@ -10,7 +10,7 @@ import { digestOf } from './digest.js';
 import type { VehicleRow } from './findVehicle.js';
 import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
-import { inserter } from './inserts.js';
+import { inserter, rowsInserter } from './inserts.js';
 import { numbersAfter } from './itemNumbers.js';
 import { outlookReader } from './outlookStore.js';
 import type { StoreParts } from './parts.js';
@@ -192,9 +192,14 @@ export function visitRecorder(parts: StoreParts) {
   const items = itemWriter(parts);
   const insertVisit = inserter(database, visits);
 
-  return {
-    insert(scope: Scope, vehicleSeq: number, id: string, body: VisitBody): VisitRow {
-      const now = clock().toISOString();
+  /** Visits of one vehicle, in the order in which they arrive. */
+  function insertAll(
+    scope: Scope,
+    vehicleSeq: number,
+    bodies: readonly { id: string; body: VisitBody }[],
+  ): VisitRow[] {
+    const now = clock().toISOString();
+    const stored = bodies.map(({ id, body }) => {
       const row = {
         id,
         vehicleSeq,
@@ -206,11 +211,21 @@ export function visitRecorder(parts: StoreParts) {
         createdAt: now,
         updatedAt: now,
       };
-      const stored = { ...row, seq: insertVisit(row) };
-      items.insert(stored, body, NONE_YET);
-      versions.visit(scope, { ...sourceOf(stored), version: 1, kind: 'recorded', at: now, body });
-      return stored;
-    },
+      return { visit: { ...row, seq: insertVisit(row) }, body };
+    });
+    items.insert(stored.map(({ visit, body }) => ({ visit, contents: body, already: NONE_YET })));
+    const recorded = { version: 1, kind: 'recorded', at: now } as const;
+    versions.visits(
+      scope,
+      stored.map(({ visit, body }) => ({ ...sourceOf(visit), ...recorded, body })),
+    );
+    return stored.map(({ visit }) => visit);
+  }
+
+  return {
+    insertAll,
+    insert: (scope: Scope, vehicleSeq: number, id: string, body: VisitBody): VisitRow =>
+      insertAll(scope, vehicleSeq, [{ id, body }])[0]!,
 
     /** @param before the visit as it is stored */
     extend(scope: Scope, row: VisitRow, before: Visit, entry: EntryBody): VisitRow {
@@ -223,13 +238,14 @@ export function visitRecorder(parts: StoreParts) {
         itemNumbers: row.itemNumbers && numbersAfter(row.itemNumbers, standing, body),
       };
       database.update(visits).set(next).where(eq(visits.seq, row.seq)).run();
-      items.insert(row, entry, {
+      const already = {
         readings: before.readings.length,
         notMeasured: before.notMeasured.length,
         conditions: before.conditions.length,
         work: before.work.length,
         torques: before.torques.length,
-      });
+      };
+      items.insert([{ visit: row, contents: entry, already }]);
       versions.visit(scope, {
         ...sourceOf(row),
         version: next.version,
@@ -242,13 +258,20 @@ export function visitRecorder(parts: StoreParts) {
   };
 }
 
-/** Writes the items of a visit, each numbered on from those it has already. */
+/** What is to be written of a visit beside its own row. */
+interface VisitItems {
+  visit: VisitRow;
+  contents: Contents;
+  already: Record<keyof Contents, number>;
+}
+
+/** Writes the items of visits, each numbered on from those its visit has already. */
 export function itemWriter({ database }: StoreParts) {
-  const insertReading = inserter(database, readings);
-  const insertNotMeasured = inserter(database, notMeasured);
-  const insertCondition = inserter(database, conditions);
-  const insertWork = inserter(database, workItems);
-  const insertTorque = inserter(database, torques);
+  const insertReadings = rowsInserter(database, readings);
+  const insertNotMeasured = rowsInserter(database, notMeasured);
+  const insertConditions = rowsInserter(database, conditions);
+  const insertWork = rowsInserter(database, workItems);
+  const insertTorques = rowsInserter(database, torques);
 
   return {
     /** Takes all items of a visit away, so that those of a corrected one can be written. */
@@ -260,28 +283,24 @@ export function itemWriter({ database }: StoreParts) {
           .run();
       }
     },
-    insert(visit: VisitRow, contents: Contents, already: Record<keyof Contents, number>): void {
-      const { vehicleSeq, seq: visitSeq } = visit;
-      const place = (name: keyof Contents, index: number) => ({
-        vehicleSeq,
-        visitSeq,
-        number: already[name] + index + 1,
-      });
-      contents.readings?.forEach((item, index) => {
-        const lining = 'shoe' in item ? { pad: item.shoe } : {};
-        insertReading({ ...item, ...lining, ...place('readings', index) });
-      });
-      contents.notMeasured?.forEach((item, index) =>
-        insertNotMeasured({ ...item, ...place('notMeasured', index) }),
-      );
-      contents.conditions?.forEach((item, index) =>
-        insertCondition({ ...item, ...place('conditions', index) }),
-      );
-      contents.work?.forEach((item, index) => {
-        const { kind, axle, side } = item;
-        insertWork({ kind, axle, side, body: item, ...place('work', index) });
-      });
-      contents.torques?.forEach((item, index) => insertTorque({ ...item, ...place('torques', index) }));
+    insert(visits: readonly VisitItems[]): void {
+      const rowsOf = <Part extends keyof Contents>(
+        part: Part,
+        columnsOf: (item: NonNullable<Contents[Part]>[number]) => object = (item) => item,
+      ) =>
+        visits.flatMap(({ visit, contents, already }) =>
+          (contents[part] ?? []).map((item, index) => ({
+            ...columnsOf(item),
+            vehicleSeq: visit.vehicleSeq,
+            visitSeq: visit.seq,
+            number: already[part] + index + 1,
+          })),
+        );
+      insertReadings(rowsOf('readings', (item) => ('shoe' in item ? { ...item, pad: item.shoe } : item)));
+      insertNotMeasured(rowsOf('notMeasured'));
+      insertConditions(rowsOf('conditions'));
+      insertWork(rowsOf('work', (item) => ({ ...item, body: item })));
+      insertTorques(rowsOf('torques'));
     },
   };
 }

@@ -45,6 +45,10 @@ describe('the digest of a value', () => {
     expect(digestOf(other)).not.toBe(digestOf(visit));
   });
 
+  it('is that of the text with its members in the order of their names', () => {
+    expect(digestOf({ b: null, c: 2, a: [{ e: 'x', d: 1 }] })).toBe(sha256('{"a":[{"d":1,"e":"x"}],"c":2}'));
+  });
+
   it('tells null within a list from nothing', () => {
     expect(digestOf([null])).not.toBe(digestOf([]));
   });

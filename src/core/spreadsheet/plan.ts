@@ -128,7 +128,10 @@ export function planVehicle(
 
   /** Takes a new visit into the history; what stands against that is returned, and it stays out. */
   function takeIn({ id, body, arrival, sheet }: NewVisit): readonly Issue[] {
-    const after = inOrder([...history, asHistoryVisit(id, body, arrival)]);
+    // Its place hangs on nothing else.
+    const { date, time, odometer, odometerReplaced } = body;
+    const placed = asHistoryVisit(id, { date, time, odometer, odometerReplaced }, arrival);
+    const after = inOrder([...history, placed]);
     try {
       checkPlaceInHistory(
         { vehicle, visits: after },
@@ -137,7 +140,7 @@ export function planVehicle(
         contentIssues(vehicle, body, [], gauges),
       );
       // A visit without a time may put the others of its day into another order.
-      if (history.some(({ date }) => date === body.date))
+      if (history.some((other) => other.date === date))
         checkOthersInHistory({ vehicle, visits: history }, { vehicle, visits: after });
     } catch (refusal) {
       if (!(refusal instanceof Refusal)) throw refusal;
@@ -203,7 +206,6 @@ export function planVehicle(
     report(sheet, kept, issues, refuse);
     if (issues.length > 0) return;
     plan.entries.push({ visitId: visit.id, entry });
-    history = history.map((other) => (other.id === visit.id ? withEntry(other, entry) : other));
   }
 
   const fresh = sheets.flatMap((sheet, index): NewVisit[] => {
