@@ -132,7 +132,7 @@ export const identity = {
   vehicleId: vehicles.id,
   externalId: vehicles.externalId,
   registration: vehicles.registration,
-  model: vehicles.model,
+  model: axleOutlooks.model,
 };
 
 /** Reads the rows of axles whose places in an order are selected, those behind a page marked. */

@@ -163,7 +163,7 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
           externalId: identity.externalId,
           registration: identity.registration,
           fleet: axleOutlooks.fleet,
-          model: axleOutlooks.model,
+          model: identity.model,
           axle: axleOutlooks.axle,
           lastReadingDate: axleOutlooks.lastReadingDate,
           reason: axleOutlooks.unassessed,
