@@ -1,8 +1,8 @@
-import { and, count, eq, isNotNull, isNull, sql, type SQL } from 'drizzle-orm';
+import { and, count, eq, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import { PROBABILITIES } from '../core/forecast/crossing.js';
-import type { GroupBy } from '../core/vocabulary/terms.js';
+import { AXLES, type Axle, type GroupBy } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
-import { isAsked, once, type Whose } from './reportConditions.js';
+import { isAskedOf, LEAVES, once, STAYS, type Whose } from './reportConditions.js';
 import { axleOutlooks, vehicles } from './schema.js';
 
 /**
@@ -65,27 +65,35 @@ const WANTS_MEASURING = [
   sql`${axleOutlooks.lastReadingDate} < ${sql.placeholder('oldest')} and not ifnull(${isToBePlanned}, 0)`,
 ];
 
+/** What is selected of an axle, by the names of the columns. */
+type Columns = Record<string, SQL>;
+/** What a list is ordered by, in its order. */
+type Order = Columns;
+
 /** Where a list is split, and an order that puts what has no such name last. */
-const GROUP_COLUMNS = { fleet: axleOutlooks.fleet, model: vehicles.model };
-const groupOrder = (groupBy: GroupBy | null): SQL[] =>
-  groupBy ? [sql`${GROUP_COLUMNS[groupBy]} is null`, sql`ifnull(${GROUP_COLUMNS[groupBy]}, '')`] : [];
+const GROUP_COLUMNS = { fleet: axleOutlooks.fleet, model: axleOutlooks.model };
+const groupOrder = (groupBy: GroupBy | null): Order =>
+  groupBy
+    ? { is_unnamed: sql`${GROUP_COLUMNS[groupBy]} is null`, name: sql`ifnull(${GROUP_COLUMNS[groupBy]}, '')` }
+    : {};
 
 /** Where the early date decides, its index has the order. */
-const earlyOrder = (by: DueBy): SQL[] => [
-  by === 'early'
-    ? sql`${axleOutlooks.earlyDate}`
-    : sql`ifnull(${axleOutlooks.earlyDate}, ${sql.raw(`'${NO_EARLY_DATE}'`)})`,
-  sql`${axleOutlooks.vehicleSeq}`,
-  sql`${axleOutlooks.axle}`,
-];
+const earlyOrder = (by: DueBy): Order => ({
+  early:
+    by === 'early'
+      ? sql`${axleOutlooks.earlyDate}`
+      : sql`ifnull(${axleOutlooks.earlyDate}, ${sql.raw(`'${NO_EARLY_DATE}'`)})`,
+  vehicle_seq: sql`${axleOutlooks.vehicleSeq}`,
+  axle: sql`${axleOutlooks.axle}`,
+});
 
 /** The last row of the page before: what fills `behind`. */
 export const placeOf = (after: readonly (string | number)[] | null | undefined): Record<string, unknown> =>
   Object.fromEntries([0, 1, 2, 3, 4].map((index) => [`after${index}`, after?.[index] ?? null]));
 
-function behind(order: readonly SQL[]): SQL<number> {
+function behind(order: readonly SQL[]): SQL {
   const place = order.map((_, index) => sql`${sql.placeholder(`after${index}`)}`);
-  return sql<number>`(${sql.join([...order], sql`, `)}) > (${sql.join(place, sql`, `)})`;
+  return sql`(${listed(order)}) > (${listed(place)})`;
 }
 
 const isBehind = (order: readonly SQL[]): SQL<number> =>
@@ -95,117 +103,205 @@ const isBehind = (order: readonly SQL[]): SQL<number> =>
 export const NO_LIMIT = -1;
 const LIMIT = sql.placeholder('limit');
 
+const listed = (parts: readonly SQL[]): SQL => sql.join([...parts], sql`, `);
+const unionAll = (selects: readonly SQL[]): SQL => sql.join([...selects], sql` union all `);
+const namesOf = (columns: Columns, of = ''): SQL[] => Object.keys(columns).map((name) => sql.raw(of + name));
+
+function axlesWhere(columns: Columns, where: SQL | undefined, index: string | null = null): SQL {
+  const named = Object.entries(columns).map(([name, column]) => sql`${column} as ${sql.raw(name)}`);
+  const by = index === null ? sql`` : sql.raw(`indexed by ${index}`);
+  return sql`select ${listed(named)} from ${axleOutlooks} ${by} where ${where}`;
+}
+
+/** Where whose axles are alone says which index is best; what the planner takes hangs on what it last counted. */
+const INDEX_OF: Record<Whose, string | null> = {
+  all: null,
+  'one-fleet': 'axle_outlooks_fleet',
+  fleets: 'axle_outlooks_fleet',
+};
+const leaving = (columns: Columns, where: SQL | undefined): SQL =>
+  axlesWhere(columns, and(where, LEAVES), 'axle_outlooks_leaving');
+
+/** Of axles in service: those that stay and those that leave, since an index is searched for one at a time. */
+const inService = (whose: Whose, columns: Columns, where: SQL | undefined): SQL => {
+  const asked = and(where, isAskedOf(whose));
+  return unionAll([axlesWhere(columns, and(asked, STAYS), INDEX_OF[whose]), leaving(columns, asked)]);
+};
+
 export const identity = {
   vehicleId: vehicles.id,
   externalId: vehicles.externalId,
   registration: vehicles.registration,
-  model: vehicles.model,
+  model: axleOutlooks.model,
 };
 
-/** Rows of forecasts in an order, those behind a page marked. */
-function rowsWhere(database: Database, where: SQL | undefined, order: readonly SQL[]) {
+/** Reads the rows of axles whose places in an order are selected, those behind a page marked. */
+function rowsAt(database: Database, places: SQL, order: Order) {
+  const columns = namesOf(order, 'place.');
   return database
     .select({
       ...identity,
       seq: axleOutlooks.vehicleSeq,
-      outlook: axleOutlooks,
-      isBehind: isBehind(order),
+      outlook: {
+        axle: axleOutlooks.axle,
+        fleet: axleOutlooks.fleet,
+        asAtDate: axleOutlooks.asAtDate,
+        earlyDate: axleOutlooks.earlyDate,
+        medianDate: axleOutlooks.medianDate,
+        lateDate: axleOutlooks.lateDate,
+        failing: axleOutlooks.failing,
+        crossing: axleOutlooks.crossing,
+        governingSide: axleOutlooks.governingSide,
+        governingPad: axleOutlooks.governingPad,
+        limitMm: axleOutlooks.limitMm,
+        limitSource: axleOutlooks.limitSource,
+        lastReadingDate: axleOutlooks.lastReadingDate,
+        measureDate: axleOutlooks.measureDate,
+        expectedDate: axleOutlooks.expectedDate,
+        changedAt: axleOutlooks.changedAt,
+      },
+      isBehind: isBehind(columns),
     })
-    .from(axleOutlooks)
+    .from(sql`(${places}) place`)
+    .innerJoin(
+      axleOutlooks,
+      sql`${axleOutlooks.vehicleSeq} = place.vehicle_seq and ${axleOutlooks.axle} = place.axle`,
+    )
     .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
-    .where(where)
-    .orderBy(...order)
+    .orderBy(...columns)
     .prepare();
 }
 
-export type ForecastRow = ReturnType<ReturnType<typeof rowsWhere>['all']>[number];
-
-/** The rows of axles whose places are selected. */
-function rowsAt(database: Database, places: SQL, order: readonly SQL[]) {
-  return rowsWhere(database, sql`(${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle}) in (${places})`, order);
-}
-
-const PLACE = sql`select ${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle} from ${axleOutlooks}`;
-const OF_VEHICLE = sql` inner join ${vehicles} on ${vehicles.seq} = ${axleOutlooks.vehicleSeq}`;
+export type ForecastRow = ReturnType<ReturnType<typeof rowsAt>['all']>[number];
 
 /** Reads what may be due: of all vehicles or of one. */
 export function dueRowsOf(database: Database) {
   const ofVehicle = eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq'));
-  const rows = (by: DueBy, where?: SQL) =>
-    rowsWhere(database, and(where, IS_DUE[by], isAsked('all')), earlyOrder(by));
   return {
-    all: once((by: DueBy) => rows(by)),
-    ofVehicle: once((by: DueBy) => rows(by, ofVehicle)),
+    all: once((by: DueBy) => rowsAt(database, inService('all', earlyOrder(by), IS_DUE[by]), earlyOrder(by))),
+    ofVehicle: once((by: DueBy) => {
+      const where = and(ofVehicle, IS_DUE[by], isAskedOf('all'), or(STAYS, LEAVES));
+      return rowsAt(database, axlesWhere(earlyOrder(by), where), earlyOrder(by));
+    }),
   };
 }
 
 /** What is due by its early date: a page of it, and how much of it there is. */
 function dueByEarly(database: Database, whose: Whose, groupBy: GroupBy | null) {
-  const where = and(IS_DUE.early, isAsked(whose))!;
-  const order = [...groupOrder(groupBy), ...earlyOrder('early')];
-  const from = groupBy === 'model' ? OF_VEHICLE : sql``;
-  const page = (condition: SQL): ReturnType<typeof rowsAt> =>
+  const order = { ...groupOrder(groupBy), ...earlyOrder('early') };
+  const page = (where: SQL | undefined): ReturnType<typeof rowsAt> =>
     rowsAt(
       database,
-      sql`${PLACE}${from} where ${condition} order by ${sql.join(order, sql`, `)} limit ${LIMIT}`,
+      sql`${inService(whose, order, where)} order by ${listed(namesOf(order))} limit ${LIMIT}`,
       order,
     );
-  const counting = database
-    .select({
-      group: sql<string | null>`${groupBy ? GROUP_COLUMNS[groupBy] : sql`null`}`,
-      axle: axleOutlooks.axle,
-      total: count(),
-      overdueCount: sql<number>`sum(${axleOutlooks.failing} or ifnull(${axleOutlooks.medianDate} <= ${today}, 0))`,
-    })
-    .from(axleOutlooks)
-    .$dynamic();
-  if (groupBy === 'model') counting.innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq));
   return {
-    first: page(where),
-    behind: page(and(where, behind(order))!),
-    tallies: counting
-      .where(where)
-      .groupBy(...groupOrder(groupBy), axleOutlooks.axle)
-      .orderBy(...groupOrder(groupBy))
-      .prepare(),
+    first: page(IS_DUE.early),
+    behind: page(and(IS_DUE.early, behind(Object.values(order)))),
+    tallies:
+      whose === 'all' && !groupBy
+        ? countedOfAll(database)
+        : counted(database, (columns) => inService(whose, columns, IS_DUE.early), groupBy),
   };
+}
+
+/** Axles of one group and one name that are due. */
+export interface Tally {
+  group: string | null;
+  axle: Axle;
+  total: number;
+  overdueCount: number;
+}
+
+type Counting = (values: Record<string, unknown>) => Tally[];
+
+/** Looks at the axles one by one; groups come in their order. */
+function counted(database: Database, axles: (columns: Columns) => SQL, groupBy: GroupBy | null): Counting {
+  const columns = {
+    name: groupBy ? sql`${GROUP_COLUMNS[groupBy]}` : sql`null`,
+    axle: sql`${axleOutlooks.axle}`,
+    overdue_from: sql`${axleOutlooks.overdueFrom}`,
+  };
+  const group = sql<string | null>`name`;
+  const axle = sql<Axle>`axle`;
+  const statement = database
+    .select({
+      group,
+      axle,
+      total: count(),
+      overdueCount: sql<number>`sum(ifnull(overdue_from <= ${today}, 0))`,
+    })
+    .from(sql`(${axles(columns)}) due`)
+    .groupBy(group, axle)
+    .orderBy(sql`name is null`, group)
+    .prepare();
+  return (values) => statement.all(values);
+}
+
+/** Each axle that there may be. */
+const EVERY_AXLE = sql.raw(`json_each('${JSON.stringify(AXLES)}')`);
+
+/** Counts entries of indexes, which takes a tenth of the time, and looks only at those axles that no index tells of. */
+function countedOfAll(database: Database): Counting {
+  const here = and(
+    sql`${axleOutlooks.axle} = every.value`,
+    sql`${axleOutlooks.earlyDate} <= ${horizon}`,
+    STAYS,
+  );
+  const countOf = (where: SQL | undefined) =>
+    sql<number>`(select count(*) from ${axleOutlooks} where ${where})`;
+  const statement = database
+    .select({
+      group: sql<null>`null`,
+      axle: sql<Axle>`every.value`,
+      total: countOf(here),
+      overdueCount: countOf(and(here, sql`${axleOutlooks.overdueFrom} <= ${today}`)),
+    })
+    .from(sql`${EVERY_AXLE} every`)
+    .where(sql`every.value = ifnull(${sql.placeholder('axle')}, every.value)`)
+    .prepare();
+  const due = and(IS_DUE.early, isAskedOf('all'));
+  const reachedBeforehand = and(due, sql`${axleOutlooks.earlyDate} > ${horizon}`, STAYS);
+  const others = counted(
+    database,
+    (columns) => unionAll([axlesWhere(columns, reachedBeforehand), leaving(columns, due)]),
+    null,
+  );
+  return (values) => [...statement.all(values).filter(({ total }) => total > 0), ...others(values)];
 }
 
 /** What may be due where chances have to be looked at one by one. */
 function dueByChance(database: Database, by: DueBy, whose: Whose, groupBy: GroupBy | null) {
-  return rowsWhere(database, and(IS_DUE[by], isAsked(whose)), [...groupOrder(groupBy), ...earlyOrder(by)]);
+  const order = { ...groupOrder(groupBy), ...earlyOrder(by) };
+  return rowsAt(database, inService(whose, order, IS_DUE[by]), order);
 }
 
 /** What wants measuring: by the early date a page of it, what is due left out; else all that is looked at one by one. */
 function toMeasure(database: Database, by: 'early' | 'any', whose: Whose) {
-  const wanted = WANTS_MEASURING.map((why) =>
-    and(
-      why,
-      isNull(axleOutlooks.unassessed),
-      by === 'early' ? sql`not ifnull(${hasCome(axleOutlooks.earlyDate)}, 0)` : undefined,
-      isAsked(whose),
-    )!,
-  );
-  const early = sql.raw(`ifnull(early_date, '${NO_EARLY_DATE}')`);
-  const all = sql.join(
-    wanted.map(
-      (where) => sql`select vehicle_seq, axle, ${early} as early from ${axleOutlooks} where ${where}`,
-    ),
-    sql` union all `,
-  );
-  const order = ['early', 'vehicle_seq', 'axle'].map((name) => sql.raw(name));
-  const page = sql` where ${isBehind(order)} order by ${sql.join(order, sql`, `)} limit ${LIMIT}`;
-  const counts = wanted.map((where) =>
-    database.select({ total: count() }).from(axleOutlooks).where(where).prepare(),
-  );
+  const order = earlyOrder('any');
+  const wanted = (columns: Columns): SQL =>
+    unionAll(
+      WANTS_MEASURING.map((why) =>
+        inService(
+          whose,
+          columns,
+          and(
+            why,
+            isNull(axleOutlooks.unassessed),
+            by === 'early' ? sql`not ifnull(${hasCome(axleOutlooks.earlyDate)}, 0)` : undefined,
+          ),
+        ),
+      ),
+    );
+  const names = namesOf(order);
+  const page = sql`select * from (${wanted(order)}) where ${isBehind(names)} order by ${listed(names)} limit ${LIMIT}`;
+  const counting = database
+    .select({ total: count() })
+    .from(sql`(${wanted({ one: sql`1` })}) wanted`)
+    .prepare();
   return {
-    rows: rowsAt(
-      database,
-      sql`select vehicle_seq, axle from (${all})${by === 'early' ? page : sql``}`,
-      earlyOrder('any'),
-    ),
-    count: (values: Record<string, unknown>): number =>
-      counts.reduce((sum, statement) => sum + statement.get(values)!.total, 0),
+    rows: rowsAt(database, by === 'early' ? page : wanted(order), order),
+    count: (values: Record<string, unknown>): number => counting.get(values)!.total,
   };
 }
 

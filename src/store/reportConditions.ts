@@ -45,13 +45,15 @@ const IN_FLEETS: Record<Whose, SQL | undefined> = {
   fleets: sql`${axleOutlooks.fleet} in (select value from json_each(${FLEETS}))`,
 };
 
-/** The narrowing as a condition of a prepared statement. */
-export const isAsked = (whose: Whose): SQL | undefined =>
-  and(
-    IN_FLEETS[whose],
-    sql`${axleOutlooks.axle} = ifnull(${sql.placeholder('axle')}, ${axleOutlooks.axle})`,
-    inService(sql`${sql.placeholder('today')}`),
-  );
+/** The narrowing as a condition of a prepared statement, but for being in service. */
+export const isAskedOf = (whose: Whose): SQL | undefined =>
+  and(IN_FLEETS[whose], sql`${axleOutlooks.axle} = ifnull(${sql.placeholder('axle')}, ${axleOutlooks.axle})`);
+
+const TODAY = sql.placeholder('today');
+/** In service without an end. */
+export const STAYS: SQL = isNull(axleOutlooks.outOfServiceDate);
+/** In service, but with a date to come on which it leaves. */
+export const LEAVES: SQL = gt(axleOutlooks.outOfServiceDate, TODAY);
 
 /** Makes what belongs to a shape once, as statements, which take longer to build and prepare than to run. */
 export function once<Shape extends (string | null)[], Made>(
@@ -72,7 +74,7 @@ export function unassessedCounter(database: Database): (scope: Scope, query: Nar
     database
       .select({ total: count() })
       .from(axleOutlooks)
-      .where(and(isNotNull(axleOutlooks.unassessed), isAsked(whose)))
+      .where(and(isNotNull(axleOutlooks.unassessed), isAskedOf(whose), inService(sql`${TODAY}`)))
       .prepare(),
   );
   return (scope, query) => {

@@ -2,7 +2,7 @@ import { and, asc, eq, gt, isNotNull, or } from 'drizzle-orm';
 import { measureReasons } from '../core/assessment/measureFirst.js';
 import { chanceBy, isOverdue } from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
-import { AXLES, type Axle, type GroupBy } from '../core/vocabulary/terms.js';
+import { AXLES, type GroupBy } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import {
   daysBelow,
@@ -15,6 +15,7 @@ import {
   NO_LIMIT,
   placeOf,
   type ForecastRow,
+  type Tally,
 } from './forecastStatements.js';
 import type { StoreParts } from './parts.js';
 import { partsDemandReader } from './partsDemand.js';
@@ -28,7 +29,6 @@ import type {
   Page,
   ReportStore,
   Scope,
-  UnassessedAxle,
 } from './store.js';
 
 type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
@@ -90,7 +90,7 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         rows.map((row) => toDueAxle(row, query)),
         page,
       ),
-      ...totalsOf(tallies.all(values), query.groupBy),
+      ...totalsOf(tallies(values), query.groupBy),
     };
   }
 
@@ -157,7 +157,17 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
     async unassessed(scope: Scope, query: { today: string; fleet: string | null }, page: Page | null) {
       const [seq, axle] = page?.after ?? [];
       const select = database
-        .select({ ...identity, seq: axleOutlooks.vehicleSeq, outlook: axleOutlooks })
+        .select({
+          seq: axleOutlooks.vehicleSeq,
+          vehicleId: identity.vehicleId,
+          externalId: identity.externalId,
+          registration: identity.registration,
+          fleet: axleOutlooks.fleet,
+          model: identity.model,
+          axle: axleOutlooks.axle,
+          lastReadingDate: axleOutlooks.lastReadingDate,
+          reason: axleOutlooks.unassessed,
+        })
         .from(axleOutlooks)
         .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
         .where(
@@ -175,7 +185,10 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         )
         .orderBy(asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle));
       const rows = page ? select.limit(page.limit + 1).all() : select.all();
-      const keyed = rows.map((row) => ({ key: [row.seq, row.outlook.axle], item: toUnassessed(row) }));
+      const keyed = rows.map(({ seq, reason, ...axle }) => ({
+        key: [seq, axle.axle],
+        item: { ...axle, reason: reason! },
+      }));
       return { ...pageOf(keyed, page), total: countUnassessed(scope, query) };
     },
 
@@ -197,18 +210,10 @@ function pageOf<Item>(
   };
 }
 
-/** Axles of one group and one name that are due. */
-interface Tally {
-  group: string | null;
-  axle: Axle;
-  total: number;
-  overdueCount: number;
-}
-
-const groupOf = ({ outlook, model }: Row, { groupBy }: DueSoonQuery): string | null =>
+const groupOf = ({ outlook, model }: ForecastRow, { groupBy }: DueSoonQuery): string | null =>
   groupBy ? { fleet: outlook.fleet, model }[groupBy] : null;
 
-function tallyOf(row: Row, query: DueSoonQuery): Tally {
+function tallyOf(row: ForecastRow, query: DueSoonQuery): Tally {
   const { axle, failing, medianDate } = row.outlook;
   const overdueCount = Number(isOverdue(failing, medianDate, query.today));
   return { group: groupOf(row, query), axle, total: 1, overdueCount };
@@ -246,25 +251,16 @@ function sumOf(tallies: readonly Tally[]): DueTotals {
   };
 }
 
-interface Row {
-  vehicleId: string;
-  externalId: string | null;
-  registration: string | null;
-  model: string | null;
-  seq: number;
-  outlook: typeof axleOutlooks.$inferSelect;
-}
-
-const chanceOf = ({ outlook: { crossing, asAtDate } }: Row, { horizon }: Horizon): number =>
+const chanceOf = ({ outlook: { crossing, asAtDate } }: ForecastRow, { horizon }: Horizon): number =>
   chanceBy(crossing!, asAtDate!, horizon);
 
-const keyOf = ({ outlook, seq }: Row): (string | number)[] => [
+const keyOf = ({ outlook, seq }: ForecastRow): (string | number)[] => [
   outlook.earlyDate ?? NO_EARLY_DATE,
   seq,
   outlook.axle,
 ];
 
-function toForecastAxle(row: Row, query: DueSoonQuery): Omit<DueAxle, 'overdue' | 'changedAt'> {
+function toForecastAxle(row: ForecastRow, query: DueSoonQuery): Omit<DueAxle, 'overdue' | 'changedAt'> {
   const { vehicleId, externalId, registration, model, outlook } = row;
   const { axle, fleet, earlyDate, medianDate, lateDate } = outlook;
   const { governingSide: side, governingPad: pad, limitMm, limitSource, lastReadingDate } = outlook;
@@ -286,7 +282,7 @@ function toForecastAxle(row: Row, query: DueSoonQuery): Omit<DueAxle, 'overdue' 
   };
 }
 
-function toDueAxle(row: Row, query: DueSoonQuery): Keyed<DueAxle> {
+function toDueAxle(row: ForecastRow, query: DueSoonQuery): Keyed<DueAxle> {
   const { failing, medianDate, changedAt } = row.outlook;
   const overdue = isOverdue(failing, medianDate, query.today);
   const group = groupOf(row, query);
@@ -294,9 +290,4 @@ function toDueAxle(row: Row, query: DueSoonQuery): Keyed<DueAxle> {
     key: [...(query.groupBy ? [Number(group === null), group ?? ''] : []), ...keyOf(row)],
     item: { ...toForecastAxle(row, query), overdue, changedAt },
   };
-}
-
-function toUnassessed({ outlook, vehicleId, externalId, registration, model }: Row): UnassessedAxle {
-  const { axle, fleet, lastReadingDate, unassessed } = outlook;
-  return { vehicleId, externalId, registration, fleet, model, axle, lastReadingDate, reason: unassessed! };
 }

@@ -435,8 +435,9 @@ export const axleOutlooks = sqliteTable(
       .notNull()
       .references(() => vehicles.seq),
     axle: text('axle', { enum: AXLES }).notNull(),
-    /** The vehicle's fleet and the date it went out of service, repeated here so that a report reads one index. */
+    /** The vehicle's fleet, model and the date it went out of service, repeated here so that a report reads one index. */
     fleet: text('fleet'),
+    model: text('model'),
     outOfServiceDate: text('out_of_service_date'),
     asAtDate: text('as_at_date'),
     /** The first date on which the chance is at all worth naming (0.1 %). */
@@ -445,6 +446,8 @@ export const axleOutlooks = sqliteTable(
     medianDate: text('median_date'),
     lateDate: text('late_date'),
     failing: integer('failing', { mode: 'boolean' }).notNull(),
+    /** From when on it is overdue; before any date where a reading fails its limit. */
+    overdueFrom: text('overdue_from'),
     crossing: json<Crossing>('crossing'),
     governingSide: text('governing_side', { enum: SIDES }),
     governingPad: text('governing_pad', { enum: LINING_POSITIONS }),
@@ -466,61 +469,79 @@ export const axleOutlooks = sqliteTable(
   },
   (table) => [
     primaryKey({ columns: [table.vehicleSeq, table.axle] }),
-    // In the order of the reports, and with all that is asked of what they count.
+    // Of axles that stay in service, in the order of the reports and with all that is asked of what they count. The date
+    // that is null in all of them is there because it would be looked up otherwise.
     index('axle_outlooks_early')
       .on(
+        table.outOfServiceDate,
         table.earlyDate,
         table.vehicleSeq,
         table.axle,
         table.fleet,
-        table.outOfServiceDate,
+        table.model,
         table.asAtDate,
-        table.medianDate,
-        table.failing,
+        table.overdueFrom,
       )
-      .where(sql`early_date is not null`),
-    index('axle_outlooks_fleet_early')
+      .where(sql`early_date is not null and out_of_service_date is null`),
+    index('axle_outlooks_fleet')
       .on(
         table.fleet,
+        table.outOfServiceDate,
         table.earlyDate,
         table.vehicleSeq,
         table.axle,
-        table.outOfServiceDate,
+        table.model,
         table.asAtDate,
-        table.medianDate,
-        table.failing,
+        table.overdueFrom,
+        table.measureDate,
+        table.expectedDate,
+        table.lastReadingDate,
+        table.unassessed,
       )
-      .where(sql`early_date is not null`),
+      .where(sql`out_of_service_date is null`),
+    // For counting, which reads nothing else.
+    index('axle_outlooks_due')
+      .on(table.outOfServiceDate, table.axle, table.earlyDate)
+      .where(sql`early_date is not null and out_of_service_date is null`),
+    index('axle_outlooks_overdue')
+      .on(table.outOfServiceDate, table.axle, table.overdueFrom, table.earlyDate)
+      .where(sql`early_date is not null and out_of_service_date is null`),
     index('axle_outlooks_first')
-      .on(table.firstDate)
-      .where(sql`first_date is not null`),
+      .on(table.outOfServiceDate, table.firstDate)
+      .where(sql`first_date is not null and out_of_service_date is null`),
+    // Of the others; searched for the few that are still in service.
+    index('axle_outlooks_leaving')
+      .on(table.outOfServiceDate)
+      .where(sql`out_of_service_date is not null`),
     index('axle_outlooks_unassessed')
       .on(table.fleet, table.axle, table.outOfServiceDate, table.unassessed)
       .where(sql`unassessed is not null`),
+    index('axle_outlooks_unassessed_listed')
+      .on(table.vehicleSeq, table.axle)
+      .where(sql`unassessed is not null`),
     index('axle_outlooks_measure')
       .on(
+        table.outOfServiceDate,
         table.measureDate,
         table.expectedDate,
-        table.lastReadingDate,
         table.earlyDate,
         table.asAtDate,
-        table.outOfServiceDate,
         table.fleet,
         table.unassessed,
       )
-      .where(sql`measure_date is not null and unassessed is null`),
+      .where(sql`measure_date is not null and unassessed is null and out_of_service_date is null`),
     index('axle_outlooks_last_reading')
       .on(
+        table.outOfServiceDate,
         table.lastReadingDate,
         table.measureDate,
         table.expectedDate,
         table.earlyDate,
         table.asAtDate,
-        table.outOfServiceDate,
         table.fleet,
         table.unassessed,
       )
-      .where(sql`last_reading_date is not null and unassessed is null`),
+      .where(sql`last_reading_date is not null and unassessed is null and out_of_service_date is null`),
     oneOf('axle_outlooks_axle', table.axle, AXLES),
   ],
 );

@@ -163,7 +163,7 @@ describe('a database from before histories were kept', () => {
   });
 });
 
-describe('a database from before axles were told to be measured first', () => {
+describe('a database from before the dates that the reports search', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -175,26 +175,33 @@ describe('a database from before axles were told to be measured first', () => {
       const visits = [
         visitBody('2024-06-01', 20_000, [...fourPads([11, 11, 11, 11]), ...rear]),
         visitBody('2025-01-01', 30_000, []),
-        visitBody('2026-03-01', 40_000 + 500 * index, fourPads([3 + index / 2, 6, 6, 6])),
+        visitBody('2026-03-01', 40_000 + 500 * index, fourPads([1.5 + index / 2, 6, 6, 6])),
       ];
       const { id } = await recordVehicle(service, vehicleBody({ axles }));
       for (const visit of visits.slice(index % 3)) await recordVisit(service, id, visit);
     }
     await recordVehicle(service, vehicleBody({ axles }));
-    const measureDates = (file: string): unknown[] => {
+    const searched = (file: string): unknown[] => {
       const connection = new BetterSqlite(file, { readonly: true });
       const rows = connection
-        .prepare('select vehicle_seq, axle, measure_date, expected_date from axle_outlooks order by 1, 2')
+        .prepare(
+          'select vehicle_seq, axle, measure_date, expected_date, overdue_from, model from axle_outlooks order by 1, 2',
+        )
         .all();
       connection.close();
       return rows;
     };
-    const expected = measureDates(service.file);
+    const expected = searched(service.file);
     const file = copyBefore('_due_soon_calendars', service.file, folder);
     await service.close();
     openStore({ file, timeZone: 'UTC' }).close();
-    expect(measureDates(file)).toEqual(expected);
-    const dates = (expected as { measure_date: string | null }[]).map((row) => row.measure_date);
-    expect(dates.some((date) => date !== null) && dates.includes(null)).toBe(true);
+    expect(searched(file)).toEqual(expected);
+    for (const name of ['measure_date', 'overdue_from']) {
+      const dates = (expected as Record<string, string | null>[]).map((row) => row[name]);
+      expect(dates.some((date) => date !== null) && dates.includes(null)).toBe(true);
+    }
+    expect(expected).toContainEqual(
+      expect.objectContaining({ overdue_from: '0000-01-01', model: 'parcel-van-3t5' }),
+    );
   });
 });

@@ -205,8 +205,9 @@ describe('due-soon', () => {
     await service
       .as('technician', 'patch', `/v1/vehicles/${id}`)
       .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
-      .send({ fleet: 'moved' });
+      .send({ fleet: 'moved', model: 'rebuilt' });
     expect([await seen('moving'), await seen('moved')]).toEqual([[], [`${id} front`]]);
+    expect((await due('fleet=moved&axle=front&groupBy=model')).groups).toMatchObject([{ model: 'rebuilt' }]);
     await service
       .as('technician', 'post', `/v1/vehicles/${id}/visits`)
       .send(visitBody('2026-03-02', 40_010, [], { work: [{ kind: 'pads-replaced', axle: 'front' }] }));

@@ -238,9 +238,17 @@ function dateAt(crossing: Crossing, asAtDate: string, probability: 0.1 | 0.5 | 0
   return days === null ? null : toFullDate(toDay(asAtDate) + days);
 }
 
+/** Before any date that is given. */
+const ALWAYS = '0000-01-01';
+
+/** From when on an axle is overdue: always where a reading fails its limit, else from when it is more likely than not. */
+export const overdueFrom = (failing: boolean, medianDate: string | null): string | null =>
+  failing ? ALWAYS : medianDate;
+
 /** Overdue: a reading fails its limit, or more likely than not the limit has been reached by today. */
 export function isOverdue(failing: boolean, medianDate: string | null, today: string): boolean {
-  return failing || (medianDate !== null && medianDate <= today);
+  const from = overdueFrom(failing, medianDate);
+  return from !== null && from <= today;
 }
 
 /** Chance that an axle's limit has been reached by a date. */

@@ -1,0 +1,220 @@
+import BetterSqlite from 'better-sqlite3';
+import fc from 'fast-check';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { isOverdue, overdueFrom } from '../../src/core/assessment/outlook.js';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
+import { AXLES, type Axle } from '../../src/core/vocabulary/terms.js';
+import { openStore } from '../../src/store/open.js';
+import type { DueSoonQuery, Page, Scope } from '../../src/store/store.js';
+
+const TODAY = '2026-03-10';
+/** What a vehicle may not go unmeasured for, by the policy where none is set. */
+const LONGEST_DAYS = 365;
+const inDays = (days: number): string => toFullDate(toDay(TODAY) + days);
+
+/** One axle as the reports know it, whatever an outlook would say of it. */
+interface Row {
+  vehicle: number;
+  axle: Axle;
+  asAt: string;
+  early: string | null;
+  median: string | null;
+  failing: boolean;
+  measure: string | null;
+  expected: string | null;
+  lastReading: string | null;
+  unassessed: boolean;
+}
+interface Vehicle {
+  fleet: string | null;
+  model: string | null;
+  outOfService: string | null;
+}
+
+/** Close to where it matters: today, the latest date of a visit, the horizons and the longest time unmeasured. */
+const dates = fc
+  .tuple(fc.constantFrom(0, 2, 60, -LONGEST_DAYS), fc.integer({ min: -3, max: 3 }))
+  .map(([near, off]) => inDays(near + off));
+const sometimes = (date: fc.Arbitrary<string>) => fc.option(date, { freq: 4 });
+const fleets = fc.constantFrom(null, '', 'north', 'south', 'süd', '𐐀', '\uFFFD');
+
+const vehicles: fc.Arbitrary<Vehicle> = fc.record({
+  fleet: fleets,
+  model: fc.constantFrom(null, '', 'm-1', 'm-2', '𐐀', '\uFFFD'),
+  outOfService: fc.option(dates, { freq: 1 }),
+});
+const rowsOf = (count: number): fc.Arbitrary<Row[]> =>
+  fc.uniqueArray(
+    fc.record({
+      vehicle: fc.nat(count - 1),
+      axle: fc.constantFrom<Axle>('front', 'rear', 'axle-9'),
+      asAt: dates,
+      early: sometimes(dates),
+      median: sometimes(dates),
+      failing: fc.boolean(),
+      measure: sometimes(dates),
+      expected: sometimes(dates),
+      lastReading: sometimes(dates),
+      unassessed: fc.boolean(),
+    }),
+    { selector: ({ vehicle, axle }) => `${vehicle} ${axle}`, maxLength: 30 },
+  );
+const shops = fc
+  .array(vehicles, { minLength: 1, maxLength: 12 })
+  .chain((known) => fc.tuple(fc.constant(known), rowsOf(known.length)));
+
+const scopes: fc.Arbitrary<Scope> = fc
+  .oneof(
+    fc.constant(null),
+    fc.uniqueArray(fc.constantFrom('north', 'south', 'süd', 'elsewhere'), { maxLength: 3 }),
+  )
+  .map((seen) => ({ fleets: seen, keyName: 'any' }));
+const queries: fc.Arbitrary<DueSoonQuery> = fc.record({
+  today: fc.constant(TODAY),
+  horizon: fc.constantFrom(0, 1, 2, 3, 60).map(inDays),
+  chance: fc.constant(0.1),
+  fleet: fc.option(fc.constantFrom('north', 'süd'), { freq: 1 }),
+  axle: fc.option(fc.constantFrom<Axle>('front', 'axle-9'), { freq: 1 }),
+  groupBy: fc.constantFrom(undefined, 'fleet', 'model'),
+});
+
+const folder = mkdtempSync(join(tmpdir(), 'brakes-totals-'));
+const file = join(folder, 'totals.sqlite');
+const store = openStore({ file, timeZone: 'UTC' });
+const connection = new BetterSqlite(file);
+connection.pragma('foreign_keys = OFF');
+afterAll(() => {
+  connection.close();
+  store.close();
+  rmSync(folder, { recursive: true });
+});
+
+const CROSSING = JSON.stringify({ already: 0.5, days: [] });
+const insertVehicle = connection.prepare(
+  `insert into vehicles (seq, id, version, body, created_at, updated_at) values (?, ?, 1, ?, '', '')`,
+);
+const insertAxle = connection.prepare(
+  `insert into axle_outlooks (vehicle_seq, axle, fleet, model, out_of_service_date, as_at_date, early_date, median_date,
+     failing, overdue_from, measure_date, expected_date, last_reading_date, unassessed, crossing)
+   values (:seq, :axle, :fleet, :model, :outOfService, :asAt, :early, :median, :failingNow, :overdueFrom, :measure,
+     :expected, :lastReading, :reason, '${CROSSING}')`,
+);
+
+const record = connection.transaction((known: Vehicle[], rows: Row[]) => {
+  connection.exec('delete from axle_outlooks; delete from vehicles');
+  known.forEach(({ model }, index) =>
+    insertVehicle.run(index + 1, `v-${index + 1}`, JSON.stringify({ externalId: `E-${index}`, model })),
+  );
+  for (const row of rows) {
+    insertAxle.run({
+      ...row,
+      ...known[row.vehicle],
+      seq: row.vehicle + 1,
+      failingNow: Number(row.failing),
+      overdueFrom: overdueFrom(row.failing, row.median),
+      reason: row.unassessed ? '{}' : null,
+    });
+  }
+});
+
+type Told = Row & Vehicle;
+
+function isAsked({ fleet, outOfService, axle }: Told, scope: Scope, query: DueSoonQuery): boolean {
+  const isSeen = scope.fleets === null || (fleet !== null && scope.fleets.includes(fleet));
+  return (
+    isSeen &&
+    (query.fleet === null || fleet === query.fleet) &&
+    (query.axle === null || axle === query.axle) &&
+    (outOfService === null || outOfService > TODAY)
+  );
+}
+
+/** By the horizon, or found reached at a visit, which may be dated up to two days ahead. */
+function isDue({ early, asAt }: Told, { horizon }: DueSoonQuery): boolean {
+  if (early === null) return false;
+  return early <= horizon || (early <= asAt && early <= inDays(2));
+}
+
+function isToBeMeasured({ measure, expected, lastReading, unassessed }: Told, { horizon }: DueSoonQuery) {
+  const isMissed = expected !== null && measure !== null && (expected > measure || expected < TODAY);
+  const isToBePlanned = measure !== null && measure <= horizon && isMissed;
+  const isOld = lastReading !== null && lastReading < inDays(-LONGEST_DAYS);
+  return (isToBePlanned || isOld) && !unassessed;
+}
+
+function totalsOf(axles: Told[]) {
+  const sum = (own: Told[]) => ({
+    total: own.length,
+    overdueCount: own.filter(({ failing, median }) => isOverdue(failing, median, TODAY)).length,
+  });
+  const byAxle = AXLES.map((axle) => ({ axle, ...sum(axles.filter((row) => row.axle === axle)) }));
+  return { ...sum(axles), byAxle: byAxle.filter(({ total }) => total > 0) };
+}
+
+const byBytes = (a: string, b: string): number => Buffer.compare(Buffer.from(a), Buffer.from(b));
+
+/** What has no name comes last. */
+const groupsOf = (due: Told[], groupBy: DueSoonQuery['groupBy']) =>
+  groupBy === undefined
+    ? []
+    : [...new Set(due.map((row) => row[groupBy]))]
+        .sort((a, b) => Number(a === null) - Number(b === null) || byBytes(a ?? '', b ?? ''))
+        .map((group) => ({ group, ...totalsOf(due.filter((row) => row[groupBy] === group)) }));
+
+function inOrder(due: Told[], groupBy: DueSoonQuery['groupBy']): string[] {
+  const group = (row: Told) => (groupBy ? row[groupBy] : null);
+  return [...due]
+    .sort(
+      (a, b) =>
+        Number(group(a) === null) - Number(group(b) === null) ||
+        byBytes(group(a) ?? '', group(b) ?? '') ||
+        byBytes(a.early!, b.early!) ||
+        a.vehicle - b.vehicle ||
+        byBytes(a.axle, b.axle),
+    )
+    .map(({ vehicle, axle }) => `v-${vehicle + 1} ${axle}`);
+}
+
+async function everyPage(scope: Scope, query: DueSoonQuery): Promise<string[]> {
+  const found: string[] = [];
+  let after: Page['after'] = null;
+  do {
+    const { items, next } = await store.reports.dueSoon(scope, query, { limit: 3, after });
+    found.push(...items.map(({ vehicleId, axle }) => `${vehicleId} ${axle}`));
+    after = next;
+  } while (after !== null);
+  return found;
+}
+
+describe('the totals of due-soon', () => {
+  it('are those of its axles counted one by one, and its pages hold each of them once, in their order', async () => {
+    await fc.assert(
+      fc.asyncProperty(shops, scopes, queries, async ([known, rows], scope, query) => {
+        record(known, rows);
+        const asked = rows
+          .map((row): Told => ({ ...row, ...known[row.vehicle]! }))
+          .filter((row) => isAsked(row, scope, query));
+        const due = asked.filter((row) => isDue(row, query));
+        const {
+          items: _,
+          next: _next,
+          ...totals
+        } = await store.reports.dueSoon(scope, query, {
+          limit: 1,
+          after: null,
+        });
+        expect(totals).toEqual({
+          ...totalsOf(due),
+          groups: groupsOf(due, query.groupBy),
+          unassessedCount: asked.filter(({ unassessed }) => unassessed).length,
+          measureFirstCount: asked.filter((row) => isToBeMeasured(row, query) && !isDue(row, query)).length,
+        });
+        expect(await everyPage(scope, query)).toEqual(inOrder(due, query.groupBy));
+      }),
+      { numRuns: 400 },
+    );
+  });
+});
