@@ -20,6 +20,9 @@ interface HelperOptions {
 /** Jobs that the thread has at a time: one that it works at, and one that it goes on with while it is written. */
 const MOST_JOBS = 2;
 
+/** Room for what a few outlooks throw away; with as much as a thread would take by itself 16 MB more are resident. */
+const YOUNG_MB = 4;
+
 type Settle = (outlooks: AxleOutlook[] | null) => void;
 
 /**
@@ -33,21 +36,24 @@ export function helper({
 }: HelperOptions = {}): Helper {
   let thread: Worker | null = null;
   let isReady = false;
+  let isStopped = false;
   /** In the order in which they were posted, which is that of their answers. */
   const jobs: Settle[] = [];
   let told: Basis | null = null;
 
   function start(): Worker {
-    const started = new Worker(script);
+    const started = new Worker(script, { resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB } });
     started.unref();
     started.on('message', (outlooks: AxleOutlook[] | null) => {
       if (isReady) jobs.shift()?.(outlooks);
       isReady = true;
     });
-    started.once('error', onFault);
-    started.once('exit', () => {
+    let fault: unknown = null;
+    started.once('error', (error) => (fault = error));
+    started.once('exit', (code) => {
       isReady = false;
       jobs.splice(0).forEach((settle) => settle(null));
+      if (!isStopped) onFault(fault ?? new Error(`the thread has ended with ${code}`));
     });
     return started;
   }
@@ -73,6 +79,9 @@ export function helper({
         });
       });
     },
-    stop: async () => void (await thread?.terminate()),
+    stop: async () => {
+      isStopped = true;
+      await thread?.terminate();
+    },
   };
 }
