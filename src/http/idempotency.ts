@@ -45,7 +45,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
   app.decorateRequest('idempotency', null);
 
   /** True where the answer was given before and has been sent again. */
-  async function claim(request: FastifyRequest, reply: FastifyReply, fingerprint: string): Promise<boolean> {
+  async function claim(request: FastifyRequest, reply: FastifyReply, content: unknown): Promise<boolean> {
     const header = request.headers['idempotency-key'];
     if (request.method !== 'POST' || header === undefined) return false;
     const idempotencyKey = KEY.exec(String(header))?.[1];
@@ -61,7 +61,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
       method: request.method,
       path: path!,
       idempotencyKey,
-      fingerprint,
+      fingerprint: exactDigestOf([request.url, content]),
     };
     if (underWay.has(nameOf(slot))) {
       throw new HttpProblem(
@@ -92,13 +92,11 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     return false;
   }
 
-  app.decorate('claimAnswer', (request, reply, sha256) =>
-    claim(request, reply, exactDigestOf([request.url, sha256])),
-  );
+  app.decorate('claimAnswer', (request, reply, sha256) => claim(request, reply, sha256));
 
   app.addHook('preValidation', async (request, reply) => {
     if (request.body instanceof Readable) return;
-    if (await claim(request, reply, exactDigestOf([request.url, request.body]))) return reply;
+    if (await claim(request, reply, request.body)) return reply;
   });
 
   app.addHook<string>('onSend', async (request, reply, payload) => {
