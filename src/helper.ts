@@ -5,13 +5,14 @@ import type { Posted } from './helperThread.js';
 
 export interface Helper {
   work: WorkElsewhere;
+  /** Ends the thread; what is with it comes to nothing. */
   stop(): Promise<void>;
 }
 
 interface HelperOptions {
   /** Told when the thread has ended by itself; what it did is from then on done by whoever asks. */
   onFault?: (fault: unknown) => void;
-  /** How long a job may take; one that takes longer is given up, and the thread gets no other before it has ended. */
+  /** How long a job may take; one that takes longer is given up, and keeps its place in the thread until it has ended. */
   patienceMs?: number;
   /** What the thread runs, compiled. */
   script?: URL;

@@ -9,7 +9,6 @@ import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import { inserter } from './inserts.js';
 import { dueReader } from './reports.js';
-import { selector } from './selects.js';
 import {
   dueAxles,
   events,
@@ -19,6 +18,7 @@ import {
   webhookDeliveries,
   webhookEndpoints,
 } from './schema.js';
+import { selector } from './selects.js';
 import type { Settings } from './settings.js';
 import type { DueAxle } from './store.js';
 

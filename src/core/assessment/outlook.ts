@@ -64,7 +64,6 @@ export type ExperienceFor = (axle: Axle) => Experience;
 
 /** An outlook to be worked out axle by axle, each apart from the others. */
 export interface OutlookInParts {
-  axles: Axle[];
   axle: (axle: Axle) => AxleOutlook;
   /** The outlook, of those of all its axles in their order. */
   whole: (outlooks: readonly AxleOutlook[]) => Outlook;
@@ -72,8 +71,8 @@ export interface OutlookInParts {
 
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
 export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {
-  const { axles, axle, whole } = outlookInParts(history, experienceFor, policy);
-  return whole(axles.map(axle));
+  const { axle, whole } = outlookInParts(history, experienceFor, policy);
+  return whole(axlesOf(history).map(axle));
 }
 
 export function outlookInParts(
@@ -87,7 +86,6 @@ export function outlookInParts(
   const { road, usage } = linings;
   const context = { ...linings, daysToNextVisit: rhythmDays ?? policy.visitIntervalDays };
   return {
-    axles: axlesOf(history),
     axle: (axle) => axleOutlook(context, axle, experienceFor(axle)),
     whole: (outlooks) => ({
       usage: road.places.some((place) => place !== null)
@@ -108,7 +106,7 @@ export function outlookInParts(
   };
 }
 
-const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
+export const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
 
 /** What the linings of each axle of a vehicle are forecast from. */
 export function liningContext(history: History, experienceFor: ExperienceFor, policy: Policy): LiningContext {

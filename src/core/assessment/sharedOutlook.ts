@@ -1,7 +1,7 @@
 import type { Gauges } from '../gauges.js';
 import type { History } from '../history.js';
 import type { Axle } from '../vocabulary/terms.js';
-import { outlookInParts, type AxleOutlook, type Outlook, type OutlookInParts } from './outlook.js';
+import { axlesOf, outlookInParts, type AxleOutlook, type Outlook, type OutlookInParts } from './outlook.js';
 import type { Policy } from './policy.js';
 import { experienceOf, type KnownExperience } from './whichExperience.js';
 
@@ -45,10 +45,11 @@ export async function sharedOutlook(
   elsewhere: WorkElsewhere,
   isAwaited: boolean,
 ): Promise<Outlook> {
-  const { axles, axle, whole } = partsOf(history, basis);
+  const axles = axlesOf(history);
   const kept = isAwaited ? Math.floor(axles.length / 2) : Math.ceil(axles.length / 2);
   const given = axles.slice(kept);
   const helped = given.length > 0 ? elsewhere({ basis, history, axles: given }) : null;
+  const { axle, whole } = partsOf(history, basis);
   const own = axles.slice(0, kept).map(axle);
   return whole([...own, ...((await helped) ?? given.map(axle))]);
 }
