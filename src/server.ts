@@ -1,9 +1,11 @@
 import { fork, type ChildProcess } from 'node:child_process';
+import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
 import { BadSetting, type Config } from './config.js';
+import { helper } from './helper.js';
 import { logging } from './http/logging.js';
 import { DatabaseUnusable, isCheckedLater, unusable } from './store/database.js';
 import { dateIn } from './core/calendar.js';
@@ -25,7 +27,14 @@ const GRACE_MS = 9_000;
  * @returns the address it listens on
  */
 export async function serve(config: Config): Promise<string> {
-  const store = openStore({ file: config.databaseFile, timeZone: config.timeZone });
+  const aside = helper({
+    onFault: (err) => app.log.error({ err }, 'the helping thread has ended: visits take longer'),
+  });
+  const store = openStore({
+    file: config.databaseFile,
+    timeZone: config.timeZone,
+    ...(availableParallelism() > 1 && { elsewhere: aside.work }),
+  });
   const damage = damageLookedFor(config);
   const app = await buildApp({
     store: { ...store, check: async () => void (await Promise.all([damage.check(), store.check()])) },
@@ -47,6 +56,7 @@ export async function serve(config: Config): Promise<string> {
     // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     await Promise.all([app.close(), webhooks.stop()]);
+    await aside.stop();
     store.close();
   });
   return address;

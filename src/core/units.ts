@@ -58,8 +58,11 @@ const INSIDE: Record<string, keyof typeof NAMES> = {
 export function withConversions(tree: unknown): unknown {
   if (Array.isArray(tree)) return tree.map(withConversions);
   if (typeof tree !== 'object' || tree === null) return tree;
-  const copy: Record<string, unknown> = {};
-  for (const [name, value] of Object.entries(tree)) copy[name] = withConversions(value);
+  const copy: Record<string, unknown> = { ...tree };
+  for (const name in copy) {
+    const value = copy[name];
+    if (typeof value === 'object' && value !== null) copy[name] = withConversions(value);
+  }
   if (typeof copy.value === 'number' && typeof copy.unit === 'string') {
     const inside = INSIDE[copy.unit];
     if (inside) copy[inside] = NAMES[inside](copy as never);

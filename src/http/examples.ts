@@ -3,6 +3,7 @@ import { scoreVehicle } from '../core/accuracy/scores.js';
 import { atOnce } from '../core/accuracy/steps.js';
 import { accuracyOf } from '../core/accuracy/summary.js';
 import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
+import { experienceOf, STARTING } from '../core/assessment/whichExperience.js';
 import { axleDue } from '../core/events/payloads.js';
 import type { History } from '../core/history.js';
 import { round } from '../core/rounding.js';
@@ -13,7 +14,6 @@ import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../core/assessment/policy.js';
-import { experienceOf, STARTING } from '../store/experience.js';
 import { toVehicle } from '../store/vehicles.js';
 
 /** The answers shown in the OpenAPI document: made by the same code that makes the real ones. */

@@ -49,7 +49,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
   app.decorateRequest('idempotency', null);
 
   /** True where the answer was given before and has been sent again. */
-  async function claim(request: FastifyRequest, reply: FastifyReply, fingerprint: string): Promise<boolean> {
+  async function claim(request: FastifyRequest, reply: FastifyReply, content: unknown): Promise<boolean> {
     if (!isAsked(request)) return false;
     const idempotencyKey = KEY.exec(String(request.headers['idempotency-key']))?.[1];
     if (!idempotencyKey) {
@@ -64,7 +64,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
       method: request.method,
       path: path!,
       idempotencyKey,
-      fingerprint,
+      fingerprint: exactDigestOf([request.url, content]),
     };
     if (underWay.has(nameOf(slot))) {
       throw new HttpProblem(
@@ -95,14 +95,12 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     return false;
   }
 
-  app.decorate('claimAnswer', (request, reply, sha256) =>
-    claim(request, reply, exactDigestOf([request.url, sha256])),
-  );
+  app.decorate('claimAnswer', (request, reply, sha256) => claim(request, reply, sha256));
 
   // What has nothing to wait for calls back at once: a promise for each hook is felt in the shortest answers.
   app.addHook('preValidation', (request, reply, done) => {
     if (!isAsked(request) || request.body instanceof Readable) return done();
-    claim(request, reply, exactDigestOf([request.url, request.body])).then(
+    claim(request, reply, request.body).then(
       // An answer that has been sent again ends the request.
       (answered) => answered || done(),
       done,

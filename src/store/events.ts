@@ -18,6 +18,7 @@ import {
   webhookDeliveries,
   webhookEndpoints,
 } from './schema.js';
+import { selector } from './selects.js';
 import type { Settings } from './settings.js';
 import type { DueAxle } from './store.js';
 
@@ -41,11 +42,7 @@ const STAYS_DUE_SHARE = 0.5;
 
 /** Writes what happened into the outbox; everything here is to be called within the transaction that made it happen. */
 export function eventLog({ database, clock, today, settings }: Parts) {
-  const listening = database
-    .select()
-    .from(webhookEndpoints)
-    .where(eq(webhookEndpoints.enabled, true))
-    .prepare();
+  const listening = selector(database, webhookEndpoints, 'enabled = 1');
   const outlookOf = database
     .select({ body: outlooks.body })
     .from(outlooks)
@@ -98,7 +95,7 @@ export function eventLog({ database, clock, today, settings }: Parts) {
     .prepare();
   const insertDelivery = inserter(database, webhookDeliveries);
 
-  const isListening = (): boolean => listening.all().length > 0;
+  const isListening = (): boolean => listening().length > 0;
 
   /**
    * Puts one event into the queues of endpoints; nothing where there are none.
@@ -121,13 +118,11 @@ export function eventLog({ database, clock, today, settings }: Parts) {
   }
 
   const wanting = ({ type }: WebhookEvent, fleet: string | null): EndpointRow[] =>
-    listening
-      .all()
-      .filter(
-        ({ eventTypes, fleets }) =>
-          (eventTypes === null || eventTypes.some((wanted) => wanted === type)) &&
-          (fleets === null || (fleet !== null && fleets.includes(fleet))),
-      );
+    listening().filter(
+      ({ eventTypes, fleets }) =>
+        (eventTypes === null || eventTypes.some((wanted) => wanted === type)) &&
+        (fleets === null || (fleet !== null && fleets.includes(fleet))),
+    );
 
   /** What is due under the policy on today's date, and what may stay so. */
   function dueNow(vehicleSeq: number | null) {

@@ -1,42 +1,22 @@
 import { desc, eq, max, sql } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
-import { isRegenerative } from '../core/assessment/cautions.js';
-import type { ExperienceFor } from '../core/assessment/outlook.js';
 import { recordOf } from '../core/assessment/record.js';
-import { startingExperience, type Group } from '../core/forecast/experience.js';
+import { groupOf, STARTING, type CurrentExperience } from '../core/assessment/whichExperience.js';
 import {
-  experienceFrom,
   fitExperience,
   fitExperienceBy,
   type CarryOutFits,
-  type FittedExperience,
   type VehicleRecord,
 } from '../core/forecast/fit.js';
-import type { VehicleBody } from '../core/vocabulary/vehicle.js';
-import type { Axle } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
 import { learningSample } from './sample.js';
 import { experiences, vehicles, visits } from './schema.js';
 import type { ExperienceStore, ExperienceVersion } from './store.js';
 
-/** An experience as a forecast names it: by its number, or, made in hindsight, by the date it knew the shop up to. */
-export interface KnownExperience<Version extends number | string = number | string> {
-  version: Version;
-  fitted: FittedExperience | null;
-}
-
-/** The experience in force: the latest fit, or the starting values as version 0. */
-export type CurrentExperience = KnownExperience<number>;
-
-export const STARTING: CurrentExperience = { version: 0, fitted: null };
-
 /** Reads the experience in force; another process may have fitted since the last time. */
 export function experienceReader(database: Database): () => CurrentExperience {
-  const latest = database
-    .select({ version: max(experiences.version) })
-    .from(experiences)
-    .prepare();
+  const latest = database.$client.prepare('select ifnull(max(version), 0) from experiences').pluck();
   const select = database
     .select()
     .from(experiences)
@@ -44,31 +24,11 @@ export function experienceReader(database: Database): () => CurrentExperience {
     .prepare();
   let known = STARTING;
   return () => {
-    const version = latest.get()?.version ?? 0;
+    const version = latest.get() as number;
     if (version !== known.version) {
       known = version === 0 ? STARTING : { version, fitted: select.get({ version })!.fitted };
     }
     return known;
-  };
-}
-
-export function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
-  const regenerative = isRegenerative(vehicle);
-  return (axle) => ({
-    steeredOrFront: vehicle.axles[axle]?.steered ?? (axle === 'front' || axle === 'axle-1'),
-    regenerative,
-  });
-}
-
-/** The experience that each axle of a vehicle draws on. */
-export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExperience): ExperienceFor {
-  const classOf = groupOf(vehicle);
-  return (axle) => {
-    const starting = startingExperience(classOf(axle));
-    if (!fitted) return starting;
-    const own = experienceFrom(fitted, { axleClass: classOf(axle), model: vehicle.model ?? null, version });
-    // Fits learn from disc brakes; of a drum's vehicle they know the use.
-    return vehicle.axles[axle]?.brake === 'drum' ? { ...starting, usage: own.usage } : own;
   };
 }
 

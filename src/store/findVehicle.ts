@@ -1,7 +1,7 @@
-import { eq, sql } from 'drizzle-orm';
 import { notFound, type Refusal } from '../core/refusal.js';
 import type { Database } from './database.js';
 import { vehicles } from './schema.js';
+import { selector } from './selects.js';
 import type { Scope } from './store.js';
 
 export type VehicleRow = typeof vehicles.$inferSelect;
@@ -12,18 +12,14 @@ export function isInScope({ fleet }: { fleet: string | null }, { fleets }: Scope
 
 /** Finds vehicles that a caller may see. A record that was merged into another is seen by whoever sees that one. */
 export function vehicleFinder(database: Database) {
-  const byId = database
-    .select()
-    .from(vehicles)
-    .where(eq(vehicles.id, sql.placeholder('id')))
-    .prepare();
+  const byId = selector(database, vehicles, 'id = ?');
 
   function standingFor(row: VehicleRow): VehicleRow {
-    return row.mergedInto === null ? row : standingFor(byId.get({ id: row.mergedInto })!);
+    return row.mergedInto === null ? row : standingFor(byId(row.mergedInto)[0]!);
   }
 
   function visible(scope: Scope, id: string): { row: VehicleRow; standing: VehicleRow } | null {
-    const row = byId.get({ id });
+    const [row] = byId(id);
     if (!row) return null;
     const standing = standingFor(row);
     return isInScope(standing, scope) ? { row, standing } : null;

@@ -1,10 +1,11 @@
-import { and, eq, isNull, sql } from 'drizzle-orm';
+import { eq, sql } from 'drizzle-orm';
 import { notFound } from '../core/refusal.js';
 import type { VisitBody } from '../core/vocabulary/visit.js';
 import type { Database } from './database.js';
 import { isInScope } from './findVehicle.js';
 import type { VisitRow } from './history.js';
 import { vehicles, visits } from './schema.js';
+import { selector } from './selects.js';
 import type { Scope } from './store.js';
 
 /** Finds visits, by id or by work order. */
@@ -18,18 +19,11 @@ export function visitFinder(database: Database) {
     .innerJoin(vehicles, eq(vehicles.seq, visits.vehicleSeq))
     .where(eq(visits.id, sql.placeholder('id')))
     .prepare();
-  const byWorkOrder = database
-    .select()
-    .from(visits)
-    .where(
-      and(
-        eq(visits.vehicleSeq, sql.placeholder('vehicleSeq')),
-        eq(sql`(case when shop is null then '' else shop end)`, sql.placeholder('shop')),
-        eq(visits.workOrder, sql.placeholder('workOrder')),
-        isNull(visits.voided),
-      ),
-    )
-    .prepare();
+  const byWorkOrder = selector(
+    database,
+    visits,
+    "vehicle_seq = ? and (case when shop is null then '' else shop end) = ? and work_order = ? and voided is null",
+  );
 
   return {
     /**
@@ -48,7 +42,7 @@ export function visitFinder(database: Database) {
       { workOrder, shop }: Pick<VisitBody, 'workOrder' | 'shop'>,
     ): VisitRow | null {
       if (workOrder == null) return null;
-      return byWorkOrder.get({ vehicleSeq, shop: shop ?? '', workOrder }) ?? null;
+      return byWorkOrder(vehicleSeq, shop ?? '', workOrder)[0] ?? null;
     },
   };
 }

@@ -3,7 +3,9 @@ import { getTableColumns, getTableName } from 'drizzle-orm';
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import type { Database } from './database.js';
 
-type NewRow<Table extends SQLiteTable> = Partial<Record<keyof Table['_']['columns'], unknown>>;
+type Name<Table extends SQLiteTable> = keyof Table['_']['columns'] & string;
+type NewRow<Table extends SQLiteTable> = Partial<Record<Name<Table>, unknown>>;
+type WriteRow<Table extends SQLiteTable> = (row: NewRow<Table>) => number;
 
 /** Rows written by one statement at most. */
 const MOST_TOGETHER = 16;
@@ -19,9 +21,9 @@ function insertion(database: Database, table: SQLiteTable) {
   const names = columns.map(([, { name }]) => `"${name}"`).join(', ');
   const values = `(${columns.map(() => '?').join(', ')})`;
   return {
-    prepare: (rows: number): Statement =>
+    prepare: (rows: number, otherwise = ''): Statement =>
       database.$client.prepare(
-        `insert into "${getTableName(table)}" (${names}) values ${Array(rows).fill(values).join(', ')}`,
+        `insert into "${getTableName(table)}" (${names}) values ${Array(rows).fill(values).join(', ')} ${otherwise}`,
       ),
     bind(row: Record<string, unknown>): unknown[] {
       return columns.map(([key, column]) => {
@@ -36,14 +38,16 @@ function insertion(database: Database, table: SQLiteTable) {
 /**
  * Prepares the insertion of one row.
  *
+ * @param otherwise what follows the values, in SQL
  * @returns inserts a row and gives its rowid
  */
 export function inserter<Table extends SQLiteTable>(
   database: Database,
   table: Table,
-): (row: NewRow<Table>) => number {
+  otherwise = '',
+): WriteRow<Table> {
   const { prepare, bind } = insertion(database, table);
-  const statement = prepare(1);
+  const statement = prepare(1, otherwise);
   return (row) => Number(statement.run(bind(row)).lastInsertRowid);
 }
 
@@ -65,4 +69,27 @@ export function rowsInserter<Table extends SQLiteTable>(
       statement.run(some.flatMap(bind));
     }
   };
+}
+
+/**
+ * Prepares the writing of one row that replaces what stands under its key.
+ *
+ * @param anew what a column becomes where that is not its new value, in SQL
+ */
+export function upserter<Table extends SQLiteTable>(
+  database: Database,
+  table: Table,
+  key: readonly Name<Table>[],
+  anew: Partial<Record<Name<Table>, string>> = {},
+): WriteRow<Table> {
+  const columns = Object.entries(getTableColumns(table)) as [Name<Table>, { name: string }][];
+  const keyNames = columns.filter(([column]) => key.includes(column)).map(([, { name }]) => name);
+  const changes = columns
+    .filter(([column]) => !key.includes(column))
+    .map(([column, { name }]) => `${name} = ${anew[column] ?? `excluded.${name}`}`);
+  return inserter(
+    database,
+    table,
+    `on conflict (${keyNames.join(', ')}) do update set ${changes.join(', ')}`,
+  );
 }

@@ -1,4 +1,5 @@
 import { drizzle } from 'drizzle-orm/better-sqlite3';
+import type { WorkElsewhere } from '../core/assessment/sharedOutlook.js';
 import { dateIn } from '../core/calendar.js';
 import { Refusal } from '../core/refusal.js';
 import { accuracyStore } from './accuracy.js';
@@ -44,6 +45,8 @@ export interface StoreOptions {
   patienceMs?: number;
   /** Which share of the outlooks this process works out anew, where several do it together. */
   share?: Share;
+  /** Works axles out elsewhere, so that this process can do other things meanwhile. */
+  elsewhere?: WorkElsewhere;
 }
 
 /**
@@ -57,6 +60,7 @@ export function openStore({
   clock = () => new Date(),
   patienceMs = 5000,
   share,
+  elsewhere = () => null,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file, patienceMs);
   const turns = writeTurns(patienceMs);
@@ -85,6 +89,7 @@ export function openStore({
       events,
       experience,
       whileUnchanged: whileUnchanged(own),
+      elsewhere,
       refreshOutlooks: outlookRefresher(
         { database: own, write, history, settings, experience, recordOutlook },
         share,

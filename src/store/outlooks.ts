@@ -1,4 +1,4 @@
-import { and, eq, getTableColumns, sql, type SQL } from 'drizzle-orm';
+import { setImmediate } from 'node:timers/promises';
 import { measureDateOf } from '../core/assessment/measureFirst.js';
 import {
   dateInterval,
@@ -8,7 +8,13 @@ import {
   type AxleOutlook,
   type Outlook,
 } from '../core/assessment/outlook.js';
+import { sharedOutlook, type WorkElsewhere } from '../core/assessment/sharedOutlook.js';
 import { wearTemplate } from '../core/assessment/wearTemplate.js';
+import {
+  experienceOf,
+  type CurrentExperience,
+  type KnownExperience,
+} from '../core/assessment/whichExperience.js';
 import { toDay, toFullDate } from '../core/calendar.js';
 import type { Cause } from '../core/events/news.js';
 import type { History } from '../core/history.js';
@@ -16,8 +22,8 @@ import type { Reason } from '../core/vocabulary/quantities.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
 import type { NewsListener } from './events.js';
-import { experienceOf, type CurrentExperience, type KnownExperience } from './experience.js';
-import { axleOutlooks, forecastScores, outlooks, wearAnswers } from './schema.js';
+import { upserter } from './inserts.js';
+import { axleOutlooks, outlooks, wearAnswers } from './schema.js';
 import type { Settings } from './settings.js';
 
 /** An outlook with what stands behind it. */
@@ -34,6 +40,26 @@ export function workOut<Version extends number | string>(
 ): WorkedOutlook<Version> {
   const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
   return { outlook, experienceVersion: known.version, settingsRevision: revision };
+}
+
+/** The same, shared with somebody else where there is anybody. */
+export function sharedWork(elsewhere: WorkElsewhere) {
+  let underWay = 0;
+  return async (
+    history: History,
+    known: CurrentExperience,
+    { policy, gauges, revision }: Settings,
+  ): Promise<WorkedOutlook> => {
+    underWay += 1;
+    try {
+      // Requests that have come in meanwhile are counted as well.
+      await setImmediate();
+      const outlook = await sharedOutlook(history, { known, policy, gauges }, elsewhere, underWay > 1);
+      return { outlook, experienceVersion: known.version, settingsRevision: revision };
+    } finally {
+      underWay -= 1;
+    }
+  };
 }
 
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
@@ -53,87 +79,16 @@ export type OutlookWriter = ReturnType<typeof outlookWriter>;
 
 /** Writes an outlook that has been worked out, and what is news in it; to be called within a transaction. */
 export function outlookRecorder(database: Database, clock: () => Date, listen: NewsListener) {
-  const upsert = database
-    .insert(outlooks)
-    .values({
-      vehicleSeq: sql.placeholder('vehicleSeq'),
-      body: sql.placeholder('body'),
-      experienceVersion: sql.placeholder('experienceVersion'),
-      settingsRevision: sql.placeholder('settingsRevision'),
-    })
-    .onConflictDoUpdate({
-      target: outlooks.vehicleSeq,
-      set: {
-        body: sql`excluded.body`,
-        experienceVersion: sql`excluded.experience_version`,
-        settingsRevision: sql`excluded.settings_revision`,
-      },
-    })
-    .prepare();
-  const makeReady = database
-    .insert(wearAnswers)
-    .values({
-      vehicleSeq: sql.placeholder('vehicleSeq'),
-      settingsRevision: sql.placeholder('settingsRevision'),
-      open: sql.placeholder('open'),
-      text: sql.placeholder('text'),
-    })
-    .onConflictDoUpdate({
-      target: wearAnswers.vehicleSeq,
-      set: {
-        settingsRevision: sql`excluded.settings_revision`,
-        open: sql`excluded.open`,
-        text: sql`excluded.text`,
-      },
-    })
-    .prepare();
-  const upsertAxle = database
-    .insert(axleOutlooks)
-    .values({
-      vehicleSeq: sql.placeholder('vehicleSeq'),
-      axle: sql.placeholder('axle'),
-      fleet: sql.placeholder('fleet'),
-      model: sql.placeholder('model'),
-      outOfServiceDate: sql.placeholder('outOfServiceDate'),
-      asAtDate: sql.placeholder('asAtDate'),
-      firstDate: sql.placeholder('firstDate'),
-      earlyDate: sql.placeholder('earlyDate'),
-      medianDate: sql.placeholder('medianDate'),
-      lateDate: sql.placeholder('lateDate'),
-      failing: sql.placeholder('failing'),
-      overdueFrom: sql.placeholder('overdueFrom'),
-      crossing: sql.placeholder('crossing'),
-      governingSide: sql.placeholder('governingSide'),
-      governingPad: sql.placeholder('governingPad'),
-      limitMm: sql.placeholder('limitMm'),
-      limitSource: sql.placeholder('limitSource'),
-      lastReadingDate: sql.placeholder('lastReadingDate'),
-      rotorChance: sql.placeholder('rotorChance'),
-      rotorsNow: sql.placeholder('rotorsNow'),
-      unassessed: sql.placeholder('unassessed'),
-      measureDate: sql.placeholder('measureDate'),
-      expectedDate: sql.placeholder('expectedDate'),
-      changedAt: sql.placeholder('changedAt'),
-    })
-    .onConflictDoUpdate({ target: [axleOutlooks.vehicleSeq, axleOutlooks.axle], set: ANEW })
-    .prepare();
-  const forgetOthers = database
-    .delete(axleOutlooks)
-    .where(
-      and(
-        eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq')),
-        sql`${axleOutlooks.axle} not in (select value from json_each(${sql.placeholder('axles')}))`,
-      ),
-    )
-    .prepare();
-  const forgetScores = database
-    .insert(forecastScores)
-    .values({ vehicleSeq: sql.placeholder('vehicleSeq'), scores: null, revision: 1 })
-    .onConflictDoUpdate({
-      target: forecastScores.vehicleSeq,
-      set: { scores: null, revision: sql`revision + 1` },
-    })
-    .prepare();
+  const write = upserter(database, outlooks, ['vehicleSeq']);
+  const makeReady = upserter(database, wearAnswers, ['vehicleSeq']);
+  const writeAxle = upserter(database, axleOutlooks, ['vehicleSeq', 'axle'], { changedAt: CHANGED_AT });
+  const forgetOthers = database.$client.prepare(
+    'delete from axle_outlooks where vehicle_seq = ? and axle not in (select value from json_each(?))',
+  );
+  const forgetScores = database.$client.prepare(
+    `insert into forecast_scores (vehicle_seq, revision) values (?, 1)
+     on conflict do update set scores = null, revision = revision + 1`,
+  );
 
   return (
     vehicleSeq: number,
@@ -143,14 +98,14 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
   ): void => {
     const tell = listen(vehicleSeq);
     const { settingsRevision } = versions;
-    upsert.run({ vehicleSeq, body: outlook, ...versions });
-    makeReady.run({ vehicleSeq, settingsRevision, ...wearTemplate(outlook) });
+    write({ vehicleSeq, body: outlook, ...versions });
+    makeReady({ vehicleSeq, settingsRevision, ...wearTemplate(outlook) });
     // A new experience changes no forecast that was made before it.
-    if (cause !== 'experience') forgetScores.run({ vehicleSeq });
-    forgetOthers.run({ vehicleSeq, axles: JSON.stringify(outlook.axles.map(({ axle }) => axle)) });
+    if (cause !== 'experience') forgetScores.run(vehicleSeq);
+    forgetOthers.run(vehicleSeq, JSON.stringify(outlook.axles.map(({ axle }) => axle)));
     const changedAt = clock().toISOString();
     for (const axle of outlook.axles)
-      upsertAxle.run({ vehicleSeq, changedAt, ...reportColumns(axle, outlook, vehicle) });
+      writeAxle({ vehicleSeq, changedAt, ...reportColumns(axle, outlook, vehicle) });
     tell?.(outlook, cause);
   };
 }
@@ -171,15 +126,7 @@ const TOLD = [
 ];
 
 /** A row that is written anew keeps the instant of its last change where nothing that is told has changed. */
-const ANEW: Record<string, SQL> = Object.fromEntries(
-  Object.entries(getTableColumns(axleOutlooks)).map(([name, column]) => [
-    name,
-    sql.raw(`excluded.${column.name}`),
-  ]),
-);
-ANEW.changedAt = sql.raw(
-  `case when ${TOLD.map(({ name }) => `${name} is excluded.${name}`).join(' and ')} then changed_at else excluded.changed_at end`,
-);
+const CHANGED_AT = `case when ${TOLD.map(({ name }) => `${name} is excluded.${name}`).join(' and ')} then changed_at else excluded.changed_at end`;
 
 function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody) {
   const { crossing, replacement } = axle;

@@ -1,5 +1,6 @@
+import type { WorkElsewhere } from '../core/assessment/sharedOutlook.js';
+import type { CurrentExperience } from '../core/assessment/whichExperience.js';
 import type { Database } from './database.js';
-import type { CurrentExperience } from './experience.js';
 import type { VehicleFinder } from './findVehicle.js';
 import type { EventLog } from './events.js';
 import type { HistoryReader } from './history.js';
@@ -26,6 +27,8 @@ export interface StoreParts {
   events: EventLog;
   experience: () => CurrentExperience;
   whileUnchanged: WhileUnchanged;
+  /** Has axles worked out elsewhere, where the process has somebody for it. */
+  elsewhere: WorkElsewhere;
   refreshOutlooks: () => Promise<void>;
   /** Keeps the answer to an Idempotency-Key, within the running transaction. */
   keepAnswer: <Result>(keep: Keep<Result> | null, result: Result) => void;

@@ -1,5 +1,5 @@
+import { experienceOf } from '../core/assessment/whichExperience.js';
 import { replacementPlan } from '../core/planning/replacementPlan.js';
-import { experienceOf } from './experience.js';
 import { workOut } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import type { PlanningStore } from './store.js';

@@ -1,4 +1,4 @@
-import { asc, desc, eq, sql } from 'drizzle-orm';
+import { asc, desc, eq } from 'drizzle-orm';
 import { policyFrom, type Policy } from '../core/assessment/policy.js';
 import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../core/gauges.js';
 import { notFound, stale } from '../core/refusal.js';
@@ -23,14 +23,11 @@ export const REVISION_IN_FORCE = '((select count(*) from gauges) + (select count
 /** Reads the settings in force; another process may have changed them since the last time. */
 export function settingsReader(database: Database): () => Settings {
   const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
-  const current = database
-    .select({ revision: sql<number>`${sql.raw(REVISION_IN_FORCE)}` })
-    .from(sql`(select 1)`)
-    .prepare();
+  const current = database.$client.prepare(`select ${REVISION_IN_FORCE}`).pluck();
   const allGauges = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).prepare();
   let known: Settings | null = null;
   return () => {
-    const { revision } = current.get()!;
+    const revision = current.get() as number;
     if (known?.revision !== revision) {
       const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
       const body = latestPolicy.get()?.body ?? DEFAULT_POLICY_BODY;

@@ -1,37 +1,33 @@
-import { eq, sql } from 'drizzle-orm';
 import type { StoreParts } from './parts.js';
-import { vehicles, visits } from './schema.js';
+import type { VehicleRow } from './findVehicle.js';
+import { selector } from './selects.js';
+import { vehicles } from './schema.js';
+
+type Parts = Pick<StoreParts, 'database' | 'history' | 'experience' | 'settings'>;
 
 /**
- * Reads a vehicle with a text that changes whenever something changes that its outlook follows from: what is worked out
- * outside of a transaction stands only where the text is the same when it is written.
+ * Makes a text that changes whenever something changes that a vehicle's outlook follows from: what is worked out outside
+ * of a transaction stands only where the text is the same when it is written.
  */
-export function vehicleStateReader({
-  database,
-  history,
-  experience,
-  settings,
-}: Pick<StoreParts, 'database' | 'history' | 'experience' | 'settings'>) {
-  const vehicleSeq = sql.placeholder('vehicleSeq');
-  const vehicle = database.select().from(vehicles).where(eq(vehicles.seq, vehicleSeq)).prepare();
-  const versions = database
-    .select({
-      count: sql<number>`count(*)`,
-      sum: sql<number>`sum(${visits.version})`,
-      last: sql<number>`max(${visits.seq})`,
-    })
-    .from(visits)
-    .where(eq(visits.vehicleSeq, vehicleSeq))
-    .prepare();
+export function fingerprinter({ database, experience, settings }: Parts): (vehicle: VehicleRow) => string {
+  const versions = database.$client
+    .prepare('select count(*), sum(version), max(seq) from visits where vehicle_seq = ?')
+    .raw();
+  return ({ seq, version }) =>
+    JSON.stringify([version, versions.get(seq), experience().version, settings().revision]);
+}
 
+/** Reads a vehicle with the text of its state. */
+export function vehicleStateReader(parts: Parts) {
+  const bySeq = selector(parts.database, vehicles, 'seq = ?');
+  const fingerprintOf = fingerprinter(parts);
   return (seq: number) => {
-    const row = vehicle.get({ vehicleSeq: seq })!;
-    const { count, sum, last } = versions.get({ vehicleSeq: seq })!;
+    const row = bySeq(seq)[0]!;
     return {
       seq,
       row,
-      fingerprint: JSON.stringify([row.version, count, sum, last, experience().version, settings().revision]),
-      visits: () => history.visitsOf(seq, row.id),
+      fingerprint: fingerprintOf(row),
+      visits: () => parts.history.visitsOf(seq, row.id),
     };
   };
 }

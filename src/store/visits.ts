@@ -12,16 +12,20 @@ import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
 import { inserter, rowsInserter } from './inserts.js';
 import { numbersAfter } from './itemNumbers.js';
+import { sharedWork, workOut } from './outlooks.js';
 import { outlookReader } from './outlookStore.js';
 import type { StoreParts } from './parts.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from './schema.js';
 import type { Keep, Page, Paged, RecordedVisit, Scope, VisitStore } from './store.js';
+import { fingerprinter } from './vehicleState.js';
 
 type Contents = Pick<EntryBody, VisitPart>;
 
 export function visitStore(parts: StoreParts): VisitStore {
-  const { database, clock, write, findVehicle, history, versions, writeOutlook, keepAnswer, settings } =
-    parts;
+  const { database, clock, write, findVehicle, history, versions, keepAnswer, settings } = parts;
+  const { experience, elsewhere, recordOutlook, writeOutlook } = parts;
+  const fingerprintOf = fingerprinter(parts);
+  const shareWork = sharedWork(elsewhere);
   const find = visitFinder(database);
   const recorder = visitRecorder(parts);
   const readOutlook = outlookReader(database);
@@ -35,8 +39,44 @@ export function visitStore(parts: StoreParts): VisitStore {
     throw workOrderKnown(body, known);
   }
 
+  /** The history with a visit that is not recorded yet. @throws Refusal where it has no place there */
+  function historyWith(vehicle: VehicleRow, id: string, body: VisitBody): History {
+    const earlier = history.visitsOf(vehicle.seq, vehicle.id);
+    const visits = inOrder([...earlier, asHistoryVisit(id, body, Number.MAX_SAFE_INTEGER)]);
+    const after: History = { vehicle: vehicle.body, visits };
+    checkPlaceInHistory(
+      after,
+      id,
+      latestDateAt(clock()),
+      contentIssues(vehicle.body, body, [], settings().gauges),
+    );
+    // A visit without a time may put the others of its day into another order.
+    if (earlier.some(({ date }) => date === body.date))
+      checkOthersInHistory({ vehicle: vehicle.body, visits: earlier }, after);
+    return after;
+  }
+
+  /**
+   * Works out what will follow from a visit, before the transaction that records it: what takes longest keeps no other
+   * writer waiting, and is shared with whoever there is. Null where the work order is recorded already.
+   */
+  async function foresee(scope: Scope, vehicleId: string, id: string, body: VisitBody) {
+    // One transaction reads one state.
+    const seen = database.transaction(() => {
+      const vehicle = findVehicle.standing(scope, vehicleId);
+      if (knownVisit(vehicle, body)) return null;
+      const after = historyWith(vehicle, id, body);
+      return { fingerprint: fingerprintOf(vehicle), after, known: experience(), inForce: settings() };
+    });
+    if (!seen) return null;
+    const { fingerprint, after, known, inForce } = seen;
+    return { fingerprint, worked: await shareWork(after, known, inForce) };
+  }
+
   return {
     async record(scope: Scope, vehicleId: string, body: VisitBody, keep: Keep<RecordedVisit> | null) {
+      const id = uuid();
+      const foreseen = await foresee(scope, vehicleId, id, body);
       return write(() => {
         const vehicle = findVehicle.standing(scope, vehicleId);
         const known = knownVisit(vehicle, body);
@@ -46,23 +86,15 @@ export function visitStore(parts: StoreParts): VisitStore {
           keepAnswer(keep, result);
           return result;
         }
-        const earlier = history.visitsOf(vehicle.seq, vehicle.id);
-        const id = uuid();
-        const visits = inOrder([...earlier, asHistoryVisit(id, body, Number.MAX_SAFE_INTEGER)]);
-        const after: History = { vehicle: vehicle.body, visits };
-        checkPlaceInHistory(
-          after,
-          id,
-          latestDateAt(clock()),
-          contentIssues(vehicle.body, body, [], settings().gauges),
-        );
-        // A visit without a time may put the others of its day into another order.
-        if (earlier.some(({ date }) => date === body.date))
-          checkOthersInHistory({ vehicle: vehicle.body, visits: earlier }, after);
-
+        // Where something has changed since, it is all to be looked at again.
+        const worked =
+          foreseen?.fingerprint === fingerprintOf(vehicle)
+            ? foreseen.worked
+            : workOut(historyWith(vehicle, id, body), experience(), settings());
         const row = recorder.insert(scope, vehicle.seq, id, body);
-        const outlook = writeOutlook(vehicle.seq, after);
-        const result = { visit: withoutArrival(history.visit(row, vehicle.id)), outlook, isNew: true };
+        recordOutlook(vehicle.seq, vehicle.body, worked, 'history');
+        const visit = withoutArrival(history.visit(row, vehicle.id));
+        const result = { visit, outlook: worked.outlook, isNew: true };
         keepAnswer(keep, result);
         return result;
       });

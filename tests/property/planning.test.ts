@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { experienceOf, STARTING } from '../../src/core/assessment/whichExperience.js';
 import { PROBABILITIES, type Crossing } from '../../src/core/forecast/crossing.js';
 import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
@@ -7,7 +8,6 @@ import { chanceOfAtMost, countAt, noneOf, takeIn } from '../../src/core/planning
 import { lastDayOf, liningChances, monthsFrom } from '../../src/core/planning/demand.js';
 import { replacementPlan, type PlanCosts } from '../../src/core/planning/replacementPlan.js';
 import type { AxlePlan } from '../../src/core/vocabulary/planning.js';
-import { experienceOf, STARTING } from '../../src/store/experience.js';
 import { historyOf, messyHistory, outlookOf, TODAY, type Told } from '../support/histories.js';
 
 const chances = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 60 });

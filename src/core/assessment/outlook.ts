@@ -71,34 +71,51 @@ export interface OpenOutlook extends Pick<Outlook, 'asAt' | 'rhythmDays' | 'poli
 
 export type ExperienceFor = (axle: Axle) => Experience;
 
+/** An outlook to be worked out axle by axle, each apart from the others. */
+export interface OutlookInParts {
+  axle: (axle: Axle) => AxleOutlook;
+  /** The outlook, of those of all its axles in their order. */
+  whole: (outlooks: readonly AxleOutlook[]) => Outlook;
+}
+
 /** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
 export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {
+  const { axle, whole } = outlookInParts(history, experienceFor, policy);
+  return whole(axlesOf(history).map(axle));
+}
+
+export function outlookInParts(
+  history: History,
+  experienceFor: ExperienceFor,
+  policy: Policy,
+): OutlookInParts {
   const latest = history.visits.at(-1);
-  const axles = axlesOf(history);
   const rhythmDays = rhythmOf(history);
   const linings = liningContext(history, experienceFor, policy);
   const { road, usage } = linings;
   const context = { ...linings, daysToNextVisit: rhythmDays ?? policy.visitIntervalDays };
-  const outlooks = axles.map((axle) => axleOutlook(context, axle, experienceFor(axle)));
   return {
-    usage: road.places.some((place) => place !== null)
-      ? { kmPerDay: kmPerDay(usage), reasons: [] }
-      : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
-    asAt: latest ? { date: latest.date, odometerKm: latest.odometer?.km ?? null } : null,
-    rhythmDays,
-    axles: withFasterRear(outlooks),
-    cautions: cautionsFor(history.vehicle, {
-      done: latest?.work.map(({ kind }) => kind) ?? [],
-      renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
+    axle: (axle) => axleOutlook(context, axle, experienceFor(axle)),
+    whole: (outlooks) => ({
+      usage: road.places.some((place) => place !== null)
+        ? { kmPerDay: kmPerDay(usage), reasons: [] }
+        : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
+      asAt: latest ? { date: latest.date, odometerKm: latest.odometer?.km ?? null } : null,
+      rhythmDays,
+      axles: withFasterRear(outlooks),
+      cautions: cautionsFor(history.vehicle, {
+        done: latest?.work.map(({ kind }) => kind) ?? [],
+        renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
+      }),
+      policy: {
+        visitIntervalDays: policy.visitIntervalDays,
+        longestDaysWithoutReading: policy.longestDaysWithoutReading,
+      },
     }),
-    policy: {
-      visitIntervalDays: policy.visitIntervalDays,
-      longestDaysWithoutReading: policy.longestDaysWithoutReading,
-    },
   };
 }
 
-const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
+export const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
 
 /** What the linings of each axle of a vehicle are forecast from. */
 export function liningContext(history: History, experienceFor: ExperienceFor, policy: Policy): LiningContext {
@@ -125,7 +142,7 @@ function isRenewalAtHand(
 }
 
 /** The axles, with a finding on the rear one where its pads wear faster than the front's. */
-function withFasterRear(axles: AxleOutlook[]): AxleOutlook[] {
+function withFasterRear(axles: readonly AxleOutlook[]): AxleOutlook[] {
   const front = axles.find(({ axle }) => axle === 'front');
   return axles.map((axle) =>
     axle.axle === 'rear' && front

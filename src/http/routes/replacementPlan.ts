@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { DEFAULT_POLICY } from '../../core/assessment/policy.js';
+import { experienceOf, STARTING } from '../../core/assessment/whichExperience.js';
 import { replacementPlan, type PlanCosts } from '../../core/planning/replacementPlan.js';
 import { ReplacementPlan } from '../../core/vocabulary/planning.js';
 import { fullDate } from '../../core/vocabulary/quantities.js';
-import { experienceOf, STARTING } from '../../store/experience.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleHistory, exampleOutlook, exampleVehicle } from '../examples.js';

@@ -1,0 +1,37 @@
+import { startingExperience, type Group } from '../forecast/experience.js';
+import { experienceFrom, type FittedExperience } from '../forecast/fit.js';
+import type { Axle } from '../vocabulary/terms.js';
+import type { VehicleBody } from '../vocabulary/vehicle.js';
+import { isRegenerative } from './cautions.js';
+import type { ExperienceFor } from './outlook.js';
+
+/** An experience as a forecast names it: by its number, or, made in hindsight, by the date it knew the shop up to. */
+export interface KnownExperience<Version extends number | string = number | string> {
+  version: Version;
+  fitted: FittedExperience | null;
+}
+
+/** The experience in force: the latest fit, or the starting values as version 0. */
+export type CurrentExperience = KnownExperience<number>;
+
+export const STARTING: CurrentExperience = { version: 0, fitted: null };
+
+export function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
+  const regenerative = isRegenerative(vehicle);
+  return (axle) => ({
+    steeredOrFront: vehicle.axles[axle]?.steered ?? (axle === 'front' || axle === 'axle-1'),
+    regenerative,
+  });
+}
+
+/** The experience that each axle of a vehicle draws on. */
+export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExperience): ExperienceFor {
+  const classOf = groupOf(vehicle);
+  return (axle) => {
+    const starting = startingExperience(classOf(axle));
+    if (!fitted) return starting;
+    const own = experienceFrom(fitted, { axleClass: classOf(axle), model: vehicle.model ?? null, version });
+    // Fits learn from disc brakes; of a drum's vehicle they know the use.
+    return vehicle.axles[axle]?.brake === 'drum' ? { ...starting, usage: own.usage } : own;
+  };
+}

@@ -1,0 +1,166 @@
+import fc from 'fast-check';
+import { resolve } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { pathToFileURL } from 'node:url';
+import { afterEach, describe, expect, it } from 'vitest';
+import { outlookFor, type Outlook } from '../../src/core/assessment/outlook.js';
+import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
+import { sharedOutlook, type Basis, type WorkElsewhere } from '../../src/core/assessment/sharedOutlook.js';
+import { experienceOf, STARTING } from '../../src/core/assessment/whichExperience.js';
+import { fitExperience } from '../../src/core/forecast/fit.js';
+import { STANDARD_GAUGES } from '../../src/core/gauges.js';
+import type { History } from '../../src/core/history.js';
+import type { Axle } from '../../src/core/vocabulary/terms.js';
+import { helper, type Helper } from '../../src/helper.js';
+import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
+import { shopOf } from '../support/shop.js';
+
+/** The thread that helps the service, as it is built. */
+const SCRIPT = pathToFileURL(resolve('dist/src/helperThread.js'));
+
+/** A thread that is ready, and then does as it is told here. */
+const threadThat = (does: string): URL =>
+  new URL(
+    `data:text/javascript,import { parentPort } from 'node:worker_threads';
+     parentPort.postMessage(null);
+     parentPort.on('message', () => { ${does} });`,
+  );
+
+let thread: Helper;
+afterEach(() => thread.stop());
+
+const BASES: Basis[] = [
+  { known: STARTING, policy: DEFAULT_POLICY, gauges: STANDARD_GAUGES },
+  {
+    known: { version: 3, fitted: fitExperience(shopOf({ vehicles: 12 })) },
+    policy: { ...DEFAULT_POLICY, visitIntervalDays: 90, padMinimumMm: { limitMm: 4, failsAt: 'below' } },
+    gauges: new Map([...STANDARD_GAUGES, ['own', { ...STANDARD_GAUGES.get('caliper')!, name: 'own' }]]),
+  },
+];
+
+const inOneThread = (history: History, { known, policy, gauges }: Basis): Outlook =>
+  outlookFor({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
+
+/** A history of one axle as one of several that went the same way. */
+function onAxles({ vehicle, visits }: Told, axles: readonly Axle[]): History {
+  const [specification] = Object.values(vehicle.axles as object) as object[];
+  const onEach = (items: unknown) =>
+    ((items ?? []) as object[]).flatMap((item) => axles.map((axle) => ({ ...item, axle })));
+  return historyOf({
+    vehicle: {
+      ...vehicle,
+      model: 'van',
+      axles: Object.fromEntries(axles.map((axle) => [axle, specification])),
+    },
+    visits: visits.map((visit) => ({ ...visit, readings: onEach(visit.readings), work: onEach(visit.work) })),
+  });
+}
+
+const HISTORY = onAxles(fc.sample(wornHistory({ min: 4, max: 4 }), { numRuns: 1, seed: 7 })[0]!, [
+  'front',
+  'rear',
+]);
+
+/** Counts the jobs that are taken, and those that come to something. */
+function counted(work: WorkElsewhere) {
+  const jobs = { taken: 0, done: 0 };
+  const counting: WorkElsewhere = (job) => {
+    const given = work(job);
+    if (given === null) return null;
+    jobs.taken += 1;
+    return given.then((outlooks) => {
+      if (outlooks) jobs.done += 1;
+      return outlooks;
+    });
+  };
+  return { jobs, work: counting };
+}
+
+/** Asks until a job has been taken: the first one only starts the thread. */
+async function untilTaken(work: WorkElsewhere): Promise<Outlook> {
+  const { jobs, work: counting } = counted(work);
+  for (;;) {
+    const outlook = await sharedOutlook(HISTORY, BASES[0]!, counting, true);
+    if (jobs.taken > 0) return outlook;
+    await sleep(10);
+  }
+}
+
+describe('an outlook that a thread helps with', () => {
+  it('is bit for bit that of one thread, whatever the history, the axles, the experience and the policy', async () => {
+    thread = helper({ script: SCRIPT });
+    await untilTaken(thread.work);
+    const { jobs, work } = counted(thread.work);
+    let asked = 0;
+    await fc.assert(
+      fc.asyncProperty(
+        fc.oneof(wornHistory({ min: 1, max: 4 }), messyHistory()),
+        fc.constantFrom<Axle[]>(['front'], ['front', 'rear'], ['axle-1', 'axle-2', 'axle-3']),
+        fc.constantFrom(...BASES),
+        fc.boolean(),
+        async (told, axles, basis, isAwaited) => {
+          const history = onAxles(told, axles);
+          asked += axles.length > 1 || isAwaited ? 1 : 0;
+          expect(await sharedOutlook(history, basis, work, isAwaited)).toStrictEqual(
+            inOneThread(history, basis),
+          );
+        },
+      ),
+      { numRuns: 60 },
+    );
+    expect(jobs).toEqual({ taken: asked, done: asked });
+  });
+
+  it('is worked out without it while it has enough to do, and by it again afterwards', async () => {
+    thread = helper({ script: SCRIPT });
+    await untilTaken(thread.work);
+    const { jobs, work } = counted(thread.work);
+    const asked = Array.from({ length: 6 }, () => sharedOutlook(HISTORY, BASES[1]!, work, true));
+    expect(jobs.taken).toBe(2);
+    for (const outlook of await Promise.all(asked))
+      expect(outlook).toStrictEqual(inOneThread(HISTORY, BASES[1]!));
+    await sharedOutlook(HISTORY, BASES[0]!, work, true);
+    expect(jobs).toEqual({ taken: 3, done: 3 });
+  });
+});
+
+describe('a thread that fails costs nothing but time', () => {
+  it.each<[string, string, number]>([
+    ['dies of a fault', `throw new Error('out of order')`, 1],
+    ['ends', 'process.exit(3)', 1],
+    ['stalls', 'for (;;);', 0],
+    ['never answers', '', 0],
+    ['comes to nothing', 'parentPort.postMessage(null)', 0],
+  ])('where it %s', async (_how, does, faults) => {
+    const told: unknown[] = [];
+    thread = helper({ script: threadThat(does), patienceMs: 100, onFault: (fault) => told.push(fault) });
+    expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
+    expect(told).toHaveLength(faults);
+    expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
+      inOneThread(HISTORY, BASES[0]!),
+    );
+  });
+
+  it('where it cannot be started', async () => {
+    const told: unknown[] = [];
+    const missing = new URL('./missing.js', SCRIPT);
+    thread = helper({ script: missing, onFault: (fault) => told.push(fault) });
+    expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
+      inOneThread(HISTORY, BASES[0]!),
+    );
+    await expect.poll(() => told.length).toBe(1);
+    expect(thread.work({ basis: BASES[0]!, history: HISTORY, axles: ['front'] })).toBeNull();
+  });
+
+  it('where it answers too late, and it gets no more than it can hold meanwhile', async () => {
+    const late = `setTimeout(() => parentPort.postMessage([]), 300)`;
+    thread = helper({ script: threadThat(late), patienceMs: 50 });
+    expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
+    const { jobs, work } = counted(thread.work);
+    for (let time = 0; time < 3; time++)
+      expect(await sharedOutlook(HISTORY, BASES[0]!, work, true)).toStrictEqual(
+        inOneThread(HISTORY, BASES[0]!),
+      );
+    expect(jobs.done).toBe(0);
+  });
+});
