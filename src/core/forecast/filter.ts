@@ -57,9 +57,9 @@ export const partStates = (states: Float64Array, part: number, lanes: number): P
 
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 /** Readings whose densities are multiplied before their logarithm is taken: too few to come near zero. */
-const TOGETHER = 8;
+export const TOGETHER = 8;
 /** Keeps a lane that the readings rule out altogether from having no weight to divide by. */
-const LEAST_DENSITY = 1e-300;
+export const LEAST_DENSITY = 1e-300;
 
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
@@ -82,11 +82,14 @@ export interface FilterModel {
   misread: number;
   /** A plain density above this leaves nothing for the sudden explanation that is worth its exponential. */
   overwhelming: number;
+  /** Chance per mm worn that the base rate changes, and by how much of its logarithm. */
+  jumpPerMm: number;
+  jumpSd: number;
 }
 
 export function filterModel(parameters: WearParameters): FilterModel {
   const { logInnerOuter, partSpread, fastChance, fastFactor, startSd, wander, placementSd } = parameters;
-  const { misreadChance, misreadRange, suddenChance, suddenMm, suddenSd } = parameters;
+  const { misreadChance, misreadRange, suddenChance, suddenMm, suddenSd, jumpPerMm, jumpSd } = parameters;
   return {
     logInnerOuter,
     partSpread,
@@ -101,6 +104,8 @@ export function filterModel(parameters: WearParameters): FilterModel {
     suddenVariance: suddenSd * suddenSd,
     misread: misreadChance / misreadRange,
     overwhelming: suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1,
+    jumpPerMm,
+    jumpSd,
   };
 }
 

@@ -300,30 +300,19 @@ function followChanging(
   grid: Float64Array,
 ): Finish {
   const nodes = grid.length;
-  const size = nodes * PART;
   const early = eventsOf(parts, until).filter(({ at }) => at < until);
-  const followed = draws.map((parameters) => {
-    const prior = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
-    const states = new Float64Array(parts.length * size);
-    const following = startFollowing(parts, parameters, grid, prior, states);
-    followOn(following, parts, early, null);
-    return following;
-  });
+  const prior = logPriors(draws, grid).map(Math.exp);
+  const states = new Float64Array(parts.length * prior.length * PART);
+  const followed = startFollowing(parts, draws.map(filterModel), grid, prior, states);
+  followOn(followed, parts, early, null);
   return (ways, now, counted) => {
-    const late = eventsOf(ways, now ?? until).filter(({ at }) => at >= until);
-    const states = roomToFinish(counted * parts.length * size);
-    const logWeights = new Float64Array(counted * nodes);
-    for (let draw = 0; draw < counted; draw++) {
-      const end = copyOf(followed[draw]!);
-      followOn(end, ways, late, now);
-      end.weights.forEach((weight, node) => {
-        logWeights[draw * nodes + node] = end.logLikelihood + Math.log(weight + 1e-300);
-      });
-      for (let part = 0; part < parts.length; part++) {
-        states.set(end.states.subarray(part * size, (part + 1) * size), (part * counted + draw) * size);
-      }
-    }
-    return { states, logWeights };
+    const lanes = counted * nodes;
+    const end = copyOf(followed, counted, roomToFinish(parts.length * lanes * PART));
+    followOn(end, ways, eventsOf(ways, now ?? until, until), now);
+    const logWeights = end.weights.map(
+      (weight, lane) => end.logLikelihoods[Math.floor(lane / nodes)]! + Math.log(weight + 1e-300),
+    );
+    return { states: end.states, logWeights };
   };
 }
 
