@@ -229,7 +229,7 @@ function earlierOf(a: Crossing, b: Crossing): Crossing {
  * @param doubted where given, null is returned unless some date is sooner than there
  */
 function forecastPads(
-  { followed, now }: FollowedPads,
+  { ways, now }: FollowedPads,
   pads: readonly PadPosition[],
   experience: Experience,
   vehicleUsage: UsagePosterior,
@@ -237,7 +237,7 @@ function forecastPads(
 ): PadForecast | null {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const { posterior, usage, ratesByPace } = link(
-    posteriorOf(followed, tracksOf(pads), now ?? 0),
+    posteriorOf(ways.likeliest, tracksOf(pads), now ?? 0),
     vehicleUsage,
     experience,
   );
