@@ -267,7 +267,7 @@ export function filterComponent(
   let logLikelihood = 0;
   life.at.forEach((at, index) => {
     out[offset + WEIGHT] = 1;
-    takeIntoComponent(life, index, at - placeBefore(life, index), model, out, offset, offset + STATE);
+    takeIntoStates(life, index, at - placeBefore(life, index), model, out, offset, offset + STATE, STATE);
     logLikelihood += Math.log(out[offset + WEIGHT]!);
   });
   const here = endOf(life);
@@ -289,10 +289,9 @@ export function takeReading(
   const size = (lanes / models.length) * PART;
   models.forEach((model, draw) => {
     const from = first + draw * size;
-    takeIntoComponent(life, index, step, model, states, from, from + size);
-    if (model.fastChance > 0) {
-      takeIntoComponent(life, index, step, model, states, from + STATE, from + STATE + size);
-    }
+    // A component that nothing is to be had of is left as it is.
+    const apart = model.fastChance > 0 ? STATE : PART;
+    takeIntoStates(life, index, step, model, states, from, from + size, apart);
   });
 }
 
@@ -303,8 +302,9 @@ function beginAtReading(
   states: Float64Array,
   from: number,
   to: number,
+  apart: number,
 ): void {
-  for (let at = from; at < to; at += PART) {
+  for (let at = from; at < to; at += apart) {
     const slip = states[at + RATE]! * life.atSd[0]!;
     states[at + MM] = life.mm[0]!;
     states[at + VAR_MM] = life.gaugeVariance[0]! + placementVariance + slip * slip;
@@ -312,14 +312,14 @@ function beginAtReading(
 }
 
 /**
- * Carries the states of one component, a {@link PART} apart, to a reading and takes it in. A reading has three explanations: it is normal
+ * Carries states that lie so far apart to a reading and takes it in. A reading has three explanations: it is normal
  * about the thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread evenly
  * over the range. The second keeps a reading far too thin from being taken for a mistake out of hand. What they make
  * of the state is merged by its moments, which are the slope and curvature of the log density of the reading by its
  * mean (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone. The weight of
  * the component is multiplied by the density of the reading.
  */
-function takeIntoComponent(
+function takeIntoStates(
   life: Track,
   index: number,
   step: number,
@@ -327,14 +327,15 @@ function takeIntoComponent(
   states: Float64Array,
   from: number,
   to: number,
+  apart: number,
 ): void {
-  if (index === 0 && !hasStart(life)) return beginAtReading(life, model, states, from, to);
+  if (index === 0 && !hasStart(life)) return beginAtReading(life, model, states, from, to, apart);
   const { wanderVariance, plain: plainChance, sudden: suddenChance, suddenMm, suddenVariance } = model;
   const { misread, overwhelming } = model;
   const readMm = life.mm[index]!;
   const readVariance = life.gaugeVariance[index]! + model.placementVariance;
   const placeVariance = life.atSd[index]! * life.atSd[index]!;
-  for (let at = from; at < to; at += PART) {
+  for (let at = from; at < to; at += apart) {
     const rate = states[at + RATE]!;
     const varRate = states[at + VAR_RATE]!;
     const mm = states[at + MM]! - rate * step;
