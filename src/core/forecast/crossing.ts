@@ -84,14 +84,15 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
       weight: weight / SHARES_CHANGED.length,
       factor: 1 + (Math.exp(sd * z) - 1) * share,
     })),
-  );
+  ).map((stretch) => ({ ...stretch, entries: Math.log(stretch.factor) / steady.logStep }));
   const changed = (row: SurvivalRow): SurvivalRow => ({
     atStart: row.atStart,
     values: row.values.map((value, index) => {
       const distance = distances[index]!;
       let otherwise = 0;
-      for (const { weight, factor } of stretches) {
-        otherwise += weight * survivalBy(steady, distance * factor, row);
+      for (const { weight, factor, entries } of stretches) {
+        const at = index + entries;
+        otherwise += weight * (at > 0 ? entryAt(row, at) : survivalBy(steady, distance * factor, row));
       }
       const chance = FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance));
       return value + chance * (otherwise - value);
@@ -189,10 +190,15 @@ export function survivalBy(table: Survival, distance: number, row: SurvivalRow =
   return readRow(row, table.from, table.logStep, distance);
 }
 
-function readRow({ atStart, values }: SurvivalRow, from: number, logStep: number, distance: number): number {
+function readRow(row: SurvivalRow, from: number, logStep: number, distance: number): number {
+  const { atStart, values } = row;
   if (distance <= 0) return atStart;
   if (distance <= from) return atStart + (values[0]! - atStart) * (distance / from);
-  const at = Math.log(distance / from) / logStep;
+  return entryAt(row, Math.log(distance / from) / logStep);
+}
+
+/** The chance so many entries, or parts of one, after the first. */
+function entryAt({ values }: SurvivalRow, at: number): number {
   if (at >= values.length - 1) return values[values.length - 1]!;
   const index = at | 0;
   const before = values[index]!;

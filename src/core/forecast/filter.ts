@@ -20,6 +20,9 @@ export interface Track {
   mm: Float64Array;
   /** Variance of each reading from its gauge alone, mm². */
   gaugeVariance: Float64Array;
+  /** How many readings each stands for, where some are taken together, and the squares about their mean, mm². */
+  counts?: Float64Array;
+  scatter?: Float64Array;
 }
 
 /** One part's place on the axle: its lives, oldest first; the last is the present one. */
@@ -295,6 +298,12 @@ export function takeReading(
   });
 }
 
+/** Density of readings about their mean, all of them plain: what is left of their density when the mean's is taken out. */
+function densityAboutMean(count: number, scatter: number, variance: number, plainChance: number): number {
+  const each = plainChance / Math.sqrt(variance);
+  return (Math.pow(each, count - 1) * Math.exp((-0.5 * scatter) / variance)) / Math.sqrt(count);
+}
+
 /** The first reading of a life gives the thickness where its start does not. */
 function beginAtReading(
   life: Track,
@@ -333,7 +342,10 @@ function takeIntoStates(
   const { wanderVariance, plain: plainChance, sudden: suddenChance, suddenMm, suddenVariance } = model;
   const { misread, overwhelming } = model;
   const readMm = life.mm[index]!;
-  const readVariance = life.gaugeVariance[index]! + model.placementVariance;
+  const count = life.counts?.[index] ?? 1;
+  const oneVariance = life.gaugeVariance[index]! + model.placementVariance;
+  const readVariance = oneVariance / count;
+  const others = count > 1 ? densityAboutMean(count, life.scatter![index]!, oneVariance, plainChance) : 1;
   const placeVariance = life.atSd[index]! * life.atSd[index]!;
   for (let at = from; at < to; at += apart) {
     const rate = states[at + RATE]!;
@@ -372,7 +384,7 @@ function takeIntoStates(
       lostCov = trust * (shift * (suddenPull - slope) - suddenVariance * suddenPrecision);
       lostVariance = trust * ((1 - trust) * shift * shift + unsure);
     }
-    states[at + WEIGHT]! *= density;
+    states[at + WEIGHT]! *= density * others;
     states[at + MM] = mm + varMm * slope + lostMm;
     states[at + RATE] = rate + cov * slope;
     states[at + VAR_RATE] = varRate + cov * cov * curvature;

@@ -147,8 +147,9 @@ export function followTo(
   const followAt = (grid: Float64Array, draws: readonly Draw<WearParameters>[]): Followed => {
     const known = followed.find((each) => isSameGrid(each.grid, grid));
     if (known) return known;
-    followed.push({ grid, draws, finish: followChanging(until, first, parametersOf(draws), grid) });
-    return followed.at(-1)!;
+    const made = { grid, draws, finish: followChanging(until, first, parametersOf(draws), grid) };
+    followed.push(made);
+    return made;
   };
   return {
     likeliest: followAt(place(first), draws),
