@@ -12,6 +12,10 @@ export function toTracks(lives: readonly Life<object>[], ratioShare: number): Pa
   return { ratioShare, lives: lives.map((life) => toTrack(life, life.observations)) };
 }
 
+/** The same for a forecast: long lives shortened. */
+export const toShortTracks = (lives: readonly Life<object>[], ratioShare: number): PartTracks =>
+  condensed(toTracks(lives, ratioShare));
+
 /**
  * The last reading of a part by itself, at distance 0: all that can be said of it where no odometer was ever read.
  * A part that has none since it was fitted has its thickness at fitting.
@@ -23,10 +27,6 @@ export function toStandingTracks(lives: readonly Life<object>[], ratioShare: num
   const track = toTrack({ ...present, start: null, startMm: null }, latest, 0);
   return { ratioShare, lives: [untouched ? { ...track, startAt: 0, startMm: present.startMm } : track] };
 }
-
-/** The same for a forecast: long lives shortened. */
-export const toShortTracks = (lives: readonly Life<object>[], ratioShare: number): PartTracks =>
-  condensed(toTracks(lives, ratioShare));
 
 /** The tracks of a part of whose lives some were changed, in what their latest observations are or whether they have it. */
 export function withChanged(

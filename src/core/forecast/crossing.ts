@@ -85,9 +85,9 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
       factor: 1 + (Math.exp(sd * z) - 1) * share,
     })),
   ).map((stretch) => ({ ...stretch, entries: Math.log(stretch.factor) / steady.logStep }));
-  const changed = (row: SurvivalRow): SurvivalRow => ({
-    atStart: row.atStart,
-    values: row.values.map((value, index) => {
+  const changed = (row: SurvivalRow): SurvivalRow => {
+    const values = new Float64Array(distances.length);
+    for (let index = 0; index < values.length; index++) {
       const distance = distances[index]!;
       let otherwise = 0;
       for (const { weight, factor, entries } of stretches) {
@@ -95,9 +95,10 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
         otherwise += weight * (at > 0 ? entryAt(row, at) : survivalBy(steady, distance * factor, row));
       }
       const chance = FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance));
-      return value + chance * (otherwise - value);
-    }),
-  });
+      values[index] = row.values[index]! + chance * (otherwise - row.values[index]!);
+    }
+    return { atStart: row.atStart, values };
+  };
   const byPace = steady.byPace?.map((row) => falling(changed(row))) ?? null;
   return { ...steady, ...falling(changed(steady)), byPace };
 }
@@ -284,10 +285,11 @@ export function crossingDays(table: Survival, usage: UsagePosterior, least: numb
     highest = Math.max(highest, reached(first * Math.exp(index * logStep)));
     chances[index] = highest;
   }
+  let index = 0;
   const days = PROBABILITIES.map((probability) => {
     if (already >= probability) return 0;
-    const index = chances.findIndex((chance) => chance >= probability);
-    if (index === -1) return null;
+    while (index < DATE_STEPS && chances[index]! < probability) index++;
+    if (index === DATE_STEPS) return null;
     if (index === 0) return (first * (probability - already)) / (chances[0]! - already);
     const before = chances[index - 1]!;
     const day = first * Math.exp((index - 1 + (probability - before) / (chances[index]! - before)) * logStep);

@@ -440,16 +440,26 @@ const evenNodes = ({ from, to }: Reach, count: number): Float64Array =>
 
 /** From before the first to after the last node whose log weight is so far above the best one's. */
 function reachOf(logWeights: Float64Array, nodes: Float64Array, least: number): Reach {
-  const best = Math.max(...logWeights);
-  const first = logWeights.findIndex((log) => log > best + least);
-  const last = logWeights.findLastIndex((log) => log > best + least);
+  const enough = greatest(logWeights) + least;
+  let first = 0;
+  while (first < nodes.length - 1 && !(logWeights[first]! > enough)) first++;
+  let last = nodes.length - 1;
+  while (last > 0 && !(logWeights[last]! > enough)) last--;
   return { from: nodes[Math.max(0, first - 1)]!, to: nodes[Math.min(nodes.length - 1, last + 1)]! };
 }
 
 /** The logarithm of the sum of numbers given by their logarithms, over the greatest of them. */
 function logSumOverBest(logs: Float64Array): number {
-  const best = Math.max(...logs);
-  return Math.log(logs.reduce((sum, log) => sum + Math.exp(log - best), 0));
+  const best = greatest(logs);
+  let sum = 0;
+  for (let index = 0; index < logs.length; index++) sum += Math.exp(logs[index]! - best);
+  return Math.log(sum);
+}
+
+function greatest(values: Float64Array): number {
+  let most = -Infinity;
+  for (let index = 0; index < values.length; index++) most = Math.max(most, values[index]!);
+  return most;
 }
 
 /** The draws' mean parameters, with the widest prior among them: where to look for the posterior. */
@@ -515,7 +525,7 @@ function collapse(
 /** Weights of the draws and nodes together; they sum to one. */
 function jointWeights(draws: readonly Draw<WearParameters>[], logWeights: Float64Array): Float64Array {
   const nodes = logWeights.length / draws.length;
-  const top = Math.max(...logWeights);
+  const top = greatest(logWeights);
   const joint = new Float64Array(logWeights.length);
   let total = 0;
   for (let lane = 0; lane < joint.length; lane++) {
