@@ -84,23 +84,40 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
       weight: weight / SHARES_CHANGED.length,
       factor: 1 + (Math.exp(sd * z) - 1) * share,
     })),
-  ).map((stretch) => ({ ...stretch, entries: Math.log(stretch.factor) / steady.logStep }));
+  );
+  const chances = distances.map((distance) => FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance)));
   const changed = (row: SurvivalRow): SurvivalRow => {
-    const values = new Float64Array(distances.length);
-    for (let index = 0; index < values.length; index++) {
-      const distance = distances[index]!;
-      let otherwise = 0;
-      for (const { weight, factor, entries } of stretches) {
-        const at = index + entries;
-        otherwise += weight * (at > 0 ? entryAt(row, at) : survivalBy(steady, distance * factor, row));
-      }
-      const chance = FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance));
-      values[index] = row.values[index]! + chance * (otherwise - row.values[index]!);
-    }
-    return { atStart: row.atStart, values };
+    const otherwise = new Float64Array(distances.length);
+    for (const { weight, factor } of stretches) addStretched(row, steady, factor, weight, otherwise);
+    return {
+      atStart: row.atStart,
+      values: row.values.map((value, index) => value + chances[index]! * (otherwise[index]! - value)),
+    };
   };
   const byPace = steady.byPace?.map((row) => falling(changed(row))) ?? null;
   return { ...steady, ...falling(changed(steady)), byPace };
+}
+
+/** Adds, for each distance of a table, a share of the chance at so many times the distance: as many entries further on. */
+function addStretched(
+  row: SurvivalRow,
+  { from, logStep }: Survival,
+  factor: number,
+  weight: number,
+  into: Float64Array,
+): void {
+  const { values } = row;
+  const entries = Math.log(factor) / logStep;
+  const whole = Math.floor(entries);
+  const part = entries - whole;
+  const last = values.length - 1;
+  for (let index = 0; index <= last; index++) {
+    const at = index + whole;
+    if (at < 0)
+      into[index]! += weight * readRow(row, from, logStep, from * Math.exp((index + entries) * logStep));
+    else if (at >= last) into[index]! += weight * values[last]!;
+    else into[index]! += weight * (values[at]! + part * (values[at + 1]! - values[at]!));
+  }
 }
 
 /**
@@ -191,15 +208,10 @@ export function survivalBy(table: Survival, distance: number, row: SurvivalRow =
   return readRow(row, table.from, table.logStep, distance);
 }
 
-function readRow(row: SurvivalRow, from: number, logStep: number, distance: number): number {
-  const { atStart, values } = row;
+function readRow({ atStart, values }: SurvivalRow, from: number, logStep: number, distance: number): number {
   if (distance <= 0) return atStart;
   if (distance <= from) return atStart + (values[0]! - atStart) * (distance / from);
-  return entryAt(row, Math.log(distance / from) / logStep);
-}
-
-/** The chance so many entries, or parts of one, after the first. */
-function entryAt({ values }: SurvivalRow, at: number): number {
+  const at = Math.log(distance / from) / logStep;
   if (at >= values.length - 1) return values[values.length - 1]!;
   const index = at | 0;
   const before = values[index]!;
