@@ -64,6 +64,7 @@ export interface Following {
   models: readonly FilterModel[];
   logRates: Float64Array;
   rates: Float64Array;
+  inverseRates: Float64Array;
   /** Draw by draw and in each node by node; those of a draw are in proportion until they are made to sum to one. */
   weights: Float64Array;
   /** Log likelihood of each draw, up to what its weights sum to. */
@@ -122,6 +123,7 @@ export function startFollowing(
     models,
     logRates,
     rates: logRates.map(Math.exp),
+    inverseRates: logRates.map((logRate) => Math.exp(-logRate)),
     weights: prior,
     logLikelihoods: new Float64Array(models.length),
     unsettled: 0,
@@ -231,10 +233,12 @@ interface Step {
   /** Weight of each node that stays there, and that arrives there from all nodes. */
   staying: Float64Array;
   arriving: Float64Array;
+  /** One over the weight of each node after it; 0 where it has none. */
+  scale: Float64Array;
 }
 
 function drive(following: Following, length: number): void {
-  const { models, rates, weights, begun, states } = following;
+  const { models, rates, inverseRates, weights, begun, states } = following;
   if (following.unsettled > 0) normalise(following);
   const nodes = rates.length;
   for (let draw = 0; draw < models.length; draw++) {
@@ -242,14 +246,17 @@ function drive(following: Following, length: number): void {
     for (let part = 0; part < begun.length; part++) {
       if (!begun[part]) continue;
       const first = (part * weights.length + draw * nodes) * PART;
-      driveComponent(states, first, rates, step);
-      driveComponent(states, first + STATE, rates, step);
+      for (const at of [first, first + STATE]) {
+        meanHalfWay(states, at, inverseRates, step);
+        driveComponent(states, at, rates, step);
+      }
     }
   }
 }
 
 const roomToStay = scratch();
 const roomToArrive = scratch();
+const roomToScale = scratch();
 
 /** What of the weight of one draw stays at its nodes and what arrives there; these become its weights. */
 function stepOf(following: Following, draw: number, length: number): Step {
@@ -277,27 +284,32 @@ function stepOf(following: Following, draw: number, length: number): Step {
     arriving[node] = decay(precision * apart * apart);
     total += arriving[node]!;
   }
-  const scale = chance / total;
+  const scale = roomToScale(nodes);
   if (origins) settleOrigins(origins, weights);
   for (let node = 0; node < nodes; node++) {
     staying[node] = (1 - chance) * weights[first + node]!;
-    arriving[node]! *= scale;
-    weights[first + node] = staying[node]! + arriving[node]!;
+    arriving[node]! *= chance / total;
+    const weight = staying[node]! + arriving[node]!;
+    weights[first + node] = weight;
+    scale[node] = weight > 0 ? 1 / weight : 0;
   }
   if (origins) moveOrigins(origins, 1 - chance, arriving, weights);
-  return { length, wanderVariance, rate, staying, arriving };
+  return { length, wanderVariance, rate, staying, arriving, scale };
 }
 
 /** Moments of a component over all nodes half way along a step, its rate as a multiple of the base rate. */
 const whole = new Float64Array(STATE);
 
 /**
- * Drives one component of a part, and merges into every node's states those that arrive there half way: a mean state of
- * all nodes, at the new node's rate.
+ * Drives one component of a part, and merges into every node's states those that arrive there half way: {@link whole}, a
+ * mean state of all nodes, at the new node's rate.
  */
-function driveComponent(states: Float64Array, first: number, rates: Float64Array, step: Step): void {
-  const { length, wanderVariance, rate, staying, arriving } = step;
-  meanHalfWay(states, first, rates, step);
+function driveComponent(
+  states: Float64Array,
+  first: number,
+  rates: Float64Array,
+  { length, wanderVariance, rate, staying, arriving, scale }: Step,
+): void {
   const half = length / 2;
   const unsure = (length * length) / 12;
   const weight = whole[WEIGHT]!;
@@ -330,8 +342,7 @@ function driveComponent(states: Float64Array, first: number, rates: Float64Array
       (base - rate) * (base - rate) * unsure +
       half * (wanderVariance - 2 * wholeCov * base + half * newVarRate);
 
-    const nodeWeight = staying[node]! + arriving[node]!;
-    if (nodeWeight > 0) states[at + WEIGHT] = (stays + arrives) / nodeWeight;
+    states[at + WEIGHT] = (stays + arrives) * scale[node]!;
     states[at + MM] = ownMm + share * apartMm;
     states[at + RATE] = ownRate + share * apartRate;
     states[at + VAR_MM] = ownVarMm + share * (newVarMm - ownVarMm) + between * apartMm * apartMm;
@@ -343,7 +354,7 @@ function driveComponent(states: Float64Array, first: number, rates: Float64Array
 function meanHalfWay(
   states: Float64Array,
   first: number,
-  rates: Float64Array,
+  inverseRates: Float64Array,
   { length, wanderVariance, staying }: Step,
 ): void {
   const half = length / 2;
@@ -356,8 +367,8 @@ function meanHalfWay(
   let mmSquare = 0;
   let product = 0;
   let relativeSquare = 0;
-  for (let node = 0, at = first; node < rates.length; node++, at += PART) {
-    const inverse = 1 / rates[node]!;
+  for (let node = 0, at = first; node < inverseRates.length; node++, at += PART) {
+    const inverse = inverseRates[node]!;
     const stays = staying[node]!;
     const share = stays * states[at + WEIGHT]!;
     const varRate = states[at + VAR_RATE]!;
