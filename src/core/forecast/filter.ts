@@ -292,7 +292,7 @@ export function takeReading(
   const size = (lanes / models.length) * PART;
   models.forEach((model, draw) => {
     const from = first + draw * size;
-    // A component that nothing is to be had of is left as it is.
+    // Where no part wears fast, that component is left as it is.
     const apart = model.fastChance > 0 ? STATE : PART;
     takeIntoStates(life, index, step, model, states, from, from + size, apart);
   });

@@ -144,10 +144,12 @@ export function followTo(
   }
   const place = placeChanging(until, first, draws);
   const followed: Followed[] = [];
-  const followAt = (grid: Float64Array, draws: readonly Draw<WearParameters>[]): Followed => {
+  const followAt = (grid: Float64Array, counting: readonly Draw<WearParameters>[]): Followed => {
+    // Ways that part late often lead to the same nodes.
     const known = followed.find((each) => isSameGrid(each.grid, grid));
     if (known) return known;
-    const made = { grid, draws, finish: followChanging(until, first, parametersOf(draws), grid) };
+    const finish = followChanging(until, first, parametersOf(counting), grid);
+    const made = { grid, draws: counting, finish };
     followed.push(made);
     return made;
   };
