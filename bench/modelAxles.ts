@@ -32,8 +32,15 @@ export const NEW_MM = 11;
 export const LIMIT_MM = 3;
 const RATIO_SHARES = [0.5, -0.5, 0.5, -0.5];
 const FAST_SPREAD = 0.2;
-const MOST_VISITS = 6;
-const GAP = 8;
+
+/** How often an axle is seen: visits behind it, and the distance between them, 1000 km, its median. */
+export interface Visiting {
+  fewest: number;
+  most: number;
+  gap: number;
+}
+
+const SELDOM: Visiting = { fewest: 1, most: 6, gap: 8 };
 /** The reading to come is close by, so that its own error counts beside what is unknown of the pad. */
 const NEXT_GAP = 3;
 const GAP_SPREAD = 0.5;
@@ -67,13 +74,17 @@ interface Pad {
 }
 
 /** One axle with a few visits behind it and one to come. */
-export function driveAxle(chance: Chance, parameters: WearParameters): ModelAxle {
+export function driveAxle(
+  chance: Chance,
+  parameters: WearParameters,
+  { fewest, most, gap: usual } = SELDOM,
+): ModelAxle {
   const base = Math.exp(chance.normal(parameters.logRateMean, parameters.logRateSd));
   const pads = RATIO_SHARES.map((ratioShare) => fitPad(chance, parameters, base, ratioShare));
-  const visits = chance.whole(1, MOST_VISITS);
+  const visits = chance.whole(fewest, most);
   let now = 0;
   for (let visit = 0; visit < visits; visit++) {
-    const gap = chance.logNormal(GAP, GAP_SPREAD);
+    const gap = chance.logNormal(usual, GAP_SPREAD);
     now += gap;
     for (const pad of pads) wearOn(chance, parameters, pad, gap);
     for (const pad of pads) {

@@ -1,11 +1,9 @@
 import type { Experience } from '../forecast/experience.js';
 import {
   followTo,
-  mayChange,
   posteriorOf,
   thicknessMoments,
-  wearPosterior,
-  type Followed,
+  type FollowedWays,
   type PartTracks,
   type WearPosterior,
 } from '../forecast/wear.js';
@@ -33,13 +31,15 @@ interface Latest {
 
 /** An axle's pads, followed up to the visit at which they were last measured. */
 export interface FollowedPads {
-  followed: Followed;
+  ways: FollowedWays;
   /** Null where they were never measured or the visit could not be placed. */
   latest: Latest | null;
   /** Distance at which the history ends, 1000 km; null where no odometer was ever read. */
   now: number | null;
-  experience: Experience;
 }
+
+/** Two draws are enough for a plausibility check. */
+const DRAWS_FORETELLING = 2;
 
 export function followPads(
   history: History,
@@ -50,10 +50,10 @@ export function followPads(
   const end = road.places.at(-1) ?? null;
   const now = end && end.km / 1000;
   const latest = latestOf(history, road, pads);
-  const ways = [tracksOf(pads)];
-  // Where rates may change, nodes that reach farther would change the forecast itself.
-  if (latest && !mayChange(experience.pads)) ways.push(tracksWithout(pads, latest, () => true));
-  return { followed: followTo(latest?.at ?? now ?? 0, ways, experience.pads), latest, now, experience };
+  const tracks = [tracksOf(pads)];
+  if (latest) tracks.push(tracksWithout(pads, latest, () => true));
+  const ways = followTo(latest?.at ?? now ?? 0, tracks, experience.pads, DRAWS_FORETELLING);
+  return { ways, latest, now };
 }
 
 function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[]): Latest | null {
@@ -81,20 +81,16 @@ function tracksWithout(
   );
 }
 
-/** Two draws are enough for a plausibility check. */
-const DRAWS_FORETELLING = 2;
-
 /** The posterior at the latest visit without the readings that some pads had at it. */
 function posteriorWithout(
-  { followed, experience }: FollowedPads,
+  { ways }: FollowedPads,
   pads: readonly PadPosition[],
   latest: Latest,
   isLeftOut: (part: number) => boolean,
 ): WearPosterior {
   const tracks = tracksWithout(pads, latest, isLeftOut);
-  return followed.servesAll && !mayChange(experience.pads)
-    ? posteriorOf(followed, tracks, latest.at, Math.min(DRAWS_FORETELLING, experience.pads.length))
-    : wearPosterior(tracks, experience.pads.slice(0, DRAWS_FORETELLING), latest.at);
+  const followed = ways.another(tracks);
+  return posteriorOf(followed, tracks, latest.at, Math.min(DRAWS_FORETELLING, followed.draws.length));
 }
 
 /**

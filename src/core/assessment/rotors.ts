@@ -29,7 +29,7 @@ import { DRUM, ROTOR, sayMm, type Counterpart } from './counterpart.js';
 import { conformityAbove, conformityBelow } from './conformity.js';
 import { rotorFindings } from './findings.js';
 import { noOdometer } from './reasons.js';
-import { ratioShareOf, toStandingTracks, toTracks } from './tracks.js';
+import { ratioShareOf, toStandingTracks, toShortTracks } from './tracks.js';
 
 type Decision = RotorWear['decision'];
 
@@ -72,7 +72,7 @@ export function rotorsOutlook(
     rotorPosition(history, rotorLives(history, road, axle, side), axle, side),
   );
   const now = road.places.at(-1) ?? null;
-  const tracks = positions.map(({ lives }) => (now ? toTracks(lives, 0) : toStandingTracks(lives, 0)));
+  const tracks = positions.map(({ lives }) => (now ? toShortTracks(lives, 0) : toStandingTracks(lives, 0)));
   const posterior = wearPosterior(tracks, experience.rotors, now ? now.km / 1000 : 0);
   const ends = now ? padSetEnds(pads, forecast, experience) : { first: null, second: null };
   const deciding = decidingSet(context, axle, forecast.crossing);

@@ -1,3 +1,4 @@
+import { condensed } from '../forecast/condense.js';
 import type { PartTracks, Track } from '../forecast/wear.js';
 import type { Life, Observation } from '../lives.js';
 import type { LiningPosition } from '../vocabulary/terms.js';
@@ -11,6 +12,10 @@ export function toTracks(lives: readonly Life<object>[], ratioShare: number): Pa
   return { ratioShare, lives: lives.map((life) => toTrack(life, life.observations)) };
 }
 
+/** The same for a forecast: long lives shortened. */
+export const toShortTracks = (lives: readonly Life<object>[], ratioShare: number): PartTracks =>
+  condensed(toTracks(lives, ratioShare));
+
 /**
  * The last reading of a part by itself, at distance 0: all that can be said of it where no odometer was ever read.
  * A part that has none since it was fitted has its thickness at fitting.
@@ -23,15 +28,37 @@ export function toStandingTracks(lives: readonly Life<object>[], ratioShare: num
   return { ratioShare, lives: [untouched ? { ...track, startAt: 0, startMm: present.startMm } : track] };
 }
 
-/** The tracks of a part of whose lives some were changed; those of the others are kept. */
+/** The tracks of a part of whose lives some were changed, in what their latest observations are or whether they have it. */
 export function withChanged(
   tracks: PartTracks,
   lives: readonly Life<object>[],
   changed: readonly Life<object>[],
 ): PartTracks {
-  const trackOf = (life: Life<object>, index: number): Track =>
-    life === lives[index] ? tracks.lives[index]! : toTrack(life, life.observations);
+  const trackOf = ({ observations }: Life<object>, index: number): Track => {
+    const before = lives[index]!.observations;
+    const track = tracks.lives[index]!;
+    return observations === before
+      ? track
+      : withEnd(track, observations, before.length - observations.length);
+  };
   return { ...tracks, lives: changed.map(trackOf) };
+}
+
+/** A track without so many readings at its end, the last of those that are left with its thickness of now. */
+function withEnd(track: Track, observations: readonly Observation[], fewer: number): Track {
+  const { startAt, startMm, at, atSd, gaugeVariance, counts, scatter } = track;
+  const left = at.length - fewer;
+  const mm = track.mm.slice(0, left);
+  if (left > 0) mm[left - 1] = observations.at(-1)!.mm;
+  return {
+    startAt,
+    startMm,
+    at: at.subarray(0, left),
+    atSd: atSd.subarray(0, left),
+    mm,
+    gaugeVariance: gaugeVariance.subarray(0, left),
+    ...(counts && { counts, scatter }),
+  };
 }
 
 function toTrack(life: Life<object>, observations: readonly Observation[], at?: number): Track {

@@ -5,12 +5,14 @@ import {
   COV,
   filterModel,
   hasStart,
+  LEAST_DENSITY,
   MM,
   PART,
   partStates,
   RATE,
   STATE,
   takeReading,
+  TOGETHER,
   VAR_MM,
   VAR_RATE,
   WEIGHT,
@@ -18,54 +20,72 @@ import {
   type PartTracks,
   type Track,
 } from './filter.js';
+import { decay } from './normal.js';
+import { scratch } from './scratch.js';
 
 /**
  * Wear of an axle whose base rate may change, as with another driver or route: between two looks, with a chance per
  * mm worn, log b is drawn anew about what it was. All parts of the axle change together, so they are followed
- * together, stop by stop along the road, and at every stop the nodes of log b exchange weight and states.
+ * together, stop by stop along the road, and at every stop the nodes of log b exchange weight and states. All draws of
+ * the parameters take every step together, as in the filter.
  */
 
-type Event =
+export type Event =
   | { kind: 'begin'; part: number; life: Track; at: number }
   | { kind: 'reading'; part: number; life: Track; at: number; index: number };
 
-/** All that happens to the parts of an axle, in order of distance. */
-export function eventsOf(parts: readonly PartTracks[], end: number): Event[] {
-  const events = parts.flatMap(({ lives }, part) => {
+/**
+ * What happens to the parts of an axle, in order of distance.
+ *
+ * @param end where a life that nothing is known of yet begins at the earliest
+ * @param from distance before which everything is left out
+ */
+export function eventsOf(parts: readonly PartTracks[], end: number, from = -Infinity): Event[] {
+  const events: Event[] = [];
+  parts.forEach(({ lives }, part) => {
     let latest = 0;
-    return lives.flatMap((life): Event[] => {
+    for (const life of lives) {
       const begun = life.startMm !== null ? life.startAt : null;
       // A life that nothing is known of yet begins where the one before it was last seen.
-      const from = begun ?? life.at[0] ?? Math.max(latest, end);
-      latest = life.at.at(-1) ?? from;
-      return [
-        { kind: 'begin', part, life, at: from },
-        ...Array.from(life.at, (at, index): Event => ({ kind: 'reading', part, life, at, index })).slice(
-          begun === null ? 1 : 0,
-        ),
-      ];
-    });
+      const at = begun ?? life.at[0] ?? Math.max(latest, end);
+      latest = life.at[life.at.length - 1] ?? at;
+      if (at >= from) events.push({ kind: 'begin', part, life, at });
+      if (latest < from) continue;
+      for (let index = begun === null ? 1 : 0; index < life.at.length; index++) {
+        if (life.at[index]! >= from) events.push({ kind: 'reading', part, life, at: life.at[index]!, index });
+      }
+    }
   });
   return events.sort((a, b) => a.at - b.at);
 }
 
-/** An axle followed along the road: weights and states at every node of log b. */
+/** An axle followed along the road: weights and states at every node of log b, for every draw of the parameters. */
 export interface Following {
-  parameters: WearParameters;
-  model: FilterModel;
-  rates: Float64Array;
+  models: readonly FilterModel[];
   logRates: Float64Array;
+  rates: Float64Array;
+  inverseRates: Float64Array;
+  /** Draw by draw and in each node by node; those of a draw are in proportion until they are made to sum to one. */
   weights: Float64Array;
-  /** Where each node's weight came from, node by node at the start; a row is still to be scaled by `owed`. */
-  origins: Float64Array | null;
-  owed: Float64Array;
-  /** Part by part, in each node by node. */
+  /** Log likelihood of each draw, up to what its weights sum to. */
+  logLikelihoods: Float64Array;
+  /** Readings taken in since the weights were made to sum to one. */
+  unsettled: number;
+  /** Part by part, in each draw by draw and node by node. */
   states: Float64Array;
   /** Whether the present life of each part has begun. */
   begun: boolean[];
   /** Distance that has been reached; null before the first event. */
   here: number | null;
-  logLikelihood: number;
+  origins: Origins | null;
+}
+
+/** Where the weight at each node came from, with one draw alone. */
+interface Origins {
+  /** Node by node, in each by the node at the start. */
+  shares: Float64Array;
+  /** The weights of the nodes that the shares sum to. */
+  weights: Float64Array;
 }
 
 /**
@@ -83,51 +103,58 @@ export function followChanges(
   states: Float64Array,
   originLogs: Float64Array | null = null,
 ): number {
-  const following = startFollowing(parts, parameters, logRates, prior, states);
-  if (originLogs) following.origins = identity(prior);
+  const following = startFollowing(parts, [filterModel(parameters)], logRates, prior, states);
+  if (originLogs) following.origins = ownOrigins(prior);
   followOn(following, parts, events, now);
-  if (originLogs) {
-    settleOrigins(following);
-    sumOrigins(following.origins!, logRates.length, following.logLikelihood, originLogs);
-  }
-  return following.logLikelihood;
+  const log = following.logLikelihoods[0]!;
+  if (originLogs) sumOrigins(following, log, originLogs);
+  return log;
 }
 
-/** @param prior weight of each node at the start, which becomes the weights along the road */
+/** @param prior weight of each node of each draw at the start, which becomes the weights along the road */
 export function startFollowing(
   parts: readonly PartTracks[],
-  parameters: WearParameters,
+  models: readonly FilterModel[],
   logRates: Float64Array,
   prior: Float64Array,
   states: Float64Array,
 ): Following {
   const following: Following = {
-    parameters,
-    model: filterModel(parameters),
+    models,
     logRates,
     rates: logRates.map(Math.exp),
+    inverseRates: logRates.map((logRate) => Math.exp(-logRate)),
     weights: prior,
-    origins: null,
-    owed: new Float64Array(logRates.length),
+    logLikelihoods: new Float64Array(models.length),
+    unsettled: 0,
     states,
     begun: parts.map(() => false),
     here: null,
-    logLikelihood: 0,
+    origins: null,
   };
-  following.logLikelihood = normalise(following);
-  following.owed.fill(1);
+  normalise(following);
   return following;
 }
 
-/** The same axle at the same place, to be followed on by itself. */
-export function copyOf(following: Following): Following {
-  const { weights, owed, begun, states } = following;
+/**
+ * The first so many draws of the same axle at the same place, to be followed on by themselves.
+ *
+ * @param states room for their states
+ */
+export function copyOf(following: Following, draws: number, states: Float64Array): Following {
+  const { models, logRates, weights, logLikelihoods, begun } = following;
+  const all = weights.length * PART;
+  const kept = draws * logRates.length * PART;
+  begun.forEach((_, part) => {
+    states.set(following.states.subarray(part * all, part * all + kept), part * kept);
+  });
   return {
     ...following,
-    weights: weights.slice(),
-    owed: owed.slice(),
+    models: models.slice(0, draws),
+    weights: weights.slice(0, draws * logRates.length),
+    logLikelihoods: logLikelihoods.slice(0, draws),
+    states,
     begun: begun.slice(),
-    states: states.slice(),
   };
 }
 
@@ -138,192 +165,287 @@ export function followOn(
   events: readonly Event[],
   now: number | null,
 ): void {
-  const { model, rates, states, begun } = following;
+  const { models, rates, weights, states, begun } = following;
   for (const event of events) {
     if (following.here !== null && event.at > following.here) drive(following, event.at - following.here);
     following.here = event.at;
     const { life } = event;
-    const part = partStates(states, event.part, rates.length);
+    const part = partStates(states, event.part, weights.length);
     if (event.kind === 'begin') {
       begun[event.part] = true;
-      beginPart(life, parts[event.part]!.ratioShare, [model], rates, part);
-      if (!hasStart(life) && life.at.length > 0) takeReading(life, 0, 0, [model], part);
+      beginPart(life, parts[event.part]!.ratioShare, models, rates, part);
+      if (!hasStart(life) && life.at.length > 0) takeReading(life, 0, 0, models, part);
     } else {
-      takeReading(life, event.index, 0, [model], part);
+      takeReading(life, event.index, 0, models, part);
       weigh(following, part.first);
     }
   }
+  normalise(following);
   const here = following.here ?? 0;
   if (now !== null && now > here) carryAll(following, now - here);
 }
 
-function identity(prior: Float64Array): Float64Array {
-  const n = prior.length;
-  const total = prior.reduce((sum, value) => sum + value, 0);
-  return Float64Array.from({ length: n * n }, (_, index) =>
-    Math.floor(index / n) === index % n ? prior[index % n]! / total : 0,
-  );
-}
-
-function settleOrigins({ origins, owed }: Following): void {
-  const nodes = owed.length;
-  for (let index = 0; index < origins!.length; index++) {
-    origins![index]! *= owed[Math.floor(index / nodes)]!;
-  }
-  owed.fill(1);
-}
-
-function sumOrigins(origins: Float64Array, nodes: number, log: number, into: Float64Array): void {
-  into.fill(0);
-  origins.forEach((value, index) => (into[index % nodes]! += value));
-  into.forEach((value, origin) => (into[origin] = log + Math.log(value + 1e-300)));
-}
-
-function normalise({ weights, owed }: Following): number {
-  let total = 0;
-  for (const weight of weights) total += weight;
-  for (let node = 0; node < weights.length; node++) {
-    weights[node]! /= total;
-    owed[node]! /= total;
-  }
-  return Math.log(total);
-}
-
 /** Moves what the weights of a part's two components came to with a reading to the weights of the nodes. */
 function weigh(following: Following, first: number): void {
-  const { states, weights, owed } = following;
-  for (let node = 0, at = first; node < weights.length; node++, at += PART) {
-    const density = states[at + WEIGHT]! + states[at + STATE + WEIGHT]!;
-    states[at + WEIGHT]! /= density;
-    states[at + STATE + WEIGHT]! /= density;
-    weights[node]! *= density;
-    owed[node]! *= density;
+  const { states, weights } = following;
+  for (let lane = 0, at = first; lane < weights.length; lane++, at += PART) {
+    const density = states[at + WEIGHT]! + states[at + STATE + WEIGHT]! + LEAST_DENSITY;
+    const scale = 1 / density;
+    states[at + WEIGHT]! *= scale;
+    states[at + STATE + WEIGHT]! *= scale;
+    weights[lane]! *= density;
   }
-  following.logLikelihood += normalise(following);
+  following.unsettled += 1;
+  if (following.unsettled === TOGETHER) normalise(following);
 }
 
-/** Drives a step: half of it at the old rate, half at what may be the new one. */
-function drive(following: Following, step: number): void {
-  carryAll(following, step / 2);
-  change(following, step);
-  carryAll(following, step / 2);
+function normalise(following: Following): void {
+  const { weights, logLikelihoods, rates } = following;
+  const nodes = rates.length;
+  for (let draw = 0, first = 0; first < weights.length; draw++, first += nodes) {
+    let total = 0;
+    for (let lane = first; lane < first + nodes; lane++) total += weights[lane]!;
+    const scale = 1 / total;
+    for (let lane = first; lane < first + nodes; lane++) weights[lane]! *= scale;
+    logLikelihoods[draw]! += Math.log(total);
+  }
+  following.unsettled = 0;
 }
 
-function carryAll({ begun, model, rates, states }: Following, step: number): void {
+function carryAll({ begun, models, rates, weights, states }: Following, step: number): void {
   const size = rates.length * PART;
   begun.forEach((hasBegun, part) => {
-    if (hasBegun) carry(states, part * size, (part + 1) * size, step, model.wanderVariance);
+    if (!hasBegun) return;
+    const first = part * weights.length * PART;
+    models.forEach(({ wanderVariance }, draw) => {
+      carry(states, first + draw * size, first + (draw + 1) * size, step, wanderVariance);
+    });
   });
 }
 
-function change(following: Following, step: number): void {
-  const { logRates, rates, weights } = following;
-  const { jumpPerMm, jumpSd } = following.parameters;
-  const nodes = weights.length;
-  let mean = 0;
-  let square = 0;
-  let rate = 0;
-  for (let node = 0; node < nodes; node++) {
-    mean += weights[node]! * logRates[node]!;
-    square += weights[node]! * logRates[node]! ** 2;
-    rate += weights[node]! * rates[node]!;
-  }
-  const variance = Math.max(0, square - mean * mean) + jumpSd * jumpSd;
-  const chance = 1 - Math.exp(-jumpPerMm * rate * step);
-  const arriving = logRates.map((logRate) => Math.exp((-0.5 * (logRate - mean) ** 2) / variance));
-  const total = arriving.reduce((sum, value) => sum + value, 0);
-  for (let node = 0; node < nodes; node++) {
-    const staying = (1 - chance) * weights[node]!;
-    arriving[node]! *= chance / total;
-    weights[node] = staying + arriving[node]!;
-  }
-  mergeAll(following, arriving, { rate, step });
-  if (following.origins) {
-    settleOrigins(following);
-    moveOrigins(following.origins, chance, arriving);
-  }
+/** A step of the road as one draw takes it: half of it at the old rate, half at what may be the new one. */
+interface Step {
+  /** 1000 km. */
+  length: number;
+  wanderVariance: number;
+  /** The mean base rate before it. */
+  rate: number;
+  /** Weight of each node that stays there, and that arrives there from all nodes. */
+  staying: Float64Array;
+  arriving: Float64Array;
+  /** One over the weight of each node after it; 0 where it has none. */
+  scale: Float64Array;
 }
 
-/** The weight that arrives at a node comes from wherever the whole came from. */
-function moveOrigins(origins: Float64Array, chance: number, arriving: Float64Array): void {
-  const nodes = arriving.length;
-  const from = new Float64Array(nodes);
-  origins.forEach((value, index) => (from[index % nodes]! += value));
-  origins.forEach((value, index) => {
-    origins[index] = (1 - chance) * value + arriving[Math.floor(index / nodes)]! * from[index % nodes]!;
-  });
-}
-
-/** Moments of a component over all nodes, its rate as a multiple of the base rate. */
-const whole = new Float64Array(STATE);
-
-/** Merges into every node's states those that arrive there: a mean state of all nodes, at the new node's rate. */
-function mergeAll(
-  following: Following,
-  arriving: Float64Array,
-  { rate, step }: { rate: number; step: number },
-): void {
-  const { begun, rates, states, weights } = following;
-  const size = weights.length * PART;
-  for (let part = 0; part < begun.length; part++) {
-    if (!begun[part]) continue;
-    for (let first = part * size; first < part * size + PART; first += STATE) {
-      meanState(following, arriving, first);
-      for (let node = 0; node < weights.length; node++) {
-        const share = arriving[node]! / weights[node]!;
-        if (share < 1e-12) continue;
-        // The change may lie anywhere within the step; half way is its mean.
-        const unsure = ((rates[node]! - rate) * step) ** 2 / 12;
-        mergeWhole(states, first + node * PART, share, rates[node]!, unsure);
+function drive(following: Following, length: number): void {
+  const { models, rates, inverseRates, weights, begun, states } = following;
+  if (following.unsettled > 0) normalise(following);
+  const nodes = rates.length;
+  for (let draw = 0; draw < models.length; draw++) {
+    const step = stepOf(following, draw, length);
+    for (let part = 0; part < begun.length; part++) {
+      if (!begun[part]) continue;
+      const first = (part * weights.length + draw * nodes) * PART;
+      for (const at of [first, first + STATE]) {
+        meanHalfWay(states, at, inverseRates, step);
+        driveComponent(states, at, rates, step);
       }
     }
   }
 }
 
-function meanState({ rates, states, weights }: Following, arriving: Float64Array, first: number): void {
-  whole.fill(0);
+const roomToStay = scratch();
+const roomToArrive = scratch();
+const roomToScale = scratch();
+
+/** What of the weight of one draw stays at its nodes and what arrives there; these become its weights. */
+function stepOf(following: Following, draw: number, length: number): Step {
+  const { logRates, rates, models, weights, origins } = following;
+  const { jumpPerMm, jumpSd, wanderVariance } = models[draw]!;
+  const nodes = rates.length;
+  const first = draw * nodes;
+  let mean = 0;
+  let square = 0;
+  let rate = 0;
+  for (let node = 0; node < nodes; node++) {
+    const weight = weights[first + node]!;
+    const logRate = logRates[node]!;
+    mean += weight * logRate;
+    square += weight * logRate * logRate;
+    rate += weight * rates[node]!;
+  }
+  const precision = 0.5 / (Math.max(0, square - mean * mean) + jumpSd * jumpSd);
+  const chance = 1 - Math.exp(-jumpPerMm * rate * length);
+  const staying = roomToStay(nodes);
+  const arriving = roomToArrive(nodes);
   let total = 0;
-  for (let node = 0; node < weights.length; node++) {
-    const at = first + node * PART;
-    // What arrives comes from the weights as they were before; those that stayed are in proportion to them.
-    const before = weights[node]! - arriving[node]!;
-    const share = before * states[at + WEIGHT]!;
-    total += before;
-    whole[WEIGHT]! += share;
-    whole[MM]! += share * states[at + MM]!;
-    whole[RATE]! += (share * states[at + RATE]!) / rates[node]!;
+  for (let node = 0; node < nodes; node++) {
+    const apart = logRates[node]! - mean;
+    arriving[node] = decay(precision * apart * apart);
+    total += arriving[node]!;
   }
-  const weight = whole[WEIGHT]!;
-  if (weight <= 0) return;
-  whole[MM]! /= weight;
-  whole[RATE]! /= weight;
-  for (let node = 0; node < weights.length; node++) {
-    const at = first + node * PART;
-    const share = ((weights[node]! - arriving[node]!) * states[at + WEIGHT]!) / weight;
-    const rate = rates[node]!;
-    const apartMm = states[at + MM]! - whole[MM]!;
-    const apartRate = states[at + RATE]! / rate - whole[RATE]!;
-    whole[VAR_MM]! += share * (states[at + VAR_MM]! + apartMm * apartMm);
-    whole[COV]! += share * (states[at + COV]! / rate + apartMm * apartRate);
-    whole[VAR_RATE]! += share * (states[at + VAR_RATE]! / (rate * rate) + apartRate * apartRate);
+  const scale = roomToScale(nodes);
+  if (origins) settleOrigins(origins, weights);
+  for (let node = 0; node < nodes; node++) {
+    staying[node] = (1 - chance) * weights[first + node]!;
+    arriving[node]! *= chance / total;
+    const weight = staying[node]! + arriving[node]!;
+    weights[first + node] = weight;
+    scale[node] = weight > 0 ? 1 / weight : 0;
   }
-  whole[WEIGHT] = weight / total;
+  if (origins) moveOrigins(origins, 1 - chance, arriving, weights);
+  return { length, wanderVariance, rate, staying, arriving, scale };
 }
 
-function mergeWhole(states: Float64Array, at: number, share: number, rate: number, unsure: number): void {
-  const arriving = share * whole[WEIGHT]!;
-  const weight = (1 - share) * states[at + WEIGHT]! + arriving;
-  if (weight <= 0) return;
-  const part = arriving / weight;
-  const apartMm = whole[MM]! - states[at + MM]!;
-  const apartRate = whole[RATE]! * rate - states[at + RATE]!;
-  const between = part * (1 - part);
-  states[at + WEIGHT] = weight;
-  states[at + MM]! += part * apartMm;
-  states[at + RATE]! += part * apartRate;
-  states[at + VAR_MM]! +=
-    part * (whole[VAR_MM]! + unsure - states[at + VAR_MM]!) + between * apartMm * apartMm;
-  states[at + COV]! += part * (whole[COV]! * rate - states[at + COV]!) + between * apartMm * apartRate;
-  states[at + VAR_RATE]! +=
-    part * (whole[VAR_RATE]! * rate * rate - states[at + VAR_RATE]!) + between * apartRate * apartRate;
+/** Moments of a component over all nodes half way along a step, its rate as a multiple of the base rate. */
+const whole = new Float64Array(STATE);
+
+/**
+ * Drives one component of a part, and merges into every node's states those that arrive there half way: {@link whole}, a
+ * mean state of all nodes, at the new node's rate.
+ */
+function driveComponent(
+  states: Float64Array,
+  first: number,
+  rates: Float64Array,
+  { length, wanderVariance, rate, staying, arriving, scale }: Step,
+): void {
+  const half = length / 2;
+  const unsure = (length * length) / 12;
+  const weight = whole[WEIGHT]!;
+  const wholeMm = whole[MM]!;
+  const wholeRate = whole[RATE]!;
+  const wholeVarMm = whole[VAR_MM]!;
+  const wholeCov = whole[COV]!;
+  const wholeVarRate = whole[VAR_RATE]!;
+  for (let node = 0, at = first; node < rates.length; node++, at += PART) {
+    const stays = staying[node]! * states[at + WEIGHT]!;
+    const arrives = arriving[node]! * weight;
+    const share = arrives > 0 ? arrives / (stays + arrives) : 0;
+    const between = share * (1 - share);
+    // Carried over the whole of the step, by the node's own state.
+    const ownRate = states[at + RATE]!;
+    const ownVarRate = states[at + VAR_RATE]!;
+    const ownMm = states[at + MM]! - length * ownRate;
+    const ownVarMm =
+      states[at + VAR_MM]! + length * (length * ownVarRate - 2 * states[at + COV]! + wanderVariance);
+    const ownCov = states[at + COV]! - length * ownVarRate;
+    // Carried over the second half, by what arrives. The change may lie anywhere within the step.
+    const base = rates[node]!;
+    const newRate = wholeRate * base;
+    const newVarRate = wholeVarRate * base * base;
+    const newCov = wholeCov * base - half * newVarRate;
+    const apartMm = wholeMm - half * newRate - ownMm;
+    const apartRate = newRate - ownRate;
+    const newVarMm =
+      wholeVarMm +
+      (base - rate) * (base - rate) * unsure +
+      half * (wanderVariance - 2 * wholeCov * base + half * newVarRate);
+
+    states[at + WEIGHT] = (stays + arrives) * scale[node]!;
+    states[at + MM] = ownMm + share * apartMm;
+    states[at + RATE] = ownRate + share * apartRate;
+    states[at + VAR_MM] = ownVarMm + share * (newVarMm - ownVarMm) + between * apartMm * apartMm;
+    states[at + COV] = ownCov + share * (newCov - ownCov) + between * apartMm * apartRate;
+    states[at + VAR_RATE] = ownVarRate + share * (newVarRate - ownVarRate) + between * apartRate * apartRate;
+  }
+}
+
+function meanHalfWay(
+  states: Float64Array,
+  first: number,
+  inverseRates: Float64Array,
+  { length, wanderVariance, staying }: Step,
+): void {
+  const half = length / 2;
+  // Thickness is taken as what it is apart from one of the nodes', so that its square keeps its digits.
+  const about = states[first + MM]!;
+  let total = 0;
+  let weight = 0;
+  let mm = 0;
+  let relative = 0;
+  let mmSquare = 0;
+  let product = 0;
+  let relativeSquare = 0;
+  for (let node = 0, at = first; node < inverseRates.length; node++, at += PART) {
+    const inverse = inverseRates[node]!;
+    const stays = staying[node]!;
+    const share = stays * states[at + WEIGHT]!;
+    const varRate = states[at + VAR_RATE]!;
+    const cov = states[at + COV]! - half * varRate;
+    const varMm = states[at + VAR_MM]! + half * (half * varRate - 2 * states[at + COV]! + wanderVariance);
+    const apartMm = states[at + MM]! - half * states[at + RATE]! - about;
+    const times = states[at + RATE]! * inverse;
+    total += stays;
+    weight += share;
+    mm += share * apartMm;
+    relative += share * times;
+    mmSquare += share * (varMm + apartMm * apartMm);
+    product += share * (cov * inverse + apartMm * times);
+    relativeSquare += share * (varRate * inverse * inverse + times * times);
+  }
+  if (weight <= 0) {
+    whole.fill(0);
+    return;
+  }
+  mm /= weight;
+  relative /= weight;
+  whole[WEIGHT] = weight / total;
+  whole[MM] = about + mm;
+  whole[RATE] = relative;
+  whole[VAR_MM] = mmSquare / weight - mm * mm;
+  whole[COV] = product / weight - mm * relative;
+  whole[VAR_RATE] = relativeSquare / weight - relative * relative;
+}
+
+/** At the start the weight of every node is its own. */
+function ownOrigins(weights: Float64Array): Origins {
+  const nodes = weights.length;
+  const shares = new Float64Array(nodes * nodes);
+  weights.forEach((weight, node) => (shares[node * nodes + node] = weight));
+  return { shares, weights: weights.slice() };
+}
+
+/** Scales the shares to what readings have since made of the weights. */
+function settleOrigins({ shares, weights: stood }: Origins, weights: Float64Array): void {
+  const nodes = weights.length;
+  for (let node = 0; node < nodes; node++) {
+    const scale = stood[node]! > 0 ? weights[node]! / stood[node]! : 0;
+    for (let origin = node * nodes; origin < (node + 1) * nodes; origin++) shares[origin]! *= scale;
+  }
+}
+
+const roomForOrigins = scratch();
+
+/** The weight that arrives at a node comes from wherever the whole came from. */
+function moveOrigins(
+  { shares, weights: stood }: Origins,
+  staying: number,
+  arriving: Float64Array,
+  weights: Float64Array,
+): void {
+  const nodes = stood.length;
+  const from = roomForOrigins(nodes).fill(0, 0, nodes);
+  addOrigins(shares, from, nodes);
+  for (let node = 0; node < nodes; node++) {
+    for (let origin = 0; origin < nodes; origin++) {
+      const at = node * nodes + origin;
+      shares[at] = staying * shares[at]! + arriving[node]! * from[origin]!;
+    }
+  }
+  stood.set(weights);
+}
+
+/** Adds up, for each node at the start, what of it has come to be at any node. */
+function addOrigins(shares: Float64Array, into: Float64Array, nodes: number): void {
+  for (let first = 0; first < shares.length; first += nodes) {
+    for (let origin = 0; origin < nodes; origin++) into[origin]! += shares[first + origin]!;
+  }
+}
+
+function sumOrigins({ origins, weights }: Following, log: number, into: Float64Array): void {
+  settleOrigins(origins!, weights);
+  into.fill(0);
+  addOrigins(origins!.shares, into, into.length);
+  into.forEach((value, origin) => (into[origin] = log + Math.log(value + 1e-300)));
 }

@@ -85,20 +85,39 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
       factor: 1 + (Math.exp(sd * z) - 1) * share,
     })),
   );
-  const changed = (row: SurvivalRow): SurvivalRow => ({
-    atStart: row.atStart,
-    values: row.values.map((value, index) => {
-      const distance = distances[index]!;
-      let otherwise = 0;
-      for (const { weight, factor } of stretches) {
-        otherwise += weight * survivalBy(steady, distance * factor, row);
-      }
-      const chance = FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance));
-      return value + chance * (otherwise - value);
-    }),
-  });
+  const chances = distances.map((distance) => FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance)));
+  const changed = (row: SurvivalRow): SurvivalRow => {
+    const otherwise = new Float64Array(distances.length);
+    for (const { weight, factor } of stretches) addStretched(row, steady, factor, weight, otherwise);
+    return {
+      atStart: row.atStart,
+      values: row.values.map((value, index) => value + chances[index]! * (otherwise[index]! - value)),
+    };
+  };
   const byPace = steady.byPace?.map((row) => falling(changed(row))) ?? null;
   return { ...steady, ...falling(changed(steady)), byPace };
+}
+
+/** Adds, for each distance of a table, a share of the chance at so many times the distance: as many entries further on. */
+function addStretched(
+  row: SurvivalRow,
+  { from, logStep }: Survival,
+  factor: number,
+  weight: number,
+  into: Float64Array,
+): void {
+  const { values } = row;
+  const entries = Math.log(factor) / logStep;
+  const whole = Math.floor(entries);
+  const part = entries - whole;
+  const last = values.length - 1;
+  for (let index = 0; index <= last; index++) {
+    const at = index + whole;
+    if (at < 0)
+      into[index]! += weight * readRow(row, from, logStep, from * Math.exp((index + entries) * logStep));
+    else if (at >= last) into[index]! += weight * values[last]!;
+    else into[index]! += weight * (values[at]! + part * (values[at + 1]! - values[at]!));
+  }
 }
 
 /**
@@ -278,10 +297,11 @@ export function crossingDays(table: Survival, usage: UsagePosterior, least: numb
     highest = Math.max(highest, reached(first * Math.exp(index * logStep)));
     chances[index] = highest;
   }
+  let index = 0;
   const days = PROBABILITIES.map((probability) => {
     if (already >= probability) return 0;
-    const index = chances.findIndex((chance) => chance >= probability);
-    if (index === -1) return null;
+    while (index < DATE_STEPS && chances[index]! < probability) index++;
+    if (index === DATE_STEPS) return null;
     if (index === 0) return (first * (probability - already)) / (chances[0]! - already);
     const before = chances[index - 1]!;
     const day = first * Math.exp((index - 1 + (probability - before) / (chances[index]! - before)) * logStep);

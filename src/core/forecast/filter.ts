@@ -20,6 +20,9 @@ export interface Track {
   mm: Float64Array;
   /** Variance of each reading from its gauge alone, mm². */
   gaugeVariance: Float64Array;
+  /** How many readings each stands for, where some are taken together, and the squares about their mean, mm². */
+  counts?: Float64Array;
+  scatter?: Float64Array;
 }
 
 /** One part's place on the axle: its lives, oldest first; the last is the present one. */
@@ -57,9 +60,9 @@ export const partStates = (states: Float64Array, part: number, lanes: number): P
 
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 /** Readings whose densities are multiplied before their logarithm is taken: too few to come near zero. */
-const TOGETHER = 8;
+export const TOGETHER = 8;
 /** Keeps a lane that the readings rule out altogether from having no weight to divide by. */
-const LEAST_DENSITY = 1e-300;
+export const LEAST_DENSITY = 1e-300;
 
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
@@ -82,11 +85,14 @@ export interface FilterModel {
   misread: number;
   /** A plain density above this leaves nothing for the sudden explanation that is worth its exponential. */
   overwhelming: number;
+  /** Chance per mm worn that the base rate changes, and by how much of its logarithm. */
+  jumpPerMm: number;
+  jumpSd: number;
 }
 
 export function filterModel(parameters: WearParameters): FilterModel {
   const { logInnerOuter, partSpread, fastChance, fastFactor, startSd, wander, placementSd } = parameters;
-  const { misreadChance, misreadRange, suddenChance, suddenMm, suddenSd } = parameters;
+  const { misreadChance, misreadRange, suddenChance, suddenMm, suddenSd, jumpPerMm, jumpSd } = parameters;
   return {
     logInnerOuter,
     partSpread,
@@ -101,6 +107,8 @@ export function filterModel(parameters: WearParameters): FilterModel {
     suddenVariance: suddenSd * suddenSd,
     misread: misreadChance / misreadRange,
     overwhelming: suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1,
+    jumpPerMm,
+    jumpSd,
   };
 }
 
@@ -262,7 +270,7 @@ export function filterComponent(
   let logLikelihood = 0;
   life.at.forEach((at, index) => {
     out[offset + WEIGHT] = 1;
-    takeIntoComponent(life, index, at - placeBefore(life, index), model, out, offset, offset + STATE);
+    takeIntoStates(life, index, at - placeBefore(life, index), model, out, offset, offset + STATE, STATE);
     logLikelihood += Math.log(out[offset + WEIGHT]!);
   });
   const here = endOf(life);
@@ -284,11 +292,16 @@ export function takeReading(
   const size = (lanes / models.length) * PART;
   models.forEach((model, draw) => {
     const from = first + draw * size;
-    takeIntoComponent(life, index, step, model, states, from, from + size);
-    if (model.fastChance > 0) {
-      takeIntoComponent(life, index, step, model, states, from + STATE, from + STATE + size);
-    }
+    // Where no part wears fast, that component is left as it is.
+    const apart = model.fastChance > 0 ? STATE : PART;
+    takeIntoStates(life, index, step, model, states, from, from + size, apart);
   });
+}
+
+/** Density of readings about their mean, all of them plain: what is left of their density when the mean's is taken out. */
+function densityAboutMean(count: number, scatter: number, variance: number, plainChance: number): number {
+  const each = plainChance / Math.sqrt(variance);
+  return (Math.pow(each, count - 1) * Math.exp((-0.5 * scatter) / variance)) / Math.sqrt(count);
 }
 
 /** The first reading of a life gives the thickness where its start does not. */
@@ -298,8 +311,9 @@ function beginAtReading(
   states: Float64Array,
   from: number,
   to: number,
+  apart: number,
 ): void {
-  for (let at = from; at < to; at += PART) {
+  for (let at = from; at < to; at += apart) {
     const slip = states[at + RATE]! * life.atSd[0]!;
     states[at + MM] = life.mm[0]!;
     states[at + VAR_MM] = life.gaugeVariance[0]! + placementVariance + slip * slip;
@@ -307,14 +321,14 @@ function beginAtReading(
 }
 
 /**
- * Carries the states of one component, a {@link PART} apart, to a reading and takes it in. A reading has three explanations: it is normal
+ * Carries states that lie so far apart to a reading and takes it in. A reading has three explanations: it is normal
  * about the thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread evenly
  * over the range. The second keeps a reading far too thin from being taken for a mistake out of hand. What they make
  * of the state is merged by its moments, which are the slope and curvature of the log density of the reading by its
  * mean (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone. The weight of
  * the component is multiplied by the density of the reading.
  */
-function takeIntoComponent(
+function takeIntoStates(
   life: Track,
   index: number,
   step: number,
@@ -322,14 +336,18 @@ function takeIntoComponent(
   states: Float64Array,
   from: number,
   to: number,
+  apart: number,
 ): void {
-  if (index === 0 && !hasStart(life)) return beginAtReading(life, model, states, from, to);
+  if (index === 0 && !hasStart(life)) return beginAtReading(life, model, states, from, to, apart);
   const { wanderVariance, plain: plainChance, sudden: suddenChance, suddenMm, suddenVariance } = model;
   const { misread, overwhelming } = model;
   const readMm = life.mm[index]!;
-  const readVariance = life.gaugeVariance[index]! + model.placementVariance;
+  const count = life.counts?.[index] ?? 1;
+  const oneVariance = life.gaugeVariance[index]! + model.placementVariance;
+  const readVariance = oneVariance / count;
+  const others = count > 1 ? densityAboutMean(count, life.scatter![index]!, oneVariance, plainChance) : 1;
   const placeVariance = life.atSd[index]! * life.atSd[index]!;
-  for (let at = from; at < to; at += PART) {
+  for (let at = from; at < to; at += apart) {
     const rate = states[at + RATE]!;
     const varRate = states[at + VAR_RATE]!;
     const mm = states[at + MM]! - rate * step;
@@ -366,7 +384,7 @@ function takeIntoComponent(
       lostCov = trust * (shift * (suddenPull - slope) - suddenVariance * suddenPrecision);
       lostVariance = trust * ((1 - trust) * shift * shift + unsure);
     }
-    states[at + WEIGHT]! *= density;
+    states[at + WEIGHT]! *= density * others;
     states[at + MM] = mm + varMm * slope + lostMm;
     states[at + RATE] = rate + cov * slope;
     states[at + VAR_RATE] = varRate + cov * cov * curvature;

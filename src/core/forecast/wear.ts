@@ -84,7 +84,7 @@ export function wearPosterior(
   draws: readonly Draw<WearParameters>[],
   now: number,
 ): WearPosterior {
-  return posteriorOf(followTo(now, [parts], draws), parts, now);
+  return posteriorOf(followTo(now, [parts], draws).likeliest, parts, now);
 }
 
 /** States and log weights at every node of one draw after the other. */
@@ -107,39 +107,74 @@ type Finish = (parts: readonly PartTracks[], now: number | null, counted: number
 /** An axle whose readings short of some distance are taken in, at every node and with every draw. */
 export interface Followed {
   grid: Float64Array;
-  /** Whether the nodes serve the other ways as well. */
-  servesAll: boolean;
   draws: readonly Draw<WearParameters>[];
   finish: Finish;
+}
+
+/** An axle followed up to where what may come parts. */
+export interface FollowedWays {
+  /** At nodes placed for the likeliest way. */
+  likeliest: Followed;
+  /** At nodes that serve another way. */
+  another: (way: readonly PartTracks[]) => Followed;
 }
 
 /**
  * Follows an axle up to a distance, so that what comes from there on can be taken in one way and another.
  *
  * @param until where the ways part; no reading at or beyond it is taken in yet
- * @param ways what may come, the likeliest first; the nodes are placed for that one, and for the others as well where
- *   that takes few more
+ * @param ways what may come, the likeliest first
+ * @param counted how many of the draws count for the other ways
  */
 export function followTo(
   until: number,
   ways: readonly (readonly PartTracks[])[],
   draws: readonly Draw<WearParameters>[],
-): Followed {
-  const placed = placeNodes(until, ways, draws);
-  const follow = mayChange(draws) ? followChanging : followSteady;
-  const parameters = draws.map((draw) => draw.parameters);
-  return { ...placed, draws, finish: follow(until, ways[0]!, parameters, placed.grid) };
+  counted = draws.length,
+): FollowedWays {
+  const first = ways[0]!;
+  const few = draws.slice(0, counted);
+  if (!mayChange(draws)) {
+    const { grid, servesAll } = placeSteady(until, ways, draws);
+    const likeliest = { grid, draws, finish: followSteady(until, first, parametersOf(draws), grid) };
+    return {
+      likeliest,
+      another: (way) => (servesAll ? likeliest : followTo(until, [way], few).likeliest),
+    };
+  }
+  const place = placeChanging(until, first, draws);
+  const followed: Followed[] = [];
+  const followAt = (grid: Float64Array, counting: readonly Draw<WearParameters>[]): Followed => {
+    // Ways that part late often lead to the same nodes.
+    const known = followed.find((each) => isSameGrid(each.grid, grid));
+    if (known) return known;
+    const finish = followChanging(until, first, parametersOf(counting), grid);
+    const made = { grid, draws: counting, finish };
+    followed.push(made);
+    return made;
+  };
+  return {
+    likeliest: followAt(place(first), draws),
+    another: (way) => followAt(place(way), few),
+  };
 }
 
+/** Whether nodes placed among the same coarse ones lie at the same rates. */
+const isSameGrid = (a: Float64Array, b: Float64Array): boolean =>
+  a.length === b.length && a[0] === b[0] && a[a.length - 1] === b[b.length - 1];
+
+const parametersOf = (draws: readonly Draw<WearParameters>[]): WearParameters[] =>
+  draws.map(({ parameters }) => parameters);
+
 /** Whether the rate may change along the road. */
-export const mayChange = (draws: readonly Draw<WearParameters>[]): boolean =>
+const mayChange = (draws: readonly Draw<WearParameters>[]): boolean =>
   draws.some(({ parameters }) => parameters.jumpPerMm > 0);
 
 /**
  * The posterior once all readings are taken in.
  *
  * @param parts one of the ways that the road may go on; the same as the others before they part
- * @param draws how many of the draws count
+ * @param counted how many of the draws count
  */
 export function posteriorOf(
   { grid, draws, finish }: Followed,
@@ -300,30 +335,19 @@ function followChanging(
   grid: Float64Array,
 ): Finish {
   const nodes = grid.length;
-  const size = nodes * PART;
   const early = eventsOf(parts, until).filter(({ at }) => at < until);
-  const followed = draws.map((parameters) => {
-    const prior = grid.map((logRate) => Math.exp(logPrior(logRate, parameters)));
-    const states = new Float64Array(parts.length * size);
-    const following = startFollowing(parts, parameters, grid, prior, states);
-    followOn(following, parts, early, null);
-    return following;
-  });
+  const prior = logPriors(draws, grid).map(Math.exp);
+  const states = new Float64Array(parts.length * prior.length * PART);
+  const followed = startFollowing(parts, draws.map(filterModel), grid, prior, states);
+  followOn(followed, parts, early, null);
   return (ways, now, counted) => {
-    const late = eventsOf(ways, now ?? until).filter(({ at }) => at >= until);
-    const states = roomToFinish(counted * parts.length * size);
-    const logWeights = new Float64Array(counted * nodes);
-    for (let draw = 0; draw < counted; draw++) {
-      const end = copyOf(followed[draw]!);
-      followOn(end, ways, late, now);
-      end.weights.forEach((weight, node) => {
-        logWeights[draw * nodes + node] = end.logLikelihood + Math.log(weight + 1e-300);
-      });
-      for (let part = 0; part < parts.length; part++) {
-        states.set(end.states.subarray(part * size, (part + 1) * size), (part * counted + draw) * size);
-      }
-    }
-    return { states, logWeights };
+    const lanes = counted * nodes;
+    const end = copyOf(followed, counted, roomToFinish(parts.length * lanes * PART));
+    followOn(end, ways, eventsOf(ways, now ?? until, until), now);
+    const logWeights = end.weights.map(
+      (weight, lane) => end.logLikelihoods[Math.floor(lane / nodes)]! + Math.log(weight + 1e-300),
+    );
+    return { states: end.states, logWeights };
   };
 }
 
@@ -332,46 +356,71 @@ function logPrior(logRate: number, { logRateMean, logRateSd }: WearParameters): 
   return -0.5 * z * z - Math.log(logRateSd);
 }
 
-/** How many times as far as the first way needs the nodes may reach for the others. */
+/** Evenly spaced nodes of log b over all of the prior's reach. */
+function widestNodes(draws: readonly Draw<WearParameters>[], count: number): Float64Array {
+  const reaches = draws.map(({ parameters: { logRateMean, logRateSd } }): Reach => ({
+    from: logRateMean - REACH * logRateSd,
+    to: logRateMean + REACH * logRateSd,
+  }));
+  return evenNodes(around(reaches), count);
+}
+
+/** How many times as far as the likeliest way needs the nodes may reach for the others. */
 const FARTHER = 1.3;
 
-/** Evenly spaced nodes of log b over the part of the prior's reach that the readings leave of account. */
-function placeNodes(
+/** Nodes over what the readings leave of account for the likeliest way, and for the others where that takes few more. */
+function placeSteady(
   until: number,
   ways: readonly (readonly PartTracks[])[],
   draws: readonly Draw<WearParameters>[],
-): Pick<Followed, 'grid' | 'servesAll'> {
-  let low = Infinity;
-  let high = -Infinity;
-  for (const { parameters } of draws) {
-    low = Math.min(low, parameters.logRateMean - REACH * parameters.logRateSd);
-    high = Math.max(high, parameters.logRateMean + REACH * parameters.logRateSd);
-  }
+): { grid: Float64Array; servesAll: boolean } {
   const central = centre(draws);
-  const changing = mayChange(draws);
-  const { coarse, steps } = changing ? CHANGING : STEADY;
-  const reachesAmong = (nodes: Float64Array, negligible: number, among = ways): Reach[] => {
-    const finishes = [followSteady(until, among[0]!, [central], nodes)];
-    if (changing) finishes.push(followChanging(until, among[0]!, [central], nodes));
-    return among.map((way) => reachOf(way, finishes, nodes, negligible));
+  const reachesAmong = (nodes: Float64Array, negligible: number, among: typeof ways): Reach[] => {
+    const finish = followSteady(until, among[0]!, [central], nodes);
+    return among.map((way) => reachOf(finish(way, null, 1).logWeights, nodes, -negligible));
   };
-  const widest = evenNodes({ from: low, to: high }, coarse);
+  const widest = widestNodes(draws, STEADY.coarse);
   const closer = (among: typeof ways): Reach[] => {
     const first = around(reachesAmong(widest, NEGLIGIBLE_AT_FIRST, among));
-    const second = reachesAmong(evenNodes(first, CLOSER_NODES), NEGLIGIBLE);
+    const second = reachesAmong(evenNodes(first, CLOSER_NODES), NEGLIGIBLE, ways);
     const { from, to } = around(second);
     // Lives of long ago may have worn otherwise than the latest ones led to look.
     return among !== ways && (from === first.from || to === first.to) ? closer(ways) : second;
   };
-  const reaches = changing ? reachesAmong(widest, NEGLIGIBLE) : closer(ways.map(latestLives));
+  const reaches = closer(ways.map(latestLives));
   const own = reaches[0]!;
   const all = around(reaches);
   const servesAll = all.to - all.from <= FARTHER * (own.to - own.from);
-  const reach = servesAll ? all : own;
-  const finest = changing ? FINEST_STEP_CHANGING : 0;
-  const step = Math.min(COARSEST_STEP, Math.max(finest, (own.to - own.from) / steps));
-  return { grid: evenNodes(reach, Math.ceil((reach.to - reach.from) / step) + 1), servesAll };
+  const step = Math.min(COARSEST_STEP, (own.to - own.from) / STEADY.steps);
+  return { grid: nodesOver(servesAll ? all : own, step), servesAll };
 }
+
+/**
+ * Nodes over what the readings leave of account, for the rate at first or for what it has become. Nodes that reach
+ * farther would change what it may yet become, so that each way gets its own.
+ */
+function placeChanging(
+  until: number,
+  parts: readonly PartTracks[],
+  draws: readonly Draw<WearParameters>[],
+): (way: readonly PartTracks[]) => Float64Array {
+  const central = centre(draws);
+  const widest = widestNodes(draws, CHANGING.coarse);
+  const atFirst = followSteady(until, parts, [central], widest);
+  const atLast = followChanging(until, parts, [central], widest);
+  return (way) => {
+    const changed = atLast(way, null, 1).logWeights;
+    const reach = around([
+      reachOf(atFirst(way, null, 1).logWeights, widest, -NEGLIGIBLE),
+      reachOf(changed, widest, NEGLIGIBLE_CHANGED + logSumOverBest(changed)),
+    ]);
+    const step = Math.max(FINEST_STEP_CHANGING, (reach.to - reach.from) / CHANGING.steps);
+    return nodesOver(reach, Math.min(COARSEST_STEP, step));
+  };
+}
+
+const nodesOver = (reach: Reach, step: number): Float64Array =>
+  evenNodes(reach, Math.ceil((reach.to - reach.from) / step) + 1);
 
 /** Of each part its present life and the one before it: enough to see roughly where the rate lies. */
 const latestLives = (parts: readonly PartTracks[]): PartTracks[] =>
@@ -391,23 +440,28 @@ const around = (reaches: readonly Reach[]): Reach => ({
 const evenNodes = ({ from, to }: Reach, count: number): Float64Array =>
   new Float64Array(count).map((_, node) => from + (node * (to - from)) / (count - 1));
 
-/** From before the first to after the last node of account, for the rate at first or for what it has become. */
-function reachOf(
-  parts: readonly PartTracks[],
-  finishes: readonly Finish[],
-  nodes: Float64Array,
-  negligible: number,
-): Reach {
-  const reaches = finishes.map((finish, changed): Reach => {
-    const logs = finish(parts, null, 1).logWeights;
-    const best = Math.max(...logs);
-    const total = logs.reduce((sum, log) => sum + Math.exp(log - best), 0);
-    const least = best + (changed ? NEGLIGIBLE_CHANGED + Math.log(total) : -negligible);
-    const first = logs.findIndex((log) => log > least);
-    const last = logs.findLastIndex((log) => log > least);
-    return { from: nodes[Math.max(0, first - 1)]!, to: nodes[Math.min(nodes.length - 1, last + 1)]! };
-  });
-  return around(reaches);
+/** From before the first to after the last node whose log weight is so far above the best one's. */
+function reachOf(logWeights: Float64Array, nodes: Float64Array, least: number): Reach {
+  const enough = greatest(logWeights) + least;
+  let first = 0;
+  while (first < nodes.length - 1 && !(logWeights[first]! > enough)) first++;
+  let last = nodes.length - 1;
+  while (last > 0 && !(logWeights[last]! > enough)) last--;
+  return { from: nodes[Math.max(0, first - 1)]!, to: nodes[Math.min(nodes.length - 1, last + 1)]! };
+}
+
+/** The logarithm of the sum of numbers given by their logarithms, over the greatest of them. */
+function logSumOverBest(logs: Float64Array): number {
+  const best = greatest(logs);
+  let sum = 0;
+  for (let index = 0; index < logs.length; index++) sum += Math.exp(logs[index]! - best);
+  return Math.log(sum);
+}
+
+function greatest(values: Float64Array): number {
+  let most = -Infinity;
+  for (let index = 0; index < values.length; index++) most = Math.max(most, values[index]!);
+  return most;
 }
 
 /** The draws' mean parameters, with the widest prior among them: where to look for the posterior. */
@@ -473,7 +527,7 @@ function collapse(
 /** Weights of the draws and nodes together; they sum to one. */
 function jointWeights(draws: readonly Draw<WearParameters>[], logWeights: Float64Array): Float64Array {
   const nodes = logWeights.length / draws.length;
-  const top = Math.max(...logWeights);
+  const top = greatest(logWeights);
   const joint = new Float64Array(logWeights.length);
   let total = 0;
   for (let lane = 0; lane < joint.length; lane++) {
