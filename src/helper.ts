@@ -18,8 +18,8 @@ interface HelperOptions {
   script?: URL;
 }
 
-/** Jobs that the thread has at a time: one that it works at, and one that it goes on with while it is written. */
-const MOST_JOBS = 2;
+/** Jobs that the thread has at a time: one that it works at, and two that it goes on with while others are written. */
+const MOST_JOBS = 3;
 
 /** Room for what a few outlooks throw away; with as much as a thread would take by itself 16 MB more are resident. */
 const YOUNG_MB = 4;

@@ -49,6 +49,9 @@ function datesOf({ today, horizon, chance }: Horizon & Pick<DueSoonQuery, 'chanc
 
 const EVERYTHING: Scope = { fleets: null, keyName: null };
 
+/** Lists whose counts are at hand. */
+const MOST_COUNTED = 100;
+
 /**
  * Reads the axles whose chance of reaching their limit by a horizon is at least so great: of one vehicle, or of all.
  */
@@ -68,7 +71,7 @@ export function dueReader(database: Database) {
   };
 }
 
-export function reportStore({ database, settings }: StoreParts): ReportStore {
+export function reportStore({ database, settings, whileUnchanged }: StoreParts): ReportStore {
   const statements = forecastStatements(database);
   const countUnassessed = unassessedCounter(database);
 
@@ -82,7 +85,7 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
   /** By the early date, without a look at axles that are not on the page. */
   function dueByEarly(scope: Scope, query: DueSoonQuery, page: Page | null) {
     const { whose, values } = valuesOf(scope, query, page);
-    const { first, behind, tallies } = statements.dueByEarly(whose, query.groupBy ?? null);
+    const { first, behind } = statements.dueByEarly(whose, query.groupBy ?? null);
     const limit = page ? page.limit + 1 : NO_LIMIT;
     const rows = (page?.after ? behind : first).all({ ...values, limit });
     return {
@@ -90,9 +93,18 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         rows.map((row) => toDueAxle(row, query)),
         page,
       ),
-      ...totalsOf(tallies(values), query.groupBy),
+      ...countsByEarly(JSON.stringify({ fleets: scope.fleets, query })),
     };
   }
+
+  /** What is counted beside a page: the same on each of its list's pages. */
+  const countsByEarly = whileUnchanged((asked: string) => {
+    const { fleets, query } = JSON.parse(asked) as Pick<Scope, 'fleets'> & { query: DueSoonQuery };
+    const scope = { fleets, keyName: null };
+    const { whose, values } = valuesOf(scope, query, null);
+    const { tallies } = statements.dueByEarly(whose, query.groupBy ?? null);
+    return { ...totalsOf(tallies(values), query.groupBy), ...countsOfOthers(scope, query) };
+  }, MOST_COUNTED);
 
   function dueByChance(scope: Scope, query: DueSoonQuery, page: Page | null) {
     const { whose, values } = valuesOf(scope, query, page);
@@ -107,8 +119,14 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
         page,
       ),
       ...totalsOf(tallies, query.groupBy),
+      ...countsOfOthers(scope, query),
     };
   }
+
+  const countsOfOthers = (scope: Scope, query: DueSoonQuery) => ({
+    unassessedCount: countUnassessed(scope, query),
+    measureFirstCount: countToMeasure(scope, query),
+  });
 
   function countToMeasure(scope: Scope, query: DueSoonQuery): number {
     if (query.chance !== EARLY_CHANCE) return allToMeasure(scope, query, null).length;
@@ -135,11 +153,7 @@ export function reportStore({ database, settings }: StoreParts): ReportStore {
   return {
     async dueSoon(scope: Scope, query: DueSoonQuery, page: Page | null) {
       const due = query.chance === EARLY_CHANCE ? dueByEarly : dueByChance;
-      return {
-        ...due(scope, query, page),
-        unassessedCount: countUnassessed(scope, query),
-        measureFirstCount: countToMeasure(scope, query),
-      };
+      return due(scope, query, page);
     },
 
     async measureFirst(scope: Scope, query: DueSoonQuery, page: Page | null) {
