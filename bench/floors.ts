@@ -3,13 +3,13 @@ import fastify, { type FastifyInstance } from 'fastify';
 
 /**
  * What the service is held against: Fastify and hand-written statements, with nothing checked. In a process of its own:
- * `floors.js FILE SAMPLE`, where FILE is a database that it may write to and SAMPLE a vehicle whose latest visit shows
- * what one visit writes.
+ * `floors.js FILE SAMPLE SHOP`, where FILE is a database that it may write to, SAMPLE a vehicle whose latest visit shows
+ * what one visit writes, and SHOP the service's own database, of which it reads the same due-soon page.
  */
 
 const ITEMS = 50;
 
-function floorApp(file: string, sampleId: string): FastifyInstance {
+function floorApp(file: string, sampleId: string, shopFile: string): FastifyInstance {
   const app = fastify({ logger: true });
   const connection = new BetterSqlite(file);
   connection.pragma('journal_mode = WAL');
@@ -37,7 +37,7 @@ function floorApp(file: string, sampleId: string): FastifyInstance {
     return 'off';
   });
 
-  const due = dueSoon(connection);
+  const due = dueSoon(new BetterSqlite(shopFile, { readonly: true }));
   app.get('/due-soon', async ({ query }) => ({ items: due((query as { horizon: string }).horizon) }));
   return app;
 }
@@ -111,7 +111,7 @@ function dueSoon(connection: BetterSqlite.Database): (horizon: string) => unknow
   return (horizon) => select.all(horizon);
 }
 
-const [, , file, sample] = process.argv;
-const app = floorApp(file!, sample!);
+const [, , file, sample, shopFile] = process.argv;
+const app = floorApp(file!, sample!, shopFile!);
 const address = await app.listen({ host: '127.0.0.1', port: 0 });
 process.stdout.write(`listening on ${address}\n`);

@@ -31,7 +31,7 @@ import { nextVisit } from './shop.js';
  * vehicles. Servers are processes of their own, over real HTTP with connections kept alive. Runs are interleaved; the
  * table has their median, and the least and the most of them.
  *
- *   npm run bench -- [--small FILE] [--large FILE] [--runs 5] [--seconds 4] [--posts 50] [--write SECTION]
+ *   npm run bench -- [--small FILE] [--large FILE] [--runs 5] [--seconds 4] [--posts 100] [--write SECTION]
  *
  * Databases come from `npm run bench:database`. Without `--small` one of 1000 vehicles is made; a small one is copied
  * before anything is written, while a large one gets some hundred visits more at every call.
@@ -40,12 +40,21 @@ import { nextVisit } from './shop.js';
 const DUE_SOON = '/v1/reports/due-soon?withinDays=60';
 /** Vehicles whose answers are read, one after another. */
 const READ = 100;
+/** More vehicles than the service keeps answers of. */
+const READ_ANEW = 2000;
+/** Visits posted on each of those, and other calls, before anything is timed: the compiler goes on for thousands. */
+const WARM_VISITS = 30;
+const WARM_CALLS = 500;
 const DUE_CALLS = 60;
+const DUE_ANEW = 10;
+/** Visits timed one at a time, of each shop. */
+const POSTS_BY_SIZE = 35;
 const RATE_PER_SECOND = 500;
 const LONG_HISTORY = 200;
 const STARTS = 5;
 const NEXT_ORDER = 'WO-NEXT';
 const TODAY = dateIn(new Date(), 'UTC');
+const FLOOR_DUE = `/due-soon?horizon=${toFullDate(toDay(TODAY) + 60)}`;
 
 interface Options {
   runs: number;
@@ -64,10 +73,13 @@ interface Row {
   target: { least: number } | { most: number } | null;
 }
 
-/** A service on a copy of a database, and the vehicles that nothing has been posted on. */
+/** A service on a copy of a database. */
 interface Shop {
   service: Server;
-  fresh: { id: string; latest: VisitBody }[];
+  /** Vehicles whose answers are read. */
+  read: { id: string; latest: VisitBody }[];
+  /** Vehicles that nothing has been posted on. */
+  fresh: Shop['read'];
   readPaths: string[];
 }
 
@@ -91,6 +103,7 @@ async function openShop(file: string, folder: string): Promise<Shop> {
   const vehicles = vehiclesIn(file);
   return {
     service: await startService(file, folder),
+    read: vehicles.slice(0, READ),
     fresh: vehicles.slice(READ),
     readPaths: vehicles.slice(0, READ).map(({ id }) => `/v1/vehicles/${id}/wear`),
   };
@@ -108,16 +121,30 @@ const postsOf = ({ fresh }: Shop, count: number): Call[] => fresh.splice(0, coun
 const atFloor = (calls: readonly Call[]): Call[] =>
   calls.map((call) => ({ ...call, path: call.path.replace('/v1', '') }));
 
+/** Visits on the same vehicles again and again. */
+const warmingVisits = (vehicles: Shop['read']): Call[] =>
+  Array.from({ length: WARM_VISITS }, (_, number) => {
+    for (const vehicle of vehicles) vehicle.latest = nextVisit(vehicle.latest, TODAY, `WO-WARM-${number}`);
+    return vehicles.map(({ id, latest }) => ({
+      method: 'POST',
+      path: `/v1/vehicles/${id}/visits`,
+      body: latest,
+    }));
+  }).flat();
+
 const repeated = (call: Call, times: number): Call[] => Array.from({ length: times }, () => call);
 
 /** The floor on a copy of the small database, with answers of the same bytes as the service's. */
-async function openFloor(file: string, shop: Shop, folder: string): Promise<Server> {
+async function openFloor(
+  file: string,
+  { shop, shopFile, folder }: { shop: Shop; shopFile: string; folder: string },
+): Promise<Server> {
   const [sample, other] = shop.fresh.splice(0, 2);
   const store = openStore({ file, timeZone: 'UTC' });
   const body = nextVisit(sample!.latest, TODAY, NEXT_ORDER);
   await store.visits.record({ fleets: null, keyName: 'bench' }, sample!.id, body, null);
   store.close();
-  const floor = await startFloor([file, sample!.id], folder);
+  const floor = await startFloor([file, sample!.id, shopFile], folder);
   const wear = await answerTo(shop.service, { method: 'GET', path: shop.readPaths[0]! });
   const visit = await answerTo(shop.service, visitOf(other!));
   for (const [name, { text }] of Object.entries({ wear, visit })) {
@@ -130,14 +157,27 @@ function note(series: Series, name: string, value: number): void {
   (series[name] ??= []).push(value);
 }
 
+/** Until the compiler has seen enough of it. */
+async function warmUp(target: Server, visits: Call[], due: string, readPaths: string[]): Promise<void> {
+  await allOf(target, visits, 4);
+  await allOf(target, repeated({ method: 'GET', path: due }, WARM_CALLS), 1);
+  await capacity(target, readPaths, 2);
+}
+
+/** A fit that new visits begin would take both cores from what is timed. */
+function withoutFits(file: string): void {
+  const connection = new BetterSqlite(file);
+  connection.exec(`update experiences set last_visit_seq = ${Number.MAX_SAFE_INTEGER}`);
+  connection.close();
+}
+
 /** One run of the service and of the floor, in turn. */
 async function runBesideFloor(series: Series, shop: Shop, floor: Server, options: Options): Promise<void> {
   const { seconds, posts } = options;
   const calls = postsOf(shop, posts);
-  const floorDue = `/due-soon?horizon=${toFullDate(toDay(TODAY) + 60)}`;
   for (const [who, target, paths, due, visits] of [
     ['service', shop.service, shop.readPaths, DUE_SOON, calls],
-    ['floor', floor, ['/constants/wear'], floorDue, atFloor(calls)],
+    ['floor', floor, ['/constants/wear'], FLOOR_DUE, atFloor(calls)],
   ] as const) {
     const took = async (name: string, work: () => Promise<Measured>): Promise<Measured> => {
       const before = target.processorMs();
@@ -157,12 +197,23 @@ async function runBesideFloor(series: Series, shop: Shop, floor: Server, options
 }
 
 /** How long a visit on one vehicle takes, one at a time, in each shop. */
-async function runOfSizes(series: Series, shops: Record<string, Shop>, { posts }: Options): Promise<void> {
+async function runOfSizes(series: Series, shops: Record<string, Shop>): Promise<void> {
   for (const [size, shop] of Object.entries(shops)) {
     const due = await allOf(shop.service, repeated({ method: 'GET', path: DUE_SOON }, DUE_CALLS), 1);
     note(series, `${size} due`, due.p50Ms);
-    note(series, `${size} post`, (await allOf(shop.service, postsOf(shop, posts), 1)).p50Ms);
+    note(series, `${size} post`, (await allOf(shop.service, postsOf(shop, POSTS_BY_SIZE), 1)).p50Ms);
+    note(series, `${size} due anew`, await dueAnew(shop));
   }
+}
+
+/** The same report where a visit came in before it each time, so that nothing of it is at hand. */
+async function dueAnew(shop: Shop): Promise<number> {
+  const waits: number[] = [];
+  for (const visit of postsOf(shop, DUE_ANEW)) {
+    await answerTo(shop.service, visit);
+    waits.push((await answerTo(shop.service, { method: 'GET', path: DUE_SOON })).ms);
+  }
+  return quantile(waits, 0.5);
 }
 
 /** Visits on one new vehicle until it has a long history, then as many as are timed. */
@@ -285,6 +336,19 @@ function bySize(of: Series, large: number): Row[] {
     },
     { what: '… time', values: of['large due']!, unit: 'ms', target: null },
     {
+      what: '… each after a visit, beside the small shop',
+      values: grows('due anew'),
+      unit: '×',
+      target: null,
+    },
+    { what: '… time', values: of['large due anew']!, unit: 'ms', target: null },
+    {
+      what: `read a wear answer, each of another of ${READ_ANEW} vehicles`,
+      values: of['large reads/s anew']!,
+      unit: '/s',
+      target: null,
+    },
+    {
       what: `post a visit: ${vehicles} vehicles beside the small shop`,
       values: grows('post'),
       unit: '×',
@@ -341,7 +405,7 @@ async function main(): Promise<void> {
       large: { type: 'string' },
       runs: { type: 'string', default: '5' },
       seconds: { type: 'string', default: '4' },
-      posts: { type: 'string', default: '50' },
+      posts: { type: 'string', default: '100' },
       write: { type: 'string' },
     },
   });
@@ -374,10 +438,13 @@ async function measure(
   if (!smallFile) await makeDatabase(small, { vehicles: 1000, visits: 8 });
   const floorFile = copyOf(small, 'floor.sqlite');
   const series: Series = {};
+  withoutFits(small);
   const shop = await openShop(small, folder);
-  const floor = await openFloor(floorFile, shop, folder);
-  // The first run warms both up and is thrown away.
-  await runBesideFloor({}, shop, floor, { ...options, seconds: 2 });
+  const warming = warmingVisits(shop.read);
+  console.error('warming up');
+  await warmUp(shop.service, warming, DUE_SOON, shop.readPaths);
+  const floor = await openFloor(floorFile, { shop, shopFile: small, folder });
+  await warmUp(floor, atFloor(warming), FLOOR_DUE, ['/constants/wear']);
   for (let run = 0; run < options.runs; run++) {
     console.error(`beside the floor, run ${run + 1} of ${options.runs}`);
     await runBesideFloor(series, shop, floor, options);
@@ -412,11 +479,13 @@ async function measureLarge(
   const large = await openShop(file, folder);
   series['large ready'] = readyMs;
   series['large idle'] = idleMb;
-  await runOfSizes({}, { small, large }, options);
+  await warmUp(large.service, warmingVisits(large.read), DUE_SOON, large.readPaths);
   for (let run = 0; run < options.runs; run++) {
     console.error(`by size, run ${run + 1} of ${options.runs}`);
-    await runOfSizes(series, { small, large }, options);
+    await runOfSizes(series, { small, large });
     note(series, 'resident', await residentUnderLoad(large, options));
+    const anew = large.fresh.slice(0, READ_ANEW).map(({ id }) => `/v1/vehicles/${id}/wear`);
+    note(series, 'large reads/s anew', (await capacity(large.service, anew, options.seconds)).perSecond);
   }
   await large.service.stop();
   const kb = statSync(file).size / vehicles / 1000;
