@@ -7,6 +7,7 @@ import { parseArgs } from 'node:util';
 import { buildApp } from '../src/app.js';
 import { createKey } from '../src/commands/keys.js';
 import type { Import } from '../src/core/vocabulary/import.js';
+import { helper } from '../src/helper.js';
 import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import { openStore } from '../src/store/open.js';
 import { processorMs } from './servers.js';
@@ -29,7 +30,8 @@ const STATES = ['checking', 'forecasting', 'writing'] as const;
 async function serveChild(): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'brakes-bench-'));
   process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
-  const store = openStore({ file: join(folder, 'bench.sqlite'), timeZone: 'UTC' });
+  const { work: elsewhere } = helper();
+  const store = openStore({ file: join(folder, 'bench.sqlite'), timeZone: 'UTC', elsewhere });
   const key = await createKey(store.keys, { name: 'bench', role: 'owner', fleets: [] });
   const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 } });
   const address = await app.listen({ host: '127.0.0.1', port: 0 });

@@ -12,7 +12,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import { digestOf } from './digest.js';
 import type { VehicleRow } from './findVehicle.js';
 import { vehicleNames } from './names.js';
-import { workOut, type WorkedOutlook } from './outlooks.js';
+import { sharedWork, workOut, type WorkedOutlook } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { imports, vehicles, visits } from './schema.js';
 import { openStage, type Stage } from './stage.js';
@@ -24,6 +24,8 @@ import { visitRecorder } from './visits.js';
 
 /** No step of an import keeps other requests waiting for much longer than this. */
 const STEP_MS = 15;
+/** Vehicles whose outlooks are under way together: one more than the helping thread takes, so that neither waits. */
+const LANES = 4;
 /** How long it can be looked up what became of a file. */
 const KEPT_MS = 90 * 86_400_000;
 const UNFINISHED = ['receiving', 'checking', 'forecasting', 'writing'] as const;
@@ -293,6 +295,7 @@ const NOTHING_TAKEN = {
 /** Visits: rows are gathered by vehicle, and each vehicle's are held against what is known of it. */
 function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetRow> {
   const { clock, settings, experience } = parts;
+  const shareWork = sharedWork(parts.elsewhere);
   const find = vehicleOfRow(vehicleNames(parts.database));
   const reader = vehicleStateReader(parts);
 
@@ -332,13 +335,19 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
     },
 
     async forecast({ report, stage, breathe }) {
-      for (const seq of stage.plans()) {
-        const { row, visits: known } = reader(seq);
-        const after = { vehicle: row.body, visits: historyAfter(known(), stage.plan(seq).plan) };
-        stage.addOutlook(seq, workOut(after, experience(), settings()));
-        report.vehiclesForecast += 1;
-        await breathe();
-      }
+      const plans = stage.plans();
+      const lane = async (): Promise<void> => {
+        for (const seq of plans) {
+          const { row, visits: known } = reader(seq);
+          const after = { vehicle: row.body, visits: historyAfter(known(), stage.plan(seq).plan) };
+          stage.addOutlook(seq, await shareWork(after, experience(), settings()));
+          report.vehiclesForecast += 1;
+          await breathe();
+        }
+      };
+      // The stage is not closed before the last of them has ended.
+      const ends = await Promise.allSettled(Array.from({ length: LANES }, lane));
+      for (const end of ends) if (end.status === 'rejected') throw end.reason;
     },
 
     async write({ report, stage, breathe }) {
