@@ -45,7 +45,7 @@ const READ_ANEW = 2000;
 /** Visits posted on each of those, and other calls, before anything is timed: the compiler goes on for thousands. */
 const WARM_VISITS = 30;
 const WARM_CALLS = 500;
-const DUE_CALLS = 60;
+const DUE_CALLS = 200;
 const DUE_ANEW = 10;
 /** Visits timed one at a time, of each shop. */
 const POSTS_BY_SIZE = 35;
@@ -53,6 +53,7 @@ const RATE_PER_SECOND = 500;
 const LONG_HISTORY = 200;
 const STARTS = 5;
 const NEXT_ORDER = 'WO-NEXT';
+const WARM_ORDER = 'WO-WARM';
 const TODAY = dateIn(new Date(), 'UTC');
 const FLOOR_DUE = `/due-soon?horizon=${toFullDate(toDay(TODAY) + 60)}`;
 
@@ -96,7 +97,9 @@ function vehiclesIn(file: string): Shop['fresh'] {
   connection.close();
   return rows
     .map(({ id, latest }) => ({ id, latest: JSON.parse(latest) as VisitBody }))
-    .filter(({ latest }) => latest.workOrder !== NEXT_ORDER);
+    .filter(
+      ({ latest: { workOrder } }) => ![NEXT_ORDER, WARM_ORDER].some((own) => workOrder?.startsWith(own)),
+    );
 }
 
 async function openShop(file: string, folder: string): Promise<Shop> {
@@ -124,7 +127,8 @@ const atFloor = (calls: readonly Call[]): Call[] =>
 /** Visits on the same vehicles again and again. */
 const warmingVisits = (vehicles: Shop['read']): Call[] =>
   Array.from({ length: WARM_VISITS }, (_, number) => {
-    for (const vehicle of vehicles) vehicle.latest = nextVisit(vehicle.latest, TODAY, `WO-WARM-${number}`);
+    for (const vehicle of vehicles)
+      vehicle.latest = nextVisit(vehicle.latest, TODAY, `${WARM_ORDER}-${number}`);
     return vehicles.map(({ id, latest }) => ({
       method: 'POST',
       path: `/v1/vehicles/${id}/visits`,
@@ -185,13 +189,13 @@ async function runBesideFloor(series: Series, shop: Shop, floor: Server, options
       note(series, `${who} ${name} processor`, (target.processorMs() - before) / measured.answers);
       return measured;
     };
+    const dueCalls = repeated({ method: 'GET', path: due }, DUE_CALLS);
+    note(series, `${who} due`, (await took('due', () => allOf(target, dueCalls, 1))).p50Ms);
     const read = await took('read', () => capacity(target, paths, seconds));
     note(series, `${who} reads/s`, read.perSecond);
     note(series, `${who} read p99`, read.p99Ms);
     const steady = await atRate(target, paths, { seconds, perSecond: RATE_PER_SECOND });
     note(series, `${who} steady p99`, steady.p99Ms);
-    const dueCalls = repeated({ method: 'GET', path: due }, DUE_CALLS);
-    note(series, `${who} due`, (await took('due', () => allOf(target, dueCalls, 1))).p50Ms);
     note(series, `${who} posts/s`, (await took('post', () => allOf(target, visits, 4))).perSecond);
   }
 }
