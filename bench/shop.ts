@@ -15,6 +15,7 @@ const PAD_NEW_MM = 11;
 /** Pads this thin are replaced, mm. */
 const REPLACED_MM = 4;
 const ROTOR_NEW_MM = 28;
+const ROTOR_WORN_MM = 26.5;
 /** What a rotor loses while its pads lose 1 mm, mm. */
 const ROTOR_SHARE = 0.05;
 const SEED = 11;
@@ -42,8 +43,40 @@ function visitsOf(chance: Chance, visits: number, today: number): VisitBody[] {
   const kmPerDay = chance.logNormal(55, 0.4);
   const mmPer1000Km = chance.logNormal(0.1, 0.3);
   const first = today - chance.whole(0, intervalDays) - intervalDays * (visits - 1);
-  let padMm = chance.between(6, PAD_NEW_MM);
-  let rotorMm = chance.between(27.2, ROTOR_NEW_MM);
+  const padMm = chance.between(6, PAD_NEW_MM);
+  const rotorMm = chance.between(27.2, ROTOR_NEW_MM);
+  return visitsFrom(chance, visits, { first, intervalDays, kmPerDay, mmPer1000Km, padMm, rotorMm });
+}
+
+/** Visits of a vehicle that is here every eighth day, 1000 km after the last time: 200 wear four sets of pads. */
+export function frequentVisits(visits: number, today: string): VisitBody[] {
+  const intervalDays = 8;
+  return visitsFrom(streams(SEED, 1)[0]!, visits, {
+    first: toDay(today) - intervalDays * (visits - 1),
+    intervalDays,
+    kmPerDay: 125,
+    mmPer1000Km: 0.14,
+    padMm: PAD_NEW_MM,
+    rotorMm: ROTOR_NEW_MM,
+  });
+}
+
+/** From when on and how a vehicle is driven and wears, and how thick its parts are at first. */
+interface Driven {
+  first: number;
+  intervalDays: number;
+  kmPerDay: number;
+  mmPer1000Km: number;
+  padMm: number;
+  rotorMm: number;
+}
+
+function visitsFrom(
+  chance: Chance,
+  visits: number,
+  { first, intervalDays, kmPerDay, mmPer1000Km, ...thick }: Driven,
+): VisitBody[] {
+  let { padMm, rotorMm } = thick;
   return Array.from({ length: visits }, (_, number) => {
     const body = visitBody(number, padMm, rotorMm, {
       date: toFullDate(first + intervalDays * number),
@@ -52,7 +85,7 @@ function visitsOf(chance: Chance, visits: number, today: number): VisitBody[] {
     if (padMm <= REPLACED_MM) padMm = PAD_NEW_MM;
     const wornMm = (mmPer1000Km * intervalDays * kmPerDay) / 1000;
     padMm = Math.max(2.5, padMm - wornMm * chance.logNormal(1, 0.05));
-    rotorMm -= ROTOR_SHARE * wornMm;
+    rotorMm = Math.max(ROTOR_WORN_MM, rotorMm - ROTOR_SHARE * wornMm);
     return VisitBody.parse(body);
   });
 }

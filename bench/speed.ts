@@ -23,7 +23,7 @@ import {
 import { markdownTable, writeSection } from './markdown.js';
 import { wholeNumber } from './options.js';
 import { startFloor, startService, type Server } from './servers.js';
-import { nextVisit } from './shop.js';
+import { frequentVisits, nextVisit } from './shop.js';
 
 /**
  * How fast the service answers, as ratios to a floor that is measured in the same run on the same machine, so that what
@@ -221,21 +221,11 @@ async function dueAnew(shop: Shop): Promise<number> {
 }
 
 /** Visits on one new vehicle until it has a long history, then as many as are timed. */
-async function longHistory({ service, fresh }: Shop, timed: number): Promise<number> {
+async function longHistory({ service }: Shop, timed: number): Promise<number> {
   const vehicle = { ...EXAMPLE_VEHICLE, externalId: `LONG-${performance.now()}`, inService: null };
   const { text } = await answerTo(service, { method: 'POST', path: '/v1/vehicles', body: vehicle });
   const path = `/v1/vehicles/${(JSON.parse(text) as { id: string }).id}/visits`;
-  const post = (number: number): Call => ({
-    method: 'POST',
-    path,
-    body: {
-      ...fresh[0]!.latest,
-      date: toFullDate(toDay(TODAY) - 4 * LONG_HISTORY + 3 * number),
-      odometer: { value: 10_000 + 150 * number, unit: 'km' },
-      workOrder: `LONG-${number}`,
-    },
-  });
-  const posts = Array.from({ length: LONG_HISTORY + timed }, (_, number) => post(number));
+  const posts = frequentVisits(LONG_HISTORY + timed, TODAY).map((body) => ({ method: 'POST', path, body }));
   await allOf(service, posts.slice(0, LONG_HISTORY), 1);
   return (await allOf(service, posts.slice(LONG_HISTORY), 1)).p50Ms;
 }
