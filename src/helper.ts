@@ -19,7 +19,7 @@ interface HelperOptions {
 }
 
 /** Jobs that the thread has at a time: one that it works at, and two that it goes on with while others are written. */
-const MOST_JOBS = 3;
+export const MOST_JOBS = 3;
 
 /** Room for what a few outlooks throw away; with as much as a thread would take by itself 16 MB more are resident. */
 const YOUNG_MB = 4;
