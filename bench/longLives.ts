@@ -8,6 +8,7 @@ import { wearPosterior, type PartTracks } from '../src/core/forecast/wear.js';
 import { markdownTable } from './markdown.js';
 import { drawClass, driveAxle, LIMIT_MM, type ModelAxle } from './modelAxles.js';
 import { wholeNumber } from './options.js';
+import { mean } from './scores.js';
 
 /**
  * What it costs a forecast that readings close together in long lives are taken as one: axles that wear as the model
@@ -67,9 +68,6 @@ function axlesOf(count: number, seed: number): ModelAxle[] {
     .map((chance) => driveAxle(chance, drawClass(chance, padBeliefs(GROUP)).parameters, VISITING))
     .filter(({ truth: { crossing } }) => crossing > 0 && Number.isFinite(crossing));
 }
-
-const mean = (values: readonly number[]): number =>
-  values.reduce((sum, value) => sum + value, 0) / values.length;
 
 function rowOf(words: string, axles: readonly ModelAxle[], draws: readonly Draw<WearParameters>[]): string[] {
   const scores = axles.map((axle) => ({

@@ -239,6 +239,6 @@ function clusteredSe(values: readonly number[], clusters: readonly string[]): nu
   return (Math.sqrt(squares) / values.length) * Math.sqrt(sums.size / Math.max(1, sums.size - 1));
 }
 
-function mean(values: readonly number[]): number {
+export function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

@@ -112,11 +112,14 @@ async function openShop(file: string, folder: string): Promise<Shop> {
   };
 }
 
-const visitOf = ({ id, latest }: Shop['fresh'][number]): Call => ({
+const postOf = (id: string, body: VisitBody): Call => ({
   method: 'POST',
   path: `/v1/vehicles/${id}/visits`,
-  body: nextVisit(latest, TODAY, NEXT_ORDER),
+  body,
 });
+
+const visitOf = ({ id, latest }: Shop['fresh'][number]): Call =>
+  postOf(id, nextVisit(latest, TODAY, NEXT_ORDER));
 
 const postsOf = ({ fresh }: Shop, count: number): Call[] => fresh.splice(0, count).map(visitOf);
 
@@ -129,11 +132,7 @@ const warmingVisits = (vehicles: Shop['read']): Call[] =>
   Array.from({ length: WARM_VISITS }, (_, number) => {
     for (const vehicle of vehicles)
       vehicle.latest = nextVisit(vehicle.latest, TODAY, `${WARM_ORDER}-${number}`);
-    return vehicles.map(({ id, latest }) => ({
-      method: 'POST',
-      path: `/v1/vehicles/${id}/visits`,
-      body: latest,
-    }));
+    return vehicles.map(({ id, latest }) => postOf(id, latest));
   }).flat();
 
 const repeated = (call: Call, times: number): Call[] => Array.from({ length: times }, () => call);
@@ -224,8 +223,8 @@ async function dueAnew(shop: Shop): Promise<number> {
 async function longHistory({ service }: Shop, timed: number): Promise<number> {
   const vehicle = { ...EXAMPLE_VEHICLE, externalId: `LONG-${performance.now()}`, inService: null };
   const { text } = await answerTo(service, { method: 'POST', path: '/v1/vehicles', body: vehicle });
-  const path = `/v1/vehicles/${(JSON.parse(text) as { id: string }).id}/visits`;
-  const posts = frequentVisits(LONG_HISTORY + timed, TODAY).map((body) => ({ method: 'POST', path, body }));
+  const { id } = JSON.parse(text) as { id: string };
+  const posts = frequentVisits(LONG_HISTORY + timed, TODAY).map((body) => postOf(id, body));
   await allOf(service, posts.slice(0, LONG_HISTORY), 1);
   return (await allOf(service, posts.slice(LONG_HISTORY), 1)).p50Ms;
 }

@@ -9,7 +9,7 @@ import { idempotency } from './http/idempotency.js';
 import { noteMethods, refuseOtherMethods, routeOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
 import { answerUnreadable } from './http/unreadable.js';
-import { answerLog } from './http/logging.js';
+import { AnswerLog } from './http/logging.js';
 import { openApi } from './http/openapi.js';
 import { pages } from './http/pages/pages.js';
 import { securityHeaders } from './http/securityHeaders.js';
@@ -54,7 +54,7 @@ const RUN_NOTHING = "default-src 'none'; frame-ancestors 'none'";
 export async function buildApp({ store, config, clock = () => new Date(), logger = false }: AppOptions) {
   const app: ZodServer = fastify({
     logger,
-    logController: answerLog(),
+    logController: new AnswerLog(),
     bodyLimit: BODY_LIMIT_BYTES,
     // Time for the largest file over a slow line; a caller without a key is refused before its body is read.
     requestTimeout: 600_000,

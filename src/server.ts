@@ -1,5 +1,4 @@
 import { fork, type ChildProcess } from 'node:child_process';
-import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
@@ -10,6 +9,7 @@ import { logging } from './http/logging.js';
 import { DatabaseUnusable, isCheckedLater, unusable } from './store/database.js';
 import { dateIn } from './core/calendar.js';
 import { UnsoundFit } from './core/forecast/fit.js';
+import { CORES } from './processes.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
 import { deliverer } from './webhooks/deliverer.js';
@@ -33,7 +33,7 @@ export async function serve(config: Config): Promise<string> {
   const store = openStore({
     file: config.databaseFile,
     timeZone: config.timeZone,
-    ...(availableParallelism() > 1 && { elsewhere: aside.work }),
+    ...(CORES > 1 && { elsewhere: aside.work }),
   });
   const damage = damageLookedFor(config);
   const app = await buildApp({

@@ -95,7 +95,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     return false;
   }
 
-  app.decorate('claimAnswer', (request, reply, sha256) => claim(request, reply, sha256));
+  app.decorate('claimAnswer', claim);
 
   // What has nothing to wait for calls back at once: a promise for each hook is felt in the shortest answers.
   app.addHook('preValidation', (request, reply, done) => {

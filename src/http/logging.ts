@@ -31,7 +31,7 @@ export const logging = (level: Config['logLevel']) =>
   }) satisfies FastifyServerOptions['logger'];
 
 /** One line for every request, once it is answered; that it has come in is told where each step is followed. */
-class AnswerLog extends LogController {
+export class AnswerLog extends LogController {
   override incomingRequest(request: FastifyRequest): void {
     request.log.debug({ req: request }, 'incoming request');
   }
@@ -46,5 +46,3 @@ class AnswerLog extends LogController {
     else reply.log.info(told, 'request completed');
   }
 }
-
-export const answerLog = (): LogController => new AnswerLog();

@@ -12,7 +12,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import { digestOf } from './digest.js';
 import type { VehicleRow } from './findVehicle.js';
 import { vehicleNames } from './names.js';
-import { sharedWork, workOut, type WorkedOutlook } from './outlooks.js';
+import { workOut, type WorkedOutlook } from './outlooks.js';
 import type { StoreParts } from './parts.js';
 import { imports, vehicles, visits } from './schema.js';
 import { openStage, type Stage } from './stage.js';
@@ -294,8 +294,7 @@ const NOTHING_TAKEN = {
 
 /** Visits: rows are gathered by vehicle, and each vehicle's are held against what is known of it. */
 function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetRow> {
-  const { clock, settings, experience } = parts;
-  const shareWork = sharedWork(parts.elsewhere);
+  const { clock, settings, experience, shareWork } = parts;
   const find = vehicleOfRow(vehicleNames(parts.database));
   const reader = vehicleStateReader(parts);
 

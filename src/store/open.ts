@@ -18,7 +18,7 @@ import { keyStore } from './keys.js';
 import { openPointStore } from './openPoints.js';
 import { mergeStore } from './merging.js';
 import { outlookStore } from './outlookStore.js';
-import { outlookRecorder, outlookWriter } from './outlooks.js';
+import { outlookRecorder, outlookWriter, sharedWork } from './outlooks.js';
 import { outboxStore } from './outbox.js';
 import type { StoreParts } from './parts.js';
 import { planningStore } from './planning.js';
@@ -64,6 +64,7 @@ export function openStore({
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file, patienceMs);
   const turns = writeTurns(patienceMs);
+  const shareWork = sharedWork(elsewhere);
   const partsOf = (own: Database): StoreParts => {
     const settings = settingsReader(own);
     const experience = experienceReader(own);
@@ -89,7 +90,7 @@ export function openStore({
       events,
       experience,
       whileUnchanged: whileUnchanged(own),
-      elsewhere,
+      shareWork,
       refreshOutlooks: outlookRefresher(
         { database: own, write, history, settings, experience, recordOutlook },
         share,

@@ -42,7 +42,7 @@ export function workOut<Version extends number | string>(
   return { outlook, experienceVersion: known.version, settingsRevision: revision };
 }
 
-/** The same, shared with somebody else where there is anybody. */
+/** The same, shared with somebody else where there is anybody; to be made once, since it counts what is under way. */
 export function sharedWork(elsewhere: WorkElsewhere) {
   let underWay = 0;
   return async (
@@ -61,6 +61,8 @@ export function sharedWork(elsewhere: WorkElsewhere) {
     }
   };
 }
+
+export type SharedWork = ReturnType<typeof sharedWork>;
 
 /** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
 export function outlookWriter(

@@ -1,10 +1,9 @@
-import type { WorkElsewhere } from '../core/assessment/sharedOutlook.js';
 import type { CurrentExperience } from '../core/assessment/whichExperience.js';
 import type { Database } from './database.js';
 import type { VehicleFinder } from './findVehicle.js';
 import type { EventLog } from './events.js';
 import type { HistoryReader } from './history.js';
-import type { OutlookRecorder, OutlookWriter } from './outlooks.js';
+import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks.js';
 import type { Settings } from './settings.js';
 import type { Keep } from './store.js';
 import type { VersionKeeper } from './versions.js';
@@ -27,8 +26,8 @@ export interface StoreParts {
   events: EventLog;
   experience: () => CurrentExperience;
   whileUnchanged: WhileUnchanged;
-  /** Has axles worked out elsewhere, where the process has somebody for it. */
-  elsewhere: WorkElsewhere;
+  /** Works an outlook out together with whoever the process has for it. */
+  shareWork: SharedWork;
   refreshOutlooks: () => Promise<void>;
   /** Keeps the answer to an Idempotency-Key, within the running transaction. */
   keepAnswer: <Result>(keep: Keep<Result> | null, result: Result) => void;

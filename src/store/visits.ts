@@ -12,7 +12,7 @@ import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
 import { inserter, rowsInserter } from './inserts.js';
 import { numbersAfter } from './itemNumbers.js';
-import { sharedWork, workOut } from './outlooks.js';
+import { workOut } from './outlooks.js';
 import { outlookReader } from './outlookStore.js';
 import type { StoreParts } from './parts.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from './schema.js';
@@ -23,9 +23,8 @@ type Contents = Pick<EntryBody, VisitPart>;
 
 export function visitStore(parts: StoreParts): VisitStore {
   const { database, clock, write, findVehicle, history, versions, keepAnswer, settings } = parts;
-  const { experience, elsewhere, recordOutlook, writeOutlook } = parts;
+  const { experience, shareWork, recordOutlook, writeOutlook } = parts;
   const fingerprintOf = fingerprinter(parts);
-  const shareWork = sharedWork(elsewhere);
   const find = visitFinder(database);
   const recorder = visitRecorder(parts);
   const readOutlook = outlookReader(database);
