@@ -41,11 +41,11 @@ describe('the road', () => {
       { date: '2024-04-10' },
       { date: '2024-07-19' },
     ]);
-    expect(road).toEqual({ places: [null, null], inService: null, stretches: [] });
+    expect(road).toEqual({ places: [null, null], inService: null, stretches: [], doubted: [] });
   });
 
   it('has no places without visits', () => {
-    expect(roadOf(NOT_KNOWN, [])).toEqual({ places: [], inService: null, stretches: [] });
+    expect(roadOf(NOT_KNOWN, [])).toEqual({ places: [], inService: null, stretches: [], doubted: [] });
   });
 
   it('counts on through a replaced odometer whose last reading is known', () => {
