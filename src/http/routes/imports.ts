@@ -86,7 +86,7 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
     const report = await run(id, read(file.bytes()), keepFor(request, answerTo)).finally(file.discard);
     if (report.state === 'failed') throw new HttpProblem('unavailable', report.detail!);
     if (report.state === 'refused' && !report.dryRun) throw refusalOf(report);
-    return sendAnswer(reply, answerTo(report));
+    return sendAnswer(request, reply, answerTo, report);
   }
 
   async function received(request: FastifyRequest, id: string): Promise<ReceivedFile> {
