@@ -1,8 +1,12 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 const FAULTS = 'tests/faults/**/*.test.ts';
 
 export default defineConfig({
+  resolve: {
+    alias: { 'brake-wear-client': fileURLToPath(new URL('clients/typescript/index.js', import.meta.url)) },
+  },
   test: {
     testTimeout: 30_000,
     hookTimeout: 30_000,
