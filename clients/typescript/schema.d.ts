@@ -3372,7 +3372,9 @@ export interface operations {
     listVehicles: {
         parameters: {
             query?: {
-                /** @description The vehicles with this plate. */
+                /** @description Part of a registration, VIN or externalId. Letters and digits alone count, and case does not matter. */
+                find?: string;
+                /** @description The vehicles with this plate. Letters and digits alone count: `kr-4471` finds `KR 4471`. */
                 registration?: string;
                 /** @description The vehicle with this vehicle identification number. */
                 vin?: string;

@@ -226,7 +226,7 @@ describe('a correction', () => {
     for (const ifMatch of ['v2', '2', 'W/v2']) {
       const unquoted = await correct(service, visits[0]!.id, because({ notes: 'y' }), { ifMatch });
       expect([unquoted.status, unquoted.body.detail]).toEqual([
-        400,
+        412,
         expect.stringContaining('If-Match: "v2"'),
       ]);
     }
