@@ -39,6 +39,7 @@ export default tseslint.config(
       'no-console': 'error',
     },
   },
-  { files: ['src/commands/**', 'seed/**', 'bench/**'], rules: { 'no-console': 'off' } },
+  { files: ['src/commands/**', 'seed/**', 'bench/**', 'clients/**'], rules: { 'no-console': 'off' } },
+  { files: ['clients/**/*.mjs'], languageOptions: { globals: { console: 'readonly', process: 'readonly' } } },
   pureCore,
 );

@@ -39,13 +39,10 @@ const filters = {
       'Part of a registration, VIN or externalId. Letters and digits alone count, and case does not matter.',
     example: '4471',
   }),
-  registration: text(20)
-    .optional()
-    .meta({
-      description:
-        'The vehicles with this plate. Letters and digits alone count: `kr-4471` finds `KR 4471`.',
-      example: 'KR 4471',
-    }),
+  registration: text(20).optional().meta({
+    description: 'The vehicles with this plate. Letters and digits alone count: `kr-4471` finds `KR 4471`.',
+    example: 'KR 4471',
+  }),
   vin: text(30).optional().meta({ description: 'The vehicle with this vehicle identification number.' }),
   externalId: text(100)
     .optional()
