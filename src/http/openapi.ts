@@ -23,6 +23,8 @@ const withHeadersAndExamples: typeof jsonSchemaTransform = (input) => {
   return transformed;
 };
 
+const NO_ICON = '<svg xmlns="http://www.w3.org/2000/svg"/>';
+
 export async function openApi(app: FastifyInstance): Promise<void> {
   await app.register(swagger, {
     openapi: {
@@ -65,7 +67,17 @@ export async function openApi(app: FastifyInstance): Promise<void> {
     transform: withHeadersAndExamples,
     transformObject: (input) => shaped(jsonSchemaTransformObject(input) as Document) as never,
   });
-  await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
+  await app.register(swaggerUi, {
+    routePrefix: '/docs',
+    staticCSP: true,
+    // Without the bar and the logo of the program that shows the reference.
+    uiConfig: { layout: 'BaseLayout' },
+    logo: null as never,
+    theme: {
+      title: 'Brake wear service: reference',
+      favicon: [{ filename: 'none.svg', rel: 'icon', type: 'image/svg+xml', sizes: 'any', content: NO_ICON }],
+    },
+  });
   app.get('/openapi.json', { schema: { hide: true } }, async () => app.swagger());
   refuseOtherMethods(app, new Map([['/openapi.json', new Set(['GET', 'HEAD'])]]));
 }

@@ -67,8 +67,6 @@ export function survival(
   return changes.perMm > 0 ? withChanges(steady, posterior, distances) : steady;
 }
 
-/** A change ahead counts less than one behind: most vehicles that change their rate do so once, and some have. */
-const FURTHER_CHANGE = 0.5;
 /** Points of the part of the way ahead that is driven at a changed rate, each as likely. */
 const SHARES_CHANGED = [1 / 6, 1 / 2, 5 / 6];
 
@@ -85,7 +83,7 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
       factor: 1 + (Math.exp(sd * z) - 1) * share,
     })),
   );
-  const chances = distances.map((distance) => FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance)));
+  const chances = distances.map((distance) => 1 - Math.exp(-perMm * rate * distance));
   const changed = (row: SurvivalRow): SurvivalRow => {
     const otherwise = new Float64Array(distances.length);
     for (const { weight, factor } of stretches) addStretched(row, steady, factor, weight, otherwise);
