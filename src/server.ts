@@ -28,7 +28,8 @@ const GRACE_MS = 9_000;
  */
 export async function serve(config: Config): Promise<string> {
   const aside = helper({
-    onFault: (err) => app.log.error({ err }, 'the forecast worker exited; the main thread computes without it for a minute'),
+    onFault: (err) =>
+      app.log.error({ err }, 'the forecast worker exited; the main thread computes without it for a minute'),
   });
   const store = openStore({
     file: config.databaseFile,
