@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util';
 import { calibrationReport, type Finished } from './calibrationReport.js';
-import { experienceOf, EXPERIENCES, groupOf, type ExperienceName } from './experiences.js';
+import { experienceOf, EXPERIENCES, type ExperienceName } from './experiences.js';
 import { resultKeeper } from './keeper.js';
 import { writeSection } from './markdown.js';
 import { oneOf, wholeNumber } from './options.js';
@@ -51,7 +51,6 @@ function work({ world: name, experience: known, vehicles, seed, shop }: Job): Re
   const shops = shopsFor(known, vehicles);
   const bound = (index: number) => Math.round((index * vehicles) / shops);
   const fleet = simulate(world, vehicles, seed).slice(bound(shop), bound(shop + 1));
-  const group = groupOf(world);
   const [experience, fitMs] = timed(() => experienceOf(world, known, seedOfShop(seed, shop)));
   const service = serviceForecaster(experience);
   let outlookMs = 0;
@@ -60,7 +59,7 @@ function work({ world: name, experience: known, vehicles, seed, shop }: Job): Re
     outlookMs += ms;
     return crossing;
   };
-  const cases = forecastAll(fleet, forecast, { experience, group, shop });
+  const cases = forecastAll(fleet, forecast, { experience, shop });
   return { cases, fitMs, outlookMs };
 }
 
