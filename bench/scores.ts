@@ -48,11 +48,15 @@ export const serviceForecaster =
   (history) =>
     outlookFor(history, () => experience, DEFAULT_POLICY).axles[0]!.crossing;
 
-/** Forecasts at every visit of every vehicle, each from what was known on that day. */
+/**
+ * Forecasts at every visit of every vehicle, each from what was known on that day.
+ *
+ * @param from number of the first vehicle among all that are forecast
+ */
 export function forecastAll(
   vehicles: readonly SimulatedVehicle[],
   forecast: Forecaster,
-  { experience, shop }: { experience: Experience; shop: number },
+  { experience, shop, from }: { experience: Experience; shop: number; from: number },
 ): Case[] {
   return vehicles.flatMap(({ history, found, truths, pace }, vehicle) =>
     truths.flatMap((truth, index): Case[] => {
@@ -62,7 +66,7 @@ export function forecastAll(
       if (!crossing) return [];
       return [
         {
-          vehicle,
+          vehicle: from + vehicle,
           shop,
           visits: index + 1,
           date: dateForecast(crossing, known, truth, pace),
@@ -184,6 +188,17 @@ export function dateScore(cases: readonly Case[]): DateScore {
   };
 }
 
+/** How much larger the error is than that of other forecasts at the same visits, and its standard error by vehicle. */
+export function errorAgainst(cases: readonly Case[], others: readonly Case[]): { ratio: number; se: number } {
+  const placeOf = ({ vehicle, visits }: Case) => `${vehicle} ${visits}`;
+  const rival = new Map(others.map((each) => [placeOf(each), each.date.error]));
+  const both = cases.filter((each) => rival.has(placeOf(each)));
+  const theirs = mean(both.map((each) => rival.get(placeOf(each))!));
+  const ratio = mean(both.map(({ date }) => date.error)) / theirs;
+  const off = both.map((each) => (each.date.error - ratio * rival.get(placeOf(each))!) / theirs);
+  return { ratio, se: clusteredSe(off, both.map(vehicleOf)) };
+}
+
 export interface ReadingScore {
   readings: number;
   covered50: number;
@@ -213,7 +228,7 @@ export function readingScore(cases: readonly Case[]): ReadingScore {
   };
 }
 
-const vehicleOf = ({ shop, vehicle }: Case): string => `${shop} ${vehicle}`;
+const vehicleOf = ({ vehicle }: Case): string => String(vehicle);
 const shopOf = ({ shop }: Case): string => String(shop);
 
 /** Shares of places in each tenth from 0 to 1. */
