@@ -31,12 +31,17 @@ export interface Stretch {
 }
 
 export interface Road {
-  /** One for each visit, in order; null where no odometer reading is known at all. */
-  places: (Place | null)[];
+  /** One for each visit, in order. */
+  places: Place[];
   inService: Place | null;
   stretches: Stretch[];
   /** Readings that are probably wrong; their visits are placed by date. */
   doubted: DoubtedReading[];
+  /**
+   * Whether places are distances. Where the odometer was never read twice they are days, counted as the typical distance
+   * for each.
+   */
+  isByDistance: boolean;
 }
 
 interface Mark {
@@ -84,6 +89,7 @@ export function layRoad(history: History): Road {
   const marks = [...start, ...visits.map(markOf)];
   const known = joinSegments(marks);
   const stretches = stretchesBetween(known);
+  if (!tellsDistance(marks, known, stretches)) return roadByDays(marks, start.length, doubted);
   const pace = meanPace(stretches);
   const fixed = bridgeHidden(known, pace);
   const places = marks.map((mark, index) => fixed.get(index) ?? placeByDate(mark.day, known, fixed, pace));
@@ -92,6 +98,27 @@ export function layRoad(history: History): Road {
     inService: start.length > 0 ? places[0]! : null,
     stretches,
     doubted,
+    isByDistance: true,
+  };
+}
+
+/** Whether distances are known, be it that all there is to place is the one reading. */
+function tellsDistance(
+  marks: readonly Mark[],
+  known: readonly Known[],
+  stretches: readonly Stretch[],
+): boolean {
+  return stretches.length > 0 || (known.length > 0 && marks.every(({ day }) => day === known[0]!.day));
+}
+
+function roadByDays(marks: readonly Mark[], starts: number, doubted: DoubtedReading[]): Road {
+  const places = marks.map(({ day }) => ({ km: TYPICAL_KM_PER_DAY * (day - marks[0]!.day), sdKm: 0 }));
+  return {
+    places: places.slice(starts),
+    inService: starts > 0 ? places[0]! : null,
+    stretches: [],
+    doubted,
+    isByDistance: false,
   };
 }
 
@@ -156,13 +183,7 @@ function bridgeHidden(known: readonly Known[], pace: number): Map<number, Place>
   return fixed;
 }
 
-function placeByDate(
-  day: number,
-  known: readonly Known[],
-  fixed: Map<number, Place>,
-  pace: number,
-): Place | null {
-  if (known.length === 0) return null;
+function placeByDate(day: number, known: readonly Known[], fixed: Map<number, Place>, pace: number): Place {
   const before = known.findLast((mark) => mark.day <= day);
   const after = known.find((mark) => mark.day >= day);
   const away = (mark: Known): Place => {

@@ -297,28 +297,43 @@ function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
   const chain = bestChain(readings, level, true);
   const plain = bestChain(readings, level, false);
   const usual = levelOf(readings, chain);
+  const isBelieved = readings.map(
+    (_, index) => chain.believed[index]?.slip === null || chain.best - chain.withReading[index]! < MIN_DOUBT,
+  );
   return readings.flatMap((reading, index): DoubtedReading[] => {
-    const means = chain.believed[index];
-    const doubt = chain.best - chain.withReading[index]!;
-    if (means?.slip === null || doubt < MIN_DOUBT || reading.visitId === null) return [];
-    const isBelieved = (_: OdometerReading, other: number): boolean => chain.believed[other]?.slip === null;
-    const since = readings.filter((each, other) => other < index && isBelieved(each, other)).at(-1);
+    const { visitId, date, field, km } = reading;
+    const before = readings.filter((_, other) => other < index && isBelieved[other]);
+    const means = chain.believed[index] ?? null;
+    if (isBelieved[index] || visitId === null || (!means && isGoingOn(before, reading))) return [];
+    const since = before.at(-1);
     const days = since ? reading.day - since.day : 0;
     return [
       {
-        visitId: reading.visitId,
-        date: reading.date,
-        field: reading.field,
-        km: reading.km,
+        visitId,
+        date,
+        field,
+        km,
         margin: plain.best - plain.withReading[index]!,
-        kmPerDay: since && days > 0 ? (reading.km - since.km) / days : null,
+        kmPerDay: since && days > 0 ? (km - since.km) / days : null,
         since: since ? { date: since.date, km: since.km } : null,
         usualKmPerDay: usual && Math.exp(usual.logPace),
         slip: means ? { kind: means.slip!, km: means.km } : null,
-        isSettled: readings.some((each, other) => other > index && isBelieved(each, other)),
+        isSettled: readings.some((_, other) => other > index && isBelieved[other]),
       },
     ];
   });
+}
+
+/** A changed pace is no longer odd once it goes on: this much apart, as a logarithm, it counts as the same. */
+const SAME_PACE = 0.5;
+
+/** Whether a reading only goes on at the pace of the stretch between the last two before it. */
+function isGoingOn(before: readonly OdometerReading[], reading: OdometerReading): boolean {
+  const [from, to] = before.slice(-2);
+  if (!from || !to) return false;
+  const paceOf = (start: OdometerReading, end: OdometerReading): number =>
+    Math.max(1, end.km - start.km) / (end.day - start.day + SLACK_DAYS);
+  return Math.abs(Math.log(paceOf(to, reading) / paceOf(from, to))) < SAME_PACE;
 }
 
 /** A history without the odometer readings that are doubted. */

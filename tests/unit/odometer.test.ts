@@ -36,16 +36,29 @@ describe('the road', () => {
     expect(road.places.map((place) => place!.km)).toEqual([0, 40_000 * 1.609344 - 61_000]);
   });
 
-  it('is unknown where no odometer was ever read', () => {
+  it('counts days at the typical distance where no odometer was ever read', () => {
     const road = roadOf({ inService: { date: '2024-01-01' } }, [
       { date: '2024-04-10' },
       { date: '2024-07-19' },
     ]);
-    expect(road).toEqual({ places: [null, null], inService: null, stretches: [], doubted: [] });
+    expect(road).toEqual({
+      // 100 and 200 days.
+      places: [100, 200].map((days) => ({ km: days * TYPICAL_KM_PER_DAY, sdKm: 0 })),
+      inService: { km: 0, sdKm: 0 },
+      stretches: [],
+      doubted: [],
+      isByDistance: false,
+    });
   });
 
   it('has no places without visits', () => {
-    expect(roadOf(NOT_KNOWN, [])).toEqual({ places: [], inService: null, stretches: [], doubted: [] });
+    expect(roadOf(NOT_KNOWN, [])).toEqual({
+      places: [],
+      inService: null,
+      stretches: [],
+      doubted: [],
+      isByDistance: false,
+    });
   });
 
   it('counts on through a replaced odometer whose last reading is known', () => {

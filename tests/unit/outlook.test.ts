@@ -10,7 +10,6 @@ import {
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import {
   chanceWithin,
-  crossingUnknown,
   daysAt,
   LONGEST_DAYS,
   PROBABILITIES,
@@ -214,18 +213,6 @@ describe('a chance read back from a crossing', () => {
     };
     expect(chanceWithin(known, 10_000)).toBe(0.3);
     expect(daysAt(known, 0.5)).toBeNull();
-  });
-
-  it('is what a reading by itself tells, for ever, where no distance is known', () => {
-    expect(chanceWithin(crossingUnknown(0.5), 1000)).toBe(0.5);
-    expect(dateInterval(crossingUnknown(0.5), '2025-07-01')).toEqual({
-      early: '2025-07-01',
-      lowerQuartile: '2025-07-01',
-      median: '2025-07-01',
-      upperQuartile: null,
-      late: null,
-    });
-    expect(dateInterval(crossingUnknown(0), '2025-07-01')).toEqual(NO_INTERVAL);
   });
 });
 

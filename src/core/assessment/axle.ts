@@ -2,7 +2,6 @@ import { toFullDate } from '../calendar.js';
 import {
   crossingDays,
   crossingDistance,
-  crossingUnknown,
   daysAt,
   isSooner,
   survival,
@@ -10,6 +9,7 @@ import {
   type LimitedPart,
   type Survival,
 } from '../forecast/crossing.js';
+import { experienceOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import type { AskableForecast } from '../forecast/leftover.js';
 import { mixtureQuantiles, type NormalMixture } from '../forecast/normal.js';
@@ -43,7 +43,7 @@ import { partFindings } from './partFindings.js';
 import { neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
-import { ratioShareOf, toStandingTracks, toShortTracks, withChanged } from './tracks.js';
+import { ratioShareOf, toShortTracks, withChanged } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
 export interface AxleContext {
@@ -89,18 +89,18 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { history, road } = context;
   const drum = isDrumBrake(history, axle);
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
-  const now = road.places.at(-1) ?? null;
+  const { isByDistance } = road;
   const governing = governingPad(pads, forecast);
   const { rotors, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
-    pads: pads.map((position, index) => padWear(position, forecast, index, now !== null)),
+    pads: pads.map((position, index) => padWear(position, forecast, index, isByDistance)),
     replacement: {
       governingPad: governing && { side: governing.side, pad: governing.pad },
       limitMm: governing?.governing?.limitMm ?? null,
-      distanceKm: distancesOf(forecast, now !== null),
+      distanceKm: distancesOf(forecast, isByDistance),
       basis: basisOf(pads, experience, drum ? 'shoes' : 'pads'),
-      reasons: missingReasons(pads, forecast, now !== null),
+      reasons: missingReasons(pads, forecast, isByDistance),
     },
     limitSource: governing?.governing?.source ?? null,
     crossing: forecast.crossing,
@@ -125,9 +125,10 @@ export type LiningContext = Pick<AxleContext, 'history' | 'road' | 'usage' | 'ru
 export function forecastOfPads(
   context: LiningContext,
   axle: Axle,
-  experience: Experience,
+  known: Experience,
 ): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
+  const experience = experienceOn(road, known);
   const positions = isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
   const pads = SIDES.flatMap((side) => positions.map((pad) => padPosition(context, axle, side, pad)));
   const followed = followPads(history, road, pads, experience);
@@ -160,12 +161,11 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     // The shop's own figure is for pads; shoes are thinner from new.
     shopMinimum: drum ? null : padMinimum,
   });
-  const toPart = road.places.at(-1) ? toShortTracks : toStandingTracks;
   return {
     side,
     pad,
     lives,
-    tracks: toPart(lives, ratioShareOf(pad)),
+    tracks: toShortTracks(lives, ratioShareOf(pad)),
     present,
     latest,
     limits,
@@ -175,10 +175,10 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
 }
 
 /** Whether a part's thickness is known at all: it was measured, or fitted new in the workshop at a known thickness. */
-function isKnown({ present }: { present: Life<object> }, distanceKnown: boolean, axleSeen: boolean): boolean {
+function isKnown({ present }: { present: Life<object> }, axleSeen: boolean): boolean {
   if (present.observations.length > 0) return true;
   if (present.startMm === null) return false;
-  return present.origin === 'replaced' || (axleSeen && distanceKnown && present.start?.place != null);
+  return present.origin === 'replaced' || (axleSeen && present.start?.place != null);
 }
 
 /** Where a thin reading pulls the dates most before it is doubted, in standard deviations below what was foretold. */
@@ -248,11 +248,11 @@ function forecastPads(
 ): PadForecast | null {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const { posterior, usage, ratesByPace } = link(
-    posteriorOf(ways.likeliest, tracksOf(pads), now ?? 0),
+    posteriorOf(ways.likeliest, tracksOf(pads), now),
     vehicleUsage,
     experience,
   );
-  const known = pads.flatMap((position, index) => (isKnown(position, now !== null, axleSeen) ? [index] : []));
+  const known = pads.flatMap((position, index) => (isKnown(position, axleSeen) ? [index] : []));
   const limited = known.flatMap((part): LimitedPart[] => {
     const limit = pads[part]!.governing;
     return limit ? [{ part, limitMm: limit.limitMm }] : [];
@@ -263,8 +263,7 @@ function forecastPads(
   if (doubted?.table && !isSooner(posterior, limited, doubted.table)) return null;
   const table = survival(posterior, limited, undefined, ratesByPace);
   const failed = Math.max(0, ...pads.map(chanceFailed));
-  const crossing =
-    now === null ? crossingUnknown(Math.max(failed, 1 - table.atStart)) : crossingDays(table, usage, failed);
+  const crossing = crossingDays(table, usage, failed);
   const distances = POINTS.map((probability) =>
     failed >= probability ? 0 : crossingDistance(table, probability),
   );
@@ -434,8 +433,8 @@ function missingReasons(
   if (known.length === 0) return [neverMeasured];
   if (!table || !crossing) return [noPadLimit('date')];
   const reasons: Reason[] = [];
-  if (!distanceKnown) reasons.push(noOdometer('date'));
-  else if (daysAt(crossing, 0.9) === null) {
+  if (!distanceKnown) reasons.push(noOdometer('distanceKm'));
+  if (daysAt(crossing, 0.9) === null) {
     reasons.push({
       field: 'date',
       code: 'beyond-30-years',

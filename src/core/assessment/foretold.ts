@@ -34,8 +34,8 @@ export interface FollowedPads {
   ways: FollowedWays;
   /** Null where they were never measured or the visit could not be placed. */
   latest: Latest | null;
-  /** Distance at which the history ends, 1000 km; null where no odometer was ever read. */
-  now: number | null;
+  /** Distance at which the history ends, 1000 km. */
+  now: number;
 }
 
 /** Two draws are enough for a plausibility check. */
@@ -47,12 +47,11 @@ export function followPads(
   pads: readonly PadPosition[],
   experience: Experience,
 ): FollowedPads {
-  const end = road.places.at(-1) ?? null;
-  const now = end && end.km / 1000;
+  const now = (road.places.at(-1)?.km ?? 0) / 1000;
   const latest = latestOf(history, road, pads);
   const tracks = [tracksOf(pads)];
   if (latest) tracks.push(tracksWithout(pads, latest, () => true));
-  const ways = followTo(latest?.at ?? now ?? 0, tracks, experience.pads, DRAWS_FORETELLING);
+  const ways = followTo(latest?.at ?? now, tracks, experience.pads, DRAWS_FORETELLING);
   return { ways, latest, now };
 }
 

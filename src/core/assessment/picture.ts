@@ -145,7 +145,7 @@ interface Station {
 function stationsOf({ vehicle, visits }: History, road: Road): Station[] {
   const placed = [
     ...(vehicle.inService ? [{ date: vehicle.inService.date, place: road.inService }] : []),
-    ...visits.map(({ date }, index) => ({ date, place: road.places[index] ?? null })),
+    ...visits.map(({ date }, index) => ({ date, place: road.places[index]! })),
   ];
   return placed.flatMap(({ date, place }) => (place ? [{ day: toDay(date), km: place.km }] : []));
 }
@@ -155,7 +155,7 @@ function picturedRoad(history: History, road: Road, stations: readonly Station[]
   // The road counts from its first reading; one odometer's figures are those that it shows.
   const shown = replacedOn.length === 0 ? odometerAtStart(history, road) : 0;
   return {
-    marks: stations.map(({ day, km }) => ({ day, km: km + shown })),
+    marks: road.isByDistance ? stations.map(({ day, km }) => ({ day, km: km + shown })) : [],
     replacedOn,
     kmPerDay: wear.usage.kmPerDay?.median ?? null,
   };
@@ -164,7 +164,8 @@ function picturedRoad(history: History, road: Road, stations: readonly Station[]
 /** What the odometer showed where the road begins, km. */
 function odometerAtStart({ vehicle: { inService }, visits }: History, road: Road): number {
   if (inService?.odometer && road.inService) return toKm(inService.odometer) - road.inService.km;
-  const read = visits.findIndex(({ odometer }) => odometer);
+  const isDoubted = (id: string): boolean => road.doubted.some(({ visitId }) => visitId === id);
+  const read = visits.findIndex(({ id, odometer }) => odometer && !isDoubted(id));
   const place = road.places[read];
   return place ? visits[read]!.odometer!.km - place.km : 0;
 }

@@ -6,6 +6,7 @@ import {
   type Crossing,
   type Survival,
 } from '../forecast/crossing.js';
+import { experienceOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import { chanceBelow, type NormalMixture } from '../forecast/normal.js';
 import {
@@ -29,7 +30,7 @@ import { DRUM, ROTOR, sayMm, type Counterpart } from './counterpart.js';
 import { conformityAbove, conformityBelow } from './conformity.js';
 import { rotorFindings } from './findings.js';
 import { noOdometer } from './reasons.js';
-import { ratioShareOf, toStandingTracks, toShortTracks } from './tracks.js';
+import { ratioShareOf, toShortTracks } from './tracks.js';
 
 type Decision = RotorWear['decision'];
 
@@ -63,25 +64,25 @@ interface PadSetEnds {
 export function rotorsOutlook(
   context: AxleContext,
   axle: Axle,
-  experience: Experience,
+  known: Experience,
   pads: readonly PadPosition[],
   forecast: PadForecast,
 ): { rotors: RotorWear[]; findings: Finding[]; renewal: RotorRenewal } {
   const { history, road } = context;
+  const experience = experienceOn(road, known);
   const positions = SIDES.map((side) =>
     rotorPosition(history, rotorLives(history, road, axle, side), axle, side),
   );
-  const now = road.places.at(-1) ?? null;
-  const tracks = positions.map(({ lives }) => (now ? toShortTracks(lives, 0) : toStandingTracks(lives, 0)));
-  const posterior = wearPosterior(tracks, experience.rotors, now ? now.km / 1000 : 0);
-  const ends = now ? padSetEnds(pads, forecast, experience) : { first: null, second: null };
+  const tracks = positions.map(({ lives }) => toShortTracks(lives, 0));
+  const posterior = wearPosterior(tracks, experience.rotors, (road.places.at(-1)?.km ?? 0) / 1000);
+  const ends = padSetEnds(pads, forecast, experience);
   const deciding = decidingSet(context, axle, forecast.crossing);
   const rotors = positions.map((position, index) => {
     const margins = {
       atPadReplacement: marginAfter(position, posterior, index, ends.first),
       afterNextPadSet: marginAfter(position, posterior, index, ends.second),
     };
-    const rate = now ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null;
+    const rate = road.isByDistance ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null;
     const decided = decide(position, margins, deciding);
     return rotorWear(position, rate, margins, decided);
   });

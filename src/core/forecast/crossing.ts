@@ -335,11 +335,6 @@ export function crossingDays(table: Survival, usage: UsagePosterior, least: numb
   return { already, days };
 }
 
-/** What a reading by itself tells where no distance is known: the limit has been reached already, or nobody knows when. */
-export function crossingUnknown(already: number): Crossing {
-  return { already, days: PROBABILITIES.map((probability) => (already >= probability ? 0 : null)) };
-}
-
 /** The kept probabilities that dates are given for. */
 export type KeptProbability = 0.02 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
 
