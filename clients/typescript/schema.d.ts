@@ -615,7 +615,7 @@ export interface paths {
         put?: never;
         /**
          * Import a spreadsheet of visits
-         * @description A header row, then one row a reading, work item, torque, condition or place not measured; vehicle, date and workOrder make a visit. UTF-8, with commas, semicolons or tabs between the cells and decimal points or commas. Rows that are known are skipped. A file with any error is refused whole, else it is taken whole.
+         * @description A heading row, then one row for each reading, work item, torque, condition or place not measured. The vehicle, date and work order of a row say which visit it belongs to. The text may be UTF-8, UTF-16 or Windows-1252, with commas, semicolons or tabs between the cells and decimal points or commas. Headings and terms may be in any case. Rows that are recorded already are skipped. A file with any error is refused whole; otherwise all of it is recorded.
          */
         post: operations["importVisits"];
         delete?: never;
@@ -2136,16 +2136,20 @@ export interface components {
             limits: components["schemas"]["Limit"][];
             reasons: components["schemas"]["Reason"][];
         };
-        /** @description 10 %, 50 % and 90 % points, from `asAt`. */
+        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points, from `asAt`. */
         DistanceInterval: {
             early: number | null;
+            lowerQuartile: number | null;
             median: number | null;
+            upperQuartile: number | null;
             late: number | null;
         };
-        /** @description 10 %, 50 % and 90 % points; null beyond 30 years. */
+        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points; null beyond 30 years. */
         DateInterval: {
             early: string | null;
+            lowerQuartile: string | null;
             median: string | null;
+            upperQuartile: string | null;
             late: string | null;
         };
         Basis: {
@@ -2153,6 +2157,11 @@ export interface components {
             readings: number;
             /** @description The experience the forecast drew on, by name. */
             experience: string;
+            /**
+             * @description What is known of the set now fitted: its fitting is recorded, it is the one the vehicle came with, or neither is certain.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
             words: string;
         };
         /** @description Whether the pads last until the vehicle is next here. */
@@ -2262,9 +2271,33 @@ export interface components {
             message: string;
             source: string;
         };
+        /** @description The next step on this axle, from its linings, its rotors or drums and its findings, whichever comes first. It supports a decision and never calls a vehicle fit to drive. */
+        Advice: {
+            /** @enum {string} */
+            action: "stop" | "fit-now" | "first-chance" | "fit-before" | "machine" | "measure" | "nothing-yet";
+            /** @description `pads` are the linings: pads or shoes. Null where no part is to be worked on. */
+            part: ("pads" | "rotors" | "drums" | "calipers" | "slides" | "hoses") | null;
+            /** @description The date to act by, today where the work is due now; null where there is none. */
+            by: string | null;
+            /** @description The next step, in one sentence. */
+            words: string;
+            /** @description What it rests on: the reading, the limit and the forecast. */
+            why: string;
+            /** @description What to do with the rotors or drums where `words` and `why` do not say it. */
+            rotors: string | null;
+            /** @description Open findings of this axle that `words` does not speak of. */
+            checks: number;
+            /** @description The open check in words, or how many there are; null where there is none. */
+            check: string | null;
+            /** @description The state of the axle in a few words. */
+            status: string;
+            /** @enum {string} */
+            urgency: "now" | "soon" | "later" | "unknown";
+        };
         AxleWear: {
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            advice: components["schemas"]["Advice"];
             pads: components["schemas"]["PadWear"][];
             replacement: components["schemas"]["Replacement"];
             rotors: components["schemas"]["RotorWear"][];
@@ -4649,6 +4682,18 @@ export interface operations {
                      *       "outlook": {
                      *         "front": {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -4838,19 +4883,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -5187,6 +5237,18 @@ export interface operations {
                      *       "outlook": {
                      *         "front": {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -5376,19 +5438,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -6061,6 +6128,18 @@ export interface operations {
                      *       "outlook": {
                      *         "front": {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -6250,19 +6329,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -6817,6 +6901,18 @@ export interface operations {
                      *       "outlook": {
                      *         "front": {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -7006,19 +7102,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -8089,6 +8190,18 @@ export interface operations {
                      *       "axles": [
                      *         {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -8278,19 +8391,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -9712,8 +9830,8 @@ export interface operations {
                      *             "meanAbsoluteErrorDays": 31.1,
                      *             "medianAbsoluteErrorDays": 31.2,
                      *             "biasDays": -31.1,
-                     *             "meanAbsoluteErrorKm": 3504.4,
-                     *             "biasKm": -3504.4,
+                     *             "meanAbsoluteErrorKm": 6493.3,
+                     *             "biasKm": -6493.3,
                      *             "inside80": 10,
                      *             "before80": 0,
                      *             "after80": 0,
@@ -9747,8 +9865,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 31.1,
                      *               "medianAbsoluteErrorDays": 31.2,
                      *               "biasDays": -31.1,
-                     *               "meanAbsoluteErrorKm": 3504.4,
-                     *               "biasKm": -3504.4,
+                     *               "meanAbsoluteErrorKm": 6493.3,
+                     *               "biasKm": -6493.3,
                      *               "inside80": 10,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -9797,8 +9915,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 34.7,
                      *               "medianAbsoluteErrorDays": 34.6,
                      *               "biasDays": -34.7,
-                     *               "meanAbsoluteErrorKm": 4263.2,
-                     *               "biasKm": -4263.2,
+                     *               "meanAbsoluteErrorKm": 7322.7,
+                     *               "biasKm": -7322.7,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -9830,8 +9948,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 27.5,
                      *               "medianAbsoluteErrorDays": 27.6,
                      *               "biasDays": -27.5,
-                     *               "meanAbsoluteErrorKm": 2745.6,
-                     *               "biasKm": -2745.6,
+                     *               "meanAbsoluteErrorKm": 5663.9,
+                     *               "biasKm": -5663.9,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10071,7 +10189,7 @@ export interface operations {
                      *           "reachedDate": "2024-10-09",
                      *           "howKnown": "interpolated",
                      *           "errorDays": -34.6,
-                     *           "errorKm": -3485.6,
+                     *           "errorKm": -6641.7,
                      *           "inside80": true,
                      *           "twoPointErrorDays": -1.8,
                      *           "lineErrorDays": -0.9,
@@ -11192,6 +11310,8 @@ export interface operations {
             query?: {
                 /** @description Checks everything and takes nothing. */
                 dryRun?: boolean;
+                /** @description How the file writes its dates; YYYY-MM-DD where this is missing. The form is never guessed. */
+                dates?: "YYYY-MM-DD" | "DD.MM.YYYY" | "DD/MM/YYYY" | "MM/DD/YYYY";
             };
             header?: {
                 /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
