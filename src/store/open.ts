@@ -25,6 +25,7 @@ import type { StoreParts } from './parts.js';
 import { planningStore } from './planning.js';
 import { outlookRefresher, type Share } from './refresh.js';
 import { reportStore } from './reports.js';
+import { retentionStore } from './retention.js';
 import { sessionStore } from './sessions.js';
 import { settingsReader, settingsStore } from './settings.js';
 import type { Store } from './store.js';
@@ -147,6 +148,7 @@ export function openStore({
       keep: async (slot, answer) => void (await parts.write(() => writeAnswer(slot, answer))),
     },
     settings: settingsStore(parts),
+    retention: retentionStore(parts),
     webhooks: webhookStore(parts),
     outbox: outboxStore(parts),
     check: async () => {

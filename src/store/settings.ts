@@ -47,7 +47,9 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
 
   function policyInForce(): StoredPolicy {
     const row = latestPolicy.get();
-    return row ?? { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
+    // One that was set before a member was there has its default.
+    if (row) return { ...row, body: { ...DEFAULT_POLICY_BODY, ...row.body } };
+    return { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
   }
 
   function gaugeInForce(name: string): StoredGauge | null {
