@@ -55,6 +55,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
           description:
             'The shop’s policy and gauges, the limits by law known, and what was learned from its own vehicles.',
         },
+        { name: 'keys', description: 'Who is signed in with an API key.' },
         { name: 'health', description: 'Whether the service answers.' },
       ],
       components: {
@@ -65,7 +66,12 @@ export async function openApi(app: FastifyInstance): Promise<void> {
     transform: withHeadersAndExamples,
     transformObject: (input) => shaped(jsonSchemaTransformObject(input) as Document) as never,
   });
-  await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
+  await app.register(swaggerUi, {
+    routePrefix: '/docs',
+    staticCSP: true,
+    // On a local network without TLS a browser would ask for the page's scripts over https, and get none.
+    transformStaticCSP: (policy) => policy.replace(/\s*upgrade-insecure-requests;?/, ''),
+  });
   app.get('/openapi.json', { schema: { hide: true } }, async () => app.swagger());
   refuseOtherMethods(app, new Map([['/openapi.json', new Set(['GET', 'HEAD'])]]));
 }

@@ -14,7 +14,7 @@ import { historyStore } from './histories.js';
 import { exportStore } from './exports.js';
 import { historyReader } from './history.js';
 import { importStore } from './imports.js';
-import { keyStore } from './keys.js';
+import { keyStore, keyUses } from './keys.js';
 import { openPointStore } from './openPoints.js';
 import { mergeStore } from './merging.js';
 import { outlookStore } from './outlookStore.js';
@@ -82,6 +82,7 @@ export function openStore({
       today,
       settings,
       write,
+      usableKey: keyUses({ database: own, clock, write }),
       findVehicle: vehicleFinder(own),
       history,
       versions: versionKeeper(own, clock),
@@ -103,7 +104,7 @@ export function openStore({
     };
   };
   const parts = partsOf(database);
-  const { find, write: writeAnswer } = answerKeeper(database, clock);
+  const kept = answerKeeper(database, clock);
   const imports = importStore(parts, {
     turns,
     openOwn: () => {
@@ -129,8 +130,9 @@ export function openStore({
     imports,
     exports: exportStore(parts),
     answers: {
-      find,
-      keep: async (slot, answer) => void (await parts.write(() => writeAnswer(slot, answer))),
+      find: kept.find,
+      keep: async (slot, answer) => void (await parts.write(() => kept.write(slot, answer))),
+      forget: (slot) => parts.write(() => kept.remove(slot)),
     },
     settings: settingsStore(parts),
     webhooks: webhookStore(parts),

@@ -4,8 +4,9 @@ import type { VehicleFinder } from './findVehicle.js';
 import type { EventLog } from './events.js';
 import type { HistoryReader } from './history.js';
 import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks.js';
+import type { KeyRow } from './keys.js';
 import type { Settings } from './settings.js';
-import type { Keep } from './store.js';
+import type { Keep, Key } from './store.js';
 import type { VersionKeeper } from './versions.js';
 import type { WhileUnchanged } from './whileUnchanged.js';
 
@@ -18,6 +19,8 @@ export interface StoreParts {
   settings: () => Settings;
   /** Runs a whole write in one transaction that takes the writer's lock at once, when its turn has come. */
   write: <Result>(work: () => Result) => Promise<Result>;
+  /** The key of a row, or null where it is revoked or expired; notes that it was used. */
+  usableKey: (row: KeyRow) => Key | null;
   findVehicle: VehicleFinder;
   history: HistoryReader;
   versions: VersionKeeper;

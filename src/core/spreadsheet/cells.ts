@@ -1,5 +1,7 @@
 import type { RowError } from '../vocabulary/import.js';
+import { identifyingText, normalText } from '../vocabulary/quantities.js';
 import { COLUMNS, ENTRIES, kindOf, NEEDED_COLUMNS, type Column, type Entry } from './columns.js';
+import { withoutGuard } from './guard.js';
 
 /** A quantity as a cell gives it; without a unit of its own it is in the row's. */
 export interface CellQuantity {
@@ -82,7 +84,9 @@ export function rowReader(columns: readonly Column[], separator: string) {
     const column = columns[position]!;
     switch (kinds[position]) {
       case 'free':
-        return withoutGuard(text);
+        return normalText(withoutGuard(text));
+      case 'name':
+        return identifyingText(withoutGuard(text));
       case 'number':
         return toNumber(text.trim(), column);
       case 'quantity':
@@ -114,7 +118,7 @@ export function rowReader(columns: readonly Column[], separator: string) {
     let entry: Entry | null = null;
     for (let position = 0; position < texts.length; position++) {
       const text = texts[position]!;
-      if (text === '' || (kinds[position] !== 'free' && text.trim() === '')) continue;
+      if (text.trim() === '') continue;
       const column = columns[position]!;
       try {
         if (column === 'entry') entry = toEntry(text.trim());
@@ -146,12 +150,3 @@ class CellFault extends Error {
 
 const isOdometer = (column: Column): boolean => column.startsWith('odometer');
 const shorten = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
-
-/**
- * A spreadsheet runs a cell that begins so as a formula. Such a text is exported behind an apostrophe, which reading
- * takes away again; one that has apostrophes before it already gets one more, so that nothing is lost.
- */
-const FORMULA = /^'*[=+\-@\t\r＝＋－＠]/;
-const GUARDED = /^'+[=+\-@\t\r＝＋－＠]/;
-export const withGuard = (text: string): string => (FORMULA.test(text) ? `'${text}` : text);
-const withoutGuard = (text: string): string => (GUARDED.test(text) ? text.slice(1) : text);

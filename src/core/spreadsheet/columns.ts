@@ -69,17 +69,17 @@ export function partOf(entry: Entry): VisitPart {
   return (READING_KINDS as readonly string[]).includes(entry) ? 'readings' : 'work';
 }
 
-/** How a cell is read: `free` text is taken as it stands, a `term` without the blanks around it. */
-export type CellKind = 'free' | 'term' | 'number' | 'quantity' | 'truth';
+/** How a cell is read: `free` text and a `name` lose their guard against formulas, a `term` has none. */
+export type CellKind = 'free' | 'name' | 'term' | 'number' | 'quantity' | 'truth';
 
 const SPECIAL_KINDS: Partial<Record<Column, CellKind>> = {
-  vehicle: 'free',
-  workOrder: 'free',
+  vehicle: 'name',
+  workOrder: 'name',
   part: 'free',
-  fastener: 'free',
-  gauge: 'free',
-  shop: 'free',
-  technician: 'free',
+  fastener: 'name',
+  gauge: 'name',
+  shop: 'name',
+  technician: 'name',
   complaint: 'free',
   notes: 'free',
   roadTestNotes: 'free',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { toMm } from '../units.js';
-import { EnteredLength, fullDate, Length, text } from './quantities.js';
+import { EnteredLength, fullDate, identifier, Length } from './quantities.js';
 import { GAUGE_KINDS } from './terms.js';
 import { boundedLength } from './vehicle.js';
 
@@ -40,7 +40,7 @@ export const EXAMPLE_POLICY = {
 export const PolicyBody = z
   .strictObject({
     ruleSets: z
-      .array(text(100))
+      .array(identifier(100))
       .max(50)
       .default([])
       .meta({ description: 'Rule sets of GET /v1/limits that apply, by id; none by default.' }),

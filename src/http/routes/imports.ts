@@ -100,6 +100,13 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
     }
   }
 
+  /** A 202 promised an import; where that failed, nothing was taken and the file may be sent again. */
+  async function counts({ status, headers }: KeptAnswer): Promise<boolean> {
+    if (status !== 202) return true;
+    const { state } = await imports.get(headers.location!.split('/').at(-1)!);
+    return state !== 'failed';
+  }
+
   /** False where the answer was given before and has been sent again. */
   async function isFirst(
     request: FastifyRequest,
@@ -109,7 +116,7 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
   ): Promise<boolean> {
     let first = false;
     try {
-      first = !(await request.server.claimAnswer(request, reply, file.sha256));
+      first = !(await request.server.claimAnswer(request, reply, file.sha256, counts));
       return first;
     } finally {
       if (!first) {

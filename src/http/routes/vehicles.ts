@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { fullDate, text } from '../../core/vocabulary/quantities.js';
+import { fullDate, identifier } from '../../core/vocabulary/quantities.js';
 import { Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { EVERYONE, scopeOf, STAFF } from '../auth.js';
 import { MERGE_PATCH } from '../bodies.js';
@@ -34,11 +34,11 @@ const VehicleList = listOf(Vehicle, 'VehicleList');
 const VehiclePosition = z.tuple([z.int()]);
 
 const filters = {
-  registration: text(20)
+  registration: identifier(20)
     .optional()
     .meta({ description: 'The vehicles with this plate.', example: 'KR 4471' }),
-  vin: text(17).optional().meta({ description: 'The vehicle with this vehicle identification number.' }),
-  externalId: text(100)
+  vin: identifier(17).optional().meta({ description: 'The vehicle with this vehicle identification number.' }),
+  externalId: identifier(100)
     .optional()
     .meta({ description: 'The vehicle that the caller knows by this number.', example: 'FD-1007' }),
   fleet: fleetQuery,
