@@ -11,6 +11,7 @@ import { readBodies } from './http/bodies.js';
 import { answerUnreadable, refuseExpectation } from './http/unreadable.js';
 import { AnswerLog } from './http/logging.js';
 import { openApi } from './http/openapi.js';
+import { pagingWith } from './http/paging.js';
 import { pages } from './http/pages/pages.js';
 import { securityHeaders } from './http/securityHeaders.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
@@ -129,6 +130,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   await openApi(app);
   const context: RouteContext = {
     store,
+    paging: pagingWith(await store.secret('cursors')),
     now: clock,
     today: () => dateIn(clock(), config.timeZone),
     webhookAllowPrivate: config.webhookAllowPrivate ?? false,

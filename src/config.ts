@@ -23,9 +23,7 @@ function isTimeZone(name: string): boolean {
 /** What @fastify/proxy-addr, which Fastify asks, takes for a name of many addresses. */
 const NAMED_NETWORKS = new Set(['loopback', 'linklocal', 'uniquelocal']);
 const isNetwork = (text: string): boolean =>
-  NAMED_NETWORKS.has(text) ||
-  isIP(text) > 0 ||
-  (isIP(text.split('/')[0]!) > 0 && ipaddr.isValidCIDR(text));
+  NAMED_NETWORKS.has(text) || isIP(text) > 0 || (isIP(text.split('/')[0]!) > 0 && ipaddr.isValidCIDR(text));
 
 const Environment = z.object({
   HOST: z.string().min(1).default('127.0.0.1'),
@@ -56,12 +54,16 @@ const Environment = z.object({
     .enum(['true', 'false'], 'must be true or false')
     .default('false')
     .transform((value) => value === 'true'),
-  PUBLIC_URL: z
-    .url({ protocol: /^https?$/, error: 'must be an http or https address' })
-    .refine((url) => !/[?#]/.test(url), 'must have no query and no fragment')
-    .transform((url) => url.replace(/\/+$/, ''))
-    .nullable()
-    .default(null),
+  // A settings file that lists every name leaves this one empty.
+  PUBLIC_URL: z.preprocess(
+    (value) => (value === '' ? undefined : value),
+    z
+      .url({ protocol: /^https?$/, error: 'must be an http or https address' })
+      .refine((url) => !/[?#]/.test(url), 'must have no query and no fragment')
+      .transform((url) => url.replace(/\/+$/, ''))
+      .nullable()
+      .default(null),
+  ),
 });
 
 export interface Config {

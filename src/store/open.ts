@@ -4,6 +4,7 @@ import { dateIn } from '../core/calendar.js';
 import { Refusal } from '../core/refusal.js';
 import { accuracyStore } from './accuracy.js';
 import { answerKeeper } from './answers.js';
+import { sightReader } from './beforeTransfer.js';
 import { calendarStore } from './calendars.js';
 import { correctionStore } from './corrections.js';
 import { openConnection, openDatabase, type Database } from './database.js';
@@ -24,6 +25,7 @@ import type { StoreParts } from './parts.js';
 import { planningStore } from './planning.js';
 import { outlookRefresher, type Share } from './refresh.js';
 import { reportStore } from './reports.js';
+import { secretOf } from './secrets.js';
 import { sessionStore } from './sessions.js';
 import { settingsReader, settingsStore } from './settings.js';
 import type { Store } from './store.js';
@@ -84,6 +86,7 @@ export function openStore({
       write,
       usableKey: keyUses({ database: own, clock, write }),
       findVehicle: vehicleFinder(own),
+      sightOf: sightReader(own, settings),
       history,
       versions: versionKeeper(own, clock),
       recordOutlook,
@@ -137,6 +140,7 @@ export function openStore({
     settings: settingsStore(parts),
     webhooks: webhookStore(parts),
     outbox: outboxStore(parts),
+    secret: async (name) => secretOf(parts, name),
     check: async () => {
       connection.prepare('select 1 from vehicles limit 1').get();
     },

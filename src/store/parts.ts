@@ -5,6 +5,7 @@ import type { EventLog } from './events.js';
 import type { HistoryReader } from './history.js';
 import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks.js';
 import type { KeyRow } from './keys.js';
+import type { SightReader } from './beforeTransfer.js';
 import type { Settings } from './settings.js';
 import type { Keep, Key } from './store.js';
 import type { VersionKeeper } from './versions.js';
@@ -22,6 +23,8 @@ export interface StoreParts {
   /** The key of a row, or null where it is revoked or expired; notes that it was used. */
   usableKey: (row: KeyRow) => Key | null;
   findVehicle: VehicleFinder;
+  /** What a caller sees of a vehicle's records. */
+  sightOf: SightReader;
   history: HistoryReader;
   versions: VersionKeeper;
   recordOutlook: OutlookRecorder;

@@ -66,6 +66,8 @@ export interface Store {
   settings: SettingsStore;
   webhooks: WebhookStore;
   outbox: OutboxStore;
+  /** A secret of the service's own, made when it is first asked for and the same ever since: 256 random bits. */
+  secret(name: 'cursors'): Promise<string>;
   /** Resolves when the store can be read; rejects with the fault otherwise. */
   check(): Promise<void>;
 }
@@ -164,6 +166,8 @@ export interface Paged<Item> {
 export type Expected = readonly number[] | '*';
 
 export interface VehicleFilter {
+  /** Part of a registration, VIN or externalId, by letters and digits alone. */
+  find?: string;
   registration?: string;
   vin?: string;
   externalId?: string;

@@ -26,6 +26,21 @@ const policyFields = {
     .max(3653)
     .default(365)
     .meta({ description: 'An axle unmeasured for longer is named in a finding.' }),
+  beforeTransfer: z
+    .strictObject({
+      readings: z.boolean().default(true).meta({ description: 'Visits and what was measured at them.' }),
+      notes: z
+        .boolean()
+        .default(false)
+        .meta({ description: 'Complaints, notes, reasons and the vehicle’s earlier descriptions.' }),
+      names: z.boolean().default(false).meta({ description: 'Technicians, shops and the names of keys.' }),
+      fleets: z.boolean().default(false).meta({ description: 'The names of the fleets it was in.' }),
+    })
+    .default({ readings: true, notes: false, names: false, fleets: false })
+    .meta({
+      description:
+        'What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.',
+    }),
 };
 
 export const EXAMPLE_POLICY = {
@@ -34,6 +49,7 @@ export const EXAMPLE_POLICY = {
   dueSoon: { withinDays: 60, chance: 0.1 },
   visitIntervalDays: 182,
   longestDaysWithoutReading: 365,
+  beforeTransfer: { readings: true, notes: false, names: false, fleets: false },
 } as const;
 
 /** The policy as it is sent; what is missing is the default. */

@@ -12,7 +12,7 @@ import { etagOf, sendVersioned } from '../etag.js';
 import { exampleImport, EXAMPLE_SPREADSHEET } from '../examples.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, resourceProblems } from '../problems.js';
 import {
   answerJson,
@@ -52,7 +52,7 @@ const importResponses = {
   ...postProblems('bad-parameter', 'import-refused'),
 };
 
-export async function importRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+export async function importRoutes(app: ZodServer, { store, paging }: RouteContext): Promise<void> {
   const { imports } = store;
 
   type Run<Row> = (
@@ -186,9 +186,9 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
       },
     },
     async (request) => {
-      const page = readPage(request.query, {}, ImportPosition);
+      const page = paging.readPage(request.query, {}, ImportPosition);
       const { items, next } = await imports.list(page);
-      return { items, nextCursor: nextCursor(next, {}) };
+      return { items, nextCursor: paging.nextCursor(next, {}) };
     },
   );
 

@@ -10,7 +10,7 @@ export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promis
     {
       config: { roles: OWNER },
       schema: {
-        operationId: 'endSessions',
+        operationId: 'revokeSessions',
         summary: 'Sign everybody out who signed in with a key',
         description:
           'Ends every session that a browser began with this key, at once. The key itself stays in use; revoke it on the command line.',
