@@ -68,7 +68,8 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     // Node's own answer to a missing Host would be an empty 400.
     http: { headersTimeout: 60_000, connectionsCheckingInterval: 10_000, requireHostHeader: false },
     connectionTimeout: 120_000,
-    keepAliveTimeout: 10_000,
+    // Longer than the 60 s for which common proxies keep a connection: one that the service closed first is a 502 there.
+    keepAliveTimeout: 75_000,
     genReqId: () => randomUUID(),
     return503OnClosing: false,
     rewriteUrl: routeOtherMethods,

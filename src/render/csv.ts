@@ -63,6 +63,7 @@ const FORECAST_ACCURACY = [
   ...IDENTITY,
   'forecastDate',
   'readings',
+  'set',
   'experience',
   'earlyDate',
   'medianDate',

@@ -85,7 +85,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
       });
       const scope = scopeOf(request.caller);
       const vehicle = await store.vehicles.create(scope, request.body, keepFor(request, answer));
-      return sendAnswer(reply, answer(vehicle)) as never;
+      return sendAnswer(request, reply, answer, vehicle) as never;
     },
   );
 
