@@ -1,10 +1,11 @@
 import { randomBytes } from 'node:crypto';
 import { parseArgs } from 'node:util';
-import { readConfig } from '../config.js';
+import { readConfig, type Config } from '../config.js';
 import { Refusal } from '../core/refusal.js';
 import { ROLES, type Role } from '../core/vocabulary/terms.js';
 import { startOrExplain } from '../server.js';
 import { sha256 } from '../store/digest.js';
+import { freeReserve, isDiskFull } from '../store/files.js';
 import { openStore } from '../store/open.js';
 import type { Key, KeyStore } from '../store/store.js';
 
@@ -91,7 +92,7 @@ export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now:
       };
     case 'revoke':
       if (await keys.revoke(name)) return { out: `revoked ${name}` };
-      throw new Refusal('not-found', 'not-found', `no unrevoked key is named ${name}`);
+      throw new Refusal('not-found', 'not-found', `no key in use is named ${name}`);
     default:
       throw new BadUsage();
   }
@@ -147,12 +148,27 @@ function stateOf({ expiresAt, revokedAt }: Key, now: Date): string {
   return expiresAt > now.toISOString() ? `in use until ${expiresAt}` : `expired ${expiresAt}`;
 }
 
+/** With no server running, opening a database needs room itself; a key must be revoked without any. */
+function open(
+  { databaseFile: file, timeZone }: Config,
+  mayUseReserve: boolean,
+): ReturnType<typeof openStore> {
+  const options = { file, timeZone, patienceMs: 60_000 };
+  try {
+    return openStore(options);
+  } catch (fault) {
+    if (!mayUseReserve || !isDiskFull((fault as Error).cause) || !freeReserve(file)) throw fault;
+    return openStore(options);
+  }
+}
+
 if (process.argv[1] === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
-    const store = openStore({ file: config.databaseFile, timeZone: config.timeZone, patienceMs: 60_000 });
+    const command = process.argv.slice(2);
+    const store = open(config, ['revoke', 'sign-out'].includes(command[0] ?? ''));
     try {
-      const { out, warning } = await runKeys(store.keys, process.argv.slice(2), new Date());
+      const { out, warning } = await runKeys(store.keys, command, new Date());
       if (warning) process.stderr.write(`${warning}\n`);
       if (out) process.stdout.write(`${out}\n`);
     } catch (error) {

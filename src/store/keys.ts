@@ -51,7 +51,7 @@ const isPast = (instant: string | null, now: Date): boolean =>
   instant !== null && instant <= now.toISOString();
 
 export function keyStore(parts: StoreParts): KeyStore {
-  const { database, clock, write, versions, whileUnchanged, usableKey } = parts;
+  const { database, clock, write, writeFromReserve, versions, whileUnchanged, usableKey } = parts;
   const byDigest = selector(database, apiKeys, 'digest = ? or former_digest = ?');
   const known = whileUnchanged((digest: string) => byDigest(digest, digest)[0] ?? null, MAX_CACHED);
   const byName = database
@@ -72,7 +72,7 @@ export function keyStore(parts: StoreParts): KeyStore {
   function standing(name: string): KeyRow {
     const row = byName.get({ name });
     if (!row || row.revokedAt !== null)
-      throw new Refusal('not-found', 'not-found', `no unrevoked key is named ${name}`);
+      throw new Refusal('not-found', 'not-found', `no key in use is named ${name}`);
     return row;
   }
 
@@ -135,7 +135,7 @@ export function keyStore(parts: StoreParts): KeyStore {
     },
 
     async endSessions(scope, name) {
-      return write(() => {
+      return writeFromReserve(() => {
         standing(name);
         const { changes } = database.delete(sessions).where(eq(sessions.keyName, name)).run();
         versions.note(scope, {
@@ -167,7 +167,7 @@ export function keyStore(parts: StoreParts): KeyStore {
     },
 
     async revoke(name: string) {
-      return write(() => {
+      return writeFromReserve(() => {
         const row = byName.get({ name });
         if (!row || row.revokedAt !== null) return false;
         database

@@ -20,6 +20,8 @@ export interface StoreParts {
   settings: () => Settings;
   /** Runs a whole write in one transaction that takes the writer's lock at once, when its turn has come. */
   write: <Result>(work: () => Result) => Promise<Result>;
+  /** {@link write} that uses the disk space kept in reserve where there is no other left. */
+  writeFromReserve: StoreParts['write'];
   /** The key of a row, or null where it is revoked or expired; notes that it was used. */
   usableKey: (row: KeyRow) => Key | null;
   findVehicle: VehicleFinder;

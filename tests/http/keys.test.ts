@@ -163,7 +163,7 @@ describe('the keys command', () => {
     expect(await refused('rotate', 'rotated', '--overlap', '721')).toContain('721');
     await service.store.keys.revoke('rotated');
     expect(await asks(last)).toBe(401);
-    expect(await refused('rotate', 'rotated')).toContain('no unrevoked key');
+    expect(await refused('rotate', 'rotated')).toContain('no key in use is named');
   });
 
   it('lists when each key was last used, noted at most once an hour', async () => {
