@@ -135,8 +135,16 @@ describe('the road', () => {
     const [first] = roadOf(NOT_KNOWN, [
       { date: '2024-04-10' },
       { date: '2024-04-20', odometer: km(1000) },
+      { date: '2024-07-29', odometer: km(6000) },
     ]).places;
-    expect(first!.km).toBeCloseTo(-10 * TYPICAL_KM_PER_DAY, 6);
+    // 10 days at 50 km a day.
+    expect(first!.km).toBeCloseTo(-500, 6);
+  });
+
+  it('counts days where the odometer was read but once and there are visits on other days', () => {
+    const road = roadOf(NOT_KNOWN, [{ date: '2024-04-10' }, { date: '2024-04-20', odometer: km(1000) }]);
+    expect(road.isByDistance).toBe(false);
+    expect(road.places.map((place) => place.km)).toEqual([0, 10 * TYPICAL_KM_PER_DAY]);
   });
 
   it('places an unread visit of a day with a reading at that reading', () => {

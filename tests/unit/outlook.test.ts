@@ -343,13 +343,20 @@ describe('what cannot be computed', () => {
     expect(pads.every(({ ratePer1000KmMm }) => ratePer1000KmMm !== null)).toBe(true);
   });
 
-  it('is null with its reason where no odometer was ever read; the thickness that remains is not', () => {
+  it('is a distance where no odometer was ever read; dates and the thickness that remains are given', () => {
     const unread = STEADY.map((visit) => ({ ...visit, odometer: null }));
     const outlook = outlookOf({ inService: { date: '2024-01-01' } }, unread);
     expect(outlook.usage).toMatchObject({ kmPerDay: null, reasons: [{ code: 'no-odometer' }] });
     const { pads, replacement } = answered(outlook);
-    expect(replacement.reasons).toMatchObject([{ field: 'date', code: 'no-odometer' }]);
-    expect(replacement.date).toEqual(NO_INTERVAL);
+    expect(replacement.reasons).toMatchObject([{ field: 'distanceKm', code: 'no-odometer' }]);
+    const { early, median, late } = replacement.date!;
+    expect([early, median, late]).toEqual([early, median, late].sort());
+    // With the odometer the same readings say about the same.
+    const read = answered(outlookOf(VAN, STEADY)).replacement.date!;
+    expect(Math.abs(toDay(median!) - toDay(read.median!))).toBeLessThan(120);
+    const widths = [replacement.date!, read].map((date) => toDay(date.late!) - toDay(date.early!));
+    expect(widths[0]! / widths[1]!).toBeGreaterThan(0.75);
+    expect(widths[0]! / widths[1]!).toBeLessThan(2);
     expect(replacement.distanceKm).toEqual(NO_INTERVAL);
     expect(pads[0]!.ratePer1000KmMm).toBeNull();
     expect(Math.abs(pads[0]!.remainingMm!.median - 4.5)).toBeLessThan(0.1);

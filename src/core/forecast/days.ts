@@ -43,14 +43,21 @@ function experienceByDays(experience: Experience): Experience {
   return made;
 }
 
+/** Changes of pace count by how far they lead astray over so many days, about the time between two sets of pads. */
+const HORIZON_DAYS = 500;
+
 /**
- * Variance of the distance that is driven while 1000 km would be at the typical pace, in (1000 km)²: from day to day and
- * by standstills, each of which has a mean square length of twice the square of its mean.
+ * Variance of the distance that is driven while 1000 km would be at the typical pace, in (1000 km)²: from day to day, by
+ * standstills, each of which has a mean square length of twice the square of its mean, and by changes of pace, each of
+ * which leads astray for a third of the square of the horizon on average.
  */
 function scatterVariance(usage: readonly Draw<UsageParameters>[]): number {
-  const perDay = usage.reduce((sum, { weight, parameters: { dayToDay, spellsPerYear, spellDays } }) => {
+  const perDay = usage.reduce((sum, { weight, parameters }) => {
+    const { dayToDay, spellsPerYear, spellDays, changesPerYear, logPaceSd } = parameters;
     const standstills = (spellsPerYear / DAYS_A_YEAR) * 2 * spellDays * spellDays;
-    return sum + weight * (dayToDay * dayToDay + standstills);
+    const changes =
+      (changesPerYear / DAYS_A_YEAR) * Math.min(1, logPaceSd * logPaceSd) * (HORIZON_DAYS ** 2 / 3);
+    return sum + weight * (dayToDay * dayToDay + standstills + changes);
   }, 0);
   return (perDay * TYPICAL_KM_PER_DAY) / 1000;
 }
