@@ -42,7 +42,9 @@ export function wearSvg(picture: AxlePicture, vehicle: VehicleBody): string {
   const parts: string[] = [text([0, 18], name, { bold: true, size: 18 })];
   let y = 40;
   for (const panel of picture.panels) {
-    const drawn = isDrawn(panel) ? drawPanel(picture, panel, WIDE) : sentence(panelName(picture, panel), silence(picture, panel));
+    const drawn = isDrawn(panel)
+      ? drawPanel(picture, panel, WIDE)
+      : sentence(panelName(picture, panel), silence(picture, panel));
     parts.push(`<g transform="translate(0 ${y})">${drawn.inner}</g>`);
     y += drawn.height + 24;
   }
@@ -52,7 +54,11 @@ export function wearSvg(picture: AxlePicture, vehicle: VehicleBody): string {
   const inner = `<rect width="100%" height="100%" fill="#ffffff"/><g transform="translate(${MARGIN} ${MARGIN})">${parts.join('')}</g>`;
   return svgOf(
     { inner, width: WIDE.width + 2 * MARGIN, height: Math.round(height + MARGIN) },
-    { id: `wear-${picture.axle}`, title: `${name}: readings and forecast`, description: pictureInWords(picture) },
+    {
+      id: `wear-${picture.axle}`,
+      title: `${name}: readings and forecast`,
+      description: pictureInWords(picture),
+    },
   );
 }
 

@@ -439,7 +439,7 @@ function missingReasons(
     reasons.push({
       field: 'date',
       code: 'beyond-30-years',
-      detail: 'what is null lies more than 30 years ahead at the present use',
+      detail: 'a missing date is not expected within 30 years at the present use',
     });
   }
   const unlimited = known.filter((part) => !pads[part]!.governing).length;

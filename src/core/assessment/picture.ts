@@ -1,4 +1,4 @@
-import { toDay } from '../calendar.js';
+import { toDay, toFullDate } from '../calendar.js';
 import { COVERAGE_FACTOR } from '../gauges.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, rotorLives, type Life, type Observation } from '../lives.js';
@@ -58,7 +58,7 @@ export interface Panel {
   whenLiningsAreDue: (Point & { marginMm: number }) | null;
   /** Sets before the previous one, which are not shown. */
   earlierSets: number;
-  /** What cannot be shown, in words. */
+  /** Why something of the forecast cannot be shown, in words. */
   missing: string[];
 }
 
@@ -223,7 +223,7 @@ function liningPanel(context: Context): Panel {
     fan: governing < 0 ? null : liningFan(governing, context),
     whenLiningsAreDue: null,
     earlierSets: earlierSets(lived),
-    missing: missingWords(replacement.reasons, pads, ['latest', 'fitted', 'remainingMm']),
+    missing: noForecast(replacement.reasons),
   };
 }
 
@@ -337,9 +337,13 @@ function drumPanel(context: Context): Panel {
 /** A rotor or drum by the same names. */
 type CounterpartWear = Pick<
   RotorWear & DrumWear,
-  'side' | 'machineToMm' | 'latestDate' | 'reasons' | 'ratePer1000KmMm' | 'date' | 'marginMm'
+  'side' | 'machineToMm' | 'latestDate' | 'reasons' | 'ratePer1000KmMm' | 'marginMm'
 > &
-  Pick<RotorWear, 'marginAtPadReplacementMm'> & { limitMm: number | null; extremeMm: number | null };
+  Pick<RotorWear, 'marginAtPadReplacementMm'> & {
+    limitMm: number | null;
+    extremeMm: number | null;
+    date?: DateInterval | null;
+  };
 
 interface CounterpartKind {
   part: 'rotors' | 'drums';
@@ -387,7 +391,7 @@ function counterpartPanel(
     fan,
     whenLiningsAreDue: fan && whenDue(parts[governing!]!, fan, context.wear.replacement.date, sign),
     earlierSets: earlierSets(lived),
-    missing: missingWords([], parts, ['latestDate', 'discardMm', 'maximumMm', 'ratePer1000KmMm']),
+    missing: missingWords(parts, ['discardMm', 'maximumMm', 'ratePer1000KmMm']),
   };
 }
 
@@ -407,10 +411,17 @@ function counterpartFan(
   sign: 1 | -1,
 ): Fan | null {
   if (limitMm === null || extremeMm === null || latestDate === null) return null;
-  if (!rate || !date || kmPerDay === null || sign * (extremeMm - limitMm) <= 0) return null;
+  if (!rate || kmPerDay === null || sign * (extremeMm - limitMm) <= 0) return null;
   const { low, median, high } = rate;
   const slopes = quantilesOf(perDay({ low: high, median, high: low }, -sign * kmPerDay));
-  const rays = raysOf(date, (quantile) => ({ mm: extremeMm, mmPerDay: slopes[quantile] }));
+  // INTERIM
+  const interim = Object.fromEntries(
+    QUANTILES.map((quantile) => {
+      const days = Math.abs((extremeMm - limitMm) / slopes[quantile]);
+      return [quantile, days > 10957 ? null : toFullDate(Math.round(toDay(latestDate) + days))];
+    }),
+  ) as DateInterval;
+  const rays = raysOf(date ?? interim, (quantile) => ({ mm: extremeMm, mmPerDay: slopes[quantile] }));
   return { position, limitMm, start: toDay(latestDate), rays };
 }
 
@@ -495,22 +506,16 @@ function eventsOf(
   return events;
 }
 
-/** What the answer lacks, each said once, with the positions it is about where not about all. */
-function missingWords(
-  ofAll: readonly Reason[],
-  parts: readonly { side: Side; pad?: PadWear['pad']; reasons: readonly Reason[] }[],
-  fields: readonly string[],
-): string[] {
-  const lacking = new Map<string, Set<string>>(ofAll.map(({ detail }) => [detail, new Set()]));
-  for (const { side, pad, reasons } of parts) {
-    for (const { field, detail } of reasons) {
-      if (!fields.includes(field)) continue;
-      lacking.set(detail, (lacking.get(detail) ?? new Set()).add(positionName({ side, pad: pad ?? null })));
-    }
-  }
-  return [...lacking].map(([detail, positions]) =>
-    positions.size === 0 || positions.size === parts.length
-      ? detail
-      : `${[...positions].join(', ')}: ${detail}`,
+/** Why there is no date, and nothing where there is one or where it lies beyond what is given. */
+const noForecast = (reasons: readonly Reason[]): string[] =>
+  reasons
+    .filter(({ field, code }) => field === 'date' && !code.startsWith('beyond'))
+    .map(({ detail }) => detail);
+
+/** What the answer lacks of rotors or drums, each said once. */
+function missingWords(parts: readonly { reasons: readonly Reason[] }[], fields: readonly string[]): string[] {
+  const details = parts.flatMap(({ reasons }) =>
+    reasons.filter(({ field }) => fields.includes(field)).map(({ detail }) => detail),
   );
+  return [...new Set(details)];
 }

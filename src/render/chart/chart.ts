@@ -9,6 +9,7 @@ import {
   type Quantile,
   type Ray,
 } from '../../core/assessment/picture.js';
+import { toDay } from '../../core/calendar.js';
 import { capital } from '../names.js';
 import { dayAndMonth, shortDate } from '../shortDates.js';
 import {
@@ -31,7 +32,6 @@ import {
   frameOf,
   kmTicks,
   isLining,
-  measuredPoints,
   pastDays,
   ROW,
   type Frame,
@@ -95,7 +95,7 @@ function heading(
   const unit = layout.name === 'wide' ? PART_UNITS[panel.part] : 'mm';
   const titleEnd = widthOf(title, { size: 13, bold: true });
   const unitX = titleEnd + 10;
-  const dateX = Math.max(labels.x0 + 2, unitX + widthOf(unit) + 10);
+  const dateX = Math.max(labels.x0 + 6, unitX + widthOf(unit) + 10);
   const date = shortDate(past.days[1]);
   const isRoomy = !forward || dateX + widthOf(date) + 10 < layout.width - widthOf('Forecast', { bold: true });
   return [
@@ -118,7 +118,7 @@ function axes(picture: AxlePicture, frame: Frame): string {
   const ends = (half: Half, isAhead: boolean): string => {
     const colour: Colour = isAhead ? 'accent' : 'ink';
     const km = kmTicks(half, picture, isAhead);
-    const dates = dateTicks(half);
+    const dates = dateTicks(half, frame.layout.width);
     return [
       lines(
         km.map(({ x }): XY[] => [
@@ -140,19 +140,18 @@ function axes(picture: AxlePicture, frame: Frame): string {
       ...dates.map(({ x, label }) => text([x, bottom + 17], label, { colour, anchor: 'middle' })),
     ].join('');
   };
-  const decimals = Math.max(0, ...mmTicks.map((mm) => (String(mm).split('.')[1] ?? '').length));
   return [
     lines(
-      mmTicks.flatMap((mm) => across(y(mm))),
+      mmTicks.flatMap(({ mm }) => across(y(mm))),
       { colour: 'hair' },
     ),
     lines([...across(top), ...across(bottom)], { colour: 'rule' }),
-    ...mmTicks.map((mm) =>
-      text([past.x0 - 6, y(mm) + 4], mm.toFixed(decimals), { anchor: 'end', colour: 'soft' }),
+    ...mmTicks.map(({ mm, label }) =>
+      text([past.x0 - 6, y(mm) + 4], label, { anchor: 'end', colour: 'soft' }),
     ),
     ends(past, false),
     forward ? ends(forward, true) : '',
-    picture.road.marks.length > 0 ? text([labels.x0 + 2, top - 9], 'km', { colour: 'soft' }) : '',
+    picture.road.marks.length > 0 ? text([labels.x0 + 6, top - 9], 'km', { colour: 'soft' }) : '',
     forward
       ? text([(labels.x0 + labels.x1) / 2, bottom + 17], stretchWords(stretch), {
           colour: 'soft',
@@ -186,6 +185,10 @@ function limits(panel: Panel, frame: Frame): string {
   const main = governing.find(({ mm }) => Math.abs(y(mm) - limitY) < 1) ?? governing[0];
   const apart = governing.filter((each) => each !== main && Math.abs(y(each.mm) - limitY) > 1);
   const rowAt = (row: number): number => (way > 0 ? limitY + 13 + row * ROW : limitY - 5 - row * ROW);
+  const labelOfOther = (mm: number, index: number): number => {
+    const under = Math.max(way > 0 ? y(mm) + 13 : 0, rowAt(index + 1));
+    return under > bottom - 3 ? y(mm) - 4 : under;
+  };
   const under = [...apart, ...beyond].sort((a, b) => way * (y(a.mm) - y(b.mm)));
   return [
     hatch(past.x0, from, past.x1 - past.x0, way > 0 ? bottom - limitY : limitY - top),
@@ -198,11 +201,7 @@ function limits(panel: Panel, frame: Frame): string {
     ),
     main ? words(rowAt(0), limitLabel(main, frame.layout), true) : '',
     ...under.map((limit, index) =>
-      words(
-        Math.max(way > 0 ? y(limit.mm) + 13 : 0, rowAt(index + 1)),
-        limitLabel(limit, frame.layout),
-        false,
-      ),
+      words(labelOfOther(limit.mm, index), limitLabel(limit, frame.layout), false),
     ),
     ...machineTo.map(({ mm }) =>
       line(
@@ -262,7 +261,8 @@ const APART = { full: 16, marked: 6 } as const;
 
 /** Lines through the readings of every life, whiskers of the gauges, and marks; the governing position last. */
 function readings(panel: Panel, frame: Frame): string {
-  const { past, y } = frame;
+  const { past, y, top, bottom } = frame;
+  const within = (at: number): number => Math.min(bottom, Math.max(top, at));
   const days = [
     ...new Set(
       panel.positions.flatMap(({ lives }) => lives.flatMap((life) => life.readings.map(({ day }) => day))),
@@ -291,7 +291,7 @@ function readings(panel: Panel, frame: Frame): string {
       const whiskers = position.lives.flatMap((life) =>
         life.readings.flatMap(({ mm, reachMm }, at): XY[][] => {
           const [x] = placed.get(life)![at]!;
-          const [high, low] = [y(mm + reachMm), y(mm - reachMm)];
+          const [high, low] = [within(y(mm + reachMm)), within(y(mm - reachMm))];
           return Math.abs(low - high) / 2 > radius + 1
             ? [
                 [
@@ -686,9 +686,19 @@ function notesOf(picture: AxlePicture, panel: Panel): string[] {
   const isJudged = governing && !governing.latest && positions.some(({ latest }) => latest);
   const span = pastDays(picture, panel);
   const replaced = road.replacedOn.filter((day) => day >= span[0]);
+  const unread = positions.filter(({ latest }) => !latest).map((position) => positionName(position));
+  const drawnFor =
+    governing && isJudged
+      ? [`The forecast is for the ${positionName(governing)}, judged by the others.`]
+      : [];
   return [
+    ...(unread.length === positions.length
+      ? ['Not measured since they were fitted.']
+      : unread.length > 0
+        ? [`Not measured since fitted: ${unread.join(', ')}.`]
+        : []),
+    ...drawnFor,
     ...panel.missing.map((words) => `${capital(words)}.`.replace(/\.\.$/, '.')),
-    ...(isJudged ? [`The forecast is for the ${positionName(governing)}, judged by the others.`] : []),
     ...(earlierSets > 0
       ? [`${earlierSets} earlier ${earlierSets === 1 ? 'set is' : 'sets are'} not drawn.`]
       : []),
@@ -697,15 +707,13 @@ function notesOf(picture: AxlePicture, panel: Panel): string[] {
           `km since the first odometer reading; the odometer was replaced on ${replaced.map((day) => shortDate(day)).join(', ')}.`,
         ]
       : []),
-    ...(road.marks.length === 0 && measuredPoints(panel).length > 0
-      ? ['No odometer reading is known, so there are no distances.']
-      : []),
   ];
 }
 
 /** Why there is no chart. */
-export function silence(picture: AxlePicture, panel: Panel): string {
-  const why =
-    panel.missing.length > 0 ? panel.missing.join('; ') : `none of these ${panel.part} has been measured`;
-  return `No chart and no forecast: ${why}.`.replace(/\.\.$/, '.');
+export function silence({ wear }: AxlePicture, { part, fan }: Panel): string {
+  const parts = isLining({ part }) ? wear.pads : part === 'rotors' ? wear.rotors : wear.drums;
+  const fitted = parts.map((each) => each.fitted?.date).find((date) => date != null);
+  const since = fitted ? ` since they were fitted, ${shortDate(toDay(fitted), 'month')}` : '';
+  return `No chart${fan ? '' : ' and no forecast'}: none of these ${part} has been measured${since}.`;
 }

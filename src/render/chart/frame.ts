@@ -20,8 +20,7 @@ export const LAYOUTS: readonly Layout[] = [
 
 export const isLining = ({ part }: Pick<Panel, 'part'>): boolean => part === 'pads' || part === 'shoes';
 
-/** Room for the numbers of the vertical axis, for the heading and the km, beyond the limit, and for the dates below. */
-const AXIS = 32;
+/** Room for the heading and the km, beyond the limit, and for the dates below. */
 export const HEAD = 44;
 const BEYOND = 64;
 export const FOOT = 22;
@@ -32,7 +31,7 @@ export const ROW = 15;
 /** Shares and sizes at which one time scale serves both halves. */
 const LEAST_PAST = 0.4;
 const LEAST_INTERVAL = 40;
-const LEAST_AHEAD = 88;
+const LEAST_AHEAD = 0.22;
 
 export interface Half {
   x0: number;
@@ -57,7 +56,7 @@ export interface Frame {
   /** 1 where the limit lies below the readings, −1 where the part grows towards it. */
   way: 1 | -1;
   y: (mm: number) => number;
-  mmTicks: number[];
+  mmTicks: { mm: number; label: string }[];
 }
 
 /** What is drawn beside the readings, as far as it bears on the frame. */
@@ -67,8 +66,9 @@ export interface Wanted {
 }
 
 export function frameOf(picture: AxlePicture, panel: Panel, layout: Layout, wanted: Wanted): Frame {
-  const halves = halvesOf(picture, panel, layout, wanted.labelsWidth);
-  return { layout, ...halves, ...heightsOf(panel, layout, wanted.eventRows) };
+  const heights = heightsOf(panel, layout, wanted.eventRows);
+  const axisWidth = Math.max(22, ...heights.mmTicks.map(({ label }) => widthOf(label) + 8));
+  return { layout, ...heights, ...halvesOf(picture, panel, layout, { ...wanted, axisWidth }) };
 }
 
 /** Everything measured that is drawn. */
@@ -102,13 +102,13 @@ function halvesOf(
   picture: AxlePicture,
   panel: Panel,
   { width }: Layout,
-  labelsWidth: number,
+  { labelsWidth, axisWidth }: { labelsWidth: number; axisWidth: number },
 ): Pick<Frame, 'past' | 'labels' | 'ahead' | 'stretch'> {
   const behind = pastDays(picture, panel);
   const forward = daysAhead(picture, panel);
-  const total = width - AXIS - labelsWidth;
+  const total = width - axisWidth - labelsWidth;
   if (!forward) {
-    const past = half(AXIS, AXIS + total, behind, 8);
+    const past = half(axisWidth, axisWidth + total, behind, 8);
     return { past, labels: { x0: past.x1, x1: width }, ahead: null, stretch: 1 };
   }
   const [spanBehind, spanForward] = [behind[1] - behind[0], forward[1] - forward[0]];
@@ -117,10 +117,10 @@ function halvesOf(
   const interval = early?.day != null && late?.day != null ? late.day - early.day : null;
   const isOneScale =
     perDay * spanBehind >= LEAST_PAST * total &&
-    perDay * spanForward >= LEAST_AHEAD &&
+    perDay * spanForward >= LEAST_AHEAD * total &&
     (interval === null || perDay * interval >= LEAST_INTERVAL);
   const pastWidth = isOneScale ? perDay * spanBehind : total / 2;
-  const past = half(AXIS, AXIS + pastWidth, behind, isOneScale ? 0 : 6);
+  const past = half(axisWidth, axisWidth + pastWidth, behind, isOneScale ? 0 : 6);
   const ahead = half(past.x1 + labelsWidth, width, forward, 0);
   const dayWidth = ({ x, days }: Half): number => x(days[0] + 1) - x(days[0]);
   return {
@@ -139,7 +139,7 @@ function half(x0: number, x1: number, days: readonly [number, number], inset: nu
 
 function heightsOf(
   panel: Panel,
-  { readings: room, width }: Layout,
+  { readings: room }: Layout,
   eventRows: number,
 ): Pick<Frame, 'top' | 'bottom' | 'limitY' | 'way' | 'y' | 'mmTicks'> {
   const way = panel.part === 'drums' ? -1 : 1;
@@ -156,10 +156,10 @@ function heightsOf(
   const headroom = 8 + eventRows * ROW;
   const top = HEAD;
   if (limit === null) {
-    const reach = Math.max(0.1, Math.abs(far - deepest));
     const bottom = top + headroom + data + 8;
-    const y = scaleLinear([far, deepest], [top + headroom, top + headroom + data]);
-    return { top, bottom, limitY: null, way, y, mmTicks: ticks(y, deepest, deepest + reach, data) };
+    const reach = Math.max(0.1, Math.abs(far - deepest)) * way;
+    const y = scaleLinear([far, far - reach], [top + headroom, bottom - 8]);
+    return { top, bottom, limitY: null, way, y, mmTicks: mmTicks(y, [far - reach, far], [top, bottom]) };
   }
   const within = Math.max(0.1, way * (far - limit));
   const beyond = Math.max(0, way * (limit - deepest));
@@ -171,17 +171,23 @@ function heightsOf(
   const y = (mm: number): number => limitY + (limit - mm) * perMm;
   const lowest = way > 0 ? limit - zone / perMm : far - headroom / perMm;
   const highest = way > 0 ? far + headroom / perMm : limit + zone / perMm;
-  const count = Math.round(height / (width > 400 ? 34 : 48));
-  const mmTicks = scaleLinear([Math.max(0, lowest), highest], [0, 1])
-    .ticks(count)
-    .filter((mm) => y(mm) > top + 4 && y(mm) < bottom - 4);
-  return { top, bottom, limitY, way, y, mmTicks };
+  return { top, bottom, limitY, way, y, mmTicks: mmTicks(y, [lowest, highest], [top, bottom]) };
 }
 
-const ticks = (y: (mm: number) => number, from: number, to: number, height: number): number[] =>
-  scaleLinear([from, to], [0, 1])
-    .ticks(Math.round(height / 40))
-    .filter((mm) => Number.isFinite(y(mm)));
+const MM_TICKS_APART = 42;
+
+/** Round thicknesses that lie clear of both ends. */
+function mmTicks(
+  y: (mm: number) => number,
+  values: readonly [number, number],
+  [top, bottom]: readonly [number, number],
+): Frame['mmTicks'] {
+  const [from, to] = [Math.max(0, Math.min(...values)), Math.max(...values)];
+  const round = scaleLinear([from, to], [0, 1]).ticks(Math.round((bottom - top) / MM_TICKS_APART));
+  const shown = round.filter((mm) => y(mm) > top + 4 && y(mm) < bottom - 4);
+  const decimals = Math.max(0, ...shown.map((mm) => (String(mm).split('.')[1] ?? '').length));
+  return shown.map((mm) => ({ mm, label: mm.toFixed(decimals) }));
+}
 
 export interface Tick {
   x: number;
@@ -192,7 +198,7 @@ const MS_PER_DAY = 86_400_000;
 const TICK_GAP = 8;
 
 /** Round dates along a half: years, months or days, with the year where it begins and at the first. */
-export function dateTicks({ x0, x1, days, x }: Half): Tick[] {
+export function dateTicks({ x0, x1, days, x }: Half, width: number): Tick[] {
   const dates = scaleUtc(
     days.map((day) => day * MS_PER_DAY),
     [0, 1],
@@ -207,7 +213,8 @@ export function dateTicks({ x0, x1, days, x }: Half): Tick[] {
     const half = widthOf(label) / 2;
     const last = labelled.at(-1);
     const isFree = !last || x(day) - half > last.x + widthOf(last.label) / 2 + TICK_GAP;
-    if (!isFree || x(day) + half > x1 + TICK_GAP || x(day) - half < x0 - 3 * TICK_GAP) continue;
+    if (!isFree || x(day) + half > Math.min(width, x1 + TICK_GAP) || x(day) - half < x0 - 2 * TICK_GAP)
+      continue;
     year = shortDate(day, 'year');
     labelled.push({ x: x(day), label });
   }
@@ -242,7 +249,7 @@ export function kmTicks(half: Half, { road }: AxlePicture, isAhead: boolean): Ti
     const label = `${isAhead ? '≈ ' : ''}${km.toLocaleString('en')}`;
     const reach = widthOf(label) / 2;
     const before = ticked.at(-1);
-    if (at < half.x0 || at + reach > half.x1 + (isAhead ? 0 : TICK_GAP)) continue;
+    if (at - reach < half.x0 - TICK_GAP || at + reach > half.x1) continue;
     if (before && at - reach < before.x + widthOf(before.label) / 2 + TICK_GAP) continue;
     ticked.push({ x: at, label });
   }
