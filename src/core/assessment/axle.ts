@@ -383,19 +383,19 @@ function basisOf(pads: readonly PadPosition[], experience: Experience, linings: 
     0,
   );
   const set = padSetOf(pads);
-  const before = all > readings ? `, ${countOf(all - readings)} of earlier ${linings},` : '';
+  const before = all > readings ? `, ${countOf(all - readings)} of earlier ${linings}` : '';
   return {
     readings,
     experience: experience.name,
     set,
-    words: `${capital(countOf(readings))} ${sinceWhen(set, linings)}${before} and ${experience.words}.`,
+    words: `${capital(countOf(readings))} ${sinceWhen(set, linings)}${before}, and ${experience.words}.`,
   };
 }
 
 function sinceWhen(set: PadSet, linings: string): string {
   if (set === 'recorded') return `since these ${linings} were fitted`;
   if (set === 'original') return `of the ${linings} that the vehicle came with`;
-  return `of these ${linings}, whose fitting is not known,`;
+  return `of these ${linings}, whose fitting is not known`;
 }
 
 const countOf = (readings: number): string =>

@@ -1,4 +1,4 @@
-import { toDay, toFullDate } from '../calendar.js';
+import { toDay } from '../calendar.js';
 import { COVERAGE_FACTOR } from '../gauges.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, rotorLives, type Life, type Observation } from '../lives.js';
@@ -337,12 +337,11 @@ function drumPanel(context: Context): Panel {
 /** A rotor or drum by the same names. */
 type CounterpartWear = Pick<
   RotorWear & DrumWear,
-  'side' | 'machineToMm' | 'latestDate' | 'reasons' | 'ratePer1000KmMm' | 'marginMm'
+  'side' | 'machineToMm' | 'latestDate' | 'reasons' | 'ratePer1000KmMm' | 'marginMm' | 'date'
 > &
   Pick<RotorWear, 'marginAtPadReplacementMm'> & {
     limitMm: number | null;
     extremeMm: number | null;
-    date?: DateInterval | null;
   };
 
 interface CounterpartKind {
@@ -411,17 +410,10 @@ function counterpartFan(
   sign: 1 | -1,
 ): Fan | null {
   if (limitMm === null || extremeMm === null || latestDate === null) return null;
-  if (!rate || kmPerDay === null || sign * (extremeMm - limitMm) <= 0) return null;
+  if (!rate || !date || kmPerDay === null || sign * (extremeMm - limitMm) <= 0) return null;
   const { low, median, high } = rate;
   const slopes = quantilesOf(perDay({ low: high, median, high: low }, -sign * kmPerDay));
-  // INTERIM
-  const interim = Object.fromEntries(
-    QUANTILES.map((quantile) => {
-      const days = Math.abs((extremeMm - limitMm) / slopes[quantile]);
-      return [quantile, days > 10957 ? null : toFullDate(Math.round(toDay(latestDate) + days))];
-    }),
-  ) as DateInterval;
-  const rays = raysOf(date ?? interim, (quantile) => ({ mm: extremeMm, mmPerDay: slopes[quantile] }));
+  const rays = raysOf(date, (quantile) => ({ mm: extremeMm, mmPerDay: slopes[quantile] }));
   return { position, limitMm, start: toDay(latestDate), rays };
 }
 
