@@ -1,10 +1,9 @@
 import { toFullDate } from '../core/calendar.js';
+import { precisionOf as precisionOfDates, type Precision } from '../core/words.js';
 
 /** Dates where there is little room: on charts, in tables and in lists. */
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
-
-export type Precision = 'day' | 'month' | 'year';
 
 const partsOf = (day: number) => {
   const [year, month, date] = toFullDate(day).split('-').map(Number);
@@ -27,12 +26,9 @@ export function dayAndMonth(day: number): string {
 /** `Dec`. */
 export const monthOnly = (day: number): string => partsOf(day).month;
 
-/** An interval wider than this many days is said in months, and in years. */
-const MONTHS_FROM = 400;
-const YEARS_FROM = 5 * 365.25;
-
 /** How precisely the dates of an interval can be told; null is beyond 30 years. */
-export function precisionOf(early: number | null, late: number | null): Precision {
-  if (early === null || late === null || late - early > YEARS_FROM) return 'year';
-  return late - early > MONTHS_FROM ? 'month' : 'day';
-}
+export const precisionOf = (early: number | null, late: number | null): Precision =>
+  precisionOfDates({
+    early: early === null ? null : toFullDate(early),
+    late: late === null ? null : toFullDate(late),
+  });

@@ -281,7 +281,7 @@ function liningFan(position: number, context: Context): Fan | null {
   const { pads, replacement } = context.wear;
   const ahead = liningAhead(pads[position]!, context);
   const { limitMm, date } = replacement;
-  if (!ahead || limitMm === null || !date?.early) return null;
+  if (!ahead || limitMm === null || !date) return null;
   const remaining = quantilesOf(ahead.remainingMm);
   // The fastest wear reaches the limit first.
   const { low, median, high } = ahead.mmPerDay;

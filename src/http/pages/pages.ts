@@ -145,7 +145,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     { schema: { hide: true, params: vehicleParams } },
     async (request, reply) => {
       const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
-      return send(request, reply, sheetPage(sheet));
+      return send(request, reply, sheetPage({ ...sheet, role: request.caller.role }));
     },
   );
 
@@ -208,5 +208,5 @@ async function sheetOf({ store }: RouteContext, scope: Scope, vehicleId: string,
       partCharts(axlePicture(history, wear, axle, today)!, history.vehicle),
     ]),
   );
-  return { vehicle, wear, latest, openPoints, charts, today };
+  return { vehicle, wear, visits: history.visits, openPoints, charts, today };
 }

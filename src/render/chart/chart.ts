@@ -16,6 +16,7 @@ import {
   area,
   box,
   clipped,
+  group,
   hatch,
   line,
   lines,
@@ -32,6 +33,7 @@ import {
   frameOf,
   kmTicks,
   isLining,
+  measuredPoints,
   pastDays,
   ROW,
   type Frame,
@@ -55,17 +57,18 @@ export function drawPanel(picture: AxlePicture, panel: Panel, layout: Layout): D
   const entries = labelEntries(panel, layout);
   const wanted: Wanted = { labelsWidth: labelsWidth(entries), eventRows: Math.min(2, panel.events.length) };
   const frame = frameOf(picture, panel, layout, wanted);
+  const placed = placeEntries(entries, frame);
   const notes = notesOf(picture, panel).flatMap((note) => wrapped(note, layout.width));
   const inner = [
     heading(picture, panel, frame),
-    axes(picture, frame),
-    limits(panel, frame),
-    events(panel, frame),
-    ahead(picture, panel, frame),
-    readings(panel, frame),
-    labels(entries, frame),
-    limitLine(frame),
-    outcome(picture, panel, frame),
+    group('axes', axes(picture, frame)),
+    group('limits', limits(panel, placed, frame)),
+    group('events', events(panel, frame)),
+    group('forecast', ahead(picture, panel, frame)),
+    group('readings', readings(panel, frame)),
+    group('labels', labels(placed, frame)),
+    group('limit', limitLine(frame)),
+    group('outcome', outcome(picture, panel, frame)),
     ...notes.map((note, index) =>
       text([0, frame.bottom + FOOT + 14 + index * ROW], note, { colour: 'soft' }),
     ),
@@ -170,7 +173,7 @@ function stretchWords(stretch: number): string {
 }
 
 /** Hatching beyond the limit, and the lines and words of every limit but the governing line itself. */
-function limits(panel: Panel, frame: Frame): string {
+function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Frame): string {
   const { past, limitY, top, bottom, way, y, labels } = frame;
   if (limitY === null) return '';
   const from = way > 0 ? limitY : top;
@@ -186,6 +189,7 @@ function limits(panel: Panel, frame: Frame): string {
   const apart = governing.filter((each) => each !== main && Math.abs(y(each.mm) - limitY) > 1);
   const rowAt = (row: number): number => (way > 0 ? limitY + 13 + row * ROW : limitY - 5 - row * ROW);
   const labelOfOther = (mm: number, index: number): number => {
+    if (way * (y(mm) - limitY) < 0) return y(mm) - 4;
     const under = Math.max(way > 0 ? y(mm) + 13 : 0, rowAt(index + 1));
     return under > bottom - 3 ? y(mm) - 4 : under;
   };
@@ -212,9 +216,16 @@ function limits(panel: Panel, frame: Frame): string {
         { colour: 'ink', dash: '6 4' },
       ),
     ),
-    ...machineTo.map((limit) =>
-      words(y(limit.mm) + (way > 0 ? -5 : 13), limitLabel(limit, frame.layout), false),
-    ),
+    ...machineTo.map((limit) => {
+      const label = limitLabel(limit, frame.layout);
+      const end = past.x0 + 3 + widthOf(label);
+      const [near, far] = way > 0 ? [-5, 14] : [14, -5];
+      const isTaken = (at: number): boolean =>
+        placed.some((entry) => end > labels.x0 && Math.abs(entry.at - (at - 4)) < 14) ||
+        measuredPoints(panel).some(({ day, mm }) => past.x(day) < end && Math.abs(y(mm) - (at - 4)) < 9);
+      const base = y(limit.mm);
+      return words(isTaken(base + near) && !isTaken(base + far) ? base + far : base + near, label, false);
+    }),
   ].join('');
 }
 
@@ -416,8 +427,13 @@ const labelsWidth = (entries: readonly Entry[]): number =>
   Math.max(16, ...entries.map(({ value, governs }) => widthOf(value, { bold: governs }))) +
   10;
 
-function labels(entries: readonly Entry[], frame: Frame): string {
-  const { past, labels: column, y, limitY, top, bottom, way } = frame;
+interface PlacedEntry {
+  entry: Entry;
+  at: number;
+}
+
+/** Labels by height, 16 px apart; beyond the limit only those whose reading is. */
+function placeEntries(entries: readonly Entry[], { y, limitY, top, bottom, way }: Frame): PlacedEntry[] {
   const wantedY = ({ position }: Entry): number => y(position.latest!.mm);
   const within = entries.filter(({ isBeyond }) => !isBeyond).sort((a, b) => wantedY(a) - wantedY(b));
   const beyond = entries.filter(({ isBeyond }) => isBeyond).sort((a, b) => wantedY(a) - wantedY(b));
@@ -425,10 +441,14 @@ function labels(entries: readonly Entry[], frame: Frame): string {
     limitY === null ? [top + 8, bottom - 8] : way > 0 ? [top + 8, limitY - 9] : [limitY + 11, bottom - 8];
   const boundsBeyond: [number, number] =
     limitY === null ? bounds : way > 0 ? [limitY + 28, bottom - 8] : [top + 8, limitY - 28];
-  const placed = [
+  return [
     ...within.map((entry, index, all) => ({ entry, at: spread(all.map(wantedY), 16, bounds)[index]! })),
     ...beyond.map((entry, index, all) => ({ entry, at: spread(all.map(wantedY), 16, boundsBeyond)[index]! })),
   ];
+}
+
+/** Leaders, marks, names and latest readings. */
+function labels(placed: readonly PlacedEntry[], { past, labels: column, y }: Frame): string {
   const markX = column.x0 + LEADER;
   return placed
     .map(({ entry: { position, name, value, governs }, at }) => {
@@ -476,6 +496,7 @@ function ahead(picture: AxlePicture, panel: Panel, frame: Frame): string {
   );
   const fan = panel.fan ? fanOf(panel.fan, frame, forward) : null;
   const dashed = lines(strokes, { colour: 'accent', dash: '4 3' });
+  const due = dueLabel(panel, frame, forward);
   const [from, to] = withinLimit(frame);
   const inside = [
     fan?.areas ?? '',
@@ -484,8 +505,8 @@ function ahead(picture: AxlePicture, panel: Panel, frame: Frame): string {
   ].join('');
   return [
     clipped(x0, from, x1 - x0, to - from, inside),
-    marksOfTime(picture, panel, frame, forward),
-    whenDue(panel, frame, forward),
+    marksOfTime(picture, panel, frame, due),
+    due ? whenDue(due, frame) : '',
   ].join('');
 }
 
@@ -522,9 +543,10 @@ function marksOfTime(
   { today, nextVisit }: AxlePicture,
   panel: Panel,
   frame: Frame,
-  { x, x0, x1, days }: Half,
+  due: DueLabel | null,
 ): string {
   const { top, bottom, limitY, way, layout } = frame;
+  const { x, x0, x1, days } = frame.ahead!;
   const moments: Moment[] = [{ day: today, words: 'today', isForecast: false }];
   if (isLining(panel) && nextVisit.day > today && nextVisit.day < days[1]) {
     const about = nextVisit.source === 'until' ? '' : '≈ ';
@@ -543,16 +565,14 @@ function marksOfTime(
       ? 1
       : 0;
     taken = [...taken, { x0: left, x1: left + width, row }];
-    const isCrowded = forecastHeights(panel, frame, [left, left + width]).some(
+    const onFarSide = way > 0 ? far + 13 + row * ROW : far - 6 - row * ROW;
+    const atLimit = way > 0 ? near - 6 - row * ROW : near + 14 + row * ROW;
+    const meetsForecast = forecastHeights(panel, frame, [left, left + width]).some(
       (height) => Math.abs(height - far) < (row + 1) * ROW + 6,
     );
-    const base = isCrowded
-      ? way > 0
-        ? near - 6 - row * ROW
-        : near + 14 + row * ROW
-      : way > 0
-        ? far + 13 + row * ROW
-        : far - 6 - row * ROW;
+    const meetsDue =
+      due !== null && left < due.right && due.left < left + width && Math.abs(due.y - onFarSide) < ROW;
+    const base = meetsForecast || meetsDue ? atLimit : onFarSide;
     return {
       at,
       isForecast,
@@ -608,31 +628,46 @@ function forecastHeights(
   );
 }
 
-/** What will be left of a rotor or drum on the day the linings are due. */
-function whenDue({ whenLiningsAreDue: due, part }: Panel, frame: Frame, { x, x1, days }: Half): string {
-  if (!due || due.day > days[1]) return '';
+interface DueLabel {
+  dot: XY;
+  words: string;
+  left: number;
+  right: number;
+  y: number;
+}
+
+/** What will be left of a rotor or drum on the day the linings are due: its place and its words. */
+function dueLabel({ whenLiningsAreDue: due, part }: Panel, frame: Frame, half: Half): DueLabel | null {
+  if (!due || due.day > half.days[1]) return null;
+  const { x, x0, x1 } = half;
   const { y, layout, way } = frame;
   const [from, to] = withinLimit(frame);
-  const at: XY = [x(due.day), y(due.mm)];
-  if (at[1] < from || at[1] > to) return '';
+  const dot: XY = [x(due.day), y(due.mm)];
+  if (dot[1] < from || dot[1] > to) return null;
   const linings = part === 'drums' ? 'shoes' : 'pads';
   const words =
     layout.name === 'wide' ? `${linings} due: ${mmOf(due.marginMm, part)} mm left` : `${linings} due`;
-  const isRight = at[0] + 8 + widthOf(words) <= x1;
+  const width = widthOf(words);
+  if (dot[0] + 8 + width <= x1)
+    return { dot, words, left: dot[0] + 8, right: dot[0] + 8 + width, y: dot[1] + (way > 0 ? -2 : 14) };
+  if (dot[0] - 8 - width >= x0)
+    return { dot, words, left: dot[0] - 8 - width, right: dot[0] - 8, y: dot[1] + 16 };
+  return { dot, words, left: x1 - width, right: x1, y: dot[1] + (way > 0 ? -8 : 18) };
+}
+
+function whenDue(label: DueLabel, frame: Frame): string {
+  const [from, to] = withinLimit(frame);
+  const { dot, words, left, y } = label;
   return [
     line(
       [
-        [at[0], from],
-        [at[0], to],
+        [dot[0], from],
+        [dot[0], to],
       ],
       { colour: 'accent', dash: '2 3' },
     ),
-    mark(at, { shape: 'round', isFilled: true, colour: 'accent', radius: 3.4 }),
-    text([isRight ? at[0] + 8 : at[0] - 8, at[1] + (way > 0 ? -2 : 14)], words, {
-      colour: 'accent',
-      anchor: isRight ? 'start' : 'end',
-      halo: true,
-    }),
+    mark(dot, { shape: 'round', isFilled: true, colour: 'accent', radius: 3.4 }),
+    text([left, y], words, { colour: 'accent', halo: true }),
   ].join('');
 }
 

@@ -91,6 +91,10 @@ export function text(
   return html`<text !${attributes.filter(Boolean).join(' ')}>${words}</text>`;
 }
 
+/** Pieces that belong together, under a name. */
+export const group = (name: string, inner: string): string =>
+  inner === '' ? '' : `<g class="${name}">${inner}</g>`;
+
 /** A window that cuts off what is drawn beyond it. */
 export const clipped = (x: number, y: number, width: number, height: number, inner: string): string =>
   `<svg x="${px(x)}" y="${px(y)}" width="${px(width)}" height="${px(height)}" viewBox="${px(x)} ${px(y)} ${px(width)} ${px(height)}">${inner}</svg>`;

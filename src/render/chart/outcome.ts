@@ -73,19 +73,19 @@ function startInWords(
   layout: Layout,
   say: (day: number) => string,
 ): string {
-  const [at, before] = PLACES[part];
+  const [at, before, briefly] = PLACES[part];
   if (median !== null && median < today)
     return isBrief(layout) ? `since about ${say(median)}` : `probably ${at} since ${say(median)}`;
   if (early <= today)
     return isBrief(layout) ? `perhaps since ${say(early)}` : `perhaps ${at} since ${say(early)}`;
-  return `${before} ${say(early)}`;
+  return `${isBrief(layout) ? briefly : before} ${say(early)}`;
 }
 
-const PLACES: Record<Panel['part'], readonly [at: string, before: string]> = {
-  pads: ['at its limit', 'fit before'],
-  shoes: ['at its limit', 'fit before'],
-  rotors: ['at discard', 'at discard from'],
-  drums: ['at its maximum', 'at maximum from'],
+const PLACES: Record<Panel['part'], readonly [at: string, before: string, briefly: string]> = {
+  pads: ['at its limit', 'fit before', 'fit before'],
+  shoes: ['at its limit', 'fit before', 'fit before'],
+  rotors: ['at discard', 'at discard from', 'discard from'],
+  drums: ['at its maximum', 'at maximum from', 'maximum from'],
 };
 
 const DECIMALS: Record<Panel['part'], number> = { pads: 1, shoes: 1, rotors: 2, drums: 2 };

@@ -14,7 +14,7 @@ import {
   type ReadingDraft,
   type VehicleDraft,
   type VisitDraft,
-} from '../../tests/support/coreHistories.js';
+} from './coreHistories.js';
 
 /** Invented histories, one for every case that a chart has to show well. */
 export interface ChartCase {
@@ -211,9 +211,9 @@ const CASES: readonly (readonly [name: string, vehicle: VehicleDraft, visits: Vi
       'not expected within 30 years',
       { ...VAN, powertrain: 'battery-electric', brakeSystem: { regenerative: true } },
       [
-        visit('2026-03-05', 1500, { pads: [10.9, 10.9, 10.9, 10.9], gauge: 'depth-gauge' }),
-        visit('2026-06-14', 2800, { pads: [10.9, 10.9, 10.9, 10.9], gauge: 'depth-gauge' }),
-        visit('2026-08-16', 3500, { pads: [10.9, 10.9, 10.9, 10.9], gauge: 'depth-gauge' }),
+        visit('2026-03-05', 150, { pads: [10.9, 10.9, 10.9, 10.9], gauge: 'depth-gauge' }),
+        visit('2026-06-14', 280, { pads: [10.9, 10.9, 10.9, 10.9], gauge: 'depth-gauge' }),
+        visit('2026-08-16', 350, { pads: [10.9, 10.9, 10.9, 10.9], gauge: 'depth-gauge' }),
       ],
     ],
     [
