@@ -1,6 +1,7 @@
 import { markdownTable } from './markdown.js';
 import type { ShopJob, ShopResult } from './wholeShop.js';
-import { KINDS, missesOf, shopScore, type Bar, type ShopScore } from './wholeShopScores.js';
+import { missesOf, verdict, type Bar } from './bars.js';
+import { KINDS, shopScore, type ShopScore } from './wholeShopScores.js';
 
 interface Run {
   vehicles: number;
@@ -53,7 +54,6 @@ const HEADINGS = [
 ];
 
 function rowOf(name: string, score: ShopScore, bar: Bar | undefined): string[] {
-  const misses = bar ? missesOf(score, bar) : null;
   return [
     name,
     String(score.cases),
@@ -66,11 +66,11 @@ function rowOf(name: string, score: ShopScore, bar: Bar | undefined): string[] {
     score.twoPoint.toFixed(0),
     score.line.toFixed(0),
     score.twin.toFixed(0),
-    (score.error / score.twoPoint).toFixed(2),
-    (score.error / score.twin).toFixed(2),
+    score.againstTwoPoint.toFixed(2),
+    score.againstTwin.toFixed(2),
     score.twinCovers.toFixed(1),
     score.meanError.toFixed(0),
     score.noDate.toFixed(1),
-    misses === null ? '' : misses.length === 0 ? 'holds' : misses.join('; '),
+    bar ? verdict(missesOf(score, bar)) : '',
   ];
 }

@@ -32,6 +32,8 @@ export async function openApi(app: FastifyInstance): Promise<void> {
       info: {
         title: 'Brake wear service',
         version: '1.0.0',
+        contact: { name: 'Contributors of the brake wear service' },
+        license: { name: 'MIT', identifier: 'MIT' },
         description:
           'Keeps vehicles, visits and brake measurements, and answers how fast pads wear, when they will reach their limit and how much rotor is left. The answers support a decision and do not make it: the maker’s instructions, local law and licensed practice come first.',
       },
