@@ -83,7 +83,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
       });
       const scope = scopeOf(request.caller);
       const vehicle = await store.vehicles.create(scope, request.body, keepFor(request, answer));
-      return sendAnswer(reply, answer(vehicle)) as never;
+      return sendAnswer(request, reply, answer, vehicle) as never;
     },
   );
 
