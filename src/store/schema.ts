@@ -77,9 +77,27 @@ export const apiKeys = sqliteTable(
     digest: text('digest').notNull(),
     createdAt: text('created_at').notNull(),
     revokedAt: text('revoked_at'),
+    /** An instant in UTC from which the key is refused; null means never. */
+    expiresAt: text('expires_at'),
+    /** An instant in UTC, at most an hour before the last use. */
+    lastUsedAt: text('last_used_at'),
+    /** Of a key that was rotated: the digest of the one before, and the instant until which it is taken too. */
+    formerDigest: text('former_digest'),
+    formerUntil: text('former_until'),
   },
-  (table) => [uniqueIndex('api_keys_digest').on(table.digest), oneOf('api_keys_role', table.role, ROLES)],
+  (table) => [
+    uniqueIndex('api_keys_digest').on(table.digest),
+    uniqueIndex('api_keys_former_digest').on(table.formerDigest),
+    oneOf('api_keys_role', table.role, ROLES),
+  ],
 );
+
+/** Keys of the service's own, made when they are first needed. */
+export const serviceSecrets = sqliteTable('service_secrets', {
+  name: text('name').primaryKey(),
+  /** 256 random bits, base64url. */
+  secret: text('secret').notNull(),
+});
 
 /** Addresses from which a calendar program reads the due-soon report, each with a token of its own. */
 export const calendarSubscriptions = sqliteTable(

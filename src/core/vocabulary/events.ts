@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { text } from './quantities.js';
+import { identifier, text } from './quantities.js';
 import {
   AXLES,
   DELIVERY_STATES,
@@ -105,7 +105,7 @@ export const EndpointBody = z
       .default(null)
       .meta({ description: 'The events that are sent; null is all.' }),
     fleets: z
-      .array(text(100))
+      .array(identifier(100))
       .min(1)
       .max(200)
       .nullish()

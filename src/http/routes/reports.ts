@@ -16,7 +16,7 @@ import {
   readDueSoonQuery,
   reportedAxle,
 } from '../dueSoon.js';
-import { nextCursor, pagingQuery, readPage } from '../paging.js';
+import { pagingQuery } from '../paging.js';
 import { listProblems } from '../problems.js';
 import { csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery } from '../schemas.js';
 
@@ -79,7 +79,10 @@ const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 const GroupedPosition = z.tuple([z.int(), z.string(), ...DuePosition.def.items]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 
-export async function reportRoutes(app: ZodServer, { store, today, now }: RouteContext): Promise<void> {
+export async function reportRoutes(
+  app: ZodServer,
+  { store, paging, today, now }: RouteContext,
+): Promise<void> {
   app.get(
     '/reports/due-soon',
     {
@@ -149,7 +152,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
         return reply.type(CALENDAR).send(dueSoonCalendar(items, { ...query, name, now: now() }) as never);
       }
       const position = groupBy ? GroupedPosition : DuePosition;
-      const page = readPage({ limit, cursor }, query, position);
+      const page = paging.readPage({ limit, cursor }, query, position);
       const { items, next, groups, ...totals } = await store.reports.dueSoon(scope, query, page);
       return {
         today: query.today,
@@ -158,7 +161,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
         ...totals,
         ...(groupBy ? { groups: groups.map(({ group, ...own }) => ({ [groupBy]: group, ...own })) } : {}),
         items,
-        nextCursor: nextCursor(next, query),
+        nextCursor: paging.nextCursor(next, query),
       };
     },
   );
@@ -193,9 +196,9 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
         const { items } = await store.reports.unassessed(scope, query, null);
         return reply.type(CSV_CONTENT_TYPE).send(unassessedCsv(items) as never);
       }
-      const page = readPage({ limit, cursor }, filter, UnassessedPosition);
+      const page = paging.readPage({ limit, cursor }, filter, UnassessedPosition);
       const { items, next, total } = await store.reports.unassessed(scope, query, page);
-      return { total, items, nextCursor: nextCursor(next, filter) };
+      return { total, items, nextCursor: paging.nextCursor(next, filter) };
     },
   );
 }
