@@ -615,7 +615,7 @@ export interface paths {
         put?: never;
         /**
          * Import a spreadsheet of visits
-         * @description A header row, then one row a reading, work item, torque, condition or place not measured; vehicle, date and workOrder make a visit. UTF-8, with commas, semicolons or tabs between the cells and decimal points or commas. Rows that are known are skipped. A file with any error is refused whole, else it is taken whole.
+         * @description A heading row, then one row for each reading, work item, torque, condition or place not measured. The vehicle, date and work order of a row say which visit it belongs to. The text may be UTF-8, UTF-16 or Windows-1252, with commas, semicolons or tabs between the cells and decimal points or commas. Headings and terms may be in any case. Rows that are recorded already are skipped. A file with any error is refused whole; otherwise all of it is recorded.
          */
         post: operations["importVisits"];
         delete?: never;
@@ -2136,16 +2136,20 @@ export interface components {
             limits: components["schemas"]["Limit"][];
             reasons: components["schemas"]["Reason"][];
         };
-        /** @description 10 %, 50 % and 90 % points, from `asAt`. */
+        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points, from `asAt`. */
         DistanceInterval: {
             early: number | null;
+            lowerQuartile: number | null;
             median: number | null;
+            upperQuartile: number | null;
             late: number | null;
         };
-        /** @description 10 %, 50 % and 90 % points; null beyond 30 years. */
+        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points; null beyond 30 years. */
         DateInterval: {
             early: string | null;
+            lowerQuartile: string | null;
             median: string | null;
+            upperQuartile: string | null;
             late: string | null;
         };
         Basis: {
@@ -2153,6 +2157,11 @@ export interface components {
             readings: number;
             /** @description The experience the forecast drew on, by name. */
             experience: string;
+            /**
+             * @description What is known of the set now fitted: its fitting is recorded, it is the one the vehicle came with, or neither is certain.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
             words: string;
         };
         /** @description Whether the pads last until the vehicle is next here. */
@@ -2262,9 +2271,33 @@ export interface components {
             message: string;
             source: string;
         };
+        /** @description The next step on this axle, from its linings, its rotors or drums and its findings, whichever comes first. It supports a decision and never calls a vehicle fit to drive. */
+        Advice: {
+            /** @enum {string} */
+            action: "stop" | "fit-now" | "first-chance" | "fit-before" | "machine" | "measure" | "nothing-yet";
+            /** @description `pads` are the linings: pads or shoes. Null where no part is to be worked on. */
+            part: ("pads" | "rotors" | "drums" | "calipers" | "slides" | "hoses") | null;
+            /** @description The date to act by, today where the work is due now; null where there is none. */
+            by: string | null;
+            /** @description The next step, in one sentence. */
+            words: string;
+            /** @description What it rests on: the reading, the limit and the forecast. */
+            why: string;
+            /** @description What to do with the rotors or drums where `words` and `why` do not say it. */
+            rotors: string | null;
+            /** @description Open findings of this axle that `words` does not speak of. */
+            checks: number;
+            /** @description The open check in words, or how many there are; null where there is none. */
+            check: string | null;
+            /** @description The state of the axle in a few words. */
+            status: string;
+            /** @enum {string} */
+            urgency: "now" | "soon" | "later" | "unknown";
+        };
         AxleWear: {
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            advice: components["schemas"]["Advice"];
             pads: components["schemas"]["PadWear"][];
             replacement: components["schemas"]["Replacement"];
             rotors: components["schemas"]["RotorWear"][];
@@ -2427,6 +2460,22 @@ export interface components {
             figures: components["schemas"]["DateFigures"] | null;
             reasons: components["schemas"]["Reason"][];
         };
+        DateAccuracyBySet: {
+            /**
+             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
+            vehicles: number;
+            /** @description Sets of pads whose first pad is known to have reached its limit. */
+            padSets: number;
+            /** @description Made at visits while they were on, before the limit was reached. */
+            forecasts: number;
+            /** @description Forecasts of pads not yet seen to reach their limit, or changed long before it. */
+            underWay: number;
+            figures: components["schemas"]["DateFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
         ReadingAccuracyByAxleAndModel: {
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
@@ -2448,6 +2497,17 @@ export interface components {
             figures: components["schemas"]["ReadingFigures"] | null;
             reasons: components["schemas"]["Reason"][];
         };
+        ReadingAccuracyBySet: {
+            /**
+             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
+            vehicles: number;
+            readings: number;
+            figures: components["schemas"]["ReadingFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
         PastForecast: {
             vehicleId: string;
             externalId: string | null;
@@ -2462,6 +2522,11 @@ export interface components {
              */
             forecastDate: string;
             readings: number;
+            /**
+             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
             /** @description The experience it drew on, by name. */
             experience: string;
             earlyDate: string | null;
@@ -2490,12 +2555,14 @@ export interface components {
                 total: components["schemas"]["DateAccuracy"];
                 byAxleAndModel: components["schemas"]["DateAccuracyByAxleAndModel"][];
                 byReadings: components["schemas"]["DateAccuracyByReadings"][];
+                bySet: components["schemas"]["DateAccuracyBySet"][];
             };
             /** @description Every pad’s reading against what was foretold of it at the visit before. */
             nextReadings: {
                 total: components["schemas"]["ReadingAccuracy"];
                 byAxleAndModel: components["schemas"]["ReadingAccuracyByAxleAndModel"][];
                 byReadings: components["schemas"]["ReadingAccuracyByReadings"][];
+                bySet: components["schemas"]["ReadingAccuracyBySet"][];
             };
             /** @description Vehicles whose past forecasts have been scored. */
             vehicles: number;
@@ -4649,6 +4716,18 @@ export interface operations {
                      *       "outlook": {
                      *         "front": {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -4838,19 +4917,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -5187,6 +5271,18 @@ export interface operations {
                      *       "outlook": {
                      *         "front": {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -5376,19 +5472,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -6061,6 +6162,18 @@ export interface operations {
                      *       "outlook": {
                      *         "front": {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -6250,19 +6363,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -6817,6 +6935,18 @@ export interface operations {
                      *       "outlook": {
                      *         "front": {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -7006,19 +7136,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -8089,6 +8224,18 @@ export interface operations {
                      *       "axles": [
                      *         {
                      *           "axle": "front",
+                     *           "advice": {
+                     *             "action": "nothing-yet",
+                     *             "part": "pads",
+                     *             "by": "2027-06-06",
+                     *             "words": "Nothing to fit on the front axle yet.",
+                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "rotors": "Rotors: measure the right.",
+                     *             "checks": 0,
+                     *             "check": null,
+                     *             "status": "not due yet",
+                     *             "urgency": "later"
+                     *           },
                      *           "pads": [
                      *             {
                      *               "side": "left",
@@ -8278,19 +8425,24 @@ export interface operations {
                      *             "limitMm": 3,
                      *             "distanceKm": {
                      *               "early": 28004.2,
+                     *               "lowerQuartile": 36815.1,
                      *               "median": 43634.6,
+                     *               "upperQuartile": 49692.2,
                      *               "late": 54039.9
                      *             },
                      *             "date": {
                      *               "early": "2027-06-06",
+                     *               "lowerQuartile": "2027-10-30",
                      *               "median": "2028-03-06",
+                     *               "upperQuartile": "2028-06-29",
                      *               "late": "2028-10-18"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
-                     *               "words": "3 readings on this axle since its pads were fitted, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "set": "unknown",
+                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -9887,6 +10039,86 @@ export interface operations {
                      *               }
                      *             ]
                      *           }
+                     *         ],
+                     *         "bySet": [
+                     *           {
+                     *             "set": "recorded",
+                     *             "vehicles": 0,
+                     *             "padSets": 0,
+                     *             "forecasts": 0,
+                     *             "underWay": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-pad-sets",
+                     *                 "detail": "0 sets of pads can be judged; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           },
+                     *           {
+                     *             "set": "original",
+                     *             "vehicles": 0,
+                     *             "padSets": 0,
+                     *             "forecasts": 0,
+                     *             "underWay": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-pad-sets",
+                     *                 "detail": "0 sets of pads can be judged; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           },
+                     *           {
+                     *             "set": "unknown",
+                     *             "vehicles": 5,
+                     *             "padSets": 5,
+                     *             "forecasts": 10,
+                     *             "underWay": 0,
+                     *             "figures": {
+                     *               "interpolatedShare": 1,
+                     *               "extrapolatedShare": 0,
+                     *               "meanAbsoluteErrorDays": 31.1,
+                     *               "medianAbsoluteErrorDays": 31.2,
+                     *               "biasDays": -31.1,
+                     *               "meanAbsoluteErrorKm": 3504.4,
+                     *               "biasKm": -3504.4,
+                     *               "inside80": 10,
+                     *               "before80": 0,
+                     *               "after80": 0,
+                     *               "inside80Share": 1,
+                     *               "inside80StandardError": 0,
+                     *               "inside80ShareWithUnderWay": 1,
+                     *               "againstTwoPoint": {
+                     *                 "forecasts": 10,
+                     *                 "meanAbsoluteErrorDays": 1.5,
+                     *                 "ratio": 20.27
+                     *               },
+                     *               "againstLine": {
+                     *                 "forecasts": 10,
+                     *                 "meanAbsoluteErrorDays": 1.3,
+                     *                 "ratio": 24.42
+                     *               }
+                     *             },
+                     *             "reasons": []
+                     *           },
+                     *           {
+                     *             "set": "perhaps-replaced",
+                     *             "vehicles": 0,
+                     *             "padSets": 0,
+                     *             "forecasts": 0,
+                     *             "underWay": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-pad-sets",
+                     *                 "detail": "0 sets of pads can be judged; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           }
                      *         ]
                      *       },
                      *       "nextReadings": {
@@ -10048,6 +10280,76 @@ export interface operations {
                      *               }
                      *             ]
                      *           }
+                     *         ],
+                     *         "bySet": [
+                     *           {
+                     *             "set": "recorded",
+                     *             "vehicles": 0,
+                     *             "readings": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-vehicles",
+                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           },
+                     *           {
+                     *             "set": "original",
+                     *             "vehicles": 0,
+                     *             "readings": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-vehicles",
+                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           },
+                     *           {
+                     *             "set": "unknown",
+                     *             "vehicles": 5,
+                     *             "readings": 30,
+                     *             "figures": {
+                     *               "meanAbsoluteErrorMm": 0.045,
+                     *               "biasMm": -0.03,
+                     *               "meanCrpsMm": 0.1221,
+                     *               "inside50Share": 1,
+                     *               "inside50StandardError": 0,
+                     *               "inside80Share": 1,
+                     *               "inside80StandardError": 0,
+                     *               "inside95Share": 1,
+                     *               "inside95StandardError": 0,
+                     *               "tenthShares": [
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0.6667,
+                     *                 0.3333,
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0
+                     *               ]
+                     *             },
+                     *             "reasons": []
+                     *           },
+                     *           {
+                     *             "set": "perhaps-replaced",
+                     *             "vehicles": 0,
+                     *             "readings": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-vehicles",
+                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           }
                      *         ]
                      *       },
                      *       "vehicles": 5,
@@ -10064,6 +10366,7 @@ export interface operations {
                      *           "axle": "front",
                      *           "forecastDate": "2024-05-04",
                      *           "readings": 6,
+                     *           "set": "unknown",
                      *           "experience": "starting-values",
                      *           "earlyDate": "2024-06-23",
                      *           "medianDate": "2024-09-05",
@@ -11192,6 +11495,8 @@ export interface operations {
             query?: {
                 /** @description Checks everything and takes nothing. */
                 dryRun?: boolean;
+                /** @description How the file writes its dates; YYYY-MM-DD where this is missing. The form is never guessed. */
+                dates?: "YYYY-MM-DD" | "DD.MM.YYYY" | "DD/MM/YYYY" | "MM/DD/YYYY";
             };
             header?: {
                 /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */

@@ -22,7 +22,10 @@ const vehicleWith = (rotor: Rotor): VehicleDraft => ({
 });
 
 /** Rotors after visits; with `ROTOR`'s specification unless told otherwise. */
-function rotorsAfter(visits: VisitDraft[], rotor: Rotor = ROTOR): { left: RotorOutlook; right: RotorOutlook } {
+function rotorsAfter(
+  visits: VisitDraft[],
+  rotor: Rotor = ROTOR,
+): { left: RotorOutlook; right: RotorOutlook } {
   const [left, right] = outlookOf(vehicleWith(rotor), visits).axles[0]!.rotors;
   return { left: left!, right: right! };
 }

@@ -149,6 +149,8 @@ export interface AdviceDay {
   untilNextVisit: UntilNextVisit;
   /** Chance that the limit of the linings has been reached by today. */
   chanceToday: number | null;
+  /** Chance that the first rotor or drum reaches its limit by the next visit. */
+  counterpartChance: number | null;
   /** With those that only the calendar tells. */
   findings: readonly Finding[];
   /** Whether a measurement would help more than the dates do: too long ago, or dates too far apart to plan by. */
@@ -251,6 +253,7 @@ function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null 
       ),
       ...(counterpartsNow && onCounterparts.length === 0 ? counterpartWhyNow(facts, day) : []),
       ...(liningsNow ? liningWhyNow(facts, day) : [liningsAfter(facts, day)]),
+      ...(replaceToo && !counterpartsNow ? [whyTogether(facts)] : []),
     ],
     said: stops,
     saysCounterparts: replaceToo,
@@ -406,7 +409,10 @@ function dueAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null 
     status: level === 'first-chance' ? 'perhaps due already' : 'due before the next visit',
     urgency: 'soon',
     why: [
-      ...(counterpartsFirst ? [counterpartReading(facts, today)] : []),
+      ...(counterpartsFirst
+        ? [counterpartReading(facts, today), chanceSentence(day.counterpartChance, day)]
+        : []),
+      ...(saysBoth && !counterpartsFirst ? [whyTogether(facts)] : []),
       ...(isDue(liningLevel) ? dueWhy(facts, day, liningLevel) : [liningsAfter(facts, day)]),
     ],
     said: [],
@@ -427,8 +433,23 @@ function dueWhy({ governing }: AdviceFacts, day: AdviceDay, level: Level): strin
     const chances = [`${chanceInWords(chanceToday)} by today`, ...(next ? [next] : [])];
     return [...line, `It may be there already: ${chances.join(', ')}.`];
   }
-  if (isToday) return [...line, 'The visit expected by now is not recorded.'];
-  return next ? [...line, `${chanceInWords(chance!)} chance it gets there ${byNextVisit(day)}.`] : line;
+  return [...line, chanceSentence(chance, day)];
+}
+
+/** `80 % chance it gets there by the next visit, about 8 January.` */
+function chanceSentence(chance: number | null, day: AdviceDay): string {
+  if (chance === null) return '';
+  if (day.untilNextVisit.date <= day.today) return 'The visit expected by now is not recorded.';
+  return `${chanceInWords(chance)} chance it gets there ${byNextVisit(day)}.`;
+}
+
+/** Why rotors or drums go with the linings. */
+function whyTogether({ part, linings, counterparts }: AdviceFacts): string {
+  const cause = counterparts.find(({ decision, reason }) => decision === 'replace' && reason.code !== 'pair');
+  if (!cause) return '';
+  return cause.reason.code === 'would-not-last'
+    ? `The ${part} would not last another set of ${linings}.`
+    : `${capital(cause.reason.detail)}.`;
 }
 
 function byNextVisit({ today, untilNextVisit: { date, dateSource } }: AdviceDay): string {

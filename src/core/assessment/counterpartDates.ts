@@ -31,7 +31,9 @@ export function counterpartDates(
     const limits = limited.map(({ position, part }) => ({ part, limitMm: position.discardMm! }));
     const table = survival(posterior, limits, STEPS);
     const failed = Math.max(...limited.map(({ position }) => chanceFailed(position)));
-    return usage ? crossingDays(table, usage, failed, STEPS) : crossingUnknown(Math.max(failed, 1 - table.atStart));
+    return usage
+      ? crossingDays(table, usage, failed, STEPS)
+      : crossingUnknown(Math.max(failed, 1 - table.atStart));
   };
   const alone = new Map(parts.map((each) => [each.part, crossingOf([each])]));
   return {

@@ -253,6 +253,7 @@ export function onDay(axle: OpenAxle, outlook: Omit<OpenOutlook, 'axles'>, quest
     overdue,
     untilNextVisit: next,
     chanceToday: crossing && asAt ? chanceBy(crossing, asAt.date, today) : null,
+    counterpartChance: counterparts.first && asAt ? chanceBy(counterparts.first, asAt.date, next.date) : null,
     findings,
     measureFirst: wantsMeasuring(axle, outlook, findings, today),
     dueSoonDays: policy.dueSoonDays,
@@ -297,7 +298,7 @@ export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval
 }
 
 /** Before any date that is given. */
-const ALWAYS = '0000-01-01';
+export const ALWAYS = '0000-01-01';
 
 /** From when on an axle is overdue: always where a reading fails its limit, else from when it is more likely than not. */
 export const overdueFrom = (failing: boolean, medianDate: string | null): string | null =>
