@@ -9,6 +9,7 @@ import { calendarStore } from './calendars.js';
 import { correctionStore } from './corrections.js';
 import { openConnection, openDatabase, type Database } from './database.js';
 import { eventLog } from './events.js';
+import { figuresReader } from './figures.js';
 import { experienceReader, experienceStore } from './experience.js';
 import { freeReserve, isDiskFull } from './files.js';
 import { vehicleFinder } from './findVehicle.js';
@@ -50,6 +51,8 @@ export interface StoreOptions {
   share?: Share;
   /** Works axles out elsewhere, so that this process can do other things meanwhile. */
   elsewhere?: WorkElsewhere;
+  /** Told of every write, and how long it waited. */
+  onWrite?: (waitSeconds: number) => void;
 }
 
 /**
@@ -64,9 +67,10 @@ export function openStore({
   patienceMs = 5000,
   share,
   elsewhere = () => null,
+  onWrite,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file, patienceMs);
-  const turns = writeTurns(patienceMs);
+  const turns = writeTurns(patienceMs, onWrite);
   const shareWork = sharedWork(elsewhere);
   const partsOf = (own: Database): StoreParts => {
     const settings = settingsReader(own);
@@ -154,6 +158,7 @@ export function openStore({
     settings: settingsStore(parts),
     webhooks: webhookStore(parts),
     outbox: outboxStore(parts),
+    figures: figuresReader(parts),
     secret: async (name) => secretOf(parts, name),
     check: async () => {
       connection.prepare('select 1 from vehicles limit 1').get();
