@@ -27,6 +27,7 @@ import type { StoreParts } from './parts.js';
 import { planningStore } from './planning.js';
 import { outlookRefresher, type Share } from './refresh.js';
 import { reportStore } from './reports.js';
+import { retentionStore } from './retention.js';
 import { secretOf } from './secrets.js';
 import { sessionStore } from './sessions.js';
 import { settingsReader, settingsStore } from './settings.js';
@@ -156,6 +157,7 @@ export function openStore({
       forget: (slot) => parts.write(() => kept.remove(slot)),
     },
     settings: settingsStore(parts),
+    retention: retentionStore(parts),
     webhooks: webhookStore(parts),
     outbox: outboxStore(parts),
     figures: figuresReader(parts),

@@ -28,6 +28,7 @@ describe('the policy', () => {
       dueSoon: { withinDays: 60, chance: 0.1 },
       visitIntervalDays: 182,
       longestDaysWithoutReading: 365,
+      retentionYears: null,
       updatedAt: null,
       updatedBy: null,
     });

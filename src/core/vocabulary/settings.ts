@@ -26,6 +26,10 @@ const policyFields = {
     .max(3653)
     .default(365)
     .meta({ description: 'An axle unmeasured for longer is named in a finding.' }),
+  retentionYears: z.int().min(1).max(100).nullable().default(null).meta({
+    description:
+      'How many years `npm run prune` keeps audit entries and superseded versions; null is for good.',
+  }),
   beforeTransfer: z
     .strictObject({
       readings: z.boolean().default(true).meta({ description: 'Visits and what was measured at them.' }),
@@ -49,6 +53,7 @@ export const EXAMPLE_POLICY = {
   dueSoon: { withinDays: 60, chance: 0.1 },
   visitIntervalDays: 182,
   longestDaysWithoutReading: 365,
+  retentionYears: null,
   beforeTransfer: { readings: true, notes: false, names: false, fleets: false },
 } as const;
 
