@@ -22,6 +22,7 @@ import type { OpenPoints } from '../core/vocabulary/openPoints.js';
 import type {
   Axle,
   DeliveryState,
+  DuePart,
   EventType,
   GroupBy,
   ImportKind,
@@ -340,6 +341,8 @@ interface ForecastAxle extends ReportedAxle {
 }
 
 export interface DueAxle extends ForecastAxle {
+  /** What is due first: the dates, the limit and the reading are of it. */
+  part: DuePart;
   overdue: boolean;
   /** When this axle's outlook last changed, as an instant in UTC. */
   changedAt: string;
