@@ -38,8 +38,8 @@ export interface Road {
   /** Readings that are probably wrong; their visits are placed by date. */
   doubted: DoubtedReading[];
   /**
-   * Whether places are distances. Where the odometer was never read twice they are days, counted as the typical distance
-   * for each.
+   * Whether places are distances. Where there are visits on several days and the odometer was not read on two of them,
+   * places are days, each counted as the typical distance.
    */
   isByDistance: boolean;
 }
@@ -89,7 +89,8 @@ export function layRoad(history: History): Road {
   const marks = [...start, ...visits.map(markOf)];
   const known = joinSegments(marks);
   const stretches = stretchesBetween(known);
-  if (!tellsDistance(marks, known, stretches)) return roadByDays(marks, start.length, doubted);
+  if (visits.length === 0 || !tellsDistance(marks, known, stretches))
+    return roadByDays(marks, start.length, doubted);
   const pace = meanPace(stretches);
   const fixed = bridgeHidden(known, pace);
   const places = marks.map((mark, index) => fixed.get(index) ?? placeByDate(mark.day, known, fixed, pace));
