@@ -238,12 +238,27 @@ interface Ahead {
 }
 
 /** Where a lining stands at the latest visit and how fast it wears; null where either is not known. */
-function liningAhead(pad: PadWear, { asAt, kmPerDay }: Context): Ahead | null {
+function liningAhead(pad: PadWear, { asAt, kmPerDay, wear }: Context): Ahead | null {
   const limit = governingLimit(pad);
   const { remainingMm, ratePer1000KmMm: rate } = pad;
-  if (!limit || !remainingMm || !rate || asAt === null || kmPerDay === null) return null;
-  const from = { day: asAt, mm: limit.limitMm + remainingMm.median };
-  return { from, remainingMm, mmPerDay: perDay(rate, -kmPerDay) };
+  if (!limit || !remainingMm || asAt === null) return null;
+  const mmPerDay =
+    rate && kmPerDay !== null ? perDay(rate, -kmPerDay) : slopesByDate(pad, wear, asAt, remainingMm.median);
+  if (!mmPerDay) return null;
+  return { from: { day: asAt, mm: limit.limitMm + remainingMm.median }, remainingMm, mmPerDay };
+}
+
+/** Without an odometer there is no rate by distance; the dates of the governing pad tell how fast it wears. */
+function slopesByDate(
+  { side, pad }: PadWear,
+  { replacement: { date, governingPad } }: AxleWear,
+  asAt: number,
+  remainingMm: number,
+): Range | null {
+  if (!date?.late || governingPad?.side !== side || governingPad.pad !== pad) return null;
+  if (remainingMm <= 0 || toDay(date.early!) <= asAt) return null;
+  const slopeTo = (day: string): number => -remainingMm / (toDay(day) - asAt);
+  return { low: slopeTo(date.late), median: slopeTo(date.median!), high: slopeTo(date.early!) };
 }
 
 const perDay = ({ low, median, high }: Range, kmPerDay: number): Range => ({
