@@ -391,10 +391,10 @@ function positionsOf(
   return { positions, starts };
 }
 
-const picturedReading = ({ day, mm, gauge }: Observation, sign: 1 | -1): PicturedReading => ({
+const picturedReading = ({ day, mm, standardUncertaintyMm }: Observation, sign: 1 | -1): PicturedReading => ({
   day,
   mm: sign * mm,
-  reachMm: COVERAGE_FACTOR * gauge.standardUncertaintyMm,
+  reachMm: COVERAGE_FACTOR * standardUncertaintyMm,
 });
 
 interface PlacedPoint extends Point {
