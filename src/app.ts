@@ -60,7 +60,8 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     requestTimeout: 600_000,
     http: { headersTimeout: 60_000, connectionsCheckingInterval: 10_000 },
     connectionTimeout: 120_000,
-    keepAliveTimeout: 10_000,
+    // Longer than the 60 s for which common proxies keep a connection: one that the service closed first is a 502 there.
+    keepAliveTimeout: 75_000,
     genReqId: () => randomUUID(),
     return503OnClosing: false,
     rewriteUrl: routeOtherMethods,

@@ -34,12 +34,16 @@ const Environment = z.object({
     .enum(['true', 'false'], 'must be true or false')
     .default('false')
     .transform((value) => value === 'true'),
-  PUBLIC_URL: z
-    .url({ protocol: /^https?$/, error: 'must be an http or https address' })
-    .refine((url) => !/[?#]/.test(url), 'must have no query and no fragment')
-    .transform((url) => url.replace(/\/+$/, ''))
-    .nullable()
-    .default(null),
+  // A settings file that lists every name leaves this one empty.
+  PUBLIC_URL: z.preprocess(
+    (value) => (value === '' ? undefined : value),
+    z
+      .url({ protocol: /^https?$/, error: 'must be an http or https address' })
+      .refine((url) => !/[?#]/.test(url), 'must have no query and no fragment')
+      .transform((url) => url.replace(/\/+$/, ''))
+      .nullable()
+      .default(null),
+  ),
 });
 
 export interface Config {

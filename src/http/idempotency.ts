@@ -19,6 +19,8 @@ declare module 'fastify' {
       kept: boolean;
       /** The body of an answer as it is kept. */
       toKeep: (body: string) => string;
+      /** The answer that was built in the write's own transaction. */
+      built: KeptAnswer | null;
     } | null;
   }
   interface FastifyInstance {
@@ -78,6 +80,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     request.idempotency = {
       slot,
       kept: true,
+      built: null,
       toKeep: (body) => (secret === null ? body : seal(secret, body)),
     };
     const known = await answers.find(slot);
@@ -143,13 +146,24 @@ export function keepFor<Result>(
     slot: asked.slot,
     answer: (result) => {
       asked.kept = true;
-      const given = answer(result);
-      return { ...given, body: asked.toKeep(given.body) };
+      asked.built = answer(result);
+      return { ...asked.built, body: asked.toKeep(asked.built.body) };
     },
   };
 }
 
-/** Sends an answer as it was kept. */
-export function sendAnswer(reply: FastifyReply, { status, headers, body }: KeptAnswer): FastifyReply {
+/**
+ * Sends the answer to a write. One that was kept is sent as it is: built again it might differ, since it depends on the
+ * day.
+ *
+ * @param answer what was given to {@link keepFor}
+ */
+export function sendAnswer<Result>(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  answer: (result: Result) => KeptAnswer,
+  result: Result,
+): FastifyReply {
+  const { status, headers, body } = request.idempotency?.built ?? answer(result);
   return reply.code(status).headers(headers).send(body);
 }

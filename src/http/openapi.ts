@@ -23,6 +23,8 @@ const withHeadersAndExamples: typeof jsonSchemaTransform = (input) => {
   return transformed;
 };
 
+const NO_ICON = '<svg xmlns="http://www.w3.org/2000/svg"/>';
+
 export async function openApi(app: FastifyInstance): Promise<void> {
   await app.register(swagger, {
     openapi: {
@@ -30,6 +32,8 @@ export async function openApi(app: FastifyInstance): Promise<void> {
       info: {
         title: 'Brake wear service',
         version: '1.0.0',
+        contact: { name: 'Contributors of the brake wear service' },
+        license: { name: 'MIT', identifier: 'MIT' },
         description:
           'Keeps vehicles, visits and brake measurements, and answers how fast pads wear, when they will reach their limit and how much rotor is left. The answers support a decision and do not make it: the maker’s instructions, local law and licensed practice come first.',
       },
@@ -65,7 +69,17 @@ export async function openApi(app: FastifyInstance): Promise<void> {
     transform: withHeadersAndExamples,
     transformObject: (input) => shaped(jsonSchemaTransformObject(input) as Document) as never,
   });
-  await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
+  await app.register(swaggerUi, {
+    routePrefix: '/docs',
+    staticCSP: true,
+    // Without the bar and the logo of the program that shows the reference.
+    uiConfig: { layout: 'BaseLayout' },
+    logo: null as never,
+    theme: {
+      title: 'Brake wear service: reference',
+      favicon: [{ filename: 'none.svg', rel: 'icon', type: 'image/svg+xml', sizes: 'any', content: NO_ICON }],
+    },
+  });
   app.get('/openapi.json', { schema: { hide: true } }, async () => app.swagger());
   refuseOtherMethods(app, new Map([['/openapi.json', new Set(['GET', 'HEAD'])]]));
 }

@@ -1,6 +1,7 @@
 import { accessSync, constants, existsSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { identifierKey } from '../core/identifiers.js';
 import BetterSqlite from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { readMigrationFiles, type MigrationMeta } from 'drizzle-orm/migrator';
@@ -189,6 +190,7 @@ function bringUpToDate(connection: BetterSqlite.Database, file: string): void {
   if (applied > 0) keepCopy(connection, `${file}.before-${known}`);
   // Inside the transaction the pragma would be a no-op, and a rebuilt table would drop its children.
   connection.pragma('foreign_keys = OFF');
+  connection.function('identifier_key', { deterministic: true }, (text) => identifierKey(String(text ?? '')));
   connection.exec('begin immediate');
   try {
     // Another start may have been quicker.

@@ -126,6 +126,10 @@ export const vehicles = sqliteTable(
     outOfServiceDate: text('out_of_service_date').generatedAlwaysAs(fromBody('outOfService.date'), {
       mode: 'virtual',
     }),
+    /** The registration as it is compared, see `identifierKey`; null where there is none. */
+    registrationKey: text('registration_key'),
+    /** Registration, VIN and externalId as they are searched, separated by blanks. */
+    searchKey: text('search_key'),
     /** The id of the record that this one was merged into; a merged record only stays to be read. */
     mergedInto: text('merged_into'),
     createdAt: text('created_at').notNull(),
@@ -139,7 +143,11 @@ export const vehicles = sqliteTable(
     uniqueIndex('vehicles_vin')
       .on(table.vin)
       .where(sql`merged_into is null`),
-    index('vehicles_registration').on(table.registration),
+    index('vehicles_registration').on(table.registrationKey),
+    // Covers a search, which reads every entry.
+    index('vehicles_search')
+      .on(table.searchKey, table.fleet)
+      .where(sql`merged_into is null`),
     index('vehicles_fleet').on(table.fleet, table.seq),
     index('vehicles_model').on(table.model, table.seq),
     check('vehicles_body', sql`json_valid(${table.body})`),

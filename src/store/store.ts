@@ -119,6 +119,8 @@ export interface Paged<Item> {
 export type Expected = readonly number[] | '*';
 
 export interface VehicleFilter {
+  /** Part of a registration, VIN or externalId, by letters and digits alone. */
+  find?: string;
   registration?: string;
   vin?: string;
   externalId?: string;

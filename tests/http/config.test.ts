@@ -42,6 +42,10 @@ describe('the settings', () => {
     });
   });
 
+  it('count an empty PUBLIC_URL as unset', () => {
+    expect(readConfig({ PUBLIC_URL: '' }).publicUrl).toBeNull();
+  });
+
   it.each([
     ['PORT', 'http'],
     ['PORT', '-1'],
@@ -59,7 +63,6 @@ describe('the settings', () => {
     ['WEBHOOKS', 'no'],
     ['WEBHOOK_ALLOW_PRIVATE', ''],
     ['WEBHOOK_ALLOW_PRIVATE', 'yes'],
-    ['PUBLIC_URL', ''],
     ['PUBLIC_URL', 'brakes.example'],
     ['PUBLIC_URL', 'ftp://brakes.example'],
     ['PUBLIC_URL', 'https://brakes.example/#top'],

@@ -39,6 +39,24 @@ describe('an Idempotency-Key', () => {
     expect(countVisits()).toBe(before.visits! + 1);
   });
 
+  it('replays the bytes of the first answer also where midnight fell between its building and its sending', async () => {
+    // Months rather than a night, so that an answer that is built later is sure to say something else.
+    const MONTHS_MS = 100 * 86_400_000;
+    const overnight = await startService({ now: '2026-03-10T12:00:00Z', advancesMs: MONTHS_MS });
+    try {
+      const { id } = await recordVehicle(overnight, vehicleBody());
+      const send = () =>
+        overnight
+          .as('technician', 'post', `/v1/vehicles/${id}/visits`)
+          .set('Idempotency-Key', 'overnight')
+          .send(visitBody('2026-03-02', 61_240, fourPads([7, 7, 7, 7])));
+      const [first, again] = [await send(), await send()];
+      expect([again.headers['idempotent-replayed'], again.text]).toEqual(['true', first.text]);
+    } finally {
+      await overnight.close();
+    }
+  });
+
   it('replays for vehicles and entries as well', async () => {
     const { body: visit } = await post(visitsPath(), newKey(), visitBody('2026-03-04', null));
     const uses: [string, Body][] = [

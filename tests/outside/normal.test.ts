@@ -2,6 +2,7 @@ import { pnorm, qnorm } from 'lib-r-math.js';
 import { describe, expect, it } from 'vitest';
 import {
   decay,
+  exactNormalCdf,
   mixtureQuantiles,
   normalCdf,
   normalQuantile,
@@ -50,6 +51,17 @@ describe('the distribution function', () => {
   });
 });
 
+describe('the distribution function to full precision', () => {
+  it('agrees with R’s to 12 digits down to probabilities of 1e-300', () => {
+    let worst = 0;
+    for (let step = -37_000; step <= 8_000; step++) {
+      const z = step / 1000;
+      worst = Math.max(worst, Math.abs(exactNormalCdf(z) / pnorm(z) - 1));
+    }
+    expect(worst).toBeLessThan(1e-12);
+  });
+});
+
 describe('the exponential that densities are made with', () => {
   it('is within 1e-12 of the library’s, relative, as far as that goes', () => {
     let worst = 0;
@@ -81,6 +93,17 @@ describe('the quantile', () => {
     [0.975, 1.95996398454005],
   ])('at %f is %f', (probability, z) => {
     expect(normalQuantile(probability)).toBeCloseTo(z, 12);
+  });
+
+  it('agrees with R’s to 12 digits down to probabilities of 1e-300, and in the upper tail', () => {
+    let worst = 0;
+    for (let exponent = -300; exponent < 0; exponent += 0.01) {
+      const probability = 10 ** exponent;
+      for (const p of [probability, 1 - probability].filter((p) => p < 1 && Math.abs(p - 0.5) > 1e-3)) {
+        worst = Math.max(worst, Math.abs(normalQuantile(p) / qnorm(p) - 1));
+      }
+    }
+    expect(worst).toBeLessThan(1e-12);
   });
 });
 

@@ -49,7 +49,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await recordHistory(service, vehicleBody({ registration: 'KR 4472' }), []);
     const at = service.app.server.address() as { port: number };
     address = `http://127.0.0.1:${at.port}`;
-    sheet = `${address}/sheets/${id}`;
+    sheet = `${address}/vehicles/${id}`;
     browser = await launchBrowser();
     context = await browser.newContext({ viewport: DESK });
     page = await context.newPage();
@@ -77,7 +77,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     expect(await violations()).toEqual([]);
     await page.getByLabel('Key').fill('bws_wrong');
     await page.keyboard.press('Enter');
-    await page.getByRole('alert').getByText('No such key').waitFor();
+    await page.getByRole('alert').getByText('That key is not valid').waitFor();
     // The browser itself reports the refusal.
     expect(complaints.splice(0).every((text) => text.includes('401'))).toBe(true);
     expect(await violations()).toEqual([]);
@@ -99,7 +99,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await page.waitForURL(sheet);
   });
 
-  const paths = ['/', '/?q=kr', '/?q=nothing', '/due-soon?withinDays=3000', '/sheets/none', 'sheet'];
+  const paths = ['/', '/?q=kr', '/?q=nothing', '/due-soon?withinDays=3000', '/vehicles/none', 'sheet'];
   it.each(paths)('has nothing that axe finds, nor the console, nor a phone of 360 px: %s', async (path) => {
     await page.setViewportSize(DESK);
     await page.goto(path === 'sheet' ? sheet : address + path);
@@ -107,7 +107,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await page.setViewportSize(PHONE);
     expect(await violations()).toEqual([]);
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(PHONE.width);
-    const expected = path === '/sheets/none' ? [expect.stringContaining('404')] : [];
+    const expected = path === '/vehicles/none' ? [expect.stringContaining('404')] : [];
     expect(complaints.splice(0)).toEqual(expected);
   });
 
@@ -116,7 +116,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await page.goto(sheet);
     await page.keyboard.press('Tab');
     const focused = page.locator(':focus');
-    expect(await focused.innerText()).toBe('Skip to what the page says');
+    expect(await focused.innerText()).toBe('Skip to the content');
     expect((await focused.boundingBox())!.x).toBeGreaterThanOrEqual(0);
     expect(await page.evaluate('getComputedStyle(document.activeElement).outlineStyle')).toBe('solid');
   });

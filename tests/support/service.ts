@@ -19,6 +19,8 @@ const START = '2026-03-10T12:00:00Z';
 
 export interface ServiceOptions {
   now?: string;
+  /** How far the clock moves on whenever it is read. */
+  advancesMs?: number;
   timeZone?: string;
   rateLimitPerMinute?: number;
   failedKeysPerMinute?: number;
@@ -27,11 +29,15 @@ export interface ServiceOptions {
 
 export async function startService(options: ServiceOptions = {}) {
   const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0, failedKeysPerMinute = 0 } = options;
-  const { webhookAllowPrivate = false } = options;
+  const { webhookAllowPrivate = false, advancesMs = 0 } = options;
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'brakes.sqlite');
   let instant = new Date(now);
-  const clock = (): Date => new Date(instant);
+  const clock = (): Date => {
+    const read = instant;
+    instant = new Date(read.getTime() + advancesMs);
+    return read;
+  };
   const store = openStore({ file, timeZone, clock });
   const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate };
   const app = await buildApp({ store, config, clock });

@@ -8,6 +8,9 @@ import {
   type CarryOutFits,
   type FittedExperience,
 } from '../../src/core/forecast/fit.js';
+import { streams } from '../../seed/random.js';
+import { recordOf } from '../../src/core/assessment/record.js';
+import { simulate, WORLDS } from '../../bench/worlds.js';
 import { FRONT, SHOP, shopOf } from '../support/shop.js';
 
 const SLOW = { timeout: 120_000 };
@@ -168,6 +171,21 @@ describe('a shop whose vehicles all change their rate half way', SLOW, () => {
     expect(perMm).toBeGreaterThan(0.02);
     expect(size).toBeGreaterThan(0.3);
     expect(size).toBeLessThan(1.1);
+  });
+});
+
+describe('a shop whose vehicles are half way through their pads', SLOW, () => {
+  it('learns of no rate changes where the rates are constant', () => {
+    const coarse = WORLDS.find(({ name }) => name === 'coarse')!;
+    for (const seed of [90_001, 90_003]) {
+      const chances = streams(seed + 1, 200);
+      const underWay = simulate(coarse, 200, seed).map(({ history }, index) => {
+        const seen = chances[index]!.whole(1, history.visits.length);
+        return recordOf({ ...history, visits: history.visits.slice(0, seen) }, () => FRONT);
+      });
+      const { pads } = askFor(fitExperience(underWay), 'simulated');
+      expect(meanOf(pads, ({ jumpPerMm }) => jumpPerMm)).toBe(0);
+    }
   });
 });
 

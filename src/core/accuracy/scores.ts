@@ -89,7 +89,7 @@ export function* scoreVehicle(
   for (const axle of axles) {
     if (history.vehicle.axles[axle]!.brake === 'drum') continue;
     const sets = padSets(history, road, axle);
-    const lives = SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
+    const lives = livesOf(history, road, axle);
     for (let visit = 0; visit < history.visits.length; visit++) {
       const set = sets.findLast(({ from }) => from <= visit);
       if (!set || !isWorthMaking(history, axle, set, visit)) continue;
@@ -102,6 +102,21 @@ export function* scoreVehicle(
     }
   }
   return scores;
+}
+
+const livesOf = (history: History, road: Road, axle: Axle): Life<object>[][] =>
+  SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
+
+/** Scores the forecast that one visit makes of the pad readings of the next. */
+export function scoreReadingsAfter(
+  history: History,
+  visit: number,
+  axle: Axle,
+  experienceBefore: ExperienceBefore,
+): ReadingScore[] {
+  const road = layRoad(history);
+  const whole = { history, road, axle, lives: livesOf(history, road, axle), visit };
+  return scoreNext(whole, makeForecast(history, visit, axle, experienceBefore));
 }
 
 /** A forecast with nothing after it to be held against need not be made. */

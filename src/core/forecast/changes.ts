@@ -284,6 +284,9 @@ function stepOf(following: Following, draw: number, length: number): Step {
     arriving[node] = decay(precision * apart * apart);
     total += arriving[node]!;
   }
+  // The nodes lie where the readings leave weight. A change may lead elsewhere too, and that share of it is lost.
+  const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 1;
+  total = Math.max(total, Math.sqrt(Math.PI / precision) / spacing);
   const scale = roomToScale(nodes);
   if (origins) settleOrigins(origins, weights);
   for (let node = 0; node < nodes; node++) {

@@ -67,8 +67,6 @@ export function survival(
   return changes.perMm > 0 ? withChanges(steady, posterior, distances) : steady;
 }
 
-/** A change ahead counts less than one behind: most vehicles that change their rate do so once, and some have. */
-const FURTHER_CHANGE = 0.5;
 /** Points of the part of the way ahead that is driven at a changed rate, each as likely. */
 const SHARES_CHANGED = [1 / 6, 1 / 2, 5 / 6];
 
@@ -85,7 +83,7 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
       factor: 1 + (Math.exp(sd * z) - 1) * share,
     })),
   );
-  const chances = distances.map((distance) => FURTHER_CHANGE * (1 - Math.exp(-perMm * rate * distance)));
+  const chances = distances.map((distance) => 1 - Math.exp(-perMm * rate * distance));
   const changed = (row: SurvivalRow): SurvivalRow => {
     const otherwise = new Float64Array(distances.length);
     for (const { weight, factor } of stretches) addStretched(row, steady, factor, weight, otherwise);
@@ -315,8 +313,11 @@ export function crossingUnknown(already: number): Crossing {
   return { already, days: PROBABILITIES.map((probability) => (already >= probability ? 0 : null)) };
 }
 
+/** The kept probabilities that dates are given for. */
+export type KeptProbability = 0.02 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
+
 /** Whole days by which the limit has been reached with a kept probability. */
-export function daysAt({ days }: Crossing, probability: 0.02 | 0.1 | 0.5 | 0.9): number | null {
+export function daysAt({ days }: Crossing, probability: KeptProbability): number | null {
   const at = days[PROBABILITIES.indexOf(probability)] ?? null;
   return at === null ? null : Math.ceil(at);
 }

@@ -1,12 +1,17 @@
-import { pnorm, qnorm } from 'lib-r-math.js';
+import erfc from '@stdlib/math-base-special-erfc';
+import erfcinv from '@stdlib/math-base-special-erfcinv';
 
 /**
- * The standard normal distribution. The library's functions are R's own, accurate in the tails; the forecast asks
- * for the distribution function tens of thousands of times an answer, so it reads a table made from them.
+ * The standard normal distribution, from the complementary error function and its inverse, which stay accurate in the
+ * tails: Φ(z) = erfc(−z/√2)/2 (Abramowitz and Stegun 7.1.22 and 26.2.29). A forecast needs the distribution function
+ * tens of thousands of times, so {@link normalCdf} interpolates in a table.
  */
 
+/** Standard normal distribution function to full precision, also in the lower tail; slower than {@link normalCdf}. */
+export const exactNormalCdf = (z: number): number => 0.5 * erfc(-z * Math.SQRT1_2);
+
 /** Standard normal quantile of a probability in (0, 1). */
-export const normalQuantile = (probability: number): number => qnorm(probability);
+export const normalQuantile = (probability: number): number => -Math.SQRT2 * erfcinv(2 * probability);
 
 /** Nodes and weights of the five-point Gauss–Hermite rule for a standard normal (Abramowitz and Stegun 25.4.46, scaled). */
 export const HERMITE = [
@@ -25,7 +30,7 @@ const CDF = new Float64Array(SIZE + 1);
 const SLOPE = new Float64Array(SIZE + 1);
 for (let index = 0; index < CDF.length; index++) {
   const z = index / STEPS_PER_UNIT - REACH;
-  CDF[index] = pnorm(z);
+  CDF[index] = exactNormalCdf(z);
   SLOPE[index] = Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI) / STEPS_PER_UNIT;
 }
 

@@ -29,16 +29,19 @@ export const Mass = z
   .strictObject({ value: z.number(), unit: z.enum(MASS_UNITS), kg: z.number() })
   .meta({ id: 'Mass', description: 'A mass as it was sent, and in kilograms.' });
 
-/** No control characters but tab and line ends, and no half of a surrogate pair. */
+/** No control characters except tab and line ends. Published in the OpenAPI document, so every language must read it. */
 // eslint-disable-next-line no-control-regex -- control characters are exactly what is refused
-const PRINTABLE = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\p{Cs}]*$/u;
+const PRINTABLE = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/;
+/** Half of a surrogate pair. Checked apart from {@link PRINTABLE}: many languages' patterns lack `\p{Cs}`. */
+const BROKEN = /\p{Cs}/u;
 
 /** A short piece of free text. */
 export const text = (maxLength: number) =>
   z
     .string()
     .min(1)
-    .regex(PRINTABLE, 'must not contain control characters or broken characters')
+    .regex(PRINTABLE, 'must not contain control characters')
+    .refine((value) => !BROKEN.test(value), 'must not contain broken characters')
     // Characters as JSON Schema counts them; a string's length counts many a symbol twice.
     .refine((value) => lengthOf(value) <= maxLength, `must have at most ${maxLength} characters`)
     .meta({ maxLength });

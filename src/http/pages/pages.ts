@@ -5,7 +5,7 @@ import { wearAnswer } from '../../core/assessment/outlook.js';
 import { axlePicture } from '../../core/assessment/picture.js';
 import { toDay } from '../../core/calendar.js';
 import { AXLES, type Axle } from '../../core/vocabulary/terms.js';
-import { layout } from '../../render/pages/layout.js';
+import { layout, type Made } from '../../render/pages/layout.js';
 import { dueSoonPage, findPage, problemPage, signInPage } from '../../render/pages/others.js';
 import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
@@ -23,19 +23,20 @@ import { vehicleParams } from '../schemas.js';
 import { refuseForeignForm, sessionCookies, signInFailures } from './sessions.js';
 
 /**
- * Pages for people: rendered here, without a script. They are no part of the HTTP interface for programs, so the OpenAPI
- * document leaves them out; this is the list of them.
+ * Pages for people, rendered on the server without a script. They are not part of the API for programs, so the OpenAPI
+ * document leaves them out and lists none of these paths.
  */
 export const PAGES: ReadonlyMap<string, ReadonlySet<string>> = new Map([
   ['/', new Set(['GET', 'HEAD'])],
   ['/sign-in', new Set(['GET', 'HEAD', 'POST'])],
   ['/sign-out', new Set(['POST'])],
+  ['/vehicles/:vehicleId', new Set(['GET', 'HEAD'])],
   ['/sheets/:vehicleId', new Set(['GET', 'HEAD'])],
   ['/due-soon', new Set(['GET', 'HEAD'])],
   ['/pages.css', new Set(['GET', 'HEAD'])],
 ]);
 
-/** The pages that nobody needs to be signed in for. */
+/** Pages that need no session. */
 const OPEN = new Set(['/sign-in', '/sign-out', '/pages.css']);
 
 const POLICY =
@@ -76,8 +77,10 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   });
   await app.register(formbody);
   app.setErrorHandler(async (error, request, reply) => sendProblemPage(error, request, reply));
-  const send = (request: FastifyRequest, reply: FastifyReply, made: { title: string; main: string }) =>
-    reply.type('text/html; charset=utf-8').send(layout({ ...made, caller: request.caller ?? null }));
+  const send = (request: FastifyRequest, reply: FastifyReply, made: Made) =>
+    reply
+      .type('text/html; charset=utf-8')
+      .send(layout({ ...made, caller: request.caller ?? null, path: request.routeOptions.url }));
 
   app.get('/pages.css', hidden, async (request, reply) => {
     reply.header('cache-control', 'public, max-age=3600');
@@ -91,7 +94,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     async (request, reply) => {
       const next = ownPath(request.query.next);
       const said =
-        next === '/' ? null : 'Nobody is signed in here, or the session is over. Sign in to go on.';
+        next === '/' ? null : 'You are not signed in, or your session has expired. Sign in to go on.';
       return send(request, reply, signInPage(next, said));
     },
   );
@@ -112,11 +115,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       if (!key) {
         failures.note(request.ip);
         reply.code(401);
-        return send(
-          request,
-          reply,
-          signInPage(next, 'No such key, or it has been revoked. Paste it once more.'),
-        );
+        return send(request, reply, signInPage(next, 'That key is not valid. Check it and try again.'));
       }
       await sessions.begin(request, reply, key);
       return reply.redirect(next, 303);
@@ -136,15 +135,24 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       const asked = request.query.q || null;
       const found =
         asked === null ? [] : await store.vehicles.search(scopeOf(request.caller), asked, MOST_FOUND);
-      if (found.length === 1) return reply.redirect(`/sheets/${found[0]!.id}`, 303);
+      if (found.length === 1) return reply.redirect(`/vehicles/${found[0]!.id}`, 303);
       return send(request, reply, findPage(asked, found, MOST_FOUND));
     },
   );
 
-  app.get('/sheets/:vehicleId', { schema: { hide: true, params: vehicleParams } }, async (request, reply) => {
-    const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
-    return send(request, reply, sheetPage(sheet));
-  });
+  app.get(
+    '/vehicles/:vehicleId',
+    { schema: { hide: true, params: vehicleParams } },
+    async (request, reply) => {
+      const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
+      return send(request, reply, sheetPage(sheet));
+    },
+  );
+
+  // The sheet's address before it moved: bookmarks and printed links keep working.
+  app.get('/sheets/:vehicleId', { schema: { hide: true, params: vehicleParams } }, async (request, reply) =>
+    reply.redirect(`/vehicles/${encodeURIComponent(request.params.vehicleId)}`, 308),
+  );
 
   app.get('/due-soon', { schema: { hide: true, querystring: DueSoonForm } }, async (request, reply) => {
     const query = await readDueSoonQuery(store, request.query, today());
@@ -159,7 +167,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   async function sendProblemPage(error: unknown, request: FastifyRequest, reply: FastifyReply) {
     const { code, detail, errors = [], headers = {}, members } = describe(error);
     // A record that was merged into another: its sheet is the other's.
-    if (members?.vehicleId) return reply.redirect(`/sheets/${members.vehicleId}`, 303);
+    if (members?.vehicleId) return reply.redirect(`/vehicles/${members.vehicleId}`, 303);
     const { status, title } = PROBLEMS[code];
     if (status >= 500) request.log.error({ err: error }, 'page failed');
     const details = [

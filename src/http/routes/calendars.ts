@@ -87,7 +87,7 @@ export async function calendarSubscriptionRoutes(
         sha256(token),
         keepFor(request, answer),
       );
-      return sendAnswer(reply, answer(subscription)) as never;
+      return sendAnswer(request, reply, answer, subscription) as never;
     },
   );
 

@@ -34,10 +34,16 @@ const VehicleList = listOf(Vehicle, 'VehicleList');
 const VehiclePosition = z.tuple([z.int()]);
 
 const filters = {
-  registration: text(20)
-    .optional()
-    .meta({ description: 'The vehicles with this plate.', example: 'KR 4471' }),
-  vin: text(17).optional().meta({ description: 'The vehicle with this vehicle identification number.' }),
+  find: text(100).optional().meta({
+    description:
+      'Part of a registration, VIN or externalId. Letters and digits alone count, and case does not matter.',
+    example: '4471',
+  }),
+  registration: text(20).optional().meta({
+    description: 'The vehicles with this plate. Letters and digits alone count: `kr-4471` finds `KR 4471`.',
+    example: 'KR 4471',
+  }),
+  vin: text(30).optional().meta({ description: 'The vehicle with this vehicle identification number.' }),
   externalId: text(100)
     .optional()
     .meta({ description: 'The vehicle that the caller knows by this number.', example: 'FD-1007' }),
@@ -77,7 +83,7 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
       });
       const scope = scopeOf(request.caller);
       const vehicle = await store.vehicles.create(scope, request.body, keepFor(request, answer));
-      return sendAnswer(reply, answer(vehicle)) as never;
+      return sendAnswer(request, reply, answer, vehicle) as never;
     },
   );
 

@@ -105,7 +105,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         request.body,
         keepFor(request, answer),
       );
-      return sendAnswer(reply, answer(recorded)) as never;
+      return sendAnswer(request, reply, answer, recorded) as never;
     },
   );
 
@@ -189,7 +189,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         request.body,
         keepFor(request, answer),
       );
-      return sendAnswer(reply, answer(recorded)) as never;
+      return sendAnswer(request, reply, answer, recorded) as never;
     },
   );
 }

@@ -112,7 +112,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       refuseUrl(request.body);
       const answer = answerAt(201, 'webhook-endpoints');
       const made = await webhooks.create(scopeOf(request.caller), request.body, keepFor(request, answer));
-      return sendAnswer(reply, answer(made)) as never;
+      return sendAnswer(request, reply, answer, made) as never;
     },
   );
 
@@ -251,7 +251,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       const keep = keepFor(request, answer);
       const { endpointId } = request.params;
       const made = await webhooks.rotateSecret(scopeOf(request.caller), endpointId, overlapHours, keep);
-      return sendAnswer(reply, answer(made)) as never;
+      return sendAnswer(request, reply, answer, made) as never;
     },
   );
 
@@ -277,7 +277,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
       const queued = await webhooks.test(scopeOf(request.caller), request.params.endpointId, keep);
-      return sendAnswer(reply, answer(queued)) as never;
+      return sendAnswer(request, reply, answer, queued) as never;
     },
   );
 }
@@ -370,7 +370,7 @@ function deliveryRoutes(app: ZodServer, { store }: RouteContext): void {
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
       const queued = await webhooks.replay(scopeOf(request.caller), request.params.deliveryId, keep);
-      return sendAnswer(reply, answer(queued)) as never;
+      return sendAnswer(request, reply, answer, queued) as never;
     },
   );
 }

@@ -1,45 +1,83 @@
 import { html } from 'ghtml';
+import type { Role } from '../../core/vocabulary/terms.js';
 import type { Key } from '../../store/store.js';
 
 /** Everything of a page that is not its own. Every value is escaped, save for what comes from another template. */
 
-export interface Page {
+/** What a page's own template makes. */
+export interface Made {
   title: string;
-  /** HTML made by a template. */
+  /** HTML of the heading where it is more than the title. */
+  heading?: string;
+  /** HTML of the content under the heading. */
   main: string;
-  /** Who is signed in; null for nobody. */
-  caller: Pick<Key, 'name' | 'role' | 'fleets'> | null;
 }
 
-export function layout({ title, main, caller }: Page): string {
+export interface Page extends Made {
+  /** Who is signed in; null for nobody. */
+  caller: Pick<Key, 'name' | 'role' | 'fleets'> | null;
+  /** The path of the page, which marks it in the navigation. */
+  path?: string;
+}
+
+export function layout({ title, heading, main, caller, path = '' }: Page): string {
   return html`<!doctype html>
     <html lang="en">
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="color-scheme" content="light dark" />
         <title>${title} – Brake wear</title>
         <link rel="stylesheet" href="/pages.css" />
         <link rel="icon" href="data:," />
       </head>
       <body>
-        <a class="skip" href="#main">Skip to what the page says</a>
-        !${caller ? navigation(caller) : ''}
-        <main id="main" tabindex="-1">
-          <h1>${title}</h1>
-          !${main}
-        </main>
+        <a class="skip" href="#main">Skip to the content</a>
+        !${caller ? navigation(caller, path) : ''}
+        <main id="main" tabindex="-1">!${heading ?? html`<h1>${title}</h1>`} !${main}</main>
+        !${caller ? html`<footer class="closing" hidden>!${account(caller, path)}</footer>` : ''}
       </body>
     </html> `;
 }
 
-const navigation = ({ name, role, fleets }: NonNullable<Page['caller']>): string =>
-  html`<header>
-    <nav aria-label="Pages"><a href="/">Find a vehicle</a><a href="/due-soon">Due soon</a></nav>
-    <form method="post" action="/sign-out">
-      <span class="quiet">${name}, ${role}${fleets.length > 0 ? ` of ${fleets.join(', ')}` : ''}</span>
-      <button type="submit">Sign out</button>
-    </form>
+type Caller = NonNullable<Page['caller']>;
+type Link = readonly [path: string, words: string];
+
+const PAGES: readonly Link[] = [
+  ['/', 'Find'],
+  ['/due-soon', 'Due soon'],
+  ['/measure-first', 'Measure first'],
+];
+const WRITERS_PAGES: readonly Link[] = [
+  ['/vehicles/new', 'New vehicle'],
+  ['/import', 'Import'],
+];
+
+/** Whether a role may record visits and vehicles. */
+export const mayWrite = (role: Role): boolean => role !== 'fleet-manager';
+
+const link = ([path, words]: Link, current: string): string =>
+  html`<a href="${path}" !${path === current ? 'aria-current="page"' : ''}>${words}</a>`;
+
+const navigation = (caller: Caller, path: string): string =>
+  html`<header class="top">
+    <div class="site">
+      <nav aria-label="Pages">!${each(PAGES, (page) => link(page, path))}</nav>
+      !${account(caller, path)}
+    </div>
   </header>`;
+
+/** Shown at the top of a wide screen and at the bottom of a narrow one. */
+const account = ({ name, role, fleets }: Caller, path: string): string =>
+  html`<div class="links">
+    !${mayWrite(role) ? each(WRITERS_PAGES, (page) => link(page, path)) : ''}
+    <span class="soft"
+      >${name}, ${role.replace('-', ' ')}${fleets.length > 0 ? ` of ${fleets.join(', ')}` : ''}</span
+    >
+    <form class="inline" method="post" action="/sign-out">
+      <button class="plain" type="submit">Sign out</button>
+    </form>
+  </div>`;
 
 /** Rows, items, cells: HTML of each, one after the other. */
 export const each = <Item>(items: readonly Item[], render: (item: Item, index: number) => string): string =>
@@ -49,7 +87,7 @@ export const each = <Item>(items: readonly Item[], render: (item: Item, index: n
 export const list = (items: readonly string[]): string =>
   items.length === 0
     ? ''
-    : html`<ul>
+    : html`<ul class="plain">
         !${each(items, (item) => html`<li>${item}</li>`)}
       </ul>`;
 

@@ -5,26 +5,20 @@ import type { DueAxle, DueSoonQuery } from '../../store/store.js';
 import { inWords } from '../../core/rounding.js';
 import { vehicleName } from '../names.js';
 import { axleInWords, DISCLAIMER, sourceInWords } from '../wearWords.js';
-import { each } from './layout.js';
+import { each, type Made } from './layout.js';
 import { percent } from './sheet.js';
 import { dataTable } from './table.js';
 
 /** The short pages: signing in, finding a vehicle, what is due, and what went wrong. */
 
-interface Made {
-  title: string;
-  main: string;
-}
-
 /** @param said what went wrong, or why it is asked again; null for neither */
 export function signInPage(next: string, said: string | null): Made {
   const main = html`!${said === null ? '' : html`<p class="strong" role="alert">${said}</p>`}
-    <form method="post" action="/sign-in">
+    <form class="narrow" method="post" action="/sign-in">
       <input type="hidden" name="next" value="${next}" />
-      <p>
+      <p class="field">
         <label for="key">Key</label>
         <input
-          class="wide"
           id="key"
           name="key"
           type="password"
@@ -35,21 +29,21 @@ export function signInPage(next: string, said: string | null): Made {
         />
       </p>
       <p id="key-help">
-        Paste the key that your workshop’s owner made for you. It is kept nowhere in this browser; you stay
+        Paste the key that the owner of your workshop made for you. The browser does not keep it; you stay
         signed in for twelve hours, or until you sign out.
       </p>
-      <p><button type="submit">Sign in</button></p>
+      <p class="field"><button class="main" type="submit">Sign in</button></p>
     </form>`;
   return { title: 'Sign in', main };
 }
 
 export function findPage(asked: string | null, found: readonly Vehicle[], most: number): Made {
   const main = html`<form method="get" action="/" role="search" class="fields">
-      <p>
+      <p class="field">
         <label for="q">Registration, VIN or number</label>
         <input id="q" name="q" type="search" value="${asked ?? ''}" autocomplete="off" required />
       </p>
-      <p><button type="submit">Find</button></p>
+      <p class="field"><button class="main" type="submit">Find</button></p>
     </form>
     !${asked === null ? '' : results(asked, found, most)}`;
   return { title: 'Find a vehicle', main };
@@ -67,7 +61,7 @@ function results(asked: string, found: readonly Vehicle[], most: number): string
       [
         {
           head: 'Vehicle',
-          cell: (vehicle) => html`<a href="/sheets/${vehicle.id}">${vehicleName(vehicle)}</a>`,
+          cell: (vehicle) => html`<a href="/vehicles/${vehicle.id}">${vehicleName(vehicle)}</a>`,
           raw: true,
         },
         { head: 'VIN', cell: ({ vin }) => vin ?? 'not known' },
@@ -94,25 +88,25 @@ export function dueSoonPage({ query, items, total, unassessedCount }: DueList): 
   const left =
     total > items.length ? ` The first ${items.length} are shown; narrow the list to see the others.` : '';
   const main = html`<form method="get" action="/due-soon" class="fields on-screen">
-      <p>
+      <p class="field">
         <label for="withinDays">Within days</label>
         <input id="withinDays" name="withinDays" inputmode="numeric" size="6" value="${withinDays}" />
       </p>
-      <p>
+      <p class="field">
         <label for="chance">Chance of at least</label>
         <input id="chance" name="chance" inputmode="decimal" size="6" value="${chance}" />
       </p>
-      <p>
+      <p class="field">
         <label for="fleet">Fleet</label> <input id="fleet" name="fleet" size="16" value="${fleet ?? ''}" />
       </p>
-      <p>
+      <p class="field">
         <label for="axle">Axle</label>
         <select id="axle" name="axle">
           <option value="">any</option>
           !${each(AXLES, (name) => html`<option value="${name}" !${name === axle ? ' selected' : ''}>${axleInWords(name)}</option>`)}
         </select>
       </p>
-      <p><button type="submit">Show</button></p>
+      <p class="field"><button class="main" type="submit">Show</button></p>
     </form>
     <p role="status">
       On ${today}, for ${of.filter((part) => part !== null).join(', ')}: ${total}
@@ -136,7 +130,7 @@ function dueTable(items: readonly DueAxle[]): string {
     [
       {
         head: 'Vehicle',
-        cell: (due) => html`<a href="/sheets/${due.vehicleId}">${vehicleName(due)}</a>`,
+        cell: (due) => html`<a href="/vehicles/${due.vehicleId}">${vehicleName(due)}</a>`,
         raw: true,
       },
       { head: 'Fleet', cell: ({ fleet }) => fleet ?? 'none' },
@@ -164,6 +158,6 @@ function dueTable(items: readonly DueAxle[]): string {
 export function problemPage(title: string, details: readonly string[], instance: string): Made {
   const main = html`<div role="alert">!${each(details, (detail) => html`<p>${detail}</p>`)}</div>
     <p><a href="/">Find a vehicle</a></p>
-    <p class="quiet">The log knows this as ${instance}.</p>`;
+    <p class="small soft">In the log this is ${instance}.</p>`;
   return { title, main };
 }

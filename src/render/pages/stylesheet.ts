@@ -1,68 +1,205 @@
 /**
- * The one stylesheet of the pages: black on white, with room on a phone and on paper. No colour says anything by itself.
+ * The one stylesheet of the pages. Ink is for what was measured and accent for what is forecast; urgency shows as weight
+ * of ink, never as a colour. Sizes on screen are in rem of 16 px, on paper in points.
+ *
+ * From 960 px up a part's chart and numbers stand side by side. The wide chart needs 720 px: it is shown alone from
+ * 752 px and beside its numbers from 1160 px; in between and on phones the narrow one is.
  */
 export const STYLESHEET = `
-:root { --ink: #111; --line: #555; --pale: #f1f1f1; }
+:root {
+  color-scheme: light dark;
+  --paper: #ffffff; --ink: #15151a; --soft: #4c4c58; --rule: #7d7d89; --hair: #d8d8df; --wash: #f3f3f6;
+  --accent: #45349e; --on-accent: #ffffff; --fan-50: #968bd4; --fan-80: #dcd8f4; --focus: var(--accent);
+}
+@media screen and (prefers-color-scheme: dark) {
+  :root {
+    --paper: #121216; --ink: #f2f2f5; --soft: #bdbdc8; --rule: #83838f; --hair: #36363f; --wash: #1d1d23;
+    --accent: #bcb3ff; --on-accent: #121216; --fan-50: #655aae; --fan-80: #322c58;
+  }
+}
 * { box-sizing: border-box; }
-html { font: 16px/1.45 system-ui, sans-serif; color: var(--ink); background: #fff; -webkit-text-size-adjust: 100%; }
-body { margin: 0 auto; max-width: 62rem; padding: 0 1rem 2rem; }
-a { color: inherit; text-underline-offset: 0.15em; }
-:focus-visible { outline: 3px solid #000; outline-offset: 2px; }
+[hidden] { display: none; }
+html { font: 100%/1.4 -apple-system, "Segoe UI", Roboto, "Noto Sans", "Helvetica Neue", Arial, "Liberation Sans", "DejaVu Sans", system-ui, sans-serif; font-variant-numeric: tabular-nums; color: var(--ink); background: var(--paper); -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
+body { margin: 0; }
+.site, main, .closing { max-width: 1200px; margin: 0 auto; padding: 0 16px; }
+main { padding-bottom: 32px; }
+main:focus { outline: none; }
+a { color: var(--accent); text-underline-offset: 0.18em; text-decoration-thickness: 1px; }
+a:hover { text-decoration-thickness: 2px; }
+:focus-visible { outline: 3px solid var(--focus); outline-offset: 2px; }
 .skip { position: absolute; left: -100rem; }
-.skip:focus { position: static; }
-header { display: flex; flex-wrap: wrap; gap: 0.5rem 1.25rem; align-items: center; padding: 0.75rem 0; border-bottom: 2px solid var(--ink); }
-header nav { display: flex; flex-wrap: wrap; gap: 0.5rem 1.25rem; }
-header form { margin-left: auto; display: flex; flex-wrap: wrap; gap: 0.25rem 0.75rem; align-items: center; }
-h1 { font-size: 1.5rem; line-height: 1.2; margin: 1rem 0 0.5rem; overflow-wrap: anywhere; }
-h2 { font-size: 1.2rem; margin: 1.75rem 0 0.5rem; border-bottom: 1px solid var(--line); }
-h3 { font-size: 1rem; margin: 1.25rem 0 0.25rem; }
-p, ul, ol, dl, table, figure, form { margin: 0.5rem 0; }
-li { margin: 0.25rem 0; }
-label { display: block; font-weight: 600; }
-input, select, button { font: inherit; color: inherit; padding: 0.4rem 0.6rem; border: 1px solid var(--ink); border-radius: 0; background: #fff; max-width: 100%; }
-button { font-weight: 600; cursor: pointer; background: var(--pale); }
-.fields { display: flex; flex-wrap: wrap; gap: 0.75rem 1rem; align-items: end; }
-.wide { width: 32rem; }
-dl.facts { display: grid; grid-template-columns: max-content 1fr; gap: 0.1rem 1rem; }
-dl.facts dt { font-weight: 600; }
-dl.facts dd { margin: 0; overflow-wrap: anywhere; }
-.scroll { overflow-x: auto; }
-table { border-collapse: collapse; font-size: 0.9rem; }
-caption { text-align: left; font-weight: 600; padding: 0.25rem 0; }
-th, td { border: 1px solid var(--line); padding: 0.25rem 0.4rem; text-align: left; vertical-align: top; overflow-wrap: break-word; }
-thead th { background: var(--pale); }
-.number { text-align: right; white-space: nowrap; }
+.skip:focus { position: static; display: inline-block; padding: 12px 16px; }
+
+/* Navigation */
+.top { border-bottom: 1px solid var(--hair); }
+.site { display: flex; justify-content: space-between; align-items: stretch; gap: 0 24px; }
+.site nav, .links { display: flex; flex-wrap: wrap; gap: 0 20px; align-items: stretch; }
+.site a, .links a { display: flex; align-items: center; min-height: 48px; }
+.site nav a { color: var(--ink); text-decoration: none; border-bottom: 3px solid transparent; border-top: 3px solid transparent; }
+.site nav a:hover { border-bottom-color: var(--rule); }
+.site nav a[aria-current] { font-weight: 700; border-bottom-color: var(--ink); }
+.links { font-size: 0.875rem; align-items: center; }
+.site .links a { color: var(--ink); text-decoration: none; }
+.site .links a:hover { text-decoration: underline; }
+.site .links { display: none; }
+.closing { border-top: 1px solid var(--hair); margin-top: 16px; }
+.closing[hidden] { display: block; }
+form.inline { display: inline-flex; }
+button.plain { font: inherit; color: var(--accent); background: none; border: 0; padding: 0; min-height: 48px; text-decoration: underline; text-underline-offset: 0.18em; cursor: pointer; }
+.site button.plain { color: var(--ink); text-decoration: none; }
+.site button.plain:hover { text-decoration: underline; }
+
+/* Type */
+h1 { font-size: 2rem; line-height: 1.15; margin: 20px 0 0; overflow-wrap: anywhere; }
+h2 { font-size: 1.375rem; line-height: 1.25; margin: 0 0 8px; }
+h3 { font-size: 1rem; line-height: 1.3; margin: 16px 0 4px; }
+p, ul, ol, dl, table, figure, form { margin: 8px 0; }
+.under { margin: 0; }
+.soft { color: var(--soft); }
+.small { font-size: 0.875rem; line-height: 1.4; }
+.strong { font-weight: 700; }
+.keep { white-space: nowrap; }
+.count { font-weight: 400; color: var(--soft); }
+section.part { border-top: 2px solid var(--ink); margin-top: 32px; padding-top: 12px; }
+
+/* Buttons and fields */
+.button, button.main { display: inline-flex; align-items: center; justify-content: center; min-height: 52px; padding: 0 24px; border: 0; border-radius: 4px; background: var(--accent); color: var(--on-accent); font: inherit; font-weight: 700; text-decoration: none; cursor: pointer; }
+.button:hover, button.main:hover { text-decoration: underline; }
+label, legend, .label { display: block; font-weight: 700; padding: 0; margin-bottom: 4px; }
+fieldset { border: 0; margin: 16px 0; padding: 0; min-width: 0; }
+input, select, textarea { font: inherit; color: var(--ink); background: var(--paper); width: 100%; max-width: 100%; min-height: 52px; padding: 0 12px; border: 1px solid var(--rule); border-radius: 4px; }
+textarea { padding: 12px; }
+.field { margin: 16px 0; min-width: 0; }
+.hint { display: block; font-weight: 400; font-size: 0.875rem; color: var(--soft); }
+.fields { display: grid; grid-template-columns: repeat(auto-fit, minmax(136px, 1fr)); gap: 16px; align-items: end; margin: 16px 0; }
+.fields .field { margin: 0; }
+.with-unit { display: flex; gap: 8px; align-items: center; }
+.with-unit > :last-child { flex: 0 0 auto; width: auto; }
+.narrow { max-width: 560px; }
+.with-button { display: flex; gap: 8px; max-width: 640px; }
+.with-button input { flex: 1 1 auto; min-width: 0; }
+.measure { display: grid; grid-template-columns: 1fr 108px 40px; gap: 0 12px; align-items: center; padding: 8px 0; border-bottom: 1px solid var(--hair); }
+.measure label { margin: 0; }
+.measure input { text-align: right; font-weight: 700; font-size: 1.25rem; }
+.four { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 8px; }
+.four label { font-weight: 400; font-size: 0.875rem; color: var(--soft); }
+.four input { padding: 0 8px; text-align: center; }
+.choice { display: flex; align-items: center; gap: 16px; min-height: 48px; margin: 0; border-bottom: 1px solid var(--hair); font-weight: 400; }
+.choice input { width: 28px; min-width: 28px; height: 28px; min-height: 28px; margin: 0; accent-color: var(--accent); }
+.radios { display: grid; grid-template-columns: repeat(auto-fit, minmax(88px, 1fr)); gap: 8px; }
+.radios .choice { border: 1px solid var(--rule); border-radius: 4px; min-height: 52px; padding: 0 12px; gap: 12px; }
+.wrong { border-left: 8px solid var(--ink); padding-left: 12px; }
+.wrong input, .wrong select, .wrong textarea { border: 3px solid var(--ink); }
+.wrong .error { font-weight: 700; margin: 4px 0 0; grid-column: 1 / -1; }
+
+/* What opens */
+details { border-top: 1px solid var(--hair); }
+summary { display: flex; align-items: baseline; gap: 12px; min-height: 48px; padding: 12px 0; cursor: pointer; font-weight: 700; list-style: none; }
+summary::-webkit-details-marker { display: none; }
+summary::before { content: "+" / ""; flex: 0 0 14px; font-weight: 400; font-size: 1.25rem; line-height: 1; color: var(--accent); }
+details[open] > summary::before { content: "–" / ""; }
+summary .hint { display: inline; }
+
+/* Advice */
+.advice { border-left: 2px solid var(--rule); padding: 10px 12px 12px 14px; margin: 12px 0 0; }
+.advice header { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 12px; font-size: 0.9375rem; }
+.advice h2 { font-size: 0.9375rem; margin: 0; }
+.advice .what { font-size: 1.125rem; line-height: 1.22; font-weight: 700; margin: 4px 0; }
+.advice p { font-size: 0.9375rem; line-height: 1.36; margin: 4px 0 0; }
+.advice.filled .what, .advice.thick .what { font-size: 1.375rem; }
+.advice.filled { background: var(--ink); color: var(--paper); border-left: 0; padding-left: 16px; --focus: var(--paper); }
+.advice.filled a { color: inherit; }
+.advice.thick { border-left: 8px solid var(--ink); background: var(--wash); }
+.advice.dashed { border-left: 3px dashed var(--ink); }
+.refused { background: var(--ink); color: var(--paper); padding: 16px; margin: 16px 0; --focus: var(--paper); }
+.refused a { color: inherit; font-weight: 700; display: inline-block; padding: 8px 0; }
+.refused h2, .refused p, .refused ul { margin: 0; }
+.refused ul { padding: 0; list-style: none; }
+
+/* Tables and lists */
+table { border-collapse: collapse; width: 100%; font-size: 0.9375rem; line-height: 1.3; }
+caption { text-align: left; padding: 0 0 8px; font-size: 0.875rem; color: var(--soft); }
+caption strong { font-size: 1rem; color: var(--ink); }
+th, td { text-align: left; vertical-align: baseline; padding: 8px 12px 8px 0; border-bottom: 1px solid var(--hair); font-weight: 400; }
+th:last-child, td:last-child { padding-right: 0; }
+thead th { font-size: 0.8125rem; color: var(--soft); vertical-align: bottom; border-bottom-color: var(--rule); padding-top: 0; padding-bottom: 6px; }
+.number { text-align: right; }
 .date { white-space: nowrap; }
-table.by-hand { width: 100%; table-layout: fixed; }
-table.by-hand td { height: 2.1rem; }
-figure { border: 1px solid var(--line); }
-figure svg { display: block; min-width: 600px; max-width: 760px; width: 100%; height: auto; }
-.strong { border: 2px solid var(--ink); padding: 0.5rem 0.75rem; }
-.strong p, .strong ul { margin: 0.25rem 0; }
-.quiet { font-size: 0.85rem; }
-.source { font-size: 0.85rem; }
-@media (max-width: 40rem) {
+tr.governs > * { font-weight: 700; }
+td small, th small { display: block; font-size: 0.8125rem; font-weight: 400; color: var(--soft); white-space: nowrap; }
+dl.facts { display: grid; grid-template-columns: max-content 1fr; gap: 4px 16px; font-size: 0.9375rem; }
+dl.facts dt { color: var(--soft); }
+dl.facts dd { margin: 0; overflow-wrap: anywhere; }
+ul.items { list-style: none; padding: 0; margin: 0; }
+ul.items > li { padding: 10px 0; border-bottom: 1px solid var(--hair); }
+.name { font-weight: 700; color: var(--ink); }
+ul.checks { list-style: none; padding: 0; margin: 8px 0 16px; }
+ul.checks li { position: relative; padding: 0 0 0 26px; margin: 8px 0; break-inside: avoid; }
+ul.checks li::before { content: "" / ""; position: absolute; left: 0; top: 4px; width: 14px; height: 14px; border: 2px solid var(--ink); }
+ul.checks li.stop::before { background: var(--ink); }
+ul.checks li.note::before { width: 8px; height: 8px; left: 3px; top: 7px; border-width: 1px; border-radius: 50%; }
+ul.checks .do { font-weight: 700; margin: 0; line-height: 1.3; }
+ul.checks .because { font-size: 0.875rem; line-height: 1.35; color: var(--soft); margin: 0; }
+ul.plain { padding-left: 20px; }
+.columns { columns: 1; }
+.scroll { overflow-x: auto; }
+
+@media (max-width: 751px) {
   table.stacked thead { position: absolute; left: -100rem; }
   table.stacked, table.stacked caption, table.stacked tbody, table.stacked tr, table.stacked th, table.stacked td { display: block; width: 100%; }
-  table.stacked tr { border: 1px solid var(--line); margin: 0 0 0.5rem; }
-  table.stacked th, table.stacked td { border: 0; text-align: left; white-space: normal; padding: 0.1rem 0.4rem; }
-  table.stacked td::before { content: attr(data-label) ": "; font-weight: 600; }
-  table.by-hand { font-size: 0.75rem; }
-  th, td { padding: 0.2rem; }
+  table.stacked tr { border-bottom: 1px solid var(--hair); padding: 10px 0; }
+  table.stacked th, table.stacked td { border: 0; text-align: left; white-space: normal; padding: 1px 0; }
+  table.stacked td::before { content: attr(data-label) ": "; color: var(--soft); }
+}
+
+/* Charts: they carry the light colours themselves */
+.chart { margin: 12px -8px 4px; }
+.chart svg { display: block; font-family: inherit; }
+.chart .ink { fill: var(--ink); } .chart .ink-line { stroke: var(--ink); }
+.chart .soft-text { fill: var(--soft); } .chart .rule-line { stroke: var(--rule); } .chart .hair-line { stroke: var(--hair); }
+.chart .paper { fill: var(--paper); } .chart .paper-line { stroke: var(--paper); }
+.chart .accent { fill: var(--accent); } .chart .accent-line { stroke: var(--accent); }
+.chart .fan-50 { fill: var(--fan-50); } .chart .fan-80 { fill: var(--fan-80); }
+.chart .hatch { stroke: var(--hair); }
+.chart.none { margin: 12px 0; border-left: 3px dashed var(--ink); padding: 4px 0 4px 12px; }
+
+@media (min-width: 752px) {
+  .site, main, .closing { padding-left: 32px; padding-right: 32px; }
+  main { padding-bottom: 48px; }
+  h1 { font-size: 2.5rem; }
+  .advice { margin-top: 16px; padding: 16px 20px 16px 18px; }
+  .advice .what { font-size: 1.375rem; }
+  .advice.filled .what, .advice.thick .what { font-size: 1.625rem; }
+  .chart { margin-left: 0; margin-right: 0; }
+  .columns { columns: 2; column-gap: 48px; }
+}
+@media (min-width: 960px) {
+  .site .links { display: flex; }
+  .closing[hidden] { display: none; }
+  .two { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 32px; }
+  .two > .advice { margin-bottom: 0; }
+  .two.apart { gap: 0 48px; }
 }
 @media print {
-  @page { size: A4; margin: 11mm; }
-  html { font-size: 9pt; line-height: 1.35; }
-  body { max-width: none; padding: 0; }
-  header, .skip, .on-screen { display: none; }
-  a { text-decoration: none; }
+  @page { size: A4; margin: 11mm 10mm 12mm; }
+  html { font-size: 9pt; line-height: 1.3; --soft: #333333; --rule: #666666; --hair: #bbbbbb; --accent: #15151a; --fan-50: #9a9a9a; --fan-80: #d6d6d6; }
+  .site, main, .closing { max-width: none; padding: 0; margin: 0; }
+  .top, .closing[hidden], .skip, .on-screen { display: none; }
+  a { color: inherit; text-decoration: none; }
+  h1 { font-size: 17pt; margin: 0; }
+  h2 { font-size: 12pt; margin: 0 0 2pt; }
   h2, h3, caption { break-after: avoid; }
-  tr, figure, .strong { break-inside: avoid; }
+  section.part { border-top-width: 1.5pt; margin-top: 6pt; padding-top: 3pt; }
+  table { font-size: 8.5pt; break-inside: avoid; margin: 3pt 0; }
+  tr, figure, .advice, li { break-inside: avoid; }
   thead { display: table-header-group; }
-  thead th { background: none; }
-  .scroll { overflow: visible; }
-  figure { border: 0; }
-  figure svg { min-width: 0; width: 118mm; }
-  table.by-hand td { height: 8mm; }
+  caption { font-size: 8pt; padding: 2pt 0 1pt; }
+  caption strong { font-size: 10pt; }
+  th, td { padding: 3pt 6pt 3pt 0; border-bottom-color: #666666; }
+  thead th { font-size: 8pt; padding-bottom: 1pt; }
+  td small, th small { font-size: 8pt; display: inline; }
+  .small, .hint { font-size: 8pt; }
+  .two { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 5mm; }
+  .columns { columns: 2; column-gap: 6mm; }
 }
 `;

@@ -1,0 +1,126 @@
+import { parseArgs } from 'node:util';
+import { streams } from '../seed/random.js';
+import { recordOf } from '../src/core/assessment/record.js';
+import { groupOf, STARTING, type KnownExperience } from '../src/core/assessment/whichExperience.js';
+import { fitExperience } from '../src/core/forecast/fit.js';
+import type { History } from '../src/core/history.js';
+import { isWorker, serveJobs, shareOut } from '../src/processes.js';
+import { resultKeeper } from './keeper.js';
+import { writeSection } from './markdown.js';
+import { wholeNumber } from './options.js';
+import { simulateShop } from './shopHistory.js';
+import { wholeShopReport } from './wholeShopReport.js';
+import { forecastShop, type ShopCase } from './wholeShopScores.js';
+
+/**
+ * Scores the service's forecasts in one shop that has everything at once: used cars, sets replaced elsewhere or without
+ * a word, slides that begin to stick, standstills, wrong odometers (`bench/shopLife.ts`, `bench/shopHistory.ts`). Each
+ * is held against the day on which the set now fitted would reach its limit if left alone, beside the same truth with
+ * everything recorded, and scored by kind of hidden truth.
+ *
+ *   npm run bench:whole-shop -- [--vehicles 600] [--experience 0,10,100] [--seed 1] [--fresh] [--write]
+ *
+ * `--experience` is the number of other vehicles of the shop, under way, that it has learned from; 0 has the starting
+ * values. The vehicles forecast are shared out over several shops, each with a fit of its own. Finished pieces are kept
+ * in data/whole-shop for as long as the code stays the same; `--fresh` does them anew. `--write` puts the tables into
+ * docs/calibration.md.
+ */
+
+/** Vehicles that one piece of the work forecasts. */
+const PIECE = 50;
+/** Pieces with the same experience share a fit. */
+const MOST_FITS = 3;
+
+export interface ShopJob {
+  experience: number;
+  vehicles: number;
+  seed: number;
+  piece: number;
+}
+
+export interface ShopResult {
+  cases: ShopCase[];
+  fitMs: number;
+  outlookMs: number;
+}
+
+/** Vehicles learned from have seeds of their own, one to a fit. */
+const learnSeed = (seed: number, fit: number): number => 1_000 * seed + 1 + fit;
+
+const fitted = new Map<string, KnownExperience>();
+
+/** What a shop has learned from so many vehicles, each seen up to one of its visits. */
+function experienceFrom(vehicles: number, seed: number): KnownExperience {
+  if (vehicles === 0) return STARTING;
+  const key = `${vehicles} ${seed}`;
+  const known = fitted.get(key);
+  if (known) return known;
+  const cuts = streams(seed + 500_000, vehicles);
+  const records = simulateShop(vehicles, seed).map(({ history }, index) => {
+    const { vehicle, visits }: History = history;
+    const seen = { vehicle, visits: visits.slice(0, cuts[index]!.whole(1, Math.max(1, visits.length))) };
+    return recordOf(seen, groupOf(vehicle));
+  });
+  const made = { version: 1, fitted: fitExperience(records) };
+  fitted.set(key, made);
+  return made;
+}
+
+function work({ experience, vehicles, seed, piece }: ShopJob): ShopResult {
+  const fleet = simulateShop(vehicles, seed).slice(piece * PIECE, (piece + 1) * PIECE);
+  const [known, fitMs] = timed(() => experienceFrom(experience, learnSeed(seed, piece % MOST_FITS)));
+  const [cases, outlookMs] = timed(() => forecastShop(fleet, known));
+  const numbered = cases.map((each) => ({ ...each, vehicle: each.vehicle + piece * PIECE }));
+  return { cases: numbered, fitMs, outlookMs };
+}
+
+/** Processor time rather than time on the clock, so that what else runs beside the bench does not matter. */
+function timed<Value>(act: () => Value): [value: Value, ms: number] {
+  const before = process.cpuUsage();
+  const value = act();
+  const { user, system } = process.cpuUsage(before);
+  return [value, (user + system) / 1000];
+}
+
+async function main(): Promise<void> {
+  const { values } = parseArgs({
+    options: {
+      vehicles: { type: 'string', default: '600' },
+      experience: { type: 'string', default: '0,10,100' },
+      seed: { type: 'string', default: '1' },
+      fresh: { type: 'boolean', default: false },
+      write: { type: 'boolean', default: false },
+    },
+  });
+  const vehicles = wholeNumber('vehicles', values.vehicles);
+  const seed = wholeNumber('seed', values.seed);
+  const experiences = values.experience.split(',').map((value) => wholeNumber('experience', value, 0));
+  const keeper = resultKeeper<ShopJob, ShopResult>('data/whole-shop', import.meta.dirname);
+  const jobs = experiences.flatMap((experience) =>
+    Array.from({ length: Math.ceil(vehicles / PIECE) }, (_, piece) => ({
+      experience,
+      vehicles,
+      seed,
+      piece,
+    })),
+  );
+  const finished: { job: ShopJob; result: ShopResult }[] = [];
+  const waiting = jobs.filter((job) => {
+    const kept = values.fresh ? null : keeper.find(job);
+    if (kept) finished.push({ job, result: kept });
+    return !kept;
+  });
+  await shareOut<ShopJob, ShopResult>(import.meta.filename, waiting, (job, result) => {
+    keeper.keep(job, result);
+    finished.push({ job, result });
+    process.stderr.write(
+      `${finished.length} of ${jobs.length}: experience ${job.experience}, piece ${job.piece + 1}, fit ${(result.fitMs / 1000).toFixed(1)} s, ${result.cases.length} forecasts ${(result.outlookMs / 1000).toFixed(1)} s\n`,
+    );
+  });
+  const text = wholeShopReport({ vehicles, experiences, seed }, finished);
+  console.log(text);
+  if (values.write) writeSection('whole-shop', text);
+}
+
+if (isWorker) serveJobs(work);
+else await main();

@@ -1,0 +1,37 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import process from 'node:process';
+import { fileURLToPath } from 'node:url';
+
+/**
+ * Runs before `npm start` and the commands: builds the program where there is no build yet. An existing build is run as
+ * it is, so a production install needs no compiler; after changing or updating the source, run `npm run build`.
+ */
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+
+function findCompiler() {
+  try {
+    return createRequire(import.meta.url).resolve('typescript/bin/tsc');
+  } catch {
+    return null;
+  }
+}
+
+if (!existsSync(join(root, 'dist/src/main.js'))) {
+  const compiler = findCompiler();
+  if (compiler === null) {
+    process.stderr.write(
+      'There is no build in dist, and the compiler is not installed. Run `npm ci && npm run build` first.\n',
+    );
+    process.exit(1);
+  }
+  const { status } = spawnSync(process.execPath, [compiler, '-p', 'tsconfig.build.json'], {
+    cwd: root,
+    // stdout belongs to the command that follows: `keys -- create` prints the key alone.
+    stdio: ['ignore', 2, 2],
+  });
+  if (status !== 0) process.exit(1);
+}

@@ -1,0 +1,138 @@
+import { execFileSync } from 'node:child_process';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ask, killServer, startServer } from '../../bench/serverProcess.js';
+import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
+
+/**
+ * An install without development packages, made from the lock file in a folder of its own. The driver's own install runs
+ * where REAL_INSTALL=1 asks for it, as in CI; elsewhere the driver that was compiled for the tests is copied, to save
+ * the 90 seconds.
+ */
+const RUNS_INSTALL_SCRIPTS = process.env.REAL_INSTALL === '1';
+const DRIVER = 'node_modules/better-sqlite3/build/Release/better_sqlite3.node';
+
+let folder: string;
+let program: string;
+let file: string;
+let installOutput: string;
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'brake-wear-install-'));
+  program = join(folder, 'program');
+  file = join(folder, 'data', 'brakes.sqlite');
+  for (const part of ['package.json', 'package-lock.json', 'scripts', 'migrations', 'dist']) {
+    cpSync(part, join(program, part), { recursive: true });
+  }
+  const flags = RUNS_INSTALL_SCRIPTS ? [] : ['--ignore-scripts'];
+  installOutput = run('npm', ['ci', '--omit=dev', '--prefer-offline', '--no-audit', '--no-fund', ...flags]);
+  if (!RUNS_INSTALL_SCRIPTS) {
+    mkdirSync(join(program, DRIVER, '..'), { recursive: true });
+    cpSync(DRIVER, join(program, DRIVER));
+  }
+}, 600_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }), 120_000);
+
+/** What a command prints, warnings included. */
+function run(command: string, args: string[], env: NodeJS.ProcessEnv = {}): string {
+  const script = [command, ...args].map((part) => `'${part}'`).join(' ');
+  return execFileSync('sh', ['-c', `${script} 2>&1`], {
+    cwd: program,
+    encoding: 'utf8',
+    env: { ...process.env, DATABASE_FILE: file, ...env },
+  });
+}
+
+describe('a production install', () => {
+  it('prints no warning, and holds no development package', () => {
+    expect(installOutput).not.toMatch(/warn/i);
+    for (const name of ['typescript', 'lib-r-math.js', 'vitest'])
+      expect(existsSync(join(program, 'node_modules', name)), name).toBe(false);
+  });
+
+  it('creates a key, serves a wear answer, refits and backs up from the existing build', async () => {
+    const key = run('npm', [
+      'run',
+      '--silent',
+      'keys',
+      '--',
+      'create',
+      '--role',
+      'owner',
+      '--name',
+      'a',
+    ]).trim();
+    expect(key).toMatch(/^bws_[\w-]{43}$/);
+    const server = startServer(file, { main: join(program, 'dist/src/main.js') });
+    try {
+      const address = await server.listening;
+      const post = async (path: string, body: object): Promise<{ id: string }> => {
+        const { status, text } = await ask(address, key, path, {
+          method: 'POST',
+          headers: { 'content-type': 'application/json' },
+          body: JSON.stringify(body),
+        });
+        expect([status, text]).toEqual([201, expect.anything()]);
+        return JSON.parse(text);
+      };
+      const { id } = await post('/v1/vehicles', vehicleBody());
+      await post(`/v1/vehicles/${id}/visits`, visitBody('2025-03-03', 39_000, fourPads([8, 8, 8, 8])));
+      await post(`/v1/vehicles/${id}/visits`, visitBody('2026-03-02', 61_000, fourPads([6, 6, 6, 6])));
+      const { status, text } = await ask(address, key, `/v1/vehicles/${id}/wear`);
+      expect(status).toBe(200);
+      expect(JSON.parse(text).axles[0].replacement.date.median).toMatch(/^20\d\d-/);
+      expect(run('npm', ['run', '--silent', 'refit'])).toMatch(/^fitted version 1\n$/);
+      expect(run('npm', ['run', '--silent', 'backup', '--', join(folder, 'copy.sqlite')])).toMatch(/whole/);
+    } finally {
+      await killServer(server);
+    }
+  });
+
+  it('says what to do where there is no build and no compiler', () => {
+    const bare = join(folder, 'bare');
+    for (const part of ['package.json', 'scripts']) {
+      cpSync(part, join(bare, part), { recursive: true });
+    }
+    const attempt = () => execFileSync('npm', ['start', '--silent'], { cwd: bare, stdio: 'pipe' });
+    expect(attempt).toThrow(/There is no build in dist, and the compiler is not installed\. Run /);
+  });
+});
+
+describe('the first start after an install with the compiler', () => {
+  it('builds once, and prints the key alone; a later start runs that build', () => {
+    const fresh = join(folder, 'fresh');
+    for (const part of [
+      'package.json',
+      'scripts',
+      'migrations',
+      'tsconfig.json',
+      'tsconfig.build.json',
+      'src',
+    ])
+      cpSync(part, join(fresh, part), { recursive: true });
+    // The program alone, without benches: half the time to build.
+    const options = JSON.parse(readFileSync('tsconfig.build.json', 'utf8'));
+    writeFileSync(join(fresh, 'tsconfig.build.json'), JSON.stringify({ ...options, include: ['src'] }));
+    symlinkSync(resolve('node_modules'), join(fresh, 'node_modules'));
+    const create = (name: string) =>
+      execFileSync('npm', ['run', '--silent', 'keys', '--', 'create', '--role', 'owner', '--name', name], {
+        cwd: fresh,
+        encoding: 'utf8',
+        env: { ...process.env, DATABASE_FILE: join(folder, 'fresh.sqlite') },
+      });
+    expect(create('first')).toMatch(/^bws_[\w-]{43}\n$/);
+    // Another build would write this file anew.
+    writeFileSync(join(fresh, 'dist/src/commands/keys.js'), 'console.log("the existing build");');
+    expect(create('second')).toBe('the existing build\n');
+  });
+});
