@@ -181,7 +181,7 @@ export interface paths {
         };
         /**
          * Read what a visit still lacks
-         * @description What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; torques not recorded or outside their specification; work on one side only; no road test. It blocks nothing, and an empty list does not call the vehicle safe.
+         * @description What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that nobody acted on; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test. What another visit within a week puts right is not open. It blocks nothing, and an empty list does not call the vehicle safe.
          */
         get: operations["getOpenPoints"];
         put?: never;
@@ -2100,6 +2100,10 @@ export interface components {
             ruleSet?: string;
             /** @description Of a limit by law: its rule in that set. */
             ruleId?: string;
+            /** @description Of a limit by law: the set and the item or section, as they are cited. */
+            citation?: string;
+            /** @description Of a limit by law: the class of the defect, where the source has classes. */
+            defectClass?: string;
             /** @description Of a limit by law: where the rule is published. */
             link?: string;
             limitMm: number;
@@ -2107,7 +2111,12 @@ export interface components {
             failsAt: "at-or-below" | "below";
             /** @description The plain latest reading against the rule. */
             fails: boolean | null;
+            /** @description Whether the limit lies below, inside or above the reading’s 95 % interval. Counts the gauge’s error and the scatter of repeats, not where on the lining the gauge was put; `chanceWithPlacement` counts that too. */
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            /** @description Chance that the true thickness is above the limit, by the error that `conformity` counts. */
+            chanceOfConformity: number | null;
+            /** @description The same with where the gauge was put on the lining (about 0.2 mm, learned), as the forecast counts it. */
+            chanceWithPlacement: number | null;
             governs: boolean;
         };
         PadWear: {
@@ -2607,7 +2616,7 @@ export interface components {
         };
         InspectionRule: {
             id: string;
-            parts: ("pad" | "shoe" | "rotor" | "drum")[];
+            parts: ("pad" | "shoe" | "rotor" | "drum" | "parking-brake-lining")[];
             /** @description Null means any. */
             actuations: ("hydraulic" | "air" | "electric" | "mechanical")[] | null;
             /** @description Null means any. */
@@ -2638,6 +2647,8 @@ export interface components {
             figures: string;
             /** @description Whether the policy has it count here. */
             chosen: boolean;
+            /** @description What of the source could not be opened to compare; null where nothing. */
+            notOpened: string | null;
             rules: components["schemas"]["InspectionRule"][];
         };
         /** @description The rows that fit each axle, or could; of those that could, the strictest counts. */
@@ -2656,7 +2667,7 @@ export interface components {
                         /** @enum {string} */
                         applies: "applies" | "could-apply" | "does-not-apply";
                         /** @description What it turns on and is not known. */
-                        unknown: ("brake" | "actuation" | "lining" | "steered" | "shoe-lining" | "wear-indicator-type")[];
+                        unknown: ("brake" | "actuation" | "lining" | "steered" | "trailer" | "shoe-lining" | "wear-indicator-type")[];
                     }[];
                     reasons: components["schemas"]["Reason"][];
                 }[];
@@ -4642,12 +4653,24 @@ export interface operations {
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "findings": [
                      *         {
+                     *           "code": "position-never-measured",
+                     *           "axle": "front",
+                     *           "side": null,
+                     *           "pad": null,
+                     *           "severity": "note",
+                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "check": "Measure every lining of this axle at its thinnest point.",
+                     *           "numbers": {
+                     *             "positions": 1
+                     *           }
+                     *         },
+                     *         {
                      *           "code": "not-measured",
                      *           "axle": "front",
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *           "numbers": {}
                      *         }
@@ -4725,6 +4748,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -4734,6 +4759,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -4769,6 +4796,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -4778,6 +4807,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -4810,6 +4841,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -4819,6 +4852,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -4860,6 +4895,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -4869,6 +4906,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -4947,7 +4986,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -5057,12 +5096,24 @@ export interface operations {
                      *           "drums": [],
                      *           "findings": [
                      *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
+                     *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -5197,12 +5248,24 @@ export interface operations {
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "findings": [
                      *         {
+                     *           "code": "position-never-measured",
+                     *           "axle": "front",
+                     *           "side": null,
+                     *           "pad": null,
+                     *           "severity": "note",
+                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "check": "Measure every lining of this axle at its thinnest point.",
+                     *           "numbers": {
+                     *             "positions": 1
+                     *           }
+                     *         },
+                     *         {
                      *           "code": "not-measured",
                      *           "axle": "front",
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *           "numbers": {}
                      *         }
@@ -5280,6 +5343,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -5289,6 +5354,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -5324,6 +5391,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -5333,6 +5402,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -5365,6 +5436,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -5374,6 +5447,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -5415,6 +5490,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -5424,6 +5501,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -5502,7 +5581,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -5612,12 +5691,24 @@ export interface operations {
                      *           "drums": [],
                      *           "findings": [
                      *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
+                     *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -6088,12 +6179,24 @@ export interface operations {
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "findings": [
                      *         {
+                     *           "code": "position-never-measured",
+                     *           "axle": "front",
+                     *           "side": null,
+                     *           "pad": null,
+                     *           "severity": "note",
+                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "check": "Measure every lining of this axle at its thinnest point.",
+                     *           "numbers": {
+                     *             "positions": 1
+                     *           }
+                     *         },
+                     *         {
                      *           "code": "not-measured",
                      *           "axle": "front",
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *           "numbers": {}
                      *         }
@@ -6171,6 +6274,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6180,6 +6285,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6215,6 +6322,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6224,6 +6333,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6256,6 +6367,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6265,6 +6378,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6306,6 +6421,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6315,6 +6432,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6393,7 +6512,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -6503,12 +6622,24 @@ export interface operations {
                      *           "drums": [],
                      *           "findings": [
                      *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
+                     *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -6648,8 +6779,19 @@ export interface operations {
                     /**
                      * @example {
                      *       "visitId": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de002",
-                     *       "complete": true,
-                     *       "items": []
+                     *       "complete": false,
+                     *       "items": [
+                     *         {
+                     *           "code": "measure-not-done",
+                     *           "axle": "front",
+                     *           "side": "right",
+                     *           "pad": null,
+                     *           "fastener": null,
+                     *           "finding": null,
+                     *           "message": "The decision for the right rotor of axle front is measure: not measured since it was fitted or first known. Nothing recorded acts on it. Measure and record the reading.",
+                     *           "numbers": {}
+                     *         }
+                     *       ]
                      *     }
                      */
                     "application/json": components["schemas"]["OpenPoints"];
@@ -6861,12 +7003,24 @@ export interface operations {
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "findings": [
                      *         {
+                     *           "code": "position-never-measured",
+                     *           "axle": "front",
+                     *           "side": null,
+                     *           "pad": null,
+                     *           "severity": "note",
+                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "check": "Measure every lining of this axle at its thinnest point.",
+                     *           "numbers": {
+                     *             "positions": 1
+                     *           }
+                     *         },
+                     *         {
                      *           "code": "not-measured",
                      *           "axle": "front",
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *           "numbers": {}
                      *         }
@@ -6944,6 +7098,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6953,6 +7109,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6988,6 +7146,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6997,6 +7157,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -7029,6 +7191,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -7038,6 +7202,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -7079,6 +7245,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -7088,6 +7256,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -7166,7 +7336,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -7276,12 +7446,24 @@ export interface operations {
                      *           "drums": [],
                      *           "findings": [
                      *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
+                     *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -8233,6 +8415,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -8242,6 +8426,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -8277,6 +8463,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -8286,6 +8474,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -8318,6 +8508,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -8327,6 +8519,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -8368,6 +8562,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -8377,6 +8573,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -8455,7 +8653,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -8565,12 +8763,24 @@ export interface operations {
                      *           "drums": [],
                      *           "findings": [
                      *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
+                     *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -10926,6 +11136,7 @@ export interface operations {
                      *           "grossMass": "4,536 kg (10,001 lb) or more",
                      *           "figures": "the millimetres printed, each a little more than the inches printed beside it",
                      *           "chosen": false,
+                     *           "notOpened": "the official site: the paragraph was read in a copy, and that (d)(1) is about trucks, tractors and buses alone in a second one",
                      *           "rules": [
                      *             {
                      *               "id": "49-cfr-393-47-d-1-air-drum-one-strip",
@@ -10937,7 +11148,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator",
+                     *               "clause": "steered axle of a truck, tractor or bus, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -10949,7 +11160,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(1)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -10964,7 +11175,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator",
+                     *               "clause": "steered axle of a truck, tractor or bus, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -10976,7 +11187,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(1)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -10991,7 +11202,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle, air disc brake: not less",
+                     *               "clause": "steered axle of a truck, tractor or bus, air disc brake: not less",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -11002,7 +11213,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(1)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11019,7 +11230,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle, hydraulic disc or drum brake, or electric brake: not this or less",
+                     *               "clause": "steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -11030,7 +11241,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(1)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11045,7 +11256,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked",
+                     *               "clause": "axle not steered, or of a trailer, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -11057,7 +11268,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(2)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11072,7 +11283,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, air disc brake: not less",
+                     *               "clause": "axle not steered, or of a trailer, air disc brake: not less",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -11083,7 +11294,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(2)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11100,7 +11311,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre",
+                     *               "clause": "axle not steered, or of a trailer, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -11111,7 +11322,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(2)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }

@@ -7,7 +7,7 @@ import type { Axle, LengthUnit, LimitSource, LiningPosition, Side } from '../voc
 import type { Finding, Limit } from '../vocabulary/wear.js';
 import type { PadPosition } from './axle.js';
 import { chanceAbove } from './conformity.js';
-import { lengthInWords } from './lengths.js';
+import { figureInWords, lengthInWords } from './lengths.js';
 import { isPast } from './limits.js';
 
 /** What the latest readings of linings say beside their limits. */
@@ -73,7 +73,7 @@ const SOURCES: Record<Exclude<LimitSource, 'law'>, string> = {
 
 /** `the maker’s limit of 2 mm`, `49 CFR 393.47(d)(1) (1.6 mm)`. */
 function limitInWords({ source, citation, limitMm }: Limit, unit: LengthUnit): string {
-  const length = lengthInWords(limitMm, unit, 4);
+  const length = figureInWords(limitMm, unit);
   return source === 'law' ? `${citation} (${length})` : `${SOURCES[source]} of ${length}`;
 }
 

@@ -5,7 +5,7 @@ import { toMm } from '../units.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { chanceAbove } from './conformity.js';
-import { lengthInWords } from './lengths.js';
+import { figureInWords, lengthInWords } from './lengths.js';
 import { capital, howToSettle } from './limitFindings.js';
 import { oneSidedFinding } from './partFindings.js';
 import type { RotorPosition } from './rotors.js';
@@ -55,6 +55,10 @@ const nameOf = ({ side, counterpart: { part } }: RotorPosition): string => capit
 export function sayLength({ counterpart: { sign }, latest }: RotorPosition, mm: number): string {
   return lengthInWords(sign * mm, latest?.unit, 3);
 }
+
+/** A figure of its specification. */
+const sayFigure = ({ counterpart: { sign }, latest }: RotorPosition, mm: number): string =>
+  figureInWords(sign * mm, latest?.unit);
 
 /** A difference of lengths, which has no sign of its own. */
 const sayApart = ({ latest }: RotorPosition, mm: number): string =>
@@ -112,7 +116,7 @@ function beyondDiscard(rotor: RotorPosition, gauges: Gauges): Said | null {
   const { latest, discardMm, conformity, counterpart, standardUncertaintyMm: u } = rotor;
   if (!latest || discardMm === null || conformity === 'conforms') return null;
   const { part, beyond, code, limit } = counterpart;
-  const discard = `${limit} of ${sayLength(rotor, discardMm)}`;
+  const discard = `${limit} of ${sayFigure(rotor, discardMm)}`;
   if (conformity === 'does-not-conform') {
     return {
       code: `${part}-${beyond}-${code}`,
@@ -142,7 +146,7 @@ function failedBefore(rotor: RotorPosition): Said | null {
   if (!standing || !latest || discardMm === null || rotor.conformity === 'does-not-conform') return null;
   const { part, sign, beyond, limit, code } = counterpart;
   const { reading, date, isLatest } = standing;
-  const failed = `${lengthInWords(sign * reading.mm, reading.unit, 3)} on ${date}, ${beyond} its ${limit} of ${sayLength(rotor, discardMm)}`;
+  const failed = `${lengthInWords(sign * reading.mm, reading.unit, 3)} on ${date}, ${beyond} its ${limit} of ${sayFigure(rotor, discardMm)}`;
   const now = sayLength(rotor, latest.mm);
   return {
     code: isLatest ? `${part}-repeat-${beyond}-${code}` : `${part}-failed-before`,
@@ -188,7 +192,7 @@ function leftBeyondMachineTo(rotor: RotorPosition): Said | null {
   return {
     code: `${part}-left-${beyond}-machine-to`,
     severity: 'stop',
-    message: `${nameOf(rotor)} was left at ${sayLength(rotor, leftMm)} after machining, ${sayApart(rotor, leftMm - machineToMm)} ${beyond} the machine-to ${measure} of ${sayLength(rotor, machineToMm)}.`,
+    message: `${nameOf(rotor)} was left at ${sayLength(rotor, leftMm)} after machining, ${sayApart(rotor, leftMm - machineToMm)} ${beyond} the machine-to ${measure} of ${sayFigure(rotor, machineToMm)}.`,
     check: `${replaceBoth(rotor)}: machined past that ${measure} they may pass their ${counterpart.limit} before the linings are worn.`,
     numbers: { leftMm: sign * leftMm, machineToMm: sign * machineToMm },
   };
@@ -201,7 +205,7 @@ function limitBeforeNextVisit(rotor: RotorPosition): Said | null {
   const { part, limit, sign } = counterpart;
   const percent = inWords(Math.min(99, 100 * beforeNextVisit.chance), 0);
   const figures = latest
-    ? `${readInWords(rotor)}, ${sayApart(rotor, latest.mm - discardMm!)} ${counterpart.within} its ${limit} of ${sayLength(rotor, discardMm!)}`
+    ? `${readInWords(rotor)}, ${sayApart(rotor, latest.mm - discardMm!)} ${counterpart.within} its ${limit} of ${sayFigure(rotor, discardMm!)}`
     : `${nameOf(rotor)} has not been measured since it was fitted; its ${limit} is ${lengthInWords(sign * discardMm!, 'mm', 3)}`;
   return {
     code: `${part}-limit-before-next-visit`,
@@ -297,7 +301,7 @@ function thickerThanNew(rotor: RotorPosition): Said | null {
   return {
     code: `${part}-${word}-than-new`,
     severity: 'check',
-    message: `${readInWords(rotor)}, ${sayApart(rotor, overMm)} ${word} than a new one (${sayLength(rotor, newMm)}).`,
+    message: `${readInWords(rotor)}, ${sayApart(rotor, overMm)} ${word} than a new one (${sayFigure(rotor, newMm)}).`,
     check: `Measure again inside the worn band. If the reading stands, the specification is of another ${part}: correct it, its ${counterpart.limit} too.`,
     numbers: { newMm: sign * newMm, overMm: roundMm(overMm), normalSpreadMm: round(sdMm, 3) },
   };
