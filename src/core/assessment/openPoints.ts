@@ -3,7 +3,7 @@ import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
 import { round } from '../rounding.js';
 import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
-import type { DrumWear, Finding, RotorWear } from '../vocabulary/wear.js';
+import type { Finding, RotorWear } from '../vocabulary/wear.js';
 import { liningInWords } from './limitFindings.js';
 import type { AxleOutlook } from './outlook.js';
 import { saysAnything } from './roadTestFindings.js';
@@ -110,7 +110,10 @@ function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAx
     end.findings.some(
       ({ code, side, pad }) => code === finding.code && side === finding.side && pad === finding.pad,
     );
-  const decided = <Part extends RotorWear | DrumWear>(parts: readonly Part[], now: readonly Part[]): Part[] =>
+  const decided = <Part extends Pick<RotorWear, 'side' | 'decision'>>(
+    parts: readonly Part[],
+    now: readonly Part[],
+  ): Part[] =>
     parts.filter(({ side, decision }) =>
       now.some((other) => other.side === side && other.decision === decision),
     );
