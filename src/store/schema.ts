@@ -805,6 +805,9 @@ export const webhookDeliveries = sqliteTable(
     index('webhook_deliveries_pending')
       .on(table.endpointSeq, table.nextAttemptAt)
       .where(sql`status = 'pending'`),
+    index('webhook_deliveries_given_up')
+      .on(table.seq)
+      .where(sql`status = 'given-up'`),
     index('webhook_deliveries_endpoint').on(table.endpointSeq, table.seq),
     index('webhook_deliveries_event').on(table.eventSeq),
     oneOf('webhook_deliveries_status', table.status, DELIVERY_STATES),
