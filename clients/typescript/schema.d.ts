@@ -361,7 +361,7 @@ export interface paths {
         };
         /**
          * List the axles that are due soon
-         * @description Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.
+         * @description Axles of which a part, the linings or the rotors or drums, reaches its limit by the horizon with a chance of at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.
          */
         get: operations["listDueAxles"];
         put?: never;
@@ -876,6 +876,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/keys/{keyName}/sessions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Sign everybody out who signed in with a key
+         * @description Ends every session that a browser began with this key, at once. The key itself stays in use; revoke it on the command line.
+         */
+        delete: operations["revokeSessions"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -891,7 +911,7 @@ export interface components {
              * @description Stable, kebab-case; further ones may come.
              * @enum {string}
              */
-            code: "malformed-request" | "bad-parameter" | "key-needed" | "role-not-allowed" | "form-from-elsewhere" | "not-found" | "method-not-allowed" | "request-too-slow" | "duplicate-vehicle" | "work-order-known" | "road-test-recorded" | "visit-voided" | "visit-not-voided" | "work-orders-collide" | "too-many-webhook-endpoints" | "webhook-endpoint-disabled" | "request-under-way" | "stale-version" | "body-too-large" | "media-type-not-supported" | "invalid" | "import-refused" | "idempotency-key-reused" | "precondition-needed" | "headers-too-large" | "too-many-requests" | "internal-error" | "unavailable" | "storage-full";
+            code: "malformed-request" | "bad-parameter" | "key-needed" | "role-not-allowed" | "form-from-elsewhere" | "not-found" | "method-not-allowed" | "request-too-slow" | "duplicate-vehicle" | "work-order-known" | "road-test-recorded" | "visit-voided" | "visit-not-voided" | "work-orders-collide" | "too-many-webhook-endpoints" | "webhook-endpoint-disabled" | "request-under-way" | "stale-version" | "body-too-large" | "media-type-not-supported" | "expectation-failed" | "invalid" | "import-refused" | "idempotency-key-reused" | "precondition-needed" | "headers-too-large" | "too-many-requests" | "internal-error" | "unavailable" | "storage-full";
             /** @description The request, as the log names it. */
             instance: string;
             errors?: {
@@ -1975,7 +1995,14 @@ export interface components {
          *         "chance": 0.1
          *       },
          *       "visitIntervalDays": 182,
-         *       "longestDaysWithoutReading": 365
+         *       "longestDaysWithoutReading": 365,
+         *       "retentionYears": null,
+         *       "beforeTransfer": {
+         *         "readings": true,
+         *         "notes": false,
+         *         "names": false,
+         *         "fleets": false
+         *       }
          *     }
          */
         PolicyBody: {
@@ -2012,6 +2039,42 @@ export interface components {
              * @default 365
              */
             longestDaysWithoutReading?: number;
+            /**
+             * @description How many years `npm run prune` keeps audit entries and superseded versions; null is for good.
+             * @default null
+             */
+            retentionYears?: number | null;
+            /**
+             * @description What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.
+             * @default {
+             *       "readings": true,
+             *       "notes": false,
+             *       "names": false,
+             *       "fleets": false
+             *     }
+             */
+            beforeTransfer?: {
+                /**
+                 * @description Visits and what was measured at them.
+                 * @default true
+                 */
+                readings?: boolean;
+                /**
+                 * @description Complaints, notes, reasons and the vehicle’s earlier descriptions.
+                 * @default false
+                 */
+                notes?: boolean;
+                /**
+                 * @description Technicians, shops and the names of keys.
+                 * @default false
+                 */
+                names?: boolean;
+                /**
+                 * @description The names of the fleets it was in.
+                 * @default false
+                 */
+                fleets?: boolean;
+            };
         };
         Policy: {
             /** @constant */
@@ -2043,6 +2106,42 @@ export interface components {
              * @default 365
              */
             longestDaysWithoutReading: number;
+            /**
+             * @description How many years `npm run prune` keeps audit entries and superseded versions; null is for good.
+             * @default null
+             */
+            retentionYears: number | null;
+            /**
+             * @description What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.
+             * @default {
+             *       "readings": true,
+             *       "notes": false,
+             *       "names": false,
+             *       "fleets": false
+             *     }
+             */
+            beforeTransfer: {
+                /**
+                 * @description Visits and what was measured at them.
+                 * @default true
+                 */
+                readings: boolean;
+                /**
+                 * @description Complaints, notes, reasons and the vehicle’s earlier descriptions.
+                 * @default false
+                 */
+                notes: boolean;
+                /**
+                 * @description Technicians, shops and the names of keys.
+                 * @default false
+                 */
+                names: boolean;
+                /**
+                 * @description The names of the fleets it was in.
+                 * @default false
+                 */
+                fleets: boolean;
+            };
             /** Format: date-time */
             updatedAt: string | null;
             /** @description The name of the key that set it. */
@@ -2173,7 +2272,7 @@ export interface components {
             set: "recorded" | "original" | "unknown" | "perhaps-replaced";
             words: string;
         };
-        /** @description Whether the pads last until the vehicle is next here. */
+        /** @description Whether the part lasts until the vehicle is next here. */
         UntilNextVisit: {
             /** Format: date */
             date: string;
@@ -2219,12 +2318,17 @@ export interface components {
             /** @description Thinnest point less discard thickness. */
             marginMm: number | null;
             marginStandardUncertaintyMm: number | null;
+            /** @description Whether the plain reading is under discard. */
+            fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             variationMm: number | null;
             variationConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             runoutMm: number | null;
             runoutConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             ratePer1000KmMm: components["schemas"]["Range"] | null;
+            /** @description When it reaches discard. */
+            date: components["schemas"]["DateInterval"] | null;
+            untilNextVisit: components["schemas"]["UntilNextVisit"];
             marginAtPadReplacementMm: components["schemas"]["Range"] | null;
             marginAfterNextPadSetMm: components["schemas"]["Range"] | null;
             /** @enum {string} */
@@ -2248,11 +2352,16 @@ export interface components {
             /** @description Maximum diameter less the largest measured. */
             marginMm: number | null;
             marginStandardUncertaintyMm: number | null;
+            /** @description Whether the plain reading is over the maximum. */
+            fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             /** @description Largest less smallest diameter measured. */
             outOfRoundMm: number | null;
             /** @description Growth of the diameter. */
             ratePer1000KmMm: components["schemas"]["Range"] | null;
+            /** @description When it reaches its maximum diameter. */
+            date: components["schemas"]["DateInterval"] | null;
+            untilNextVisit: components["schemas"]["UntilNextVisit"];
             marginAtShoeReplacementMm: components["schemas"]["Range"] | null;
             marginAfterNextShoeSetMm: components["schemas"]["Range"] | null;
             /** @enum {string} */
@@ -2966,8 +3075,13 @@ export interface components {
             limitMm: number | null;
             limitSource: string | null;
             lastReadingDate: string | null;
-            /** @description A reading fails its limit, or more likely than not the limit has been reached. */
+            /** @description A reading fails its limit, or more likely than not a limit has been reached. */
             overdue: boolean;
+            /**
+             * @description What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.
+             * @enum {string}
+             */
+            part: "pads" | "rotors" | "drums";
             /**
              * Format: date-time
              * @description When its outlook last changed.
@@ -3064,6 +3178,11 @@ export interface components {
                 limitMm: number | null;
                 limitSource: string | null;
                 lastReadingDate: string | null;
+                /**
+                 * @description What comes first on the axle; `pads` are its linings.
+                 * @enum {string}
+                 */
+                part: "pads" | "rotors" | "drums";
                 message: string;
                 /** @description What the event does not say. */
                 caution: string;
@@ -3380,18 +3499,18 @@ export interface operations {
                      *     DTSTART;VALUE=DATE:20260411
                      *     X-MICROSOFT-CDO-ALLDAYEVENT:TRUE
                      *     X-MICROSOFT-MSNCALENDAR-ALLDAYEVENT:TRUE
-                     *     SUMMARY:KR 4471 (FD-1007)\, front axle: brake pads due
+                     *     SUMMARY:KR 4471 (FD-1007): fit front pads
                      *     TRANSP:TRANSPARENT
-                     *     DESCRIPTION:The first lining of this axle may reach its limit from the earl
-                     *      y date on.\nEarly date (1 chance in 10 by then): 2026-04-11\nMedian date (
-                     *      1 in 2): 2026-05-23\nLate date (9 in 10): 2026-07-19\nChance by 2026-05-04
-                     *      : 31 %\nLikely the first: left inner\; limit 3 mm\, the height of the wear
-                     *       indicator\nLast reading: 2026-03-02\nFleet: north-depot\; model: parcel-v
-                     *      an-3t5\n\nA date is a forecast from few and coarse readings\; a driver\, a
-                     *       route or a seized slide can change it within days. Look at the brakes.\nT
-                     *      hese figures support a decision and do not make it: the maker’s instruct
-                     *      ions\, local law and licensed practice come first\, and no answer here say
-                     *      s that a vehicle is fit to drive.
+                     *     DESCRIPTION:Fit front pads before 11 April 2026.\nThe first of the pads may
+                     *       reach its limit from the early date on.\nEarly date (1 chance in 10 by th
+                     *      en): 11 April 2026\nMedian date (1 in 2): 23 May 2026\nLate date (9 in 10)
+                     *      : 19 July 2026\nChance by 4 May 2026: 31 %\nLikely the first: left inner\n
+                     *      Limit: 3 mm (wear indicator)\nLast reading: 2 March 2026\nFleet: north-dep
+                     *      ot\; model: parcel-van-3t5\n\nA date is a forecast from few and coarse rea
+                     *      dings\; a driver\, a route or a seized slide can change it within days. Lo
+                     *      ok at the brakes.\nThese figures support a decision and do not make it: th
+                     *      e maker’s instructions\, local law and licensed practice come first\, an
+                     *      d no answer here says that a vehicle is fit to drive.
                      *     END:VEVENT
                      *     END:VCALENDAR
                      */
@@ -4996,6 +5115,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -5005,6 +5125,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -5034,7 +5161,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -5049,6 +5181,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -5059,6 +5192,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -5115,6 +5249,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -5124,7 +5263,12 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
@@ -5591,6 +5735,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -5600,6 +5745,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -5629,7 +5781,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -5644,6 +5801,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -5654,6 +5812,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -5710,6 +5869,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -5719,7 +5883,12 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
@@ -6522,6 +6691,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -6531,6 +6701,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -6560,7 +6737,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -6575,6 +6757,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -6585,6 +6768,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -6641,6 +6825,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -6650,7 +6839,12 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
@@ -7346,6 +7540,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -7355,6 +7550,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -7384,7 +7586,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -7399,6 +7606,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -7409,6 +7617,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -7465,6 +7674,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -7474,7 +7688,12 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
@@ -8663,6 +8882,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -8672,6 +8892,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -8701,7 +8928,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -8716,6 +8948,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -8726,6 +8959,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -8782,6 +9016,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -8791,7 +9030,12 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
@@ -9283,6 +9527,7 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
+                     *           "part": "pads",
                      *           "changedAt": "2026-03-02T09:15:00.000Z"
                      *         }
                      *       ],
@@ -9307,18 +9552,18 @@ export interface operations {
                      *     DTSTART;VALUE=DATE:20260411
                      *     X-MICROSOFT-CDO-ALLDAYEVENT:TRUE
                      *     X-MICROSOFT-MSNCALENDAR-ALLDAYEVENT:TRUE
-                     *     SUMMARY:KR 4471 (FD-1007)\, front axle: brake pads due
+                     *     SUMMARY:KR 4471 (FD-1007): fit front pads
                      *     TRANSP:TRANSPARENT
-                     *     DESCRIPTION:The first lining of this axle may reach its limit from the earl
-                     *      y date on.\nEarly date (1 chance in 10 by then): 2026-04-11\nMedian date (
-                     *      1 in 2): 2026-05-23\nLate date (9 in 10): 2026-07-19\nChance by 2026-05-04
-                     *      : 31 %\nLikely the first: left inner\; limit 3 mm\, the height of the wear
-                     *       indicator\nLast reading: 2026-03-02\nFleet: north-depot\; model: parcel-v
-                     *      an-3t5\n\nA date is a forecast from few and coarse readings\; a driver\, a
-                     *       route or a seized slide can change it within days. Look at the brakes.\nT
-                     *      hese figures support a decision and do not make it: the maker’s instruct
-                     *      ions\, local law and licensed practice come first\, and no answer here say
-                     *      s that a vehicle is fit to drive.
+                     *     DESCRIPTION:Fit front pads before 11 April 2026.\nThe first of the pads may
+                     *       reach its limit from the early date on.\nEarly date (1 chance in 10 by th
+                     *      en): 11 April 2026\nMedian date (1 in 2): 23 May 2026\nLate date (9 in 10)
+                     *      : 19 July 2026\nChance by 4 May 2026: 31 %\nLikely the first: left inner\n
+                     *      Limit: 3 mm (wear indicator)\nLast reading: 2 March 2026\nFleet: north-dep
+                     *      ot\; model: parcel-van-3t5\n\nA date is a forecast from few and coarse rea
+                     *      dings\; a driver\, a route or a seized slide can change it within days. Lo
+                     *      ok at the brakes.\nThese figures support a decision and do not make it: th
+                     *      e maker’s instructions\, local law and licensed practice come first\, an
+                     *      d no answer here says that a vehicle is fit to drive.
                      *     END:VEVENT
                      *     END:VCALENDAR
                      */
@@ -11055,6 +11300,13 @@ export interface operations {
                      *       },
                      *       "visitIntervalDays": 182,
                      *       "longestDaysWithoutReading": 365,
+                     *       "retentionYears": null,
+                     *       "beforeTransfer": {
+                     *         "readings": true,
+                     *         "notes": false,
+                     *         "names": false,
+                     *         "fleets": false
+                     *       },
                      *       "padMinimum": {
                      *         "value": 3,
                      *         "unit": "mm",
@@ -11173,6 +11425,13 @@ export interface operations {
                      *       },
                      *       "visitIntervalDays": 182,
                      *       "longestDaysWithoutReading": 365,
+                     *       "retentionYears": null,
+                     *       "beforeTransfer": {
+                     *         "readings": true,
+                     *         "notes": false,
+                     *         "names": false,
+                     *         "fleets": false
+                     *       },
                      *       "padMinimum": {
                      *         "value": 3,
                      *         "unit": "mm",
@@ -13368,7 +13627,8 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
-                     *           "message": "The front axle is due: a lining reaches its limit of 3 mm (wear-indicator) by 2026-05-01 with a chance of 31 %; early 2026-04-11, median 2026-05-23, late 2026-07-19.",
+                     *           "part": "pads",
+                     *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
                      *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
@@ -13552,7 +13812,8 @@ export interface operations {
                      *               "limitMm": 3,
                      *               "limitSource": "wear-indicator",
                      *               "lastReadingDate": "2026-03-02",
-                     *               "message": "The front axle is due: a lining reaches its limit of 3 mm (wear-indicator) by 2026-05-01 with a chance of 31 %; early 2026-04-11, median 2026-05-23, late 2026-07-19.",
+                     *               "part": "pads",
+                     *               "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
                      *               "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *             }
                      *           }
@@ -13680,7 +13941,8 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
-                     *           "message": "The front axle is due: a lining reaches its limit of 3 mm (wear-indicator) by 2026-05-01 with a chance of 31 %; early 2026-04-11, median 2026-05-23, late 2026-07-19.",
+                     *           "part": "pads",
+                     *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
                      *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
@@ -13821,7 +14083,8 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
-                     *           "message": "The front axle is due: a lining reaches its limit of 3 mm (wear-indicator) by 2026-05-01 with a chance of 31 %; early 2026-04-11, median 2026-05-23, late 2026-07-19.",
+                     *           "part": "pads",
+                     *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
                      *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
@@ -13929,6 +14192,87 @@ export interface operations {
             /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    revokeSessions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The name of a key. */
+                keyName: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Nobody is signed in with this key. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A parameter or header is not valid (`bad-parameter`) */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description A valid API key is needed (`key-needed`) */
+            401: {
+                headers: {
+                    /** @description The scheme that is asked for. */
+                    "WWW-Authenticate"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The key’s role does not allow this (`role-not-allowed`) */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description There is no such resource (`not-found`) */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Too many requests (`too-many-requests`) */
+            429: {
+                headers: {
+                    /** @description Seconds to wait before asking again. */
+                    "Retry-After"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The service cannot answer just now (`unavailable`) */
+            503: {
+                headers: {
+                    /** @description Seconds to wait before asking again. */
+                    "Retry-After"?: string;
                     [name: string]: unknown;
                 };
                 content: {
