@@ -33,7 +33,11 @@ stop_service() {
   local pid
   pid=$(cat "$ROOT/service.pid")
   kill "$pid"
-  wait "$pid"
+  wait "$pid" || {
+    echo "the service ended with $?:" >&2
+    tail -5 "$ROOT/service.log" >&2
+    return 1
+  }
   rm "$ROOT/service.pid"
 }
 
@@ -41,7 +45,10 @@ start_service() {
   (run_unit brake-wear.service) >>"$ROOT/service.log" 2>&1 &
   echo $! >"$ROOT/service.pid"
   until command curl -s --fail "http://127.0.0.1:$PORT/health/ready" >/dev/null; do
-    kill -0 "$(cat "$ROOT/service.pid")" || return 1
+    kill -0 "$(cat "$ROOT/service.pid")" || {
+      tail -5 "$ROOT/service.log" >&2
+      return 1
+    }
     sleep 0.2
   done
 }
