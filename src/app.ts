@@ -37,6 +37,7 @@ import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
 import { wearRoutes } from './http/routes/wear.js';
 import { webhookRoutes } from './http/routes/webhooks.js';
+import type { Answered } from './metrics.js';
 import type { Store } from './store/store.js';
 import { z, type ZodType } from 'zod';
 
@@ -46,6 +47,8 @@ export interface AppOptions {
     Partial<Pick<Config, 'failedKeysPerMinute' | 'trustProxy' | 'webhookAllowPrivate' | 'publicUrl'>>;
   clock?: () => Date;
   logger?: FastifyServerOptions['logger'];
+  /** Told of every answer. */
+  onAnswer?: (answered: Answered) => void;
 }
 
 /** HTTP/1.1 needs a Host, RFC 9112 section 3.2. */
@@ -57,7 +60,13 @@ const BODY_LIMIT_BYTES = 1024 * 1024;
 const RUN_NOTHING = "default-src 'none'; frame-ancestors 'none'";
 
 /** The whole service, not yet listening. Closing it leaves the store to whoever opened it. */
-export async function buildApp({ store, config, clock = () => new Date(), logger = false }: AppOptions) {
+export async function buildApp({
+  store,
+  config,
+  clock = () => new Date(),
+  logger = false,
+  onAnswer,
+}: AppOptions) {
   const app: ZodServer = fastify({
     logger,
     logController: new AnswerLog(),
@@ -127,6 +136,14 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     done(null, payload);
   });
 
+  if (onAnswer) {
+    app.addHook('onResponse', (request, reply, done) => {
+      const route = request.routeOptions.url ?? 'none';
+      const { statusCode: status, elapsedTime } = reply;
+      onAnswer({ method: request.method, route, status, seconds: elapsedTime / 1000 });
+      done();
+    });
+  }
   problemHandlers(app);
   await openApi(app);
   const context: RouteContext = {

@@ -46,6 +46,7 @@ const Environment = z.object({
       (parts) => parts.every(isNetwork),
       'must be addresses or networks such as 10.0.0.0/8, with commas',
     ),
+  METRICS_PORT: wholeNumber(0, 65_535).nullable().default(null),
   WEBHOOKS: z
     .enum(['on', 'off'], 'must be on or off')
     .default('on')
@@ -76,6 +77,8 @@ export interface Config {
   rateLimitPerMinute: number;
   /** Requests without a valid key that may come from one address in a minute; 0 is no limit. */
   failedKeysPerMinute: number;
+  /** Where metrics are served; 0 picks a port, null is nowhere. */
+  metricsPort: number | null;
   /** The proxies whose X-Forwarded headers count, by address or network; none where it is empty. */
   trustProxy: string[];
   /** Whether this process sends webhooks; what is raised is kept in any case. */
@@ -98,7 +101,8 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
   }
   const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
-  const { FAILED_KEYS_PER_MINUTE, PUBLIC_URL, TRUST_PROXY, WEBHOOKS, WEBHOOK_ALLOW_PRIVATE } = result.data;
+  const { FAILED_KEYS_PER_MINUTE, METRICS_PORT, PUBLIC_URL, TRUST_PROXY, WEBHOOKS, WEBHOOK_ALLOW_PRIVATE } =
+    result.data;
   return {
     host: HOST,
     port: PORT,
@@ -107,6 +111,7 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     timeZone: TIME_ZONE,
     rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
     failedKeysPerMinute: FAILED_KEYS_PER_MINUTE,
+    metricsPort: METRICS_PORT,
     trustProxy: TRUST_PROXY,
     sendsWebhooks: WEBHOOKS,
     webhookAllowPrivate: WEBHOOK_ALLOW_PRIVATE,

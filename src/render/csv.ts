@@ -37,7 +37,7 @@ const FORECAST = [
 
 export function dueSoonCsv(items: readonly DueAxle[]): string {
   const rows = items.map((item) => ({ ...item, governingPad: padInWords(item) }));
-  return toCsv([...IDENTITY, 'overdue', ...FORECAST], rows);
+  return toCsv([...IDENTITY, 'overdue', ...FORECAST, 'part'], rows);
 }
 
 export function measureFirstCsv(items: readonly MeasureFirstAxle[]): string {

@@ -9,6 +9,7 @@ import { calendarStore } from './calendars.js';
 import { correctionStore } from './corrections.js';
 import { openConnection, openDatabase, type Database } from './database.js';
 import { eventLog } from './events.js';
+import { figuresReader } from './figures.js';
 import { experienceReader, experienceStore } from './experience.js';
 import { freeReserve, isDiskFull } from './files.js';
 import { vehicleFinder } from './findVehicle.js';
@@ -51,6 +52,8 @@ export interface StoreOptions {
   share?: Share;
   /** Works axles out elsewhere, so that this process can do other things meanwhile. */
   elsewhere?: WorkElsewhere;
+  /** Told of every write, and how long it waited. */
+  onWrite?: (waitSeconds: number) => void;
 }
 
 /**
@@ -65,9 +68,10 @@ export function openStore({
   patienceMs = 5000,
   share,
   elsewhere = () => null,
+  onWrite,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file, patienceMs);
-  const turns = writeTurns(patienceMs);
+  const turns = writeTurns(patienceMs, onWrite);
   const shareWork = sharedWork(elsewhere);
   const partsOf = (own: Database): StoreParts => {
     const settings = settingsReader(own);
@@ -156,6 +160,7 @@ export function openStore({
     retention: retentionStore(parts),
     webhooks: webhookStore(parts),
     outbox: outboxStore(parts),
+    figures: figuresReader(parts),
     secret: async (name) => secretOf(parts, name),
     check: async () => {
       connection.prepare('select 1 from vehicles limit 1').get();

@@ -22,6 +22,7 @@ import type { OpenPoints } from '../core/vocabulary/openPoints.js';
 import type {
   Axle,
   DeliveryState,
+  DuePart,
   EventType,
   GroupBy,
   ImportKind,
@@ -67,10 +68,23 @@ export interface Store {
   retention: RetentionStore;
   webhooks: WebhookStore;
   outbox: OutboxStore;
+  /** What an operator watches. */
+  figures(): Figures;
   /** A secret of the service's own, made when it is first asked for and the same ever since: 256 random bits. */
   secret(name: 'cursors'): Promise<string>;
   /** Resolves when the store can be read; rejects with the fault otherwise. */
   check(): Promise<void>;
+}
+
+export interface Figures {
+  /** Outlooks of an earlier experience or earlier settings. */
+  staleOutlooks: number;
+  /** When the experience in force was fitted, as an instant in UTC; null before the first fit. */
+  lastFitAt: string | null;
+  webhooksPending: number;
+  webhooksAbandoned: number;
+  /** Keys in force that nobody has used for 90 days, or since they were made. */
+  unusedKeys: number;
 }
 
 /** Who asks, and what they may see: everything (null), or the vehicles of some fleets. */
@@ -327,6 +341,8 @@ interface ForecastAxle extends ReportedAxle {
 }
 
 export interface DueAxle extends ForecastAxle {
+  /** What is due first: the dates, the limit and the reading are of it. */
+  part: DuePart;
   overdue: boolean;
   /** When this axle's outlook last changed, as an instant in UTC. */
   changedAt: string;
@@ -704,7 +720,12 @@ export interface OutboxStore {
    *
    * @param chance from 0 to 1: where within the jitter a next attempt falls
    */
-  settle(delivery: ClaimedDelivery, attempt: Attempt, answer: WebhookAnswer, chance: number): Promise<void>;
+  settle(
+    delivery: ClaimedDelivery,
+    attempt: Attempt,
+    answer: WebhookAnswer,
+    chance: number,
+  ): Promise<{ isAbandoned: boolean }>;
   /**
    * Raises what is news without a write: axles whose date has come nearer than the policy's horizon, and what stands
    * at the end of history that was entered. Forgets deliveries that were done long ago.

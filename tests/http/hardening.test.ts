@@ -298,7 +298,7 @@ describe('a key', () => {
     await app.close();
     const log = lines.join('');
     expect(lines.length).toBeGreaterThan(12);
-    expect(log).toContain('/v1/vehicles?key=[key]');
+    expect(log).toContain('/v1/vehicles?key=[Redacted]&externalId=[Redacted]');
     expect(log).not.toContain(secret);
     expect(log).not.toContain('bws_');
   });

@@ -22,7 +22,7 @@ const UNASSESSED: UnassessedAxle = {
   },
 };
 const DUE_HEADER =
-  'vehicleId,externalId,registration,fleet,model,axle,overdue,chance,earlyDate,medianDate,lateDate,governingPad,limitMm,limitSource,lastReadingDate';
+  'vehicleId,externalId,registration,fleet,model,axle,overdue,chance,earlyDate,medianDate,lateDate,governingPad,limitMm,limitSource,lastReadingDate,part';
 
 const rowsOf = (csv: string): Record<string, string>[] =>
   parse(csv, { columns: true, record_delimiter: '\r\n' });
@@ -37,8 +37,8 @@ describe('due-soon as CSV', () => {
     const lines = dueSoonCsv([DUE, { ...DUE, vehicleId: 'v-3', overdue: true }]).split('\r\n');
     expect(lines).toEqual([
       DUE_HEADER,
-      'v-1,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,false,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02',
-      'v-3,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,true,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02',
+      'v-1,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,false,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02,pads',
+      'v-3,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,true,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02,pads',
       '',
     ]);
   });

@@ -30,7 +30,7 @@ const MeasureFirst = z
   })
   .meta({ id: 'MeasureFirst' });
 
-const { overdue: _overdue, changedAt: _changedAt, ...forecast } = exampleDue;
+const { overdue: _overdue, part: _part, changedAt: _changedAt, ...forecast } = exampleDue;
 const example: z.infer<typeof MeasureFirst> = {
   today: '2026-03-05',
   horizon: '2026-05-04',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Reason } from '../../core/vocabulary/quantities.js';
-import { AXLES, GROUPINGS } from '../../core/vocabulary/terms.js';
+import { AXLES, DUE_PARTS, GROUPINGS } from '../../core/vocabulary/terms.js';
 import { dueSoonCalendar } from '../../render/calendar.js';
 import { dueSoonCsv, unassessedCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
@@ -25,7 +25,11 @@ const DueAxle = z
   .strictObject({
     ...forecastAxle,
     overdue: z.boolean().meta({
-      description: 'A reading fails its limit, or more likely than not the limit has been reached.',
+      description: 'A reading fails its limit, or more likely than not a limit has been reached.',
+    }),
+    part: z.enum(DUE_PARTS).meta({
+      description:
+        'What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.',
     }),
     changedAt: z.string().meta({ format: 'date-time', description: 'When its outlook last changed.' }),
   })
@@ -87,7 +91,7 @@ export async function reportRoutes(
         operationId: 'listDueAxles',
         summary: 'List the axles that are due soon',
         description:
-          'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.',
+          'Axles of which a part, the linings or the rotors or drums, reaches its limit by the horizon with a chance of at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.',
         tags: ['reports'],
         querystring: z.strictObject({
           ...dueSoonQuery,
