@@ -4,7 +4,7 @@ import { chanceWithin, daysAt, type KeptProbability } from '../forecast/crossing
 import type { Experience } from '../forecast/experience.js';
 import { usageOn } from '../forecast/days.js';
 import { paceQuantile, type UsagePosterior } from '../forecast/usage.js';
-import type { History, HistoryVisit } from '../history.js';
+import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
 import { layRoad, type Road } from '../odometer.js';
 import { round, roundChance } from '../rounding.js';
 import type { Reason } from '../vocabulary/quantities.js';
@@ -29,6 +29,7 @@ import type { CounterpartDates } from './counterpartDates.js';
 import { byWeight, rearFaster } from './findings.js';
 import { isToBeMeasured, measureDateOf } from './measureFirst.js';
 import type { Policy } from './policy.js';
+import { roadTestFindings } from './roadTestFindings.js';
 import { noOdometer } from './reasons.js';
 import type { DrumOutlook, RotorOutlook, RotorRenewal } from './rotors.js';
 import { ruleSetsNamed } from './ruleSets.js';
@@ -107,7 +108,10 @@ export function outlookInParts(
         : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
       asAt: latest ? asAtOf(latest, road) : null,
       rhythmDays,
-      axles: withFindings(withFasterRear(outlooks), usageFindings(road, usage)),
+      axles: withFindings(withFasterRear(outlooks), [
+        ...roadTestFindings(history),
+        ...usageFindings(road, usage),
+      ]),
       cautions: cautionsFor(history.vehicle, {
         done: latest?.work.map(({ kind }) => kind) ?? [],
         renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
@@ -177,8 +181,6 @@ const kmPerDay = (usage: UsagePosterior) => ({
   high: round(paceQuantile(usage, 0.9), 2),
 });
 
-/** Two visits closer than this are taken for one job. */
-const ONE_JOB_DAYS = 7;
 const VISITS_IN_RHYTHM = 6;
 
 /** The median number of days between the latest visits, from three visits on. */

@@ -61,11 +61,11 @@ function toTrack(life: Life<object>, observations: readonly Observation[]): Trac
     mm: new Float64Array(observations.length),
     gaugeVariance: new Float64Array(observations.length),
   };
-  observations.forEach(({ place, mm, gauge }, index) => {
+  observations.forEach(({ place, mm, standardUncertaintyMm }, index) => {
     track.at[index] = place!.km / 1000;
     track.atSd[index] = Math.sqrt(Math.abs(place!.sdKm ** 2 - slipKm2)) / 1000;
     track.mm[index] = mm;
-    track.gaugeVariance[index] = gauge.standardUncertaintyMm ** 2;
+    track.gaugeVariance[index] = standardUncertaintyMm ** 2;
   });
   return track;
 }
