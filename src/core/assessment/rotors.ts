@@ -192,8 +192,9 @@ function outOfDate(
   part: number,
   { visits }: History,
 ): RotorPosition['outOfDate'] {
+  if (!latest) return null;
   const visitDate = visits.at(-1)!.date;
-  if (!latest || toDay(visitDate) - latest.day <= FRESH_DAYS) return null;
+  if (toDay(visitDate) - latest.day <= FRESH_DAYS) return null;
   const expected = rangeOf(partMixture(posterior, part, 'thickness'), roundForecastMm);
   return { expectedMm: expected.median, visitDate };
 }
