@@ -1,9 +1,10 @@
 import { markdownTable } from './markdown.js';
-import type { ShopJob, ShopResult } from './wholeShop.js';
+import type { ShopJob, ShopName, ShopResult } from './wholeShop.js';
 import { missesOf, verdict, type Bar } from './bars.js';
 import { KINDS, shopScore, type ShopScore } from './wholeShopScores.js';
 
 interface Run {
+  shop: ShopName;
   vehicles: number;
   experiences: readonly number[];
   seed: number;
@@ -11,10 +12,10 @@ interface Run {
 
 /** The report in Markdown: a table for each experience, a line for each kind of hidden truth. */
 export function wholeShopReport(
-  { vehicles, experiences, seed }: Run,
+  { shop, vehicles, experiences, seed }: Run,
   finished: readonly { job: ShopJob; result: ShopResult }[],
 ): string {
-  const command = `npm run bench:whole-shop -- --vehicles ${vehicles} --experience ${experiences.join()} --seed ${seed}`;
+  const command = `npm run bench:whole-shop -- --shop ${shop} --vehicles ${vehicles} --experience ${experiences.join()} --seed ${seed}`;
   const ms = finished.reduce((sum, { result }) => sum + result.fitMs + result.outlookMs, 0);
   return [
     `\`${command}\``,
@@ -28,7 +29,7 @@ export function wholeShopReport(
         return own.length > 0 ? [rowOf(name, shopScore(own), bar)] : [];
       });
       const from = experience === 0 ? 'no experience' : `experience from ${experience} vehicles under way`;
-      return [`### The whole shop, ${from}`, markdownTable(HEADINGS, rows)];
+      return [`### The ${shop} shop, ${from}`, markdownTable(HEADINGS, rows)];
     }),
   ].join('\n\n');
 }

@@ -13,7 +13,7 @@ import { LONGEST_DAYS } from '../src/core/forecast/crossing.js';
 import type { History } from '../src/core/history.js';
 import { toKm, toMm } from '../src/core/units.js';
 import type { Bar } from './bars.js';
-import { LIMIT_MM, POSITIONS } from './shopLife.js';
+import { LIMIT_MM, ODDITIES, POSITIONS } from './shopLife.js';
 import type { ShopVehicle, StopTruth } from './shopHistory.js';
 
 /** One forecast made at one visit, beside its clean twin's and what one would work out by hand; days. Kept as JSON. */
@@ -185,6 +185,11 @@ export const KINDS: readonly Kind[] = [
   { name: 'odometer mistyped', holds: ({ truth }) => truth.odometer === 'mistyped' },
   { name: 'odometer mistyped before', holds: ({ truth }) => truth.odometer === 'mistyped-before' },
   { name: 'a pad misread at this visit', holds: ({ truth }) => truth.misreadNow },
+  ...ODDITIES.map((oddity): Kind => ({
+    name: `oddity: ${oddity}`,
+    holds: ({ truth }) => truth.oddity === oddity,
+  })),
+  { name: 'axles swapped at this visit', holds: ({ truth }) => truth.swappedNow },
   { name: 'first visit', holds: ({ visits }) => visits === 1 },
   { name: 'second', holds: ({ visits }) => visits === 2 },
   { name: 'third or fourth', holds: ({ visits }) => visits === 3 || visits === 4 },

@@ -10,6 +10,7 @@ import { DatabaseUnusable, isCheckedLater, unusable } from './store/database.js'
 import { dateIn } from './core/calendar.js';
 import { UnsoundFit } from './core/forecast/fit.js';
 import { CORES, NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
+import { keepReserve } from './store/files.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
 import { deliverer } from './webhooks/deliverer.js';
@@ -20,6 +21,7 @@ import { webhookSender } from './webhooks/sending.js';
 /** How long requests that are under way have to end, and the whole process; together less than the 10 s promised. */
 const FINISH_MS = 7_500;
 const GRACE_MS = 9_000;
+const FILL_RESERVE_EVERY_MS = 600_000;
 
 /**
  * Opens the database and serves it until SIGTERM or SIGINT.
@@ -50,9 +52,11 @@ export async function serve(config: Config): Promise<string> {
   damage.look(app.log).catch((error: unknown) => app.log.error({ err: error }, 'integrity check not made'));
   const fits = fitWhenEnoughIsNew(store, config, app.log);
   const webhooks = sendWebhooks(store, config, app.log);
+  const reserve = keepReserveFilled(config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
     // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
+    clearInterval(reserve);
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     // Whoever else has the database open would keep the log from being carried over when it is closed here.
     await Promise.all([app.close(), webhooks.stop(), fits.stop(), damage.stop()]);
@@ -88,6 +92,22 @@ function damageLookedFor({ databaseFile }: Config) {
     },
     stop: async () => child?.stop(),
   };
+}
+
+/** Keeps disk space in reserve for revoking a key, also after it was used for that. */
+function keepReserveFilled({ databaseFile }: Config, log: FastifyBaseLogger): NodeJS.Timeout {
+  const fill = (): void => {
+    try {
+      keepReserve(databaseFile);
+    } catch (err) {
+      log.warn(
+        { err },
+        'no disk space for the reserve; while it is missing, no key can be revoked on a full disk',
+      );
+    }
+  };
+  fill();
+  return setInterval(fill, FILL_RESERVE_EVERY_MS).unref();
 }
 
 /** Sends webhooks beside the serving until it is stopped, where this process is to send any. */

@@ -2460,6 +2460,22 @@ export interface components {
             figures: components["schemas"]["DateFigures"] | null;
             reasons: components["schemas"]["Reason"][];
         };
+        DateAccuracyBySet: {
+            /**
+             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
+            vehicles: number;
+            /** @description Sets of pads whose first pad is known to have reached its limit. */
+            padSets: number;
+            /** @description Made at visits while they were on, before the limit was reached. */
+            forecasts: number;
+            /** @description Forecasts of pads not yet seen to reach their limit, or changed long before it. */
+            underWay: number;
+            figures: components["schemas"]["DateFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
         ReadingAccuracyByAxleAndModel: {
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
@@ -2481,6 +2497,17 @@ export interface components {
             figures: components["schemas"]["ReadingFigures"] | null;
             reasons: components["schemas"]["Reason"][];
         };
+        ReadingAccuracyBySet: {
+            /**
+             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
+            vehicles: number;
+            readings: number;
+            figures: components["schemas"]["ReadingFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
         PastForecast: {
             vehicleId: string;
             externalId: string | null;
@@ -2495,6 +2522,11 @@ export interface components {
              */
             forecastDate: string;
             readings: number;
+            /**
+             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
             /** @description The experience it drew on, by name. */
             experience: string;
             earlyDate: string | null;
@@ -2523,12 +2555,14 @@ export interface components {
                 total: components["schemas"]["DateAccuracy"];
                 byAxleAndModel: components["schemas"]["DateAccuracyByAxleAndModel"][];
                 byReadings: components["schemas"]["DateAccuracyByReadings"][];
+                bySet: components["schemas"]["DateAccuracyBySet"][];
             };
             /** @description Every pad’s reading against what was foretold of it at the visit before. */
             nextReadings: {
                 total: components["schemas"]["ReadingAccuracy"];
                 byAxleAndModel: components["schemas"]["ReadingAccuracyByAxleAndModel"][];
                 byReadings: components["schemas"]["ReadingAccuracyByReadings"][];
+                bySet: components["schemas"]["ReadingAccuracyBySet"][];
             };
             /** @description Vehicles whose past forecasts have been scored. */
             vehicles: number;
@@ -9830,8 +9864,8 @@ export interface operations {
                      *             "meanAbsoluteErrorDays": 31.1,
                      *             "medianAbsoluteErrorDays": 31.2,
                      *             "biasDays": -31.1,
-                     *             "meanAbsoluteErrorKm": 6493.3,
-                     *             "biasKm": -6493.3,
+                     *             "meanAbsoluteErrorKm": 3504.4,
+                     *             "biasKm": -3504.4,
                      *             "inside80": 10,
                      *             "before80": 0,
                      *             "after80": 0,
@@ -9865,8 +9899,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 31.1,
                      *               "medianAbsoluteErrorDays": 31.2,
                      *               "biasDays": -31.1,
-                     *               "meanAbsoluteErrorKm": 6493.3,
-                     *               "biasKm": -6493.3,
+                     *               "meanAbsoluteErrorKm": 3504.4,
+                     *               "biasKm": -3504.4,
                      *               "inside80": 10,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -9915,8 +9949,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 34.7,
                      *               "medianAbsoluteErrorDays": 34.6,
                      *               "biasDays": -34.7,
-                     *               "meanAbsoluteErrorKm": 7322.7,
-                     *               "biasKm": -7322.7,
+                     *               "meanAbsoluteErrorKm": 4263.2,
+                     *               "biasKm": -4263.2,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -9948,8 +9982,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 27.5,
                      *               "medianAbsoluteErrorDays": 27.6,
                      *               "biasDays": -27.5,
-                     *               "meanAbsoluteErrorKm": 5663.9,
-                     *               "biasKm": -5663.9,
+                     *               "meanAbsoluteErrorKm": 2745.6,
+                     *               "biasKm": -2745.6,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -9992,6 +10026,86 @@ export interface operations {
                      *           },
                      *           {
                      *             "stage": "17+",
+                     *             "vehicles": 0,
+                     *             "padSets": 0,
+                     *             "forecasts": 0,
+                     *             "underWay": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-pad-sets",
+                     *                 "detail": "0 sets of pads can be judged; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           }
+                     *         ],
+                     *         "bySet": [
+                     *           {
+                     *             "set": "recorded",
+                     *             "vehicles": 0,
+                     *             "padSets": 0,
+                     *             "forecasts": 0,
+                     *             "underWay": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-pad-sets",
+                     *                 "detail": "0 sets of pads can be judged; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           },
+                     *           {
+                     *             "set": "original",
+                     *             "vehicles": 0,
+                     *             "padSets": 0,
+                     *             "forecasts": 0,
+                     *             "underWay": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-pad-sets",
+                     *                 "detail": "0 sets of pads can be judged; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           },
+                     *           {
+                     *             "set": "unknown",
+                     *             "vehicles": 5,
+                     *             "padSets": 5,
+                     *             "forecasts": 10,
+                     *             "underWay": 0,
+                     *             "figures": {
+                     *               "interpolatedShare": 1,
+                     *               "extrapolatedShare": 0,
+                     *               "meanAbsoluteErrorDays": 31.1,
+                     *               "medianAbsoluteErrorDays": 31.2,
+                     *               "biasDays": -31.1,
+                     *               "meanAbsoluteErrorKm": 3504.4,
+                     *               "biasKm": -3504.4,
+                     *               "inside80": 10,
+                     *               "before80": 0,
+                     *               "after80": 0,
+                     *               "inside80Share": 1,
+                     *               "inside80StandardError": 0,
+                     *               "inside80ShareWithUnderWay": 1,
+                     *               "againstTwoPoint": {
+                     *                 "forecasts": 10,
+                     *                 "meanAbsoluteErrorDays": 1.5,
+                     *                 "ratio": 20.27
+                     *               },
+                     *               "againstLine": {
+                     *                 "forecasts": 10,
+                     *                 "meanAbsoluteErrorDays": 1.3,
+                     *                 "ratio": 24.42
+                     *               }
+                     *             },
+                     *             "reasons": []
+                     *           },
+                     *           {
+                     *             "set": "perhaps-replaced",
                      *             "vehicles": 0,
                      *             "padSets": 0,
                      *             "forecasts": 0,
@@ -10166,6 +10280,76 @@ export interface operations {
                      *               }
                      *             ]
                      *           }
+                     *         ],
+                     *         "bySet": [
+                     *           {
+                     *             "set": "recorded",
+                     *             "vehicles": 0,
+                     *             "readings": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-vehicles",
+                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           },
+                     *           {
+                     *             "set": "original",
+                     *             "vehicles": 0,
+                     *             "readings": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-vehicles",
+                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           },
+                     *           {
+                     *             "set": "unknown",
+                     *             "vehicles": 5,
+                     *             "readings": 30,
+                     *             "figures": {
+                     *               "meanAbsoluteErrorMm": 0.045,
+                     *               "biasMm": -0.03,
+                     *               "meanCrpsMm": 0.1221,
+                     *               "inside50Share": 1,
+                     *               "inside50StandardError": 0,
+                     *               "inside80Share": 1,
+                     *               "inside80StandardError": 0,
+                     *               "inside95Share": 1,
+                     *               "inside95StandardError": 0,
+                     *               "tenthShares": [
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0.6667,
+                     *                 0.3333,
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0
+                     *               ]
+                     *             },
+                     *             "reasons": []
+                     *           },
+                     *           {
+                     *             "set": "perhaps-replaced",
+                     *             "vehicles": 0,
+                     *             "readings": 0,
+                     *             "figures": null,
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "figures",
+                     *                 "code": "too-few-vehicles",
+                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *               }
+                     *             ]
+                     *           }
                      *         ]
                      *       },
                      *       "vehicles": 5,
@@ -10182,6 +10366,7 @@ export interface operations {
                      *           "axle": "front",
                      *           "forecastDate": "2024-05-04",
                      *           "readings": 6,
+                     *           "set": "unknown",
                      *           "experience": "starting-values",
                      *           "earlyDate": "2024-06-23",
                      *           "medianDate": "2024-09-05",
@@ -10189,7 +10374,7 @@ export interface operations {
                      *           "reachedDate": "2024-10-09",
                      *           "howKnown": "interpolated",
                      *           "errorDays": -34.6,
-                     *           "errorKm": -6641.7,
+                     *           "errorKm": -3485.6,
                      *           "inside80": true,
                      *           "twoPointErrorDays": -1.8,
                      *           "lineErrorDays": -0.9,

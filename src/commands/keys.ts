@@ -1,10 +1,11 @@
 import { randomBytes } from 'node:crypto';
 import { parseArgs } from 'node:util';
-import { readConfig } from '../config.js';
+import { readConfig, type Config } from '../config.js';
 import { Refusal } from '../core/refusal.js';
 import { ROLES, type Role } from '../core/vocabulary/terms.js';
 import { startOrExplain } from '../server.js';
 import { sha256 } from '../store/digest.js';
+import { freeReserve, isDiskFull } from '../store/files.js';
 import { openStore } from '../store/open.js';
 import type { KeyStore } from '../store/store.js';
 
@@ -52,6 +53,20 @@ async function run(keys: KeyStore, [command, ...rest]: string[]): Promise<string
   return fail(USAGE);
 }
 
+/** With no server running, opening a database needs room itself; a key must be revoked without any. */
+function open(
+  { databaseFile: file, timeZone }: Config,
+  mayUseReserve: boolean,
+): ReturnType<typeof openStore> {
+  const options = { file, timeZone, patienceMs: 60_000 };
+  try {
+    return openStore(options);
+  } catch (fault) {
+    if (!mayUseReserve || !isDiskFull((fault as Error).cause) || !freeReserve(file)) throw fault;
+    return openStore(options);
+  }
+}
+
 function fail(message: string): never {
   process.stderr.write(`${message}\n`);
   process.exit(2);
@@ -60,9 +75,10 @@ function fail(message: string): never {
 if (process.argv[1] === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
-    const store = openStore({ file: config.databaseFile, timeZone: config.timeZone, patienceMs: 60_000 });
+    const command = process.argv.slice(2);
+    const store = open(config, command[0] === 'revoke');
     try {
-      const line = await run(store.keys, process.argv.slice(2));
+      const line = await run(store.keys, command);
       if (line) process.stdout.write(`${line}\n`);
     } catch (error) {
       fail(error instanceof Refusal || error instanceof TypeError ? error.message : String(error));

@@ -65,6 +65,7 @@ const FORECAST_ACCURACY = [
   ...IDENTITY,
   'forecastDate',
   'readings',
+  'set',
   'experience',
   'earlyDate',
   'medianDate',

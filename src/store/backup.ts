@@ -1,6 +1,8 @@
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, rmSync } from 'node:fs';
+import { dirname } from 'node:path';
 import BetterSqlite from 'better-sqlite3';
 import { DatabaseUnusable, faultsOf } from './database.js';
+import { createOwnFile, finishFile, UNFINISHED } from './files.js';
 
 /**
  * All pages in one step: what is in the write-ahead log lets others write meanwhile, and a copy made in several steps
@@ -14,29 +16,32 @@ export type RowCounts = Record<(typeof COUNTED)[number], number>;
 
 /**
  * Copies a database beside whoever uses it, by SQLite's online backup, and verifies the copy: its integrity, its
- * foreign keys, and that it has no fewer rows than there were when the copy began.
+ * foreign keys, and that it has no fewer rows than there were when the copy began. The copy is written beside its target
+ * and renamed once it has been verified, so that a backup that is killed leaves nothing under the target's name. A
+ * missing folder is created.
  *
  * @returns the rows of the copy
- * @throws DatabaseUnusable when there is nothing to copy, something at the target already, or the copy is not whole;
- *   a copy that is not whole is removed
+ * @throws DatabaseUnusable when there is nothing to copy, something at the target already, or the copy is not whole
  */
 export async function backUp(file: string, target: string): Promise<RowCounts> {
   if (existsSync(target)) throw new DatabaseUnusable(`${target}: is there already, and is left alone`);
   const source = open(file);
+  const unfinished = `${target}${UNFINISHED}`;
   try {
     const before = countRows(source);
-    await source.backup(target, { progress: () => ALL_PAGES });
-    try {
-      return verified(target, before);
-    } catch (error) {
-      rmSync(target, { force: true });
-      throw error;
-    }
+    mkdirSync(dirname(target), { recursive: true });
+    rmSync(unfinished, { force: true });
+    createOwnFile(unfinished);
+    await source.backup(unfinished, { progress: () => ALL_PAGES });
+    const counts = verified(unfinished, before);
+    finishFile(unfinished);
+    return counts;
   } catch (error) {
+    rmSync(unfinished, { force: true });
     // Damaged, of an older program, or no room: one line is what whoever asked for it needs.
     throw error instanceof DatabaseUnusable
       ? error
-      : new DatabaseUnusable(`${file}: cannot be copied: ${(error as Error).message}`);
+      : new DatabaseUnusable(`${file}: cannot be copied to ${target}: ${(error as Error).message}`);
   } finally {
     source.close();
   }

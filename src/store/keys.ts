@@ -12,7 +12,14 @@ const NO_DIGEST = '0'.repeat(64);
 /** Keys at hand. */
 const MOST_KNOWN = 1000;
 
-export function keyStore({ database, clock, write, versions, whileUnchanged }: StoreParts): KeyStore {
+export function keyStore({
+  database,
+  clock,
+  write,
+  writeFromReserve,
+  versions,
+  whileUnchanged,
+}: StoreParts): KeyStore {
   const byDigest = selector(database, apiKeys, 'digest = ?');
   const known = whileUnchanged((digest: string) => byDigest(digest)[0] ?? null, MOST_KNOWN);
   const byName = database
@@ -63,7 +70,7 @@ export function keyStore({ database, clock, write, versions, whileUnchanged }: S
     },
 
     async revoke(name: string) {
-      return write(() => {
+      return writeFromReserve(() => {
         const row = byName.get({ name });
         if (!row || row.revokedAt !== null) return false;
         database

@@ -9,6 +9,7 @@ import { correctionStore } from './corrections.js';
 import { openConnection, openDatabase, type Database } from './database.js';
 import { eventLog } from './events.js';
 import { experienceReader, experienceStore } from './experience.js';
+import { freeReserve, isDiskFull } from './files.js';
 import { vehicleFinder } from './findVehicle.js';
 import { historyStore } from './histories.js';
 import { exportStore } from './exports.js';
@@ -70,6 +71,18 @@ export function openStore({
     const experience = experienceReader(own);
     const write: StoreParts['write'] = (work) =>
       turns.take(() => own.transaction(work, { behavior: 'immediate' }));
+    const writeFromReserve: StoreParts['write'] = async (work) => {
+      try {
+        return await write(work);
+      } catch (fault) {
+        if (!isDiskFull(fault)) throw fault;
+        return write(() => {
+          // No other writer can take the room now.
+          freeReserve(file);
+          return work();
+        });
+      }
+    };
     const history = historyReader(own);
     const today = () => dateIn(clock(), timeZone);
     const events = eventLog({ database: own, clock, today, settings });
@@ -82,6 +95,7 @@ export function openStore({
       today,
       settings,
       write,
+      writeFromReserve,
       findVehicle: vehicleFinder(own),
       history,
       versions: versionKeeper(own, clock),

@@ -18,6 +18,8 @@ export interface StoreParts {
   settings: () => Settings;
   /** Runs a whole write in one transaction that takes the writer's lock at once, when its turn has come. */
   write: <Result>(work: () => Result) => Promise<Result>;
+  /** {@link write} that uses the disk space kept in reserve where there is no other left. */
+  writeFromReserve: StoreParts['write'];
   findVehicle: VehicleFinder;
   history: HistoryReader;
   versions: VersionKeeper;

@@ -72,7 +72,7 @@ export interface PadPosition {
 }
 
 /** The points of a forecast's interval. */
-const POINTS = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
+export const POINTS: readonly number[] = [0.1, 0.25, 0.5, 0.75, 0.9];
 /** Those of a {@link Range}. */
 const RANGE_POINTS = [0.1, 0.5, 0.9] as const;
 
@@ -410,7 +410,7 @@ const CHANGED_ABOVE_MM = 1;
  * What the record tells of the linings now fitted. They are the vehicle's first where they were first read so soon after
  * it entered service that even the fastest wear would not have used up a set before.
  */
-function padSetOf(pads: readonly PadPosition[]): PadSet {
+export function padSetOf(pads: readonly PadPosition[]): PadSet {
   if (pads.every(({ present }) => present.origin === 'replaced')) return 'recorded';
   const unrecorded = pads.filter(({ present }) => present.origin !== 'replaced');
   const firstRead = unrecorded.flatMap(({ present }) => {
