@@ -155,10 +155,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
   ): Pick<RecordPage, 'title' | 'action' | 'purpose'> {
     const already = history.visits
       .filter(({ date }) => date === today())
-      .map(({ id, workOrder }) => ({
-        id,
-        words: `A visit of today is recorded${workOrder ? `, work order ${workOrder}` : ''}.`,
-      }));
+      .map(({ id, time }) => ({ id, words: `A visit of today${time ? `, ${time},` : ''} is recorded.` }));
     return {
       title: 'Record a visit',
       action: `/vehicles/${vehicleId}/record`,
@@ -416,14 +413,14 @@ function parsed<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): B
   return result.data!;
 }
 
-const HabitsInCookie = z.record(
+const HabitsInCookie = z.partialRecord(
   z.enum(['linings', 'rotors', 'runout', 'drums']),
   z.object({ gauge: z.string().max(60).optional(), unit: z.string().max(10).optional() }),
 );
 
 function habitsIn(request: FastifyRequest): Habits {
   try {
-    const read = HabitsInCookie.partial().safeParse(JSON.parse(request.cookies[HABITS_COOKIE] ?? '{}'));
+    const read = HabitsInCookie.safeParse(JSON.parse(request.cookies[HABITS_COOKIE] ?? '{}'));
     return read.success ? (read.data as Habits) : {};
   } catch {
     return {};
