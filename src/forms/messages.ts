@@ -31,6 +31,9 @@ const EVERYDAY: readonly [RegExp, string][] = [
   [/^Invalid ISO date|expected string, received undefined/, 'Type the date, such as 2026-03-02.'],
   [/must be a time of day/, 'Type the time as hours and minutes, such as 08:10.'],
   [/stand in the visit already|duplicates a reading/, 'This place is in the visit already. Type it once.'],
+  [/^one of externalId, registration and vin/, 'Type a registration, a number of yours or a VIN.'],
+  [/^must name at least one axle/, 'Say which brake at least one axle has.'],
+  [/^must be 17 characters/, 'A VIN has 17 letters and digits, without I, O and Q.'],
   [/^Invalid option/, 'Choose one of the list.'],
 ];
 

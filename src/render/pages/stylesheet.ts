@@ -82,6 +82,7 @@ textarea { padding: 12px; }
 .hint { display: block; font-weight: 400; font-size: 0.875rem; color: var(--soft); }
 .fields { display: grid; grid-template-columns: repeat(auto-fit, minmax(136px, 1fr)); gap: 16px; align-items: end; margin: 16px 0; }
 .fields .field { margin: 0; }
+.fields.gauge { grid-template-columns: 2fr minmax(96px, 1fr); }
 .with-unit { display: flex; gap: 8px; align-items: center; }
 .with-unit > :last-child { flex: 0 0 auto; width: auto; }
 .narrow { max-width: 560px; }

@@ -2,16 +2,7 @@ import { html } from 'ghtml';
 import { axleInWords, capital } from '../../core/words.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
 import { CHOICES, FORM_AXLES, SPEC_FIELDS, specField, TORQUE_ROWS } from '../../forms/vehicleForm.js';
-import {
-  checkbox,
-  refusal,
-  section,
-  select,
-  selectField,
-  textField,
-  type Filled,
-  type Option,
-} from './fields.js';
+import { checkbox, refusal, section, selectField, textField, type Filled, type Option } from './fields.js';
 import { each, type Made } from './layout.js';
 
 /** The form of a vehicle, new or known. */
@@ -75,20 +66,13 @@ function identity(page: VehicleFormPage): string {
     <datalist id="models">!${each(models, (model) => html`<option value="${model}"></option>`)}</datalist>
     <datalist id="fleets">!${each(fleets, (fleet) => html`<option value="${fleet}"></option>`)}</datalist>
     !${selectField(page, 'powertrain', 'Powertrain', POWERTRAIN_WORDS)}
+    !${textField(page, 'inServiceDate', 'First on the road', { type: 'date', max: today, hint: 'with its first pads and rotors' })}
     <div class="fields">
-      !${textField(page, 'inServiceDate', 'First on the road', { type: 'date', max: today, hint: 'with its first pads and rotors' })}
-      <div class="with-unit">
-        !${textField(page, 'inServiceOdometer', 'Odometer then', { mode: 'decimal' })}
-        !${select(
-          page,
-          'odometerUnit',
-          [
-            ['km', 'km'],
-            ['mi', 'miles'],
-          ],
-          'Unit of the odometer',
-        )}
-      </div>
+      !${textField(page, 'inServiceOdometer', 'Odometer then', { mode: 'decimal' })}
+      !${selectField(page, 'odometerUnit', 'Unit', [
+        ['km', 'km'],
+        ['mi', 'miles'],
+      ])}
     </div>
     !${section(page, {
       title: 'Mass and brake system',
