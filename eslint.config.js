@@ -27,7 +27,7 @@ const pureCore = {
 };
 
 export default tseslint.config(
-  { ignores: ['dist', 'data', 'coverage', 'node_modules', 'clients/typescript/schema.d.ts'] },
+  { ignores: ['dist', 'data', 'coverage', 'node_modules', 'screens', 'clients/typescript/schema.d.ts'] },
   js.configs.recommended,
   ...tseslint.configs.strict,
   {

@@ -1,7 +1,7 @@
 import { schemaIssues } from '../core/vocabulary/issues.js';
 import { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { FilePiece, VehicleLine } from '../store/store.js';
-import { faultInNames } from './json.js';
+import { faultInJson } from './json.js';
 import { emptyPiece, faultyPiece, FileFault, textOf } from './files.js';
 
 const LONGEST_LINE = 262_144;
@@ -42,7 +42,7 @@ function readLine(piece: FilePiece<VehicleLine>, line: number, text: string): vo
     refuse((fault as Error).message);
     return;
   }
-  const fault = faultInNames(text);
+  const fault = faultInJson(text);
   if (fault !== null) {
     refuse(fault);
     return;

@@ -40,7 +40,7 @@ import { followPads, foretellByOthers, foretellLatest, tracksOf, type FollowedPa
 import { padLimits, type ShopMinimum } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { partFindings } from './partFindings.js';
-import { neverMeasured, noOdometer, noPadLimit } from './reasons.js';
+import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
 import { ratioShareOf, toStandingTracks, toShortTracks, withChanged } from './tracks.js';
@@ -91,7 +91,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const governing = governingPad(pads, forecast);
-  const { rotors, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
+  const { rotors, dates, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
     pads: pads.map((position, index) => padWear(position, forecast, index, now !== null)),
@@ -108,6 +108,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     lastReadingDate: lastReadingDate(pads),
     rotors: drum ? [] : rotors,
     drums: drum ? rotors.map(drumWear) : [],
+    counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([
       ...padFindings(axle, pads, foretellLatest(followed, pads), history),
@@ -435,13 +436,7 @@ function missingReasons(
   if (!table || !crossing) return [noPadLimit('date')];
   const reasons: Reason[] = [];
   if (!distanceKnown) reasons.push(noOdometer('date'));
-  else if (daysAt(crossing, 0.9) === null) {
-    reasons.push({
-      field: 'date',
-      code: 'beyond-30-years',
-      detail: 'what is null lies more than 30 years ahead at the present use',
-    });
-  }
+  else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   const unlimited = known.filter((part) => !pads[part]!.governing).length;
   if (unlimited > 0)
     reasons.push({

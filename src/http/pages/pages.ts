@@ -16,7 +16,7 @@ import {
 } from '../../render/pages/others.js';
 import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
-import { wearDrawing, wearSvg } from '../../render/wearSvg.js';
+import { partCharts, type PartChart } from '../../render/wearSvg.js';
 import { sha256 } from '../../store/digest.js';
 import type { Key, Scope } from '../../store/store.js';
 import { scopeOf } from '../auth.js';
@@ -138,11 +138,12 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     },
     async (request, reply) => {
       refuseForeignForm(request);
-      failures.refuseTooMany(request.ip);
       const next = ownPath(request.body.next);
-      const key = await store.keys.find(sha256(request.body.key.trim()));
+      const sent = request.body.key.trim();
+      const key = await store.keys.find(sha256(sent));
       if (!key) {
-        failures.note(request.ip);
+        request.log.warn({ remoteAddress: request.ip }, 'sign-in failed');
+        failures.note(request.ip, sent);
         reply.code(401);
         return send(request, reply, signInPage(next, 'That key is not valid. Check it and try again.'));
       }
@@ -182,7 +183,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
       const { saved } = request.query;
       const said = saved === undefined ? null : await saidOf(store.answers, request, saved);
-      const made = sheetPage(sheet);
+      const made = sheetPage({ ...sheet, role: request.caller.role });
       return send(request, reply, { ...made, main: savedNotice(said ?? []) + made.main });
     },
   );
@@ -244,10 +245,11 @@ async function sheetOf({ store }: RouteContext, scope: Scope, vehicleId: string,
   const wear = wearAnswer(vehicleId, outlook, { today, until: null });
   const latest = history.visits.at(-1) ?? null;
   const openPoints = latest ? (await store.openPoints.ofVisit(scope, latest.id)).items : [];
-  const pictures = new Map<Axle, string>();
-  for (const { axle } of wear.axles) {
-    const picture = axlePicture(history, wear, axle, today)!;
-    pictures.set(axle, await wearSvg(wearDrawing(picture, history.vehicle)));
-  }
-  return { vehicle, wear, latest, openPoints, pictures, today };
+  const charts = new Map<Axle, PartChart[]>(
+    wear.axles.map(({ axle }) => [
+      axle,
+      partCharts(axlePicture(history, wear, axle, today)!, history.vehicle),
+    ]),
+  );
+  return { vehicle, wear, visits: history.visits, openPoints, charts, today };
 }
