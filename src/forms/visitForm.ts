@@ -405,23 +405,47 @@ export interface FilledVisit {
 
 const LISTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
 
-/** Fills the form with a recorded visit. An item counts as shown only where reading the form again gives it back. */
+/**
+ * Fills the form with a recorded visit. An item is shown only where reading the form again gives back just that item;
+ * any other, such as a condition with notes, stays out of the fields.
+ */
 export function fillVisit(form: VisitForm, body: VisitBody): FilledVisit {
   const fields = fieldsOf(form, body);
-  const shown = readVisit(form, fields).body;
-  const rest: Record<string, unknown> = {};
-  let restCount = 0;
-  for (const list of LISTS) {
-    const again = ((shown[list] ?? []) as object[]).map(canonical);
-    const left = ((body[list] ?? []) as object[]).filter((item) => {
-      const index = again.indexOf(canonical(item));
-      if (index !== -1) again.splice(index, 1);
-      return index === -1;
-    });
-    restCount += left.length;
-    if (left.length > 0) rest[list] = left;
+  let compared = compare(form, fields, body);
+  // Emptying a field may change what another reads as, a reason for empty places for one.
+  while (compared.invented.length > 0) {
+    for (const field of compared.invented) empty(fields, field);
+    compared = compare(form, fields, body);
   }
-  return { fields, rest, restCount };
+  const rest = Object.fromEntries(Object.entries(compared.left).filter(([, items]) => items.length > 0));
+  return { fields, rest, restCount: Object.values(rest).flat().length };
+}
+
+/** What the fields read as beside what is recorded: fields whose items are not recorded, and items without a field. */
+function compare(
+  form: VisitForm,
+  fields: Fields,
+  body: VisitBody,
+): { invented: string[]; left: Record<string, object[]> } {
+  const { body: shown, places } = readVisit(form, fields);
+  const left: Record<string, object[]> = {};
+  const invented: string[] = [];
+  for (const list of LISTS) {
+    left[list] = [...((body[list] ?? []) as object[])];
+    ((shown[list] ?? []) as object[]).forEach((item, index) => {
+      const at = left[list]!.findIndex((recorded) => canonical(recorded) === canonical(item));
+      if (at === -1) invented.push(places.fieldOf([list, index])!);
+      else left[list]!.splice(at, 1);
+    });
+  }
+  return { invented, left };
+}
+
+/** Empties a field and those that belong to it, as a part's number does to the work. */
+function empty(fields: Record<string, string>, field: string): void {
+  const whole = field.replace(/\.(?:what|state)$/, '');
+  for (const name of Object.keys(fields))
+    if (name === whole || name.startsWith(`${whole}.`)) delete fields[name];
 }
 
 /** An item without what is missing or a default, for comparison. */
@@ -495,9 +519,11 @@ function fillAxle({ axle, slots, work, fasteners, parts }: AxleForm, body: Visit
 
 function isOf({ kind, side, taken, lining, point }: Slot, reading: ReadingBody): boolean {
   const place = 'pad' in reading ? reading.pad : 'shoe' in reading ? reading.shoe : null;
+  const isThinnest = !('at' in reading) || reading.at === 'thinnest';
   const at = 'point' in reading ? (reading.point ?? null) : null;
   return (
     reading.kind === kind &&
+    isThinnest &&
     reading.side === side &&
     reading.taken === taken &&
     place === lining &&
