@@ -29,6 +29,13 @@ const TOKEN = /^[A-Za-z0-9-]{16,80}$/;
 /** Where the answers to forms are kept, whichever page they came from. */
 const PATH = '/pages/forms';
 
+/**
+ * The back button shows a form as it was, with its token: loaded anew it would get another one, and what the browser
+ * fills in again could be recorded twice.
+ */
+export const keepForBackButton = (reply: FastifyReply): FastifyReply =>
+  reply.header('cache-control', 'private, max-age=0');
+
 /** @throws HttpProblem 403 where the form is not of these pages, or its sender may not write */
 export function refuseUnlessWriter(request: FastifyRequest): void {
   if (request.method === 'POST') refuseForeignForm(request);

@@ -176,13 +176,17 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       schema: {
         hide: true,
         params: vehicleParams,
-        querystring: z.object({ saved: z.string().max(100).optional() }),
+        querystring: z.object({
+          saved: z.string().max(100).optional(),
+          already: z.literal('1').optional(),
+        }),
       },
     },
     async (request, reply) => {
       const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
-      const { saved } = request.query;
-      const said = saved === undefined ? null : await saidOf(store.answers, request, saved);
+      const { saved, already } = request.query;
+      const known = already && ['This visit is saved already. It is recorded once.'];
+      const said = saved === undefined ? known : await saidOf(store.answers, request, saved);
       const made = sheetPage({ ...sheet, role: request.caller.role });
       return send(request, reply, { ...made, main: savedNotice(said ?? []) + made.main });
     },

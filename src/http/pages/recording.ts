@@ -30,7 +30,14 @@ import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { HttpProblem } from '../problems.js';
 import { vehicleParams, visitParams } from '../schemas.js';
-import { FormBody, formOnce, postOnce, refuseUnlessWriter, type FormOutcome } from './formPosts.js';
+import {
+  FormBody,
+  formOnce,
+  keepForBackButton,
+  postOnce,
+  refuseUnlessWriter,
+  type FormOutcome,
+} from './formPosts.js';
 
 /** Pages on which visits are recorded, added to and corrected, by the same operations and checks as the API's. */
 
@@ -168,6 +175,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
     { schema: { hide: true, params: vehicleParams } },
     async (request, reply) => {
       refuseUnlessWriter(request);
+      keepForBackButton(reply);
       const { vehicleId } = request.params;
       const subject = await subjectOf(request, vehicleId);
       const values = {
@@ -204,7 +212,10 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       };
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(vehicleId, fields.once!, subject.wear, 'saved');
+        if (isEmpty(body)) places.refuse('odometer', NOTHING_ENTERED);
         const visit = parsed(VisitBody, body, places);
+        const same = await recordedAlready(request, subject, visit);
+        if (same) return same;
         const recorded = await store.visits.record(
           scopeOf(request.caller),
           vehicleId,
@@ -241,6 +252,20 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
     return VisitBody.parse(versions.items.at(-1)!.body);
   }
 
+  /** A visit of the same day with the very same content: the form was loaded anew and filled in by the browser. */
+  async function recordedAlready(
+    request: FastifyRequest,
+    { vehicle, history }: Subject,
+    visit: VisitBody,
+  ): Promise<FormOutcome | null> {
+    const said = JSON.stringify(visit);
+    for (const { id } of history.visits.filter(({ date }) => date === visit.date)) {
+      if (JSON.stringify(await standingBody(request, id)) !== said) continue;
+      return { location: `/vehicles/${vehicle.id}?already=1`, said: [] };
+    }
+    return null;
+  }
+
   const addTexts = (visitId: string, date: string): Pick<RecordPage, 'title' | 'action' | 'purpose'> => ({
     title: `Add to the visit of ${nearDateInWords(date, today())}`,
     action: `/visits/${visitId}/add`,
@@ -249,6 +274,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
 
   app.get('/visits/:visitId/add', { schema: { hide: true, params: visitParams } }, async (request, reply) => {
     refuseUnlessWriter(request);
+    keepForBackButton(reply);
     const { visit, subject } = await visitOf(request, request.params.visitId);
     const values = usualGauges(subject.form, subject.history, habitsIn(request));
     return send(
@@ -311,6 +337,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
     { schema: { hide: true, params: visitParams } },
     async (request, reply) => {
       refuseUnlessWriter(request);
+      keepForBackButton(reply);
       const { visit, subject } = await visitOf(request, request.params.visitId);
       if (visit.voided)
         throw new HttpProblem('visit-voided', 'this visit is voided; an owner can restore it over the API');
@@ -394,6 +421,13 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
     },
   );
 }
+
+const NOTHING_ENTERED =
+  'Nothing is entered yet. Type the odometer, a reading or what was done, or choose why nothing was measured.';
+/** What the form fills in by itself, or says nothing of the brakes. */
+const NO_CONTENT = new Set(['date', 'time', 'workOrder', 'shop', 'technician']);
+const isEmpty = (body: Record<string, unknown>): boolean =>
+  Object.keys(body).every((name) => NO_CONTENT.has(name));
 
 /** Items that the form cannot show follow those that it can. */
 function withRest(body: Record<string, unknown>, rest: Record<string, unknown>): Record<string, unknown> {

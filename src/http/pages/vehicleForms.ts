@@ -14,7 +14,14 @@ import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { InputRejected } from '../problems.js';
 import { vehicleParams } from '../schemas.js';
-import { FormBody, formOnce, postOnce, refuseUnlessWriter, type FormOutcome } from './formPosts.js';
+import {
+  FormBody,
+  formOnce,
+  keepForBackButton,
+  postOnce,
+  refuseUnlessWriter,
+  type FormOutcome,
+} from './formPosts.js';
 import type { Send } from './recording.js';
 
 /** Pages on which vehicles are recorded and changed, by the same operations and checks as the API's. */
@@ -48,6 +55,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
 
   app.get('/vehicles/new', { schema: { hide: true } }, async (request, reply) => {
     refuseUnlessWriter(request);
+    keepForBackButton(reply);
     const values = { 'front.brake': 'disc', 'rear.brake': 'disc' };
     return send(request, reply, await pageOf(request, { values, errors: [] }, NEW));
   });
@@ -92,6 +100,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
     { schema: { hide: true, params: vehicleParams } },
     async (request, reply) => {
       refuseUnlessWriter(request);
+      keepForBackButton(reply);
       const vehicle = await store.vehicles.get(scopeOf(request.caller), request.params.vehicleId);
       const values = vehicleFields(vehicle);
       return send(
