@@ -410,11 +410,11 @@ const LISTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as co
  * any other, such as a condition with notes, stays out of the fields.
  */
 export function fillVisit(form: VisitForm, body: VisitBody): FilledVisit {
-  const fields = fieldsOf(form, body);
+  let fields = fieldsOf(form, body);
   let compared = compare(form, fields, body);
   // Emptying a field may change what another reads as, a reason for empty places for one.
   while (compared.invented.length > 0) {
-    for (const field of compared.invented) empty(fields, field);
+    for (const field of compared.invented) fields = without(fields, field);
     compared = compare(form, fields, body);
   }
   const rest = Object.fromEntries(Object.entries(compared.left).filter(([, items]) => items.length > 0));
@@ -441,11 +441,11 @@ function compare(
   return { invented, left };
 }
 
-/** Empties a field and those that belong to it, as a part's number does to the work. */
-function empty(fields: Record<string, string>, field: string): void {
+/** The fields without one and those that belong to it, as a part's number does to the work. */
+function without(fields: Fields, field: string): Record<string, string> {
   const whole = field.replace(/\.(?:what|state)$/, '');
-  for (const name of Object.keys(fields))
-    if (name === whole || name.startsWith(`${whole}.`)) delete fields[name];
+  const kept = ([name]: [string, string]): boolean => name !== whole && !name.startsWith(`${whole}.`);
+  return Object.fromEntries(Object.entries(fields).filter(kept));
 }
 
 /** An item without what is missing or a default, for comparison. */

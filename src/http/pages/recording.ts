@@ -19,7 +19,7 @@ import {
   type Habits,
 } from '../../forms/hints.js';
 import { fieldErrors } from '../../forms/messages.js';
-import { Places } from '../../forms/places.js';
+import type { Places } from '../../forms/places.js';
 import { fillVisit, readVisit, visitForm, type VisitForm } from '../../forms/visitForm.js';
 import { vehicleName } from '../../render/names.js';
 import type { Made } from '../../render/pages/layout.js';

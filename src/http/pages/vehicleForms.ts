@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { FastifyRequest } from 'fastify';
-import { z } from 'zod';
+import type { z } from 'zod';
 import { Refusal, type Issue } from '../../core/refusal.js';
 import { schemaIssues } from '../../core/vocabulary/issues.js';
 import { VehicleBody, type Vehicle } from '../../core/vocabulary/vehicle.js';
