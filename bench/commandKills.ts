@@ -23,9 +23,9 @@ export interface KillFigures {
   wrong: string[];
 }
 
-const VEHICLES = 40;
+const VEHICLES = 12;
 const VISITS = 6;
-const IMPORTED = 60;
+const IMPORTED = 20;
 const DAY_MS = 86_400_000;
 const FIRST_DAY = Date.UTC(2024, 0, 8);
 
