@@ -284,9 +284,20 @@ function conflictWith(
   return null;
 }
 
-/** The latest recorded visit whose odometer cannot stand beside the others; null where all can. */
-export function conflictIn(history: History): { visit: HistoryVisit; conflict: OdometerConflict } | null {
-  const doubted = clearlyDoubted(history);
+/**
+ * The latest recorded visit whose odometer cannot stand beside the others; null where all can.
+ *
+ * @param before the history before a change: a change must not make doubtful what was believed
+ */
+export function conflictIn(
+  history: History,
+  before = history,
+): { visit: HistoryVisit; conflict: OdometerConflict } | null {
+  const doubtedBefore = new Set(doubtedReadings(before).map(({ visitId }) => visitId));
+  const isNew = (visitId: string): boolean => !before.visits.some(({ id }) => id === visitId);
+  const doubted = clearlyDoubted(history).filter(
+    ({ visitId }) => doubtedBefore.has(visitId) || isNew(visitId),
+  );
   for (const visit of [...history.visits].reverse()) {
     const conflict = conflictWith(history, doubted, visit.id, true);
     if (conflict) return { visit, conflict };

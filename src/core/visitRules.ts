@@ -158,7 +158,7 @@ export function checkPlaceInHistory(
  * @throws Refusal of kind invalid, with one issue of the whole body
  */
 export function checkOthersInHistory(before: History, after: History): void {
-  const made = conflictIn(after);
+  const made = conflictIn(after, before);
   if (!made || conflictIn(before)) return;
   const { visit, conflict } = made;
   const detail = `the visit ${visit.id} on ${visit.date} would not fit any more: ${conflict.detail}`;
