@@ -269,7 +269,7 @@ function nowSentence(deeds: readonly Deed[], alternative: string | null): string
 
 /** What a measurement could save: where readings are too close to tell, or a forecast alone is against the rotors. */
 function alternativeOf(
-  { beyond }: AdviceFacts,
+  { beyond, counterparts }: AdviceFacts,
   day: AdviceDay,
   {
     stops,
@@ -277,7 +277,10 @@ function alternativeOf(
     counterpartsNow,
   }: { stops: readonly Finding[]; liningsNow: boolean; counterpartsNow: boolean },
 ): string | null {
-  if (stops.length + beyond.length === 0) return !liningsNow && counterpartsNow ? 'measure them first' : null;
+  if (stops.length + beyond.length === 0) {
+    const isOld = counterparts.some(({ latest }) => latest !== null && latest.date !== day.asAtDate);
+    return !liningsNow && counterpartsNow && isOld ? 'measure them first' : null;
+  }
   const areClose = stops.every(({ code }) => code.includes('-too-close-to-'));
   const isForecast =
     (liningsNow && day.overdue) || (counterpartsNow && levelOf(day.counterpartDates, day) === 'now');
@@ -440,7 +443,7 @@ function dueWhy({ governing }: AdviceFacts, day: AdviceDay, level: Level): strin
 function chanceSentence(chance: number | null, day: AdviceDay): string {
   if (chance === null) return '';
   if (day.untilNextVisit.date <= day.today) return 'The visit expected by now is not recorded.';
-  return `${chanceInWords(chance)} chance it gets there ${byNextVisit(day)}.`;
+  return `${capital(chanceInWords(chance))} chance it gets there ${byNextVisit(day)}.`;
 }
 
 /** Why rotors or drums go with the linings. */
