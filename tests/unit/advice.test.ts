@@ -182,6 +182,75 @@ describe('the sentence of each case', () => {
       },
     ],
     [
+      'a pad down to metal',
+      {
+        facts: { beyond: [{ ...FAILING, latest: { valueMm: 0, date: '2026-09-01' } }] },
+        day: {
+          overdue: true,
+          findings: [
+            AT_LIMIT,
+            finding({
+              code: 'metal-on-metal',
+              pad: 'inner',
+              severity: 'stop',
+              message: 'Metal runs on metal.',
+            }),
+          ],
+        },
+      },
+      {
+        action: 'stop',
+        part: 'pads',
+        status: 'stop',
+        words: 'Fit front pads now: the left inner one is down to bare metal.',
+        why: 'Metal runs on metal. Left inner read 0.0 mm on 1 September; limit 3 mm (wear indicator).',
+      },
+    ],
+    [
+      'a repeat that failed, which a finer gauge may settle',
+      {
+        day: {
+          findings: [
+            finding({
+              code: 'pad-repeat-at-limit',
+              pad: 'inner',
+              severity: 'stop',
+              message: 'A repeat read 2.9 mm.',
+            }),
+          ],
+        },
+      },
+      {
+        action: 'stop',
+        part: 'pads',
+        status: 'stop',
+        words: 'Fit front pads now, or measure again with a finer gauge.',
+        why: 'A repeat read 2.9 mm.',
+      },
+    ],
+    [
+      'new rotors recorded as under discard',
+      {
+        day: {
+          liningDates: LATER,
+          findings: [
+            finding({
+              code: 'rotor-fitted-under-discard',
+              severity: 'stop',
+              message: 'Fitted new at 25 mm.',
+            }),
+          ],
+        },
+      },
+      {
+        action: 'stop',
+        part: 'rotors',
+        status: 'stop',
+        words: 'Check the new front rotors now: they are recorded as beyond their limit.',
+        why: 'Fitted new at 25 mm. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
+      },
+    ],
+    [
       'a stop that has no sentence of its own',
       {
         day: {
