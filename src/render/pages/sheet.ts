@@ -4,7 +4,7 @@ import { toDay } from '../../core/calendar.js';
 import { inWords } from '../../core/rounding.js';
 import type { OpenPoint } from '../../core/vocabulary/openPoints.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
-import type { Axle, Role } from '../../core/vocabulary/terms.js';
+import type { Axle, Role, WorkKind } from '../../core/vocabulary/terms.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import type { AxleWear, Finding, Wear } from '../../core/vocabulary/wear.js';
 import { axleInWords, dateInWords } from '../../core/words.js';
@@ -161,13 +161,26 @@ function checks({ axle, findings }: AxleWear, openPoints: readonly OpenPoint[]):
     known.reasons.set(reason, [...(known.reasons.get(reason) ?? []), place].filter(Boolean));
     said.set(key, known);
   }
-  for (const { message, side } of openPoints.filter((point) => point.axle === axle && point.finding === null))
-    said.set(message, { severity: 'note', what: message, reasons: new Map(side ? [['', [side]]] : []) });
+  for (const what of openInWords(openPoints.filter((point) => point.axle === axle && point.finding === null)))
+    said.set(what, { severity: 'note', what, reasons: new Map() });
   const items = [...said.values()].sort((a, b) => ORDER.indexOf(a.severity) - ORDER.indexOf(b.severity));
   if (items.length === 0) return '';
-  return html`<ul class="checks columns">
+  return html`<ul class="checks ${items.length > 1 ? 'columns' : ''}">
     !${each(items, checkItem)}
   </ul>`;
+}
+
+const OF_SIDE = /the (?:left|right) of/;
+
+/** What is open in the records; what is open on both sides is said once. */
+function openInWords(points: readonly OpenPoint[]): string[] {
+  const said = new Map<string, string[]>();
+  for (const { message } of points) {
+    const words = message.replace(/axle (front|rear)/, 'the $1 axle');
+    const key = words.replace(OF_SIDE, 'both sides of');
+    said.set(key, [...(said.get(key) ?? []), words]);
+  }
+  return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : all[0]!));
 }
 
 const checkItem = ({ severity, what, reasons }: Check): string =>
@@ -179,7 +192,7 @@ const checkItem = ({ severity, what, reasons }: Check): string =>
 function reasonInWords(message: string, places: readonly string[]): string {
   const isPair = places.length === 2 && places.includes('left') && places.includes('right');
   const where = isPair ? 'Both sides' : capital(places.join(', '));
-  return unbroken([where, message].filter(Boolean).join(': '));
+  return unbroken(where ? [where, message].filter(Boolean).join(': ') : capital(message));
 }
 
 /** Why what is not known is not, each reason once. */
@@ -218,6 +231,13 @@ function lastVisits({ visits }: Sheet): string {
   </section>`;
 }
 
+/** In km unless it says otherwise. */
+const shortOdometer = ({ odometer }: HistoryVisit): string => {
+  if (!odometer) return 'not read';
+  const value = odometer.value.toLocaleString('en');
+  return odometer.unit === 'km' ? value : `${value} ${odometer.unit}`;
+};
+
 const visitTable = (visits: readonly HistoryVisit[]): string =>
   html`<table>
     <thead>
@@ -233,14 +253,25 @@ const visitTable = (visits: readonly HistoryVisit[]): string =>
         (visit) =>
           html`<tr>
             <th scope="row" class="date name">${shortDate(toDay(visit.date))}</th>
-            <td class="number keep">${visit.odometer ? odometerInWords(visit) : 'not read'}</td>
+            <td class="number keep">${shortOdometer(visit)}</td>
             <td>${recordedInWords(visit)}</td>
           </tr>`,
       )}
     </tbody>
   </table>`;
 
-/** `8 pad readings, rotors, run-out; new pads, front`. */
+const WORK: Partial<Record<WorkKind, string>> = {
+  'pads-replaced': 'new pads',
+  'shoes-replaced': 'new shoes',
+  'rotor-replaced': 'new rotors',
+  'drum-replaced': 'new drums',
+  'rotor-machined': 'rotors machined',
+  'drum-machined': 'drums machined',
+  'caliper-replaced': 'new caliper',
+  'hose-replaced': 'new hose',
+};
+
+/** `8 pad readings, rotors, run-out; front: new pads, slides serviced`. */
 function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string {
   const of = (...kinds: string[]) => readings.filter(({ kind }) => kinds.includes(kind)).length;
   const linings = (count: number, word: string) =>
@@ -252,14 +283,16 @@ function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string 
     ...(of('drum-diameter') > 0 ? ['drums'] : []),
     ...(of('rotor-runout') > 0 ? ['run-out'] : []),
   ];
-  const done = [
-    ...new Set(
-      work.map(({ kind, axle }) =>
-        [axle?.replace('-', ' '), kind.replaceAll('-', ' ')].filter(Boolean).join(' '),
-      ),
-    ),
+  const done = new Map<string, string[]>();
+  for (const { kind, axle } of work) {
+    const where = axle ? axle.replace('-', ' ') : '';
+    const words = WORK[kind] ?? kind.replaceAll('-', ' ');
+    done.set(where, [...new Set([...(done.get(where) ?? []), words])]);
+  }
+  const said = [
+    ...(read.length > 0 ? [read.join(', ')] : []),
+    ...[...done].map(([where, words]) => [where, words.join(', ')].filter(Boolean).join(': ')),
   ];
-  const said = [read.join(', '), done.join(', ')].filter(Boolean);
   if (said.length > 0) return said.join('; ');
   return notMeasured.length > 0 ? 'nothing measured' : 'no readings';
 }
