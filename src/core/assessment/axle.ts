@@ -43,6 +43,7 @@ import { partFindings } from './partFindings.js';
 import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
+import { standingFailure, type StandingFailure } from './standing.js';
 import { ratioShareOf, toStandingTracks, toShortTracks, withChanged } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
@@ -69,6 +70,8 @@ export interface PadPosition {
   /** What was not known when the limits were found. */
   limitReasons: Reason[];
   governing: Limit | null;
+  /** A failing reading that no later one has overruled, where the latest does not fail itself. */
+  standing: StandingFailure | null;
 }
 
 /** The points of a forecast's interval. */
@@ -104,7 +107,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     },
     limitSource: governing?.governing?.source ?? null,
     crossing: forecast.crossing,
-    failing: pads.some(({ governing: limit }) => limit?.fails === true),
+    failing: pads.some(({ governing: limit, standing }) => limit?.fails === true || standing !== null),
     lastReadingDate: lastReadingDate(pads),
     rotors: drum ? [] : rotors,
     drums: drum ? rotors.map(drumWear) : [],
@@ -113,7 +116,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     findings: byWeight([
       ...padFindings(axle, pads, foretellLatest(followed, pads), history),
       ...findings,
-      ...partFindings(history, axle, pads),
+      ...partFindings(history, axle, pads, context.ruleSets),
     ]),
     slides: slidesOf(history, axle),
   };
@@ -130,10 +133,17 @@ export function forecastOfPads(
 ): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
   const positions = isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
-  const pads = SIDES.flatMap((side) => positions.map((pad) => padPosition(context, axle, side, pad)));
+  const placementSdMm = placementOf(experience);
+  const pads = SIDES.flatMap((side) =>
+    positions.map((pad) => padPosition(context, axle, side, pad, placementSdMm)),
+  );
   const followed = followPads(history, road, pads, experience);
   return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
 }
+
+/** What the experience has learned of where the gauge is put on a lining, mm. */
+const placementOf = ({ pads }: Experience): number =>
+  pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
 
 /** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
 function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
@@ -147,7 +157,13 @@ function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
   return measured.size > 0 ? SHOES.filter((shoe) => measured.has(shoe)) : ['leading', 'trailing'];
 }
 
-function padPosition(context: LiningContext, axle: Axle, side: Side, pad: LiningPosition): PadPosition {
+function padPosition(
+  context: LiningContext,
+  axle: Axle,
+  side: Side,
+  pad: LiningPosition,
+  placementSdMm: number,
+): PadPosition {
   const { history, road, ruleSets, padMinimum } = context;
   const lives = padLives(history, road, axle, side, pad);
   const present = lives.at(-1)!;
@@ -158,6 +174,7 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     part: drum ? 'shoe' : 'pad',
     facts,
     ruleSets,
+    placementSdMm,
     // The shop's own figure is for pads; shoes are thinner from new.
     shopMinimum: drum ? null : padMinimum,
   });
@@ -172,6 +189,7 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     limits,
     limitReasons: reasons,
     governing: limits[0] ?? null,
+    standing: limits[0] ? standingFailure(present.observations, limits[0], placementSdMm) : null,
   };
 }
 
@@ -276,9 +294,9 @@ function forecastPads(
  * A latest reading that fails its limit counts as it stands until another says otherwise, however little the
  * history supports it: a wrong alarm costs another look, a missed one may hurt.
  */
-function chanceFailed({ latest, governing }: PadPosition): number {
-  if (!latest || governing?.fails !== true) return 0;
-  return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.gauge.standardUncertaintyMm));
+function chanceFailed({ latest, governing, standing }: PadPosition): number {
+  if (!latest || !governing || (governing.fails !== true && !standing)) return 0;
+  return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.standardUncertaintyMm));
 }
 
 /** The pad most likely to be the first: the one with the greatest chance of being through by the median distance. */
@@ -355,11 +373,11 @@ function padWear(
 }
 
 /** A failing reading's thickness, taken as it stands. */
-function asRead({ mm, gauge }: Observation): NormalMixture {
+function asRead({ mm, standardUncertaintyMm }: Observation): NormalMixture {
   return {
     weights: Float64Array.of(1),
     means: Float64Array.of(mm),
-    sds: Float64Array.of(gauge.standardUncertaintyMm),
+    sds: Float64Array.of(standardUncertaintyMm),
   };
 }
 

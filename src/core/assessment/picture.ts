@@ -5,7 +5,6 @@ import { isDrumBrake, padLives, rotorLives, type Life, type Observation } from '
 import { layRoad, type Road } from '../odometer.js';
 import { toKm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
-import type { Reading } from '../vocabulary/visit.js';
 import { SIDES, type Axle, type LengthUnit, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type {
   AxleWear,
@@ -211,7 +210,7 @@ function liningPanel(context: Context): Panel {
   const positions = pads.map((pad, index): Position => {
     const ahead = liningAhead(pad, context);
     return {
-      ...positionOf(lived[index]!, { axle, side: pad.side, pad: pad.pad }),
+      ...positionOf(lived[index]!, { side: pad.side, pad: pad.pad }),
       ahead: index !== governing && ahead ? { from: ahead.from, mmPerDay: ahead.mmPerDay.median } : null,
     };
   });
@@ -364,7 +363,7 @@ function counterpartPanel(
     const { extremeMm, latestDate, ratePer1000KmMm: rate } = each;
     const isKnown = extremeMm !== null && latestDate !== null && rate && kmPerDay !== null;
     return {
-      ...positionOf(lived[index]!, { axle, side: each.side, pad: null }, sign),
+      ...positionOf(lived[index]!, { side: each.side, pad: null }, sign),
       ahead:
         index !== governing && isKnown
           ? {
@@ -434,18 +433,16 @@ const LIVES_SHOWN = 2;
 const earlierSets = (lived: readonly (readonly Lived[])[]): number =>
   Math.max(0, ...lived.map((lives) => lives.length - LIVES_SHOWN));
 
-interface Place {
-  axle: Axle;
-  side: Side;
-  pad: Position['pad'];
-}
-
-function positionOf(lives: readonly Lived[], place: Place, sign: 1 | -1 = 1): Omit<Position, 'ahead'> {
+function positionOf(
+  lives: readonly Lived[],
+  place: Pick<Position, 'side' | 'pad'>,
+  sign: 1 | -1 = 1,
+): Omit<Position, 'ahead'> {
   const shown = lives.slice(-LIVES_SHOWN).map((life, index, all): PicturedLife => {
     const { origin, start, startMm, observations } = life;
     return {
       fitted: start && startMm !== null ? { day: start.day, mm: sign * startMm } : null,
-      readings: observations.map((observation) => picturedReading(observation, place, sign)),
+      readings: observations.map((observation) => picturedReading(observation, sign)),
       begunBy: origin === 'replaced' || origin === 'machined' ? start!.day : null,
       endedBy: all[index + 1]?.start?.day ?? null,
     };
@@ -454,25 +451,10 @@ function positionOf(lives: readonly Lived[], place: Place, sign: 1 | -1 = 1): Om
   return { side, pad, lives: shown, latest: shown.at(-1)!.readings.at(-1) ?? null };
 }
 
-function picturedReading(
-  { day, mm, gauge, visit }: Observation,
-  place: Place,
+const picturedReading = (
+  { day, mm, standardUncertaintyMm, unit }: Observation,
   sign: 1 | -1,
-): PicturedReading {
-  return {
-    day,
-    mm: sign * mm,
-    reachMm: COVERAGE_FACTOR * gauge.standardUncertaintyMm,
-    unit: visit.readings.find((reading) => isReadingOf(reading, place))!.unit,
-  };
-}
-
-function isReadingOf(reading: Reading, { axle, side, pad }: Place): boolean {
-  if (reading.axle !== axle || reading.side !== side) return false;
-  if (reading.kind === 'pad-thickness') return reading.pad === pad;
-  if (reading.kind === 'shoe-thickness') return reading.shoe === pad;
-  return pad === null && (reading.kind === 'rotor-thickness' || reading.kind === 'drum-diameter');
-}
+): PicturedReading => ({ day, mm: sign * mm, reachMm: COVERAGE_FACTOR * standardUncertaintyMm, unit });
 
 /** Work that began or ended a life that is shown, both sides of one day as one. */
 function eventsOf(
