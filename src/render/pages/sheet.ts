@@ -7,7 +7,7 @@ import type { Range } from '../../core/vocabulary/quantities.js';
 import type { Axle, Role, WorkKind } from '../../core/vocabulary/terms.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import type { AxleWear, Finding, Wear } from '../../core/vocabulary/wear.js';
-import { axleInWords, dateInWords } from '../../core/words.js';
+import { axleInWords, dateInWords, listInWords } from '../../core/words.js';
 import { capital } from '../names.js';
 import { shortDate } from '../shortDates.js';
 import type { PartChart } from '../wearSvg.js';
@@ -143,31 +143,60 @@ function chart({ name, drawings, silence }: PartChart): string {
 interface Check {
   severity: Finding['severity'];
   what: string;
-  reasons: Map<string, string[]>;
+  reasons: Map<string, { places: string[]; messages: string[] }>;
 }
 
+/** Open points that stand beside the rotors or drums as their decision. */
+const DECISION_CODES = new Set(['measure-not-done', 'machine-not-done', 'replace-not-done']);
+
 const ORDER: readonly Finding['severity'][] = ['stop', 'check', 'note'];
-const SIDE = /\b(?:left|right) /i;
 
 /** Every check once, what stops the vehicle first; what is open in the records follows. */
 function checks({ axle, findings }: AxleWear, openPoints: readonly OpenPoint[]): string {
   const said = new Map<string, Check>();
   for (const { severity, side, pad, message, check: what } of findings) {
     const key = `${severity} ${what}`;
-    const known = said.get(key) ?? { severity, what, reasons: new Map<string, string[]>() };
+    const known: Check = said.get(key) ?? { severity, what, reasons: new Map() };
     const place = [side, pad].filter((part) => part !== null).join(' ');
-    // What is said of both sides in the same words is said once.
-    const reason = pad === null ? message.replace(SIDE, '') : message;
-    known.reasons.set(reason, [...(known.reasons.get(reason) ?? []), place].filter(Boolean));
+    const elsewhere = withoutPlace(message, place);
+    const reason = known.reasons.get(elsewhere) ?? { places: [], messages: [] };
+    known.reasons.set(elsewhere, {
+      places: place ? [...reason.places, place] : reason.places,
+      messages: [...reason.messages, message],
+    });
     said.set(key, known);
   }
-  for (const what of openInWords(openPoints.filter((point) => point.axle === axle && point.finding === null)))
-    said.set(what, { severity: 'note', what, reasons: new Map() });
+  const open = openPoints.filter(
+    (point) => point.axle === axle && point.finding === null && !DECISION_CODES.has(point.code),
+  );
+  for (const what of openInWords(open)) said.set(what, { severity: 'note', what, reasons: new Map() });
   const items = [...said.values()].sort((a, b) => ORDER.indexOf(a.severity) - ORDER.indexOf(b.severity));
   if (items.length === 0) return '';
   return html`<ul class="checks ${items.length > 1 ? 'columns' : ''}">
     !${each(items, checkItem)}
   </ul>`;
+}
+
+/** A message without the place it names, by which messages of several places are told to be the same. */
+const withoutPlace = (message: string, place: string): string =>
+  place === '' ? message : message.replace(new RegExp(`\\b${place} `, 'i'), '');
+
+const checkItem = ({ severity, what, reasons }: Check): string =>
+  html`<li class="${severity}">
+    <p class="do">!${severity === 'stop' ? 'Stop. ' : ''}${unbroken(what)}</p>
+    !${each([...reasons], ([elsewhere, reason]) => html`<p class="because">${reasonInWords(elsewhere, reason)}</p>`)}
+  </li>`;
+
+function reasonInWords(
+  elsewhere: string,
+  { places, messages }: { places: readonly string[]; messages: readonly string[] },
+): string {
+  const [first] = messages as [string];
+  const isNamed = places.length === 0 || elsewhere !== first;
+  if (places.length < 2) return unbroken(isNamed ? capital(first) : `${capital(places[0]!)}: ${first}`);
+  const isPair = places.length === 2 && places.includes('left') && places.includes('right');
+  const where = isPair ? 'both sides' : listInWords(places);
+  return unbroken(`${capital(where)}: ${elsewhere}`);
 }
 
 const OF_SIDE = /the (?:left|right) of/;
@@ -181,18 +210,6 @@ function openInWords(points: readonly OpenPoint[]): string[] {
     said.set(key, [...(said.get(key) ?? []), words]);
   }
   return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : all[0]!));
-}
-
-const checkItem = ({ severity, what, reasons }: Check): string =>
-  html`<li class="${severity}">
-    <p class="do">!${severity === 'stop' ? 'Stop. ' : ''}${unbroken(what)}</p>
-    !${each([...reasons], ([message, places]) => html`<p class="because">${reasonInWords(message, places)}</p>`)}
-  </li>`;
-
-function reasonInWords(message: string, places: readonly string[]): string {
-  const isPair = places.length === 2 && places.includes('left') && places.includes('right');
-  const where = isPair ? 'Both sides' : capital(places.join(', '));
-  return unbroken(where ? [where, message].filter(Boolean).join(': ') : capital(message));
 }
 
 /** Why what is not known is not, each reason once. */
