@@ -171,10 +171,29 @@ function checks({ axle, findings }: AxleWear, openPoints: readonly OpenPoint[]):
   );
   for (const what of openInWords(open)) said.set(what, { severity: 'note', what, reasons: new Map() });
   const items = [...said.values()].sort((a, b) => ORDER.indexOf(a.severity) - ORDER.indexOf(b.severity));
+  const pressing = items.filter(({ severity }) => severity !== 'note');
+  const shown = items.slice(0, Math.max(CHECKS_SHOWN, pressing.length));
+  return `${checkList(shown)}${moreNotes(items.slice(shown.length))}`;
+}
+
+/** Notes beyond so many checks are folded away, so that they do not bury what is pressing. */
+const CHECKS_SHOWN = 3;
+
+const checkList = (items: readonly Check[]): string =>
+  items.length === 0
+    ? ''
+    : html`<ul class="checks ${items.length > 1 ? 'columns' : ''}">
+        !${each(items, checkItem)}
+      </ul>`;
+
+function moreNotes(items: readonly Check[]): string {
   if (items.length === 0) return '';
-  return html`<ul class="checks ${items.length > 1 ? 'columns' : ''}">
-    !${each(items, checkItem)}
-  </ul>`;
+  const words = `${items.length} more ${items.length === 1 ? 'note' : 'notes'}`;
+  return html`<details class="on-screen">
+      <summary>${words}</summary>
+      !${checkList(items)}
+    </details>
+    <p class="small soft on-paper" hidden>${words} on the page on screen.</p>`;
 }
 
 /** A message without the place it names, by which messages of several places are told to be the same. */
