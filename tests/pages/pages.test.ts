@@ -196,6 +196,12 @@ describe('signing in', () => {
       expect((await guess('192.0.2.99', `${beginning}guess`)).status).toBe(429);
       expect((await guess('192.0.2.99', 'bws_another-key')).status).toBe(401);
       expect((await guess('192.0.2.99', own.keys.owner)).status).toBe(303);
+      expect((await guess('unknown', 'bws_no-address')).status).toBe(401);
+      // One IPv6 network is one address.
+      for (let at = 1; at <= 20; at++)
+        expect((await guess(`2001:db8:0:7::${at}`, `bws_${at}-another-beginning`)).status).toBe(401);
+      expect((await guess('2001:db8:0:7:ffff::1', 'bws_21-another-beginning')).status).toBe(429);
+      expect((await guess('2001:db8:0:8::1', 'bws_22-another-beginning')).status).toBe(401);
     } finally {
       await own.close();
     }
