@@ -20,16 +20,9 @@ import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
+import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
-import {
-  PADS,
-  SHOES,
-  SIDES,
-  type Axle,
-  type LiningPosition,
-  type PadSet,
-  type Side,
-} from '../vocabulary/terms.js';
+import { SIDES, type Axle, type LiningPosition, type PadSet, type Side } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Basis, DistanceInterval, Limit, PadWear } from '../vocabulary/wear.js';
 import { capital, countInWords } from '../words.js';
@@ -37,6 +30,7 @@ import { slidesOf } from './calendarFindings.js';
 import { chanceAbove } from './conformity.js';
 import { byWeight, padFindings } from './findings.js';
 import { followPads, foretellByOthers, foretellLatest, tracksOf, type FollowedPads } from './foretold.js';
+import { liningsOf } from './linings.js';
 import { padLimits, type ShopMinimum } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { partFindings } from './partFindings.js';
@@ -133,7 +127,7 @@ export function forecastOfPads(
 ): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
   const experience = experienceOn(road, known);
-  const positions = isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
+  const positions = liningsOf(history, axle);
   const placementSdMm = placementOf(experience);
   const pads = SIDES.flatMap((side) =>
     positions.map((pad) => padPosition(context, axle, side, pad, placementSdMm)),
@@ -145,18 +139,6 @@ export function forecastOfPads(
 /** What the experience has learned of where the gauge is put on a lining, mm. */
 const placementOf = ({ pads }: Experience): number =>
   pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
-
-/** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
-function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
-  const measured = new Set<string>(
-    visits.flatMap(({ readings }) =>
-      readings.flatMap((reading) =>
-        reading.kind === 'shoe-thickness' && reading.axle === axle ? [reading.shoe] : [],
-      ),
-    ),
-  );
-  return measured.size > 0 ? SHOES.filter((shoe) => measured.has(shoe)) : ['leading', 'trailing'];
-}
 
 function padPosition(
   context: LiningContext,
@@ -189,7 +171,13 @@ function padPosition(
     limits,
     limitReasons: reasons,
     governing: limits[0] ?? null,
-    standing: limits[0] ? standingFailure(present.observations, limits[0], placementSdMm) : null,
+    standing: limits[0]
+      ? standingFailure(present.observations, {
+          bound: limits[0],
+          placementSdMm,
+          newMm: present.spec.new ? toMm(present.spec.new) : null,
+        })
+      : null,
   };
 }
 
