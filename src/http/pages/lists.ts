@@ -199,8 +199,28 @@ function detailsOf(
   axle: AxleWear | undefined,
 ): Pick<ListedAxle, 'advice' | 'lowerQuartile' | 'upperQuartile' | 'readMm'> {
   const advice = axle?.advice ?? null;
-  if (part !== 'pads' || !axle) return { advice, lowerQuartile: null, upperQuartile: null, readMm: null };
+  if (!axle) return { advice, lowerQuartile: null, upperQuartile: null, readMm: null };
+  if (part !== 'pads') return { advice, ...rotorDetails(axle) };
   const pad = axle.pads.find(({ side, pad: of }) => side === governingPad?.side && of === governingPad.pad);
   const { lowerQuartile = null, upperQuartile = null } = axle.replacement.date ?? {};
   return { advice, lowerQuartile, upperQuartile, readMm: pad?.latest?.valueMm ?? null };
+}
+
+/** Of the rotor or drum that comes first: the one with the least margin. */
+function rotorDetails({
+  rotors,
+  drums,
+}: AxleWear): Pick<ListedAxle, 'lowerQuartile' | 'upperQuartile' | 'readMm'> {
+  const parts = [
+    ...rotors.map(({ marginMm, thinnestMm: readMm, date }) => ({ marginMm, readMm, date })),
+    ...drums.map(({ marginMm, largestMm: readMm, date }) => ({ marginMm, readMm, date })),
+  ];
+  const first = parts
+    .filter(({ marginMm }) => marginMm !== null)
+    .reduce<(typeof parts)[number] | null>(
+      (least, part) => (least && least.marginMm! <= part.marginMm! ? least : part),
+      null,
+    );
+  const { lowerQuartile = null, upperQuartile = null } = first?.date ?? {};
+  return { lowerQuartile, upperQuartile, readMm: first?.readMm ?? null };
 }

@@ -15,7 +15,7 @@ import {
 } from '../../core/words.js';
 import type { DueAxle, DueSoonQuery, MeasureFirstAxle, UnassessedAxle } from '../../store/store.js';
 import { dayAndMonth, monthOnly, shortDate } from '../shortDates.js';
-import { errorText, selectField, textField, type Filled, type Option } from './fields.js';
+import { selectField, textField, type Filled, type Option } from './fields.js';
 import { each, mayWrite, type Made, type Page } from './layout.js';
 
 /** The lists for whoever plans: what is due, what to measure first, and the first page with both in short. */
@@ -173,9 +173,7 @@ export function badQueryPage(
 ): Made {
   const main = html`<section class="refused" role="alert">
       <h2>The list cannot be shown: check what was asked for.</h2>
-      <p>
-        !${each(list.filled.errors, ({ field }) => errorText(list.filled, field).replace(/ id="[^"]*"/, ''))}
-      </p>
+      <p>What is wrong is said beside the fields.</p>
     </section>
     !${queryForm(list, action)}
     <p><a href="${action}">Show the usual list</a></p>`;
@@ -305,7 +303,7 @@ function dueRow(
   const { when, because } = whenOf(item, today);
   const { governingPad: pad, limitMm, lastReadingDate, fleet, chance, advice, readMm } = item;
   const other = all.find(({ vehicleId, axle }) => vehicleId === item.vehicleId && axle !== item.axle);
-  const reading = readMm === null ? 'not measured' : mmInWords(readMm, 1);
+  const reading = readMm === null ? 'not measured' : mmInWords(readMm, item.part === 'pads' ? 1 : 2);
   const limit = [
     limitMm === null ? null : `limit ${mmInWords(limitMm, 1)}`,
     lastReadingDate === null ? 'never read' : `read ${dayAndMonth(toDay(lastReadingDate))}`,
@@ -322,7 +320,7 @@ function dueRow(
       >
     </p>
     <p class="chart">!${bar(item, scale)}</p>
-    <p class="chance">${chanceInWords(chance)}</p>
+    <p class="chance keep">${chanceInWords(chance)}</p>
   </li>`;
 }
 
