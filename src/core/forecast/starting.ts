@@ -36,6 +36,9 @@ export type WearLearned =
   | 'logInnerOuter'
   | 'fastChance'
   | 'fastFactor'
+  | 'visitSd'
+  | 'dragsPer1000Km'
+  | 'replacedWornChance'
   | 'jumpPerMm'
   | 'jumpSd';
 
@@ -50,7 +53,8 @@ function rateOf({ steeredOrFront, regenerative }: Group): { rate: number; uncert
 const ANY_WEAR = {
   misreadChance: 0.0075,
   suddenChance: 0.004,
-  misreadRange: 12,
+  dragFactor: 2.7,
+  dragSpread: 0.35,
   jumpPerMm: 0,
   jumpSd: 0,
 };
@@ -72,6 +76,9 @@ export function padBeliefs(group: Group): WearBeliefs {
     logInnerOuter: plainly(0.05, 0.1),
     fastChance: about(0.03, 0.8),
     fastFactor: about(1.5, 0.15),
+    visitSd: about(0.1, 0.5),
+    dragsPer1000Km: about(0.0025, 0.7),
+    replacedWornChance: about(0.15, 0.8),
     ...JUMP,
   };
   const given = { ...ANY_WEAR, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
@@ -91,6 +98,9 @@ export function rotorBeliefs(group: Group): WearBeliefs {
     logInnerOuter: plainly(0, 0.1),
     fastChance: about(0, 0),
     fastFactor: about(1, 0),
+    visitSd: about(0, 0),
+    dragsPer1000Km: about(0, 0),
+    replacedWornChance: about(0, 0),
     ...JUMP,
   };
   const given = { ...ANY_WEAR, suddenMm: 0.4, suddenSd: 0.3, startSd: 0.05 };
