@@ -64,6 +64,7 @@ export function historyOf(vehicle: VehicleDraft, drafts: readonly VisitDraft[]):
 export const POLICY: Policy = {
   visitIntervalDays: 182,
   longestDaysWithoutReading: 365,
+  dueSoonDays: 60,
   ruleSets: [],
   padMinimumMm: null,
 };

@@ -14,7 +14,7 @@ function crossingOf(at2: number, at10: number, at90: number | null): Crossing {
 }
 
 describe('the date from which an axle wants measuring', () => {
-  const policy = { visitIntervalDays: 182, longestDaysWithoutReading: 365 };
+  const policy = { visitIntervalDays: 182, longestDaysWithoutReading: 365, dueSoonDays: 60 };
   const dateOf = (crossing: Crossing, rhythmDays: number | null = null) =>
     measureDateOf(crossing, '2026-03-01', { rhythmDays, policy });
 

@@ -57,6 +57,8 @@ function answered(outlook: Outlook, { today = '2025-07-02', until = null }: Ques
 const replacementOf = (visits: VisitDraft[], question: Question = {}, vehicle = VAN): Replacement =>
   answered(outlookOf(vehicle, visits), question).replacement;
 
+const NO_INTERVAL = { early: null, lowerQuartile: null, median: null, upperQuartile: null, late: null };
+
 describe('the rhythm of visits', () => {
   const rhythmOf = (...dates: string[]) =>
     outlookOf(
@@ -218,10 +220,12 @@ describe('a chance read back from a crossing', () => {
     expect(chanceWithin(crossingUnknown(0.5), 1000)).toBe(0.5);
     expect(dateInterval(crossingUnknown(0.5), '2025-07-01')).toEqual({
       early: '2025-07-01',
+      lowerQuartile: '2025-07-01',
       median: '2025-07-01',
+      upperQuartile: null,
       late: null,
     });
-    expect(dateInterval(crossingUnknown(0), '2025-07-01')).toEqual({ early: null, median: null, late: null });
+    expect(dateInterval(crossingUnknown(0), '2025-07-01')).toEqual(NO_INTERVAL);
   });
 });
 
@@ -358,8 +362,8 @@ describe('what cannot be computed', () => {
     expect(outlook.usage).toMatchObject({ kmPerDay: null, reasons: [{ code: 'no-odometer' }] });
     const { pads, replacement } = answered(outlook);
     expect(replacement.reasons).toMatchObject([{ field: 'date', code: 'no-odometer' }]);
-    expect(replacement.date).toEqual({ early: null, median: null, late: null });
-    expect(replacement.distanceKm).toEqual({ early: null, median: null, late: null });
+    expect(replacement.date).toEqual(NO_INTERVAL);
+    expect(replacement.distanceKm).toEqual(NO_INTERVAL);
     expect(pads[0]!.ratePer1000KmMm).toBeNull();
     expect(Math.abs(pads[0]!.remainingMm!.median - 4.5)).toBeLessThan(0.1);
   });

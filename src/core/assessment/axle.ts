@@ -21,9 +21,18 @@ import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js'
 import type { Road } from '../odometer.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
-import { PADS, SHOES, SIDES, type Axle, type LiningPosition, type Side } from '../vocabulary/terms.js';
+import {
+  PADS,
+  SHOES,
+  SIDES,
+  type Axle,
+  type LiningPosition,
+  type PadSet,
+  type Side,
+} from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
-import type { Basis, Limit, PadWear } from '../vocabulary/wear.js';
+import type { Basis, DistanceInterval, Limit, PadWear } from '../vocabulary/wear.js';
+import { capital, countInWords } from '../words.js';
 import { slidesOf } from './calendarFindings.js';
 import { chanceAbove } from './conformity.js';
 import { byWeight, padFindings } from './findings.js';
@@ -62,8 +71,10 @@ export interface PadPosition {
   governing: Limit | null;
 }
 
-/** 10 %, 50 % and 90 % points. */
-const POINTS = [0.1, 0.5, 0.9] as const;
+/** The points of a forecast's interval. */
+const POINTS = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
+/** Those of a {@link Range}. */
+const RANGE_POINTS = [0.1, 0.5, 0.9] as const;
 
 /** The forecast of an axle's pads; `known` are the positions whose thickness is known at all, as indexes of `pads`. */
 export interface PadForecast extends AskableForecast {
@@ -88,7 +99,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
       governingPad: governing && { side: governing.side, pad: governing.pad },
       limitMm: governing?.governing?.limitMm ?? null,
       distanceKm: distancesOf(forecast, now !== null),
-      basis: basisOf(pads, experience),
+      basis: basisOf(pads, experience, drum ? 'shoes' : 'pads'),
       reasons: missingReasons(pads, forecast, now !== null),
     },
     limitSource: governing?.governing?.source ?? null,
@@ -292,7 +303,7 @@ function governingPad(
 }
 
 export function rangeOf(mixture: NormalMixture, convert: (value: number) => number): Range {
-  const [low, median, high] = mixtureQuantiles(mixture, POINTS).map(convert);
+  const [low, median, high] = mixtureQuantiles(mixture, RANGE_POINTS).map(convert);
   return { low: low!, median: median!, high: high! };
 }
 
@@ -351,32 +362,69 @@ function asRead({ mm, gauge }: Observation): NormalMixture {
   };
 }
 
-function distancesOf(
-  { table, distances }: PadForecast,
-  distanceKnown: boolean,
-): AxleOutlook['replacement']['distanceKm'] {
+function distancesOf({ table, distances }: PadForecast, distanceKnown: boolean): DistanceInterval | null {
   if (!table) return null;
-  const [early, median, late] = distances.map((distance) =>
+  const [early, lowerQuartile, median, upperQuartile, late] = distances.map((distance) =>
     distance === null || (!distanceKnown && distance > 0) ? null : roundKm(distance * 1000),
   );
-  return { early: early!, median: median!, late: late! };
+  return {
+    early: early!,
+    lowerQuartile: lowerQuartile!,
+    median: median!,
+    upperQuartile: upperQuartile!,
+    late: late!,
+  };
 }
 
-function basisOf(pads: readonly PadPosition[], experience: Experience): Basis {
+function basisOf(pads: readonly PadPosition[], experience: Experience, linings: 'pads' | 'shoes'): Basis {
   const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
   const all = pads.reduce(
     (sum, { lives }) => sum + lives.reduce((count, life) => count + life.observations.length, 0),
     0,
   );
-  const before = all > readings ? `, ${countOf(all - readings)} of the pads before them` : '';
+  const set = padSetOf(pads);
+  const before = all > readings ? `, ${countOf(all - readings)} of earlier ${linings}` : '';
   return {
     readings,
     experience: experience.name,
-    words: `${countOf(readings)} on this axle since its pads were fitted${before}, and ${experience.words}.`,
+    set,
+    words: `${capital(countOf(readings))} ${sinceWhen(set, linings)}${before}, and ${experience.words}.`,
   };
 }
 
-const countOf = (readings: number): string => (readings === 1 ? '1 reading' : `${readings || 'No'} readings`);
+function sinceWhen(set: PadSet, linings: string): string {
+  if (set === 'recorded') return `since these ${linings} were fitted`;
+  if (set === 'original') return `of the ${linings} that the vehicle came with`;
+  return `of these ${linings}, whose fitting is not known`;
+}
+
+const countOf = (readings: number): string =>
+  readings === 0 ? 'no readings' : countInWords(readings, 'reading');
+
+/** No lining wears faster than this, mm per 1000 km (common practice, no source). */
+const FASTEST_RATE = 0.6;
+/** Linings are usually changed this much above their limit, mm (common practice, no source). */
+const CHANGED_ABOVE_MM = 1;
+
+/**
+ * What the record tells of the linings now fitted. They are the vehicle's first where they were first read so soon after
+ * it entered service that even the fastest wear would not have used up a set before.
+ */
+function padSetOf(pads: readonly PadPosition[]): PadSet {
+  if (pads.every(({ present }) => present.origin === 'replaced')) return 'recorded';
+  const unrecorded = pads.filter(({ present }) => present.origin !== 'replaced');
+  const firstRead = unrecorded.flatMap(({ present }) => {
+    const [first] = present.observations;
+    const [from, to] = [present.start?.place, first?.place];
+    return from && to ? [(to.km - from.km) / 1000] : [];
+  });
+  const usable = Math.min(
+    ...unrecorded.map(({ present, governing }) =>
+      present.startMm !== null && governing ? present.startMm - governing.limitMm : 0,
+    ),
+  );
+  return Math.min(...firstRead) * FASTEST_RATE <= usable - CHANGED_ABOVE_MM ? 'original' : 'unknown';
+}
 
 function missingReasons(
   pads: readonly PadPosition[],

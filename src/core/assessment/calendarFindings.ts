@@ -26,7 +26,7 @@ export function slidesOf({ vehicle, visits }: History, axle: Axle): AxleOutlook[
 /** What only the calendar tells, on the day the answer is given. */
 export function calendarFindings(
   { axle, slides, lastReadingDate }: OpenAxle,
-  { policy, asAt }: OpenOutlook,
+  { policy, asAt }: Omit<OpenOutlook, 'axles'>,
   today: string,
 ): Finding[] {
   const findings: Finding[] = [];

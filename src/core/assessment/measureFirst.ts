@@ -30,6 +30,16 @@ export function measureDateOf(
   return toFullDate(toDay(asAtDate) + days);
 }
 
+/** Whether dates too far apart make an axle worth measuring by a horizon; a vehicle that comes as expected is measured then. */
+export function isToBeMeasured(
+  measureDate: string | null,
+  expectedDate: string,
+  { today, horizon }: { today: string; horizon: string },
+): boolean {
+  if (measureDate === null || measureDate > horizon) return false;
+  return expectedDate < today || expectedDate > measureDate;
+}
+
 /** What is known of an axle that may want measuring. */
 export interface Unmeasured {
   measureDate: string | null;
@@ -51,9 +61,7 @@ export function measureReasons(
   const reasons: DecisionReason[] = [];
   const overdue = readingOverdue(lastReadingDate, today, policy);
   if (overdue) reasons.push({ code: overdue.code, detail: `${overdue.message} ${overdue.check}` });
-  // A vehicle that comes as expected is measured then.
-  const comesInTime = (expected: string, by: string): boolean => today <= expected && expected <= by;
-  if (measureDate !== null && measureDate <= horizon && !comesInTime(expectedDate!, measureDate)) {
+  if (isToBeMeasured(measureDate, expectedDate!, { today, horizon })) {
     const visit =
       expectedDate! < today ? `was to be here on ${expectedDate}` : `is next here on ${expectedDate}`;
     const apart = lateDate ? `${toDay(lateDate) - toDay(earlyDate!)} days` : 'more than 30 years';

@@ -1,6 +1,6 @@
 import { toDay, toFullDate } from '../calendar.js';
 import type { Crossing } from '../forecast/crossing.js';
-import { chanceWithin, daysAt } from '../forecast/crossing.js';
+import { chanceWithin, daysAt, type KeptProbability } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import { paceQuantile, usagePosterior } from '../forecast/usage.js';
 import type { History } from '../history.js';
@@ -12,6 +12,7 @@ import type {
   AsAt,
   AxleWear,
   Caution,
+  DateInterval,
   DrumWear,
   Finding,
   PadWear,
@@ -21,10 +22,12 @@ import type {
   Usage,
   Wear,
 } from '../vocabulary/wear.js';
+import { adviceFacts, adviceOn, type AdviceFacts } from './advice.js';
 import { axleOutlook, type LiningContext } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
 import { byWeight, rearFaster } from './findings.js';
+import { isToBeMeasured, measureDateOf } from './measureFirst.js';
 import type { Policy } from './policy.js';
 import { noOdometer } from './reasons.js';
 import type { RotorRenewal } from './rotors.js';
@@ -57,14 +60,14 @@ export interface Outlook {
   axles: AxleOutlook[];
   cautions: Caution[];
   /** What of the policy it was worked out under answers need. */
-  policy: Pick<Policy, 'visitIntervalDays' | 'longestDaysWithoutReading'>;
+  policy: Pick<Policy, 'visitIntervalDays' | 'longestDaysWithoutReading' | 'dueSoonDays'>;
 }
 
 /** What of an axle and of a vehicle the day on which it is asked for decides. */
 export type OpenAxle = Pick<
   AxleOutlook,
   'axle' | 'crossing' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
->;
+> & { facts: AdviceFacts };
 export interface OpenOutlook extends Pick<Outlook, 'asAt' | 'rhythmDays' | 'policy'> {
   axles: OpenAxle[];
 }
@@ -110,6 +113,7 @@ export function outlookInParts(
       policy: {
         visitIntervalDays: policy.visitIntervalDays,
         longestDaysWithoutReading: policy.longestDaysWithoutReading,
+        dueSoonDays: policy.dueSoonDays,
       },
     }),
   };
@@ -205,9 +209,11 @@ function wearReasons(asAt: AsAt | null): Reason[] {
 export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
   const { axle, pads, replacement, crossing, rotors, drums } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
-  const { overdue, untilNextVisit, findings } = onDay(axleOutlook, outlook, question);
+  const open = { ...axleOutlook, facts: adviceFacts(axleOutlook) };
+  const { advice, overdue, untilNextVisit, findings } = onDay(open, outlook, question);
   return {
     axle,
+    advice,
     pads,
     replacement: {
       governingPad,
@@ -228,31 +234,58 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
 /** What the day decides of an axle’s part of the answer. */
 export function onDay(
   axle: OpenAxle,
-  outlook: OpenOutlook,
+  outlook: Omit<OpenOutlook, 'axles'>,
   question: Question,
-): Pick<AxleWear, 'findings'> & Pick<Replacement, 'overdue' | 'untilNextVisit'> {
-  const { crossing, failing, findings } = axle;
-  const { asAt } = outlook;
-  const medianDate = crossing && asAt ? dateAt(crossing, asAt.date, 0.5) : null;
-  return {
-    overdue: isOverdue(failing, medianDate, question.today),
-    untilNextVisit: untilNextVisit(crossing, outlook, question),
-    findings: byWeight([...findings, ...calendarFindings(axle, outlook, question.today)]),
+): Pick<AxleWear, 'advice' | 'findings'> & Pick<Replacement, 'overdue' | 'untilNextVisit'> {
+  const { crossing, failing, facts } = axle;
+  const { asAt, policy } = outlook;
+  const { today } = question;
+  const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
+  const overdue = isOverdue(failing, dates?.median ?? null, today);
+  const next = untilNextVisit(crossing, outlook, question);
+  const findings = byWeight([...axle.findings, ...calendarFindings(axle, outlook, today)]);
+  const advice = adviceOn(axle.axle, facts, {
+    today,
+    liningDates: dates,
+    counterpartDates: null,
+    overdue,
+    untilNextVisit: next,
+    chanceToday: crossing && asAt ? chanceBy(crossing, asAt.date, today) : null,
+    findings,
+    measureFirst: wantsMeasuring(axle, outlook, findings, today),
+    dueSoonDays: policy.dueSoonDays,
+  });
+  return { advice, overdue, untilNextVisit: next, findings };
+}
+
+/** Whether an axle that is not due belongs in the measure-first report. */
+function wantsMeasuring(
+  { crossing }: OpenAxle,
+  outlook: Omit<OpenOutlook, 'axles'>,
+  findings: readonly Finding[],
+  today: string,
+): boolean {
+  if (findings.some(({ code }) => code === 'reading-overdue')) return true;
+  const { asAt, policy } = outlook;
+  if (!crossing || !asAt) return false;
+  const measureDate = measureDateOf(crossing, asAt.date, outlook);
+  const horizon = toFullDate(toDay(today) + policy.dueSoonDays);
+  return isToBeMeasured(measureDate, expectedVisit(asAt.date, outlook), { today, horizon });
+}
+
+/** The dates of a crossing: the first day on which the chance is at least that of each point; null beyond 30 years. */
+export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval {
+  const at = (probability: KeptProbability): string | null => {
+    const days = daysAt(crossing, probability);
+    return days === null ? null : toFullDate(toDay(asAtDate) + days);
   };
-}
-
-/** 10 %, 50 % and 90 % dates: the first day on which the chance is at least that. */
-export function dateInterval(
-  crossing: Crossing,
-  asAtDate: string,
-): { early: string | null; median: string | null; late: string | null } {
-  const at = (probability: 0.1 | 0.5 | 0.9) => dateAt(crossing, asAtDate, probability);
-  return { early: at(0.1), median: at(0.5), late: at(0.9) };
-}
-
-function dateAt(crossing: Crossing, asAtDate: string, probability: 0.1 | 0.5 | 0.9): string | null {
-  const days = daysAt(crossing, probability);
-  return days === null ? null : toFullDate(toDay(asAtDate) + days);
+  return {
+    early: at(0.1),
+    lowerQuartile: at(0.25),
+    median: at(0.5),
+    upperQuartile: at(0.75),
+    late: at(0.9),
+  };
 }
 
 /** Before any date that is given. */
@@ -284,7 +317,7 @@ export function expectedVisit(
 /** The next visit: the date asked for, else the vehicle's rhythm, else the shop's interval; today where that is past. */
 function untilNextVisit(
   crossing: Crossing | null,
-  outlook: OpenOutlook,
+  outlook: Omit<OpenOutlook, 'axles'>,
   { today, until }: Question,
 ): UntilNextVisit {
   const { asAt, rhythmDays } = outlook;

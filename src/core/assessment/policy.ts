@@ -8,6 +8,8 @@ export interface Policy {
   visitIntervalDays: number;
   /** An axle unmeasured for longer is named in a finding. */
   longestDaysWithoutReading: number;
+  /** How far ahead the due-soon report looks where its caller does not say. */
+  dueSoonDays: number;
   /** Rule sets that count here, by id; none unless the owner picks them. */
   ruleSets: readonly string[];
   /** The shop's own least thickness of pads. */
@@ -18,7 +20,8 @@ export interface Policy {
 export function policyFrom(body: PolicyBody): Policy {
   const { visitIntervalDays, longestDaysWithoutReading, ruleSets, padMinimum } = body;
   const padMinimumMm = padMinimum ? { limitMm: toMm(padMinimum), failsAt: 'below' as const } : null;
-  return { visitIntervalDays, longestDaysWithoutReading, ruleSets, padMinimumMm };
+  const dueSoonDays = body.dueSoon.withinDays;
+  return { visitIntervalDays, longestDaysWithoutReading, dueSoonDays, ruleSets, padMinimumMm };
 }
 
 /** What holds until the owner settles otherwise. */

@@ -15,5 +15,5 @@ export const neverMeasured: Reason = {
 export const noPadLimit = (field: string): Reason => ({
   field,
   code: 'no-limit',
-  detail: 'no limit is known: neither a least thickness nor a wear indicator',
+  detail: 'no limit is known, neither a least thickness nor a wear indicator',
 });

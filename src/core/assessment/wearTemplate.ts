@@ -1,3 +1,4 @@
+import { adviceFacts } from './advice.js';
 import { onDay, wearAnswer, type OpenOutlook, type Outlook, type Question } from './outlook.js';
 
 /**
@@ -20,6 +21,7 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
   const answer = wearAnswer(OPEN, outlook, { today: '1970-01-01', until: null });
   const axles = answer.axles.map((axle) => ({
     ...axle,
+    advice: OPEN,
     replacement: { ...axle.replacement, overdue: OPEN, untilNextVisit: OPEN },
     findings: OPEN,
   }));
@@ -30,14 +32,11 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
       asAt,
       rhythmDays,
       policy,
-      axles: outlook.axles.map(({ axle, crossing, failing, findings, lastReadingDate, slides }) => ({
-        axle,
-        crossing,
-        failing,
-        findings,
-        lastReadingDate,
-        slides,
-      })),
+      axles: outlook.axles.map((axleOutlook) => {
+        const { axle, crossing, failing, findings, lastReadingDate, slides } = axleOutlook;
+        const facts = adviceFacts(axleOutlook);
+        return { axle, crossing, failing, findings, lastReadingDate, slides, facts };
+      }),
     },
   };
 }
@@ -50,8 +49,8 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
  */
 export function fillTemplate(vehicleId: string, text: Buffer, open: OpenOutlook, question: Question): Buffer {
   const left = open.axles.flatMap((axle) => {
-    const { overdue, untilNextVisit, findings } = onDay(axle, open, question);
-    return [overdue, untilNextVisit, findings];
+    const { advice, overdue, untilNextVisit, findings } = onDay(axle, open, question);
+    return [advice, overdue, untilNextVisit, findings];
   });
   const pieces: Buffer[] = [];
   let from = 0;

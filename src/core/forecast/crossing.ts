@@ -313,8 +313,11 @@ export function crossingUnknown(already: number): Crossing {
   return { already, days: PROBABILITIES.map((probability) => (already >= probability ? 0 : null)) };
 }
 
+/** The kept probabilities that dates are given for. */
+export type KeptProbability = 0.02 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
+
 /** Whole days by which the limit has been reached with a kept probability. */
-export function daysAt({ days }: Crossing, probability: 0.02 | 0.1 | 0.5 | 0.9): number | null {
+export function daysAt({ days }: Crossing, probability: KeptProbability): number | null {
   const at = days[PROBABILITIES.indexOf(probability)] ?? null;
   return at === null ? null : Math.ceil(at);
 }

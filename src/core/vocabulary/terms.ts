@@ -130,6 +130,28 @@ export type Applies = (typeof APPLIES)[number];
 export const CONFORMITIES = ['conforms', 'inconclusive', 'does-not-conform'] as const;
 export type Conformity = (typeof CONFORMITIES)[number];
 export const ROTOR_DECISIONS = ['keep', 'machine', 'replace', 'measure'] as const;
+/** What is known of the set of linings now fitted. */
+export const PAD_SETS = ['recorded', 'original', 'unknown', 'perhaps-replaced'] as const;
+export type PadSet = (typeof PAD_SETS)[number];
+/** The next step on an axle. */
+export const ADVICE_ACTIONS = [
+  'stop',
+  'fit-now',
+  'first-chance',
+  'fit-before',
+  'machine',
+  'measure',
+  'nothing-yet',
+] as const;
+export type AdviceAction = (typeof ADVICE_ACTIONS)[number];
+/** What comes first on an axle; `pads` stands for its linings, be they pads or shoes. */
+export const DUE_PARTS = ['pads', 'rotors', 'drums'] as const;
+export type DuePart = (typeof DUE_PARTS)[number];
+export const ADVICE_PARTS = [...DUE_PARTS, 'calipers', 'slides', 'hoses'] as const;
+export type AdvicePart = (typeof ADVICE_PARTS)[number];
+/** How soon advice is to be followed: at once, before the next visit, later, or not known before a measurement. */
+export const URGENCIES = ['now', 'soon', 'later', 'unknown'] as const;
+export type Urgency = (typeof URGENCIES)[number];
 export const SEVERITIES = ['note', 'check', 'stop'] as const;
 export type Severity = (typeof SEVERITIES)[number];
 export const NEXT_VISIT_SOURCES = ['until', 'rhythm', 'policy'] as const;

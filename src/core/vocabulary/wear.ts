@@ -1,15 +1,19 @@
 import { z } from 'zod';
 import { Range, Reason } from './quantities.js';
 import {
+  ADVICE_ACTIONS,
+  ADVICE_PARTS,
   AXLES,
   CONFORMITIES,
   FAILS_AT,
   LIMIT_SOURCES,
-  NEXT_VISIT_SOURCES,
   LINING_POSITIONS,
+  NEXT_VISIT_SOURCES,
+  PAD_SETS,
   ROTOR_DECISIONS,
   SEVERITIES,
   SIDES,
+  URGENCIES,
 } from './terms.js';
 
 const axle = z.enum(AXLES);
@@ -55,12 +59,24 @@ export const PadWear = z
   .meta({ id: 'PadWear' });
 export type PadWear = z.infer<typeof PadWear>;
 
-export const DistanceInterval = z
-  .strictObject({ early: z.number().nullable(), median: z.number().nullable(), late: z.number().nullable() })
-  .meta({ id: 'DistanceInterval', description: '10 %, 50 % and 90 % points, from `asAt`.' });
-export const DateInterval = z
-  .strictObject({ early: date.nullable(), median: date.nullable(), late: date.nullable() })
-  .meta({ id: 'DateInterval', description: '10 %, 50 % and 90 % points; null beyond 30 years.' });
+/** The points of a forecast, from the earliest: 10, 25, 50, 75 and 90 %. */
+const intervalOf = <Value extends z.ZodType>(value: Value) => ({
+  early: value,
+  lowerQuartile: value,
+  median: value,
+  upperQuartile: value,
+  late: value,
+});
+
+export const DistanceInterval = z.strictObject(intervalOf(z.number().nullable())).meta({
+  id: 'DistanceInterval',
+  description: '10 %, 25 %, 50 %, 75 % and 90 % points, from `asAt`.',
+});
+export type DistanceInterval = z.infer<typeof DistanceInterval>;
+export const DateInterval = z.strictObject(intervalOf(date.nullable())).meta({
+  id: 'DateInterval',
+  description: '10 %, 25 %, 50 %, 75 % and 90 % points; null beyond 30 years.',
+});
 export type DateInterval = z.infer<typeof DateInterval>;
 
 export const Basis = z
@@ -69,6 +85,10 @@ export const Basis = z
       .number()
       .meta({ type: 'integer', description: 'Readings of this axle’s pads in their present lives.' }),
     experience: z.string().meta({ description: 'The experience the forecast drew on, by name.' }),
+    set: z.enum(PAD_SETS).meta({
+      description:
+        'What is known of the set now fitted: its fitting is recorded, it is the one the vehicle came with, or neither is certain.',
+    }),
     words: z.string(),
   })
   .meta({ id: 'Basis' });
@@ -170,9 +190,43 @@ export const Caution = z
   .meta({ id: 'Caution' });
 export type Caution = z.infer<typeof Caution>;
 
+export const Advice = z
+  .strictObject({
+    action: z.enum(ADVICE_ACTIONS),
+    part: z
+      .enum(ADVICE_PARTS)
+      .nullable()
+      .meta({ description: '`pads` are the linings: pads or shoes. Null where no part is to be worked on.' }),
+    by: date.nullable().meta({
+      description: 'The date to act by, today where the work is due now; null where there is none.',
+    }),
+    words: z.string().meta({ description: 'The next step, in one sentence.' }),
+    why: z.string().meta({ description: 'What it rests on: the reading, the limit and the forecast.' }),
+    rotors: z
+      .string()
+      .nullable()
+      .meta({ description: 'What to do with the rotors or drums where `words` and `why` do not say it.' }),
+    checks: z
+      .number()
+      .meta({ type: 'integer', description: 'Open findings of this axle that `words` does not speak of.' }),
+    check: z
+      .string()
+      .nullable()
+      .meta({ description: 'The open check in words, or how many there are; null where there is none.' }),
+    status: z.string().meta({ description: 'The state of the axle in a few words.' }),
+    urgency: z.enum(URGENCIES),
+  })
+  .meta({
+    id: 'Advice',
+    description:
+      'The next step on this axle, from its linings, its rotors or drums and its findings, whichever comes first. It supports a decision and never calls a vehicle fit to drive.',
+  });
+export type Advice = z.infer<typeof Advice>;
+
 export const AxleWear = z
   .strictObject({
     axle,
+    advice: Advice,
     pads: z.array(PadWear),
     replacement: Replacement,
     rotors: z.array(RotorWear),

@@ -1,0 +1,594 @@
+import { toDay, toFullDate } from '../calendar.js';
+import type { Range, Reason } from '../vocabulary/quantities.js';
+import type { AdvicePart, Axle, LimitSource, LiningPosition, PadSet, Side } from '../vocabulary/terms.js';
+import type {
+  Advice,
+  DateInterval,
+  DecisionReason,
+  Finding,
+  RotorWear,
+  UntilNextVisit,
+} from '../vocabulary/wear.js';
+import {
+  axleInWords,
+  beforeInWords,
+  capital,
+  chanceInWords,
+  countInWords,
+  dateInWords,
+  firstSentence,
+  forecastInWords,
+  limitInWords,
+  listInWords,
+  mmInWords,
+  nearDateInWords,
+  onAxle,
+  readingInWords,
+  spanInWords,
+} from '../words.js';
+import type { AxleOutlook } from './outlook.js';
+
+/**
+ * The next step on an axle in one sentence, composed from its linings, its rotors or drums and its findings, whichever
+ * comes first. What is to be done now leads; then what may be due already, what is due before the next visit, rotors that
+ * need work, a measurement that is missing; only then is there nothing to do yet.
+ */
+
+/** One lining against its governing limit. */
+interface LiningFact {
+  side: Side;
+  pad: LiningPosition;
+  limitMm: number;
+  source: LimitSource;
+  fails: boolean;
+  latest: { valueMm: number; date: string } | null;
+}
+
+/** One rotor or drum. */
+interface CounterpartFact {
+  side: Side;
+  decision: RotorWear['decision'];
+  /** The reason that weighs most. */
+  reason: DecisionReason;
+  marginMm: number | null;
+  /** Median margin when the linings are due. */
+  marginThenMm: number | null;
+}
+
+/** What of an axle its advice is made from, beside what changes from day to day. */
+export interface AdviceFacts {
+  linings: 'pads' | 'shoes';
+  part: 'rotors' | 'drums';
+  set: PadSet;
+  fitted: string | null;
+  /** The lining expected to be the first at its limit. */
+  governing: LiningFact | null;
+  /** Linings that fail their limit or are too close to it to tell, the worst first. */
+  beyond: LiningFact[];
+  counterparts: CounterpartFact[];
+  /** Why there is no date; null where there is one. */
+  noDate: Reason | null;
+}
+
+export function adviceFacts({ pads, replacement, rotors, drums }: AxleOutlook): AdviceFacts {
+  const { governingPad, basis, reasons } = replacement;
+  const known = pads.flatMap(({ side, pad, limits, latest }) => {
+    const limit = limits.find(({ governs }) => governs);
+    if (!limit) return [];
+    const { limitMm, source, conformity } = limit;
+    const lining: LiningFact = { side, pad, limitMm, source, fails: limit.fails === true, latest };
+    return [{ lining, isBeyond: lining.fails || (conformity !== null && conformity !== 'conforms') }];
+  });
+  const isGoverning = ({ side, pad }: LiningFact) => side === governingPad?.side && pad === governingPad.pad;
+  return {
+    linings: drums.length > 0 ? 'shoes' : 'pads',
+    part: drums.length > 0 ? 'drums' : 'rotors',
+    set: basis.set,
+    fitted: pads.find(({ fitted }) => fitted)?.fitted?.date ?? null,
+    governing: known.find(({ lining }) => isGoverning(lining))?.lining ?? null,
+    beyond: known
+      .filter(({ isBeyond }) => isBeyond)
+      .map(({ lining }) => lining)
+      .sort((a, b) => aboveLimit(a) - aboveLimit(b)),
+    counterparts: [
+      ...rotors.map((rotor) => counterpartFact(rotor, rotor.marginAtPadReplacementMm)),
+      ...drums.map((drum) => counterpartFact(drum, drum.marginAtShoeReplacementMm)),
+    ],
+    noDate: reasons.find(({ field }) => field === 'date') ?? null,
+  };
+}
+
+const aboveLimit = ({ latest, limitMm }: LiningFact): number => (latest?.valueMm ?? Infinity) - limitMm;
+
+const counterpartFact = (
+  {
+    side,
+    decision,
+    decisionReasons,
+    marginMm,
+  }: Pick<RotorWear, 'side' | 'decision' | 'decisionReasons' | 'marginMm'>,
+  then: Range | null,
+): CounterpartFact => ({
+  side,
+  decision,
+  reason: decisionReasons[0]!,
+  marginMm,
+  marginThenMm: then?.median ?? null,
+});
+
+/** What the day tells of an axle. */
+export interface AdviceDay {
+  today: string;
+  /** Dates of the linings at their limit, and of the first rotor or drum at its own; null where there is no forecast. */
+  liningDates: DateInterval | null;
+  counterpartDates: DateInterval | null;
+  overdue: boolean;
+  untilNextVisit: UntilNextVisit;
+  /** Chance that the limit of the linings has been reached by today. */
+  chanceToday: number | null;
+  /** With those that only the calendar tells. */
+  findings: readonly Finding[];
+  /** Whether a measurement would help more than the dates do: too long ago, or dates too far apart to plan by. */
+  measureFirst: boolean;
+  /** Days from today within which work is due where the next visit is not known. */
+  dueSoonDays: number;
+}
+
+type Level = 'now' | 'first-chance' | 'before' | 'later' | 'none';
+
+/** What is found so far: the sentence and what stands behind it; checks and rotors are added to every case alike. */
+type Lead = Pick<Advice, 'action' | 'part' | 'by' | 'words' | 'status' | 'urgency'> & {
+  why: string[];
+  /** Findings that the sentence speaks of. */
+  said: readonly Finding[];
+  /** Whether the sentence speaks of the rotors or drums. */
+  saysCounterparts: boolean;
+};
+
+export function adviceOn(axle: Axle, facts: AdviceFacts, day: AdviceDay): Advice {
+  const lead =
+    nowAdvice(axle, facts, day) ??
+    dueAdvice(axle, facts, day) ??
+    counterpartAdvice(axle, facts, day) ??
+    measureAdvice(axle, facts, day) ??
+    laterAdvice(axle, facts, day);
+  const { why, said, saysCounterparts, ...advice } = lead;
+  const open = day.findings.filter((finding) => finding.severity !== 'note' && !said.includes(finding));
+  const words =
+    advice.action === 'nothing-yet' && open.length > 0
+      ? `${advice.words.slice(0, -1)}, but ${thingsToCheck(open.length)}.`
+      : advice.words;
+  return {
+    action: advice.action,
+    part: advice.part,
+    by: advice.by,
+    words,
+    why: why.join(' '),
+    rotors: saysCounterparts ? null : counterpartLine(facts),
+    checks: open.length,
+    check: checkLine(open),
+    status: advice.status,
+    urgency: advice.urgency,
+  };
+}
+
+const thingsToCheck = (count: number): string =>
+  count === 1 ? 'one thing to check' : `${count} things to check`;
+
+/** One check is quoted, several are counted. */
+function checkLine(open: readonly Finding[]): string | null {
+  if (open.length === 0) return null;
+  return open.length === 1 ? firstSentence(open[0]!.check) : capital(`${thingsToCheck(open.length)}.`);
+}
+
+// ---- What is to be done now.
+
+/** Something to be done, as the imperative of a sentence, and why where it is said in few words. */
+interface Deed {
+  clause: string;
+  because: string | null;
+}
+
+const isStop = ({ severity }: Finding): boolean => severity === 'stop';
+const isOfLining = ({ code, pad }: Finding): boolean => pad !== null || /^(pad|shoe)s?-/.test(code);
+const isOfCounterpart = ({ code }: Finding): boolean => /^(rotor|drum)-/.test(code);
+/** Stop findings that only say that a lining has reached its limit, or is too close to it to tell. */
+const ofLiningLimit = (finding: Finding): boolean => isOfLining(finding) && /limit$/.test(finding.code);
+
+function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
+  const { linings, part, beyond, counterparts } = facts;
+  const stops = day.findings.filter(isStop);
+  const onLinings = stops.filter(isOfLining);
+  const onCounterparts = stops.filter((finding) => !isOfLining(finding) && isOfCounterpart(finding));
+  const others = stops.filter((finding) => !onLinings.includes(finding) && !onCounterparts.includes(finding));
+  const counterpartsNow = onCounterparts.length > 0 || levelOf(day.counterpartDates, day) === 'now';
+  const liningsNow = beyond.length > 0 || onLinings.length > 0 || day.overdue;
+  if (!liningsNow && !counterpartsNow && others.length === 0) return null;
+  const replaceToo =
+    counterpartsNow || (liningsNow && counterparts.some(({ decision }) => decision === 'replace'));
+  const deeds = [...otherDeeds(axle, others)];
+  if (liningsNow) {
+    const what = replaceToo ? `${linings} and both ${part}` : linings;
+    deeds.push({ clause: `fit ${onAxle(what, axle)}`, because: becauseOf(onLinings) });
+  } else if (counterpartsNow) {
+    deeds.push({ clause: `replace both ${onAxle(part, axle)}`, because: becauseOf(onCounterparts) });
+  }
+  const beyondLimit = onLinings.some((finding) => !ofLiningLimit(finding)) || others.length > 0;
+  const isStopped = beyondLimit || onCounterparts.length > 0;
+  return {
+    action: isStopped ? 'stop' : 'fit-now',
+    part: others.length > 0 ? partOf(others[0]!) : liningsNow ? 'pads' : part,
+    by: day.today,
+    words: nowSentence(deeds, canMeasureAgain(facts, day, { stops, liningsNow, counterpartsNow })),
+    status: isStopped ? 'stop' : liningStatus(facts, day),
+    urgency: 'now',
+    why: [
+      ...[...others, ...onLinings.filter((finding) => !ofLiningLimit(finding)), ...onCounterparts].map(
+        ({ message }) => message,
+      ),
+      ...(liningsNow ? liningWhyNow(facts, day) : [liningsThen(facts, day)]),
+      ...(counterpartsNow && onCounterparts.length === 0 ? [counterpartWhyNow(facts, day)] : []),
+    ],
+    said: stops,
+    saysCounterparts: replaceToo,
+  };
+}
+
+function nowSentence(deeds: readonly Deed[], canMeasure: boolean): string {
+  const what = capital(listInWords(deeds.map(({ clause }) => clause)));
+  if (canMeasure) return `${what} now, or measure again with a finer gauge.`;
+  const because = deeds.length === 1 ? deeds[0]!.because : null;
+  return because ? `${what} now: ${because}.` : `${what} now.`;
+}
+
+/** Whether all there is against the axle is readings too close to a limit to tell. */
+function canMeasureAgain(
+  { beyond }: AdviceFacts,
+  day: AdviceDay,
+  {
+    stops,
+    liningsNow,
+    counterpartsNow,
+  }: { stops: readonly Finding[]; liningsNow: boolean; counterpartsNow: boolean },
+): boolean {
+  const areClose = stops.every(({ code }) => code.includes('-too-close-to-'));
+  const isForecast =
+    (liningsNow && day.overdue) || (counterpartsNow && levelOf(day.counterpartDates, day) === 'now');
+  return stops.length + beyond.length > 0 && areClose && !isForecast && beyond.every(({ fails }) => !fails);
+}
+
+const STATES = {
+  cracked: { of: (what: string) => `replace ${what}`, found: 'cracked' },
+  leaking: { of: (what: string) => `mend the leak at ${what}`, found: null },
+  loose: { of: (what: string) => `secure ${what}`, found: 'loose' },
+  seized: { of: (what: string) => `free or replace ${what}`, found: 'seized' },
+  contaminated: { of: (what: string) => `replace ${what}`, found: 'contaminated' },
+} as const;
+type State = keyof typeof STATES;
+const STATE_CODE = /^([a-z]+)-(cracked|leaking|loose|seized|contaminated)$/;
+
+/** What to do about parts that are neither linings nor rotors or drums; of several at once only how many. */
+function otherDeeds(axle: Axle, findings: readonly Finding[]): Deed[] {
+  const [first] = findings;
+  if (!first) return [];
+  if (findings.length > 1) {
+    return [{ clause: `put ${findings.length} faults right on the ${axleInWords(axle)}`, because: null }];
+  }
+  const [, part, state] = STATE_CODE.exec(first.code) ?? [];
+  if (!part || !state)
+    return [{ clause: `stop on the ${axleInWords(axle)}`, because: unended(first.message) }];
+  const { of, found } = STATES[state as State];
+  const what = `the ${[axle.replace('-', ' '), first.side, part].filter(Boolean).join(' ')}`;
+  return [{ clause: of(what), because: found && `it was found ${found}` }];
+}
+
+const unended = (sentence: string): string => firstSentence(sentence).replace(/[.?!]$/, '');
+
+const PART_NAMES: Record<string, AdvicePart> = { caliper: 'calipers', slide: 'slides', hose: 'hoses' };
+const partOf = ({ code }: Finding): AdvicePart | null => PART_NAMES[/^[a-z]+/.exec(code)?.[0] ?? ''] ?? null;
+
+/** Why in few words: `the left one is cracked`; null where the reading itself says it. */
+function becauseOf(findings: readonly Finding[]): string | null {
+  for (const { code, side, pad } of findings) {
+    const which = [side, pad].filter(Boolean).join(' ');
+    const state = STATE_CODE.exec(code)?.[2];
+    if (state) return `the ${which} one is ${state}`;
+    if (/-under-discard$/.test(code)) return `the ${which} one is under its discard thickness`;
+    if (/-over-maximum$/.test(code)) return `the ${which} one is over its maximum diameter`;
+  }
+  return null;
+}
+
+function liningStatus({ beyond }: AdviceFacts, { overdue }: AdviceDay): string {
+  const [worst] = beyond;
+  if (worst?.fails) return aboveLimit(worst) < 0 ? 'under the limit' : 'at the limit';
+  return worst && !overdue ? 'too close to call' : 'overdue';
+}
+
+function liningWhyNow({ beyond, governing }: AdviceFacts, day: AdviceDay): string[] {
+  const [worst, ...rest] = beyond;
+  const why: string[] = [];
+  if (worst?.latest) {
+    const { latest, limitMm, source, fails } = worst;
+    const read = `${nameOf(worst)} read ${readingInWords(latest.valueMm, limitMm)} on ${nearDateInWords(latest.date, day.today)}`;
+    why.push(
+      fails
+        ? `${read}; limit ${limitInWords(limitMm, source)}.`
+        : `${read}: this gauge cannot tell it from the limit of ${limitInWords(limitMm, source)}.`,
+    );
+    if (rest.length > 0)
+      why.push(`${countInWords(rest.length, 'other is', 'others are')} at the limit or too close to tell.`);
+  } else if (day.overdue && governing) {
+    why.push(liningLine(governing, day.today), probably('They', day.liningDates));
+  }
+  return why;
+}
+
+function counterpartWhyNow({ part }: AdviceFacts, day: AdviceDay): string {
+  return probably(part === 'rotors' ? 'The first rotor' : 'The first drum', day.counterpartDates);
+}
+
+const probably = (what: string, dates: DateInterval | null): string =>
+  dates?.median ? `${what} probably reached it about ${forecastInWords(dates.median, dates)}.` : '';
+
+// ---- What is due already by its early date, or before the next visit.
+
+/** The date by which the vehicle is next here; where its visit is overdue, the shop's horizon. */
+const nextVisitBy = ({ today, untilNextVisit, dueSoonDays }: AdviceDay): string =>
+  untilNextVisit.date > today ? untilNextVisit.date : toFullDate(toDay(today) + dueSoonDays);
+
+function levelOf(dates: DateInterval | null, day: AdviceDay): Level {
+  if (!dates?.early) return 'none';
+  if (dates.median !== null && dates.median <= day.today) return 'now';
+  if (dates.early <= day.today) return 'first-chance';
+  return dates.early <= nextVisitBy(day) ? 'before' : 'later';
+}
+
+const isDue = (level: Level): boolean => level === 'first-chance' || level === 'before';
+
+function dueAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
+  const { linings, part, counterparts } = facts;
+  const { liningDates, counterpartDates, today } = day;
+  const [liningLevel, counterpartLevel] = [levelOf(liningDates, day), levelOf(counterpartDates, day)];
+  if (!isDue(liningLevel) && !isDue(counterpartLevel)) return null;
+  const replaced = counterparts.some(({ decision }) => decision === 'replace');
+  const counterpartsFirst =
+    isDue(counterpartLevel) && (!isDue(liningLevel) || counterpartDates!.early! < liningDates!.early!);
+  const level = counterpartsFirst ? counterpartLevel : liningLevel;
+  const dates = (counterpartsFirst ? counterpartDates : liningDates)!;
+  const when = whenInWords(level, dates, today);
+  const fit = `fit ${onAxle(linings, axle)}`;
+  const replace = `replace both ${onAxle(part, axle)}`;
+  const together = `fit ${onAxle(`${linings} and both ${part}`, axle)} ${when}`;
+  const saysBoth = isDue(liningLevel) && (isDue(counterpartLevel) || replaced);
+  let words = `${fit} ${when}`;
+  if (saysBoth && (!counterpartsFirst || when === whenInWords(liningLevel, liningDates!, today)))
+    words = together;
+  else if (saysBoth)
+    words = `${replace} ${when} and fit ${linings} ${whenInWords(liningLevel, liningDates!, today)}`;
+  else if (counterpartsFirst) words = `${replace} ${when}`;
+  return {
+    action: level === 'first-chance' ? 'first-chance' : 'fit-before',
+    part: counterpartsFirst ? part : 'pads',
+    by: level === 'first-chance' ? today : dates.early,
+    words: `${capital(words)}.`,
+    status: level === 'first-chance' ? 'perhaps due already' : 'due before the next visit',
+    urgency: 'soon',
+    why: [
+      ...(counterpartsFirst ? [counterpartMargin(facts)] : []),
+      ...(isDue(liningLevel) ? dueWhy(facts, day, liningLevel) : [liningsThen(facts, day)]),
+    ].filter((sentence) => sentence !== ''),
+    said: [],
+    saysCounterparts: counterpartsFirst || saysBoth,
+  };
+}
+
+const whenInWords = (level: Level, dates: DateInterval, today: string): string =>
+  level === 'first-chance' ? 'at the first chance' : `before ${beforeInWords(dates.early!, dates, today)}`;
+
+function dueWhy({ governing }: AdviceFacts, day: AdviceDay, level: Level): string[] {
+  const { chanceToday, untilNextVisit, today } = day;
+  const { chanceLimitReached: chance } = untilNextVisit;
+  const isToday = untilNextVisit.date <= today;
+  const next = chance === null || isToday ? null : `${chanceInWords(chance)} ${byNextVisit(day)}`;
+  const line = governing ? [liningLine(governing, today)] : [];
+  if (level === 'first-chance' && chanceToday !== null) {
+    const chances = [`${chanceInWords(chanceToday)} by today`, ...(next ? [next] : [])];
+    return [...line, `It may be there already: ${chances.join(', ')}.`];
+  }
+  if (isToday) return [...line, 'The visit expected by now is not recorded.'];
+  return next ? [...line, `${chanceInWords(chance!)} chance it gets there ${byNextVisit(day)}.`] : line;
+}
+
+function byNextVisit({ today, untilNextVisit: { date, dateSource } }: AdviceDay): string {
+  const on = dateSource === 'until' ? ' on' : ', about';
+  return `by the next visit${on} ${nearDateInWords(date, today)}`;
+}
+
+// ---- Rotors or drums that need work before their linings do.
+
+function counterpartAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
+  const { part, counterparts } = facts;
+  const chosen =
+    counterparts.find(({ decision }) => decision === 'replace') ??
+    counterparts.find(({ decision }) => decision === 'machine');
+  if (!chosen) return null;
+  const machined = chosen.decision === 'machine';
+  const cause =
+    counterparts.find(({ decision, reason }) => decision === chosen.decision && reason.code !== 'pair') ??
+    chosen;
+  const what = `both ${onAxle(part, axle)}`;
+  const early = day.counterpartDates?.early ?? null;
+  const before = !machined && cause.reason.code === 'would-not-last' && early !== null;
+  const when = before
+    ? `before ${beforeInWords(early, day.counterpartDates!, day.today)}`
+    : 'at the first chance';
+  return {
+    action: machined ? 'machine' : before ? 'fit-before' : 'first-chance',
+    part,
+    by: machined ? (day.liningDates?.early ?? null) : before ? early : day.today,
+    words: machined ? `Machine ${what}.` : `Replace ${what} ${when}.`,
+    status: `${part} first`,
+    urgency: 'soon',
+    why: [`${capital(cause.reason.detail)}.`, liningsThen(facts, day)],
+    said: [],
+    saysCounterparts: true,
+  };
+}
+
+// ---- What is not known well enough.
+
+function measureAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
+  const { linings, noDate, governing } = facts;
+  const lead = {
+    action: 'measure' as const,
+    part: 'pads' as const,
+    urgency: 'unknown' as const,
+    saysCounterparts: false,
+  };
+  const what = onAxle(linings, axle);
+  if (!day.liningDates?.early && noDate?.code !== 'beyond-30-years') {
+    return {
+      ...lead,
+      by: null,
+      words: wordsOfUnknown(what, noDate),
+      status: 'no forecast',
+      why: [whyUnknown(facts), ...(governing?.latest ? [liningLine(governing, day.today)] : [])],
+      said: [],
+    };
+  }
+  if (!day.measureFirst) return null;
+  const stale = day.findings.filter(({ code }) => code === 'reading-overdue');
+  const { early = null, late = null } = day.liningDates ?? {};
+  return {
+    ...lead,
+    by: early,
+    words: `Measure the ${what} first.`,
+    status: 'measure first',
+    why: [
+      stale.length > 0
+        ? lastMeasured(facts, day)
+        : `The forecast is too wide to plan by: from ${forecastInWords(early!, { early, late })} ${late === null ? 'to beyond 30 years' : `to ${forecastInWords(late, { early, late })}`}.`,
+      liningsThen(facts, day),
+    ],
+    said: stale,
+  };
+}
+
+function wordsOfUnknown(what: string, noDate: Reason | null): string {
+  if (noDate?.code === 'no-limit') return `Find and record the limit of the ${what}.`;
+  if (noDate?.code === 'no-odometer') return `Read the odometer, and measure the ${what} again.`;
+  return `Measure the ${what}.`;
+}
+
+function whyUnknown({ noDate, set, fitted }: AdviceFacts): string {
+  if (noDate?.code !== 'no-readings') return `No forecast: ${noDate?.detail ?? 'too little is known'}.`;
+  return set === 'recorded' && fitted
+    ? `No forecast: none of them has been measured since they were fitted, ${dateInWords(fitted)}.`
+    : 'No forecast: none of them has ever been measured.';
+}
+
+function lastMeasured({ governing }: AdviceFacts, { today, findings }: AdviceDay): string {
+  const days = findings.find(({ code }) => code === 'reading-overdue')!.numbers.days!;
+  const date = governing?.latest?.date ?? toFullDate(toDay(today) - days);
+  return `Last measured on ${dateInWords(date)}, ${spanInWords(days)} ago.`;
+}
+
+// ---- Nothing to do yet.
+
+function laterAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead {
+  const { part } = facts;
+  const { liningDates, counterpartDates } = day;
+  const counterpartsFirst = isBefore(counterpartDates, liningDates);
+  const isFar = !liningDates?.early && !counterpartDates?.early;
+  return {
+    action: 'nothing-yet',
+    part: counterpartsFirst ? part : 'pads',
+    by: (counterpartsFirst ? counterpartDates : liningDates)?.early ?? null,
+    words: `Nothing to fit on the ${axleInWords(axle)}${isFar ? '' : ' yet'}.`.replace('the axle', 'axle'),
+    status: isFar ? 'not due' : 'not due yet',
+    urgency: 'later',
+    why: [liningsThen(facts, day)],
+    said: [],
+    saysCounterparts: false,
+  };
+}
+
+const isBefore = (a: DateInterval | null, b: DateInterval | null): boolean =>
+  a?.early != null && (b?.early == null || a.early < b.early);
+
+// ---- Sentences that several cases share.
+
+const nameOf = ({ side, pad }: LiningFact): string => capital(`${side} ${pad}`);
+
+/** `Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).` */
+function liningLine(lining: LiningFact, today: string): string {
+  const { latest, limitMm, source } = lining;
+  const read = latest
+    ? `${readingInWords(latest.valueMm, limitMm)} on ${nearDateInWords(latest.date, today)}`
+    : 'not measured yet';
+  return `${nameOf(lining)} ${read}, limit ${limitInWords(limitMm, source)}.`;
+}
+
+/** When the linings are due, where they are not what comes first, and the reading that it rests on. */
+function liningsThen(facts: AdviceFacts, { liningDates, counterpartDates, today }: AdviceDay): string {
+  const { linings, part, governing, noDate } = facts;
+  const line = governing ? ` ${liningLine(governing, today)}` : '';
+  if (liningDates?.early) {
+    const before = beforeInWords(liningDates.early, liningDates, today);
+    const counterpart = isBefore(counterpartDates, liningDates)
+      ? `Replace ${part} before ${beforeInWords(counterpartDates!.early!, counterpartDates!, today)}, ${linings} before ${before}.`
+      : `Fit ${linings} before ${before}.`;
+    return `${counterpart}${line}`;
+  }
+  if (noDate?.code === 'beyond-30-years') {
+    return `The ${linings} are not expected at their limit within 30 years at the present use.${line}`;
+  }
+  return `${capital(linings)}: ${whyUnknown(facts).replace('No', 'no')}`;
+}
+
+const EXTREMES = { rotors: 'above discard', drums: 'below the maximum' } as const;
+
+function counterpartMargin({ part, counterparts }: AdviceFacts): string {
+  const [least] = counterparts
+    .filter(({ marginMm }) => marginMm !== null)
+    .sort((a, b) => a.marginMm! - b.marginMm!);
+  const one = part === 'rotors' ? 'rotor' : 'drum';
+  return least ? `The ${least.side} ${one} is ${mmInWords(least.marginMm!, 2)} ${EXTREMES[part]}.` : '';
+}
+
+/** A margin said to a tenth is none below this, mm. */
+const AT_LIMIT_MM = 0.05;
+
+/** What to do with the rotors or drums, in one sentence. */
+function counterpartLine({ part, linings, counterparts }: AdviceFacts): string | null {
+  if (counterparts.length === 0) return null;
+  const name = capital(part);
+  const decided = (decision: RotorWear['decision']) =>
+    counterparts.filter((each) => each.decision === decision);
+  if (decided('replace').length > 0) return `${name}: replace both.`;
+  if (decided('machine').length > 0) return `${name}: machine both.`;
+  const unmeasured = decided('measure');
+  if (unmeasured.length > 0) {
+    return `${name}: measure ${unmeasured.length === counterparts.length ? 'both' : `the ${unmeasured[0]!.side}`}.`;
+  }
+  const then = leastOf(counterparts.map(({ marginThenMm }) => marginThenMm));
+  const margin = leastOf(counterparts.map(({ marginMm }) => marginMm));
+  const isNarrow = counterparts.some(({ reason }) => reason.code === 'narrow-margin');
+  const watch = isNarrow ? ', so measure at every visit' : '';
+  if (then !== null && then < AT_LIMIT_MM) {
+    const limit = part === 'rotors' ? 'at discard' : 'at the maximum';
+    return `${name}: keep for now; ${limit} by the time the ${linings} are due, so measure at every visit.`;
+  }
+  if (then !== null) {
+    return `${name}: keep; ${readingInWords(then)} ${EXTREMES[part]} when the ${linings} are due${watch}.`;
+  }
+  return margin === null
+    ? `${name}: keep; not measured since they were fitted.`
+    : `${name}: keep; ${readingInWords(margin)} ${EXTREMES[part]}${watch}.`;
+}
+
+function leastOf(values: readonly (number | null)[]): number | null {
+  const known = values.filter((value) => value !== null);
+  return known.length > 0 ? Math.min(...known) : null;
+}
