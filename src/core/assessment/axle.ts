@@ -43,7 +43,7 @@ import { partFindings } from './partFindings.js';
 import { neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
-import { ratioShareOf, toStandingTracks, toShortTracks, withChanged } from './tracks.js';
+import { ratioShareOf, shortLiningTracks, toStandingTracks, withChanged } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
 export interface AxleContext {
@@ -160,12 +160,13 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     // The shop's own figure is for pads; shoes are thinner from new.
     shopMinimum: drum ? null : padMinimum,
   });
-  const toPart = road.places.at(-1) ? toShortTracks : toStandingTracks;
   return {
     side,
     pad,
     lives,
-    tracks: toPart(lives, ratioShareOf(pad)),
+    tracks: road.places.at(-1)
+      ? shortLiningTracks(lives, pad, side, axle, history, road)
+      : toStandingTracks(lives, ratioShareOf(pad)),
     present,
     latest,
     limits,
@@ -240,7 +241,7 @@ function earlierOf(a: Crossing, b: Crossing): Crossing {
  * @param doubted where given, null is returned unless some date is sooner than there
  */
 function forecastPads(
-  { ways, now }: FollowedPads,
+  { followed, now }: FollowedPads,
   pads: readonly PadPosition[],
   experience: Experience,
   vehicleUsage: UsagePosterior,
@@ -248,7 +249,7 @@ function forecastPads(
 ): PadForecast | null {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const { posterior, usage, ratesByPace } = link(
-    posteriorOf(ways.likeliest, tracksOf(pads), now ?? 0),
+    posteriorOf(followed, tracksOf(pads), now ?? 0),
     vehicleUsage,
     experience,
   );

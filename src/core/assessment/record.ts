@@ -4,7 +4,7 @@ import type { History } from '../history.js';
 import { padLives, rotorLives } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import { AXLES, PADS, SIDES, type Axle } from '../vocabulary/terms.js';
-import { toTracks } from './tracks.js';
+import { liningTracks, toTracks } from './tracks.js';
 
 /**
  * What a vehicle's history has to teach: the wear of its brakes, drums apart, by distance, and its use. Where no odometer was
@@ -29,7 +29,9 @@ function axleRecord(history: History, road: Road, axle: Axle, group: Group): Axl
   return {
     group,
     pads: SIDES.flatMap((side) =>
-      PADS.map((pad) => toTracks(padLives(history, road, axle, side, pad), pad === 'inner' ? 0.5 : -0.5)),
+      PADS.map((pad) =>
+        liningTracks(padLives(history, road, axle, side, pad), pad, side, axle, history, road),
+      ),
     ),
     rotors: SIDES.map((side) => toTracks(rotorLives(history, road, axle, side), 0)),
   };

@@ -1,4 +1,4 @@
-import { COMPONENTS, COV, MM, PART, RATE, STATE, VAR_MM, VAR_RATE, WEIGHT, type FilterModel } from './filter.js';
+import { COMPONENTS, COV, MM, PART, RATE, STATE, VAR_MM, VAR_RATE, WEIGHT } from './filter.js';
 import type { Following, Hypothesis } from './follow.js';
 import { decay } from './normal.js';
 
@@ -7,11 +7,7 @@ import { decay } from './normal.js';
  * drawn anew about what it was. All parts of the axle change together: the nodes of log b exchange weight and states.
  */
 
-/** Whether the rate may change along the road. */
-export const mayChange = (models: readonly FilterModel[]): boolean =>
-  models.some(({ jumpPerMm }) => jumpPerMm > 0);
-
-/** A step of the road as one draw takes it: half of it at the old rate, half at what may be the new one. */
+/** A step of the road: half of it at the old rate, half at what may be the new one. */
 interface Step {
   /** 1000 km. */
   length: number;
@@ -26,37 +22,33 @@ interface Step {
 }
 
 export function driveWithChanges(following: Following, hypothesis: Hypothesis, length: number): void {
-  const { models, rates, parts, lives } = following;
-  const nodes = rates.length;
+  const { rates, parts, lives } = following;
   const whole = new Float64Array(STATE);
-  for (let draw = 0; draw < models.length; draw++) {
-    const step = stepOf(following, hypothesis, draw, length);
-    if (!step) continue;
-    parts.forEach((_, part) => {
-      if (!lives[part]) return;
-      const first = (part * hypothesis.weights.length + draw * nodes) * PART;
-      for (let component = 0; component < COMPONENTS; component++) {
-        const at = first + component * STATE;
-        meanHalfWay(hypothesis.states, at, rates, step, whole);
-        driveComponent(hypothesis.states, at, rates, step, whole);
-      }
-    });
-  }
+  const step = stepOf(following, hypothesis, length);
+  if (!step) return;
+  parts.forEach((_, part) => {
+    if (!lives[part]) return;
+    const first = part * rates.length * PART;
+    for (let component = 0; component < COMPONENTS; component++) {
+      const at = first + component * STATE;
+      meanHalfWay(hypothesis.states, at, rates, step, whole);
+      driveComponent(hypothesis.states, at, rates, step, whole);
+    }
+  });
 }
 
-/** What of the weight of one draw stays at its nodes and what arrives there; these become its weights. */
-function stepOf(following: Following, hypothesis: Hypothesis, draw: number, length: number): Step | null {
-  const { logRates, rates, models } = following;
+/** What of the weight stays at its nodes and what arrives there; these become its weights. */
+function stepOf(following: Following, hypothesis: Hypothesis, length: number): Step | null {
+  const { logRates, rates, model } = following;
   const { weights, origins } = hypothesis;
-  const { jumpPerMm, jumpSd, wanderVariance } = models[draw]!;
+  const { jumpPerMm, jumpSd, wanderVariance } = model;
   const nodes = rates.length;
-  const first = draw * nodes;
   let total = 0;
   let mean = 0;
   let square = 0;
   let rate = 0;
   for (let node = 0; node < nodes; node++) {
-    const weight = weights[first + node]!;
+    const weight = weights[node]!;
     const logRate = logRates[node]!;
     total += weight;
     mean += weight * logRate;
@@ -81,10 +73,10 @@ function stepOf(following: Following, hypothesis: Hypothesis, draw: number, leng
   reached = Math.max(reached, Math.sqrt(Math.PI / precision) / spacing);
   const scale = new Float64Array(nodes);
   for (let node = 0; node < nodes; node++) {
-    staying[node] = (1 - chance) * weights[first + node]!;
+    staying[node] = (1 - chance) * weights[node]!;
     arriving[node]! *= (chance * total) / reached;
     const weight = staying[node]! + arriving[node]!;
-    weights[first + node] = weight;
+    weights[node] = weight;
     scale[node] = weight > 0 ? 1 / weight : 0;
   }
   if (origins) moveOrigins(origins, nodes, total, 1 - chance, arriving);

@@ -41,7 +41,11 @@ export function stopsOf(parts: readonly PartTracks[]): Stop[] {
 
 /** Readings have even phases and work has odd ones. */
 function happeningsOf({ lives, freedAt = [] }: PartTracks, part: number): Happening[] {
-  const happenings: Happening[] = freedAt.map((at) => ({ at, phase: 1, add: (stop) => stop.freed.push(part) }));
+  const happenings: Happening[] = freedAt.map((at) => ({
+    at,
+    phase: 1,
+    add: (stop) => stop.freed.push(part),
+  }));
   let here = -Infinity;
   let phase = -1;
   const reach = (at: number, isWork: boolean): void => {

@@ -1,5 +1,5 @@
-import type { Draw, WearParameters } from './experience.js';
-import { stopsOf, type Stop } from './events.js';
+import type { Stop } from './events.js';
+import { decay } from './normal.js';
 import {
   addByMoments,
   beganToDrag,
@@ -8,7 +8,6 @@ import {
   densityAboutMean,
   DRAGGING,
   FAST,
-  filterModel,
   free,
   hasStart,
   LIGHTEST_COMPONENT,
@@ -26,14 +25,14 @@ import {
   type PartTracks,
   type Track,
 } from './filter.js';
-import { driveWithChanges, mayChange } from './changes.js';
+import { driveWithChanges } from './changes.js';
 import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
 import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.js';
 
 /**
- * The wear of all parts of an axle along the road. What is not known is kept apart by nodes of the log base rate, by
- * draws of the parameters, and by a few hypotheses of which set is fitted. A lane is one draw at one node. Given a
- * lane and a hypothesis the parts are independent, so nothing is sampled.
+ * The wear of all parts of an axle along the road. What is not known is kept apart by nodes of the log base rate and by
+ * a few hypotheses of which set is fitted. Given a node and a hypothesis the parts are independent, so nothing is
+ * sampled.
  */
 
 /** How a part's set came onto the axle, by one hypothesis. */
@@ -51,22 +50,23 @@ export interface Told {
 
 export interface Hypothesis {
   told: Told;
-  /** Weight of each lane; over all hypotheses they sum to one. */
+  /** Weight of each node; over all hypotheses they sum to one. */
   weights: Float64Array;
-  /** Part by part, in each lane by lane. */
+  /** Part by part, in each node by node. */
   states: Float64Array;
-  /** With rate changes and one draw: for each node, the weights by the node at the start. */
+  /** Where they are asked for: for each node, its weight by the node at the start. */
   origins: Float64Array | null;
 }
 
 /** An axle followed along the road. */
 export interface Following {
   parts: readonly PartTracks[];
-  models: readonly FilterModel[];
+  model: FilterModel;
   logRates: Float64Array;
   rates: Float64Array;
   /** Relative variance of the rates that a node stands for. */
   cellVariance: number;
+  nodesStay: boolean;
   hypotheses: Hypothesis[];
   /** Log likelihood of all readings so far. */
   logLikelihood: number;
@@ -82,8 +82,8 @@ export interface Following {
 /** More hypotheses than this are never kept. */
 const MOST_HYPOTHESES = 6;
 const LIGHTEST_HYPOTHESIS = 1e-5;
-/** A lane of less weight than this is not followed any further. */
-const LIGHTEST_LANE = 1e-8;
+/** A node of less weight than this is not followed any further. */
+const LIGHTEST_NODE = 1e-7;
 /** Another set is thought of where readings exceed what was forecast by so much, mm. */
 const EXCESS_MM = 0.6;
 /** Chance per 1000 km that a set is replaced elsewhere, however much is left of it. */
@@ -99,26 +99,30 @@ const OTHER_NEW_SD = 1.5;
 /** A dragging part began to drag after one quarter or three quarters of a step. */
 const DRAG_ONSETS = [0.75, 0.25];
 
-/** @param prior weight of every lane, draw by draw */
+/**
+ * @param prior weight of every node
+ * @param nodesStay whether no node may be dropped along the road, and where the weights came from is kept
+ */
 export function startFollowing(
   parts: readonly PartTracks[],
-  models: readonly FilterModel[],
+  model: FilterModel,
   logRates: Float64Array,
   prior: Float64Array,
-  withOrigins = false,
+  nodesStay = false,
 ): Following {
   const states = new Float64Array(parts.length * prior.length * PART);
   const nodes = logRates.length;
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 0;
-  const origins = withOrigins ? new Float64Array(nodes * nodes) : null;
+  const origins = nodesStay && model.jumpPerMm > 0 ? new Float64Array(nodes * nodes) : null;
   if (origins) prior.forEach((weight, node) => (origins[node * nodes + node] = weight));
   const told: Told = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false };
   return {
     parts,
-    models,
+    model,
     logRates,
     rates: logRates.map(Math.exp),
     cellVariance: (spacing * spacing) / 12,
+    nodesStay,
     hypotheses: [{ told, weights: prior, states, origins }],
     logLikelihood: 0,
     lives: parts.map(() => null),
@@ -160,43 +164,40 @@ export function driveTo(following: Following, at: number): void {
   following.here = at;
   if (!(step > 0)) return;
   for (const hypothesis of following.hypotheses) {
-    if (mayChange(following.models)) driveWithChanges(following, hypothesis, step);
+    if (following.model.jumpPerMm > 0) driveWithChanges(following, hypothesis, step);
     else carryAll(following, hypothesis, step);
     beginDragging(following, hypothesis, step);
   }
 }
 
-function carryAll({ parts, models, lives, rates }: Following, { weights, states }: Hypothesis, step: number) {
-  const nodes = rates.length;
+function carryAll({ parts, model, lives }: Following, { weights, states }: Hypothesis, step: number) {
   parts.forEach((_, part) => {
     if (!lives[part]) return;
     for (let lane = 0; lane < weights.length; lane++) {
       if (weights[lane] === 0) continue;
       const at = (part * weights.length + lane) * PART;
-      carry(states, at, at + PART, step, models[(lane / nodes) | 0]!.wanderVariance);
+      carry(states, at, at + PART, step, model.wanderVariance);
     }
   });
 }
 
 /** Of each part a share begins to drag within a step, at one of two places in it. */
 function beginDragging(
-  { parts, models, lives, rates }: Following,
+  { parts, model, lives }: Following,
   { weights, states }: Hypothesis,
   step: number,
 ): void {
-  const nodes = rates.length;
+  if (model.dragsPer1000Km === 0) return;
   const began = new Float64Array(STATE);
-  const chances = models.map((model) => 1 - Math.exp((-model.dragsPer1000Km * step) / parts.length));
-  if (chances.every((chance) => chance === 0)) return;
+  const share = 1 - Math.exp((-model.dragsPer1000Km * step) / parts.length);
   parts.forEach((_, part) => {
     if (!lives[part]) return;
     for (let lane = 0; lane < weights.length; lane++) {
       if (weights[lane] === 0) continue;
-      const draw = (lane / nodes) | 0;
       const at = (part * weights.length + lane) * PART;
-      const chance = chances[draw]! * states[at + NORMAL + WEIGHT]!;
+      const chance = share * states[at + NORMAL + WEIGHT]!;
       for (const dragged of DRAG_ONSETS) {
-        beganToDrag(states, at + NORMAL, models[draw]!, chance / 2, dragged * step, began, 0);
+        beganToDrag(states, at + NORMAL, model, chance / 2, dragged * step, began, 0);
         addByMoments(states, at + DRAGGING, began, 0);
       }
       states[at + NORMAL + WEIGHT]! -= chance;
@@ -204,11 +205,10 @@ function beginDragging(
   });
 }
 
-function freeParts({ hypotheses, models, rates }: Following, freed: readonly number[]): void {
+function freeParts({ hypotheses, model }: Following, freed: readonly number[]): void {
   for (const part of freed) {
     for (const { weights, states } of hypotheses) {
       for (let lane = 0; lane < weights.length; lane++) {
-        const model = models[(lane / rates.length) | 0]!;
         free(states, (part * weights.length + lane) * PART, model);
       }
     }
@@ -223,7 +223,9 @@ function beginRecorded(following: Following, stop: Stop): void {
     following.lives[part] = life;
     following.unmeasured[part] = true;
   }
-  const isWhole = following.lives.every((life, part) => life === null || begun.some((each) => each.part === part));
+  const isWhole = following.lives.every(
+    (life, part) => life === null || begun.some((each) => each.part === part),
+  );
   if (isWhole) mergeHypotheses(following);
   for (const hypothesis of following.hypotheses) {
     const { told } = hypothesis;
@@ -243,20 +245,34 @@ function beginRecorded(following: Following, stop: Stop): void {
 }
 
 function beginKnown(
-  { models, rates, parts, cellVariance }: Following,
+  { model, rates, parts, cellVariance }: Following,
   { weights, states }: Hypothesis,
   part: number,
   life: Track,
 ): void {
-  const nodes = rates.length;
-  const { ratioShare } = parts[part]!;
-  models.forEach((model, draw) => {
+  const ratio = Math.exp(parts[part]!.ratioShare * model.logInnerOuter);
+  const startAtSd = life.set?.startAtSd ?? 0;
+  for (let lane = 0; lane < weights.length; lane++) {
+    const rate = rates[lane]! * ratio;
+    const at = (part * weights.length + lane) * PART;
+    const variance = rate * rate * (model.partVariance + cellVariance);
+    const mmVariance = model.startVariance + (rate * startAtSd) ** 2;
+    beginPart(states, at, model, rate, variance, life.startMm!, mmVariance);
+  }
+}
+
+/** Parts of which nothing is known wear like the axle's others; what is left of them nobody knows. */
+export function beginNeverSeen(following: Following): void {
+  const { model, rates, parts, lives, cellVariance } = following;
+  parts.forEach(({ ratioShare }, part) => {
+    if (lives[part]) return;
     const ratio = Math.exp(ratioShare * model.logInnerOuter);
-    for (let node = 0; node < nodes; node++) {
-      const rate = rates[node]! * ratio;
-      const at = (part * weights.length + draw * nodes + node) * PART;
-      const variance = rate * rate * (model.partVariance + cellVariance);
-      beginPart(states, at, model, rate, variance, life.startMm!, model.startVariance);
+    for (const { weights, states } of following.hypotheses) {
+      for (let lane = 0; lane < weights.length; lane++) {
+        const rate = rates[lane]! * ratio;
+        const at = (part * weights.length + lane) * PART;
+        beginPart(states, at, model, rate, rate * rate * (model.partVariance + cellVariance), NaN, NaN);
+      }
     }
   });
 }
@@ -321,17 +337,23 @@ function beginUnknown(following: Following, { begun }: Stop): Plan {
   const members = together.map(({ part }) => part);
   return {
     atReading: [...alone, ...later].map(({ part }) => part),
-    renewed: members.length > 0 ? { members, belief: renewalBelief(following, members[0]!, Infinity, 0) } : null,
+    renewed:
+      members.length > 0 ? { members, belief: renewalBelief(following, members[0]!, Infinity, 0) } : null,
     otherNewSd: 0,
   };
 }
 
 /** What is believed of the age of a set that was not the original one. */
-function renewalBelief({ lives, rates }: Following, part: number, driven: number, drivenSd: number): AgeBelief {
+function renewalBelief(
+  { lives, rates }: Following,
+  part: number,
+  driven: number,
+  drivenSd: number,
+): AgeBelief {
   const lifeAt = (node: number): number => usualLife(lives[part]!, rates[node]!);
   return {
     furthest: (node) => Math.min(driven + 3 * drivenSd, 1.6 * lifeAt(node)),
-    density: (age, lane) => ageDensity(age, lifeAt(lane % rates.length), driven, drivenSd),
+    density: (age, lane) => ageDensity(age, lifeAt(lane), driven, drivenSd),
   };
 }
 
@@ -341,16 +363,18 @@ const usualLife = ({ set }: Track, rate: number): number =>
 /** Hypotheses that the readings of a visit call for beside one that is kept. */
 function childrenOf(following: Following, parent: Hypothesis, looks: readonly Look[], plan: Plan): Child[] {
   if (plan.renewed || plan.atReading.length > 0) return [];
-  const excess = excessOf(following, parent, looks);
+  const excess = excessOf(parent, looks);
+  const originals = unseenOriginals(following, parent);
   return [
-    ...laterSet(following, parent, looks, plan, excess),
-    ...replacedUnseen(following, parent, looks, plan, excess),
+    ...(originals.length > 0
+      ? laterSet(following, parent, looks, plan, excess, originals)
+      : replacedUnseen(following, parent, looks, plan, excess)),
     ...otherThickness(following, parent, looks, plan, excess),
   ];
 }
 
 /** By how much each reading exceeds what was forecast of its part, mm. */
-function excessOf(following: Following, { weights, states }: Hypothesis, looks: readonly Look[]): number[] {
+function excessOf({ weights, states }: Hypothesis, looks: readonly Look[]): number[] {
   return looks.map(({ part, mm }) => {
     let total = 0;
     let mean = 0;
@@ -373,6 +397,12 @@ function median(values: readonly number[]): number {
 /** Chances of a later set below this are left out where no reading asks for one. */
 const LEAST_LATER = 0.001;
 
+/** The parts of the original set, at the first look at it. */
+function unseenOriginals({ lives, unmeasured }: Following, { told }: Hypothesis): number[] {
+  const originals = lives.flatMap((life, part) => (life && told.sets[part] === 'original' ? [part] : []));
+  return originals.every((part) => unmeasured[part]) ? originals : [];
+}
+
 /** At the first look at a vehicle its set may be a later one than the original. */
 function laterSet(
   following: Following,
@@ -380,20 +410,21 @@ function laterSet(
   looks: readonly Look[],
   plan: Plan,
   excess: readonly number[],
+  members: readonly number[],
 ): Child[] {
-  const { lives, unmeasured, rates, here } = following;
+  const { lives, rates, here } = following;
   const { told, weights } = parent;
-  const members = lives.flatMap((life, part) => (life && told.sets[part] === 'original' ? [part] : []));
-  if (members.length === 0 || !members.every((part) => unmeasured[part])) return [];
   const life = lives[members[0]!]!;
   const driven = here! - life.startAt!;
   const drivenSd = life.set!.startAtSd;
   if (!(driven > 0)) return [];
-  const original = Float64Array.from(rates, (rate) => originalChance(usualLife(life, rate), driven, drivenSd));
-  const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane % rates.length]!), 0);
+  const original = Float64Array.from(rates, (rate) =>
+    originalChance(usualLife(life, rate), driven, drivenSd),
+  );
+  const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane]!), 0);
   if (later < LEAST_LATER && median(excess) < EXCESS_MM) return [];
   const child = copyOfHypothesis(parent);
-  for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= original[lane % rates.length]!;
+  for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= original[lane]!;
   scaleOrigins(parent, (node) => original[node]!);
   child.told = { ...told, sets: told.sets.map((set, part) => (members.includes(part) ? 'unknown' : set)) };
   const belief = renewalBelief(following, members[0]!, driven, drivenSd);
@@ -445,7 +476,7 @@ function replacedUnseen(
 
 /** Chance, in each lane, that an axle was given new parts over a step: the greater the more they are worn. */
 function replacedPrior(following: Following, { weights, states }: Hypothesis, step: number): Float64Array {
-  const { lives, models, rates } = following;
+  const { lives, model } = following;
   const anyway = 1 - Math.exp(-REPLACED_ANYWAY * step);
   return weights.map((weight, lane) => {
     if (weight === 0) return 0;
@@ -456,8 +487,7 @@ function replacedPrior(following: Following, { weights, states }: Hypothesis, st
       left = Math.min(left, states[at + MM]! - life.set.limitMm);
     });
     const worn = 1 / (1 + Math.exp(-(WORN_ABOVE_LIMIT_MM - left) / WORN_RANGE_MM));
-    const { replacedWornChance } = models[(lane / rates.length) | 0]!;
-    return Math.min(0.9, anyway + replacedWornChance * worn);
+    return Math.min(0.9, anyway + model.replacedWornChance * worn);
   });
 }
 
@@ -472,7 +502,10 @@ function otherThickness(
   const { lives, unmeasured } = following;
   const { told } = parent;
   const isFresh = looks.every(
-    ({ part }) => unmeasured[part] && lives[part]?.set && (told.sets[part] === 'recorded' || told.sets[part] === 'original'),
+    ({ part }) =>
+      unmeasured[part] &&
+      lives[part]?.set &&
+      (told.sets[part] === 'recorded' || told.sets[part] === 'original'),
   );
   if (told.otherNew || !isFresh || Math.abs(median(excess)) < EXCESS_MM) return [];
   const child = copyOfHypothesis(parent);
@@ -528,13 +561,45 @@ function settle(following: Following): void {
   const heaviest = [...totals].sort((a, b) => b - a)[Math.min(MOST_HYPOTHESES, totals.length) - 1]!;
   const least = Math.max(heaviest, LIGHTEST_HYPOTHESIS * total);
   following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= least);
-  for (const hypothesis of following.hypotheses) {
-    scale(hypothesis, 1 / total);
-    const { weights } = hypothesis;
-    if (mayChange(following.models)) continue;
-    for (let lane = 0; lane < weights.length; lane++) {
-      if (weights[lane]! < LIGHTEST_LANE) weights[lane] = 0;
+  for (const hypothesis of following.hypotheses) scale(hypothesis, 1 / total);
+  narrow(following);
+}
+
+/** Where the rate may change, nodes so far from its mean are kept whatever their weight, in standard deviations of a change. */
+const CHANGES_REACH = 3.5;
+/** Nodes are dropped when they are at least this share of all. */
+const WORTH_DROPPING = 0.15;
+
+/** Drops the nodes at either end that nothing leads to any more. */
+function narrow(following: Following): void {
+  const { hypotheses, logRates, model, rates, nodesStay } = following;
+  if (nodesStay) return;
+  const nodes = rates.length;
+  const weights = new Float64Array(nodes);
+  let mean = 0;
+  for (const { weights: own } of hypotheses) {
+    for (let node = 0; node < nodes; node++) {
+      weights[node]! += own[node]!;
+      mean += own[node]! * logRates[node]!;
     }
+  }
+  const reach = model.jumpPerMm > 0 ? CHANGES_REACH * model.jumpSd : 0;
+  const isKept = (weight: number, node: number): boolean =>
+    weight > LIGHTEST_NODE || Math.abs(logRates[node]! - mean) < reach;
+  const first = weights.findIndex(isKept);
+  const end = weights.findLastIndex(isKept) + 1;
+  if (nodes - (end - first) < WORTH_DROPPING * nodes) return;
+  following.logRates = logRates.slice(first, end);
+  following.rates = rates.slice(first, end);
+  for (const hypothesis of hypotheses) {
+    const { states } = hypothesis;
+    hypothesis.weights = hypothesis.weights.slice(first, end);
+    const kept = new Float64Array((states.length * (end - first)) / nodes);
+    following.parts.forEach((_, part) => {
+      const from = (part * nodes + first) * PART;
+      kept.set(states.subarray(from, from + (end - first) * PART), part * (end - first) * PART);
+    });
+    hypothesis.states = kept;
   }
 }
 
@@ -560,14 +625,12 @@ function multiply({ weights, origins }: Hypothesis, by: Float64Array): void {
 
 /** The first reading of a part gives its thickness where nothing else does. */
 function beginAtReading(
-  { models, rates, parts, cellVariance }: Following,
+  { model, rates, parts, cellVariance }: Following,
   { weights, states }: Hypothesis,
   look: Look,
 ): void {
-  const nodes = rates.length;
   for (let lane = 0; lane < weights.length; lane++) {
-    const model = models[(lane / nodes) | 0]!;
-    const rate = rates[lane % nodes]! * Math.exp(parts[look.part]!.ratioShare * model.logInnerOuter);
+    const rate = rates[lane]! * Math.exp(parts[look.part]!.ratioShare * model.logInnerOuter);
     const variance = lookVariance(look, model) + model.visitVariance + rate * rate * look.placeVariance;
     const at = (look.part * weights.length + lane) * PART;
     beginPart(states, at, model, rate, rate * rate * (model.partVariance + cellVariance), look.mm, variance);
@@ -579,6 +642,9 @@ interface Shared {
   precision: Float64Array;
   pull: Float64Array;
   error: Float64Array;
+  /** What the other readings leave of it: mean and variance. */
+  common: Float64Array;
+  left: Float64Array;
 }
 
 /**
@@ -591,49 +657,39 @@ function takeTogether(
   looks: readonly Look[],
   otherNewSd: number,
 ): void {
-  const { models, rates } = following;
+  const { model } = following;
   const { weights, states } = hypothesis;
   const lanes = weights.length;
-  const nodes = rates.length;
   const shared: Shared = {
     precision: new Float64Array(looks.length),
     pull: new Float64Array(looks.length),
     error: new Float64Array(looks.length),
+    left: new Float64Array(looks.length),
+    common: new Float64Array(looks.length),
   };
   const likelihoods = new Float64Array(lanes);
-  models.forEach((model, draw) => {
-    const commonVariance = model.visitVariance + otherNewSd * otherNewSd;
-    const others = looks.reduce((product, look) => product * densityAboutMean(look, model), 1);
-    for (let lane = draw * nodes; lane < (draw + 1) * nodes; lane++) {
-      if (weights[lane] === 0) continue;
-      let likelihood = others;
-      if (commonVariance > 0) likelihood *= shareError(states, lane, lanes, looks, model, commonVariance, shared);
-      const totals = totalsOf(shared);
-      for (let index = 0; index < looks.length; index++) {
-        const look = looks[index]!;
-        const at = (look.part * lanes + lane) * PART;
-        let common = 0;
-        let left = 0;
-        if (commonVariance > 0) {
-          left = 1 / (1 / commonVariance + totals.precision - shared.precision[index]!);
-          common = left * (totals.pull - shared.pull[index]!);
-        }
-        if (otherNewSd > 0) {
-          shift(states, at, common, left);
-          likelihood *= takeReading(states, at, look, 0, 0, model);
-        } else likelihood *= takeReading(states, at, look, common, left, model);
-      }
-      likelihoods[lane] = likelihood;
+  const commonVariance = model.visitVariance + otherNewSd * otherNewSd;
+  const repeated = looks.reduce((product, look) => product * densityAboutMean(look, model), 1);
+  for (let lane = 0; lane < lanes; lane++) {
+    if (weights[lane] === 0) continue;
+    let likelihood = repeated;
+    if (commonVariance > 0)
+      likelihood *= shareError(states, lane, lanes, looks, model, commonVariance, shared);
+    for (let index = 0; index < looks.length; index++) {
+      const look = looks[index]!;
+      const at = (look.part * lanes + lane) * PART;
+      const common = shared.common[index]!;
+      const left = shared.left[index]!;
+      if (otherNewSd > 0) {
+        shift(states, at, common, left);
+        likelihood *= takeReading(states, at, look, 0, 0, model);
+      } else likelihood *= takeReading(states, at, look, common, left, model);
     }
-    if (otherNewSd > 0) shiftUnmeasured(following, hypothesis, looks, otherNewSd);
-  });
+    likelihoods[lane] = likelihood;
+  }
+  if (otherNewSd > 0) shiftUnmeasured(following, hypothesis, looks, otherNewSd);
   multiply(hypothesis, likelihoods);
 }
-
-const totalsOf = ({ precision, pull }: Shared) => ({
-  precision: precision.reduce((sum, each) => sum + each, 0),
-  pull: pull.reduce((sum, each) => sum + each, 0),
-});
 
 /** Moves all components of a part by an amount that is not known for certain. */
 function shift(states: Float64Array, at: number, mm: number, variance: number): void {
@@ -670,7 +726,7 @@ function shareError(
   looks: readonly Look[],
   model: FilterModel,
   commonVariance: number,
-  { precision, pull, error }: Shared,
+  { precision, pull, error, common, left }: Shared,
 ): number {
   let total = 1 / commonVariance;
   let pulls = 0;
@@ -683,7 +739,7 @@ function shareError(
     const variance = states[at + VAR_MM]! + lookVariance(look, model) + rate * rate * look.placeVariance;
     const off = look.mm - states[at + MM]!;
     const wide = variance + commonVariance;
-    const plain = model.plain * Math.exp((-0.5 * off * off) / wide) / Math.sqrt(wide);
+    const plain = (model.plain * decay((0.5 * off * off) / wide)) / Math.sqrt(wide);
     const trust = plain / (plain + model.misreadChance / look.rangeMm + 1e-300);
     error[index] = off;
     precision[index] = trust / variance;
@@ -695,11 +751,13 @@ function shareError(
   let exponent = (pulls * pulls) / total;
   for (let index = 0; index < looks.length; index++) {
     const own = precision[index]!;
-    const left = 1 / (total - own);
-    const common = left * (pulls - pull[index]!);
-    const apart = error[index]! - common;
-    product *= 1 + own * left;
-    exponent -= own * (error[index]! * error[index]! - (apart * apart) / (1 + own * left));
+    const variance = 1 / (total - own);
+    const mean = variance * (pulls - pull[index]!);
+    const apart = error[index]! - mean;
+    left[index] = variance;
+    common[index] = mean;
+    product *= 1 + own * variance;
+    exponent -= own * (error[index]! * error[index]! - (apart * apart) / (1 + own * variance));
   }
   return Math.sqrt(product) * Math.exp(0.5 * exponent);
 }
@@ -737,9 +795,3 @@ export function takeReading(
   for (let component = at; component < at + PART; component += STATE) states[component + WEIGHT]! /= total;
   return total;
 }
-
-/** The filter's draws of the parameters. */
-export const modelsOf = (draws: readonly Draw<WearParameters>[]): FilterModel[] =>
-  draws.map(({ parameters }) => filterModel(parameters));
-
-export { stopsOf };

@@ -59,7 +59,7 @@ const ANY_WEAR = {
   jumpSd: 0,
 };
 
-/** A change of driver or route in mid-life; nothing is assumed of it until it is learned. */
+/** A change of driver or route in mid-life, where a fit asks for it. */
 const JUMP = { jumpPerMm: about(0.05, 0.7), jumpSd: about(0.4, 0.4) };
 
 export type WearBeliefs = Beliefs<WearLearned, WearParameters>;
@@ -81,7 +81,9 @@ export function padBeliefs(group: Group): WearBeliefs {
     replacedWornChance: about(0.15, 0.8),
     ...JUMP,
   };
-  const given = { ...ANY_WEAR, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
+  // Changes are rare where nothing is learned of them, and about as large as learned ones.
+  const rare = { jumpPerMm: 0.02, jumpSd: 0.4 };
+  const given = { ...ANY_WEAR, ...rare, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
   return { learned, given: { ...valuesOf(learned), ...given } };
 }
 

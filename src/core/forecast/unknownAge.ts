@@ -1,4 +1,20 @@
-import { beginPart, DRAGGING, lookVariance, MM, NORMAL, PART, VAR_MM, COV, FAST, WEIGHT, RATE, STATE, type FilterModel, type Look } from './filter.js';
+import {
+  beginPart,
+  COV,
+  DRAGGING,
+  FAST,
+  lookVariance,
+  MM,
+  NORMAL,
+  PART,
+  RATE,
+  STATE,
+  VAR_MM,
+  VAR_RATE,
+  WEIGHT,
+  type FilterModel,
+  type Look,
+} from './filter.js';
 import { takeReading, type Following, type Hypothesis } from './follow.js';
 import { cutOff } from './renewal.js';
 
@@ -6,8 +22,8 @@ import { cutOff } from './renewal.js';
 export interface AgeBelief {
   /** The greatest age at a node, 1000 km. */
   furthest: (node: number) => number;
-  /** Chance of the set and density of its age together, at a lane. */
-  density: (age: number, lane: number) => number;
+  /** Chance of the set and density of its age together, at a node. */
+  density: (age: number, node: number) => number;
 }
 
 /** What one measured part says of its set's age. */
@@ -35,13 +51,12 @@ export function beginAtUnknownAge(
   looks: readonly Look[],
   belief: AgeBelief,
 ): Float64Array {
-  const { models, rates } = following;
+  const { model } = following;
   const { weights } = hypothesis;
   const own = looks.filter(({ part }) => members.includes(part));
   const likelihoods = new Float64Array(weights.length);
   for (let lane = 0; lane < weights.length; lane++) {
     if (weights[lane] === 0) continue;
-    const model = models[(lane / rates.length) | 0]!;
     likelihoods[lane] = beginInLane(following, hypothesis, members, own, belief, lane, model);
   }
   return likelihoods;
@@ -57,17 +72,18 @@ function beginInLane(
   model: FilterModel,
 ): number {
   const { rates, parts, lives, cellVariance } = following;
-  const node = lane % rates.length;
-  const furthest = belief.furthest(node);
-  const rateOf = (part: number): number => rates[node]! * Math.exp(parts[part]!.ratioShare * model.logInnerOuter);
+  const furthest = belief.furthest(lane);
+  const rateOf = (part: number): number =>
+    rates[lane]! * Math.exp(parts[part]!.ratioShare * model.logInnerOuter);
   const spread = model.partVariance + cellVariance;
   const witnesses = witnessesOf(looks, rateOf, furthest, model, spread, following);
   const precision = witnesses.reduce((sum, witness) => sum + witness.precision, 0);
   const pull = witnesses.reduce((sum, witness) => sum + witness.precision * witness.age, 0);
-  const common = model.visitVariance / rates[node]! ** 2;
+  const common = model.visitVariance / rates[lane]! ** 2;
   const ageWithout = (left: Witness | undefined) => {
     const rest = precision - (left?.precision ?? 0);
-    if (rest < 1e-9 * precision || !(rest > 0)) return { mean: furthest / 2, variance: furthest ** 2 / 12, share: 1 };
+    if (rest < 1e-9 * precision || !(rest > 0))
+      return { mean: furthest / 2, variance: furthest ** 2 / 12, share: 1 };
     const mean = (pull - (left ? left.precision * left.age : 0)) / rest;
     return cutOff(mean, Math.sqrt(1 / rest + common), 0, furthest);
   };
@@ -75,10 +91,28 @@ function beginInLane(
     const witness = witnesses.find(({ look }) => look.part === part);
     const { mean, variance } = ageWithout(witness);
     const at = (part * weights.length + lane) * PART;
-    beginAtAge(states, at, model, rateOf(part), spread, lives[part]!.set!.newMm, mean, variance, parts.length);
+    beginAtAge(
+      states,
+      at,
+      model,
+      rateOf(part),
+      spread,
+      lives[part]!.set!.newMm,
+      mean,
+      variance,
+      parts.length,
+    );
     if (witness) takeReading(states, at, witness.look, 0, model.visitVariance, model);
   }
-  return likelihoodOf(witnesses, precision, pull, common, furthest, (age) => belief.density(age, lane), model);
+  return likelihoodOf(
+    witnesses,
+    precision,
+    pull,
+    common,
+    furthest,
+    (age) => belief.density(age, lane),
+    model,
+  );
 }
 
 function witnessesOf(
@@ -89,18 +123,29 @@ function witnessesOf(
   spread: number,
   { lives }: Following,
 ): Witness[] {
-  const ages = looks.map((look) => (lives[look.part]!.set!.newMm - look.mm) / rateOf(look.part)).sort((a, b) => a - b);
+  const ages = looks
+    .map((look) => (lives[look.part]!.set!.newMm - look.mm) / rateOf(look.part))
+    .sort((a, b) => a - b);
   const middle = Math.min(furthest, Math.max(0, ages[ages.length >> 1]!));
   return looks.map((look) => {
     const rate = rateOf(look.part);
     const { newMm } = lives[look.part]!.set!;
     const varianceMm =
-      spread * (rate * middle) ** 2 + model.startVariance + model.wanderVariance * middle + lookVariance(look, model);
+      spread * (rate * middle) ** 2 +
+      model.startVariance +
+      model.wanderVariance * middle +
+      lookVariance(look, model);
     const off = newMm - look.mm - rate * middle;
     const wide = varianceMm + model.visitVariance;
     const plain = (model.plain * Math.exp((-0.5 * off * off) / wide)) / Math.sqrt(wide);
     const trust = plain / (plain + model.misreadChance / look.rangeMm + 1e-300);
-    return { look, rate, varianceMm, age: (newMm - look.mm) / rate, precision: (trust * rate * rate) / varianceMm };
+    return {
+      look,
+      rate,
+      varianceMm,
+      age: (newMm - look.mm) / rate,
+      precision: (trust * rate * rate) / varianceMm,
+    };
   });
 }
 
@@ -119,7 +164,7 @@ function beginAtAge(
   beginPart(states, at, model, rate, rate * rate * spread, newMm, model.startVariance);
   for (const component of [NORMAL, FAST]) {
     const own = at + component;
-    const varRate = states[own + 5]!;
+    const varRate = states[own + VAR_RATE]!;
     const ownRate = states[own + RATE]!;
     states[own + MM]! -= ownRate * age;
     states[own + VAR_MM]! +=
@@ -135,7 +180,8 @@ function beginAtAge(
   states[dragging + VAR_MM]! += (more * age) ** 2 / 12;
   states[dragging + RATE]! *= model.dragFactor;
   states[dragging + COV]! *= model.dragFactor;
-  states[dragging + 5] = model.dragFactor ** 2 * states[at + NORMAL + 5]! + rate * rate * model.dragVariance;
+  states[dragging + VAR_RATE] =
+    model.dragFactor ** 2 * states[at + NORMAL + VAR_RATE]! + rate * rate * model.dragVariance;
   states[at + NORMAL + WEIGHT]! *= 1 - chance;
 }
 
@@ -153,7 +199,8 @@ function likelihoodOf(
   const best = pull / precision;
   const sd = Math.sqrt(1 / precision + common);
   const { mean, share } = cutOff(best, sd, 0, furthest);
-  let product = density(mean) * share * Math.min(SQRT_2PI / Math.sqrt(precision), furthest / Math.max(share, 1e-12));
+  let product =
+    density(mean) * share * Math.min(SQRT_2PI / Math.sqrt(precision), furthest / Math.max(share, 1e-12));
   for (const { look, rate, age, varianceMm } of witnesses) {
     const off = rate * (best - age);
     const plain = (model.plain * Math.exp((-0.5 * off * off) / varianceMm)) / Math.sqrt(varianceMm);

@@ -1,7 +1,6 @@
 import type { Draw, WearParameters } from './experience.js';
 import { stopsOf } from './events.js';
 import {
-  addByMoments,
   beginPart,
   COMPONENTS,
   COV,
@@ -15,7 +14,15 @@ import {
   WEIGHT,
   type PartTracks,
 } from './filter.js';
-import { copyOf, driveTo, followOn, modelsOf, startFollowing, type Following, type Told } from './follow.js';
+import {
+  beginNeverSeen,
+  copyOf,
+  driveTo,
+  followOn,
+  startFollowing,
+  type Following,
+  type Told,
+} from './follow.js';
 import { normalCdf, type NormalMixture } from './normal.js';
 
 export { filterComponent, type PartTracks, type SetFacts, type Track } from './filter.js';
@@ -36,11 +43,11 @@ export interface WearPosterior {
   rates: Float64Array;
   /** States: part by part, in each node by node, then component. */
   states: Float64Array;
-  /** Variance of the wander per 1000 km, averaged over the draws. */
+  /** Variance of the wander per 1000 km. */
   wanderVariance: number;
-  /** How the rate may yet change, averaged over the draws. */
+  /** How the rate may yet change. */
   changes: { perMm: number; sd: number };
-  /** How parts may yet begin to drag, of the whole axle, averaged over the draws. */
+  /** How parts may yet begin to drag, of the whole axle. */
   drags: { per1000Km: number; factor: number };
   /** What the hypotheses say beside the records, the likeliest first; the weights sum to one. */
   hypotheses: { told: Told; weight: number }[];
@@ -72,7 +79,8 @@ export function wearPosterior(
 /** An axle followed up to some distance, so that what comes from there on can be taken in one way and another. */
 export interface Followed {
   until: number;
-  draws: readonly Draw<WearParameters>[];
+  /** The draws' mean; of the base rate each keeps its own prior. */
+  parameters: WearParameters;
   following: Following;
 }
 
@@ -82,13 +90,14 @@ export function followTo(
   parts: readonly PartTracks[],
   draws: readonly Draw<WearParameters>[],
 ): Followed {
+  const parameters = meanOf(draws);
   const logRates = placeNodes(draws);
-  const following = startFollowing(parts, modelsOf(draws), logRates, priorOf(draws, logRates));
+  const following = startFollowing(parts, filterModel(parameters), logRates, priorOf(draws, logRates));
   followOn(
     following,
     stopsOf(parts).filter(({ at }) => at < until),
   );
-  return { until, draws, following };
+  return { until, parameters, following };
 }
 
 /**
@@ -96,42 +105,49 @@ export function followTo(
  *
  * @param parts one of the ways that the road may go on; the same as the others up to where they were followed
  */
-export function posteriorOf({ until, draws, following }: Followed, parts: readonly PartTracks[], now: number): WearPosterior {
+export function posteriorOf(
+  { until, parameters, following }: Followed,
+  parts: readonly PartTracks[],
+  now: number,
+): WearPosterior {
   const end = { ...copyOf(following), parts };
   followOn(
     end,
     stopsOf(parts).filter(({ at }) => at >= until),
   );
   driveTo(end, Math.max(now, end.here ?? now));
-  return collapse(end, draws);
+  beginNeverSeen(end);
+  return collapse(end, parameters);
 }
 
 /** Evenly spaced nodes of log b over all of the prior's reach. */
 function placeNodes(draws: readonly Draw<WearParameters>[]): Float64Array {
-  const reach = Math.max(...draws.map(({ parameters: { logRateMean, logRateSd } }) => logRateMean + REACH * logRateSd));
-  const from = Math.min(...draws.map(({ parameters: { logRateMean, logRateSd } }) => logRateMean - REACH * logRateSd));
+  const reach = Math.max(
+    ...draws.map(({ parameters: { logRateMean, logRateSd } }) => logRateMean + REACH * logRateSd),
+  );
+  const from = Math.min(
+    ...draws.map(({ parameters: { logRateMean, logRateSd } }) => logRateMean - REACH * logRateSd),
+  );
   const narrowest = Math.min(...draws.map(({ parameters: { logRateSd } }) => logRateSd));
   const spacing = Math.min(SPACING, narrowest / 2);
   const count = Math.max(2, Math.ceil((reach - from) / spacing) + 1);
   return Float64Array.from({ length: count }, (_, node) => from + (node * (reach - from)) / (count - 1));
 }
 
-/** Weight of each node of each draw before anything is read. */
+/** Weight of each node before anything is read, summed over draws. */
 function priorOf(draws: readonly Draw<WearParameters>[], logRates: Float64Array): Float64Array {
-  const prior = new Float64Array(draws.length * logRates.length);
-  draws.forEach(({ weight, parameters: { logRateMean, logRateSd } }, draw) => {
+  const prior = new Float64Array(logRates.length);
+  for (const { weight, parameters } of draws) {
+    const { logRateMean, logRateSd } = parameters;
     const own = logRates.map((logRate) => Math.exp(-0.5 * ((logRate - logRateMean) / logRateSd) ** 2));
     const total = own.reduce((sum, each) => sum + each, 0);
-    prior.set(
-      own.map((each) => (weight * each) / total),
-      draw * logRates.length,
-    );
-  });
+    own.forEach((each, node) => (prior[node]! += (weight * each) / total));
+  }
   return prior;
 }
 
-/** The draws' mean parameters. */
-function centre(draws: readonly Draw<WearParameters>[]): WearParameters {
+/** The draws' mean parameters: what the filter's are unsure of matters little beside what is unknown of the rate. */
+function meanOf(draws: readonly Draw<WearParameters>[]): WearParameters {
   const mean = { ...draws[0]!.parameters };
   let total = 0;
   for (const { weight } of draws) total += weight;
@@ -143,24 +159,20 @@ function centre(draws: readonly Draw<WearParameters>[]): WearParameters {
   return mean;
 }
 
-/** Merges the draws at each node by moments: what they differ in given b is small beside the spread over b. */
-function collapse(following: Following, draws: readonly Draw<WearParameters>[]): WearPosterior {
-  const { rates, parts } = following;
-  const nodes = rates.length;
-  const kept = following.hypotheses.flatMap((hypothesis) => {
-    const { weights } = hypothesis;
-    return Array.from(rates, (_, node) => {
-      let weight = 0;
-      for (let lane = node; lane < weights.length; lane += nodes) weight += weights[lane]!;
-      return { hypothesis, node, weight };
-    }).filter(({ weight }) => weight > LIGHTEST_NODE);
-  });
+/** All nodes of all hypotheses that are of account, side by side. */
+function collapse({ rates, parts, hypotheses }: Following, parameters: WearParameters): WearPosterior {
+  const { wander, jumpPerMm, jumpSd, dragsPer1000Km, dragFactor } = parameters;
+  const kept = hypotheses.flatMap((hypothesis) =>
+    Array.from(rates.keys())
+      .filter((node) => hypothesis.weights[node]! > LIGHTEST_NODE)
+      .map((node) => ({ hypothesis, node, weight: hypothesis.weights[node]! })),
+  );
   const total = kept.reduce((sum, { weight }) => sum + weight, 0);
   const states = new Float64Array(parts.length * kept.length * PART);
   parts.forEach((_, part) => {
-    kept.forEach(({ hypothesis, node, weight }, index) => {
-      const target = (part * kept.length + index) * PART;
-      mergeDraws(hypothesis, part, node, nodes, weight, states, target);
+    kept.forEach(({ hypothesis, node }, index) => {
+      const from = (part * rates.length + node) * PART;
+      states.set(hypothesis.states.subarray(from, from + PART), (part * kept.length + index) * PART);
     });
   });
   return {
@@ -169,65 +181,13 @@ function collapse(following: Following, draws: readonly Draw<WearParameters>[]):
     weights: Float64Array.from(kept, ({ weight }) => weight / total),
     rates: Float64Array.from(kept, ({ node }) => rates[node]!),
     states,
-    ...outlookOf(following, draws),
-    hypotheses: following.hypotheses
-      .map(({ told, weights }) => ({ told, weight: weights.reduce((sum, weight) => sum + weight, 0) / total }))
+    wanderVariance: wander * wander,
+    changes: { perMm: jumpPerMm, sd: jumpSd },
+    drags: { per1000Km: dragsPer1000Km, factor: dragFactor },
+    hypotheses: hypotheses
+      .map(({ told, weights }) => ({ told, weight: weights.reduce((sum, weight) => sum + weight, 0) }))
       .sort((a, b) => b.weight - a.weight),
   };
-}
-
-/** What the draws say of the way ahead, each by its weight now. */
-function outlookOf(
-  { hypotheses, rates }: Following,
-  draws: readonly Draw<WearParameters>[],
-): Pick<WearPosterior, 'wanderVariance' | 'changes' | 'drags'> {
-  const nodes = rates.length;
-  const shares = draws.map((_, draw) =>
-    hypotheses.reduce(
-      (sum, { weights }) =>
-        sum + weights.subarray(draw * nodes, (draw + 1) * nodes).reduce((own, weight) => own + weight, 0),
-      0,
-    ),
-  );
-  const total = shares.reduce((sum, share) => sum + share, 0);
-  const mean = (value: (parameters: WearParameters) => number): number =>
-    draws.reduce((sum, { parameters }, draw) => sum + (shares[draw]! / total) * value(parameters), 0);
-  return {
-    wanderVariance: mean(({ wander }) => wander ** 2),
-    changes: { perMm: mean(({ jumpPerMm }) => jumpPerMm), sd: Math.sqrt(mean(({ jumpSd }) => jumpSd ** 2)) },
-    drags: {
-      per1000Km: mean(({ dragsPer1000Km }) => dragsPer1000Km),
-      factor: mean(({ dragFactor }) => dragFactor),
-    },
-  };
-}
-
-/** Moments of a part's components over the draws at one node of a hypothesis. */
-function mergeDraws(
-  { weights, states: all }: Following['hypotheses'][number],
-  part: number,
-  node: number,
-  nodes: number,
-  total: number,
-  states: Float64Array,
-  target: number,
-): void {
-  const one = new Float64Array(STATE);
-  for (let component = 0; component < PART; component += STATE) {
-    for (let lane = node; lane < weights.length; lane += nodes) {
-      const from = (part * weights.length + lane) * PART + component;
-      if (!(weights[lane]! > 0)) continue;
-      one.set(all.subarray(from, from + STATE));
-      one[WEIGHT]! *= weights[lane]! / total;
-      addByMoments(states, target + component, one, 0);
-    }
-    // A component without weight keeps a harmless state.
-    if (!(states[target + component + WEIGHT]! > 0)) {
-      states[target + component + WEIGHT] = 0;
-      states[target + component + VAR_MM] = 1;
-      states[target + component + VAR_RATE] = 1;
-    }
-  }
 }
 
 /**
@@ -242,7 +202,7 @@ export function freshParts(
   startMm: number,
 ): WearPosterior {
   const { rates, nodes } = posterior;
-  const model = filterModel(centre(draws));
+  const model = filterModel(meanOf(draws));
   const states = new Float64Array(nodes * ratioShares.length * PART);
   ratioShares.forEach((ratioShare, part) => {
     const ratio = Math.exp(ratioShare * model.logInnerOuter);
