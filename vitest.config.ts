@@ -1,9 +1,13 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 /** These run the built service as a process of its own. */
 const AS_PROCESS = ['tests/faults/**/*.test.ts', 'tests/operations/**/*.test.ts'];
 
 export default defineConfig({
+  resolve: {
+    alias: { 'brake-wear-client': fileURLToPath(new URL('clients/typescript/index.js', import.meta.url)) },
+  },
   test: {
     testTimeout: 30_000,
     hookTimeout: 30_000,

@@ -1,6 +1,14 @@
 import { parseArgs } from 'node:util';
 import { calibrationReport, type Finished } from './calibrationReport.js';
-import { experienceOf, EXPERIENCES, groupOf, type ExperienceName } from './experiences.js';
+import type { Experience } from '../src/core/forecast/experience.js';
+import {
+  experienceOf,
+  EXPERIENCES,
+  isFitted,
+  LIVES,
+  type ExperienceName,
+  type Lives,
+} from './experiences.js';
 import { resultKeeper } from './keeper.js';
 import { writeSection } from './markdown.js';
 import { oneOf, wholeNumber } from './options.js';
@@ -13,22 +21,32 @@ import { simulate, WORLDS, type World } from './worlds.js';
  * day on which the first pad truly reached its limit and against the readings of the next visit, beside what a
  * workshop would work out by hand.
  *
- *   npm run bench:calibration -- [--world coarse,fine] [--experience starting,ideal,3,10,30,100] [--vehicles 300]
- *     [--seed 1] [--fresh] [--write]
+ *   npm run bench:calibration -- [--world coarse,fine] [--experience starting,ideal,3,10,30,100,300]
+ *     [--lives complete,under-way] [--vehicles 300] [--seed 1] [--fresh] [--write]
  *
  * `--experience` is what the shop knows: the starting values, the fleet's true parameters, or a fit to so many vehicles
- * of the same world with other seeds. One fit may be lucky, so the vehicles forecast are shared out over several
- * shops, each with a fit of its own. Finished shops are kept in data/calibration for as long as the code stays the
+ * of the same world with other seeds. `--lives` is how far those had come: to the end of their pads, or each to any of
+ * its visits, as in a shop. One fit may be lucky, so the vehicles forecast are shared out over several shops, each with
+ * a fit of its own. Finished shops are kept in data/calibration for as long as the code stays the
  * same, so that a run may be broken off and taken up again; `--fresh` does them anew. `--write` puts the tables into
  * docs/calibration.md.
  */
 
 /** Shops that the vehicles of a world are shared out over. */
-const SHOPS: Record<ExperienceName, number> = { starting: 6, ideal: 6, 3: 20, 10: 10, 30: 6, 100: 4 };
+const SHOPS: Record<ExperienceName, number> = {
+  starting: 6,
+  ideal: 6,
+  3: 12,
+  10: 8,
+  30: 6,
+  100: 4,
+  300: 3,
+};
 
 export interface Job {
   world: string;
   experience: ExperienceName;
+  lives: Lives;
   vehicles: number;
   seed: number;
   shop: number;
@@ -37,6 +55,8 @@ export interface Job {
 /** What one shop's forecasts came to; processor time in ms. */
 export interface Result {
   cases: Case[];
+  /** Changes of rate per mm worn that the experience expects; null where it is no fit. */
+  jumpPerMm: number | null;
   fitMs: number;
   outlookMs: number;
 }
@@ -46,13 +66,12 @@ const worldNamed = (name: string): World => WORLDS.find((world) => world.name ==
 const shopsFor = (experience: ExperienceName, vehicles: number): number =>
   Math.min(vehicles, SHOPS[experience]);
 
-function work({ world: name, experience: known, vehicles, seed, shop }: Job): Result {
+function work({ world: name, experience: known, lives, vehicles, seed, shop }: Job): Result {
   const world = worldNamed(name);
   const shops = shopsFor(known, vehicles);
   const bound = (index: number) => Math.round((index * vehicles) / shops);
   const fleet = simulate(world, vehicles, seed).slice(bound(shop), bound(shop + 1));
-  const group = groupOf(world);
-  const [experience, fitMs] = timed(() => experienceOf(world, known, seedOfShop(seed, shop)));
+  const [experience, fitMs] = timed(() => experienceOf(world, known, lives, seedOfShop(seed, shop)));
   const service = serviceForecaster(experience);
   let outlookMs = 0;
   const forecast: Forecaster = (history) => {
@@ -60,9 +79,12 @@ function work({ world: name, experience: known, vehicles, seed, shop }: Job): Re
     outlookMs += ms;
     return crossing;
   };
-  const cases = forecastAll(fleet, forecast, { experience, group, shop });
-  return { cases, fitMs, outlookMs };
+  const cases = forecastAll(fleet, forecast, { experience, shop, from: bound(shop) });
+  return { cases, jumpPerMm: isFitted(known) ? jumpsOf(experience) : null, fitMs, outlookMs };
 }
+
+const jumpsOf = ({ pads }: Experience): number =>
+  pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.jumpPerMm, 0);
 
 /** The vehicles that a shop learned from have seeds of their own. */
 const seedOfShop = (seed: number, shop: number): number => 1_000 * seed + 1 + shop;
@@ -79,7 +101,8 @@ function readOptions() {
   const { values } = parseArgs({
     options: {
       world: { type: 'string' },
-      experience: { type: 'string', default: EXPERIENCES.join() },
+      experience: { type: 'string', default: 'starting,3,10,30,100,300' },
+      lives: { type: 'string', default: LIVES.join() },
       vehicles: { type: 'string', default: '300' },
       seed: { type: 'string', default: '1' },
       fresh: { type: 'boolean', default: false },
@@ -87,9 +110,11 @@ function readOptions() {
     },
   });
   const names = WORLDS.map(({ name }) => name);
+  const barred = WORLDS.filter(({ bar }) => bar).map(({ name }) => name);
   return {
-    worlds: (values.world?.split(',') ?? names).map((name) => oneOf('world', names, name)),
+    worlds: (values.world?.split(',') ?? barred).map((name) => oneOf('world', names, name)),
     experiences: values.experience.split(',').map((name) => oneOf('experience', EXPERIENCES, name)),
+    lives: values.lives.split(',').map((name) => oneOf('lives', LIVES, name)),
     vehicles: wholeNumber('vehicles', values.vehicles),
     seed: wholeNumber('seed', values.seed),
     fresh: values.fresh,
@@ -98,17 +123,21 @@ function readOptions() {
 }
 
 async function main(): Promise<void> {
-  const { worlds, experiences, vehicles, seed, fresh, write } = readOptions();
+  const { worlds, experiences, lives: both, vehicles, seed, fresh, write } = readOptions();
   const keeper = resultKeeper<Job, Result>('data/calibration', import.meta.dirname);
   const jobs = worlds.flatMap((world) =>
     experiences.flatMap((experience) =>
-      Array.from({ length: shopsFor(experience, vehicles) }, (_, shop): Job => ({
-        world,
-        experience,
-        vehicles,
-        seed,
-        shop,
-      })),
+      // Where nothing is learned, it does not matter from what.
+      (isFitted(experience) ? both : both.slice(0, 1)).flatMap((lives) =>
+        Array.from({ length: shopsFor(experience, vehicles) }, (_, shop): Job => ({
+          world,
+          experience,
+          lives,
+          vehicles,
+          seed,
+          shop,
+        })),
+      ),
     ),
   );
   const finished: Finished[] = [];
@@ -124,11 +153,18 @@ async function main(): Promise<void> {
     finished.push({ job, result });
     done += 1;
     process.stderr.write(
-      `${done} of ${total}: ${job.world}, ${job.experience}, shop ${job.shop + 1}, fit ${(result.fitMs / 1000).toFixed(1)} s, ${result.cases.length} outlooks ${(result.outlookMs / 1000).toFixed(1)} s\n`,
+      `${done} of ${total}: ${job.world}, ${job.experience} ${job.lives}, shop ${job.shop + 1}, fit ${(result.fitMs / 1000).toFixed(1)} s, ${result.cases.length} outlooks ${(result.outlookMs / 1000).toFixed(1)} s\n`,
     );
   });
   const text = calibrationReport(
-    { worlds: worlds.map(worldNamed), experiences, vehicles, seed, learnSeed: seedOfShop(seed, 0) },
+    {
+      worlds: worlds.map(worldNamed),
+      experiences,
+      lives: both,
+      vehicles,
+      seed,
+      learnSeed: seedOfShop(seed, 0),
+    },
     finished,
   );
   console.log(text);

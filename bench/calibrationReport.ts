@@ -1,8 +1,9 @@
+import { missesOf, verdict } from './bars.js';
 import type { Job, Result } from './calibration.js';
-import type { ExperienceName } from './experiences.js';
+import { isFitted, type ExperienceName, type Lives } from './experiences.js';
 import { markdownTable } from './markdown.js';
-import { dateScore, readingScore, type Case, type DateScore } from './scores.js';
-import { LIMIT_MM, NEW_MM, type World } from './worlds.js';
+import { dateScore, errorAgainst, mean, readingScore, type Case, type DateScore } from './scores.js';
+import { barOf, LIMIT_MM, NEW_MM, type World } from './worlds.js';
 
 export interface Finished {
   job: Job;
@@ -12,6 +13,7 @@ export interface Finished {
 export interface Run {
   worlds: readonly World[];
   experiences: readonly ExperienceName[];
+  lives: readonly Lives[];
   vehicles: number;
   seed: number;
   /** Seed of the vehicles that the first shop learned from; the others count on from it. */
@@ -20,18 +22,26 @@ export interface Run {
 
 /** The whole report, in Markdown. */
 export function calibrationReport(run: Run, finished: readonly Finished[]): string {
-  const { worlds, experiences, vehicles, seed, learnSeed } = run;
+  const { worlds, experiences, lives, vehicles, seed, learnSeed } = run;
   const ms = finished.reduce((sum, { result }) => sum + result.fitMs + result.outlookMs, 0);
-  const command = `npm run bench:calibration -- --world ${worlds.map(({ name }) => name).join()} --experience ${experiences.join()} --vehicles ${vehicles} --seed ${seed}`;
+  const command = `npm run bench:calibration -- --world ${worlds.map(({ name }) => name).join()} --experience ${experiences.join()} --lives ${lives.join()} --vehicles ${vehicles} --seed ${seed}`;
   return [
     `\`${command}\``,
     `${vehicles} vehicles a world with seed ${seed}; those that a fit learned from have seeds from ${learnSeed} on. Node ${process.versions.node}, ${(ms / 60_000).toFixed(1)} minutes of processor time for fits and outlooks.`,
     '### The worlds',
     worldTable(worlds),
     `Pads wear from ${NEW_MM} mm to ${LIMIT_MM} mm. Rates in mm per 1000 km and paces in km a day are medians; “±” is the standard deviation of the logarithm over the vehicles, of a pad about its axle a share.`,
-    ...experiences.flatMap((experience) => experienceReport(experience, worlds, finished)),
+    ...lives.flatMap((each) => [`### ${TITLES[each]}`, worldsReport(run, each, finished)]),
+    '### By what was known, over all worlds',
+    stageReport(run, finished),
+    speedWords(finished),
   ].join('\n\n');
 }
+
+const TITLES: Record<Lives, string> = {
+  complete: 'Learned from complete lives',
+  'under-way': 'Learned from lives under way, as a shop has them',
+};
 
 function worldTable(worlds: readonly World[]): string {
   const columns: [heading: string, cell: (world: World) => string | number][] = [
@@ -64,97 +74,131 @@ const tableOf = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): st
     rows.map((row) => columns.map(([, cell]) => String(cell(row)))),
   );
 
-const WORDS: Record<ExperienceName, string> = {
-  starting: 'no experience: the starting values',
-  ideal: 'the fleet’s true parameters',
-  3: 'a fit to 3 vehicles',
-  10: 'a fit to 10 vehicles',
-  30: 'a fit to 30 vehicles',
-  100: 'a fit to 100 vehicles',
-};
-
-function experienceReport(
-  experience: ExperienceName,
-  worlds: readonly World[],
-  finished: readonly Finished[],
-): string[] {
-  const own = finished.filter(({ job }) => job.experience === experience);
-  const byWorld = worlds.map(({ name }) => ({
-    name,
-    cases: own.filter(({ job }) => job.world === name).flatMap(({ result }) => result.cases),
-  }));
-  const all = byWorld.flatMap(({ cases }) => cases);
-  const stages = STAGES.map(([name, holds]) => ({ name, cases: all.filter(holds) }));
-  return [
-    `### Experience: ${WORDS[experience]}`,
-    ...(Number(experience) > 0 ? [fitWords(own)] : []),
-    'The date on which the first pad reached its limit:',
-    tableOf(DATE_COLUMNS, [...byWorld, ...stages].filter(hasCases).map(withDateScore)),
-    'The readings of the next visit:',
-    tableOf(READING_COLUMNS, byWorld.filter(hasCases).map(withReadingScore)),
-    speedWords(own),
-  ];
+/** The forecasts of one world with one experience, beside those of the next smaller experience. */
+interface Line {
+  world: World;
+  experience: ExperienceName;
+  cases: readonly Case[];
+  less: readonly Case[] | null;
+  jumps: readonly number[];
+  score: DateScore;
 }
 
-/** By what was known when the forecast was made, over all worlds. */
+function worldsReport({ worlds, experiences }: Run, lives: Lives, finished: readonly Finished[]): string {
+  const lines = worlds.flatMap((world) => {
+    let less: readonly Case[] | null = null;
+    return experiences.flatMap((experience): Line[] => {
+      const own = finished.filter(
+        ({ job }) =>
+          job.world === world.name &&
+          job.experience === experience &&
+          (job.lives === lives || !isFitted(experience)),
+      );
+      const cases = own.flatMap(({ result }) => result.cases);
+      if (cases.length === 0) return [];
+      const jumps = own.flatMap(({ result }) => result.jumpPerMm ?? []);
+      const line = { world, experience, cases, less, jumps, score: dateScore(cases) };
+      less = cases;
+      return [line];
+    });
+  });
+  return tableOf(COLUMNS, lines);
+}
+
+const percent = (share: number): string => (100 * share).toFixed(1);
+const tenths = (shares: readonly number[]): string =>
+  shares.map((share) => (100 * share).toFixed(0)).join(' ');
+
+const COLUMNS: readonly Column<Line>[] = [
+  ['world', ({ world }) => world.name],
+  ['learned from', ({ experience }) => experience],
+  ['forecasts', ({ cases }) => cases.length],
+  ['80 %', ({ score }) => percent(score.covered80)],
+  ['±', ({ score }) => percent(score.seByVehicle)],
+  ['before early', ({ score }) => percent(score.early)],
+  ['after late', ({ score }) => percent(score.late)],
+  ['error, days', ({ score }) => score.error.toFixed(0)],
+  ['/two-point', ({ score }) => score.againstTwoPoint.toFixed(2)],
+  ['/line', ({ score }) => score.againstLine.toFixed(2)],
+  ['/oracle', ({ score }) => score.againstOracle.toFixed(2)],
+  ['CRPS, days', ({ score }) => score.crps.toFixed(0)],
+  ['/less known', lessKnown],
+  ['changes per mm, most', ({ jumps }) => jumpWords(jumps)],
+  ['reading 80 %', ({ cases }) => percent(readingScore(cases).covered80)],
+  ['bar', barWords],
+];
+
+function lessKnown({ cases, less }: Line): string {
+  if (!less) return '';
+  const { ratio, se } = errorAgainst(cases, less);
+  return `${ratio.toFixed(3)} ±${se.toFixed(3)}`;
+}
+
+const jumpWords = (jumps: readonly number[]): string =>
+  jumps.length === 0 ? '' : `${mean(jumps).toFixed(2)}, ${Math.max(...jumps).toFixed(2)}`;
+
+/** Standard errors beyond which more experience is taken to be worse than less. */
+const WORSE = 2;
+
+function barWords({ world, experience, cases, less, score }: Line): string {
+  const bar = experience === 'ideal' ? null : barOf(world, isFitted(experience) ? Number(experience) : 0);
+  if (!bar) return '';
+  const { covered80, early, late, againstTwoPoint, againstLine } = score;
+  const misses = missesOf(
+    { covers: 100 * covered80, early: 100 * early, late: 100 * late, againstTwoPoint, againstLine },
+    bar,
+  );
+  const { ratio, se } = less ? errorAgainst(cases, less) : { ratio: 1, se: 0 };
+  const worse = ratio - 1 > WORSE * se ? [`worse than with less by ${percent(ratio - 1)} %`] : [];
+  return verdict([...misses, ...worse]);
+}
+
+/** By what was known of the vehicle when the forecast was made. */
 const STAGES: readonly [name: string, holds: (each: Case) => boolean][] = [
+  ['all', () => true],
   ['after 1 visit', ({ visits }) => visits === 1],
   ['after 2', ({ visits }) => visits === 2],
   ['after 3', ({ visits }) => visits === 3],
   ['after 4 or more', ({ visits }) => visits >= 4],
 ];
 
-interface Group {
-  name: string;
-  cases: readonly Case[];
+function stageReport({ experiences }: Run, finished: readonly Finished[]): string {
+  const rows = experiences.flatMap((experience) => {
+    const all = finished.flatMap(({ job, result }) => (job.experience === experience ? result.cases : []));
+    return STAGES.flatMap(([stage, holds]) => {
+      const cases = all.filter(holds);
+      return cases.length > 0 ? [{ experience, stage, cases, score: dateScore(cases) }] : [];
+    });
+  });
+  return tableOf(
+    [
+      ['learned from', ({ experience }) => experience],
+      ['forecast', ({ stage }) => stage],
+      ['forecasts', ({ cases }) => cases.length],
+      ['50 %', ({ score }) => percent(score.covered50)],
+      ['80 %', ({ score }) => percent(score.covered80)],
+      ['95 %', ({ score }) => percent(score.covered95)],
+      ['error, days', ({ score }) => score.error.toFixed(0)],
+      ['/two-point', ({ score }) => score.againstTwoPoint.toFixed(2)],
+      ['/line', ({ score }) => score.againstLine.toFixed(2)],
+      ['CRPS, days', ({ score }) => score.crps.toFixed(0)],
+      ['no date', ({ score }) => percent(score.noMedian)],
+      ['% in each tenth', ({ score }) => tenths(score.tenths)],
+      ['readings, % in each tenth', ({ cases }) => tenths(readingScore(cases).tenths)],
+    ],
+    rows,
+  );
 }
 
-const hasCases = ({ cases }: Group): boolean => cases.length > 0;
-const withDateScore = ({ name, cases }: Group) => ({ name, score: dateScore(cases) });
-const withReadingScore = ({ name, cases }: Group) => ({ name, score: readingScore(cases) });
-
-const percent = (share: number): string => (100 * share).toFixed(1);
-const tenths = (shares: readonly number[]): string =>
-  shares.map((share) => (100 * share).toFixed(0)).join(' ');
-
-const DATE_COLUMNS: readonly Column<{ name: string; score: DateScore }>[] = [
-  ['world', ({ name }) => name],
-  ['cases', ({ score }) => score.cases],
-  ['50 %', ({ score }) => percent(score.covered50)],
-  ['80 %', ({ score }) => percent(score.covered80)],
-  ['± vehicles', ({ score }) => percent(score.seByVehicle)],
-  ['± shops', ({ score }) => percent(score.seByShop)],
-  ['95 %', ({ score }) => percent(score.covered95)],
-  ['before 10 %', ({ score }) => percent(score.early)],
-  ['after 90 %', ({ score }) => percent(score.late)],
-  ['error, days', ({ score }) => score.error.toFixed(0)],
-  ['/two-point', ({ score }) => score.againstTwoPoint.toFixed(2)],
-  ['/line', ({ score }) => score.againstLine.toFixed(2)],
-  ['/oracle', ({ score }) => score.againstOracle.toFixed(2)],
-  ['CRPS, days', ({ score }) => score.crps.toFixed(1)],
-  ['no date', ({ score }) => percent(score.noMedian)],
-  ['% in each tenth', ({ score }) => tenths(score.tenths)],
-];
-
-const READING_COLUMNS: readonly Column<ReturnType<typeof withReadingScore>>[] = [
-  ['world', ({ name }) => name],
-  ['readings', ({ score }) => score.readings],
-  ['50 %', ({ score }) => percent(score.covered50)],
-  ['80 %', ({ score }) => percent(score.covered80)],
-  ['± vehicles', ({ score }) => percent(score.seByVehicle)],
-  ['95 %', ({ score }) => percent(score.covered95)],
-  ['CRPS, mm', ({ score }) => score.crps.toFixed(3)],
-  ['% in each tenth', ({ score }) => tenths(score.tenths)],
-];
-
-function fitWords(own: readonly Finished[]): string {
-  const seconds = own.map(({ result }) => result.fitMs / 1000);
-  const mean = seconds.reduce((sum, each) => sum + each, 0) / seconds.length;
-  return `${own.length} shops, ${mean.toFixed(1)} s of processor time a fit (at most ${Math.max(...seconds).toFixed(1)} s).`;
-}
-
-function speedWords(own: readonly Finished[]): string {
-  const ms = own.reduce((sum, { result }) => sum + result.outlookMs, 0);
-  const cases = own.reduce((sum, { result }) => sum + result.cases.length, 0);
-  return `${(ms / cases).toFixed(2)} ms of processor time an outlook.`;
+function speedWords(finished: readonly Finished[]): string {
+  const ms = finished.reduce((sum, { result }) => sum + result.outlookMs, 0);
+  const cases = finished.reduce((sum, { result }) => sum + result.cases.length, 0);
+  const fits = finished
+    .filter(({ job }) => isFitted(job.experience))
+    .map(({ result }) => result.fitMs / 1000);
+  const fitted =
+    fits.length > 0
+      ? ` ${fits.length} fits took ${mean(fits).toFixed(1)} s of processor time each, at most ${Math.max(...fits).toFixed(1)} s.`
+      : '';
+  return `An outlook took ${(ms / cases).toFixed(2)} ms of processor time.${fitted}`;
 }

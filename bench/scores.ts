@@ -1,9 +1,10 @@
+import { scoreReadingsAfter } from '../src/core/accuracy/scores.js';
+import type { ReadingScore as NextReading } from '../src/core/accuracy/nextReading.js';
 import { outlookFor } from '../src/core/assessment/outlook.js';
 import { DEFAULT_POLICY } from '../src/core/assessment/policy.js';
 import { chanceWithin, LONGEST_DAYS, PROBABILITIES, type Crossing } from '../src/core/forecast/crossing.js';
-import type { Experience, Group } from '../src/core/forecast/experience.js';
-import type { History } from '../src/core/history.js';
-import { nextReadings, type ReadingForecast } from './nextReading.js';
+import type { Experience } from '../src/core/forecast/experience.js';
+import type { History, HistoryVisit } from '../src/core/history.js';
 import { lineRule, oracle, twoPointRule } from './rivals.js';
 import type { SimulatedVehicle, Truth } from './worlds.js';
 
@@ -15,8 +16,8 @@ export interface Case {
   /** Visits so far, from 1. */
   visits: number;
   date: DateForecast;
-  /** The readings of the next visit. */
-  readings: ReadingForecast[];
+  /** The readings of the next visit, of every third vehicle. */
+  readings: NextReading[];
 }
 
 export interface DateForecast {
@@ -47,11 +48,15 @@ export const serviceForecaster =
   (history) =>
     outlookFor(history, () => experience, DEFAULT_POLICY).axles[0]!.crossing;
 
-/** Forecasts at every visit of every vehicle, each from what was known on that day. */
+/**
+ * Forecasts at every visit of every vehicle, each from what was known on that day.
+ *
+ * @param from number of the first vehicle among all that are forecast
+ */
 export function forecastAll(
   vehicles: readonly SimulatedVehicle[],
   forecast: Forecaster,
-  { experience, group, shop }: { experience: Experience; group: Group; shop: number },
+  { experience, shop, from }: { experience: Experience; shop: number; from: number },
 ): Case[] {
   return vehicles.flatMap(({ history, found, truths, pace }, vehicle) =>
     truths.flatMap((truth, index): Case[] => {
@@ -61,16 +66,27 @@ export function forecastAll(
       if (!crossing) return [];
       return [
         {
-          vehicle,
+          vehicle: from + vehicle,
           shop,
           visits: index + 1,
           date: dateForecast(crossing, known, truth, pace),
-          readings: next ? nextReadings(known, next, experience, group) : [],
+          readings: next && vehicle % READINGS_OF_ONE_IN === 0 ? readingsOf(known, next, experience) : [],
         },
       ];
     }),
   );
 }
+
+/** Readings are so many that a third of the vehicles tell enough of them. */
+const READINGS_OF_ONE_IN = 3;
+
+const readingsOf = (known: History, next: HistoryVisit, experience: Experience): NextReading[] =>
+  scoreReadingsAfter(
+    { ...known, visits: [...known.visits, next] },
+    known.visits.length - 1,
+    'front',
+    () => () => experience,
+  );
 
 function dateForecast(crossing: Crossing, known: History, truth: Truth, pace: number): DateForecast {
   const { daysLeft } = truth;
@@ -168,8 +184,19 @@ export function dateScore(cases: readonly Case[]): DateScore {
     againstTwoPoint: error / meanOf((date) => date.twoPoint),
     againstLine: error / meanOf((date) => date.line),
     againstOracle: error / meanOf((date) => date.oracle),
-    tenths: tenthsOf(cases.map(({ date }) => ({ low: date.place, high: date.place }))),
+    tenths: tenthsOf(cases.map(({ date }) => date.place)),
   };
+}
+
+/** How much larger the error is than that of other forecasts at the same visits, and its standard error by vehicle. */
+export function errorAgainst(cases: readonly Case[], others: readonly Case[]): { ratio: number; se: number } {
+  const placeOf = ({ vehicle, visits }: Case) => `${vehicle} ${visits}`;
+  const rival = new Map(others.map((each) => [placeOf(each), each.date.error]));
+  const both = cases.filter((each) => rival.has(placeOf(each)));
+  const theirs = mean(both.map((each) => rival.get(placeOf(each))!));
+  const ratio = mean(both.map(({ date }) => date.error)) / theirs;
+  const off = both.map((each) => (each.date.error - ratio * rival.get(placeOf(each))!) / theirs);
+  return { ratio, se: clusteredSe(off, both.map(vehicleOf)) };
 }
 
 export interface ReadingScore {
@@ -185,7 +212,7 @@ export interface ReadingScore {
 export function readingScore(cases: readonly Case[]): ReadingScore {
   const readings = cases.flatMap((each) => each.readings.map((reading) => ({ ...reading, each })));
   const coveredBy = (share: number) =>
-    readings.map((reading) => overlap(reading, (1 - share) / 2, (1 + share) / 2));
+    readings.map(({ chance }) => Number(Math.abs(chance - 0.5) <= share / 2));
   const covered = coveredBy(0.8);
   return {
     readings: readings.length,
@@ -196,37 +223,19 @@ export function readingScore(cases: readonly Case[]): ReadingScore {
       covered,
       readings.map(({ each }) => vehicleOf(each)),
     ),
-    crps: mean(readings.map(({ crps }) => crps)),
-    tenths: tenthsOf(readings),
+    crps: mean(readings.map(({ crpsMm }) => crpsMm)),
+    tenths: tenthsOf(readings.map(({ chance }) => chance)),
   };
 }
 
-const vehicleOf = ({ shop, vehicle }: Case): string => `${shop} ${vehicle}`;
+const vehicleOf = ({ vehicle }: Case): string => String(vehicle);
 const shopOf = ({ shop }: Case): string => String(shop);
 
-interface Span {
-  low: number;
-  high: number;
-}
-
-/** The share of a span that lies between two chances; all or nothing where the span is a point. */
-function overlap({ low, high }: Span, from: number, to: number): number {
-  if (high - low < 1e-12) return Number(from <= low && low <= to);
-  return Math.max(0, Math.min(high, to) - Math.max(low, from)) / (high - low);
-}
-
-/** Shares of places in each tenth from 0 to 1; that of a gauge's step is spread over the chance it had. */
-function tenthsOf(spans: readonly Span[]): number[] {
-  return Array.from({ length: 10 }, (_, tenth) =>
-    mean(
-      spans.map(({ low, high }) =>
-        high - low < 1e-12
-          ? Number(Math.min(9, Math.floor(10 * low)) === tenth)
-          : overlap({ low, high }, tenth / 10, (tenth + 1) / 10),
-      ),
-    ),
+/** Shares of places in each tenth from 0 to 1. */
+const tenthsOf = (places: readonly number[]): number[] =>
+  Array.from({ length: 10 }, (_, tenth) =>
+    mean(places.map((place) => Number(Math.min(9, Math.floor(10 * place)) === tenth))),
   );
-}
 
 /** Standard error of a mean whose values are independent between clusters only. */
 function clusteredSe(values: readonly number[], clusters: readonly string[]): number {

@@ -7,9 +7,13 @@ import {
   live,
   LIMIT_MM,
   modelRates,
+  padsOf,
   POSITIONS,
+  SWAPPED_VISITS,
   thicknessOn,
+  THICKER_MM,
   WHOLE_SHOP,
+  type Oddity,
   type PadSet,
   type ShopLife,
   type ShopRates,
@@ -78,6 +82,8 @@ export interface StopTruth {
   readingsSinceDrag: number;
   odometer: 'right' | 'unread' | 'mistyped' | 'mistyped-before';
   misreadNow: boolean;
+  oddity: Oddity | null;
+  swappedNow: boolean;
 }
 
 export interface ShopVehicle {
@@ -121,9 +127,15 @@ interface Sheet {
   newNoted: boolean;
   unread: boolean;
   mistyped: number | null;
+  /** The rear pads' thickness where it is written down for the front ones. */
+  rearMm: number | null;
+  /** Of {@link POSITIONS}: those that are there. */
+  pads: number;
+  onlyFirst: boolean;
 }
 
-function drawSheet(chance: Chance, rates: RecordRates, km: number): Sheet {
+function drawSheet(chance: Chance, rates: RecordRates, life: ShopLife, day: number, km: number): Sheet {
+  const { oddity } = life;
   const visitError = chance.normal(0, rates.visitError);
   const look = (): Look => {
     const misread = chance.happens(rates.misread);
@@ -145,6 +157,9 @@ function drawSheet(chance: Chance, rates: RecordRates, km: number): Sheet {
     newNoted: chance.happens(rates.newNoted),
     unread: chance.happens(rates.odometerUnread),
     mistyped: chance.happens(rates.odometerMistyped) ? wrong : null,
+    rearMm: oddity === 'swapped-axles' && chance.happens(1 / SWAPPED_VISITS) ? life.rearMm(day) : null,
+    pads: padsOf(oddity),
+    onlyFirst: oddity === 'one-pad-read',
   };
 }
 
@@ -170,7 +185,7 @@ function writeDown(chance: Chance, rates: RecordRates, index: number, life: Shop
   const kmOn = (day: number) => startKm + Math.floor(road.distance[day]! * 1000);
   const inServiceKnown = !isUsed || chance.happens(rates.inServiceKnown);
   const odometerKnown = !isUsed || chance.happens(rates.inServiceOdometerKnown);
-  const sheets = stops.map(({ day }) => drawSheet(chance, rates, kmOn(day)));
+  const sheets = stops.map(({ day }) => drawSheet(chance, rates, life, day, kmOn(day)));
   const date = (day: number) => toFullDate(firstDay + day);
   const vehicle = describe(life, index, { date: date(0), odometer: { value: startKm, unit: 'km' } });
   const { odometer: _, ...dateAlone } = vehicle.inService!;
@@ -199,7 +214,7 @@ function writeDown(chance: Chance, rates: RecordRates, index: number, life: Shop
   return {
     history: { vehicle: { ...vehicle, inService: inServiceKnown ? inService : undefined }, visits },
     clean: {
-      vehicle,
+      vehicle: describe({ ...life, oddity: null }, index, vehicle.inService!),
       visits: [...elsewhere, ...cleanStops].sort((a, b) => (a.date < b.date ? -1 : Number(a.date > b.date))),
     },
     truths: stops.map((_, position) => truthOf(life, sheets, position)),
@@ -207,7 +222,7 @@ function writeDown(chance: Chance, rates: RecordRates, index: number, life: Shop
 }
 
 function describe(
-  { model, newMm }: ShopLife,
+  { model, newMm, oddity }: ShopLife,
   index: number,
   inService: NonNullable<VehicleBody['inService']>,
 ): VehicleBody {
@@ -222,7 +237,7 @@ function describe(
         brake: 'disc',
         steered: true,
         pad: {
-          new: { value: newMm, unit: 'mm' },
+          new: { value: oddity === 'thicker-than-specified' ? newMm - THICKER_MM : newMm, unit: 'mm' },
           limit: { value: 2, unit: 'mm' },
           wearIndicator: { value: LIMIT_MM, unit: 'mm' },
         },
@@ -282,8 +297,9 @@ function readSet(
   const step = gaugeFor(gauge, 'pad-thickness').resolutionMm;
   return thicknessOn(set, day).flatMap((trueMm, pad) => {
     const look = (taken === 'as-found' ? sheet.found : sheet.left)[pad]!;
-    if (!everything && !isMeasured(sheet, look, pad)) return [];
-    const near = Math.max(0, trueMm + look.error);
+    if (pad >= sheet.pads || (!everything && !isMeasured(sheet, look, pad))) return [];
+    const seenMm = everything || taken === 'as-left' ? trueMm : (sheet.rearMm ?? trueMm);
+    const near = Math.max(0, seenMm + look.error);
     const mm = Number((Math.round(((!everything && look.misreadMm) || near) / step) * step).toFixed(2));
     return [
       {
@@ -303,8 +319,8 @@ function readSet(
   });
 }
 
-const isMeasured = ({ onlyOuter, nothing }: Sheet, { missed }: Look, pad: number): boolean =>
-  !missed && !nothing && !(onlyOuter && POSITIONS[pad]!.pad === 'inner');
+const isMeasured = ({ onlyOuter, nothing, onlyFirst }: Sheet, { missed }: Look, pad: number): boolean =>
+  !missed && !nothing && !(onlyFirst && pad > 0) && !(onlyOuter && POSITIONS[pad]!.pad === 'inner');
 
 const HALF_YEAR = 183;
 const YEAR = 365;
@@ -343,6 +359,8 @@ function truthOf(life: ShopLife, sheets: readonly Sheet[], position: number): St
         : wrongBefore
           ? 'mistyped-before'
           : 'right',
+    oddity: life.oddity,
+    swappedNow: sheet.rearMm !== null,
     misreadNow: sheet.found.some((look, pad) => look.misreadMm !== null && isMeasured(sheet, look, pad)),
   };
 }

@@ -46,9 +46,8 @@ export interface ShopRates {
   routesPerYear: number;
   routePaceSpread: number;
   routeRateSpread: number;
-  /** Share of vehicles that drive far in one half of each year and little in the other, and the little over the far. */
-  alternating: number;
-  alternatingFactor: number;
+  /** Vehicles with an oddity of their own, one at most; shares. */
+  odd: Readonly<Record<Oddity, number>>;
 
   /** Share of vehicles that arrive used, and their age, years. */
   used: number;
@@ -67,6 +66,30 @@ export interface ShopRates {
   elsewhere: number;
   unrecorded: number;
 }
+
+/** What a simulator of ordinary shops leaves out. */
+export type Oddity =
+  /** Drives far in one half of each year and little in the other. */
+  | 'alternating'
+  /** Every set is this much thicker new than the specification says: {@link THICKER_MM}. */
+  | 'thicker-than-specified'
+  /** At one visit in {@link SWAPPED_VISITS} the rear pads are written down for the front ones. */
+  | 'swapped-axles'
+  /** One disc, with two pads, on the axle. */
+  | 'one-disc'
+  /** Only ever one pad is read. */
+  | 'one-pad-read';
+export const ODDITIES: readonly Oddity[] = [
+  'alternating',
+  'thicker-than-specified',
+  'swapped-axles',
+  'one-disc',
+  'one-pad-read',
+];
+/** km in the slow half of a year over the fast half. */
+const ALTERNATING_FACTOR = 0.15;
+export const THICKER_MM = 2;
+export const SWAPPED_VISITS = 8;
 
 /** Everything at once. */
 export const WHOLE_SHOP: ShopRates = {
@@ -96,8 +119,7 @@ export const WHOLE_SHOP: ShopRates = {
   routesPerYear: 0.04,
   routePaceSpread: 0.4,
   routeRateSpread: 0.3,
-  alternating: 0,
-  alternatingFactor: 0.15,
+  odd: { alternating: 0, 'thicker-than-specified': 0, 'swapped-axles': 0, 'one-disc': 0, 'one-pad-read': 0 },
   used: 0.5,
   usedYears: [2, 11],
   followedYears: [3, 7],
@@ -110,7 +132,23 @@ export const WHOLE_SHOP: ShopRates = {
   unrecorded: 0.08,
 };
 
+/** The same shop with oddities, each in a tenth of its vehicles. */
+export const ODD_SHOP: ShopRates = {
+  ...WHOLE_SHOP,
+  odd: {
+    alternating: 0.1,
+    'thicker-than-specified': 0.1,
+    'swapped-axles': 0.1,
+    'one-disc': 0.1,
+    'one-pad-read': 0.1,
+  },
+};
+
 export const LIMIT_MM = 3;
+/** Rear pads: new, how far they are used, and how fast they wear beside the front ones. */
+const REAR_NEW_MM = 10;
+const REAR_USE_MM = 6;
+const REAR_SHARE = 0.6;
 /** Models of the shop's vehicles, with the thickness of their new pads. */
 const NEW_MM_BY_MODEL = [10, 11, 11, 11, 12, 12];
 const MODELS = NEW_MM_BY_MODEL.length;
@@ -156,6 +194,9 @@ export interface Stop {
 
 export interface ShopLife {
   model: number;
+  oddity: Oddity | null;
+  /** Thickness of the rear pads, mm: of their own, only to be taken for the front ones. */
+  rearMm: (day: number) => number;
   newMm: number;
   isUsed: boolean;
   sets: PadSet[];
@@ -181,7 +222,7 @@ interface Nature {
   pace: number;
   phase: number;
   rate: number;
-  alternates: boolean;
+  oddity: Oddity | null;
 }
 
 export const modelRates = (chance: Chance, { modelSpread }: ShopRates): number[] =>
@@ -195,6 +236,8 @@ export function live(chance: Chance, rates: ShopRates, models: readonly number[]
   const leaves = arrival + Math.round(DAYS_A_YEAR * chance.between(...rates.followedYears));
   const road = drive(chance, rates, nature, leaves + Math.round(HORIZON_YEARS * DAYS_A_YEAR));
   const newMm = NEW_MM_BY_MODEL[nature.model]!;
+  const rearMm = (day: number) =>
+    REAR_NEW_MM - ((REAR_SHARE * nature.rate * road.distance[day]!) % REAR_USE_MM);
   const fit = (fromDay: number, fitting: Fitting) =>
     wearSet(chance, { rates, nature, road, newMm }, fromDay, fitting);
   const sets = [fit(0, 'original')];
@@ -213,13 +256,13 @@ export function live(chance: Chance, rates: ShopRates, models: readonly number[]
   for (const day of visitDays(chance, rates, road, { isUsed, arrival, leaves })) {
     if (elsewhereDay < day) replace(elsewhereDay, 'elsewhere');
     const found = sets.length - 1;
-    const thinnest = Math.min(...thicknessOn(sets[found]!, day));
+    const thinnest = Math.min(...thicknessOn(sets[found]!, day).slice(0, padsOf(nature.oddity)));
     const goesElsewhere = elsewhereDay < Infinity && thinnest > LIMIT_MM;
     if (thinnest <= changeAt && !goesElsewhere)
       replace(day, chance.happens(rates.unrecorded) ? 'forgotten' : 'recorded');
     stops.push({ day, found, left: sets.length - 1 });
   }
-  return { model: nature.model, newMm, isUsed, sets, stops, road };
+  return { model: nature.model, oddity: nature.oddity, rearMm, newMm, isUsed, sets, stops, road };
 }
 
 /** The thickness of each pad at the end of a day, mm. */
@@ -236,8 +279,13 @@ function drawNature(chance: Chance, rates: ShopRates, models: readonly number[])
     pace: rates.pace * Math.exp(rates.paceSpread * common),
     phase: chance.between(0, 2 * Math.PI),
     rate: rates.rate * models[model]! * Math.exp(rates.vehicleSpread * together),
-    alternates: chance.happens(rates.alternating),
+    oddity: drawOddity(chance, rates),
   };
+}
+
+function drawOddity(chance: Chance, { odd }: ShopRates): Oddity | null {
+  let place = chance.between(0, 1);
+  return ODDITIES.find((oddity) => (place -= odd[oddity]) < 0) ?? null;
 }
 
 function drive(chance: Chance, rates: ShopRates, nature: Nature, days: number): DailyRoad {
@@ -271,7 +319,7 @@ function drive(chance: Chance, rates: ShopRates, nature: Nature, days: number): 
   for (let day = 1; day <= days; day++) {
     const driven = spreadAboutOne(chance, rates.dayToDay);
     const angle = nature.phase + (2 * Math.PI * day) / DAYS_A_YEAR;
-    const halfYear = nature.alternates && Math.sin(angle) < 0 ? rates.alternatingFactor : 1;
+    const halfYear = nature.oddity === 'alternating' && Math.sin(angle) < 0 ? ALTERNATING_FACTOR : 1;
     const seasonal = (1 + rates.season * Math.sin(angle)) * halfYear;
     const km = road.standing[day] ? 0 : nature.pace * seasonal * factor[day]! * driven;
     road.distance[day] = road.distance[day - 1]! + km / 1000;
@@ -303,6 +351,9 @@ interface Wearing {
   newMm: number;
 }
 
+/** The first so many of {@link POSITIONS} are there. */
+export const padsOf = (oddity: Oddity | null): number => (oddity === 'one-disc' ? 2 : POSITIONS.length);
+
 /** Wears a set, left alone, a little past its limit. */
 function wearSet(
   chance: Chance,
@@ -320,7 +371,7 @@ function wearSet(
     return base * innerOuter * Math.max(0.3, about);
   });
   const dragDay = fromDay + Math.ceil(waitingTime(chance, rates.dragsPerYear / DAYS_A_YEAR));
-  const dragPad = chance.whole(0, POSITIONS.length - 1);
+  const dragPad = chance.whole(0, padsOf(nature.oddity) - 1);
   const dragFactor = chance.logNormal(rates.dragFactor, rates.dragSpread);
   const now = POSITIONS.map(() => chance.normal(newMm, rates.startSd));
   const mm = now.map((fresh) => [fresh]);
@@ -332,7 +383,7 @@ function wearSet(
       if (driven > 0) now[pad]! -= wear(chance, rate * factor, rates.wander, driven);
       mm[pad]!.push(now[pad]!);
     }
-    const thinnest = Math.min(...now);
+    const thinnest = Math.min(...now.slice(0, padsOf(nature.oddity)));
     if (thinnest <= LIMIT_MM) limitDay ??= day;
     if (thinnest <= LIMIT_MM - WORN_OUT_MM) break;
   }

@@ -7,8 +7,10 @@ import type { History } from '../src/core/history.js';
 import { isWorker, serveJobs, shareOut } from '../src/processes.js';
 import { resultKeeper } from './keeper.js';
 import { writeSection } from './markdown.js';
-import { wholeNumber } from './options.js';
+import { oneOf, wholeNumber } from './options.js';
 import { simulateShop } from './shopHistory.js';
+import { ODD_SHOP, WHOLE_SHOP } from './shopLife.js';
+import { worstWords } from './wholeShopWorst.js';
 import { wholeShopReport } from './wholeShopReport.js';
 import { forecastShop, type ShopCase } from './wholeShopScores.js';
 
@@ -18,12 +20,14 @@ import { forecastShop, type ShopCase } from './wholeShopScores.js';
  * is held against the day on which the set now fitted would reach its limit if left alone, beside the same truth with
  * everything recorded, and scored by kind of hidden truth.
  *
- *   npm run bench:whole-shop -- [--vehicles 600] [--experience 0,10,100] [--seed 1] [--fresh] [--write]
+ *   npm run bench:whole-shop -- [--shop whole] [--vehicles 600] [--experience 0,10,100] [--seed 1] [--worst 5]
+ *     [--fresh] [--write]
  *
- * `--experience` is the number of other vehicles of the shop, under way, that it has learned from; 0 has the starting
+ * `--shop odd` has oddities besides, each in a tenth of the vehicles: half-yearly use, pads thicker than specified, the
+ * rear's readings written down for the front's, one disc, one pad read. `--experience` is the number of other vehicles of the shop, under way, that it has learned from; 0 has the starting
  * values. The vehicles forecast are shared out over several shops, each with a fit of its own. Finished pieces are kept
- * in data/whole-shop for as long as the code stays the same; `--fresh` does them anew. `--write` puts the tables into
- * docs/calibration.md.
+ * in data/whole-shop for as long as the code stays the same; `--fresh` does them anew. `--worst` prints the
+ * forecasts that were furthest off, by kind, with what was known. `--write` puts the tables into docs/calibration.md.
  */
 
 /** Vehicles that one piece of the work forecasts. */
@@ -31,7 +35,12 @@ const PIECE = 50;
 /** Pieces with the same experience share a fit. */
 const MOST_FITS = 3;
 
+/** Shops by name. */
+export const SHOPS = { whole: WHOLE_SHOP, odd: ODD_SHOP };
+export type ShopName = keyof typeof SHOPS;
+
 export interface ShopJob {
+  shop: ShopName;
   experience: number;
   vehicles: number;
   seed: number;
@@ -50,13 +59,13 @@ const learnSeed = (seed: number, fit: number): number => 1_000 * seed + 1 + fit;
 const fitted = new Map<string, KnownExperience>();
 
 /** What a shop has learned from so many vehicles, each seen up to one of its visits. */
-function experienceFrom(vehicles: number, seed: number): KnownExperience {
+function experienceFrom(shop: ShopName, vehicles: number, seed: number): KnownExperience {
   if (vehicles === 0) return STARTING;
-  const key = `${vehicles} ${seed}`;
+  const key = `${shop} ${vehicles} ${seed}`;
   const known = fitted.get(key);
   if (known) return known;
   const cuts = streams(seed + 500_000, vehicles);
-  const records = simulateShop(vehicles, seed).map(({ history }, index) => {
+  const records = simulateShop(vehicles, seed, SHOPS[shop]).map(({ history }, index) => {
     const { vehicle, visits }: History = history;
     const seen = { vehicle, visits: visits.slice(0, cuts[index]!.whole(1, Math.max(1, visits.length))) };
     return recordOf(seen, groupOf(vehicle));
@@ -66,9 +75,9 @@ function experienceFrom(vehicles: number, seed: number): KnownExperience {
   return made;
 }
 
-function work({ experience, vehicles, seed, piece }: ShopJob): ShopResult {
-  const fleet = simulateShop(vehicles, seed).slice(piece * PIECE, (piece + 1) * PIECE);
-  const [known, fitMs] = timed(() => experienceFrom(experience, learnSeed(seed, piece % MOST_FITS)));
+function work({ shop, experience, vehicles, seed, piece }: ShopJob): ShopResult {
+  const fleet = simulateShop(vehicles, seed, SHOPS[shop]).slice(piece * PIECE, (piece + 1) * PIECE);
+  const [known, fitMs] = timed(() => experienceFrom(shop, experience, learnSeed(seed, piece % MOST_FITS)));
   const [cases, outlookMs] = timed(() => forecastShop(fleet, known));
   const numbered = cases.map((each) => ({ ...each, vehicle: each.vehicle + piece * PIECE }));
   return { cases: numbered, fitMs, outlookMs };
@@ -85,6 +94,8 @@ function timed<Value>(act: () => Value): [value: Value, ms: number] {
 async function main(): Promise<void> {
   const { values } = parseArgs({
     options: {
+      shop: { type: 'string', default: 'whole' },
+      worst: { type: 'string', default: '0' },
       vehicles: { type: 'string', default: '600' },
       experience: { type: 'string', default: '0,10,100' },
       seed: { type: 'string', default: '1' },
@@ -92,12 +103,15 @@ async function main(): Promise<void> {
       write: { type: 'boolean', default: false },
     },
   });
+  const shop = oneOf('shop', Object.keys(SHOPS) as ShopName[], values.shop);
+  const worst = wholeNumber('worst', values.worst, 0);
   const vehicles = wholeNumber('vehicles', values.vehicles);
   const seed = wholeNumber('seed', values.seed);
   const experiences = values.experience.split(',').map((value) => wholeNumber('experience', value, 0));
   const keeper = resultKeeper<ShopJob, ShopResult>('data/whole-shop', import.meta.dirname);
   const jobs = experiences.flatMap((experience) =>
     Array.from({ length: Math.ceil(vehicles / PIECE) }, (_, piece) => ({
+      shop,
       experience,
       vehicles,
       seed,
@@ -117,9 +131,10 @@ async function main(): Promise<void> {
       `${finished.length} of ${jobs.length}: experience ${job.experience}, piece ${job.piece + 1}, fit ${(result.fitMs / 1000).toFixed(1)} s, ${result.cases.length} forecasts ${(result.outlookMs / 1000).toFixed(1)} s\n`,
     );
   });
-  const text = wholeShopReport({ vehicles, experiences, seed }, finished);
+  const text = wholeShopReport({ shop, vehicles, experiences, seed }, finished);
   console.log(text);
-  if (values.write) writeSection('whole-shop', text);
+  if (worst > 0) console.log(worstWords(simulateShop(vehicles, seed, SHOPS[shop]), finished, worst));
+  if (values.write) writeSection(`${shop}-shop`, text);
 }
 
 if (isWorker) serveJobs(work);

@@ -1,8 +1,10 @@
 import { markdownTable } from './markdown.js';
-import type { ShopJob, ShopResult } from './wholeShop.js';
-import { KINDS, missesOf, shopScore, type Bar, type ShopScore } from './wholeShopScores.js';
+import type { ShopJob, ShopName, ShopResult } from './wholeShop.js';
+import { missesOf, verdict, type Bar } from './bars.js';
+import { KINDS, shopScore, type ShopScore } from './wholeShopScores.js';
 
 interface Run {
+  shop: ShopName;
   vehicles: number;
   experiences: readonly number[];
   seed: number;
@@ -10,10 +12,10 @@ interface Run {
 
 /** The report in Markdown: a table for each experience, a line for each kind of hidden truth. */
 export function wholeShopReport(
-  { vehicles, experiences, seed }: Run,
+  { shop, vehicles, experiences, seed }: Run,
   finished: readonly { job: ShopJob; result: ShopResult }[],
 ): string {
-  const command = `npm run bench:whole-shop -- --vehicles ${vehicles} --experience ${experiences.join()} --seed ${seed}`;
+  const command = `npm run bench:whole-shop -- --shop ${shop} --vehicles ${vehicles} --experience ${experiences.join()} --seed ${seed}`;
   const ms = finished.reduce((sum, { result }) => sum + result.fitMs + result.outlookMs, 0);
   return [
     `\`${command}\``,
@@ -27,7 +29,7 @@ export function wholeShopReport(
         return own.length > 0 ? [rowOf(name, shopScore(own), bar)] : [];
       });
       const from = experience === 0 ? 'no experience' : `experience from ${experience} vehicles under way`;
-      return [`### The whole shop, ${from}`, markdownTable(HEADINGS, rows)];
+      return [`### The ${shop} shop, ${from}`, markdownTable(HEADINGS, rows)];
     }),
   ].join('\n\n');
 }
@@ -53,7 +55,6 @@ const HEADINGS = [
 ];
 
 function rowOf(name: string, score: ShopScore, bar: Bar | undefined): string[] {
-  const misses = bar ? missesOf(score, bar) : null;
   return [
     name,
     String(score.cases),
@@ -66,11 +67,11 @@ function rowOf(name: string, score: ShopScore, bar: Bar | undefined): string[] {
     score.twoPoint.toFixed(0),
     score.line.toFixed(0),
     score.twin.toFixed(0),
-    (score.error / score.twoPoint).toFixed(2),
-    (score.error / score.twin).toFixed(2),
+    score.againstTwoPoint.toFixed(2),
+    score.againstTwin.toFixed(2),
     score.twinCovers.toFixed(1),
     score.meanError.toFixed(0),
     score.noDate.toFixed(1),
-    misses === null ? '' : misses.length === 0 ? 'holds' : misses.join('; '),
+    bar ? verdict(missesOf(score, bar)) : '',
   ];
 }

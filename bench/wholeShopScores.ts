@@ -12,7 +12,8 @@ import { toDay } from '../src/core/calendar.js';
 import { LONGEST_DAYS } from '../src/core/forecast/crossing.js';
 import type { History } from '../src/core/history.js';
 import { toKm, toMm } from '../src/core/units.js';
-import { LIMIT_MM, POSITIONS } from './shopLife.js';
+import type { Bar } from './bars.js';
+import { LIMIT_MM, ODDITIES, POSITIONS } from './shopLife.js';
 import type { ShopVehicle, StopTruth } from './shopHistory.js';
 
 /** One forecast made at one visit, beside its clean twin's and what one would work out by hand; days. Kept as JSON. */
@@ -131,15 +132,6 @@ function byHand(rule: Rule, { vehicle, visits }: History): number {
   return days === null ? LONGEST_DAYS : Math.max(0, Math.min(LONGEST_DAYS, days) - passed);
 }
 
-/** A bar to be held: shares in percent, ratios as they are. */
-export interface Bar {
-  covers?: readonly [least: number, most: number];
-  againstTwoPoint?: number;
-  againstTwin?: number;
-  /** Most that came before the early date, and after the late one. */
-  outside?: number;
-}
-
 export interface Kind {
   name: string;
   holds: (each: ShopCase) => boolean;
@@ -193,6 +185,11 @@ export const KINDS: readonly Kind[] = [
   { name: 'odometer mistyped', holds: ({ truth }) => truth.odometer === 'mistyped' },
   { name: 'odometer mistyped before', holds: ({ truth }) => truth.odometer === 'mistyped-before' },
   { name: 'a pad misread at this visit', holds: ({ truth }) => truth.misreadNow },
+  ...ODDITIES.map((oddity): Kind => ({
+    name: `oddity: ${oddity}`,
+    holds: ({ truth }) => truth.oddity === oddity,
+  })),
+  { name: 'axles swapped at this visit', holds: ({ truth }) => truth.swappedNow },
   { name: 'first visit', holds: ({ visits }) => visits === 1 },
   { name: 'second', holds: ({ visits }) => visits === 2 },
   { name: 'third or fourth', holds: ({ visits }) => visits === 3 || visits === 4 },
@@ -216,6 +213,8 @@ export interface ShopScore {
   twoPoint: number;
   line: number;
   twin: number;
+  againstTwoPoint: number;
+  againstTwin: number;
   twinCovers: number;
   /** Forecasts without a median date, percent. */
   noDate: number;
@@ -226,6 +225,9 @@ export function shopScore(cases: readonly ShopCase[]): ShopScore {
   const errorsOf = (days: (each: ShopCase) => number | null) =>
     cases.map((each) => errorOf(days(each), each.truth.daysLeft));
   const own = errorsOf(({ own: { median } }) => median);
+  const error = medianOf(own);
+  const twoPoint = medianOf(errorsOf((each) => each.twoPoint));
+  const twin = medianOf(errorsOf((each) => each.twin.median));
   return {
     cases: cases.length,
     vehicles: new Set(cases.map(({ vehicle }) => vehicle)).size,
@@ -233,11 +235,13 @@ export function shopScore(cases: readonly ShopCase[]): ShopScore {
     coversSe: 100 * clusteredSe(cases),
     early: share((each) => sideOf(each.own, each) === 'early'),
     late: share((each) => sideOf(each.own, each) === 'late'),
-    error: medianOf(own),
+    error,
     meanError: own.reduce((sum, each) => sum + each, 0) / own.length,
-    twoPoint: medianOf(errorsOf(({ twoPoint }) => twoPoint)),
+    twoPoint,
     line: medianOf(errorsOf(({ line }) => line)),
-    twin: medianOf(errorsOf(({ twin: { median } }) => median)),
+    twin,
+    againstTwoPoint: error / twoPoint,
+    againstTwin: error / twin,
     twinCovers: share((each) => sideOf(each.twin, each) === 'inside'),
     noDate: share(({ own: { median } }) => median === null),
   };
@@ -267,23 +271,4 @@ function clusteredSe(cases: readonly ShopCase[]): number {
   });
   const squares = [...sums.values()].reduce((sum, residual) => sum + residual * residual, 0);
   return (Math.sqrt(squares) / cases.length) * Math.sqrt(sums.size / Math.max(1, sums.size - 1));
-}
-
-/** What a score misses of its bar, in words; empty where it holds. */
-export function missesOf(score: ShopScore, bar: Bar): string[] {
-  const [least, most] = bar.covers ?? [0, 100];
-  const ratio = (rival: number, most: number | undefined, name: string) =>
-    most !== undefined && score.error / rival > most
-      ? [`${name} ${(score.error / rival).toFixed(2)} > ${most}`]
-      : [];
-  return [
-    ...(score.covers < least ? [`covers ${score.covers.toFixed(1)} < ${least}`] : []),
-    ...(score.covers > most ? [`covers ${score.covers.toFixed(1)} > ${most}`] : []),
-    ...(score.early > (bar.outside ?? 100)
-      ? [`before early ${score.early.toFixed(1)} > ${bar.outside}`]
-      : []),
-    ...(score.late > (bar.outside ?? 100) ? [`after late ${score.late.toFixed(1)} > ${bar.outside}`] : []),
-    ...ratio(score.twoPoint, bar.againstTwoPoint, '/two-point'),
-    ...ratio(score.twin, bar.againstTwin, '/twin'),
-  ];
 }

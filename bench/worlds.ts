@@ -4,6 +4,7 @@ import { gaugeFor } from '../src/core/gauges.js';
 import type { History, HistoryVisit } from '../src/core/history.js';
 import { PADS, SIDES, type Pad, type Side } from '../src/core/vocabulary/terms.js';
 import type { VehicleBody } from '../src/core/vocabulary/vehicle.js';
+import type { Bar } from './bars.js';
 
 /**
  * Invented fleets whose truth is known, to score forecasts against. Every figure is a choice made for the bench, in
@@ -43,6 +44,8 @@ export interface World {
   misreadings: number;
   /** Chance that a pad is not measured at a visit. */
   missing: number;
+  /** What forecasts are to hold here with experience from 30 vehicles or more. */
+  bar?: Bar;
 }
 
 const ORDINARY: World = {
@@ -68,11 +71,18 @@ const ORDINARY: World = {
   gauge: 'pad-gauge',
   misreadings: 0,
   missing: 0.15,
+  bar: { covers: [77, 87], againstTwoPoint: 0.69, againstLine: 0.88 },
 };
 
 export const WORLDS: readonly World[] = [
   ORDINARY,
-  { ...ORDINARY, name: 'fine', words: 'ordinary spread, 0.1 mm gauge', gauge: 'depth-gauge' },
+  {
+    ...ORDINARY,
+    name: 'fine',
+    words: 'ordinary spread, 0.1 mm gauge',
+    gauge: 'depth-gauge',
+    bar: { covers: [77, 87], againstTwoPoint: 0.71, againstLine: 0.94 },
+  },
   {
     ...ORDINARY,
     name: 'fast-pad',
@@ -80,6 +90,7 @@ export const WORLDS: readonly World[] = [
     fastAxles: 0.2,
     fastFactor: 1.6,
     season: 0.3,
+    bar: { covers: [76, 86], againstTwoPoint: 0.69, againstLine: 0.93 },
   },
   {
     ...ORDINARY,
@@ -88,8 +99,15 @@ export const WORLDS: readonly World[] = [
     rateSpread: 0.65,
     paceSpread: 0.75,
     partSpread: 0.16,
+    bar: { covers: [76, 87], againstTwoPoint: 0.68, againstLine: 0.86 },
   },
-  { ...ORDINARY, name: 'correlated', words: 'wear and use correlated', correlation: -0.6 },
+  {
+    ...ORDINARY,
+    name: 'correlated',
+    words: 'wear and use correlated',
+    correlation: -0.6,
+    bar: { covers: [77, 87], againstTwoPoint: 0.74, againstLine: 0.92 },
+  },
   {
     ...ORDINARY,
     name: 'regenerative',
@@ -98,6 +116,7 @@ export const WORLDS: readonly World[] = [
     rate: 0.045,
     rateSpread: 0.5,
     wander: 0.02,
+    bar: { covers: [76, 87], againstTwoPoint: 0.63, againstLine: 0.82 },
   },
   {
     ...ORDINARY,
@@ -105,8 +124,15 @@ export const WORLDS: readonly World[] = [
     words: 'half of the vehicles change rate in mid-life',
     changes: 0.5,
     changeSize: 0.5,
+    bar: { covers: [72, 84], againstTwoPoint: 0.8, againstLine: 0.91 },
   },
-  { ...ORDINARY, name: 'misread', words: '2 % gross misreadings, 0.5 mm gauge', misreadings: 0.02 },
+  {
+    ...ORDINARY,
+    name: 'misread',
+    words: '2 % gross misreadings, 0.5 mm gauge',
+    misreadings: 0.02,
+    bar: undefined,
+  },
 ];
 
 export const NEW_MM = 11;
@@ -338,3 +364,19 @@ function readPad(chance: Chance, world: World, trueMm: number, pad: number): His
     },
   ];
 }
+
+/** What forecasts are to hold in a world, by the number of vehicles that a shop learned from; null where nothing is set. */
+export function barOf({ bar }: World, vehicles: number): Bar | null {
+  if (!bar) return null;
+  if (vehicles === 0) return { covers: [68, 93] };
+  if (vehicles > FEW) return bar;
+  return {
+    covers: [74, 92],
+    againstTwoPoint: bar.againstTwoPoint! + FEW_ALLOWANCE,
+    againstLine: bar.againstLine! + FEW_ALLOWANCE,
+  };
+}
+
+/** A few histories cannot rule out what is seldom: up to so many vehicles, ratios may be this much worse. */
+const FEW = 10;
+const FEW_ALLOWANCE = 0.04;

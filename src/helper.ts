@@ -14,6 +14,8 @@ interface HelperOptions {
   onFault?: (fault: unknown) => void;
   /** How long a job may take; one that takes longer is given up, and keeps its place in the thread until it has ended. */
   patienceMs?: number;
+  /** How long after it ended by itself, or could not be started, the thread is started again. */
+  restartAfterMs?: number;
   /** What the thread runs, compiled. */
   script?: URL;
 }
@@ -27,12 +29,13 @@ const YOUNG_MB = 4;
 type Settle = (outlooks: AxleOutlook[] | null) => void;
 
 /**
- * A thread that works axles out beside this one. It is started by the first job, which it comes too late for, and knows
- * nothing but the core: what it cannot do in time is never waited for.
+ * A worker thread that computes axles beside this one. The first job starts it, and is not waited for; so does the first
+ * one some time after it ended by itself. It knows nothing but the core, and a job that takes too long is given up.
  */
 export function helper({
   onFault = () => undefined,
   patienceMs = 1000,
+  restartAfterMs = 60_000,
   script = new URL('./helperThread.js', import.meta.url),
 }: HelperOptions = {}): Helper {
   let thread: Worker | null = null;
@@ -41,6 +44,28 @@ export function helper({
   /** In the order in which they were posted, which is that of their answers. */
   const jobs: Settle[] = [];
   let told: Basis | null = null;
+  /** No thread is started before this instant of `performance.now()`. */
+  let startsFrom = 0;
+
+  function fail(fault: unknown): void {
+    thread = null;
+    isReady = false;
+    told = null;
+    startsFrom = performance.now() + restartAfterMs;
+    jobs.splice(0).forEach((settle) => settle(null));
+    if (!isStopped) onFault(fault);
+  }
+
+  /** Null where the system has no thread or memory to spare. */
+  function tryToStart(): Worker | null {
+    if (isStopped || performance.now() < startsFrom) return null;
+    try {
+      return start();
+    } catch (fault) {
+      fail(fault);
+      return null;
+    }
+  }
 
   function start(): Worker {
     const started = new Worker(script, { resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB } });
@@ -51,11 +76,7 @@ export function helper({
     });
     let fault: unknown = null;
     started.once('error', (error) => (fault = error));
-    started.once('exit', (code) => {
-      isReady = false;
-      jobs.splice(0).forEach((settle) => settle(null));
-      if (!isStopped) onFault(fault ?? new Error(`the thread has ended with ${code}`));
-    });
+    started.once('exit', (code) => fail(fault ?? new Error(`the thread has ended with ${code}`)));
     return started;
   }
 
@@ -69,8 +90,8 @@ export function helper({
 
   return {
     work: (job) => {
-      thread ??= start();
-      if (!isReady || jobs.length >= MOST_JOBS) return null;
+      thread ??= tryToStart();
+      if (!thread || !isReady || jobs.length >= MOST_JOBS) return null;
       post(job, thread);
       return new Promise((resolve) => {
         const late = setTimeout(() => resolve(null), patienceMs);

@@ -1,15 +1,18 @@
-import { fork, type ChildProcess } from 'node:child_process';
+import type { Server } from 'node:http';
 import { fileURLToPath } from 'node:url';
 import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
+import { startChild, type Child } from './children.js';
 import { BadSetting, type Config } from './config.js';
 import { helper } from './helper.js';
 import { logging } from './http/logging.js';
 import { DatabaseUnusable, isCheckedLater, unusable } from './store/database.js';
 import { dateIn } from './core/calendar.js';
 import { UnsoundFit } from './core/forecast/fit.js';
-import { CORES } from './processes.js';
+import { CORES, NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
+import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
+import { keepReserve } from './store/files.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
 import { deliverer } from './webhooks/deliverer.js';
@@ -20,6 +23,7 @@ import { webhookSender } from './webhooks/sending.js';
 /** How long requests that are under way have to end, and the whole process; together less than the 10 s promised. */
 const FINISH_MS = 7_500;
 const GRACE_MS = 9_000;
+const FILL_RESERVE_EVERY_MS = 600_000;
 
 /**
  * Opens the database and serves it until SIGTERM or SIGINT.
@@ -28,65 +32,102 @@ const GRACE_MS = 9_000;
  */
 export async function serve(config: Config): Promise<string> {
   const aside = helper({
-    onFault: (err) => app.log.error({ err }, 'the helping thread has ended: visits take longer'),
+    onFault: (err) =>
+      app.log.error({ err }, 'the forecast worker exited; the main thread computes without it for a minute'),
   });
   const store = openStore({
     file: config.databaseFile,
     timeZone: config.timeZone,
+    onWrite: (waitSeconds) => metrics.written(waitSeconds),
     ...(CORES > 1 && { elsewhere: aside.work }),
   });
+  const metrics = metricsOf({ databaseFile: config.databaseFile, figures: store.figures });
   const damage = damageLookedFor(config);
   const app = await buildApp({
     store: { ...store, check: async () => void (await Promise.all([damage.check(), store.check()])) },
     config,
     logger: logging(config.logLevel),
+    onAnswer: metrics.answered,
   }).catch((error: unknown) => {
     throw unusable(config.databaseFile, error);
   });
   const address = await app.listen({ host: config.host, port: config.port });
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
-  damage.look(app.log);
-  const fits = fitWhenEnoughIsNew(store, config, app.log);
+  damage.look(app.log).catch((error: unknown) => app.log.error({ err: error }, 'integrity check not made'));
+  const scraped = await metricsServer(metrics, config, app.log);
+  const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
   const webhooks = sendWebhooks(store, config, app.log);
+  const reserve = keepReserveFilled(config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
-    fits.stop();
-    damage.stop();
     // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
+    clearInterval(reserve);
+    scraped?.close().closeAllConnections();
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
-    await Promise.all([app.close(), webhooks.stop()]);
+    // Whoever else has the database open would keep the log from being carried over when it is closed here.
+    await Promise.all([app.close(), webhooks.stop(), fits.stop(), damage.stop()]);
     await aside.stop();
     store.close();
   });
   return address;
 }
 
+/** Serves metrics where the settings give them a port; null where they do not. */
+async function metricsServer(
+  metrics: Metrics,
+  { host, metricsPort: port }: Config,
+  log: FastifyBaseLogger,
+): Promise<Server | null> {
+  if (port === null) return null;
+  const onFault = (err: unknown): void => log.error({ err }, 'metrics could not be read');
+  const server = await serveMetrics(metrics, { host, port, onFault });
+  log.info({ address: server.address() }, 'serving metrics');
+  return server;
+}
+
+const commandFile = (name: string): string =>
+  fileURLToPath(new URL(`./commands/${name}.js`, import.meta.url));
+
 /** Looks for damage in a process of its own, where the file was too large for it before it was served. */
 function damageLookedFor({ databaseFile }: Config) {
   let found: string | null = null;
-  let running: ChildProcess | null = null;
+  let child: Child | null = null;
   return {
     /** @throws DatabaseUnusable once damage is known of */
     check: async () => {
       if (found !== null) throw new DatabaseUnusable(found);
     },
-    look: (log: FastifyBaseLogger) => {
+    look: async (log: FastifyBaseLogger): Promise<void> => {
       if (!isCheckedLater(databaseFile)) return;
-      const env = { ...process.env, DATABASE_FILE: databaseFile };
-      const command = fileURLToPath(new URL('./commands/readThrough.js', import.meta.url));
-      running = fork(command, [], { env, stdio: ['ignore', 'ignore', 'pipe', 'ipc'] });
-      let said = '';
-      running.stderr!.on('data', (chunk: Buffer) => (said += chunk.toString()));
-      running.once('close', (code) => {
-        running = null;
-        if (code === 1) found = said.trim();
-        if (found !== null) log.error(found);
-        else if (code === 0) log.info('the database has been read through');
+      child = startChild(commandFile('readThrough'), [], {
+        env: { ...process.env, DATABASE_FILE: databaseFile },
+        onFault: (err) =>
+          log.error({ err }, 'could not start the integrity check of the database; will try again'),
       });
+      const end = await child.ended;
+      if (end?.code === 1) found = end.stderr;
+      if (found !== null) log.error(found);
+      else if (end?.code === 0) log.info('the database has been read through');
     },
-    stop: () => running?.kill(),
+    stop: async () => child?.stop(),
   };
+}
+
+/** Keeps disk space in reserve for revoking a key, also after it was used for that. */
+function keepReserveFilled({ databaseFile }: Config, log: FastifyBaseLogger): NodeJS.Timeout {
+  const fill = (): void => {
+    try {
+      keepReserve(databaseFile);
+    } catch (err) {
+      log.warn(
+        { err },
+        'no disk space for the reserve; while it is missing, no key can be revoked on a full disk',
+      );
+    }
+  };
+  fill();
+  return setInterval(fill, FILL_RESERVE_EVERY_MS).unref();
 }
 
 /** Sends webhooks beside the serving until it is stopped, where this process is to send any. */
@@ -100,7 +141,9 @@ function sendWebhooks(
     outbox: store.outbox,
     send,
     today: () => dateIn(new Date(), timeZone),
-    onFault: (fault) => log.error({ err: fault }, 'webhooks could not be seen to'),
+    onFault: (fault) => log.error({ err: fault }, 'webhook delivery loop failed'),
+    onAbandoned: ({ endpointId, webhookId, tries }, { status, detail }) =>
+      log.warn({ endpointId, webhookId, attempts: tries + 1, status, detail }, 'webhook abandoned'),
   });
   if (sendsWebhooks) worker.start();
   return {
@@ -115,8 +158,6 @@ function sendWebhooks(
 const LOOK_EVERY_MS = 60_000;
 const FEWEST_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;
-/** Characters kept of what a fit that failed had to say. */
-const LONGEST_SAID = 2000;
 
 /**
  * Fits the shop's experience in a process of its own when enough visits have come in since the last fit, and scores past
@@ -126,47 +167,48 @@ function fitWhenEnoughIsNew(
   store: Store,
   { databaseFile, timeZone }: Config,
   log: FastifyBaseLogger,
-): { stop(): void } {
-  let running: ChildProcess | null = null;
-  let stopped = false;
+  onFitted: (seconds: number) => void,
+): { stop(): Promise<void> } {
+  let running: Child | null = null;
+  let isStopped = false;
   /** Visits that the latest fit was tried with: what failed is not tried again before there are some more. */
   let triedWith = 0;
-  const start = (what: 'fit' | 'past'): void => {
-    const env = { ...process.env, DATABASE_FILE: databaseFile, TIME_ZONE: timeZone };
-    const command = fileURLToPath(new URL('./commands/refit.js', import.meta.url));
-    const fitting = fork(command, what === 'past' ? ['--past'] : [], {
-      env,
-      stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
+  const run = async (what: 'fit' | 'past'): Promise<void> => {
+    const begun = performance.now();
+    running = startChild(commandFile('refit'), what === 'past' ? ['--past'] : [], {
+      env: { ...process.env, DATABASE_FILE: databaseFile, TIME_ZONE: timeZone },
+      onFault: (err) => log.error({ err, what }, 'could not start the fit; will try again'),
     });
-    running = fitting;
-    let said = '';
-    fitting.stderr!.on('data', (chunk) => (said = (said + String(chunk)).slice(-LONGEST_SAID)));
-    fitting.once('close', (code) => {
-      if (code === 0 || stopped) log.info({ code, what }, 'the fit has ended');
-      else log.error({ code, what, said: said.trim() }, 'the fit has failed');
-      running = null;
-      if (what === 'fit' && code === 0 && !stopped) start('past');
-    });
+    const end = await running.ended;
+    running = null;
+    if (isStopped || end === null) return;
+    const { code, stderr: said } = end;
+    if (what === 'fit' && code === 0) onFitted((performance.now() - begun) / 1000);
+    if (code === 0) log.info({ code, what }, 'the fit has ended');
+    else log.error({ code, what, said }, 'the fit has failed');
+    // It lacked processes, not data: the next look starts another.
+    if (code === NO_PROCESS_EXIT_CODE) triedWith = 0;
+    if (what === 'fit' && code === 0) await run('past');
   };
   const look = async (): Promise<void> => {
     const { known, since } = await store.experience.newVisits();
     const isDue = since >= Math.max(FEWEST_NEW_VISITS, NEW_SHARE * known);
-    if (running || !isDue || known + since - triedWith < FEWEST_NEW_VISITS) return;
+    if (running || isStopped || !isDue || known + since - triedWith < FEWEST_NEW_VISITS) return;
     log.info({ known, since }, 'fitting the experience');
     triedWith = known + since;
-    start('fit');
+    await run('fit');
   };
   const report = (error: unknown): void => log.error({ err: error }, 'no fit could be started');
   // Whether anything is missing of the past is for that process to tell: of a large shop it takes long to look.
-  start('past');
+  run('past').catch(report);
   const timer = setInterval(() => {
     look().catch(report);
   }, LOOK_EVERY_MS).unref();
   return {
-    stop: () => {
-      stopped = true;
+    stop: async () => {
+      isStopped = true;
       clearInterval(timer);
-      running?.kill();
+      await running?.stop();
     },
   };
 }
@@ -178,9 +220,11 @@ export async function startOrExplain(start: () => Promise<void>): Promise<void> 
   } catch (error) {
     const fault = error as NodeJS.ErrnoException;
     const known =
-      [BadSetting, DatabaseUnusable, UnsoundFit].some((kind) => fault instanceof kind) ||
+      [BadSetting, DatabaseUnusable, NoProcess].some((kind) => fault instanceof kind) ||
+      // Thrown here or in a copy, which passes on the name alone.
+      fault.name === UnsoundFit.name ||
       fault.syscall === 'listen';
     process.stderr.write(`${known ? fault.message : (fault.stack ?? fault.message)}\n`);
-    process.exit(1);
+    process.exit(fault instanceof NoProcess ? NO_PROCESS_EXIT_CODE : 1);
   }
 }

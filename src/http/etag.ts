@@ -41,6 +41,10 @@ export function expectedVersions(request: FastifyRequest): Expected {
     throw new HttpProblem('precondition-needed', detail, [{ detail, header: 'If-Match' }]);
   }
   if (header.trim() === '*') return '*';
+  if (/^(W\/)?v?\d+$/.test(header.trim())) {
+    const detail = `an ETag is quoted: send If-Match: "${header.trim().replace(/^(W\/)?v?/, 'v')}"`;
+    throw new HttpProblem('stale-version', detail, [{ detail, header: 'If-Match' }]);
+  }
   return header.split(',').flatMap((tag) => {
     const version = /^"v(\d+)"$/.exec(tag.trim())?.[1];
     return version === undefined ? [] : [Number(version)];

@@ -9,6 +9,8 @@ import { HttpProblem } from './problems.js';
 /** A body that has come in whole and lies on disk. */
 export interface ReceivedFile {
   sha256: string;
+  /** How its text is written, as far as its bytes say. */
+  encoding: Encoding;
   /** Its bytes, from the beginning. */
   bytes(): AsyncIterable<Buffer>;
   discard(): Promise<void>;
@@ -24,6 +26,7 @@ export async function receiveFile(body: Readable, mostBytes: number): Promise<Re
   const path = join(tmpdir(), `brake-wear-${randomUUID()}`);
   const file = await open(path, 'wx+', 0o600);
   const hash = createHash('sha256');
+  const encoding = encodingFinder();
   let bytes = 0;
   try {
     await rm(path);
@@ -36,6 +39,7 @@ export async function receiveFile(body: Readable, mostBytes: number): Promise<Re
         });
       }
       hash.update(chunk);
+      encoding.look(chunk);
       await file.writeFile(chunk);
     }
   } catch (fault) {
@@ -44,6 +48,7 @@ export async function receiveFile(body: Readable, mostBytes: number): Promise<Re
   }
   return {
     sha256: hash.digest('hex'),
+    encoding: encoding.found(),
     bytes: () => file.createReadStream({ start: 0, autoClose: false }) as AsyncIterable<Buffer>,
     discard: () => file.close(),
   };
@@ -59,14 +64,56 @@ export class FileFault extends Error {
   }
 }
 
-/** The text of a file in UTF-8, without its byte order mark. */
-export async function* utf8Text(bytes: AsyncIterable<Buffer>): AsyncGenerator<string> {
+export const ENCODINGS = ['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'] as const;
+export type Encoding = (typeof ENCODINGS)[number];
+
+/**
+ * Finds how a text is written. UTF-16 begins with a byte order mark, or has a zero byte in its first character. What is
+ * not UTF-8 is Windows-1252, unless UTF-8 beyond ASCII came before: then the file is damaged and stays UTF-8, which
+ * reading it refuses.
+ */
+export function encodingFinder() {
   const decoder = new TextDecoder('utf-8', { fatal: true });
+  let first: Buffer = Buffer.alloc(0);
+  let isUtf8 = true;
+  let isBeyondAscii = false;
+  const decode = (chunk?: Buffer): void => {
+    if (!isUtf8) return;
+    try {
+      isBeyondAscii ||= /[^\0-\x7f]/.test(decoder.decode(chunk, { stream: chunk !== undefined }));
+    } catch {
+      isUtf8 = false;
+      const until = new TextDecoder('utf-8').decode(chunk).split('\ufffd', 1)[0]!;
+      isBeyondAscii ||= /[^\0-\x7f]/.test(until);
+    }
+  };
+  return {
+    look(chunk: Buffer): void {
+      if (first.length < 2) first = Buffer.concat([first, chunk.subarray(0, 2)]);
+      decode(chunk);
+    },
+    found(): Encoding {
+      decode();
+      const [one, two] = first;
+      if ((one === 0xff && two === 0xfe) || (one !== 0 && two === 0)) return 'utf-16le';
+      if ((one === 0xfe && two === 0xff) || (one === 0 && two !== undefined)) return 'utf-16be';
+      return isUtf8 || isBeyondAscii ? 'utf-8' : 'windows-1252';
+    },
+  };
+}
+
+/** The text of a file without its byte order mark. */
+export async function* textOf(
+  bytes: AsyncIterable<Buffer>,
+  encoding: Encoding = 'utf-8',
+): AsyncGenerator<string> {
+  const decoder = new TextDecoder(encoding, { fatal: true });
   const decode = (chunk?: Buffer): string => {
     try {
       return decoder.decode(chunk, { stream: chunk !== undefined });
     } catch {
-      throw new FileFault('not-utf-8', 'from about here on the file is not UTF-8: save it as UTF-8');
+      const detail = `the text from about here on is not ${encoding.toUpperCase()}; save the file as UTF-8`;
+      throw new FileFault('not-utf-8', detail);
     }
   };
   for await (const chunk of bytes) yield decode(chunk);

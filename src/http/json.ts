@@ -1,31 +1,48 @@
+/** No body of this service nests deeper, or has as many members in one object or as many items in one list. */
+const MAX_DEPTH = 32;
+const MAX_MEMBERS = 500;
+const MAX_ITEMS = 10_000;
+
 /**
- * What is wrong with the names of members; null where nothing is. A name that stands twice in one object is left by RFC
- * 8259 section 4 to whoever reads it, so that two programs could read two different bodies; and `__proto__` would be
- * taken for something else than a member by many.
+ * Finds what makes well-formed JSON unfit to be read; null where nothing does. RFC 8259 section 4 leaves a name that
+ * occurs twice in one object to the reader, so that two programs could read two different bodies; `__proto__` is not an
+ * ordinary member for many of them. Size and depth are checked here, before a schema spends time on every member.
  *
  * @param text well-formed JSON
  */
-export function faultInNames(text: string): string | null {
-  /** The names of every object that is open; null for a list. */
-  const open: (Set<string> | null)[] = [];
+export function faultInJson(text: string): string | null {
+  /** Each open object's names, or the number of items begun in an open list. */
+  const open: (Set<string> | { items: number })[] = [];
   for (let at = 0; at < text.length; at++) {
     const character = text[at];
-    if (character === '{') open.push(new Set());
-    else if (character === '[') open.push(null);
-    else if (character === '}' || character === ']') open.pop();
-    else if (character === '"') {
+    const innermost = open.at(-1);
+    if (character === '{' || character === '[') {
+      if (open.length === MAX_DEPTH) return `the body is nested more than ${MAX_DEPTH} deep`;
+      open.push(character === '{' ? new Set() : { items: 1 });
+    } else if (character === '}' || character === ']') {
+      open.pop();
+    } else if (character === ',' && innermost && !(innermost instanceof Set)) {
+      innermost.items += 1;
+      if (innermost.items > MAX_ITEMS) return `a list has more than ${MAX_ITEMS} items`;
+    } else if (character === '"') {
       const end = endOfString(text, at);
-      const names = open.at(-1);
-      if (names && isName(text, end)) {
-        const name = JSON.parse(text.slice(at, end)) as string;
-        if (names.has(name)) return `the name ${JSON.stringify(name)} stands twice in one object`;
-        if (name === '__proto__') return 'no object may have a member named __proto__';
-        names.add(name);
+      if (innermost instanceof Set && isName(text, end)) {
+        const fault = addName(innermost, JSON.parse(text.slice(at, end)) as string);
+        if (fault !== null) return fault;
       }
       at = end - 1;
     }
   }
   return null;
+}
+
+/** Adds a member's name to those of its object, or says why it must not be there. */
+function addName(names: Set<string>, name: string): string | null {
+  if (names.has(name)) return `the name ${JSON.stringify(name)} occurs twice in one object`;
+  if (name === '__proto__') return 'no object may have a member named __proto__';
+  if (!name.isWellFormed()) return `the name ${JSON.stringify(name)} has half of a surrogate pair`;
+  names.add(name);
+  return names.size > MAX_MEMBERS ? `an object has more than ${MAX_MEMBERS} members` : null;
 }
 
 /** Behind the closing quotation mark of the string that begins at a place. */

@@ -1,8 +1,8 @@
 import { schemaIssues } from '../core/vocabulary/issues.js';
 import { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { FilePiece, VehicleLine } from '../store/store.js';
-import { faultInNames } from './json.js';
-import { emptyPiece, faultyPiece, FileFault, utf8Text } from './files.js';
+import { faultInJson } from './json.js';
+import { emptyPiece, faultyPiece, FileFault, textOf } from './files.js';
 
 const LONGEST_LINE = 262_144;
 
@@ -11,7 +11,7 @@ export async function* vehicleLines(bytes: AsyncIterable<Buffer>): AsyncGenerato
   let line = 0;
   let rest = '';
   try {
-    for await (const text of utf8Text(bytes)) {
+    for await (const text of textOf(bytes)) {
       const lines = (rest + text).split('\n');
       rest = lines.pop()!;
       const piece = emptyPiece<VehicleLine>();
@@ -42,7 +42,7 @@ function readLine(piece: FilePiece<VehicleLine>, line: number, text: string): vo
     refuse((fault as Error).message);
     return;
   }
-  const fault = faultInNames(text);
+  const fault = faultInJson(text);
   if (fault !== null) {
     refuse(fault);
     return;

@@ -1,9 +1,10 @@
 import { CsvError, parse, type Parser } from 'csv-parse';
 import { setImmediate } from 'node:timers/promises';
 import { readHeader, rowReader, type RowReader, type SheetRow } from '../core/spreadsheet/cells.js';
-import { COLUMNS } from '../core/spreadsheet/columns.js';
+import { toColumn } from '../core/spreadsheet/columns.js';
+import type { DateForm } from '../core/spreadsheet/dates.js';
 import type { FilePiece } from '../store/store.js';
-import { emptyPiece, faultyPiece, FileFault, utf8Text } from './files.js';
+import { emptyPiece, faultyPiece, FileFault, textOf, type Encoding } from './files.js';
 
 const SEPARATORS = [',', ';', '\t'] as const;
 /** A header row and a row of the longest texts are far shorter; a quote that is never closed ends here. */
@@ -12,27 +13,30 @@ const LONGEST_ROW = 262_144;
 const LINE_END = /\r\n|\r|\n/;
 
 /**
- * Reads a spreadsheet of visits piece by piece: RFC 4180, or with semicolons or tabs for commas. Where the file
- * cannot be read on, the last piece says why.
+ * Reads a spreadsheet of visits piece by piece: RFC 4180, or with semicolons or tabs for commas. A first line such as
+ * `sep=;` names the separator. Where the file cannot be read on, the last piece says why.
  */
-export async function* visitRows(bytes: AsyncIterable<Buffer>): AsyncGenerator<FilePiece<SheetRow>> {
+export async function* visitRows(
+  bytes: AsyncIterable<Buffer>,
+  { encoding, dates = 'YYYY-MM-DD' }: { encoding?: Encoding; dates?: DateForm } = {},
+): AsyncGenerator<FilePiece<SheetRow>> {
   let head = '';
   let file: CsvFile | null = null;
   try {
-    for await (const text of utf8Text(bytes)) {
+    for await (const text of textOf(bytes, encoding)) {
       if (file) {
         yield await file.read(text);
       } else {
         head += text;
-        if (!/[\r\n]/.test(head) && head.length < LONGEST_HEADER) continue;
-        file = new CsvFile(separatorOf(head));
-        yield await file.read(head);
+        if (!hasHeader(head) && head.length < LONGEST_HEADER) continue;
+        file = new CsvFile(head, dates);
+        yield await file.read(afterSeparatorLine(head));
       }
       if (file.isRefused) return;
     }
     if (!file) {
-      file = new CsvFile(separatorOf(head));
-      yield await file.read(head);
+      file = new CsvFile(head, dates);
+      yield await file.read(afterSeparatorLine(head));
     }
     if (!file.isRefused) yield await file.end();
   } catch (fault) {
@@ -41,19 +45,26 @@ export async function* visitRows(bytes: AsyncIterable<Buffer>): AsyncGenerator<F
   }
 }
 
-/** The separator that makes most of the header row's names known ones. */
+/** A line before the header row that some spreadsheet programs write. */
+const SEPARATOR_LINE = /^"?sep=(?<separator>[,;\t])"?(?:\r\n|\r|\n|$)/i;
+const afterSeparatorLine = (head: string): string => head.replace(SEPARATOR_LINE, '');
+/** Whether the header row has come in whole. */
+const hasHeader = (head: string): boolean =>
+  !/^"?s(e(p(=.?)?)?)?"?\r?$/i.test(head) && /[\r\n]/.test(afterSeparatorLine(head));
+
+/** The separator that the file names, or else the one that makes most of the header row's names known ones. */
 function separatorOf(head: string): string {
+  const named = SEPARATOR_LINE.exec(head)?.groups?.separator;
+  if (named !== undefined) return named;
   const [header] = head.split(/[\r\n]/, 1);
   const known = (separator: string): number =>
-    header!
-      .split(separator)
-      .filter((name) => (COLUMNS as readonly string[]).includes(name.replaceAll('"', '').trim())).length;
+    header!.split(separator).filter((name) => toColumn(name.replaceAll('"', '')) !== undefined).length;
   return SEPARATORS.reduce((best, separator) => (known(separator) > known(best) ? separator : best));
 }
 
 class CsvFile {
   /** The line on which the next row begins; rows are counted here since a row may have several lines. */
-  line = 1;
+  line: number;
   /** Whether the header row is not one. */
   isRefused = false;
   private readonly parser: Parser;
@@ -61,8 +72,20 @@ class CsvFile {
   private piece = emptyPiece<SheetRow>();
   private fault: Error | null = null;
 
-  constructor(private readonly separator: string) {
-    this.parser = parse({ delimiter: separator, relax_column_count: true, max_record_size: LONGEST_ROW });
+  private readonly separator: string;
+
+  /** @param head the beginning of the file, with its header row */
+  constructor(
+    head: string,
+    private readonly dates: DateForm,
+  ) {
+    this.separator = separatorOf(head);
+    this.line = SEPARATOR_LINE.test(head) ? 2 : 1;
+    this.parser = parse({
+      delimiter: this.separator,
+      relax_column_count: true,
+      max_record_size: LONGEST_ROW,
+    });
     this.parser.on('data', (texts: string[]) => this.take(texts));
     this.parser.on('error', (fault) => (this.fault = fault));
   }
@@ -85,7 +108,7 @@ class CsvFile {
     this.piece = emptyPiece();
     if (!fault) return piece;
     if (!(fault instanceof CsvError)) throw fault;
-    const detail = `the row that begins here is not CSV: ${fault.message}`;
+    const detail = `the row that begins here cannot be read as CSV, often for want of a closing quote: ${fault.message}`;
     piece.errors.push({ line: this.line, column: null, detail, code: 'not-csv' });
     this.isRefused = true;
     return piece;
@@ -98,9 +121,9 @@ class CsvFile {
     if (this.isRefused) return;
     if (!this.reader) {
       const { columns, errors } = readHeader(texts);
-      this.piece.errors.push(...errors);
+      this.piece.errors.push(...errors.map((error) => ({ ...error, line })));
       this.isRefused = errors.length > 0;
-      this.reader = rowReader(columns, this.separator);
+      this.reader = rowReader(columns, this.separator, this.dates);
       return;
     }
     const row = this.reader(line, texts);

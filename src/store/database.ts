@@ -1,9 +1,11 @@
-import { accessSync, constants, existsSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs';
+import { accessSync, constants, existsSync, mkdirSync, rmSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { identifierKey } from '../core/identifiers.js';
 import BetterSqlite from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { readMigrationFiles, type MigrationMeta } from 'drizzle-orm/migrator';
+import { createOwnFile, finishFile, isDiskFull, shutOutOthers, UNFINISHED } from './files.js';
 
 export type Database = BetterSQLite3Database & { $client: BetterSqlite.Database };
 
@@ -57,6 +59,7 @@ export function openConnection(file: string): BetterSqlite.Database {
     const folder = dirname(file);
     if (file !== ':memory:' && !existsSync(folder)) mkdirSync(folder);
     refuseReadOnly(file);
+    if (file !== ':memory:') prepareFile(file);
     const connection = new BetterSqlite(file, { timeout: MOMENT_MS });
     connection.pragma('journal_mode = WAL');
     // After WAL, which resets it: an answered write must outlive a power cut.
@@ -68,6 +71,15 @@ export function openConnection(file: string): BetterSqlite.Database {
   } catch (error) {
     throw unusable(file, error);
   }
+}
+
+/** A copy that was broken off may look like an empty shop, and would be served as one. */
+function prepareFile(file: string): void {
+  if (file.endsWith(UNFINISHED)) {
+    throw new DatabaseUnusable(`${file}: is a copy that was never finished; name a complete one`);
+  }
+  if (existsSync(file)) shutOutOthers(file);
+  else createOwnFile(file);
 }
 
 /** SQLite would open such a file for reading, and every write would fail. */
@@ -86,15 +98,17 @@ const FAULTS: [RegExp, string][] = [
     /^(SQLITE_READONLY|EACCES|EROFS|EPERM)/,
     'cannot be written by this user; the service needs to write the file and its folder',
   ],
-  [/^(SQLITE_FULL|ENOSPC|EDQUOT)/, 'has no room left on its disk'],
 ];
+const NO_ROOM = 'has no room left on its disk';
 
 /** A fault that SQLite or the file system met as one line; any other stays as it is. */
 export function unusable(file: string, error: unknown): unknown {
   const { code } = error as { code?: unknown };
   if (typeof code !== 'string' || !/^(SQLITE_|E[A-Z]+$)/.test(code)) return error;
-  const said = FAULTS.find(([pattern]) => pattern.test(code))?.[1] ?? 'cannot be used';
-  return new DatabaseUnusable(`${file}: ${said} (${firstLine((error as Error).message)})`);
+  const said = isDiskFull(error)
+    ? NO_ROOM
+    : (FAULTS.find(([pattern]) => pattern.test(code))?.[1] ?? 'cannot be used');
+  return new DatabaseUnusable(`${file}: ${said} (${firstLine((error as Error).message)})`, { cause: error });
 }
 
 const firstLine = (text: string): string => text.split('\n', 1)[0]!;
@@ -189,6 +203,7 @@ function bringUpToDate(connection: BetterSqlite.Database, file: string): void {
   if (applied > 0) keepCopy(connection, `${file}.before-${known}`);
   // Inside the transaction the pragma would be a no-op, and a rebuilt table would drop its children.
   connection.pragma('foreign_keys = OFF');
+  connection.function('identifier_key', { deterministic: true }, (text) => identifierKey(String(text ?? '')));
   connection.exec('begin immediate');
   try {
     // Another start may have been quicker.
@@ -228,8 +243,10 @@ function appliedMigrations(connection: BetterSqlite.Database): number {
 
 /** One that an earlier start left is replaced, since the database may have been written since. */
 function keepCopy(connection: BetterSqlite.Database, copy: string): void {
-  const unfinished = `${copy}.unfinished`;
+  const unfinished = `${copy}${UNFINISHED}`;
   rmSync(unfinished, { force: true });
+  // SQLite also writes into a file that is empty.
+  createOwnFile(unfinished);
   connection.prepare('vacuum into ?').run(unfinished);
-  renameSync(unfinished, copy);
+  finishFile(unfinished);
 }

@@ -3,6 +3,7 @@ import { and, desc, eq, inArray, isNull, lt, sql, type SQL } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../core/calendar.js';
+import { identifierKey } from '../core/identifiers.js';
 import { notFound, Refusal } from '../core/refusal.js';
 import type { SheetRow } from '../core/spreadsheet/cells.js';
 import { historyAfter, planVehicle, type VehiclePlan } from '../core/spreadsheet/plan.js';
@@ -548,8 +549,13 @@ function knownVehicles({ database }: StoreParts): (name: VehicleName) => Vehicle
     externalId: standing(eq(vehicles.externalId, value)),
     vin: standing(eq(vehicles.vin, value)),
     registration: standing(
-      and(eq(vehicles.registration, value), isNull(vehicles.externalId), isNull(vehicles.vin)),
+      and(
+        eq(vehicles.registrationKey, sql.placeholder('key')),
+        eq(vehicles.registration, value),
+        isNull(vehicles.externalId),
+        isNull(vehicles.vin),
+      ),
     ),
   };
-  return ({ member, value: wanted }) => prepared[member].all({ value: wanted });
+  return ({ member, value: wanted }) => prepared[member].all({ value: wanted, key: identifierKey(wanted) });
 }

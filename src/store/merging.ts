@@ -7,6 +7,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import { refuseStale } from './expected.js';
 import type { VehicleRow } from './findVehicle.js';
 import { visitFinder } from './findVisit.js';
+import { nameKeys } from './names.js';
 import type { StoreParts } from './parts.js';
 import {
   axleOutlooks,
@@ -104,7 +105,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
       mergedWith: into.id,
     });
     const body = { ...into.body, ...patch };
-    const standing = { body, version: into.version + 1, updatedAt: written.at };
+    const standing = { body, ...nameKeys(body), version: into.version + 1, updatedAt: written.at };
     database.update(vehicles).set(standing).where(eq(vehicles.seq, into.seq)).run();
     versions.vehicle(scope, {
       ...written,

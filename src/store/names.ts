@@ -1,4 +1,19 @@
+import { identifierKey } from '../core/identifiers.js';
+import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { Database } from './database.js';
+
+/** The columns by which a vehicle is found whatever the case, blanks and hyphens of its registration. */
+export function nameKeys({
+  registration,
+  vin,
+  externalId,
+}: Pick<VehicleBody, 'registration' | 'vin' | 'externalId'>) {
+  const key = (name: string | null | undefined) => identifierKey(name ?? '');
+  return {
+    registrationKey: key(registration) || null,
+    searchKey: [registration, vin, externalId].map(key).join(' '),
+  };
+}
 
 /**
  * The indexes are named, since SQLite would rather read every vehicle once it has counted how many have no VIN or no
@@ -7,9 +22,9 @@ import type { Database } from './database.js';
 const BEARERS = `
   select seq from vehicles indexed by vehicles_external_id where external_id = @name and merged_into is null
   union
-  select seq from vehicles indexed by vehicles_registration where registration = @name and merged_into is null
+  select seq from vehicles indexed by vehicles_registration where registration_key = @key and merged_into is null
   union
-  select seq from vehicles indexed by vehicles_vin where vin = @name and merged_into is null
+  select seq from vehicles indexed by vehicles_vin where vin = @key and merged_into is null
   order by seq`;
 
 /**
@@ -18,5 +33,5 @@ const BEARERS = `
  */
 export function vehicleNames({ $client }: Database): (name: string) => number[] {
   const select = $client.prepare(BEARERS).pluck();
-  return (name) => select.all({ name }) as number[];
+  return (name) => select.all({ name, key: identifierKey(name) }) as number[];
 }

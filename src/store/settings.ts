@@ -14,6 +14,7 @@ export interface Settings {
   policy: Policy;
   /** What the due-soon report asks where its caller does not say; it decides what is due. */
   dueSoon: PolicyBody['dueSoon'];
+  beforeTransfer: PolicyBody['beforeTransfer'];
   gauges: Gauges;
 }
 
@@ -30,11 +31,12 @@ export function settingsReader(database: Database): () => Settings {
     const revision = current.get() as number;
     if (known?.revision !== revision) {
       const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
-      const body = latestPolicy.get()?.body ?? DEFAULT_POLICY_BODY;
+      const body = complete(latestPolicy.get()?.body);
       known = {
         revision,
         policy: policyFrom(body),
         dueSoon: body.dueSoon,
+        beforeTransfer: body.beforeTransfer,
         gauges: new Map([...STANDARD_GAUGES, ...own]),
       };
     }
@@ -42,12 +44,17 @@ export function settingsReader(database: Database): () => Settings {
   };
 }
 
+/** A policy that was set by an earlier program lacks what has been added since; that has its default. */
+const complete = (body: Partial<PolicyBody> = {}): PolicyBody => ({ ...DEFAULT_POLICY_BODY, ...body });
+
 export function settingsStore({ database, clock, write, versions }: StoreParts): SettingsStore {
   const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
 
   function policyInForce(): StoredPolicy {
     const row = latestPolicy.get();
-    return row ?? { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
+    return row
+      ? { ...row, body: complete(row.body) }
+      : { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
   }
 
   function gaugeInForce(name: string): StoredGauge | null {

@@ -1,4 +1,4 @@
-import { and, asc, eq, gt, inArray, isNull, or, sql, type Column, type SQL } from 'drizzle-orm';
+import { and, asc, eq, gt, inArray, isNull, or, sql, type SQL } from 'drizzle-orm';
 import jsonMergePatch from 'json-merge-patch';
 import { v7 as uuid } from 'uuid';
 import { invalid, Refusal, type Issue } from '../core/refusal.js';
@@ -9,8 +9,10 @@ import { misfits } from '../core/visitRules.js';
 import type { History } from '../core/history.js';
 import type { Axle } from '../core/vocabulary/terms.js';
 import type { Vehicle, VehicleBody, Warning } from '../core/vocabulary/vehicle.js';
+import { identifierKey } from '../core/identifiers.js';
 import { refuseStale } from './expected.js';
-import type { VehicleRow } from './findVehicle.js';
+import { isInScope, type VehicleRow } from './findVehicle.js';
+import { nameKeys } from './names.js';
 import type { StoreParts } from './parts.js';
 import { vehicles } from './schema.js';
 import type {
@@ -54,6 +56,8 @@ export function vehicleRecorder({ database, clock, versions }: StoreParts) {
       id: sql.placeholder('id'),
       version: 1,
       body: sql.placeholder('body'),
+      registrationKey: sql.placeholder('registrationKey'),
+      searchKey: sql.placeholder('searchKey'),
       createdAt: sql.placeholder('now'),
       updatedAt: sql.placeholder('now'),
     })
@@ -73,7 +77,7 @@ export function vehicleRecorder({ database, clock, versions }: StoreParts) {
     },
 
     insert(scope: Scope, body: VehicleBody): VehicleRow {
-      const row = statement.get({ id: uuid(), body, now: clock().toISOString() });
+      const row = statement.get({ id: uuid(), body, ...nameKeys(body), now: clock().toISOString() });
       versions.vehicle(scope, {
         id: row.id,
         vehicleSeq: row.seq,
@@ -90,6 +94,25 @@ export function vehicleRecorder({ database, clock, versions }: StoreParts) {
 export function vehicleStore(parts: StoreParts): VehicleStore {
   const { database, clock, write, today, findVehicle, history, versions, writeOutlook, keepAnswer } = parts;
   const { refuseDuplicate, insert } = vehicleRecorder(parts);
+  const byRegistrationKey = database
+    .select()
+    .from(vehicles)
+    .where(and(eq(vehicles.registrationKey, sql.placeholder('key')), isNull(vehicles.mergedInto)))
+    .orderBy(asc(vehicles.seq))
+    .prepare();
+
+  /** Names the first other vehicle with the same registration: plates move between vehicles, so it is no error. */
+  function withPlateWarning(scope: Scope, vehicle: Vehicle): Vehicle {
+    const { registrationKey: key } = nameKeys(vehicle);
+    if (key === null) return vehicle;
+    const other = byRegistrationKey
+      .all({ key })
+      .find((row) => row.id !== vehicle.id && isInScope(row, scope));
+    if (!other) return vehicle;
+    const detail = `vehicle ${other.id} has the registration ${other.registration} too; if it is the same vehicle, merge the two records`;
+    const warning = { code: 'registration-known', detail, pointer: '#/registration' };
+    return { ...vehicle, warnings: [...vehicle.warnings, warning] };
+  }
 
   return {
     async create(scope: Scope, body: VehicleBody, keep: Keep<Vehicle> | null) {
@@ -97,7 +120,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
         refuseDuplicate(body, null);
         const row = insert(scope, body);
         writeOutlook(row.seq, { vehicle: body, visits: [] });
-        const vehicle = toVehicle(row);
+        const vehicle = withPlateWarning(scope, toVehicle(row));
         keepAnswer(keep, vehicle);
         return vehicle;
       });
@@ -115,8 +138,11 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
           and(
             fleetCondition(vehicles.fleet, scope, filter.fleet ?? null),
             isNull(vehicles.mergedInto),
-            filter.registration === undefined ? undefined : eq(vehicles.registration, filter.registration),
-            filter.vin === undefined ? undefined : eq(vehicles.vin, filter.vin),
+            filter.registration === undefined
+              ? undefined
+              : eq(vehicles.registrationKey, identifierKey(filter.registration)),
+            filter.find === undefined ? undefined : matches(filter.find),
+            filter.vin === undefined ? undefined : eq(vehicles.vin, identifierKey(filter.vin)),
             filter.externalId === undefined ? undefined : eq(vehicles.externalId, filter.externalId),
             filter.model === undefined ? undefined : eq(vehicles.model, filter.model),
             filter.includeOutOfService
@@ -133,19 +159,10 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
     },
 
     async search(scope: Scope, text: string, most: number) {
-      const wanted = `%${plain(text).replace(/[\\%_]/g, '\\$&')}%`;
-      const has = (column: Column): SQL =>
-        sql`replace(replace(${column}, ' ', ''), '-', '') like ${wanted} escape '\\'`;
       return database
         .select()
         .from(vehicles)
-        .where(
-          and(
-            fleetCondition(vehicles.fleet, scope, null),
-            isNull(vehicles.mergedInto),
-            or(has(vehicles.registration), has(vehicles.externalId), has(vehicles.vin)),
-          ),
-        )
+        .where(and(fleetCondition(vehicles.fleet, scope, null), isNull(vehicles.mergedInto), matches(text)))
         .orderBy(asc(vehicles.seq))
         .limit(most)
         .all()
@@ -166,10 +183,16 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
         const changed: History = { vehicle: body, visits: history.visitsOf(row.seq, row.id) };
         const issues = historyIssues(changed, row.body);
         if (issues.length > 0) throw invalid(issues);
-        const next = { ...row, body, version: row.version + 1, updatedAt: clock().toISOString() };
+        const next = {
+          ...row,
+          body,
+          ...nameKeys(body),
+          version: row.version + 1,
+          updatedAt: clock().toISOString(),
+        };
         database
           .update(vehicles)
-          .set({ body, version: next.version, updatedAt: next.updatedAt })
+          .set({ body, ...nameKeys(body), version: next.version, updatedAt: next.updatedAt })
           .where(eq(vehicles.seq, row.seq))
           .run();
         versions.vehicle(scope, {
@@ -183,14 +206,18 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
           effectiveFrom: effectiveFrom ?? today(),
         });
         writeOutlook(row.seq, changed);
-        return toVehicle(next);
+        return withPlateWarning(scope, toVehicle(next));
       });
     },
   };
 }
 
-/** An identifier as it is searched for: a registration is spaced by some and not by others. LIKE minds no case. */
-const plain = (text: string): string => text.replace(/[\s-]/g, '');
+/** Vehicles whose registration, VIN or externalId has a text in it, by letters and digits alone. */
+function matches(text: string): SQL {
+  const key = identifierKey(text);
+  // A text without any letter or digit finds nothing, rather than everything.
+  return key === '' ? sql`false` : sql`instr(${vehicles.searchKey}, ${key}) > 0`;
+}
 
 /** What a change to a vehicle would make untrue in the visits recorded already. */
 function historyIssues({ vehicle, visits }: History, before: VehicleBody): Issue[] {

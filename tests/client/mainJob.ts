@@ -1,33 +1,8 @@
-import createClient from 'openapi-fetch';
-// Made from the served document when the test runs; see generated-client.test.ts.
-import type { components, paths } from 'brake-wear-api';
+import { connect, dataOf, type Schemas } from 'brake-wear-client';
 
-/** The service's main job, done as a caller would do it who knows it from its OpenAPI document alone. */
+/** The service's main job, done as a caller would do it who has only the client. */
 
-type Schemas = components['schemas'];
-type Problem = Schemas['Problem'];
 type Axle = Schemas['PadThicknessBody']['axle'];
-
-/** What a call refused, as the compiler knows it. */
-export class Refused extends Error {
-  constructor(readonly problem: Problem) {
-    super(
-      problem.errors?.map(({ pointer, detail }) => `${pointer ?? ''} ${detail}`).join('; ') ?? problem.detail,
-    );
-  }
-}
-
-interface Answered<Data> {
-  data?: Data;
-  error?: Problem;
-  response: { headers: { get(name: string): string | null } };
-}
-
-function dataOf<Data>({ data, error }: Answered<Data>): Data {
-  if (error !== undefined) throw new Refused(error);
-  if (data === undefined) throw new Error('an answer without a body');
-  return data;
-}
 
 const FRONT: Axle = 'front';
 
@@ -81,10 +56,8 @@ export interface Shop {
 }
 
 export async function mainJob({ baseUrl, frontDesk, fleetManager }: Shop) {
-  const clientOf = (key: string) =>
-    createClient<paths, `application/${string}`>({ baseUrl, headers: { Authorization: `Bearer ${key}` } });
-  const desk = clientOf(frontDesk);
-  const manager = clientOf(fleetManager);
+  const desk = connect({ baseUrl, key: frontDesk });
+  const manager = connect({ baseUrl, key: fleetManager });
 
   const { id: vehicleId } = dataOf(await desk.POST('/v1/vehicles', { body: vehicle }));
 

@@ -152,6 +152,30 @@ describe('a thread that fails costs nothing but time', () => {
     expect(thread.work({ basis: BASES[0]!, history: HISTORY, axles: ['front'] })).toBeNull();
   });
 
+  it('where it dies, and it is started again after a while', async () => {
+    const told: unknown[] = [];
+    thread = helper({
+      script: threadThat('process.exit(3)'),
+      restartAfterMs: 50,
+      onFault: (fault) => told.push(fault),
+    });
+    for (const deaths of [1, 2]) {
+      expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
+      await expect.poll(() => told.length).toBe(deaths);
+      expect(thread.work({ basis: BASES[0]!, history: HISTORY, axles: ['front'] })).toBeNull();
+    }
+  });
+
+  it('where the system refuses to start it', async () => {
+    const told: unknown[] = [];
+    // The constructor itself throws, as it does where no thread can be made.
+    thread = helper({ script: 'not a file' as unknown as URL, onFault: (fault) => told.push(fault) });
+    expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
+      inOneThread(HISTORY, BASES[0]!),
+    );
+    expect(told).toHaveLength(1);
+  });
+
   it('where it answers too late, and it gets no more than it can hold meanwhile', async () => {
     const late = `setTimeout(() => parentPort.postMessage([]), 300)`;
     thread = helper({ script: threadThat(late), patienceMs: 50 });

@@ -66,6 +66,7 @@ describe('the report of a shop that has recorded nothing', () => {
     expect(dates.total.reasons[0]!.code).toBe('too-few-pad-sets');
     expect(nextReadings.total.reasons[0]!.code).toBe('too-few-vehicles');
     expect(dates.byReadings).toHaveLength(5);
+    expect(dates.bySet).toHaveLength(4);
     expect(dates.byAxleAndModel).toEqual([]);
   });
 
@@ -98,8 +99,9 @@ describe('the report of vehicles whose pads wore out as is known', () => {
     ]);
     for (const item of items) {
       const wear = await read<Wear>(service, `/v1/vehicles/${item.vehicleId}/wear?asOf=${item.forecastDate}`);
-      const { date, distanceKm } = wear.axles[0]!.replacement;
-      expect({ early: item.earlyDate, median: item.medianDate, late: item.lateDate }).toEqual(date);
+      const { date, distanceKm, basis } = wear.axles[0]!.replacement;
+      expect(item.set).toBe(basis.set);
+      expect(date).toMatchObject({ early: item.earlyDate, median: item.medianDate, late: item.lateDate });
       // Read at 0.5 mm on day 700, and on its line at 2 mm on day 600.
       expect(item).toMatchObject({ reachedDate: dayOf(600), howKnown: 'interpolated' });
       const daysLeft = 600 - (toDay(item.forecastDate) - toDay(START));

@@ -1,4 +1,5 @@
-import { existsSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { backUp } from '../../src/store/backup.js';
 import { openStore } from '../../src/store/open.js';
@@ -45,6 +46,23 @@ describe('a backup', () => {
     const target = `${service.file}.taken`;
     writeFileSync(target, 'something else');
     await expect(backUp(service.file, target)).rejects.toThrow('is there already');
+  });
+
+  it('creates a missing folder, and nobody else may read the copy or the database', async () => {
+    const target = join(dirname(service.file), 'copies', 'by-day', 'monday.sqlite');
+    await backUp(service.file, target);
+    expect(readdirSync(dirname(target))).toEqual(['monday.sqlite']);
+    for (const path of [target, service.file, `${service.file}-wal`])
+      expect([path, (statSync(path).mode & 0o777).toString(8)]).toEqual([path, '600']);
+  });
+
+  it('that was never finished is not served as an empty shop', async () => {
+    const unfinished = `${service.file}.partial.unfinished`;
+    writeFileSync(unfinished, '');
+    expect(() => openStore({ file: unfinished, timeZone: 'UTC' })).toThrow('never finished');
+    // One that is left does not stand in the way of the next.
+    await backUp(service.file, `${service.file}.partial`);
+    expect(existsSync(unfinished)).toBe(false);
   });
 
   it('is refused of a file that is missing or damaged, and leaves nothing behind', async () => {

@@ -23,6 +23,8 @@ describe('the settings', () => {
       TIME_ZONE: 'Pacific/Kiritimati',
       RATE_LIMIT_PER_MINUTE: '0',
       FAILED_KEYS_PER_MINUTE: '7',
+      METRICS_PORT: '9464',
+      TRUST_PROXY: '10.0.0.7, 192.168.0.0/16,fd00::/8,loopback',
       WEBHOOKS: 'off',
       WEBHOOK_ALLOW_PRIVATE: 'true',
       PUBLIC_URL: 'https://brakes.example/wear/',
@@ -36,10 +38,16 @@ describe('the settings', () => {
       timeZone: 'Pacific/Kiritimati',
       rateLimitPerMinute: 0,
       failedKeysPerMinute: 7,
+      metricsPort: 9464,
+      trustProxy: ['10.0.0.7', '192.168.0.0/16', 'fd00::/8', 'loopback'],
       sendsWebhooks: false,
       webhookAllowPrivate: true,
       publicUrl: 'https://brakes.example/wear',
     });
+  });
+
+  it('count an empty PUBLIC_URL as unset', () => {
+    expect(readConfig({ PUBLIC_URL: '' }).publicUrl).toBeNull();
   });
 
   it.each([
@@ -56,10 +64,14 @@ describe('the settings', () => {
     ['RATE_LIMIT_PER_MINUTE', '-1'],
     ['RATE_LIMIT_PER_MINUTE', 'many'],
     ['FAILED_KEYS_PER_MINUTE', '-1'],
+    ['METRICS_PORT', '65536'],
+    ['METRICS_PORT', 'on'],
+    ['TRUST_PROXY', 'true'],
+    ['TRUST_PROXY', '10.0.0.0/33'],
+    ['TRUST_PROXY', '1'],
     ['WEBHOOKS', 'no'],
     ['WEBHOOK_ALLOW_PRIVATE', ''],
     ['WEBHOOK_ALLOW_PRIVATE', 'yes'],
-    ['PUBLIC_URL', ''],
     ['PUBLIC_URL', 'brakes.example'],
     ['PUBLIC_URL', 'ftp://brakes.example'],
     ['PUBLIC_URL', 'https://brakes.example/#top'],

@@ -223,6 +223,13 @@ describe('a correction', () => {
     expect((await correct(service, visits[0]!.id, because({ notes: 'x' }), { ifMatch: '"v1"' })).status).toBe(
       200,
     );
+    for (const ifMatch of ['v2', '2', 'W/v2']) {
+      const unquoted = await correct(service, visits[0]!.id, because({ notes: 'y' }), { ifMatch });
+      expect([unquoted.status, unquoted.body.detail]).toEqual([
+        412,
+        expect.stringContaining('If-Match: "v2"'),
+      ]);
+    }
     const stale = await correct(service, visits[0]!.id, because({ notes: 'y' }), { ifMatch: '"v1"' });
     expect([stale.status, stale.body.code]).toEqual([412, 'stale-version']);
     expect((await visitOf(visits[0]!.id)).notes).toBe('x');

@@ -3,54 +3,63 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import openapiTypes, { astToString } from 'openapi-typescript';
+import { generateSource } from 'oazapfts';
+import { generateApi } from 'swagger-typescript-api';
 import ts from 'typescript';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { clientTypes } from '../../clients/typescript/generate.js';
 import { startService, type Service } from '../support/service.js';
 
-/** A client made by a public generator from the served document does the main job, as far as the compiler can tell and in fact. */
-
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
-const CLIENT = join(ROOT, 'tests/client/mainJob.ts');
+const PACKAGE = join(ROOT, 'clients/typescript');
+const MAIN_JOB = join(ROOT, 'tests/client/mainJob.ts');
 
 let service: Service;
 let folder: string;
-let types: string;
 
 beforeAll(async () => {
   service = await startService();
   folder = mkdtempSync(join(tmpdir(), 'brake-wear-client-'));
-  const { text } = await service.unchecked.get('/openapi.json');
-  // A member with a default may be left out of what is sent.
-  types = astToString(await openapiTypes(text, { defaultNonNullable: false }));
 }, 60_000);
 afterAll(async () => {
   rmSync(folder, { recursive: true, force: true });
   await service.close();
 });
 
-/** What the strict compiler has to say of a client's source beside the generated types. */
-function complaints(source: string): string[] {
-  const generated = join(folder, 'brake-wear-api.d.ts');
-  writeFileSync(generated, types);
-  const { config } = ts.readConfigFile(join(ROOT, 'tsconfig.json'), (file) => ts.sys.readFile(file));
+/** What the strict compiler says of a file. `replaced` holds other text for files that need not exist. */
+function complaints(file: string, replaced: Record<string, string> = {}): string[] {
+  const { config } = ts.readConfigFile(join(ROOT, 'tsconfig.json'), (name) => ts.sys.readFile(name));
   const { options } = ts.parseJsonConfigFileContent({ ...config, include: [] }, ts.sys, ROOT);
-  const strict = { ...options, paths: { 'brake-wear-api': [generated] } };
+  const strict: ts.CompilerOptions = {
+    ...options,
+    lib: ['lib.es2023.d.ts', 'lib.dom.d.ts', 'lib.dom.iterable.d.ts'],
+    paths: { 'brake-wear-client': [join(PACKAGE, 'index.d.ts')] },
+    noUnusedLocals: false,
+    noUnusedParameters: false,
+  };
   const host = ts.createCompilerHost(strict);
   const readFile = host.readFile.bind(host);
-  host.readFile = (file) => (file === CLIENT ? source : readFile(file));
+  host.readFile = (name) => replaced[name] ?? readFile(name);
+  const fileExists = host.fileExists.bind(host);
+  host.fileExists = (name) => name in replaced || fileExists(name);
   return ts
-    .getPreEmitDiagnostics(ts.createProgram([CLIENT], strict, host))
+    .getPreEmitDiagnostics(ts.createProgram([file], strict, host))
     .map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, '\n'));
 }
 
-describe('a generated client', () => {
-  const source = readFileSync(CLIENT, 'utf8');
+describe('the TypeScript client', () => {
+  const source = readFileSync(MAIN_JOB, 'utf8');
 
-  it('is held against the generated types by the compiler', () => {
-    expect(complaints(source)).toEqual([]);
-    const spoilt = source.replace("externalId: 'CLIENT-1'", 'externalNumber: 1');
-    expect(complaints(spoilt).join()).toContain('externalNumber');
+  it('has the types of the document that the service serves; `npm run client` writes them', async () => {
+    const { text } = await service.unchecked.get('/openapi.json');
+    const isCurrent = readFileSync(join(PACKAGE, 'schema.d.ts'), 'utf8') === (await clientTypes(text));
+    expect(isCurrent, 'clients/typescript/schema.d.ts is out of date: run `npm run client`').toBe(true);
+  }, 60_000);
+
+  it('lets a program compile that does the main job, and finds a misspelt member', () => {
+    expect(complaints(MAIN_JOB)).toEqual([]);
+    const misspelt = source.replace("externalId: 'CLIENT-1'", 'externalNumber: 1');
+    expect(complaints(MAIN_JOB, { [MAIN_JOB]: misspelt }).join()).toContain('externalNumber');
   }, 120_000);
 
   it('needs neither casts nor any', () => {
@@ -60,7 +69,7 @@ describe('a generated client', () => {
 
   it('does the main job over HTTP', async () => {
     const { port } = service.app.server.address() as AddressInfo;
-    const { mainJob } = await import(/* @vite-ignore */ CLIENT);
+    const { mainJob } = await import(/* @vite-ignore */ MAIN_JOB);
     const done = await mainJob({
       baseUrl: `http://127.0.0.1:${port}`,
       frontDesk: service.keys['front-desk'],
@@ -101,4 +110,35 @@ describe('a generated client', () => {
       errors: [{ detail: expect.stringContaining('from 0 to 40 mm'), pointer: '#/readings/0/value' }],
     });
   });
+
+  it('throws what the service refused, with the place', async () => {
+    const { connect, dataOf, Refused } = await import('brake-wear-client');
+    const { port } = service.app.server.address() as AddressInfo;
+    const brakes = connect({ baseUrl: `http://127.0.0.1:${port}`, key: service.keys['front-desk'] });
+    const call = brakes.POST('/v1/vehicles', { body: { externalId: 'NO-AXLE', axles: {} } });
+    const refused = await call.then(dataOf).catch((error: unknown) => error);
+    expect(refused).toBeInstanceOf(Refused);
+    expect(String(refused)).toContain('#/axles');
+  });
+});
+
+describe('another public generator', () => {
+  const served = async (): Promise<string> => {
+    const { text } = await service.unchecked.get('/openapi.json');
+    const file = join(folder, 'openapi.json');
+    writeFileSync(file, text);
+    return file;
+  };
+
+  it('makes a client that compiles (oazapfts)', async () => {
+    const made = join(ROOT, 'oazapfts-client.ts');
+    const code = await generateSource(await served());
+    expect(complaints(made, { [made]: code })).toEqual([]);
+  }, 120_000);
+
+  it('makes a client that compiles (swagger-typescript-api)', async () => {
+    const made = join(ROOT, 'swagger-typescript-api-client.ts');
+    const { files } = await generateApi({ input: await served(), output: false, silent: true });
+    expect(complaints(made, { [made]: files[0]!.fileContent })).toEqual([]);
+  }, 120_000);
 });

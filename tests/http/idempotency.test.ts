@@ -39,6 +39,24 @@ describe('an Idempotency-Key', () => {
     expect(countVisits()).toBe(before.visits! + 1);
   });
 
+  it('replays the bytes of the first answer also where midnight fell between its building and its sending', async () => {
+    // Months rather than a night, so that an answer that is built later is sure to say something else.
+    const MONTHS_MS = 100 * 86_400_000;
+    const overnight = await startService({ now: '2026-03-10T12:00:00Z', advancesMs: MONTHS_MS });
+    try {
+      const { id } = await recordVehicle(overnight, vehicleBody());
+      const send = () =>
+        overnight
+          .as('technician', 'post', `/v1/vehicles/${id}/visits`)
+          .set('Idempotency-Key', 'overnight')
+          .send(visitBody('2026-03-02', 61_240, fourPads([7, 7, 7, 7])));
+      const [first, again] = [await send(), await send()];
+      expect([again.headers['idempotent-replayed'], again.text]).toEqual(['true', first.text]);
+    } finally {
+      await overnight.close();
+    }
+  });
+
   it('replays for vehicles and entries as well', async () => {
     const { body: visit } = await post(visitsPath(), newKey(), visitBody('2026-03-04', null));
     const uses: [string, Body][] = [
@@ -96,6 +114,26 @@ describe('an Idempotency-Key', () => {
     expect(countVisits()).toBe(before);
     // And the first answer is still there.
     expect((await post(visitsPath(), key, visitBody('2026-03-06', null))).text).toBe(first.text);
+  });
+
+  it('is the same on the same path, however it is percent-encoded', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-06', null);
+    const first = await post(visitsPath(), key, body);
+    const encoded = visitsPath()
+      .replace('vehicles', '%76ehicles')
+      .replace(/visits$/, 'v%69sits');
+    for (const path of [
+      encoded,
+      visitsPath().replace(vehicle.id, `%${vehicle.id.charCodeAt(0).toString(16)}${vehicle.id.slice(1)}`),
+    ]) {
+      // The document knows no encoded addresses.
+      const again = await service.unchecked
+        .post(path)
+        .set({ Authorization: `Bearer ${service.keys.technician}`, 'Idempotency-Key': key })
+        .send(body);
+      expect([again.headers['idempotent-replayed'], again.text]).toEqual(['true', first.text]);
+    }
   });
 
   it('is another on another path', async () => {

@@ -6,6 +6,7 @@ import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { identifierKey } from '../../src/core/identifiers.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { digestOf } from '../../src/store/digest.js';
@@ -36,6 +37,7 @@ function copyBefore(migration: string, from: string, folder: string): string {
 
   const file = join(folder, 'old.sqlite');
   const connection = new BetterSqlite(file);
+  connection.function('identifier_key', (text) => identifierKey(String(text ?? '')));
   migrate(drizzle(connection), { migrationsFolder: migrations });
   connection.prepare('attach ? as recorded').run(from);
   const tables = connection
@@ -115,6 +117,9 @@ describe('a database from before histories were kept', () => {
       expect(VisitBody.safeParse(first!.body).error?.issues).toBeUndefined();
       expect(said(first!.body)).toBe(said(VisitBody.parse(body)));
     }
+    // Found by its plate typed another way, which the search columns of a later migration hold.
+    const found = await store.vehicles.search(EVERYTHING, 'kr-44', 5);
+    expect(found.map(({ id }) => id)).toEqual([vehicle.id]);
     const { items } = await store.histories.ofVehicle(EVERYTHING, vehicle.id, WHOLE);
     expect(items).toMatchObject([{ version: 1, kind: 'recorded', by: null, body: contractVehicle() }]);
     expect(VehicleBody.safeParse(items[0]!.body).success).toBe(true);

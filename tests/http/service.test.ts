@@ -1,3 +1,4 @@
+import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startService, type Service } from '../support/service.js';
 
@@ -23,6 +24,15 @@ describe('health', () => {
     await broken.app.close();
     expect(ready.status).toBe(503);
     expect(live.status).toBe(200);
+  });
+});
+
+describe('a connection', () => {
+  it('is kept alive for longer than the 60 seconds of common proxies', async () => {
+    const { port } = service.app.server.address() as AddressInfo;
+    const { headers } = await fetch(`http://127.0.0.1:${port}/health/live`);
+    const seconds = Number(/timeout=(\d+)/.exec(headers.get('keep-alive') ?? '')?.[1]);
+    expect(seconds).toBeGreaterThan(60);
   });
 });
 

@@ -165,6 +165,19 @@ describe('duplicates', () => {
     expect(items.map(({ id }) => id)).toContain(second.id);
   });
 
+  it('warns of a second vehicle with the same plate, however it is typed', async () => {
+    const first = await recordVehicle(service, vehicleBody({ registration: 'KR 88 ab' }));
+    const warned = (body: Body) => (body.warnings as Body[]).map(({ code, pointer }) => [code, pointer]);
+    expect(warned((await get(first.id)).body)).toEqual([]);
+    const second = await create(vehicleBody({ registration: 'kr-88-AB' }));
+    expect(second.status).toBe(201);
+    expect(warned(second.body)).toEqual([['registration-known', '#/registration']]);
+    expect(second.body.warnings[0].detail).toContain(first.id);
+    const third = await recordVehicle(service, vehicleBody());
+    const changed = await patch(third.id, { registration: 'KR88AB' });
+    expect(changed.body.warnings[0].detail).toContain(first.id);
+  });
+
   it('refuses a change that would make a duplicate', async () => {
     const first = await recordVehicle(service, vehicleBody());
     const second = await recordVehicle(service, vehicleBody());
@@ -230,6 +243,33 @@ describe('finding vehicles', () => {
     const { items } = await list(`?${name}=${encodeURIComponent(value)}`);
     expect(items.map(({ id }) => id)).toEqual([found.id]);
     expect((await list(`?${name}=${encodeURIComponent(value.slice(0, -1))}`)).items).toEqual([]);
+  });
+
+  it.each([
+    ['the plate typed another way', 'registration=fi-1'],
+    ['the plate in full-width letters', `registration=${encodeURIComponent('ＦＩ１')}`],
+    [
+      'the VIN in small letters with blanks',
+      `vin=${encodeURIComponent(VIN_TO_FIND.toLowerCase().replace(/(.{5})/g, '$1 '))}`,
+    ],
+    ['part of the VIN', `find=${VIN_TO_FIND.slice(-6).toLowerCase()}`],
+    ['part of the externalId', 'find=ind%20ME'],
+    ['the plate, wherever it is searched', 'find=f-i%201'],
+  ])('finds by %s', async (_name, query) => {
+    expect((await list(`?${query}`)).items.map(({ id }) => id)).toContain(found.id);
+  });
+
+  it('finds nothing for a text without letters and digits', async () => {
+    expect((await list('?find=-')).items).toEqual([]);
+    expect((await list('?registration=-')).items).toEqual([]);
+  });
+
+  it('finds a vehicle by its new plate and no longer by the old one', async () => {
+    const moved = await recordVehicle(service, vehicleBody({ registration: 'OLD 77' }));
+    await patch(moved.id, { registration: 'new 78' });
+    expect((await list('?registration=OLD77')).items).toEqual([]);
+    expect((await list('?registration=NEW-78')).items.map(({ id }) => id)).toEqual([moved.id]);
+    expect((await list('?find=w7')).items.map(({ id }) => id)).toEqual([moved.id]);
   });
 
   it('joins filters by and', async () => {

@@ -165,20 +165,49 @@ describe('signing in', () => {
     );
   });
 
-  it('may fail twenty times in ten minutes from one address, and as often as one likes when it does not', async () => {
+  it('may fail twenty times in ten minutes from one address, and always succeeds with a valid key', async () => {
     const own = await startService();
     try {
-      for (let attempt = 1; attempt <= 25; attempt++) await signIn(own, own.keys.owner);
-      for (let attempt = 1; attempt <= 20; attempt++)
-        expect((await postForm(own, '/sign-in', { key: 'bws_wrong' })).status).toBe(401);
-      const refused = await postForm(own, '/sign-in', { key: own.keys.owner });
+      let tries = 0;
+      const fail = () => postForm(own, '/sign-in', { key: `bws_${String(++tries).padStart(8, '0')}-guess` });
+      for (let attempt = 1; attempt <= 20; attempt++) expect((await fail()).status).toBe(401);
+      const refused = await fail();
       expect([refused.status, refused.type]).toEqual([429, 'text/html']);
       expect(refused.headers['retry-after']).toBe('600');
+      for (let attempt = 1; attempt <= 25; attempt++) await signIn(own, own.keys.owner);
       own.setClock('2026-03-10T12:10:00Z');
-      await signIn(own, own.keys.owner);
+      expect((await fail()).status).toBe(401);
     } finally {
       await own.close();
     }
+  });
+
+  it('may fail twenty times with one beginning of a key, from however many addresses', async () => {
+    const own = await startService({ trustProxy: ['127.0.0.1'] });
+    try {
+      const guess = (address: string, key: string) =>
+        postForm(own, '/sign-in', { key }, { ...OWN_FORM, 'X-Forwarded-For': address });
+      const beginning = own.keys.owner.slice(0, 12);
+      for (let at = 1; at <= 20; at++)
+        expect((await guess(`192.0.2.${at}`, `${beginning}guess-${at}`)).status).toBe(401);
+      expect((await guess('192.0.2.99', `${beginning}guess`)).status).toBe(429);
+      expect((await guess('192.0.2.99', 'bws_another-key')).status).toBe(401);
+      expect((await guess('192.0.2.99', own.keys.owner)).status).toBe(303);
+    } finally {
+      await own.close();
+    }
+  });
+
+  it('again ends the session that the browser had before', async () => {
+    const first = await signIn(service, service.keys.technician);
+    const again = await postForm(
+      service,
+      '/sign-in',
+      { key: service.keys['front-desk'] },
+      { ...OWN_FORM, Cookie: first },
+    );
+    expect((await getPage(service, first, '/')).status).toBe(303);
+    expect((await getPage(service, cookieOf(again.headers), '/')).status).toBe(200);
   });
 });
 

@@ -43,10 +43,12 @@ const otherFuture = fc.record({
 function forecastsOf(told: Told): Map<string, unknown> {
   const { dates } = scoresOf(historyOf(told));
   return new Map(
-    dates.map(({ axle, set, date, readings, experience, days, km: distance, twoPointDays, lineDays }) => [
-      `${axle} ${date}`,
-      { set, readings, experience, days, distance, twoPointDays, lineDays },
-    ]),
+    dates.map(
+      ({ axle, set, setNumber, date, readings, experience, days, km: distance, twoPointDays, lineDays }) => [
+        `${axle} ${date}`,
+        { set, setNumber, readings, experience, days, distance, twoPointDays, lineDays },
+      ],
+    ),
   );
 }
 

@@ -19,26 +19,33 @@ const START = '2026-03-10T12:00:00Z';
 
 export interface ServiceOptions {
   now?: string;
+  /** How far the clock moves on whenever it is read. */
+  advancesMs?: number;
   timeZone?: string;
   rateLimitPerMinute?: number;
   failedKeysPerMinute?: number;
   webhookAllowPrivate?: boolean;
+  trustProxy?: string[];
 }
 
 export async function startService(options: ServiceOptions = {}) {
   const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0, failedKeysPerMinute = 0 } = options;
-  const { webhookAllowPrivate = false } = options;
+  const { webhookAllowPrivate = false, trustProxy = [], advancesMs = 0 } = options;
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'brakes.sqlite');
   let instant = new Date(now);
-  const clock = (): Date => new Date(instant);
+  const clock = (): Date => {
+    const read = instant;
+    instant = new Date(read.getTime() + advancesMs);
+    return read;
+  };
   const store = openStore({ file, timeZone, clock });
-  const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate };
+  const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
   // Listening once spares a start for every request.
   await app.listen({ host: '127.0.0.1', port: 0 });
-  const make = (role: Role, name: string = role, fleets: string[] = []) =>
-    createKey(store.keys, { role, name, fleets });
+  const make = (role: Role, name: string = role, fleets: string[] = [], expiresAt: string | null = null) =>
+    createKey(store.keys, { role, name, fleets, expiresAt });
   const keys: Record<Role, string> = {
     'front-desk': await make('front-desk'),
     technician: await make('technician'),

@@ -7,7 +7,8 @@ import { accuracyOf as stepsOf, type ScoredVehicle } from '../../src/core/accura
 /** A forecast of 80, 100 and 130 days, of which the limit was reached after some number of days. */
 const forecast = (reachedDays: number | null, more: Partial<DateScore> = {}): DateScore => ({
   axle: 'front',
-  set: 1,
+  setNumber: 1,
+  set: 'recorded',
   date: '2025-01-01',
   readings: 4,
   experience: 'starting-values',
@@ -54,7 +55,7 @@ describe('the accuracy of dates', () => {
     const twice = FIVE.map(({ model, scores }) => vehicleWith([...scores.dates, ...scores.dates], model));
     expect(totalOf(twice)).toMatchObject({ forecasts: 10, padSets: 5 });
     expect(figuresOf(twice).inside80StandardError).toBe(figures.inside80StandardError);
-    const one = [vehicleWith(FIVE.flatMap(({ scores }, set) => ({ ...scores.dates[0]!, set })))];
+    const one = [vehicleWith(FIVE.flatMap(({ scores }, setNumber) => ({ ...scores.dates[0]!, setNumber })))];
     expect(figuresOf(one).inside80StandardError).toBeNull();
     expect(totalOf(one).reasons).toContainEqual(
       expect.objectContaining({ field: 'figures.inside80StandardError', code: 'one-vehicle' }),
@@ -155,6 +156,24 @@ describe('the accuracy of dates', () => {
     ]);
   });
 
+  it('is grouped by what was known of the set', () => {
+    const unknown = FIVE.map(() => vehicleWith([forecast(100, { set: 'unknown' })]));
+    const { dates, words } = accuracyOf([...FIVE, ...unknown]);
+    const { bySet } = dates;
+    expect(words).toContain(
+      'Dates held for 60 % of sets whose fitting is recorded and 100 % of sets of unknown age.',
+    );
+    expect(bySet.map(({ set, forecasts, figures }) => [set, forecasts, figures?.biasDays])).toEqual([
+      ['recorded', 5, -2],
+      ['original', 0, undefined],
+      ['unknown', 5, 0],
+      ['perhaps-replaced', 0, undefined],
+    ]);
+    expect(bySet[1]!.reasons).toEqual([
+      expect.objectContaining({ field: 'figures', code: 'too-few-pad-sets' }),
+    ]);
+  });
+
   it('is said in words', () => {
     expect(accuracyOf(FIVE).words).toBe(
       'Of 5 forecasts for 5 sets of pads on 5 vehicles, 3 (60 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 1 it came sooner, in 1 later. Half of the median dates were off by 10 days or less; on average they were off by 18, and on the whole 2 days too early. Their error is 0.47 times that of the rate from new to the latest reading on the same 5 forecasts.',
@@ -166,6 +185,7 @@ describe('the accuracy of next readings', () => {
   const tally = (more: Partial<ReadingTally> = {}): ReadingTally => ({
     axle: 'front',
     stage: '1–4',
+    set: 'recorded',
     readings: 10,
     offMm: 1,
     absoluteOffMm: 3,
@@ -212,6 +232,7 @@ describe('a past forecast as it is answered', () => {
   it('has its dates, what happened, and how far each was off', () => {
     expect(pastForecastOf(forecast(90.4))).toEqual({
       axle: 'front',
+      set: 'recorded',
       forecastDate: '2025-01-01',
       readings: 4,
       experience: 'starting-values',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { RotorWear } from '../../src/core/vocabulary/wear.js';
+import type { RotorOutlook } from '../../src/core/assessment/rotors.js';
 import {
   DISC_AXLE,
   fourPads,
@@ -22,12 +22,15 @@ const vehicleWith = (rotor: Rotor): VehicleDraft => ({
 });
 
 /** Rotors after visits; with `ROTOR`'s specification unless told otherwise. */
-function rotorsAfter(visits: VisitDraft[], rotor: Rotor = ROTOR): { left: RotorWear; right: RotorWear } {
+function rotorsAfter(
+  visits: VisitDraft[],
+  rotor: Rotor = ROTOR,
+): { left: RotorOutlook; right: RotorOutlook } {
   const [left, right] = outlookOf(vehicleWith(rotor), visits).axles[0]!.rotors;
   return { left: left!, right: right! };
 }
 
-const codes = (rotor: RotorWear): string[] => rotor.decisionReasons.map(({ code }) => code);
+const codes = (rotor: RotorOutlook): string[] => rotor.decisionReasons.map(({ code }) => code);
 const evenly = (thickness: number): number[] => [thickness, thickness, thickness, thickness];
 
 /** One visit after 20 000 km with pads half worn and both rotors measured, and more readings or conditions with it. */

@@ -9,7 +9,7 @@ type Told = Omit<PastForecast, 'vehicleId' | 'externalId' | 'registration' | 'fl
 
 /** One forecast beside what happened, as it is answered; null where the limit has not been seen to be reached. */
 export function pastForecastOf(score: DateScore): Told | null {
-  const { axle, date, readings, experience, days, km, reached, twoPointDays, lineDays } = score;
+  const { axle, set, date, readings, experience, days, km, reached, twoPointDays, lineDays } = score;
   if (!reached) return null;
   const dateAt = (after: number | null): string | null =>
     after === null ? null : toFullDate(toDay(date) + Math.ceil(after));
@@ -19,6 +19,7 @@ export function pastForecastOf(score: DateScore): Told | null {
     axle,
     forecastDate: date,
     readings,
+    set,
     experience,
     earlyDate: dateAt(days.early),
     medianDate: dateAt(days.median),

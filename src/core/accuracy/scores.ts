@@ -1,4 +1,4 @@
-import { forecastOfPads, type PadForecast, type PadPosition } from '../assessment/axle.js';
+import { forecastOfPads, padSetOf, POINTS, type PadForecast, type PadPosition } from '../assessment/axle.js';
 import type { ExperienceFor } from '../assessment/outlook.js';
 import { toDay } from '../calendar.js';
 import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing.js';
@@ -9,7 +9,16 @@ import { partMixture } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { padLives, type Life } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
-import { AXLES, PADS, SIDES, STAGES, type Axle, type EndKnown, type Stage } from '../vocabulary/terms.js';
+import {
+  AXLES,
+  PADS,
+  SIDES,
+  STAGES,
+  type Axle,
+  type EndKnown,
+  type PadSet as PadSetKnown,
+  type Stage,
+} from '../vocabulary/terms.js';
 import { readingForetold, scoreReading, type ReadingScore } from './nextReading.js';
 import { padSets, type PadSet } from './padSets.js';
 import { lineRule, twoPointRule, type LinePad } from './rivals.js';
@@ -30,7 +39,9 @@ export interface Points {
 export interface DateScore {
   axle: Axle;
   /** Which of the axle's sets of pads, from 1. */
-  set: number;
+  setNumber: number;
+  /** What the forecast said is known of them. */
+  set: PadSetKnown;
   date: string;
   /** Readings of the pads then on the axle. */
   readings: number;
@@ -56,6 +67,7 @@ export const INTERVALS = [0.5, 0.8, 0.95] as const;
 export interface ReadingTally {
   axle: Axle;
   stage: Stage;
+  set: PadSetKnown;
   readings: number;
   /** Readings less the median foretold. */
   offMm: number;
@@ -89,19 +101,34 @@ export function* scoreVehicle(
   for (const axle of axles) {
     if (history.vehicle.axles[axle]!.brake === 'drum') continue;
     const sets = padSets(history, road, axle);
-    const lives = SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
+    const lives = livesOf(history, road, axle);
     for (let visit = 0; visit < history.visits.length; visit++) {
       const set = sets.findLast(({ from }) => from <= visit);
       if (!set || !isWorthMaking(history, axle, set, visit)) continue;
       const made = makeForecast(history, visit, axle, experienceBefore);
       const whole = { history, road, axle, lives, visit };
       const date = scoreDate(whole, set, made);
-      if (date) scores.dates.push({ ...date, set: sets.indexOf(set) + 1 });
-      tally(scores.readings, axle, made.readings, scoreNext(whole, made));
+      if (date) scores.dates.push({ ...date, setNumber: sets.indexOf(set) + 1 });
+      tally(scores.readings, axle, made, scoreNext(whole, made));
       yield;
     }
   }
   return scores;
+}
+
+const livesOf = (history: History, road: Road, axle: Axle): Life<object>[][] =>
+  SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
+
+/** Scores the forecast that one visit makes of the pad readings of the next. */
+export function scoreReadingsAfter(
+  history: History,
+  visit: number,
+  axle: Axle,
+  experienceBefore: ExperienceBefore,
+): ReadingScore[] {
+  const road = layRoad(history);
+  const whole = { history, road, axle, lives: livesOf(history, road, axle), visit };
+  return scoreNext(whole, makeForecast(history, visit, axle, experienceBefore));
 }
 
 /** A forecast with nothing after it to be held against need not be made. */
@@ -122,6 +149,7 @@ interface MadeForecast {
   forecast: PadForecast;
   experience: Experience;
   readings: number;
+  set: PadSetKnown;
 }
 
 /** The forecast of an axle as it was made at a visit: from the history up to it and the experience of that day. */
@@ -142,7 +170,7 @@ function makeForecast(
   const usage = usagePosterior(road.stretches, experienceFor(first).usage);
   const { pads, forecast } = forecastOfPads({ history, road, usage, ...OWN_LIMITS }, axle, experience);
   const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
-  return { road, pads, forecast, experience, readings };
+  return { road, pads, forecast, experience, readings, set: padSetOf(pads) };
 }
 
 /** The whole history, for what came of a forecast made at one visit. */
@@ -159,7 +187,7 @@ function scoreDate(
   { history, road, axle, visit }: Whole,
   set: PadSet,
   made: MadeForecast,
-): Omit<DateScore, 'set'> | null {
+): Omit<DateScore, 'setNumber'> | null {
   const { crossing, distances } = made.forecast;
   const { date } = history.visits[visit]!;
   const here = road.places[visit];
@@ -167,16 +195,20 @@ function scoreDate(
   const until = knownUntil(set);
   if (!crossing || !made.road.places.at(-1) || !here || until === null || until <= toDay(date)) return null;
   const days = until - toDay(date);
-  const [early, median, late] = distances.map((distance) => (distance === null ? null : distance * 1000));
+  const kmAt = (probability: number) => {
+    const distance = distances[POINTS.indexOf(probability)] ?? null;
+    return distance === null ? null : distance * 1000;
+  };
   const marks = markedVisits(history, made.road);
   const lines = linePads(made.pads);
   return {
     axle,
+    set: made.set,
     date,
     readings: made.readings,
     experience: made.experience.name,
     days: pointsOf(crossing),
-    km: { early: early!, median: median!, late: late! },
+    km: { early: kmAt(0.1), median: kmAt(0.5), late: kmAt(0.9) },
     reached: reached && { days, km: reached.km - here.km, how: reached.how },
     chance: chanceWithin(crossing, days),
     twoPointDays: finite(twoPointRule(lines, marks)),
@@ -233,15 +265,21 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
   });
 }
 
-/** Adds what came of foretold readings to the tally of their axle and of the number of readings behind them. */
-function tally(tallies: ReadingTally[], axle: Axle, readings: number, scores: readonly ReadingScore[]): void {
+/** Adds the scores of readings to the tally of their axle, the number of readings before them and what is known of their set. */
+function tally(
+  tallies: ReadingTally[],
+  axle: Axle,
+  { readings, set }: MadeForecast,
+  scores: readonly ReadingScore[],
+): void {
   if (scores.length === 0) return;
   const stage = stageOf(readings);
-  let found = tallies.find((each) => each.axle === axle && each.stage === stage);
+  let found = tallies.find((each) => each.axle === axle && each.stage === stage && each.set === set);
   if (!found) {
     found = {
       axle,
       stage,
+      set,
       readings: 0,
       offMm: 0,
       absoluteOffMm: 0,

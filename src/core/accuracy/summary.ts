@@ -2,7 +2,15 @@ import { LONGEST_DAYS } from '../forecast/crossing.js';
 import { round, roundKm } from '../rounding.js';
 import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
 import type { Reason } from '../vocabulary/quantities.js';
-import { AXLES, STAGES, type Axle, type EndKnown, type Stage } from '../vocabulary/terms.js';
+import {
+  AXLES,
+  PAD_SETS,
+  STAGES,
+  type Axle,
+  type EndKnown,
+  type PadSet,
+  type Stage,
+} from '../vocabulary/terms.js';
 import {
   INTERVALS,
   stageOf,
@@ -25,8 +33,9 @@ interface DateCase {
   model: string | null;
   axle: Axle;
   stage: Stage;
-  /** Names the set of pads. */
-  set: string;
+  set: PadSet;
+  /** Names the set of pads among those of all vehicles. */
+  setKey: string;
   chance: number;
   /** Null while the limit has not been seen to be reached. */
   ended: Ended | null;
@@ -67,20 +76,26 @@ export function* accuracyOf(vehicles: readonly ScoredVehicle[]): Generator<void,
     dates: yield* inGroups(dates, dateAccuracy),
     nextReadings: yield* inGroups(readings, readingAccuracy),
   };
-  return { words: accuracyWords(groups.dates.total, groups.nextReadings.total), ...groups };
+  return { words: accuracyWords(groups), ...groups };
 }
 
 interface Grouped<Figures> {
   total: Figures;
   byAxleAndModel: ({ axle: Axle; model: string | null } & Figures)[];
   byReadings: ({ stage: Stage } & Figures)[];
+  bySet: ({ set: PadSet } & Figures)[];
 }
 
-function* inGroups<Score extends { axle: Axle; model: string | null; stage: Stage }, Figures>(
+function* inGroups<Score extends { axle: Axle; model: string | null; stage: Stage; set: PadSet }, Figures>(
   cases: readonly Score[],
   figuresOf: (cases: readonly Score[]) => Figures,
 ): Generator<void, Grouped<Figures>> {
-  const grouped: Grouped<Figures> = { total: figuresOf(cases), byAxleAndModel: [], byReadings: [] };
+  const grouped: Grouped<Figures> = {
+    total: figuresOf(cases),
+    byAxleAndModel: [],
+    byReadings: [],
+    bySet: [],
+  };
   const axles = groupedBy(cases, ({ axle }) => axle);
   for (const axle of AXLES) {
     const models = [...groupedBy(axles.get(axle) ?? [], ({ model }) => model)];
@@ -93,6 +108,11 @@ function* inGroups<Score extends { axle: Axle; model: string | null; stage: Stag
   for (const stage of STAGES) {
     yield;
     grouped.byReadings.push({ stage, ...figuresOf(stages.get(stage) ?? []) });
+  }
+  const sets = groupedBy(cases, ({ set }) => set);
+  for (const set of PAD_SETS) {
+    yield;
+    grouped.bySet.push({ set, ...figuresOf(sets.get(set) ?? []) });
   }
   return grouped;
 }
@@ -120,8 +140,9 @@ export function sideOf({ early, late }: Points, reachedDays: number): Ended['sid
 }
 
 function dateCaseOf(score: DateScore, vehicle: number, model: string | null): DateCase {
-  const { axle, set, readings, chance } = score;
-  const common = { vehicle, model, axle, stage: stageOf(readings), set: `${vehicle} ${axle} ${set}`, chance };
+  const { axle, set, setNumber, readings, chance } = score;
+  const setKey = `${vehicle} ${axle} ${setNumber}`;
+  const common = { vehicle, model, axle, stage: stageOf(readings), set, setKey, chance };
   return { ...common, ended: score.reached && endedOf(score, score.reached) };
 }
 
@@ -144,7 +165,7 @@ type EndedCase = DateCase & { ended: Ended };
 
 /** The sets of pads that forecasts were about, with how their ends are known. */
 const setsOf = (cases: readonly EndedCase[]): Map<string, EndKnown> =>
-  new Map(cases.map(({ set, ended }) => [set, ended.how]));
+  new Map(cases.map(({ setKey, ended }) => [setKey, ended.how]));
 
 function dateAccuracy(cases: readonly DateCase[]): DateAccuracy {
   const ended = cases.filter((each): each is EndedCase => each.ended !== null);

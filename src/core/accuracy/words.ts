@@ -1,10 +1,28 @@
 import { inWords } from '../rounding.js';
-import type { DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
+import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
+import type { PadSet } from '../vocabulary/terms.js';
 
 /** How past forecasts did, as one would say it. */
-export function accuracyWords(dates: DateAccuracy, readings: ReadingAccuracy): string {
-  return [...dateWords(dates), ...readingWords(readings)].join(' ');
+export function accuracyWords({ dates, nextReadings }: Pick<Accuracy, 'dates' | 'nextReadings'>): string {
+  return [...dateWords(dates.total), ...setWords(dates.bySet), ...readingWords(nextReadings.total)].join(' ');
 }
+
+const OF_SET: Record<PadSet, string> = {
+  recorded: 'of sets whose fitting is recorded',
+  original: 'of sets that came with the vehicle',
+  unknown: 'of sets of unknown age',
+  'perhaps-replaced': 'of sets that were perhaps replaced without a record',
+};
+
+/** Where the dates hold, by what was known of the set; said only where there is something to compare. */
+function setWords(groups: Accuracy['dates']['bySet']): string[] {
+  const judged = groups.flatMap(({ set, figures }) =>
+    figures ? [`${percent(figures.inside80Share)} ${OF_SET[set]}`] : [],
+  );
+  return judged.length > 1 ? [`Dates held for ${listed(judged)}.`] : [];
+}
+
+const listed = (items: readonly string[]): string => `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
 
 function dateWords({ forecasts, padSets, vehicles, underWay, figures }: DateAccuracy): string[] {
   if (!figures) {

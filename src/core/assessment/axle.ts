@@ -40,7 +40,7 @@ import { followPads, foretellByOthers, foretellLatest, tracksOf, type FollowedPa
 import { padLimits, type ShopMinimum } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { partFindings } from './partFindings.js';
-import { neverMeasured, noOdometer, noPadLimit } from './reasons.js';
+import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
 import { ratioShareOf, shortLiningTracks, toStandingTracks, withChanged } from './tracks.js';
@@ -72,7 +72,7 @@ export interface PadPosition {
 }
 
 /** The points of a forecast's interval. */
-const POINTS = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
+export const POINTS: readonly number[] = [0.1, 0.25, 0.5, 0.75, 0.9];
 /** Those of a {@link Range}. */
 const RANGE_POINTS = [0.1, 0.5, 0.9] as const;
 
@@ -91,7 +91,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const governing = governingPad(pads, forecast);
-  const { rotors, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
+  const { rotors, dates, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
     pads: pads.map((position, index) => padWear(position, forecast, index, now !== null)),
@@ -108,6 +108,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     lastReadingDate: lastReadingDate(pads),
     rotors: drum ? [] : rotors,
     drums: drum ? rotors.map(drumWear) : [],
+    counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([
       ...padFindings(axle, pads, foretellLatest(followed, pads), history),
@@ -411,7 +412,7 @@ const CHANGED_ABOVE_MM = 1;
  * What the record tells of the linings now fitted. They are the vehicle's first where they were first read so soon after
  * it entered service that even the fastest wear would not have used up a set before.
  */
-function padSetOf(pads: readonly PadPosition[]): PadSet {
+export function padSetOf(pads: readonly PadPosition[]): PadSet {
   if (pads.every(({ present }) => present.origin === 'replaced')) return 'recorded';
   const unrecorded = pads.filter(({ present }) => present.origin !== 'replaced');
   const firstRead = unrecorded.flatMap(({ present }) => {
@@ -436,13 +437,7 @@ function missingReasons(
   if (!table || !crossing) return [noPadLimit('date')];
   const reasons: Reason[] = [];
   if (!distanceKnown) reasons.push(noOdometer('date'));
-  else if (daysAt(crossing, 0.9) === null) {
-    reasons.push({
-      field: 'date',
-      code: 'beyond-30-years',
-      detail: 'what is null lies more than 30 years ahead at the present use',
-    });
-  }
+  else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   const unlimited = known.filter((part) => !pads[part]!.governing).length;
   if (unlimited > 0)
     reasons.push({

@@ -13,11 +13,9 @@ import type {
   AxleWear,
   Caution,
   DateInterval,
-  DrumWear,
   Finding,
   PadWear,
   Replacement,
-  RotorWear,
   UntilNextVisit,
   Usage,
   Wear,
@@ -26,11 +24,12 @@ import { adviceFacts, adviceOn, type AdviceFacts } from './advice.js';
 import { axleOutlook, type LiningContext } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
+import type { CounterpartDates } from './counterpartDates.js';
 import { byWeight, rearFaster } from './findings.js';
 import { isToBeMeasured, measureDateOf } from './measureFirst.js';
 import type { Policy } from './policy.js';
 import { noOdometer } from './reasons.js';
-import type { RotorRenewal } from './rotors.js';
+import type { DrumOutlook, RotorOutlook, RotorRenewal } from './rotors.js';
 import { ruleSetsNamed } from './ruleSets.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
@@ -43,8 +42,9 @@ export interface AxleOutlook {
   /** Whether a latest reading fails its governing limit. */
   failing: boolean;
   lastReadingDate: string | null;
-  rotors: RotorWear[];
-  drums: DrumWear[];
+  rotors: RotorOutlook[];
+  drums: DrumOutlook[];
+  counterparts: CounterpartDates;
   rotorRenewal: RotorRenewal;
   findings: Finding[];
   /** Since when its slides have gone without service, and how long they may; null where nothing tells. */
@@ -66,7 +66,7 @@ export interface Outlook {
 /** What of an axle and of a vehicle the day on which it is asked for decides. */
 export type OpenAxle = Pick<
   AxleOutlook,
-  'axle' | 'crossing' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
+  'axle' | 'crossing' | 'counterparts' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
 > & { facts: AdviceFacts };
 export interface OpenOutlook extends Pick<Outlook, 'asAt' | 'rhythmDays' | 'policy'> {
   axles: OpenAxle[];
@@ -210,7 +210,7 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
   const { axle, pads, replacement, crossing, rotors, drums } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
   const open = { ...axleOutlook, facts: adviceFacts(axleOutlook) };
-  const { advice, overdue, untilNextVisit, findings } = onDay(open, outlook, question);
+  const { advice, overdue, untilNextVisit, counterparts, findings } = onDay(open, outlook, question);
   return {
     axle,
     advice,
@@ -225,19 +225,20 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
       untilNextVisit,
       reasons,
     },
-    rotors,
-    drums,
+    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: counterparts[index]! })),
+    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: counterparts[index]! })),
     findings,
   };
 }
 
-/** What the day decides of an axle’s part of the answer. */
-export function onDay(
-  axle: OpenAxle,
-  outlook: Omit<OpenOutlook, 'axles'>,
-  question: Question,
-): Pick<AxleWear, 'advice' | 'findings'> & Pick<Replacement, 'overdue' | 'untilNextVisit'> {
-  const { crossing, failing, facts } = axle;
+/** What the day decides of an axle’s part of the answer; `counterparts` is of each rotor or drum. */
+interface AxleOnDay
+  extends Pick<AxleWear, 'advice' | 'findings'>, Pick<Replacement, 'overdue' | 'untilNextVisit'> {
+  counterparts: UntilNextVisit[];
+}
+
+export function onDay(axle: OpenAxle, outlook: Omit<OpenOutlook, 'axles'>, question: Question): AxleOnDay {
+  const { crossing, counterparts, failing, facts } = axle;
   const { asAt, policy } = outlook;
   const { today } = question;
   const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
@@ -246,16 +247,24 @@ export function onDay(
   const findings = byWeight([...axle.findings, ...calendarFindings(axle, outlook, today)]);
   const advice = adviceOn(axle.axle, facts, {
     today,
+    asAtDate: asAt?.date ?? null,
     liningDates: dates,
-    counterpartDates: null,
+    counterpartDates: counterparts.first && asAt && dateInterval(counterparts.first, asAt.date),
     overdue,
     untilNextVisit: next,
     chanceToday: crossing && asAt ? chanceBy(crossing, asAt.date, today) : null,
+    counterpartChance: counterparts.first && asAt ? chanceBy(counterparts.first, asAt.date, next.date) : null,
     findings,
     measureFirst: wantsMeasuring(axle, outlook, findings, today),
     dueSoonDays: policy.dueSoonDays,
   });
-  return { advice, overdue, untilNextVisit: next, findings };
+  return {
+    advice,
+    overdue,
+    untilNextVisit: next,
+    counterparts: counterparts.crossings.map((each) => untilNextVisit(each, outlook, question)),
+    findings,
+  };
 }
 
 /** Whether an axle that is not due belongs in the measure-first report. */
@@ -289,7 +298,7 @@ export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval
 }
 
 /** Before any date that is given. */
-const ALWAYS = '0000-01-01';
+export const ALWAYS = '0000-01-01';
 
 /** From when on an axle is overdue: always where a reading fails its limit, else from when it is more likely than not. */
 export const overdueFrom = (failing: boolean, medianDate: string | null): string | null =>

@@ -2,6 +2,7 @@ import { toFullDate } from '../calendar.js';
 import {
   chanceWithin,
   crossingDistance,
+  daysAt,
   survival,
   type Crossing,
   type Survival,
@@ -27,8 +28,10 @@ import type { DecisionReason, DrumWear, Finding, RotorWear } from '../vocabulary
 import { rangeOf, type AxleContext, type PadForecast, type PadPosition } from './axle.js';
 import { DRUM, ROTOR, sayMm, type Counterpart } from './counterpart.js';
 import { conformityAbove, conformityBelow } from './conformity.js';
+import { counterpartDates, failsLimit, type CounterpartDates } from './counterpartDates.js';
 import { rotorFindings } from './findings.js';
-import { noOdometer } from './reasons.js';
+import { dateInterval } from './outlook.js';
+import { beyondThirtyYears, noOdometer } from './reasons.js';
 import { ratioShareOf, toStandingTracks, toShortTracks } from './tracks.js';
 
 type Decision = RotorWear['decision'];
@@ -66,7 +69,7 @@ export function rotorsOutlook(
   experience: Experience,
   pads: readonly PadPosition[],
   forecast: PadForecast,
-): { rotors: RotorWear[]; findings: Finding[]; renewal: RotorRenewal } {
+): { rotors: RotorOutlook[]; dates: CounterpartDates; findings: Finding[]; renewal: RotorRenewal } {
   const { history, road } = context;
   const positions = SIDES.map((side) =>
     rotorPosition(history, rotorLives(history, road, axle, side), axle, side),
@@ -76,6 +79,7 @@ export function rotorsOutlook(
   const posterior = wearPosterior(tracks, experience.rotors, now ? now.km / 1000 : 0);
   const ends = now ? padSetEnds(pads, forecast, experience) : { first: null, second: null };
   const deciding = decidingSet(context, axle, forecast.crossing);
+  const dates = counterpartDates(positions, positions.map(isJudged), posterior, now && context.usage);
   const rotors = positions.map((position, index) => {
     const margins = {
       atPadReplacement: marginAfter(position, posterior, index, ends.first),
@@ -83,10 +87,11 @@ export function rotorsOutlook(
     };
     const rate = now ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null;
     const decided = decide(position, margins, deciding);
-    return rotorWear(position, rate, margins, decided);
+    return rotorWear(position, { rate, margins, crossing: dates.crossings[index]! }, decided, history);
   });
   return {
     rotors: judgedTogether(rotors, positions[0]!.counterpart),
+    dates,
     findings: rotorFindings(axle, positions, history.gauges),
     renewal: renewalOf(rotors, chanceNotLasting(positions, posterior, ends.second)),
   };
@@ -100,7 +105,7 @@ export interface RotorRenewal {
   withLinings: number | null;
 }
 
-function renewalOf(rotors: readonly RotorWear[], notLasting: number | null): RotorRenewal {
+function renewalOf(rotors: readonly RotorOutlook[], notLasting: number | null): RotorRenewal {
   const why = rotors.flatMap(({ decision, decisionReasons }) =>
     decision === 'replace' ? [decisionReasons[0]!.code] : [],
   );
@@ -116,8 +121,8 @@ function chanceNotLasting(
   posterior: WearPosterior,
   ends: readonly number[] | null,
 ): number | null {
-  const judged = positions.flatMap(({ discardMm, latest, present }, part) =>
-    discardMm !== null && (latest !== null || isFittedNew(present)) ? [{ part, discardMm }] : [],
+  const judged = positions.flatMap((position, part) =>
+    isJudged(position) ? [{ part, discardMm: position.discardMm! }] : [],
   );
   if (!ends || judged.length === 0) return null;
   let lasting = 0;
@@ -280,17 +285,20 @@ function pointsOf(table: Survival): number[] {
 const isFittedNew = ({ origin, startMm }: Life<RotorSpec>): boolean =>
   origin === 'replaced' && startMm !== null;
 
+/** Whether its thickness is known at all, and its limit. */
+const isJudged = ({ discardMm, latest, present }: RotorPosition): boolean =>
+  discardMm !== null && (latest !== null || isFittedNew(present));
+
 /** Distribution of the rotor's margin over discard when the pads are used up. */
 function marginAfter(
-  { discardMm, latest, present }: RotorPosition,
+  position: RotorPosition,
   posterior: WearPosterior,
   part: number,
   ends: number[] | null,
 ): NormalMixture | null {
-  const known = latest !== null || isFittedNew(present);
-  if (!ends || discardMm === null || !known) return null;
+  if (!ends || !isJudged(position)) return null;
   const margin = partMixture(posterior, part, 'thickness', ends);
-  margin.means.forEach((mm, index) => (margin.means[index] = mm - discardMm));
+  margin.means.forEach((mm, index) => (margin.means[index] = mm - position.discardMm!));
   return margin;
 }
 
@@ -445,7 +453,7 @@ function machine(
 }
 
 /** Rotors and drums of an axle are replaced in pairs: where one must go, so must the other. */
-function judgedTogether(rotors: RotorWear[], { part }: Counterpart): RotorWear[] {
+function judgedTogether(rotors: RotorOutlook[], { part }: Counterpart): RotorOutlook[] {
   const goes = rotors.find((rotor) => rotor.decision === 'replace');
   if (!goes) return rotors;
   const detail = `the ${goes.side} ${part} is to be replaced, and ${part}s of an axle are replaced in pairs`;
@@ -460,12 +468,22 @@ function judgedTogether(rotors: RotorWear[], { part }: Counterpart): RotorWear[]
   );
 }
 
+/** What of a rotor’s answer today’s date leaves as it is. */
+export type RotorOutlook = Omit<RotorWear, 'untilNextVisit'>;
+export type DrumOutlook = Omit<DrumWear, 'untilNextVisit'>;
+
+interface Forecasts {
+  rate: Range | null;
+  margins: Margins;
+  crossing: Crossing | null;
+}
+
 function rotorWear(
   position: RotorPosition,
-  rate: Range | null,
-  margins: Margins,
+  { rate, margins, crossing }: Forecasts,
   { decision, reasons: decisionReasons }: Decided,
-): RotorWear {
+  { visits }: History,
+): RotorOutlook {
   const { side, present, latest, thinnestMm, discardMm } = position;
   const forecastMargin = (margin: NormalMixture | null) => margin && rangeOf(margin, roundForecastMm);
   return {
@@ -479,21 +497,23 @@ function rotorWear(
     marginMm: thinnestMm !== null && discardMm !== null ? roundMm(thinnestMm - discardMm) : null,
     marginStandardUncertaintyMm:
       position.standardUncertaintyMm === null ? null : roundMm(position.standardUncertaintyMm),
+    fails: failsLimit(position),
     conformity: position.conformity,
     variationMm: position.variationMm,
     variationConformity: position.variationConformity,
     runoutMm: position.runoutMm,
     runoutConformity: position.runoutConformity,
     ratePer1000KmMm: rate,
+    date: crossing && dateInterval(crossing, visits.at(-1)!.date),
     marginAtPadReplacementMm: forecastMargin(margins.atPadReplacement),
     marginAfterNextPadSetMm: forecastMargin(margins.afterNextPadSet),
     decision,
     decisionReasons,
-    reasons: missing(position, rate, margins),
+    reasons: missing(position, { rate, margins, crossing }),
   };
 }
 
-function missing(position: RotorPosition, rate: Range | null, margins: Margins): Reason[] {
+function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts): Reason[] {
   const { latest, discardMm, machineToMm, present, points, variationMm, runoutMm, counterpart } = position;
   const reasons: Reason[] = [];
   const say = (fields: readonly string[], code: string, detail: string): void => {
@@ -531,6 +551,14 @@ function missing(position: RotorPosition, rate: Range | null, margins: Margins):
     say(['runoutConformity'], 'no-limit', 'no run-out, or no limit for it, is known');
   }
   if (!rate) reasons.push(noOdometer('ratePer1000KmMm'));
+  if (!crossing) {
+    say(
+      ['date'],
+      'no-forecast',
+      `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}`,
+    );
+  } else if (!rate) reasons.push(noOdometer('date'));
+  else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   if (!margins.atPadReplacement) {
     const detail = `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}, and a forecast of the ${counterpart.lining}`;
     say(['marginAtPadReplacementMm', 'marginAfterNextPadSetMm'], 'no-forecast', detail);
@@ -551,7 +579,7 @@ const DRUM_FIELDS: Record<string, string> = {
 const NOT_OF_DRUMS = new Set(['runoutMm', 'runoutConformity', 'variationConformity']);
 
 /** A drum's answer from that of the rotor of negative thickness it was taken for. */
-export function drumWear(rotor: RotorWear): DrumWear {
+export function drumWear(rotor: RotorOutlook): DrumOutlook {
   const turn = (mm: number | null): number | null => (mm === null ? null : -mm);
   return {
     side: rotor.side,
@@ -563,9 +591,11 @@ export function drumWear(rotor: RotorWear): DrumWear {
     machineToMm: turn(rotor.machineToMm),
     marginMm: rotor.marginMm,
     marginStandardUncertaintyMm: rotor.marginStandardUncertaintyMm,
+    fails: rotor.fails,
     conformity: rotor.conformity,
     outOfRoundMm: rotor.variationMm,
     ratePer1000KmMm: rotor.ratePer1000KmMm,
+    date: rotor.date,
     marginAtShoeReplacementMm: rotor.marginAtPadReplacementMm,
     marginAfterNextShoeSetMm: rotor.marginAfterNextPadSetMm,
     decision: rotor.decision,

@@ -1,5 +1,17 @@
 import type { RowError } from '../vocabulary/import.js';
-import { COLUMNS, ENTRIES, kindOf, NEEDED_COLUMNS, type Column, type Entry } from './columns.js';
+import { identifyingText, normalText } from '../vocabulary/quantities.js';
+import {
+  ENTRIES,
+  kindOf,
+  NEEDED_COLUMNS,
+  spellings,
+  TERMS,
+  toColumn,
+  type Column,
+  type Entry,
+} from './columns.js';
+import { dateReader, toTime, type DateForm } from './dates.js';
+import { withoutGuard } from './guard.js';
 
 /** A quantity as a cell gives it; without a unit of its own it is in the row's. */
 export interface CellQuantity {
@@ -16,29 +28,35 @@ export interface SheetRow {
   cells: { vehicle: string; date: string } & Partial<Record<Column, Cell>>;
 }
 
-/** The columns of a file by position, or what is wrong with its header row. */
+/** The columns of a file by position, or what is wrong with its header row. Empty cells at its end are left out. */
 export function readHeader(names: readonly string[]): { columns: Column[]; errors: RowError[] } {
   const errors: RowError[] = [];
   const refuse = (column: string, code: string, detail: string) =>
     errors.push({ line: 1, column, detail, code });
-  const columns = names.map((name) => name.trim() as Column);
+  let width = names.length;
+  while (width > 1 && names[width - 1]!.trim() === '') width--;
+  const columns = names.slice(0, width).map((name) => toColumn(name) ?? (name.trim() as Column));
   columns.forEach((name, index) => {
-    if (!(COLUMNS as readonly string[]).includes(name)) {
+    if (toColumn(name) === undefined) {
       const shown = name.slice(0, 100);
-      refuse(shown, 'unknown-column', `there is no column “${shown}”; those known are ${COLUMNS.join(', ')}`);
+      const detail = shown === '' ? 'this heading is empty' : `“${shown}” is not the name of a column`;
+      refuse(shown, 'unknown-column', `${detail}; docs/imports.md lists the names`);
     } else if (columns.indexOf(name) < index) {
-      refuse(name, 'column-twice', `the column ${name} stands in the header twice`);
+      refuse(name, 'column-twice', `the heading ${name} is there twice; remove one`);
     }
   });
   for (const name of NEEDED_COLUMNS) {
-    if (!columns.includes(name)) refuse(name, 'missing-column', `the column ${name} is needed`);
+    if (!columns.includes(name)) refuse(name, 'missing-column', `the column ${name} is missing; add it`);
   }
   return { columns, errors };
 }
 
 const NUMBER = /^(\d+)(?:([.,])(\d+))?(?:[eE][+-]?\d+)?$/;
-const QUANTITY = /^([\d.,]+(?:[eE][+-]?\d+)?)\s*([a-zA-Z][a-zA-Z/0-9-]*)?$/;
-const ENTRY_NAMES: ReadonlySet<string> = new Set(ENTRIES);
+const QUANTITY = /^([\d.,\s]+(?:[eE][+-]?\d+)?)\s*([a-zA-Z][a-zA-Z/0-9-]*)?$/;
+/** Thousands apart by a blank, a no-break space or a thin space, as in `61 240`. */
+const GROUPED = /^\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?=$|[.,])/;
+const withoutGroups = (text: string): string =>
+  text.trim().replace(GROUPED, (digits) => digits.replace(/\D/g, ''));
 const TRUE = /^(true|yes)$/i;
 const FALSE = /^(false|no)$/i;
 
@@ -47,42 +65,53 @@ const FALSE = /^(false|no)$/i;
  * than taken a thousandfold.
  *
  * @param separator what separates the file's cells
+ * @param dates how the file writes its dates
  */
-export function rowReader(columns: readonly Column[], separator: string) {
+export function rowReader(columns: readonly Column[], separator: string, dates: DateForm) {
+  const toDate = dateReader(dates);
   let mark: string | null = null;
   const kinds = columns.map(kindOf);
 
   /** @throws CellFault */
   function toNumber(text: string, column: Column): number {
-    const match = NUMBER.exec(text);
-    if (!match) throw new CellFault('not-a-number', `“${shorten(text)}” is not a number`);
+    const digits = withoutGroups(text);
+    const match = NUMBER.exec(digits);
+    if (!match)
+      throw new CellFault('not-a-number', `“${shorten(text)}” is not a number; write one such as 6.5`);
     const [, whole, used, decimals] = match;
-    if (used === undefined) return Number(text);
+    if (used === undefined) return Number(digits);
     if (mark !== null && used !== mark) {
-      const detail = `“${shorten(text)}” has a decimal “${used}” where the rows above have “${mark}”`;
+      const detail = `“${shorten(text)}” has “${used}” before its decimals, but rows above have “${mark}”; use one of them in the whole file`;
       throw new CellFault('mixed-decimal-marks', detail);
     }
     const grouped = /^[1-9]\d{0,2}$/.test(whole!) && decimals!.length === 3;
     if (grouped && (isOdometer(column) || (used === ',' && separator === ','))) {
-      const detail = `“${text}” may have a thousands separator; write it without one`;
+      const detail = `“${text}” can be read in two ways, as thousands or as decimals; write it without “${used}”`;
       throw new CellFault('ambiguous-number', detail);
     }
     mark = used;
-    return Number(text.replace(',', '.'));
+    return Number(digits.replace(',', '.'));
   }
 
   function toQuantity(text: string, column: Column): CellQuantity {
     const match = QUANTITY.exec(text);
-    if (!match) throw new CellFault('not-a-number', `“${shorten(text)}” is not a number with a unit`);
-    const value = toNumber(match[1]!, column);
-    return match[2] === undefined ? { value } : { value, unit: match[2] };
+    if (!match) {
+      const detail = `“${shorten(text)}” is not a number with a unit; write one such as 11 mm`;
+      throw new CellFault('not-a-number', detail);
+    }
+    const value = toNumber(match[1]!.trim(), column);
+    return match[2] === undefined
+      ? { value }
+      : { value, unit: UNITS.get(match[2].toLowerCase()) ?? match[2] };
   }
 
   function toCell(text: string, position: number): Cell {
     const column = columns[position]!;
     switch (kinds[position]) {
       case 'free':
-        return withoutGuard(text);
+        return normalText(withoutGuard(text));
+      case 'name':
+        return identifyingText(withoutGuard(text));
       case 'number':
         return toNumber(text.trim(), column);
       case 'quantity':
@@ -90,31 +119,40 @@ export function rowReader(columns: readonly Column[], separator: string) {
       case 'truth':
         if (TRUE.test(text.trim())) return true;
         if (FALSE.test(text.trim())) return false;
-        throw new CellFault('not-true-or-false', `“${shorten(text)}” is neither true nor false`);
+        throw new CellFault(
+          'not-true-or-false',
+          `“${shorten(text)}” is neither true nor false; write one of them`,
+        );
+      case 'date':
+        return accepted(toDate(text.trim()), 'not-a-date');
+      case 'time':
+        return toTime(text.trim());
       default:
-        return text.trim();
+        return TERMS[column]?.get(text.trim().toLowerCase()) ?? text.trim();
     }
   }
 
   function toEntry(text: string): Entry {
-    if (ENTRY_NAMES.has(text)) return text as Entry;
-    const detail = `unknown entry “${shorten(text)}”: one of ${ENTRIES.join(', ')}`;
+    const entry = ENTRY_SPELLINGS.get(text.toLowerCase());
+    if (entry !== undefined) return entry as Entry;
+    const detail = `“${shorten(text)}” is not an entry; write one of ${ENTRIES.join(', ')}`;
     throw new CellFault('unknown-entry', detail);
   }
 
   /** A row, or what is wrong with it; null where all its cells are empty. */
   return (line: number, texts: readonly string[]): SheetRow | RowError[] | null => {
     if (texts.every((text) => text.trim() === '')) return null;
-    if (texts.length !== columns.length) {
-      const detail = `this row has ${texts.length} cells, the header ${columns.length}`;
+    const isLonger = texts.slice(columns.length).some((text) => text.trim() !== '');
+    if (isLonger || texts.length < columns.length) {
+      const detail = `this row has ${texts.length} cells and the heading row ${columns.length}; a cell with the separator in it needs quotes`;
       return [{ line, column: null, detail, code: 'cell-count' }];
     }
     const cells: Partial<Record<Column, Cell>> = {};
     const errors: RowError[] = [];
     let entry: Entry | null = null;
-    for (let position = 0; position < texts.length; position++) {
+    for (let position = 0; position < columns.length; position++) {
       const text = texts[position]!;
-      if (text === '' || (kinds[position] !== 'free' && text.trim() === '')) continue;
+      if (text.trim() === '') continue;
       const column = columns[position]!;
       try {
         if (column === 'entry') entry = toEntry(text.trim());
@@ -125,8 +163,8 @@ export function rowReader(columns: readonly Column[], separator: string) {
       }
     }
     for (const column of ['vehicle', 'date'] as const) {
-      if (cells[column] === undefined) {
-        errors.push({ line, column, detail: 'this cell must not be empty', code: 'missing' });
+      if (cells[column] === undefined && !errors.some((error) => error.column === column)) {
+        errors.push({ line, column, detail: `every row needs a ${column}`, code: 'missing' });
       }
     }
     return errors.length > 0 ? errors : { line, entry, cells: cells as SheetRow['cells'] };
@@ -134,6 +172,15 @@ export function rowReader(columns: readonly Column[], separator: string) {
 }
 
 export type RowReader = ReturnType<typeof rowReader>;
+
+const ENTRY_SPELLINGS = spellings(ENTRIES);
+const UNITS = TERMS.unit!;
+
+/** @throws CellFault where a cell was not accepted; its message says what is expected */
+function accepted(read: { value: string } | { detail: string }, code: string): string {
+  if ('detail' in read) throw new CellFault(code, read.detail);
+  return read.value;
+}
 
 class CellFault extends Error {
   constructor(
@@ -146,12 +193,3 @@ class CellFault extends Error {
 
 const isOdometer = (column: Column): boolean => column.startsWith('odometer');
 const shorten = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
-
-/**
- * A spreadsheet runs a cell that begins so as a formula. Such a text is exported behind an apostrophe, which reading
- * takes away again; one that has apostrophes before it already gets one more, so that nothing is lost.
- */
-const FORMULA = /^'*[=+\-@\t\r＝＋－＠]/;
-const GUARDED = /^'+[=+\-@\t\r＝＋－＠]/;
-export const withGuard = (text: string): string => (FORMULA.test(text) ? `'${text}` : text);
-const withoutGuard = (text: string): string => (GUARDED.test(text) ? text.slice(1) : text);

@@ -1,4 +1,19 @@
-import { READING_KINDS, WORK_KINDS, type VisitPart } from '../vocabulary/terms.js';
+import {
+  AXLES,
+  CONDITION_STATES,
+  DISTANCE_UNITS,
+  LENGTH_UNITS,
+  LINING_POSITIONS,
+  PLACES,
+  PULLS,
+  READING_KINDS,
+  SIDES,
+  TAKEN,
+  TORQUE_UNITS,
+  WEAR_INDICATOR_TYPES,
+  WORK_KINDS,
+  type VisitPart,
+} from '../vocabulary/terms.js';
 
 /**
  * The columns of a spreadsheet of visits, in the order in which they are exported: one row a reading, work item,
@@ -55,6 +70,30 @@ export const COLUMNS = [
 ] as const;
 export type Column = (typeof COLUMNS)[number];
 
+/** Every term by its small letters, so that a file may write it in any case. */
+export const spellings = (terms: readonly string[]): ReadonlyMap<string, string> =>
+  new Map(terms.map((term) => [term.toLowerCase(), term]));
+
+const COLUMN_SPELLINGS = spellings(COLUMNS);
+/** The column that a heading names in any case; undefined where there is none. */
+export const toColumn = (heading: string): Column | undefined =>
+  COLUMN_SPELLINGS.get(heading.trim().toLowerCase()) as Column | undefined;
+
+const UNIT_TERMS = spellings([...LENGTH_UNITS, ...DISTANCE_UNITS, ...TORQUE_UNITS]);
+/** What cells that hold a term may hold. */
+export const TERMS: Partial<Record<Column, ReadonlyMap<string, string>>> = {
+  odometerUnit: UNIT_TERMS,
+  unit: UNIT_TERMS,
+  axle: spellings(AXLES),
+  side: spellings(SIDES),
+  pad: spellings(LINING_POSITIONS),
+  at: spellings(PLACES),
+  taken: spellings(TAKEN),
+  pulls: spellings(PULLS),
+  wearIndicatorType: spellings(WEAR_INDICATOR_TYPES),
+  state: spellings(CONDITION_STATES),
+};
+
 export const NEEDED_COLUMNS = ['vehicle', 'date', 'entry'] as const satisfies readonly Column[];
 
 /** What a row may be; a row without one says something of its visit only. */
@@ -69,17 +108,22 @@ export function partOf(entry: Entry): VisitPart {
   return (READING_KINDS as readonly string[]).includes(entry) ? 'readings' : 'work';
 }
 
-/** How a cell is read: `free` text is taken as it stands, a `term` without the blanks around it. */
-export type CellKind = 'free' | 'term' | 'number' | 'quantity' | 'truth';
+/**
+ * How a cell is read: `free` text and a `name` lose their guard against formulas, a `term` has none and may be in any
+ * case.
+ */
+export type CellKind = 'free' | 'name' | 'term' | 'number' | 'quantity' | 'truth' | 'date' | 'time';
 
 const SPECIAL_KINDS: Partial<Record<Column, CellKind>> = {
-  vehicle: 'free',
-  workOrder: 'free',
+  date: 'date',
+  time: 'time',
+  vehicle: 'name',
+  workOrder: 'name',
   part: 'free',
-  fastener: 'free',
-  gauge: 'free',
-  shop: 'free',
-  technician: 'free',
+  fastener: 'name',
+  gauge: 'name',
+  shop: 'name',
+  technician: 'name',
   complaint: 'free',
   notes: 'free',
   roadTestNotes: 'free',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Reason } from './quantities.js';
-import { AXLES, ENDS_KNOWN, STAGES } from './terms.js';
+import { AXLES, ENDS_KNOWN, PAD_SETS, STAGES } from './terms.js';
 
 const axle = z.enum(AXLES);
 const date = z.string().meta({ format: 'date' });
@@ -10,6 +10,9 @@ const model = z.string().nullable().meta({ description: 'Null for the vehicles o
 const stage = z
   .enum(STAGES)
   .meta({ description: 'Readings of the pads then on the axle when the forecast was made.' });
+const set = z.enum(PAD_SETS).meta({
+  description: 'What was known of the set of pads when the forecast was made, as in its `basis.set`.',
+});
 const reasons = z.array(Reason);
 
 /** A rule that a workshop can work out by hand, on the forecasts for which it gives a date too. */
@@ -100,16 +103,19 @@ export type ReadingAccuracy = z.infer<typeof ReadingAccuracy>;
 
 const byAxleAndModel = { axle, model };
 const byStage = { stage };
+const bySet = { set };
 const DatesByAxleAndModel = z
   .strictObject({ ...byAxleAndModel, ...dates })
   .meta({ id: 'DateAccuracyByAxleAndModel' });
 const DatesByReadings = z.strictObject({ ...byStage, ...dates }).meta({ id: 'DateAccuracyByReadings' });
+const DatesBySet = z.strictObject({ ...bySet, ...dates }).meta({ id: 'DateAccuracyBySet' });
 const ReadingsByAxleAndModel = z
   .strictObject({ ...byAxleAndModel, ...nextReadings })
   .meta({ id: 'ReadingAccuracyByAxleAndModel' });
 const ReadingsByReadings = z
   .strictObject({ ...byStage, ...nextReadings })
   .meta({ id: 'ReadingAccuracyByReadings' });
+const ReadingsBySet = z.strictObject({ ...bySet, ...nextReadings }).meta({ id: 'ReadingAccuracyBySet' });
 
 /** How past forecasts did, over all and in groups. */
 export const Accuracy = z
@@ -120,6 +126,7 @@ export const Accuracy = z
         total: DateAccuracy,
         byAxleAndModel: z.array(DatesByAxleAndModel),
         byReadings: z.array(DatesByReadings),
+        bySet: z.array(DatesBySet),
       })
       .meta({ description: 'Dates and distances against when the first pad reached its governing limit.' }),
     nextReadings: z
@@ -127,6 +134,7 @@ export const Accuracy = z
         total: ReadingAccuracy,
         byAxleAndModel: z.array(ReadingsByAxleAndModel),
         byReadings: z.array(ReadingsByReadings),
+        bySet: z.array(ReadingsBySet),
       })
       .meta({ description: 'Every pad’s reading against what was foretold of it at the visit before.' }),
   })
@@ -144,6 +152,7 @@ export const PastForecast = z
     axle,
     forecastDate: date.meta({ description: 'The visit at which it was made.' }),
     readings: count,
+    set,
     experience: z.string().meta({ description: 'The experience it drew on, by name.' }),
     earlyDate: date.nullable(),
     medianDate: date.nullable(),

@@ -7,6 +7,8 @@ import {
   EnteredMass,
   EnteredTorque,
   fullDate,
+  identifier,
+  identifyingText,
   Length,
   Mass,
   text,
@@ -119,7 +121,7 @@ const TorqueSpec = z
   .meta({ id: 'TorqueSpec' });
 
 /** Not the one name that no JSON object may have. */
-const fastener = text(60).meta({ not: { const: '__proto__' } });
+const fastener = identifier(60).meta({ not: { const: '__proto__' } });
 const MOST_FASTENERS = 100;
 const enteredTorques = z
   .record(fastener, EnteredTorqueSpec)
@@ -158,20 +160,21 @@ const AxleSpec = z
 export type AxleSpecs = z.infer<typeof EnteredAxle>;
 
 const vehicleFields = {
-  externalId: text(100)
+  externalId: identifier(100)
     .nullish()
     .meta({ description: 'The number the caller knows the vehicle by; unique.' }),
-  registration: text(20).nullish(),
+  registration: identifier(20).nullish(),
   vin: z
     .string()
+    .overwrite(identifyingText)
     .regex(
       /^[A-HJ-NPR-Z0-9]{17}$/,
       'must be 17 characters, capital letters without I, O and Q, or digits (ISO 3779)',
     )
     .nullish(),
   description: text(500).nullish(),
-  model: text(100).nullish().meta({ description: 'Vehicles of one model share what is learned.' }),
-  fleet: text(100).nullish(),
+  model: identifier(100).nullish().meta({ description: 'Vehicles of one model share what is learned.' }),
+  fleet: identifier(100).nullish(),
   powertrain: z.enum(POWERTRAINS).nullish(),
   brakeSystem: z
     .strictObject({

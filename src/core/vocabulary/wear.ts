@@ -96,7 +96,7 @@ export type Basis = z.infer<typeof Basis>;
 
 export const UntilNextVisit = z
   .strictObject({ date, dateSource: z.enum(NEXT_VISIT_SOURCES), chanceLimitReached: chance.nullable() })
-  .meta({ id: 'UntilNextVisit', description: 'Whether the pads last until the vehicle is next here.' });
+  .meta({ id: 'UntilNextVisit', description: 'Whether the part lasts until the vehicle is next here.' });
 export type UntilNextVisit = z.infer<typeof UntilNextVisit>;
 
 export const Replacement = z
@@ -131,12 +131,15 @@ export const RotorWear = z
     machineToMm: z.number().nullable(),
     marginMm: z.number().nullable().meta({ description: 'Thinnest point less discard thickness.' }),
     marginStandardUncertaintyMm: z.number().nullable(),
+    fails: z.boolean().nullable().meta({ description: 'Whether the plain reading is under discard.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
     variationMm: z.number().nullable(),
     variationConformity: z.enum(CONFORMITIES).nullable(),
     runoutMm: z.number().nullable(),
     runoutConformity: z.enum(CONFORMITIES).nullable(),
     ratePer1000KmMm: Range.nullable(),
+    date: DateInterval.nullable().meta({ description: 'When it reaches discard.' }),
+    untilNextVisit: UntilNextVisit,
     marginAtPadReplacementMm: Range.nullable(),
     marginAfterNextPadSetMm: Range.nullable(),
     decision: z.enum(ROTOR_DECISIONS),
@@ -157,9 +160,12 @@ export const DrumWear = z
     machineToMm: z.number().nullable(),
     marginMm: z.number().nullable().meta({ description: 'Maximum diameter less the largest measured.' }),
     marginStandardUncertaintyMm: z.number().nullable(),
+    fails: z.boolean().nullable().meta({ description: 'Whether the plain reading is over the maximum.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
     outOfRoundMm: z.number().nullable().meta({ description: 'Largest less smallest diameter measured.' }),
     ratePer1000KmMm: Range.nullable().meta({ description: 'Growth of the diameter.' }),
+    date: DateInterval.nullable().meta({ description: 'When it reaches its maximum diameter.' }),
+    untilNextVisit: UntilNextVisit,
     marginAtShoeReplacementMm: Range.nullable(),
     marginAfterNextShoeSetMm: Range.nullable(),
     decision: z.enum(ROTOR_DECISIONS),

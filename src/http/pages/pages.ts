@@ -109,11 +109,12 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     },
     async (request, reply) => {
       refuseForeignForm(request);
-      failures.refuseTooMany(request.ip);
       const next = ownPath(request.body.next);
-      const key = await store.keys.find(sha256(request.body.key.trim()));
+      const sent = request.body.key.trim();
+      const key = await store.keys.find(sha256(sent));
       if (!key) {
-        failures.note(request.ip);
+        request.log.warn({ remoteAddress: request.ip }, 'sign-in failed');
+        failures.note(request.ip, sent);
         reply.code(401);
         return send(request, reply, signInPage(next, 'That key is not valid. Check it and try again.'));
       }

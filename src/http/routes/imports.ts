@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { Import } from '../../core/vocabulary/import.js';
 import type { ImportKind } from '../../core/vocabulary/terms.js';
 import { EXAMPLE_VEHICLE } from '../../core/vocabulary/vehicle.js';
+import { DATE_FORMS } from '../../core/spreadsheet/dates.js';
 import type { FilePiece, Keep, KeptAnswer } from '../../store/store.js';
 import { STAFF } from '../auth.js';
 import { CSV_TYPE, JSON_LINES } from '../bodies.js';
@@ -12,7 +13,7 @@ import { etagOf, sendVersioned } from '../etag.js';
 import { exampleImport, EXAMPLE_SPREADSHEET } from '../examples.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, resourceProblems } from '../problems.js';
 import {
   answerJson,
@@ -33,6 +34,13 @@ const ImportPosition = z.tuple([z.int()]);
 const dryRunQuery = z.strictObject({
   dryRun: flagQuery('Checks everything and takes nothing.'),
 });
+const visitsQuery = dryRunQuery.extend({
+  dates: z.enum(DATE_FORMS).optional().meta({
+    description:
+      'How the file writes its dates; YYYY-MM-DD where this is missing. The form is never guessed.',
+    example: 'DD.MM.YYYY',
+  }),
+});
 const fileHeaders = idempotencyHeader.extend({
   prefer: z.string().optional().meta({
     description: '`respond-async` (RFC 7240): 202 once the file has come in, and the work goes on.',
@@ -52,7 +60,7 @@ const importResponses = {
   ...postProblems('bad-parameter', 'import-refused'),
 };
 
-export async function importRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+export async function importRoutes(app: ZodServer, { store, paging }: RouteContext): Promise<void> {
   const { imports } = store;
 
   type Run<Row> = (
@@ -66,7 +74,7 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
     request: FastifyRequest,
     reply: FastifyReply,
     kind: ImportKind,
-    read: (bytes: AsyncIterable<Buffer>) => AsyncIterable<FilePiece<Row>>,
+    read: (file: ReceivedFile) => AsyncIterable<FilePiece<Row>>,
     run: Run<Row>,
   ): Promise<FastifyReply> {
     const { dryRun } = request.query as z.infer<typeof dryRunQuery>;
@@ -78,15 +86,15 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
     request.raw.socket.setTimeout(0);
     if (wantsNoWait(request.headers.prefer)) {
       const begun = await imports.get(id);
-      run(id, read(file.bytes()), null)
+      run(id, read(file), null)
         .finally(file.discard)
         .catch((err: unknown) => request.log.error({ err }, 'import failed'));
       return reply.code(202).header('preference-applied', 'respond-async').send(begun);
     }
-    const report = await run(id, read(file.bytes()), keepFor(request, answerTo)).finally(file.discard);
+    const report = await run(id, read(file), keepFor(request, answerTo)).finally(file.discard);
     if (report.state === 'failed') throw new HttpProblem('unavailable', report.detail!);
     if (report.state === 'refused' && !report.dryRun) throw refusalOf(report);
-    return sendAnswer(reply, answerTo(report));
+    return sendAnswer(request, reply, answerTo, report);
   }
 
   async function received(request: FastifyRequest, id: string): Promise<ReceivedFile> {
@@ -100,6 +108,13 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
     }
   }
 
+  /** A 202 promised an import; where that failed, nothing was taken and the file may be sent again. */
+  async function counts({ status, headers }: KeptAnswer): Promise<boolean> {
+    if (status !== 202) return true;
+    const { state } = await imports.get(headers.location!.split('/').at(-1)!);
+    return state !== 'failed';
+  }
+
   /** False where the answer was given before and has been sent again. */
   async function isFirst(
     request: FastifyRequest,
@@ -109,7 +124,7 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
   ): Promise<boolean> {
     let first = false;
     try {
-      first = !(await request.server.claimAnswer(request, reply, file.sha256));
+      first = !(await request.server.claimAnswer(request, reply, file.sha256, counts));
       return first;
     } finally {
       if (!first) {
@@ -128,16 +143,20 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
         operationId: 'importVisits',
         summary: 'Import a spreadsheet of visits',
         description:
-          'A header row, then one row a reading, work item, torque, condition or place not measured; vehicle, date and workOrder make a visit. UTF-8, with commas, semicolons or tabs between the cells and decimal points or commas. Rows that are known are skipped. A file with any error is refused whole, else it is taken whole.',
+          'A heading row, then one row for each reading, work item, torque, condition or place not measured. The vehicle, date and work order of a row say which visit it belongs to. The text may be UTF-8, UTF-16 or Windows-1252, with commas, semicolons or tabs between the cells and decimal points or commas. Headings and terms may be in any case. Rows that are recorded already are skipped. A file with any error is refused whole; otherwise all of it is recorded.',
         tags: ['imports'],
-        querystring: dryRunQuery,
+        querystring: visitsQuery,
         headers: fileHeaders,
         consumes: [CSV_TYPE],
         body: fileBody(EXAMPLE_SPREADSHEET, 'The spreadsheet; at most 200 MiB.'),
         response: importResponses,
       },
     },
-    async (request, reply) => (await take(request, reply, 'visits', visitRows, imports.visits)) as never,
+    async (request, reply) => {
+      const { dates } = request.query;
+      const read = (file: ReceivedFile) => visitRows(file.bytes(), { encoding: file.encoding, dates });
+      return (await take(request, reply, 'visits', read, imports.visits)) as never;
+    },
   );
 
   app.post(
@@ -159,7 +178,13 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
       },
     },
     async (request, reply) =>
-      (await take(request, reply, 'vehicles', vehicleLines, imports.vehicles)) as never,
+      (await take(
+        request,
+        reply,
+        'vehicles',
+        (file) => vehicleLines(file.bytes()),
+        imports.vehicles,
+      )) as never,
   );
 
   app.get(
@@ -179,9 +204,9 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
       },
     },
     async (request) => {
-      const page = readPage(request.query, {}, ImportPosition);
+      const page = paging.readPage(request.query, {}, ImportPosition);
       const { items, next } = await imports.list(page);
-      return { items, nextCursor: nextCursor(next, {}) };
+      return { items, nextCursor: paging.nextCursor(next, {}) };
     },
   );
 

@@ -17,7 +17,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { exampleDelivery, exampleEndpoint, exampleEndpointWithSecret } from '../examples.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import {
   IF_MATCH_PROBLEMS,
   InputRejected,
@@ -112,7 +112,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       refuseUrl(request.body);
       const answer = answerAt(201, 'webhook-endpoints');
       const made = await webhooks.create(scopeOf(request.caller), request.body, keepFor(request, answer));
-      return sendAnswer(reply, answer(made)) as never;
+      return sendAnswer(request, reply, answer, made) as never;
     },
   );
 
@@ -251,7 +251,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       const keep = keepFor(request, answer);
       const { endpointId } = request.params;
       const made = await webhooks.rotateSecret(scopeOf(request.caller), endpointId, overlapHours, keep);
-      return sendAnswer(reply, answer(made)) as never;
+      return sendAnswer(request, reply, answer, made) as never;
     },
   );
 
@@ -277,12 +277,12 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
       const queued = await webhooks.test(scopeOf(request.caller), request.params.endpointId, keep);
-      return sendAnswer(reply, answer(queued)) as never;
+      return sendAnswer(request, reply, answer, queued) as never;
     },
   );
 }
 
-function deliveryRoutes(app: ZodServer, { store }: RouteContext): void {
+function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext): void {
   const { webhooks } = store;
 
   app.get(
@@ -320,9 +320,9 @@ function deliveryRoutes(app: ZodServer, { store }: RouteContext): void {
     async (request) => {
       const { limit, cursor, endpointId = null, status = null, type = null } = request.query;
       const filter: DeliveryFilter = { endpointId, status, type };
-      const page = readPage({ limit, cursor }, filter, DeliveryPosition);
+      const page = paging.readPage({ limit, cursor }, filter, DeliveryPosition);
       const { items, next } = await webhooks.deliveries(filter, page);
-      return { items, nextCursor: nextCursor(next, filter) };
+      return { items, nextCursor: paging.nextCursor(next, filter) };
     },
   );
 
@@ -370,7 +370,7 @@ function deliveryRoutes(app: ZodServer, { store }: RouteContext): void {
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
       const queued = await webhooks.replay(scopeOf(request.caller), request.params.deliveryId, keep);
-      return sendAnswer(reply, answer(queued)) as never;
+      return sendAnswer(request, reply, answer, queued) as never;
     },
   );
 }

@@ -1,0 +1,44 @@
+/** A bar that forecasts are to hold: percents, and ratios of their error to that of others. */
+export interface Bar {
+  /** Least and most that the 80 % interval covers. */
+  covers?: readonly [least: number, most: number];
+  /** Most that came before the early date, and after the late one. */
+  outside?: number;
+  againstTwoPoint?: number;
+  againstLine?: number;
+  againstTwin?: number;
+}
+
+/** What was found; a ratio that was not taken is not held against its bar. */
+export interface Found {
+  covers: number;
+  early: number;
+  late: number;
+  againstTwoPoint?: number;
+  againstLine?: number;
+  againstTwin?: number;
+}
+
+const RATIOS = [
+  ['againstTwoPoint', '/two-point'],
+  ['againstLine', '/line'],
+  ['againstTwin', '/twin'],
+] as const;
+
+/** What is missed of a bar, in words; empty where it holds. */
+export function missesOf(found: Found, bar: Bar): string[] {
+  const [least, most] = bar.covers ?? [0, 100];
+  const outside = bar.outside ?? 100;
+  const over = (name: string, value: number, limit: number, digits: number): string[] =>
+    value > limit ? [`${name} ${value.toFixed(digits)} > ${limit}`] : [];
+  return [
+    ...(found.covers < least ? [`covers ${found.covers.toFixed(1)} < ${least}`] : []),
+    ...over('covers', found.covers, most, 1),
+    ...over('before early', found.early, outside, 1),
+    ...over('after late', found.late, outside, 1),
+    ...RATIOS.flatMap(([ratio, name]) => over(name, found[ratio] ?? 0, bar[ratio] ?? Infinity, 2)),
+  ];
+}
+
+export const verdict = (misses: readonly string[]): string =>
+  misses.length === 0 ? 'holds' : misses.join('; ');

@@ -1,0 +1,31 @@
+import type { Client, ClientOptions } from 'openapi-fetch';
+import type { components, paths } from './schema.js';
+
+export type { components, paths } from './schema.js';
+
+/** The types of everything that is sent and answered, by name. */
+export type Schemas = components['schemas'];
+
+/** A call that the service refused. `problem` is the answer: its code, its detail and the places that are wrong. */
+export class Refused extends Error {
+  constructor(problem: Schemas['Problem']);
+  readonly problem: Schemas['Problem'];
+}
+
+export interface ConnectOptions extends Omit<ClientOptions, 'headers'> {
+  /** The service's address, such as `https://brakes.example`. */
+  baseUrl: string;
+  /** A key of the role that makes the calls. */
+  key: string;
+  headers?: Record<string, string>;
+}
+
+/** Calls with one key. Every path, parameter, body and answer has the type that the service documents. */
+export function connect(options: ConnectOptions): Client<paths, `application/${string}`>;
+
+/** The data of an answer. Throws {@link Refused} where the service refused the call. */
+export function dataOf<Data>(answer: {
+  data?: Data;
+  error?: Schemas['Problem'];
+  response: { status: number };
+}): Data;

@@ -1,0 +1,50 @@
+/** How a spreadsheet writes its dates. The file says which; it is never guessed, since 03/02 is two days. */
+export const DATE_FORMS = ['YYYY-MM-DD', 'DD.MM.YYYY', 'DD/MM/YYYY', 'MM/DD/YYYY'] as const;
+export type DateForm = (typeof DATE_FORMS)[number];
+
+interface Form {
+  pattern: RegExp;
+  /** An example for people. */
+  example: string;
+}
+
+const FORMS: Record<DateForm, Form> = {
+  'YYYY-MM-DD': { pattern: /^(?<year>\d{4})-(?<month>\d{2})-(?<day>\d{2})$/, example: '2026-03-02' },
+  'DD.MM.YYYY': { pattern: /^(?<day>\d{1,2})\.(?<month>\d{1,2})\.(?<year>\d{4})$/, example: '02.03.2026' },
+  'DD/MM/YYYY': { pattern: /^(?<day>\d{1,2})\/(?<month>\d{1,2})\/(?<year>\d{4})$/, example: '02/03/2026' },
+  'MM/DD/YYYY': { pattern: /^(?<month>\d{1,2})\/(?<day>\d{1,2})\/(?<year>\d{4})$/, example: '03/02/2026' },
+};
+
+/** Reads dates of one form as RFC 3339 full-dates, or says what is expected. */
+export function dateReader(form: DateForm): (text: string) => { value: string } | { detail: string } {
+  const { pattern, example } = FORMS[form];
+  return (text) => {
+    const parts = pattern.exec(text)?.groups;
+    if (!parts)
+      return {
+        detail: `“${text.slice(0, 40)}” is not a date as ${form}, such as ${example}${hintFor(text)}`,
+      };
+    const value = `${parts.year}-${parts.month!.padStart(2, '0')}-${parts.day!.padStart(2, '0')}`;
+    const isReal = isDate(value);
+    return isReal ? { value } : { detail: `“${text}” is no day of the calendar; dates are read as ${form}` };
+  };
+}
+
+/** Which forms a date may have that was not read, since the file may name another one. */
+function hintFor(text: string): string {
+  const others = DATE_FORMS.filter((form) => FORMS[form].pattern.test(text));
+  return others.length === 0
+    ? ''
+    : `; if the file writes dates as ${others.join(' or ')}, say so when you import it (dates=${others[0]})`;
+}
+
+function isDate(text: string): boolean {
+  const day = new Date(`${text}T00:00:00Z`);
+  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text);
+}
+
+/** A time of day as HH:MM. Spreadsheets write it without a leading zero, or with seconds. */
+export function toTime(text: string): string {
+  const [, hours, minutes] = /^(\d{1,2}):(\d{2})(?::\d{2})?$/.exec(text) ?? [];
+  return hours === undefined ? text : `${hours.padStart(2, '0')}:${minutes}`;
+}

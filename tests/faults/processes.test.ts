@@ -1,0 +1,139 @@
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { pathToFileURL } from 'node:url';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { ask, killServer, startServer, type ServerProcess } from '../../bench/serverProcess.js';
+import { startChild } from '../../src/children.js';
+import { allDone, JobFailed, shareOut } from '../../src/processes.js';
+import { visitBody } from '../support/bodies.js';
+import { makeShopFile, withConnection } from '../support/shopFile.js';
+
+let folder: string;
+let file: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'brake-wear-processes-'));
+  file = join(folder, 'brakes.sqlite');
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+/** A command that starts the service with something loaded before it. */
+const preloading = (script: string, ...settings: string[]): string[] => [
+  'env',
+  `NODE_OPTIONS=--import=${pathToFileURL(resolve(script)).href}`,
+  ...settings,
+];
+
+/** All descriptors of a process are soon in use. */
+const FEW_DESCRIPTORS = ['prlimit', '--nofile=200:200'];
+
+describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () => {
+  let server: ServerProcess;
+  afterEach(() => killServer(server));
+
+  it.each(['EMFILE', 'EAGAIN', 'ENOMEM'])(
+    'with %s starts, serves, logs it, and starts the process later',
+    async (code) => {
+      const { key, vehicleIds } = await makeShopFile(file);
+      server = startServer(file, {
+        through: [...FEW_DESCRIPTORS, ...preloading('tests/support/failingFork.mjs', `FAILING_FORK=${code}`)],
+        logLevel: 'info',
+      });
+      const address = await server.listening;
+      const log = () => server.log();
+      await expect.poll(log).toMatch(new RegExp(`"${code}".*could not start the fit; will try again`));
+      const wear = await ask(address, key, `/v1/vehicles/${vehicleIds[0]}/wear`);
+      expect(wear.status).toBe(200);
+      await expect.poll(log, { timeout: 60_000 }).toMatch(/"code":0,"what":"past".*the fit has ended/);
+      server.child.kill('SIGTERM');
+      expect(await server.ended).toMatchObject({ code: 0, stderr: '' });
+    },
+  );
+
+  it('also starts where the file is so large that a process of its own looks for damage', async () => {
+    const { key } = await makeShopFile(file);
+    withConnection(file, (connection) =>
+      connection.exec('create table filler (bytes blob); insert into filler values (zeroblob(20000000))'),
+    );
+    server = startServer(file, {
+      through: preloading('tests/support/failingFork.mjs', 'FAILING_FORK=ENOMEM', 'FAILING_FORKS=2'),
+      logLevel: 'info',
+    });
+    const address = await server.listening;
+    expect((await ask(address, key, '/health/ready')).status).toBe(200);
+    await expect.poll(() => server.log()).toMatch(/could not start the integrity check/);
+    await expect.poll(() => server.log(), { timeout: 60_000 }).toMatch(/the database has been read through/);
+  });
+});
+
+describe('SIGTERM during a fit', () => {
+  it('waits for the fit and its copies, so that the log is carried over into the database', async () => {
+    const { key, vehicleIds } = await makeShopFile(file);
+    const server = startServer(file, {
+      through: preloading('tests/support/lingeringFit.mjs', `LINGERING_MARK=${join(folder, 'open')}`),
+    });
+    try {
+      const address = await server.listening;
+      await expect.poll(() => existsSync(join(folder, 'open')), { timeout: 20_000 }).toBe(true);
+      const { status } = await ask(address, key, `/v1/vehicles/${vehicleIds[0]}/visits`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(visitBody('2026-03-02', null, [], { notes: 'answered' })),
+      });
+      expect(status).toBe(201);
+      const began = performance.now();
+      server.child.kill('SIGTERM');
+      expect(await server.ended).toMatchObject({ code: 0, stderr: '' });
+      expect(performance.now() - began).toBeLessThan(10_000);
+      expect(existsSync(`${file}-wal`)).toBe(false);
+    } finally {
+      await killServer(server);
+    }
+  });
+});
+
+describe('a child that cannot be started', () => {
+  it('is tried again until it is stopped', async () => {
+    const faults: unknown[] = [];
+    const noScript = null as unknown as string;
+    const options = { env: process.env, onFault: (fault: unknown) => faults.push(fault), retryAfterMs: 5 };
+    const child = startChild(noScript, [], options);
+    await expect.poll(() => faults.length).toBeGreaterThan(2);
+    await child.stop();
+    const told = faults.length;
+    expect(await child.ended).toBeNull();
+    await sleep(100);
+    expect(faults).toHaveLength(told);
+  });
+});
+
+describe('a job in a copy', () => {
+  function script(work: string): string {
+    const path = join(folder, 'copy.mjs');
+    const processes = pathToFileURL(resolve('dist/src/processes.js')).href;
+    writeFileSync(path, `import { serveJobs } from '${processes}';\nserveJobs(${work});`);
+    return path;
+  }
+  const jobs = [1, 2, 3, 4, 5].map((number) => ({ number }));
+
+  it('gives its result, in the order of the jobs', async () => {
+    expect(await allDone(script('async ({ number }) => 2 * number'), jobs)).toEqual([2, 4, 6, 8, 10]);
+  });
+
+  it('that fails rejects with its own error, name and stack included', async () => {
+    const failing = `async ({ number }) => { if (number === 4) throw new RangeError('four is too many'); return 1; }`;
+    const fault = await allDone(script(failing), jobs).catch((error: unknown) => error);
+    expect(fault).toBeInstanceOf(JobFailed);
+    expect(fault).toMatchObject({ name: 'RangeError', message: 'four is too many' });
+    expect((fault as Error).stack).toContain('copy.mjs');
+  });
+
+  it('whose copy dies rejects, and so does one whose result cannot be taken', async () => {
+    await expect(allDone(script('() => process.exit(9)'), jobs)).rejects.toThrow('a copy ended with 9');
+    const refuse = () => {
+      throw new Error('not taken');
+    };
+    await expect(shareOut(script('() => 1'), jobs, refuse)).rejects.toThrow('not taken');
+  });
+});
