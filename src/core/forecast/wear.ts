@@ -4,6 +4,7 @@ import {
   beginPart,
   COMPONENTS,
   COV,
+  DRAGGING,
   filterModel,
   MM,
   PART,
@@ -298,6 +299,19 @@ function countComponents({ nodes, states }: WearPosterior, part: number): number
   }
   return count;
 }
+
+/** Chance that a part drags. */
+export function draggingChance({ nodes, states, weights }: WearPosterior, part: number): number {
+  let sum = 0;
+  for (let node = 0; node < nodes; node++) {
+    sum += weights[node]! * states[(part * nodes + node) * PART + DRAGGING + WEIGHT]!;
+  }
+  return sum;
+}
+
+/** Chance that what the hypotheses say is so. */
+export const chanceOf = ({ hypotheses }: WearPosterior, holds: (told: Told) => boolean): number =>
+  hypotheses.reduce((sum, { told, weight }) => sum + (holds(told) ? weight : 0), 0);
 
 /** Mean and standard deviation of a part's thickness. */
 export function thicknessMoments(
