@@ -92,7 +92,9 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const governing = governingPad(pads, forecast);
-  const foretold = foretellLatest(followed, pads);
+  // A set that is not what the records say was not foretold either.
+  const isDoubted = chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
+  const foretold = isDoubted ? pads.map(() => null) : foretellLatest(followed, pads);
   const { rotors, dates, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,

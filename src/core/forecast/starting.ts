@@ -52,9 +52,9 @@ function rateOf({ steeredOrFront, regenerative }: Group): { rate: number; uncert
 
 const ANY_WEAR = {
   misreadChance: 0.0075,
-  suddenChance: 0.004,
-  dragFactor: 2.7,
-  dragSpread: 0.35,
+  suddenChance: 0.001,
+  dragFactor: 3,
+  dragSpread: 0.8,
   jumpPerMm: 0,
   jumpSd: 0,
 };
@@ -77,7 +77,7 @@ export function padBeliefs(group: Group): WearBeliefs {
     fastChance: about(0.03, 0.8),
     fastFactor: about(1.5, 0.15),
     visitSd: about(0.1, 0.5),
-    dragsPer1000Km: about(0.0025, 0.7),
+    dragsPer1000Km: about(0.004, 0.7),
     replacedWornChance: about(0.15, 0.8),
     ...JUMP,
   };

@@ -197,12 +197,14 @@ function likelihoodOf(
 ): number {
   if (witnesses.length === 0 || !(precision > 0)) return density(furthest / 2) * furthest * 1e-3;
   const best = pull / precision;
-  const sd = Math.sqrt(1 / precision + common);
-  const { mean, share } = cutOff(best, sd, 0, furthest);
-  let product =
-    density(mean) * share * Math.min(SQRT_2PI / Math.sqrt(precision), furthest / Math.max(share, 1e-12));
+  const nearest = Math.min(furthest, Math.max(0, best));
+  const { mean, share } = cutOff(best, Math.sqrt(1 / precision + common), 0, furthest);
+  // Where the readings put the age outside of what it can be, only the near end of their density counts.
+  const beyond = Math.abs(nearest - best);
+  const whole = (SQRT_2PI / Math.sqrt(precision)) * (beyond > 0 ? 0.5 : share);
+  let product = density(mean) * Math.min(whole, furthest, beyond > 0 ? 1 / (precision * beyond) : Infinity);
   for (const { look, rate, age, varianceMm } of witnesses) {
-    const off = rate * (best - age);
+    const off = rate * (nearest - age);
     const plain = (model.plain * Math.exp((-0.5 * off * off) / varianceMm)) / Math.sqrt(varianceMm);
     product *= plain + model.misreadChance / look.rangeMm;
   }
