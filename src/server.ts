@@ -47,7 +47,8 @@ export async function serve(config: Config): Promise<string> {
     store: { ...store, check: async () => void (await Promise.all([damage.check(), store.check()])) },
     config,
     logger: logging(config.logLevel),
-    onAnswer: metrics.answered,
+    // What nobody asks for is not counted at every request.
+    ...(config.metricsPort !== null && { onAnswer: metrics.answered }),
   }).catch((error: unknown) => {
     throw unusable(config.databaseFile, error);
   });

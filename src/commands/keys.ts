@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto';
+import { realpathSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { readConfig, type Config } from '../config.js';
 import { Refusal } from '../core/refusal.js';
@@ -162,7 +163,8 @@ function open(
   }
 }
 
-if (process.argv[1] === import.meta.filename) {
+// By its real path, since a symbolic link may lead to the program.
+if (realpathSync(process.argv[1]!) === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
     const command = process.argv.slice(2);

@@ -27,10 +27,9 @@ export function readBodies(app: FastifyInstance): void {
     // Decoding would replace what is not UTF-8, and the replacement would be stored.
     if (!isUtf8(bytes as Buffer)) return done(new HttpProblem('malformed-request', 'the body is not UTF-8'));
     const text = (bytes as Buffer).toString('utf8');
-    void parse(request, text, (error, body) => {
-      const fault = error ? null : faultInJson(text);
-      done(fault === null ? error : new HttpProblem('malformed-request', fault), body);
-    });
+    const fault = faultInJson(text);
+    if (fault !== null) return done(new HttpProblem('malformed-request', fault));
+    void parse(request, text, done);
   });
   app.addContentTypeParser([CSV_TYPE, JSON_LINES], (_request, stream, done) => done(null, stream));
   app.addHook('preParsing', (request, _reply, payload, done) => {

@@ -35,16 +35,16 @@ function readLine(piece: FilePiece<VehicleLine>, line: number, text: string): vo
     piece.unread += 1;
     errors.push({ line, column: null, detail, code: 'not-json' });
   };
-  let sent: unknown;
-  try {
-    sent = JSON.parse(text);
-  } catch (fault) {
-    refuse((fault as Error).message);
-    return;
-  }
   const fault = faultInJson(text);
   if (fault !== null) {
     refuse(fault);
+    return;
+  }
+  let sent: unknown;
+  try {
+    sent = JSON.parse(text);
+  } catch (notJson) {
+    refuse((notJson as Error).message);
     return;
   }
   const result = VehicleBody.safeParse(sent);

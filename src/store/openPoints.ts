@@ -1,4 +1,4 @@
-import { openPointsOf } from '../core/assessment/openPoints.js';
+import { isOneJob, openPointsOf } from '../core/assessment/openPoints.js';
 import { visitFinder } from './findVisit.js';
 import { workOut } from './outlooks.js';
 import type { StoreParts } from './parts.js';
@@ -20,13 +20,14 @@ export function openPointStore({
       // A voided visit counts for nothing, so nothing of it is left open.
       if (visit.voided) return { visitId, complete: true, items: [] };
       const all = history.visitsOf(vehicle.seq, vehicle.id).map(sight.visit);
-      const until = all.slice(0, all.findIndex(({ id }) => id === visitId) + 1);
-      const known = { vehicle: vehicle.body, visits: until };
-      const { outlook } = workOut(known, experience(), settings());
-      const items = openPointsOf(
-        known,
-        outlook.axles.flatMap(({ findings }) => findings),
-      );
+      const index = all.findIndex(({ id }) => id === visitId);
+      const known = { vehicle: vehicle.body, visits: all.slice(0, index + 1) };
+      const later = all.slice(index + 1).filter((other) => isOneJob(other, all[index]!));
+      const axlesOf = (visits: typeof all) =>
+        workOut({ ...known, visits }, experience(), settings()).outlook.axles;
+      const axles = axlesOf(known.visits);
+      const atEnd = later.length > 0 ? axlesOf([...known.visits, ...later]) : axles;
+      const items = openPointsOf(known, axles, { visits: later, axles: atEnd });
       return { visitId, complete: items.length === 0, items };
     },
   };

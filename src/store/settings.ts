@@ -1,7 +1,8 @@
 import { asc, desc, eq } from 'drizzle-orm';
 import { policyFrom, type Policy } from '../core/assessment/policy.js';
+import { latestDateAt } from '../core/calendar.js';
 import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../core/gauges.js';
-import { notFound, stale } from '../core/refusal.js';
+import { invalid, notFound, stale } from '../core/refusal.js';
 import { DEFAULT_POLICY_BODY, type GaugeBody, type PolicyBody } from '../core/vocabulary/settings.js';
 import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
@@ -107,6 +108,7 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
 
     async setGauge(name: string, body: GaugeBody, expected: Expected | null, by: string) {
       return write(() => {
+        refuseFutureCalibration(body, latestDateAt(clock()));
         const before = gaugeInForce(name);
         if (before || expected !== null) refuseStale(before?.version ?? null, expected ?? []);
         const version = (before?.version ?? 0) + 1;
@@ -120,6 +122,13 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
       });
     },
   };
+}
+
+/** @throws Refusal of kind invalid when a gauge was calibrated on a day that has not come anywhere on earth */
+function refuseFutureCalibration({ calibrationDate }: GaugeBody, latestDate: string): void {
+  if (!calibrationDate || calibrationDate <= latestDate) return;
+  const detail = `${calibrationDate} lies in the future; give the date of the last calibration`;
+  throw invalid([{ path: ['calibrationDate'], detail }]);
 }
 
 /** @throws Refusal when the version in force is not one of those the caller is ready to change */

@@ -63,6 +63,13 @@ describe('a body that no schema should have to look at', () => {
     expect(faultInJson(text)).toBe(fault);
   });
 
+  it.each(['{"a":1', '{"a', '{"a\\', '[1,2', '}]', '{"\\x":1,"\\x":2}', '"', '{:}', ','])(
+    'is left to the parser where it is no JSON: %j',
+    (text) => {
+      expect(faultInJson(text)).toBeNull();
+    },
+  );
+
   it.each([members(500), items(10_000), nested(32), '{"a":"\\ud800","\\ud83d\\ude9a":1}'])(
     'is not one at the limit',
     (text) => {

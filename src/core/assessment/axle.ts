@@ -44,6 +44,7 @@ import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reas
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
 import { setFindings } from './setFindings.js';
+import { standingFailure, type StandingFailure } from './standing.js';
 import { ratioShareOf, shortLiningTracks, toStandingTracks, withChanged } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
@@ -70,6 +71,8 @@ export interface PadPosition {
   /** What was not known when the limits were found. */
   limitReasons: Reason[];
   governing: Limit | null;
+  /** A failing reading that no later one has overruled, where the latest does not fail itself. */
+  standing: StandingFailure | null;
 }
 
 /** The points of a forecast's interval. */
@@ -93,7 +96,8 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const now = road.places.at(-1) ?? null;
   const governing = governingPad(pads, forecast);
   // A set that is not what the records say was not foretold either.
-  const isDoubted = chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
+  const isDoubted =
+    chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
   const foretold = isDoubted ? pads.map(() => null) : foretellLatest(followed, pads);
   const { rotors, dates, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
@@ -108,7 +112,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     },
     limitSource: governing?.governing?.source ?? null,
     crossing: forecast.crossing,
-    failing: pads.some(({ governing: limit }) => limit?.fails === true),
+    failing: pads.some(({ governing: limit, standing }) => limit?.fails === true || standing !== null),
     lastReadingDate: lastReadingDate(pads),
     rotors: drum ? [] : rotors,
     drums: drum ? rotors.map(drumWear) : [],
@@ -118,7 +122,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
       ...padFindings(axle, pads, foretold, history),
       ...setFindings(axle, pads, forecast.posterior, foretold, context),
       ...findings,
-      ...partFindings(history, axle, pads),
+      ...partFindings(history, axle, pads, context.ruleSets),
     ]),
     slides: slidesOf(history, axle),
   };
@@ -135,8 +139,10 @@ export function forecastOfPads(
 ): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
   const positions = isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
-  const sides = sidesOf(history, axle);
-  const pads = sides.flatMap((side) => positions.map((pad) => padPosition(context, axle, side, pad)));
+  const placementSdMm = placementOf(experience);
+  const pads = sidesOf(history, axle).flatMap((side) =>
+    positions.map((pad) => padPosition(context, axle, side, pad, placementSdMm)),
+  );
   const followed = followPads(history, road, pads, experience);
   return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
 }
@@ -158,6 +164,10 @@ function sidesOf({ visits }: History, axle: Axle): readonly Side[] {
   return only && seen.length >= VISITS_OF_ONE_SIDE ? [only] : SIDES;
 }
 
+/** What the experience has learned of where the gauge is put on a lining, mm. */
+const placementOf = ({ pads }: Experience): number =>
+  pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
+
 /** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
 function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
   const measured = new Set<string>(
@@ -170,7 +180,13 @@ function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
   return measured.size > 0 ? SHOES.filter((shoe) => measured.has(shoe)) : ['leading', 'trailing'];
 }
 
-function padPosition(context: LiningContext, axle: Axle, side: Side, pad: LiningPosition): PadPosition {
+function padPosition(
+  context: LiningContext,
+  axle: Axle,
+  side: Side,
+  pad: LiningPosition,
+  placementSdMm: number,
+): PadPosition {
   const { history, road, ruleSets, padMinimum } = context;
   const lives = padLives(history, road, axle, side, pad);
   const present = lives.at(-1)!;
@@ -181,6 +197,7 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     part: drum ? 'shoe' : 'pad',
     facts,
     ruleSets,
+    placementSdMm,
     // The shop's own figure is for pads; shoes are thinner from new.
     shopMinimum: drum ? null : padMinimum,
   });
@@ -196,6 +213,7 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     limits,
     limitReasons: reasons,
     governing: limits[0] ?? null,
+    standing: limits[0] ? standingFailure(present.observations, limits[0], placementSdMm) : null,
   };
 }
 
@@ -300,9 +318,9 @@ function forecastPads(
  * A latest reading that fails its limit counts as it stands until another says otherwise, however little the
  * history supports it: a wrong alarm costs another look, a missed one may hurt.
  */
-function chanceFailed({ latest, governing }: PadPosition): number {
-  if (!latest || governing?.fails !== true) return 0;
-  return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.gauge.standardUncertaintyMm));
+function chanceFailed({ latest, governing, standing }: PadPosition): number {
+  if (!latest || !governing || (governing.fails !== true && !standing)) return 0;
+  return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.standardUncertaintyMm));
 }
 
 /** The pad most likely to be the first: the one with the greatest chance of being through by the median distance. */
@@ -379,11 +397,11 @@ function padWear(
 }
 
 /** A failing reading's thickness, taken as it stands. */
-function asRead({ mm, gauge }: Observation): NormalMixture {
+function asRead({ mm, standardUncertaintyMm }: Observation): NormalMixture {
   return {
     weights: Float64Array.of(1),
     means: Float64Array.of(mm),
-    sds: Float64Array.of(gauge.standardUncertaintyMm),
+    sds: Float64Array.of(standardUncertaintyMm),
   };
 }
 

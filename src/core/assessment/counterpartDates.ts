@@ -11,7 +11,7 @@ export interface CounterpartDates {
   first: Crossing | null;
 }
 
-type Judged = Pick<RotorPosition, 'discardMm' | 'latest'>;
+type Judged = Pick<RotorPosition, 'discardMm' | 'latest' | 'standing'>;
 
 /** Entries of each table of distances and of days: rotors wear slowly and evenly. */
 const STEPS = 20;
@@ -43,12 +43,12 @@ export function counterpartDates(
 }
 
 /** Whether the plain reading is beyond the limit; null where there is no reading or no limit. */
-export const failsLimit = ({ latest, discardMm }: Judged): boolean | null =>
+export const failsLimit = ({ latest, discardMm }: Omit<Judged, 'standing'>): boolean | null =>
   latest && discardMm !== null ? latest.mm < discardMm : null;
 
 /** A reading that fails counts as it stands until another says otherwise, however little the history supports it. */
 function chanceFailed(position: Judged): number {
-  if (!failsLimit(position)) return 0;
-  const { latest, discardMm } = position;
-  return Math.max(0.5, 1 - chanceAbove(latest!.mm, discardMm!, latest!.gauge.standardUncertaintyMm));
+  const { latest, discardMm, standing } = position;
+  if (!failsLimit(position) && !standing) return 0;
+  return Math.max(0.5, 1 - chanceAbove(latest!.mm, discardMm!, latest!.standardUncertaintyMm));
 }

@@ -3,7 +3,7 @@ import type { Crossing } from '../forecast/crossing.js';
 import { chanceWithin, daysAt, type KeptProbability } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import { paceQuantile, usagePosterior } from '../forecast/usage.js';
-import type { History } from '../history.js';
+import { ONE_JOB_DAYS, type History } from '../history.js';
 import { layRoad } from '../odometer.js';
 import { round, roundChance } from '../rounding.js';
 import type { Reason } from '../vocabulary/quantities.js';
@@ -28,6 +28,7 @@ import type { CounterpartDates } from './counterpartDates.js';
 import { byWeight, rearFaster } from './findings.js';
 import { isToBeMeasured, measureDateOf } from './measureFirst.js';
 import type { Policy } from './policy.js';
+import { roadTestFindings } from './roadTestFindings.js';
 import { noOdometer } from './reasons.js';
 import type { DrumOutlook, RotorOutlook, RotorRenewal } from './rotors.js';
 import { ruleSetsNamed } from './ruleSets.js';
@@ -105,7 +106,7 @@ export function outlookInParts(
         : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
       asAt: latest ? { date: latest.date, odometerKm: latest.odometer?.km ?? null } : null,
       rhythmDays,
-      axles: withFasterRear(outlooks),
+      axles: withRoadTest(withFasterRear(outlooks), history),
       cautions: cautionsFor(history.vehicle, {
         done: latest?.work.map(({ kind }) => kind) ?? [],
         renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
@@ -155,14 +156,20 @@ function withFasterRear(axles: readonly AxleOutlook[]): AxleOutlook[] {
   );
 }
 
+/** A road test is of the whole vehicle: its findings stand with the first axle's. */
+function withRoadTest(axles: readonly AxleOutlook[], history: History): AxleOutlook[] {
+  const found = roadTestFindings(history);
+  return axles.map((axle, index) =>
+    index === 0 ? { ...axle, findings: byWeight([...axle.findings, ...found]) } : axle,
+  );
+}
+
 const kmPerDay = (usage: ReturnType<typeof usagePosterior>) => ({
   low: round(paceQuantile(usage, 0.1), 2),
   median: round(paceQuantile(usage, 0.5), 2),
   high: round(paceQuantile(usage, 0.9), 2),
 });
 
-/** Two visits closer than this are taken for one job. */
-const ONE_JOB_DAYS = 7;
 const VISITS_IN_RHYTHM = 6;
 
 /** The median number of days between the latest visits, from three visits on. */

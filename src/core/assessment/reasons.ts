@@ -3,7 +3,7 @@ import type { Reason } from '../vocabulary/quantities.js';
 export const noOdometer = (field: string): Reason => ({
   field,
   code: 'no-odometer',
-  detail: 'no odometer reading is known, so no distance is',
+  detail: 'no odometer reading is known, so there are no distances and no dates',
 });
 
 export const neverMeasured: Reason = {

@@ -14,6 +14,7 @@ import {
   text,
   Torque,
 } from './quantities.js';
+import { refuseImpossibleDrum, refuseImpossiblePad, refuseImpossibleRotor } from './possibleSpecs.js';
 import { ACTUATIONS, AXLES, BRAKES, LININGS, POWERTRAINS, WEAR_INDICATOR_TYPES } from './terms.js';
 
 /** Bounds beyond which a specification cannot be a road vehicle's, in mm, km, N·m and kg (common practice, no source). */
@@ -71,6 +72,7 @@ export const EnteredPadSpec = z
     limit: boundedLength('pad').nullish(),
     wearIndicator: EnteredWearIndicator.nullish(),
   })
+  .superRefine(refuseImpossiblePad)
   .meta({ id: 'EnteredPadSpec', description: 'Friction material only, without backing plate.' });
 export const EnteredRotorSpec = z
   .strictObject({
@@ -80,6 +82,7 @@ export const EnteredRotorSpec = z
     runoutLimit: boundedLength('fine').nullish(),
     variationLimit: boundedLength('fine').nullish(),
   })
+  .superRefine(refuseImpossibleRotor)
   .meta({ id: 'EnteredRotorSpec' });
 export const EnteredDrumSpec = z
   .strictObject({
@@ -87,6 +90,7 @@ export const EnteredDrumSpec = z
     maximum: boundedLength('drum').nullish(),
     machineTo: boundedLength('drum').nullish(),
   })
+  .superRefine(refuseImpossibleDrum)
   .meta({ id: 'EnteredDrumSpec', description: 'Inner diameters; a drum grows towards its maximum.' });
 export type DrumSpec = z.infer<typeof EnteredDrumSpec>;
 export type PadSpec = z.infer<typeof EnteredPadSpec>;

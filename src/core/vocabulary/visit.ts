@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { toMm, toNm } from '../units.js';
+import { refuseImpossibleDrum, refuseImpossiblePad, refuseImpossibleRotor } from './possibleSpecs.js';
 import type { EnteredLength } from './quantities.js';
 import { Distance, fullDate, identifier, Length, text, timeOfDay } from './quantities.js';
 import {
@@ -147,16 +148,20 @@ export const WorkBody = z
   .discriminatedUnion('kind', [
     z
       .strictObject({ kind: z.literal('pads-replaced'), ...workOn, ...padSpecFields })
+      .superRefine(refuseImpossiblePad)
       .meta({ id: 'PadsReplacedBody' }),
     z
       .strictObject({ kind: z.literal('rotor-replaced'), ...workOn, ...rotorSpecFields })
+      .superRefine(refuseImpossibleRotor)
       .meta({ id: 'RotorReplacedBody' }),
     z.strictObject({ kind: z.literal('rotor-machined'), ...workOn }).meta({ id: 'RotorMachinedBody' }),
     z
       .strictObject({ kind: z.literal('shoes-replaced'), ...workOn, ...padSpecFields })
+      .superRefine(refuseImpossiblePad)
       .meta({ id: 'ShoesReplacedBody' }),
     z
       .strictObject({ kind: z.literal('drum-replaced'), ...workOn, ...drumSpecFields })
+      .superRefine(refuseImpossibleDrum)
       .meta({ id: 'DrumReplacedBody' }),
     z.strictObject({ kind: z.literal('drum-machined'), ...workOn }).meta({ id: 'DrumMachinedBody' }),
     z

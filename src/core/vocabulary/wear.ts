@@ -31,11 +31,30 @@ export const Limit = z
     rule: z.string().meta({ description: 'What the limit is and where it stands.' }),
     ruleSet: z.string().optional().meta({ description: 'Of a limit by law: its set in GET /v1/limits.' }),
     ruleId: z.string().optional().meta({ description: 'Of a limit by law: its rule in that set.' }),
+    citation: z
+      .string()
+      .optional()
+      .meta({ description: 'Of a limit by law: the set and the item or section, as they are cited.' }),
+    defectClass: z
+      .string()
+      .optional()
+      .meta({ description: 'Of a limit by law: the class of the defect, where the source has classes.' }),
     link: z.string().optional().meta({ description: 'Of a limit by law: where the rule is published.' }),
     limitMm: z.number(),
     failsAt: z.enum(FAILS_AT),
     fails: z.boolean().nullable().meta({ description: 'The plain latest reading against the rule.' }),
-    conformity: z.enum(CONFORMITIES).nullable(),
+    conformity: z.enum(CONFORMITIES).nullable().meta({
+      description:
+        'Whether the limit lies below, inside or above the reading’s 95 % interval. Counts the gauge’s error and the scatter of repeats, not where on the lining the gauge was put; `chanceWithPlacement` counts that too.',
+    }),
+    chanceOfConformity: chance.nullable().meta({
+      description:
+        'Chance that the true thickness is above the limit, by the error that `conformity` counts.',
+    }),
+    chanceWithPlacement: chance.nullable().meta({
+      description:
+        'The same with where the gauge was put on the lining (about 0.2 mm, learned), as the forecast counts it.',
+    }),
     governs: z.boolean(),
   })
   .meta({ id: 'Limit' });

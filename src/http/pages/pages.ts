@@ -9,7 +9,7 @@ import { layout, type Made } from '../../render/pages/layout.js';
 import { dueSoonPage, findPage, problemPage, signInPage } from '../../render/pages/others.js';
 import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
-import { wearDrawing, wearSvg } from '../../render/wearSvg.js';
+import { partCharts, type PartChart } from '../../render/wearSvg.js';
 import { sha256 } from '../../store/digest.js';
 import type { Key, Scope } from '../../store/store.js';
 import { scopeOf } from '../auth.js';
@@ -146,7 +146,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     { schema: { hide: true, params: vehicleParams } },
     async (request, reply) => {
       const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
-      return send(request, reply, sheetPage(sheet));
+      return send(request, reply, sheetPage({ ...sheet, role: request.caller.role }));
     },
   );
 
@@ -203,10 +203,11 @@ async function sheetOf({ store }: RouteContext, scope: Scope, vehicleId: string,
   const wear = wearAnswer(vehicleId, outlook, { today, until: null });
   const latest = history.visits.at(-1) ?? null;
   const openPoints = latest ? (await store.openPoints.ofVisit(scope, latest.id)).items : [];
-  const pictures = new Map<Axle, string>();
-  for (const { axle } of wear.axles) {
-    const picture = axlePicture(history, wear, axle, today)!;
-    pictures.set(axle, await wearSvg(wearDrawing(picture, history.vehicle)));
-  }
-  return { vehicle, wear, latest, openPoints, pictures, today };
+  const charts = new Map<Axle, PartChart[]>(
+    wear.axles.map(({ axle }) => [
+      axle,
+      partCharts(axlePicture(history, wear, axle, today)!, history.vehicle),
+    ]),
+  );
+  return { vehicle, wear, visits: history.visits, openPoints, charts, today };
 }

@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import cookie from '@fastify/cookie';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import ipaddr from 'ipaddr.js';
 import { sha256 } from '../../store/digest.js';
 import type { Key, SessionStore } from '../../store/store.js';
 import { scopeOf } from '../auth.js';
@@ -88,7 +89,9 @@ export function signInFailures(clock: () => Date) {
   return {
     /** @throws HttpProblem 429 where this failure is one too many */
     note(address: string, key: string): void {
-      const counted = [`from ${address}`, `with ${sha256(key.slice(0, PREFIX_LENGTH))}`].map(countOf);
+      const counted = [`from ${networkOf(address)}`, `with ${sha256(key.slice(0, PREFIX_LENGTH))}`].map(
+        countOf,
+      );
       const over = counted.filter(({ count }) => count > MAX_FAILURES);
       if (over.length === 0) return;
       const seconds = Math.ceil((Math.max(...over.map(({ until }) => until)) - clock().getTime()) / 1000);
@@ -100,6 +103,14 @@ export function signInFailures(clock: () => Date) {
       );
     },
   };
+}
+
+/** Whoever has one address of an IPv6 network has all of its /64. */
+function networkOf(address: string): string {
+  // What a proxy passes on need not be an address.
+  if (!ipaddr.isValid(address)) return address;
+  const parsed = ipaddr.process(address);
+  return parsed.kind() === 'ipv4' ? parsed.toString() : parsed.toNormalizedString().split(':', 4).join(':');
 }
 
 /**

@@ -90,7 +90,3 @@ export const list = (items: readonly string[]): string =>
     : html`<ul class="plain">
         !${each(items, (item) => html`<li>${item}</li>`)}
       </ul>`;
-
-/** What is wider than a phone scrolls by itself, by keyboard as well. */
-export const scrolling = (label: string, inner: string): string =>
-  html`<div class="scroll" role="region" tabindex="0" aria-label="${label}">!${inner}</div>`;

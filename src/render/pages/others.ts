@@ -3,10 +3,10 @@ import { AXLES } from '../../core/vocabulary/terms.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import type { DueAxle, DueSoonQuery } from '../../store/store.js';
 import { inWords } from '../../core/rounding.js';
+import { chanceInWords } from '../../core/words.js';
 import { vehicleName } from '../names.js';
 import { axleInWords, DISCLAIMER, sourceInWords } from '../wearWords.js';
 import { each, type Made } from './layout.js';
-import { percent } from './sheet.js';
 import { dataTable } from './table.js';
 
 /** The short pages: signing in, finding a vehicle, what is due, and what went wrong. */
@@ -110,8 +110,8 @@ export function dueSoonPage({ query, items, total, unassessedCount }: DueList): 
     </form>
     <p role="status">
       On ${today}, for ${of.filter((part) => part !== null).join(', ')}: ${total}
-      ${total === 1 ? 'axle has' : 'axles have'} a chance of ${percent(chance)} or more of reaching a limit by
-      ${horizon}, ${withinDays} days ahead, overdue ones included.${left}
+      ${total === 1 ? 'axle has' : 'axles have'} a chance of ${chanceInWords(chance)} or more of reaching a
+      limit by ${horizon}, ${withinDays} days ahead, overdue ones included.${left}
     </p>
     <p>
       Of ${unassessedCount} ${unassessedCount === 1 ? 'axle' : 'axles'} nobody can tell a
@@ -139,7 +139,7 @@ function dueTable(items: readonly DueAxle[]): string {
       { head: 'Early', cell: ({ earlyDate }) => date(earlyDate), kind: 'date' },
       { head: 'Median', cell: ({ medianDate }) => date(medianDate), kind: 'date' },
       { head: 'Late', cell: ({ lateDate }) => date(lateDate), kind: 'date' },
-      { head: 'Chance', cell: ({ chance }) => percent(chance), kind: 'number' },
+      { head: 'Chance', cell: ({ chance }) => chanceInWords(chance), kind: 'number' },
       {
         head: 'First to get there',
         cell: ({ governingPad: pad }) => (pad ? `${pad.side} ${pad.pad}` : 'not known'),
