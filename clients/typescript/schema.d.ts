@@ -321,7 +321,7 @@ export interface paths {
         };
         /**
          * Draw the wear of one axle
-         * @description The readings of the linings and of what they run on with the 95 % interval of their gauges, the wear by distance, what was replaced, the limits, and the forecast down to the early, the median and the late date, as the wear answer has them. Its title and description say the same in words.
+         * @description Charts of the linings and of what they run on: readings with the 95 % interval of their gauges, replacements, limits, and the forecast with its 50 and 80 % intervals, as the wear answer has them. The title and description say the same in words.
          */
         get: operations["getWearPicture"];
         put?: never;
@@ -465,7 +465,7 @@ export interface paths {
         };
         /**
          * Read how many parts will be needed by month
-         * @description By calendar month from the current one, fleet, model and axle: how many sets of linings and pairs of rotors or drums. A set of linings counts in the month in which the first of the axle reaches its governing limit, with the chance of that; what may have been reached already, and all of it where a reading fails, in the first month. Rotors and drums count with the chance that they would be worn beyond their limit before the set then fitted is used up, and in the first month where they are to go now. `expected` is the sum of the chances, `low` and `high` are 10 % and 90 % points of the number, as if the axles wore out independently of one another; where many share a season or a change of work, the truth spreads wider. An axle counts for one set at most: that the set which follows wears out within these months too is left out. Vehicles out of service count for nothing. Never paged.
+         * @description By calendar month from the current one, fleet, model and axle: how many sets of linings and pairs of rotors or drums. A set of linings counts in the month in which the first of the axle reaches its governing limit, with the chance of that; what may have been reached already, and all of it where a reading fails, in the first month. Rotors and drums count with the set of linings that they would not outlast, in the month in which they reach their own limit where that comes first, and in the first month where they are to go now. A month’s figures do not depend on how many months are asked for. `expected` is the sum of the chances, `low` and `high` are 10 % and 90 % points of the number, as if the axles wore out independently of one another; where many share a season or a change of work, the truth spreads wider. An axle counts for one set at most: that the set which follows wears out within these months too is left out. Vehicles out of service count for nothing. Never paged.
          */
         get: operations["getPartsDemand"];
         put?: never;
@@ -7016,7 +7016,7 @@ export interface operations {
                      *           "pad": null,
                      *           "fastener": null,
                      *           "finding": null,
-                     *           "message": "The decision for the right rotor of axle front is measure: not measured since it was fitted or first known. Nothing recorded acts on it. Measure and record the reading.",
+                     *           "message": "The decision for the right rotor of the front axle is measure: not measured since it was fitted or first known. Nothing recorded acts on it. Measure and record the reading.",
                      *           "numbers": {}
                      *         }
                      *       ]
@@ -9373,7 +9373,7 @@ export interface operations {
                      *             }
                      *           ],
                      *           "recommended": "2026-12-01",
-                     *           "words": "Fit pads on the front axle at the visit of 2026-12-01, at an expected cost of 39.59: the chance that the limit comes first is 3 %, and 2 mm of lining (in eight cases of ten 1 to 2.6 mm), 24 % of what can be used of a new one, is thrown away.",
+                     *           "words": "Fit front pads at the visit of 1 December 2026, at an expected cost of 39.59: the chance that the limit comes first is 3 %, and 2 mm of lining (in eight cases of ten 1 to 2.6 mm), 24 % of what can be used of a new one, is thrown away.",
                      *           "reasons": []
                      *         }
                      *       ],
@@ -10174,7 +10174,7 @@ export interface operations {
                     /**
                      * @example {
                      *       "today": "2026-03-05",
-                     *       "words": "In 2026-03: 2.4 sets of pads, 0.7 pairs of rotors. Left out: 1 axle without a projection. A forecast to order by, not a reason to leave a brake unchecked.",
+                     *       "words": "In March 2026: 2.4 sets of pads and 0.7 pairs of rotors. Left out: 1 axle without a forecast. Order by it, but check every brake all the same.",
                      *       "axles": 11,
                      *       "rotorsUnknownCount": 0,
                      *       "unassessedCount": 1,

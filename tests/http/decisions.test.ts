@@ -236,6 +236,33 @@ describe('repeats of one reading', () => {
   });
 });
 
+describe('a rotor that read under its discard thickness', () => {
+  const under = visitBody('2026-01-10', 40_000, [...EVEN, ...rotors(25.9)]);
+  it.each([
+    ['a little more by the same gauge', rotors(26.3), ['rotor-failed-before', 'rotor-failed-before']],
+    [
+      'more by a coarser one',
+      rotors(26.35, { gauge: 'caliper' }),
+      ['rotor-failed-before', 'rotor-failed-before'],
+    ],
+    ['what only another rotor can read', rotors(27.9), []],
+  ])('keeps its stop when it next reads %s, or loses it', async (_name, readings, stops) => {
+    const answer = await after([under, visitBody('2026-02-20', 41_000, readings)]);
+    expect(stopsOf(answer)).toEqual(stops);
+    expect(codesOf(answer)).toContain('rotor-thicker-than-before');
+  });
+
+  it('and cracked at the visit that replaced it is said to be of the old one', async () => {
+    const visit = visitBody('2026-02-20', 41_000, [], {
+      ...done('rotor-replaced', { new: mm(28) }),
+      ...found('rotor', 'cracked'),
+    });
+    const answer = await after([under, visit]);
+    expect(stopsOf(answer)).toEqual([]);
+    expect(codesOf(answer)).toContain('rotor-cracked-before-replacement');
+  });
+});
+
 describe('what was found on a day', () => {
   const at = (time: string | null, more: Body) => visitBody('2026-03-02', 40_000, [], { time, ...more });
   const measured = visitBody('2026-03-01', 39_990, [...EVEN, ...rotors(27)]);

@@ -149,7 +149,7 @@ describe('a slow sender', () => {
     expect(server.headersTimeout).toBe(60_000);
     expect(server.requestTimeout).toBe(600_000);
     expect(server.timeout).toBe(120_000);
-    expect(server.keepAliveTimeout).toBe(10_000);
+    expect(server.keepAliveTimeout).toBe(75_000);
   });
 
   it('gets 408 as a problem', async () => {

@@ -187,6 +187,17 @@ describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
 });
 
 describe('the files of the project', () => {
+  it('say of every package with an install script whether it runs, so that npm does not warn', () => {
+    const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8')) as {
+      packages: Record<string, { hasInstallScript?: boolean }>;
+    };
+    const { allowScripts } = JSON.parse(readFileSync('package.json', 'utf8')) as { allowScripts: object };
+    const named = Object.keys(packages)
+      .filter((path) => packages[path]!.hasInstallScript)
+      .map((path) => path.split('node_modules/').at(-1)!);
+    expect(named.filter((name) => !(name in allowScripts))).toEqual([]);
+  });
+
   it('agree on the version', () => {
     const { version, license } = JSON.parse(readFileSync('package.json', 'utf8')) as Record<string, string>;
     expect(readFileSync('CHANGELOG.md', 'utf8')).toContain(`\n## ${version}\n`);

@@ -20,6 +20,7 @@ import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
+import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
 import {
   PADS,
@@ -213,7 +214,13 @@ function padPosition(
     limits,
     limitReasons: reasons,
     governing: limits[0] ?? null,
-    standing: limits[0] ? standingFailure(present.observations, limits[0], placementSdMm) : null,
+    standing: limits[0]
+      ? standingFailure(present.observations, {
+          bound: limits[0],
+          placementSdMm,
+          newMm: present.spec.new ? toMm(present.spec.new) : null,
+        })
+      : null,
   };
 }
 

@@ -5,6 +5,7 @@ import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Axle, LengthUnit, LimitSource, LiningPosition, Side } from '../vocabulary/terms.js';
 import type { Finding, Limit } from '../vocabulary/wear.js';
+import { capital } from '../words.js';
 import type { PadPosition } from './axle.js';
 import { chanceAbove } from './conformity.js';
 import { figureInWords, lengthInWords } from './lengths.js';
@@ -22,8 +23,6 @@ export const liningInWords = ({ side, pad }: { side: Side; pad: LiningPosition }
 
 /** `Left inner pad`. */
 export const liningAtStart = (at: { side: Side; pad: LiningPosition }): string => capital(liningInWords(at));
-
-export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
 export function limitFindings(
   axle: Axle,

@@ -4,6 +4,7 @@ import { round } from '../rounding.js';
 import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
 import type { Finding, RotorWear } from '../vocabulary/wear.js';
+import { axleInWords, capital } from '../words.js';
 import { liningInWords } from './limitFindings.js';
 import type { AxleOutlook } from './outlook.js';
 import { saysAnything } from './roadTestFindings.js';
@@ -129,6 +130,11 @@ function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAx
 export const isOneJob = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
   Math.abs(toDay(a.date) - toDay(b.date)) < ONE_JOB_DAYS;
 
+/** `the front axle`, `axle 3`. */
+const theAxle = (axle: Axle): string =>
+  axle === 'front' || axle === 'rear' ? `the ${axleInWords(axle)}` : axleInWords(axle);
+
+const READ_THE_MARK = 'Read it and record it on the vehicle.';
 const TO_DO: Record<Exclude<RotorWear['decision'], 'keep'>, string> = {
   replace: 'Replace both.',
   machine: 'Machine or replace both.',
@@ -144,13 +150,15 @@ function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): Ope
     const isSaid = findings.some(
       (finding) => finding.side === side && saysDecision(finding, part, reason!.code),
     );
-    return isSaid ? [] : [{ side, decision, detail: reason!.detail }];
+    const isMark = reason!.code === 'no-discard' || reason!.code === 'no-maximum';
+    const toDo = isMark ? READ_THE_MARK : TO_DO[decision];
+    return isSaid ? [] : [{ side, decision, detail: reason!.detail, toDo }];
   });
   const [first, second] = open;
   const alike = second && first!.decision === second.decision && first!.detail === second.detail;
-  return (alike ? [{ ...first!, side: null }] : open).map(({ side, decision, detail }) => {
+  return (alike ? [{ ...first!, side: null }] : open).map(({ side, decision, detail, toDo }) => {
     const name = side ? `the ${side} ${part}` : `the ${part}s`;
-    const message = `The decision for ${name} of axle ${axle} is ${decision}: ${detail}. Nothing recorded acts on it. ${TO_DO[decision]}`;
+    const message = `The decision for ${name} of ${theAxle(axle)} is ${decision}: ${detail}. Nothing recorded acts on it. ${toDo}`;
     return point(`${decision}-not-done`, message, { axle, side });
   });
 }
@@ -179,7 +187,7 @@ function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[
               (entry.pad ?? pad) === pad,
           )?.why;
           const because = why ? ` (${why})` : '';
-          const message = `Axle ${axle} was worked on and its ${liningInWords({ side, pad })} was not measured${because}. Measure it while the wheel is off.`;
+          const message = `${capital(theAxle(axle))} was worked on and its ${liningInWords({ side, pad })} was not measured${because}. Measure it while the wheel is off.`;
           return point('position-not-measured', message, { axle, side, pad });
         }),
     );
@@ -203,7 +211,7 @@ function bleedingMissing({ visit, since }: Job): OpenPoint[] {
   return workedOn(visit, OPENS_HYDRAULICS).map(({ axle }) =>
     point(
       'bleeding-not-recorded',
-      `The hydraulics of axle ${axle} were opened, and neither bleeding nor new fluid is recorded. Bleed the system, look for leaks under pressure and record fluid-changed.`,
+      `The hydraulics of ${theAxle(axle)} were opened, and neither bleeding nor new fluid is recorded. Bleed the system, look for leaks under pressure and record fluid-changed.`,
       { axle },
     ),
   );
@@ -264,7 +272,7 @@ function oneSidedWork({ visit, whole }: Job): OpenPoint[] {
       .filter(({ axle }) => sidesInJob(kind, axle).length === 1)
       .map(({ axle, sides: [side] }) => {
         const other = side === 'left' ? 'right' : 'left';
-        const message = `${kind} is recorded on the ${side} of axle ${axle} only. Do the ${other} side too, or record it.`;
+        const message = `${kind} is recorded on the ${side} of ${theAxle(axle)} only. Do the ${other} side too, or record it.`;
         return point('one-side-only', message, { axle, side: other });
       }),
   );
@@ -276,7 +284,7 @@ function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[
     const fasteners = Object.keys(vehicle.axles[axle]?.torque ?? {});
     if (fasteners.length === 0) {
       if (recorded.length > 0) return [];
-      const message = `Work was done on axle ${axle} and no torque is recorded; none is specified for it either: use the maker’s figures.`;
+      const message = `Work was done on ${theAxle(axle)} and no torque is recorded. None is specified here: use the maker’s figures and record what was set.`;
       return [point('torque-not-recorded', message, { axle })];
     }
     return fasteners.flatMap((fastener) =>
@@ -285,7 +293,7 @@ function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[
         .map((side) =>
           point(
             'torque-not-recorded',
-            `No torque of ${fastener} is recorded on the ${side} of axle ${axle}.`,
+            `No torque of ${fastener} is recorded on the ${side} of ${theAxle(axle)}. Set it and record it.`,
             {
               axle,
               side,

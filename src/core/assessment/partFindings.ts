@@ -14,9 +14,10 @@ import {
   type WorkKind,
 } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
+import { capital } from '../words.js';
 import type { PadPosition } from './axle.js';
 import { lengthInWords } from './lengths.js';
-import { capital, liningAtStart, liningInWords } from './limitFindings.js';
+import { liningAtStart, liningInWords } from './limitFindings.js';
 import type { RuleSet } from './ruleSets.js';
 import { axleFacts, defectsOf, type AxleFacts } from './whichRules.js';
 

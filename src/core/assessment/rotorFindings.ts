@@ -4,9 +4,10 @@ import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
+import { capital } from '../words.js';
 import { chanceAbove } from './conformity.js';
 import { figureInWords, lengthInWords } from './lengths.js';
-import { capital, howToSettle } from './limitFindings.js';
+import { howToSettle } from './limitFindings.js';
 import { oneSidedFinding } from './partFindings.js';
 import type { RotorPosition } from './rotors.js';
 
@@ -42,6 +43,7 @@ export function rotorFindings(
         thickerThanNew(rotor),
         repeatsDisagree(rotor),
         notMeasuredLately(rotor),
+        crackedBefore(rotor),
       ];
       return said.flatMap((each) => (each ? [{ axle, side: rotor.side, pad: null, ...each }] : []));
     }),
@@ -304,6 +306,19 @@ function thickerThanNew(rotor: RotorPosition): Said | null {
     message: `${readInWords(rotor)}, ${sayApart(rotor, overMm)} ${word} than a new one (${sayFigure(rotor, newMm)}).`,
     check: `Measure again inside the worn band. If the reading stands, the specification is of another ${part}: correct it, its ${counterpart.limit} too.`,
     numbers: { newMm: sign * newMm, overMm: roundMm(overMm), normalSpreadMm: round(sdMm, 3) },
+  };
+}
+
+/** A crack recorded at the visit that replaced the part is taken to be of the old one, and that is said. */
+function crackedBefore({ crackedBefore: date, cracked: now, counterpart, side }: RotorPosition): Said | null {
+  if (date === null || now) return null;
+  const { part } = counterpart;
+  return {
+    code: `${part}-cracked-before-replacement`,
+    severity: 'note',
+    message: `The ${side} ${part} was found cracked at the visit of ${date} that replaced it, which is taken to be said of the old one.`,
+    check: `If the new ${part} is cracked, record it at a visit of its own.`,
+    numbers: {},
   };
 }
 

@@ -68,6 +68,8 @@ export interface RotorPosition {
   /** When it was found cracked, and the rules that names; null where it was not. */
   cracked: { date: string; defects: string[] } | null;
   damaged: string | null;
+  /** When it was replaced at a visit that found it cracked, which is taken to be said of the old one. */
+  crackedBefore: string | null;
   /** The rules by which a rotor beyond its discard figure is a defect. */
   discardDefects: string[];
   /** A failing reading that no later one has overruled. */
@@ -246,15 +248,16 @@ function rotorPosition(
       crackedOn === null
         ? null
         : { date: crackedOn, defects: defectsOf(ruleSets, facts, counterpart.part, 'cracked') },
+    crackedBefore: crackedWhenReplaced(history, present, counterpart.part, axle, side),
     discardDefects: defectsOf(ruleSets, facts, counterpart.part, 'beyond-marked-figure'),
     standing:
       discardMm === null
         ? null
-        : standingFailure(
-            present.observations,
-            { limitMm: discardMm, failsAt: 'below' },
-            COUNTERPART_PLACEMENT_SD_MM,
-          ),
+        : standingFailure(present.observations, {
+            bound: { limitMm: discardMm, failsAt: 'below' },
+            placementSdMm: COUNTERPART_PLACEMENT_SD_MM,
+            newMm: spec.new ? toMm(spec.new) : null,
+          }),
     leftBeyondMachineToMm: leftBeyond(present, machineToMm),
     damaged: conditions.find((state) => state === 'scored' || state === 'heat-spotted') ?? null,
   };
@@ -334,6 +337,21 @@ function crackOf(
       ),
     );
   return found?.date ?? null;
+}
+
+/** The date of a visit that both found a rotor cracked and replaced it; null where there is none. */
+function crackedWhenReplaced(
+  { visits }: History,
+  { begunAt, origin }: Life<RotorSpec>,
+  part: Counterpart['part'],
+  axle: Axle,
+  side: Side,
+): string | null {
+  const visit = origin === 'replaced' ? visits[begunAt] : undefined;
+  const isCracked = visit?.conditions.some(
+    (entry) => entry.part === part && entry.state === 'cracked' && isOnSide(entry, axle, side),
+  );
+  return isCracked ? visit!.date : null;
 }
 
 /** Ends of the pad sets at five equally likely points; both sets share the axle's rate, so their points go together. */

@@ -6,7 +6,7 @@ import { inWords } from '../../core/rounding.js';
 import { chanceInWords } from '../../core/words.js';
 import { vehicleName } from '../names.js';
 import { axleInWords, DISCLAIMER, sourceInWords } from '../wearWords.js';
-import { each, type Made } from './layout.js';
+import { each, list, type Made } from './layout.js';
 import { dataTable } from './table.js';
 
 /** The short pages: signing in, finding a vehicle, what is due, and what went wrong. */
@@ -153,6 +153,29 @@ function dueTable(items: readonly DueAxle[]): string {
     ],
     items,
   );
+}
+
+/** What a form that led here has changed; nothing where none did. */
+export const savedNotice = (said: readonly string[]): string =>
+  said.length === 0
+    ? ''
+    : html`<section class="saved" role="status">
+        <h2>${said[0]!}</h2>
+        !${list(said.slice(1))}
+      </section>`;
+
+/** A form that came in after the session had ended, with everything that was typed. */
+export function sessionEndedPage(action: string, fields: Readonly<Record<string, string>>): Made {
+  const main = html`<p>Nothing is saved yet, and nothing that you typed is lost.</p>
+    <ol>
+      <li><a href="/sign-in" target="_blank" rel="noopener">Sign in again</a> (opens beside this page).</li>
+      <li>Come back to this page and send the form again.</li>
+    </ol>
+    <form class="narrow" method="post" action="${action}">
+      !${each(Object.entries(fields), ([name, value]) => html`<input type="hidden" name="${name}" value="${value}" />`)}
+      <p class="field"><button class="main wide" type="submit">Send the form again</button></p>
+    </form>`;
+  return { title: 'Your session has expired', main };
 }
 
 export function problemPage(title: string, details: readonly string[], instance: string): Made {

@@ -65,6 +65,15 @@ section.part { border-top: 2px solid var(--ink); margin-top: 24px; padding-top: 
 /* Buttons and fields */
 .button, button.main { display: inline-flex; align-items: center; justify-content: center; min-height: 52px; padding: 0 24px; border: 0; border-radius: 4px; background: var(--accent); color: var(--on-accent); font: inherit; font-weight: 700; text-decoration: none; cursor: pointer; }
 .button:hover, button.main:hover { text-decoration: underline; }
+button.wide { width: 100%; }
+button.second { display: inline-flex; align-items: center; min-height: 52px; padding: 0 24px; border: 1px solid var(--ink); border-radius: 4px; background: var(--paper); color: var(--ink); font: inherit; font-weight: 700; cursor: pointer; }
+h2.task { margin-top: 16px; }
+.note { border-left: 3px solid var(--rule); padding-left: 12px; }
+.saved { border: 2px solid var(--ink); padding: 12px 16px; margin: 16px 0; }
+.away { position: absolute; left: -100rem; }
+.work { border-bottom: 1px solid var(--hair); padding-bottom: 8px; }
+.work .choice { border: 0; }
+pre.sample { overflow-x: auto; background: var(--wash); padding: 12px; font-size: 0.8125rem; }
 label, legend, .label { display: block; font-weight: 700; padding: 0; margin-bottom: 4px; }
 fieldset { border: 0; margin: 16px 0; padding: 0; min-width: 0; }
 input, select, textarea { font: inherit; color: var(--ink); background: var(--paper); width: 100%; max-width: 100%; min-height: 52px; padding: 0 12px; border: 1px solid var(--rule); border-radius: 4px; }
@@ -73,6 +82,7 @@ textarea { padding: 12px; }
 .hint { display: block; font-weight: 400; font-size: 0.875rem; color: var(--soft); }
 .fields { display: grid; grid-template-columns: repeat(auto-fit, minmax(136px, 1fr)); gap: 16px; align-items: end; margin: 16px 0; }
 .fields .field { margin: 0; }
+.fields.gauge { grid-template-columns: 2fr minmax(96px, 1fr); }
 .with-unit { display: flex; gap: 8px; align-items: center; }
 .with-unit > :last-child { flex: 0 0 auto; width: auto; }
 .narrow { max-width: 560px; }
@@ -242,6 +252,7 @@ ul.plain { padding-left: 20px; }
   th, td { padding: 2pt 5pt 1pt 0; border-bottom-color: #555555; }
   thead th { font-size: 7.5pt; padding-bottom: 1pt; }
   td small, th small { font-size: 7.5pt; display: inline; }
+  .evidence th, .evidence td { white-space: nowrap; }
   td.box, th.box { padding-left: 4pt; }
   td.box { border: 0.75pt solid var(--ink); height: 7.6mm; min-width: 15mm; }
   .evidence th, .evidence td { vertical-align: middle; }
@@ -257,6 +268,7 @@ ul.plain { padding-left: 20px; }
   ul.checks li::before { width: 7pt; height: 7pt; top: 2pt; border-width: 1pt; }
   ul.checks .because { font-size: 7.5pt; }
   .cautions ul { columns: 2; column-gap: 5mm; margin: 2pt 0; padding-left: 10pt; }
-  .cautions li { margin: 1pt 0; }
+  .cautions li { margin: 0; line-height: 1.2; }
+  .cautions h2 { font-size: 10pt; }
 }
 `;
