@@ -372,8 +372,13 @@ describe('what cannot be computed', () => {
   });
 
   it('is null beyond thirty years, and says so', () => {
-    const parked = [seen('2024-01-01', 20_000, 10.9), seen('2025-07-01', 20_005, 10.9)];
-    const replacement = replacementOf(parked);
+    // 200 km a year.
+    const hardlyUsed = [
+      seen('2024-07-01', 100, 11),
+      seen('2025-01-01', 200, 11),
+      seen('2025-07-01', 300, 11),
+    ];
+    const replacement = replacementOf(hardlyUsed);
     expect(replacement.date!.late).toBeNull();
     expect(replacement.reasons).toMatchObject([{ code: 'beyond-30-years' }]);
   });

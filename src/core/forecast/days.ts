@@ -31,7 +31,8 @@ function experienceByDays(experience: Experience): Experience {
       const together = 2 * correlation * parameters.logRateSd * pace.sd;
       const logRateSd = Math.sqrt(parameters.logRateSd ** 2 + pace.sd ** 2 + together);
       const wander = Math.hypot(parameters.wander, Math.exp(logRateMean) * Math.sqrt(scatter));
-      return { weight, parameters: { ...parameters, logRateMean, logRateSd, wander } };
+      // Changes of use are in the wander already; what the rate by distance changes besides cannot be told from them.
+      return { weight, parameters: { ...parameters, logRateMean, logRateSd, wander, jumpPerMm: 0 } };
     });
   const made = {
     ...experience,
