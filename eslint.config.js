@@ -26,8 +26,43 @@ const pureCore = {
   },
 };
 
+/** Which folders a folder may not import from: dependencies point inward, and neighbours meet further out. */
+const forbidden = (folder, others) => ({
+  files: [`src/${folder}/**/*.ts`],
+  rules: {
+    '@typescript-eslint/no-restricted-imports': [
+      'error',
+      {
+        patterns: [
+          {
+            regex: `^(\\.\\./)+(${others.join('|')})(/|\\.js$)`,
+            message: `Dependencies point inward: src/${folder} knows none of these.`,
+          },
+          ...(folder === 'render'
+            ? [
+                {
+                  regex: '^(\\.\\./)+store/',
+                  allowTypeImports: true,
+                  message: 'Renderers take answers as types.',
+                },
+              ]
+            : []),
+        ],
+      },
+    ],
+  },
+});
+const PROCESS = ['commands', 'app', 'server', 'main', 'metrics'];
+const directions = [
+  forbidden('core', ['store', 'http', 'render', 'webhooks', ...PROCESS]),
+  forbidden('store', ['http', 'render', 'webhooks', ...PROCESS]),
+  forbidden('render', ['http', 'webhooks', ...PROCESS]),
+  forbidden('webhooks', ['http', 'render', ...PROCESS]),
+  forbidden('http', PROCESS),
+];
+
 export default tseslint.config(
-  { ignores: ['dist', 'data', 'coverage', 'node_modules', 'clients/typescript/schema.d.ts'] },
+  { ignores: ['dist', 'data', 'coverage', 'node_modules', 'screens', 'clients/typescript/schema.d.ts'] },
   js.configs.recommended,
   ...tseslint.configs.strict,
   {
@@ -42,4 +77,5 @@ export default tseslint.config(
   { files: ['src/commands/**', 'seed/**', 'bench/**', 'clients/**'], rules: { 'no-console': 'off' } },
   { files: ['clients/**/*.mjs'], languageOptions: { globals: { console: 'readonly', process: 'readonly' } } },
   pureCore,
+  ...directions,
 );

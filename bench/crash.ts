@@ -4,44 +4,72 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { streams } from '../seed/random.js';
 import { crashTrial, type CrashFigures } from './crashTrial.js';
+import { KILLED, killTrials, makeKillShop } from './commandKills.js';
 import { wholeNumber } from './options.js';
 import { tornTrials, type TornFigures } from './tornLog.js';
 
 /**
- * Kills the service in the middle of writing, over and over, then tears its log, and says what was lost: nothing may
- * be. Ends with 1 otherwise. What is drawn follows from the seed; where a kill falls also follows from the machine.
+ * Kills a backup, a fit, an import and a start, then the service in the middle of writing, over and over, then tears its
+ * log, and says what was lost: nothing may be. Ends with 1 otherwise. What is drawn follows from the seed; where a kill falls also follows from the machine.
  */
 
 const { values } = parseArgs({
   options: {
     kills: { type: 'string', default: '200' },
     torn: { type: 'string', default: '200' },
+    each: { type: 'string', default: '50' },
+    what: { type: 'string' },
     seed: { type: 'string', default: '1' },
   },
 });
-const [kills, torn, seed] = (['kills', 'torn', 'seed'] as const).map((name) =>
-  wholeNumber(name, values[name], name === 'torn' ? 0 : 1),
-) as [number, number, number];
+const [kills, torn, each, seed] = (['kills', 'torn', 'each', 'seed'] as const).map((name) =>
+  wholeNumber(name, values[name], name === 'seed' ? 1 : 0),
+) as [number, number, number, number];
 /** Torn logs are tried on small databases, a few trials on each. */
 const TRIALS_A_LOG = 10;
 
 const folder = mkdtempSync(join(tmpdir(), 'brakes-crash-'));
 process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
 
-const figures = await crashTrial({
-  file: join(folder, 'crash.sqlite'),
-  kills,
-  seed,
-  afterKill: (kill) => kill % 20 === 0 && console.log(`${kill} kills`),
-});
-console.log(crashLine(figures));
+const commandFaults = await killCommands();
+const figures =
+  kills > 0 &&
+  (await crashTrial({
+    file: join(folder, 'crash.sqlite'),
+    kills,
+    seed,
+    afterKill: (kill) => kill % 20 === 0 && console.log(`${kill} kills`),
+  }));
+if (figures) console.log(crashLine(figures));
 const tornFigures = await tearLogs();
 console.log(
   `${tornFigures.trials} torn logs, of which ${tornFigures.shortened} cost the last writes: ${tornFigures.wrong.length} wrong`,
 );
-const faults = [...figures.lost, ...figures.wrong, ...tornFigures.wrong];
+const faults = [
+  ...commandFaults,
+  ...(figures ? [...figures.lost, ...figures.wrong] : []),
+  ...tornFigures.wrong,
+];
 for (const fault of faults.slice(0, 50)) console.log(`  ${fault}`);
 process.exitCode = faults.length > 0 ? 1 : 0;
+
+/** @returns what was wrong after a kill */
+async function killCommands(): Promise<string[]> {
+  if (each === 0) return [];
+  const shop = join(folder, 'shop.sqlite');
+  const key = await makeKillShop(shop);
+  const wrong: string[] = [];
+  const chosen = KILLED.filter((what) => (values.what ?? what) === what);
+  for (const [index, what] of chosen.entries()) {
+    const [chance] = streams(seed + index, 1);
+    const told = await killTrials(what, each, { shop, key, folder: join(folder, what), chance: chance! });
+    console.log(
+      `${told.kills} kills of ${what}, ${told.finished} of them at its end: ${told.wrong.length} wrong`,
+    );
+    wrong.push(...told.wrong);
+  }
+  return wrong;
+}
 
 async function tearLogs(): Promise<TornFigures> {
   const total: TornFigures = { trials: 0, shortened: 0, wrong: [] };

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { maxHeaderSize } from 'node:http';
-import fastify, { type FastifyServerOptions } from 'fastify';
+import fastify, { type FastifyRequest, type FastifyServerOptions } from 'fastify';
 import type { Config } from './config.js';
 import { dateIn } from './core/calendar.js';
 import { authentication } from './http/auth.js';
@@ -8,9 +8,10 @@ import type { RouteContext, ZodServer } from './http/context.js';
 import { idempotency } from './http/idempotency.js';
 import { noteMethods, refuseOtherMethods, routeOtherMethods } from './http/methods.js';
 import { readBodies } from './http/bodies.js';
-import { answerUnreadable } from './http/unreadable.js';
+import { answerUnreadable, refuseExpectation } from './http/unreadable.js';
 import { AnswerLog } from './http/logging.js';
 import { openApi } from './http/openapi.js';
+import { pagingWith } from './http/paging.js';
 import { pages } from './http/pages/pages.js';
 import { securityHeaders } from './http/securityHeaders.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
@@ -28,6 +29,7 @@ import { historyRoutes } from './http/routes/histories.js';
 import { measureFirstRoutes } from './http/routes/measureFirst.js';
 import { mergeRoutes } from './http/routes/merging.js';
 import { importRoutes } from './http/routes/imports.js';
+import { keyRoutes } from './http/routes/keys.js';
 import { partsDemandRoutes } from './http/routes/partsDemand.js';
 import { replacementPlanRoutes } from './http/routes/replacementPlan.js';
 import { reportRoutes } from './http/routes/reports.js';
@@ -35,30 +37,45 @@ import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
 import { wearRoutes } from './http/routes/wear.js';
 import { webhookRoutes } from './http/routes/webhooks.js';
+import type { Answered } from './metrics.js';
 import type { Store } from './store/store.js';
 import { z, type ZodType } from 'zod';
 
 export interface AppOptions {
   store: Store;
   config: Pick<Config, 'timeZone' | 'rateLimitPerMinute'> &
-    Partial<Pick<Config, 'failedKeysPerMinute' | 'webhookAllowPrivate' | 'publicUrl'>>;
+    Partial<Pick<Config, 'failedKeysPerMinute' | 'trustProxy' | 'webhookAllowPrivate' | 'publicUrl'>>;
   clock?: () => Date;
   logger?: FastifyServerOptions['logger'];
+  /** Told of every answer. */
+  onAnswer?: (answered: Answered) => void;
 }
+
+/** HTTP/1.1 needs a Host, RFC 9112 section 3.2. */
+const lacksHost = ({ headers, raw }: FastifyRequest): boolean =>
+  headers.host === undefined && raw.httpVersion === '1.1';
 
 const BODY_LIMIT_BYTES = 1024 * 1024;
 /** An answer is data: a browser that is shown one runs and loads nothing of it. */
 const RUN_NOTHING = "default-src 'none'; frame-ancestors 'none'";
 
 /** The whole service, not yet listening. Closing it leaves the store to whoever opened it. */
-export async function buildApp({ store, config, clock = () => new Date(), logger = false }: AppOptions) {
+export async function buildApp({
+  store,
+  config,
+  clock = () => new Date(),
+  logger = false,
+  onAnswer,
+}: AppOptions) {
   const app: ZodServer = fastify({
     logger,
     logController: new AnswerLog(),
     bodyLimit: BODY_LIMIT_BYTES,
+    ...(config.trustProxy?.length && { trustProxy: config.trustProxy }),
     // Time for the largest file over a slow line; a caller without a key is refused before its body is read.
     requestTimeout: 600_000,
-    http: { headersTimeout: 60_000, connectionsCheckingInterval: 10_000 },
+    // Node's own answer to a missing Host would be an empty 400.
+    http: { headersTimeout: 60_000, connectionsCheckingInterval: 10_000, requireHostHeader: false },
     connectionTimeout: 120_000,
     // Longer than the 60 s for which common proxies keep a connection: one that the service closed first is a 502 there.
     keepAliveTimeout: 75_000,
@@ -94,6 +111,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     if (route.schema && !route.schema.hide) route.schema.querystring ??= z.strictObject({});
   });
 
+  app.server.on('checkExpectation', refuseExpectation);
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
@@ -105,6 +123,9 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
   const headers = securityHeaders();
   app.addHook('onRequest', (request, reply, done) => {
     reply.headers(headers).header('request-id', request.id);
+    if (lacksHost(request)) {
+      return done(new HttpProblem('malformed-request', 'Host is needed', [], { connection: 'close' }));
+    }
     if (!closing) return done();
     done(new HttpProblem('unavailable', 'the service is closing', [], { 'retry-after': '5' }));
   });
@@ -115,10 +136,19 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
     done(null, payload);
   });
 
+  if (onAnswer) {
+    app.addHook('onResponse', (request, reply, done) => {
+      const route = request.routeOptions.url ?? 'none';
+      const { statusCode: status, elapsedTime } = reply;
+      onAnswer({ method: request.method, route, status, seconds: elapsedTime / 1000 });
+      done();
+    });
+  }
   problemHandlers(app);
   await openApi(app);
   const context: RouteContext = {
     store,
+    paging: pagingWith(await store.secret('cursors')),
     now: clock,
     today: () => dateIn(clock(), config.timeZone),
     webhookAllowPrivate: config.webhookAllowPrivate ?? false,
@@ -171,6 +201,7 @@ export async function buildApp({ store, config, clock = () => new Date(), logger
         importRoutes,
         exportRoutes,
         webhookRoutes,
+        keyRoutes,
       ])
         await api.register(routes, context);
       refuseOtherMethods(api as never, noted);

@@ -1,3 +1,5 @@
+import { isIP } from 'node:net';
+import ipaddr from 'ipaddr.js';
 import { z } from 'zod';
 
 /** Settings from the environment; a bad one stops the start with one clear line. */
@@ -18,6 +20,11 @@ function isTimeZone(name: string): boolean {
   }
 }
 
+/** What @fastify/proxy-addr, which Fastify asks, takes for a name of many addresses. */
+const NAMED_NETWORKS = new Set(['loopback', 'linklocal', 'uniquelocal']);
+const isNetwork = (text: string): boolean =>
+  NAMED_NETWORKS.has(text) || isIP(text) > 0 || (isIP(text.split('/')[0]!) > 0 && ipaddr.isValidCIDR(text));
+
 const Environment = z.object({
   HOST: z.string().min(1).default('127.0.0.1'),
   PORT: wholeNumber(0, 65_535).default(3000),
@@ -26,6 +33,20 @@ const Environment = z.object({
   TIME_ZONE: z.string().refine(isTimeZone, 'must be an IANA time zone, such as Europe/Oslo').default('UTC'),
   RATE_LIMIT_PER_MINUTE: wholeNumber(0, 1e9).default(600_000),
   FAILED_KEYS_PER_MINUTE: wholeNumber(0, 1e9).default(6000),
+  TRUST_PROXY: z
+    .string()
+    .default('')
+    .transform((list) =>
+      list
+        .split(',')
+        .map((part) => part.trim())
+        .filter((part) => part !== ''),
+    )
+    .refine(
+      (parts) => parts.every(isNetwork),
+      'must be addresses or networks such as 10.0.0.0/8, with commas',
+    ),
+  METRICS_PORT: wholeNumber(0, 65_535).nullable().default(null),
   WEBHOOKS: z
     .enum(['on', 'off'], 'must be on or off')
     .default('on')
@@ -56,6 +77,10 @@ export interface Config {
   rateLimitPerMinute: number;
   /** Requests without a valid key that may come from one address in a minute; 0 is no limit. */
   failedKeysPerMinute: number;
+  /** Where metrics are served; 0 picks a port, null is nowhere. */
+  metricsPort: number | null;
+  /** The proxies whose X-Forwarded headers count, by address or network; none where it is empty. */
+  trustProxy: string[];
   /** Whether this process sends webhooks; what is raised is kept in any case. */
   sendsWebhooks: boolean;
   /** Whether webhooks may go to http and to private and loopback addresses. */
@@ -76,7 +101,8 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     throw new BadSetting(`${name}=${environment[name] ?? ''}: ${issue!.message}`);
   }
   const { HOST, PORT, DATABASE_FILE, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } = result.data;
-  const { FAILED_KEYS_PER_MINUTE, PUBLIC_URL, WEBHOOKS, WEBHOOK_ALLOW_PRIVATE } = result.data;
+  const { FAILED_KEYS_PER_MINUTE, METRICS_PORT, PUBLIC_URL, TRUST_PROXY, WEBHOOKS, WEBHOOK_ALLOW_PRIVATE } =
+    result.data;
   return {
     host: HOST,
     port: PORT,
@@ -85,6 +111,8 @@ export function readConfig(environment: Record<string, string | undefined>): Con
     timeZone: TIME_ZONE,
     rateLimitPerMinute: RATE_LIMIT_PER_MINUTE,
     failedKeysPerMinute: FAILED_KEYS_PER_MINUTE,
+    metricsPort: METRICS_PORT,
+    trustProxy: TRUST_PROXY,
     sendsWebhooks: WEBHOOKS,
     webhookAllowPrivate: WEBHOOK_ALLOW_PRIVATE,
     publicUrl: PUBLIC_URL,

@@ -1,3 +1,4 @@
+import type { Server } from 'node:http';
 import { fileURLToPath } from 'node:url';
 import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
@@ -10,6 +11,7 @@ import { DatabaseUnusable, isCheckedLater, unusable } from './store/database.js'
 import { dateIn } from './core/calendar.js';
 import { UnsoundFit } from './core/forecast/fit.js';
 import { CORES, NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
+import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
 import { keepReserve } from './store/files.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/store.js';
@@ -36,13 +38,17 @@ export async function serve(config: Config): Promise<string> {
   const store = openStore({
     file: config.databaseFile,
     timeZone: config.timeZone,
+    onWrite: (waitSeconds) => metrics.written(waitSeconds),
     ...(CORES > 1 && { elsewhere: aside.work }),
   });
+  const metrics = metricsOf({ databaseFile: config.databaseFile, figures: store.figures });
   const damage = damageLookedFor(config);
   const app = await buildApp({
     store: { ...store, check: async () => void (await Promise.all([damage.check(), store.check()])) },
     config,
     logger: logging(config.logLevel),
+    // What nobody asks for is not counted at every request.
+    ...(config.metricsPort !== null && { onAnswer: metrics.answered }),
   }).catch((error: unknown) => {
     throw unusable(config.databaseFile, error);
   });
@@ -50,13 +56,15 @@ export async function serve(config: Config): Promise<string> {
   // What an earlier run or program left behind is worked out anew beside the serving.
   store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
   damage.look(app.log).catch((error: unknown) => app.log.error({ err: error }, 'integrity check not made'));
-  const fits = fitWhenEnoughIsNew(store, config, app.log);
+  const scraped = await metricsServer(metrics, config, app.log);
+  const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
   const webhooks = sendWebhooks(store, config, app.log);
   const reserve = keepReserveFilled(config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
     // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
     clearInterval(reserve);
+    scraped?.close().closeAllConnections();
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     // Whoever else has the database open would keep the log from being carried over when it is closed here.
     await Promise.all([app.close(), webhooks.stop(), fits.stop(), damage.stop()]);
@@ -64,6 +72,19 @@ export async function serve(config: Config): Promise<string> {
     store.close();
   });
   return address;
+}
+
+/** Serves metrics where the settings give them a port; null where they do not. */
+async function metricsServer(
+  metrics: Metrics,
+  { host, metricsPort: port }: Config,
+  log: FastifyBaseLogger,
+): Promise<Server | null> {
+  if (port === null) return null;
+  const onFault = (err: unknown): void => log.error({ err }, 'metrics could not be read');
+  const server = await serveMetrics(metrics, { host, port, onFault });
+  log.info({ address: server.address() }, 'serving metrics');
+  return server;
 }
 
 const commandFile = (name: string): string =>
@@ -121,7 +142,9 @@ function sendWebhooks(
     outbox: store.outbox,
     send,
     today: () => dateIn(new Date(), timeZone),
-    onFault: (fault) => log.error({ err: fault }, 'webhooks could not be seen to'),
+    onFault: (fault) => log.error({ err: fault }, 'webhook delivery loop failed'),
+    onAbandoned: ({ endpointId, webhookId, tries }, { status, detail }) =>
+      log.warn({ endpointId, webhookId, attempts: tries + 1, status, detail }, 'webhook abandoned'),
   });
   if (sendsWebhooks) worker.start();
   return {
@@ -145,12 +168,14 @@ function fitWhenEnoughIsNew(
   store: Store,
   { databaseFile, timeZone }: Config,
   log: FastifyBaseLogger,
+  onFitted: (seconds: number) => void,
 ): { stop(): Promise<void> } {
   let running: Child | null = null;
   let isStopped = false;
   /** Visits that the latest fit was tried with: what failed is not tried again before there are some more. */
   let triedWith = 0;
   const run = async (what: 'fit' | 'past'): Promise<void> => {
+    const begun = performance.now();
     running = startChild(commandFile('refit'), what === 'past' ? ['--past'] : [], {
       env: { ...process.env, DATABASE_FILE: databaseFile, TIME_ZONE: timeZone },
       onFault: (err) => log.error({ err, what }, 'could not start the fit; will try again'),
@@ -159,6 +184,7 @@ function fitWhenEnoughIsNew(
     running = null;
     if (isStopped || end === null) return;
     const { code, stderr: said } = end;
+    if (what === 'fit' && code === 0) onFitted((performance.now() - begun) / 1000);
     if (code === 0) log.info({ code, what }, 'the fit has ended');
     else log.error({ code, what, said }, 'the fit has failed');
     // It lacked processes, not data: the next look starts another.

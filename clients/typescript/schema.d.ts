@@ -181,7 +181,7 @@ export interface paths {
         };
         /**
          * Read what a visit still lacks
-         * @description What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; torques not recorded or outside their specification; work on one side only; no road test. It blocks nothing, and an empty list does not call the vehicle safe.
+         * @description What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that nobody acted on; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test. What another visit within a week puts right is not open. It blocks nothing, and an empty list does not call the vehicle safe.
          */
         get: operations["getOpenPoints"];
         put?: never;
@@ -321,7 +321,7 @@ export interface paths {
         };
         /**
          * Draw the wear of one axle
-         * @description The readings of the linings and of what they run on with the 95 % interval of their gauges, the wear by distance, what was replaced, the limits, and the forecast down to the early, the median and the late date, as the wear answer has them. Its title and description say the same in words.
+         * @description Charts of the linings and of what they run on: readings with the 95 % interval of their gauges, replacements, limits, and the forecast with its 50 and 80 % intervals, as the wear answer has them. The title and description say the same in words.
          */
         get: operations["getWearPicture"];
         put?: never;
@@ -361,7 +361,7 @@ export interface paths {
         };
         /**
          * List the axles that are due soon
-         * @description Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.
+         * @description Axles of which a part, the linings or the rotors or drums, reaches its limit by the horizon with a chance of at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.
          */
         get: operations["listDueAxles"];
         put?: never;
@@ -465,7 +465,7 @@ export interface paths {
         };
         /**
          * Read how many parts will be needed by month
-         * @description By calendar month from the current one, fleet, model and axle: how many sets of linings and pairs of rotors or drums. A set of linings counts in the month in which the first of the axle reaches its governing limit, with the chance of that; what may have been reached already, and all of it where a reading fails, in the first month. Rotors and drums count with the chance that they would be worn beyond their limit before the set then fitted is used up, and in the first month where they are to go now. `expected` is the sum of the chances, `low` and `high` are 10 % and 90 % points of the number, as if the axles wore out independently of one another; where many share a season or a change of work, the truth spreads wider. An axle counts for one set at most: that the set which follows wears out within these months too is left out. Vehicles out of service count for nothing. Never paged.
+         * @description By calendar month from the current one, fleet, model and axle: how many sets of linings and pairs of rotors or drums. A set of linings counts in the month in which the first of the axle reaches its governing limit, with the chance of that; what may have been reached already, and all of it where a reading fails, in the first month. Rotors and drums count with the set of linings that they would not outlast, in the month in which they reach their own limit where that comes first, and in the first month where they are to go now. A month’s figures do not depend on how many months are asked for. `expected` is the sum of the chances, `low` and `high` are 10 % and 90 % points of the number, as if the axles wore out independently of one another; where many share a season or a change of work, the truth spreads wider. An axle counts for one set at most: that the set which follows wears out within these months too is left out. Vehicles out of service count for nothing. Never paged.
          */
         get: operations["getPartsDemand"];
         put?: never;
@@ -876,6 +876,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/keys/{keyName}/sessions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Sign everybody out who signed in with a key
+         * @description Ends every session that a browser began with this key, at once. The key itself stays in use; revoke it on the command line.
+         */
+        delete: operations["revokeSessions"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -891,7 +911,7 @@ export interface components {
              * @description Stable, kebab-case; further ones may come.
              * @enum {string}
              */
-            code: "malformed-request" | "bad-parameter" | "key-needed" | "role-not-allowed" | "form-from-elsewhere" | "not-found" | "method-not-allowed" | "request-too-slow" | "duplicate-vehicle" | "work-order-known" | "road-test-recorded" | "visit-voided" | "visit-not-voided" | "work-orders-collide" | "too-many-webhook-endpoints" | "webhook-endpoint-disabled" | "request-under-way" | "stale-version" | "body-too-large" | "media-type-not-supported" | "invalid" | "import-refused" | "idempotency-key-reused" | "precondition-needed" | "headers-too-large" | "too-many-requests" | "internal-error" | "unavailable" | "storage-full";
+            code: "malformed-request" | "bad-parameter" | "key-needed" | "role-not-allowed" | "form-from-elsewhere" | "not-found" | "method-not-allowed" | "request-too-slow" | "duplicate-vehicle" | "work-order-known" | "road-test-recorded" | "visit-voided" | "visit-not-voided" | "work-orders-collide" | "too-many-webhook-endpoints" | "webhook-endpoint-disabled" | "request-under-way" | "stale-version" | "body-too-large" | "media-type-not-supported" | "expectation-failed" | "invalid" | "import-refused" | "idempotency-key-reused" | "precondition-needed" | "headers-too-large" | "too-many-requests" | "internal-error" | "unavailable" | "storage-full";
             /** @description The request, as the log names it. */
             instance: string;
             errors?: {
@@ -1975,7 +1995,14 @@ export interface components {
          *         "chance": 0.1
          *       },
          *       "visitIntervalDays": 182,
-         *       "longestDaysWithoutReading": 365
+         *       "longestDaysWithoutReading": 365,
+         *       "retentionYears": null,
+         *       "beforeTransfer": {
+         *         "readings": true,
+         *         "notes": false,
+         *         "names": false,
+         *         "fleets": false
+         *       }
          *     }
          */
         PolicyBody: {
@@ -2012,6 +2039,42 @@ export interface components {
              * @default 365
              */
             longestDaysWithoutReading?: number;
+            /**
+             * @description How many years `npm run prune` keeps audit entries and superseded versions; null is for good.
+             * @default null
+             */
+            retentionYears?: number | null;
+            /**
+             * @description What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.
+             * @default {
+             *       "readings": true,
+             *       "notes": false,
+             *       "names": false,
+             *       "fleets": false
+             *     }
+             */
+            beforeTransfer?: {
+                /**
+                 * @description Visits and what was measured at them.
+                 * @default true
+                 */
+                readings?: boolean;
+                /**
+                 * @description Complaints, notes, reasons and the vehicle’s earlier descriptions.
+                 * @default false
+                 */
+                notes?: boolean;
+                /**
+                 * @description Technicians, shops and the names of keys.
+                 * @default false
+                 */
+                names?: boolean;
+                /**
+                 * @description The names of the fleets it was in.
+                 * @default false
+                 */
+                fleets?: boolean;
+            };
         };
         Policy: {
             /** @constant */
@@ -2043,6 +2106,42 @@ export interface components {
              * @default 365
              */
             longestDaysWithoutReading: number;
+            /**
+             * @description How many years `npm run prune` keeps audit entries and superseded versions; null is for good.
+             * @default null
+             */
+            retentionYears: number | null;
+            /**
+             * @description What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.
+             * @default {
+             *       "readings": true,
+             *       "notes": false,
+             *       "names": false,
+             *       "fleets": false
+             *     }
+             */
+            beforeTransfer: {
+                /**
+                 * @description Visits and what was measured at them.
+                 * @default true
+                 */
+                readings: boolean;
+                /**
+                 * @description Complaints, notes, reasons and the vehicle’s earlier descriptions.
+                 * @default false
+                 */
+                notes: boolean;
+                /**
+                 * @description Technicians, shops and the names of keys.
+                 * @default false
+                 */
+                names: boolean;
+                /**
+                 * @description The names of the fleets it was in.
+                 * @default false
+                 */
+                fleets: boolean;
+            };
             /** Format: date-time */
             updatedAt: string | null;
             /** @description The name of the key that set it. */
@@ -2100,6 +2199,10 @@ export interface components {
             ruleSet?: string;
             /** @description Of a limit by law: its rule in that set. */
             ruleId?: string;
+            /** @description Of a limit by law: the set and the item or section, as they are cited. */
+            citation?: string;
+            /** @description Of a limit by law: the class of the defect, where the source has classes. */
+            defectClass?: string;
             /** @description Of a limit by law: where the rule is published. */
             link?: string;
             limitMm: number;
@@ -2107,7 +2210,12 @@ export interface components {
             failsAt: "at-or-below" | "below";
             /** @description The plain latest reading against the rule. */
             fails: boolean | null;
+            /** @description Whether the limit lies below, inside or above the reading’s 95 % interval. Counts the gauge’s error and the scatter of repeats, not where on the lining the gauge was put; `chanceWithPlacement` counts that too. */
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            /** @description Chance that the true thickness is above the limit, by the error that `conformity` counts. */
+            chanceOfConformity: number | null;
+            /** @description The same with where the gauge was put on the lining (about 0.2 mm, learned), as the forecast counts it. */
+            chanceWithPlacement: number | null;
             governs: boolean;
         };
         PadWear: {
@@ -2164,7 +2272,7 @@ export interface components {
             set: "recorded" | "original" | "unknown" | "perhaps-replaced";
             words: string;
         };
-        /** @description Whether the pads last until the vehicle is next here. */
+        /** @description Whether the part lasts until the vehicle is next here. */
         UntilNextVisit: {
             /** Format: date */
             date: string;
@@ -2210,12 +2318,17 @@ export interface components {
             /** @description Thinnest point less discard thickness. */
             marginMm: number | null;
             marginStandardUncertaintyMm: number | null;
+            /** @description Whether the plain reading is under discard. */
+            fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             variationMm: number | null;
             variationConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             runoutMm: number | null;
             runoutConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             ratePer1000KmMm: components["schemas"]["Range"] | null;
+            /** @description When it reaches discard. */
+            date: components["schemas"]["DateInterval"] | null;
+            untilNextVisit: components["schemas"]["UntilNextVisit"];
             marginAtPadReplacementMm: components["schemas"]["Range"] | null;
             marginAfterNextPadSetMm: components["schemas"]["Range"] | null;
             /** @enum {string} */
@@ -2239,11 +2352,16 @@ export interface components {
             /** @description Maximum diameter less the largest measured. */
             marginMm: number | null;
             marginStandardUncertaintyMm: number | null;
+            /** @description Whether the plain reading is over the maximum. */
+            fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             /** @description Largest less smallest diameter measured. */
             outOfRoundMm: number | null;
             /** @description Growth of the diameter. */
             ratePer1000KmMm: components["schemas"]["Range"] | null;
+            /** @description When it reaches its maximum diameter. */
+            date: components["schemas"]["DateInterval"] | null;
+            untilNextVisit: components["schemas"]["UntilNextVisit"];
             marginAtShoeReplacementMm: components["schemas"]["Range"] | null;
             marginAfterNextShoeSetMm: components["schemas"]["Range"] | null;
             /** @enum {string} */
@@ -2641,7 +2759,7 @@ export interface components {
         };
         InspectionRule: {
             id: string;
-            parts: ("pad" | "shoe" | "rotor" | "drum")[];
+            parts: ("pad" | "shoe" | "rotor" | "drum" | "parking-brake-lining")[];
             /** @description Null means any. */
             actuations: ("hydraulic" | "air" | "electric" | "mechanical")[] | null;
             /** @description Null means any. */
@@ -2672,6 +2790,8 @@ export interface components {
             figures: string;
             /** @description Whether the policy has it count here. */
             chosen: boolean;
+            /** @description What of the source could not be opened to compare; null where nothing. */
+            notOpened: string | null;
             rules: components["schemas"]["InspectionRule"][];
         };
         /** @description The rows that fit each axle, or could; of those that could, the strictest counts. */
@@ -2690,7 +2810,7 @@ export interface components {
                         /** @enum {string} */
                         applies: "applies" | "could-apply" | "does-not-apply";
                         /** @description What it turns on and is not known. */
-                        unknown: ("brake" | "actuation" | "lining" | "steered" | "shoe-lining" | "wear-indicator-type")[];
+                        unknown: ("brake" | "actuation" | "lining" | "steered" | "trailer" | "shoe-lining" | "wear-indicator-type")[];
                     }[];
                     reasons: components["schemas"]["Reason"][];
                 }[];
@@ -2955,8 +3075,13 @@ export interface components {
             limitMm: number | null;
             limitSource: string | null;
             lastReadingDate: string | null;
-            /** @description A reading fails its limit, or more likely than not the limit has been reached. */
+            /** @description A reading fails its limit, or more likely than not a limit has been reached. */
             overdue: boolean;
+            /**
+             * @description What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.
+             * @enum {string}
+             */
+            part: "pads" | "rotors" | "drums";
             /**
              * Format: date-time
              * @description When its outlook last changed.
@@ -3053,6 +3178,11 @@ export interface components {
                 limitMm: number | null;
                 limitSource: string | null;
                 lastReadingDate: string | null;
+                /**
+                 * @description What comes first on the axle; `pads` are its linings.
+                 * @enum {string}
+                 */
+                part: "pads" | "rotors" | "drums";
                 message: string;
                 /** @description What the event does not say. */
                 caution: string;
@@ -3369,18 +3499,18 @@ export interface operations {
                      *     DTSTART;VALUE=DATE:20260411
                      *     X-MICROSOFT-CDO-ALLDAYEVENT:TRUE
                      *     X-MICROSOFT-MSNCALENDAR-ALLDAYEVENT:TRUE
-                     *     SUMMARY:KR 4471 (FD-1007)\, front axle: brake pads due
+                     *     SUMMARY:KR 4471 (FD-1007): fit front pads
                      *     TRANSP:TRANSPARENT
-                     *     DESCRIPTION:The first lining of this axle may reach its limit from the earl
-                     *      y date on.\nEarly date (1 chance in 10 by then): 2026-04-11\nMedian date (
-                     *      1 in 2): 2026-05-23\nLate date (9 in 10): 2026-07-19\nChance by 2026-05-04
-                     *      : 31 %\nLikely the first: left inner\; limit 3 mm\, the height of the wear
-                     *       indicator\nLast reading: 2026-03-02\nFleet: north-depot\; model: parcel-v
-                     *      an-3t5\n\nA date is a forecast from few and coarse readings\; a driver\, a
-                     *       route or a seized slide can change it within days. Look at the brakes.\nT
-                     *      hese figures support a decision and do not make it: the maker’s instruct
-                     *      ions\, local law and licensed practice come first\, and no answer here say
-                     *      s that a vehicle is fit to drive.
+                     *     DESCRIPTION:Fit front pads before 11 April 2026.\nThe first of the pads may
+                     *       reach its limit from the early date on.\nEarly date (1 chance in 10 by th
+                     *      en): 11 April 2026\nMedian date (1 in 2): 23 May 2026\nLate date (9 in 10)
+                     *      : 19 July 2026\nChance by 4 May 2026: 31 %\nLikely the first: left inner\n
+                     *      Limit: 3 mm (wear indicator)\nLast reading: 2 March 2026\nFleet: north-dep
+                     *      ot\; model: parcel-van-3t5\n\nA date is a forecast from few and coarse rea
+                     *      dings\; a driver\, a route or a seized slide can change it within days. Lo
+                     *      ok at the brakes.\nThese figures support a decision and do not make it: th
+                     *      e maker’s instructions\, local law and licensed practice come first\, an
+                     *      d no answer here says that a vehicle is fit to drive.
                      *     END:VEVENT
                      *     END:VCALENDAR
                      */
@@ -4676,12 +4806,24 @@ export interface operations {
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "findings": [
                      *         {
+                     *           "code": "position-never-measured",
+                     *           "axle": "front",
+                     *           "side": null,
+                     *           "pad": null,
+                     *           "severity": "note",
+                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "check": "Measure every lining of this axle at its thinnest point.",
+                     *           "numbers": {
+                     *             "positions": 1
+                     *           }
+                     *         },
+                     *         {
                      *           "code": "not-measured",
                      *           "axle": "front",
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *           "numbers": {}
                      *         }
@@ -4759,6 +4901,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -4768,6 +4912,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -4803,6 +4949,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -4812,6 +4960,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -4844,6 +4994,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -4853,6 +5005,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -4894,6 +5048,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -4903,6 +5059,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -4957,6 +5115,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -4966,6 +5125,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -4981,7 +5147,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -4995,7 +5161,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -5010,6 +5181,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -5020,6 +5192,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -5076,6 +5249,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -5085,18 +5263,35 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
                      *           "findings": [
+                     *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
                      *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -5231,12 +5426,24 @@ export interface operations {
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "findings": [
                      *         {
+                     *           "code": "position-never-measured",
+                     *           "axle": "front",
+                     *           "side": null,
+                     *           "pad": null,
+                     *           "severity": "note",
+                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "check": "Measure every lining of this axle at its thinnest point.",
+                     *           "numbers": {
+                     *             "positions": 1
+                     *           }
+                     *         },
+                     *         {
                      *           "code": "not-measured",
                      *           "axle": "front",
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *           "numbers": {}
                      *         }
@@ -5314,6 +5521,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -5323,6 +5532,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -5358,6 +5569,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -5367,6 +5580,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -5399,6 +5614,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -5408,6 +5625,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -5449,6 +5668,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -5458,6 +5679,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -5512,6 +5735,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -5521,6 +5745,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -5536,7 +5767,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -5550,7 +5781,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -5565,6 +5801,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -5575,6 +5812,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -5631,6 +5869,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -5640,18 +5883,35 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
                      *           "findings": [
+                     *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
                      *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -6122,12 +6382,24 @@ export interface operations {
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "findings": [
                      *         {
+                     *           "code": "position-never-measured",
+                     *           "axle": "front",
+                     *           "side": null,
+                     *           "pad": null,
+                     *           "severity": "note",
+                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "check": "Measure every lining of this axle at its thinnest point.",
+                     *           "numbers": {
+                     *             "positions": 1
+                     *           }
+                     *         },
+                     *         {
                      *           "code": "not-measured",
                      *           "axle": "front",
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *           "numbers": {}
                      *         }
@@ -6205,6 +6477,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6214,6 +6488,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6249,6 +6525,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6258,6 +6536,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6290,6 +6570,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6299,6 +6581,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6340,6 +6624,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6349,6 +6635,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -6403,6 +6691,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -6412,6 +6701,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -6427,7 +6723,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -6441,7 +6737,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -6456,6 +6757,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -6466,6 +6768,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -6522,6 +6825,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -6531,18 +6839,35 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
                      *           "findings": [
+                     *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
                      *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -6682,8 +7007,19 @@ export interface operations {
                     /**
                      * @example {
                      *       "visitId": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de002",
-                     *       "complete": true,
-                     *       "items": []
+                     *       "complete": false,
+                     *       "items": [
+                     *         {
+                     *           "code": "measure-not-done",
+                     *           "axle": "front",
+                     *           "side": "right",
+                     *           "pad": null,
+                     *           "fastener": null,
+                     *           "finding": null,
+                     *           "message": "The decision for the right rotor of the front axle is measure: not measured since it was fitted or first known. Nothing recorded acts on it. Measure and record the reading.",
+                     *           "numbers": {}
+                     *         }
+                     *       ]
                      *     }
                      */
                     "application/json": components["schemas"]["OpenPoints"];
@@ -6895,12 +7231,24 @@ export interface operations {
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "findings": [
                      *         {
+                     *           "code": "position-never-measured",
+                     *           "axle": "front",
+                     *           "side": null,
+                     *           "pad": null,
+                     *           "severity": "note",
+                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "check": "Measure every lining of this axle at its thinnest point.",
+                     *           "numbers": {
+                     *             "positions": 1
+                     *           }
+                     *         },
+                     *         {
                      *           "code": "not-measured",
                      *           "axle": "front",
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *           "numbers": {}
                      *         }
@@ -6978,6 +7326,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -6987,6 +7337,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -7022,6 +7374,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -7031,6 +7385,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -7063,6 +7419,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -7072,6 +7430,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -7113,6 +7473,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -7122,6 +7484,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -7176,6 +7540,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -7185,6 +7550,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -7200,7 +7572,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -7214,7 +7586,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -7229,6 +7606,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -7239,6 +7617,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -7295,6 +7674,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -7304,18 +7688,35 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
                      *           "findings": [
+                     *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
                      *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -8267,6 +8668,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -8276,6 +8679,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -8311,6 +8716,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -8320,6 +8727,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -8352,6 +8761,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -8361,6 +8772,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
                      *                   "conformity": null,
+                     *                   "chanceOfConformity": null,
+                     *                   "chanceWithPlacement": null,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -8402,6 +8815,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": true
                      *                 },
                      *                 {
@@ -8411,6 +8826,8 @@ export interface operations {
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
                      *                   "conformity": "conforms",
+                     *                   "chanceOfConformity": 1,
+                     *                   "chanceWithPlacement": 1,
                      *                   "governs": false
                      *                 }
                      *               ],
@@ -8465,6 +8882,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": 1.4574,
                      *               "marginStandardUncertaintyMm": 0.002887,
+                     *               "fails": false,
                      *               "conformity": "conforms",
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -8474,6 +8892,13 @@ export interface operations {
                      *                 "low": 0.00683,
                      *                 "median": 0.0088,
                      *                 "high": 0.01092
+                     *               },
+                     *               "date": {
+                     *                 "early": "2031-09-20",
+                     *                 "lowerQuartile": "2032-08-23",
+                     *                 "median": "2033-11-11",
+                     *                 "upperQuartile": "2035-05-13",
+                     *                 "late": "2037-02-16"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 0.892,
@@ -8489,7 +8914,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above"
+                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -8503,7 +8928,12 @@ export interface operations {
                      *                   "code": "no-limit",
                      *                   "detail": "no variation, or no limit for it, is known"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": 0.0002
+                     *               }
                      *             },
                      *             {
                      *               "side": "right",
@@ -8518,6 +8948,7 @@ export interface operations {
                      *               "machineToMm": 26.4,
                      *               "marginMm": null,
                      *               "marginStandardUncertaintyMm": null,
+                     *               "fails": null,
                      *               "conformity": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
@@ -8528,6 +8959,7 @@ export interface operations {
                      *                 "median": 0.00888,
                      *                 "high": 0.01256
                      *               },
+                     *               "date": null,
                      *               "marginAtPadReplacementMm": null,
                      *               "marginAfterNextPadSetMm": null,
                      *               "decision": "measure",
@@ -8584,6 +9016,11 @@ export interface operations {
                      *                   "detail": "no run-out, or no limit for it, is known"
                      *                 },
                      *                 {
+                     *                   "field": "date",
+                     *                   "code": "no-forecast",
+                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                 },
+                     *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
@@ -8593,18 +9030,35 @@ export interface operations {
                      *                   "code": "no-forecast",
                      *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
                      *                 }
-                     *               ]
+                     *               ],
+                     *               "untilNextVisit": {
+                     *                 "date": "2026-08-31",
+                     *                 "dateSource": "policy",
+                     *                 "chanceLimitReached": null
+                     *               }
                      *             }
                      *           ],
                      *           "drums": [],
                      *           "findings": [
+                     *             {
+                     *               "code": "position-never-measured",
+                     *               "axle": "front",
+                     *               "side": null,
+                     *               "pad": null,
+                     *               "severity": "note",
+                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "check": "Measure every lining of this axle at its thinnest point.",
+                     *               "numbers": {
+                     *                 "positions": 1
+                     *               }
+                     *             },
                      *             {
                      *               "code": "not-measured",
                      *               "axle": "front",
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "right inner lining not measured at the latest visit: wheel not removed. Its figures rest on earlier readings and on its neighbours.",
+                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
                      *               "numbers": {}
                      *             }
@@ -8919,7 +9373,7 @@ export interface operations {
                      *             }
                      *           ],
                      *           "recommended": "2026-12-01",
-                     *           "words": "Fit pads on the front axle at the visit of 2026-12-01, at an expected cost of 39.59: the chance that the limit comes first is 3 %, and 2 mm of lining (in eight cases of ten 1 to 2.6 mm), 24 % of what can be used of a new one, is thrown away.",
+                     *           "words": "Fit front pads at the visit of 1 December 2026, at an expected cost of 39.59: the chance that the limit comes first is 3 %, and 2 mm of lining (in eight cases of ten 1 to 2.6 mm), 24 % of what can be used of a new one, is thrown away.",
                      *           "reasons": []
                      *         }
                      *       ],
@@ -9073,6 +9527,7 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
+                     *           "part": "pads",
                      *           "changedAt": "2026-03-02T09:15:00.000Z"
                      *         }
                      *       ],
@@ -9097,18 +9552,18 @@ export interface operations {
                      *     DTSTART;VALUE=DATE:20260411
                      *     X-MICROSOFT-CDO-ALLDAYEVENT:TRUE
                      *     X-MICROSOFT-MSNCALENDAR-ALLDAYEVENT:TRUE
-                     *     SUMMARY:KR 4471 (FD-1007)\, front axle: brake pads due
+                     *     SUMMARY:KR 4471 (FD-1007): fit front pads
                      *     TRANSP:TRANSPARENT
-                     *     DESCRIPTION:The first lining of this axle may reach its limit from the earl
-                     *      y date on.\nEarly date (1 chance in 10 by then): 2026-04-11\nMedian date (
-                     *      1 in 2): 2026-05-23\nLate date (9 in 10): 2026-07-19\nChance by 2026-05-04
-                     *      : 31 %\nLikely the first: left inner\; limit 3 mm\, the height of the wear
-                     *       indicator\nLast reading: 2026-03-02\nFleet: north-depot\; model: parcel-v
-                     *      an-3t5\n\nA date is a forecast from few and coarse readings\; a driver\, a
-                     *       route or a seized slide can change it within days. Look at the brakes.\nT
-                     *      hese figures support a decision and do not make it: the maker’s instruct
-                     *      ions\, local law and licensed practice come first\, and no answer here say
-                     *      s that a vehicle is fit to drive.
+                     *     DESCRIPTION:Fit front pads before 11 April 2026.\nThe first of the pads may
+                     *       reach its limit from the early date on.\nEarly date (1 chance in 10 by th
+                     *      en): 11 April 2026\nMedian date (1 in 2): 23 May 2026\nLate date (9 in 10)
+                     *      : 19 July 2026\nChance by 4 May 2026: 31 %\nLikely the first: left inner\n
+                     *      Limit: 3 mm (wear indicator)\nLast reading: 2 March 2026\nFleet: north-dep
+                     *      ot\; model: parcel-van-3t5\n\nA date is a forecast from few and coarse rea
+                     *      dings\; a driver\, a route or a seized slide can change it within days. Lo
+                     *      ok at the brakes.\nThese figures support a decision and do not make it: th
+                     *      e maker’s instructions\, local law and licensed practice come first\, an
+                     *      d no answer here says that a vehicle is fit to drive.
                      *     END:VEVENT
                      *     END:VCALENDAR
                      */
@@ -9719,7 +10174,7 @@ export interface operations {
                     /**
                      * @example {
                      *       "today": "2026-03-05",
-                     *       "words": "In 2026-03: 2.4 sets of pads, 0.7 pairs of rotors. Left out: 1 axle without a projection. A forecast to order by, not a reason to leave a brake unchecked.",
+                     *       "words": "In March 2026: 2.4 sets of pads and 0.7 pairs of rotors. Left out: 1 axle without a forecast. Order by it, but check every brake all the same.",
                      *       "axles": 11,
                      *       "rotorsUnknownCount": 0,
                      *       "unassessedCount": 1,
@@ -10845,6 +11300,13 @@ export interface operations {
                      *       },
                      *       "visitIntervalDays": 182,
                      *       "longestDaysWithoutReading": 365,
+                     *       "retentionYears": null,
+                     *       "beforeTransfer": {
+                     *         "readings": true,
+                     *         "notes": false,
+                     *         "names": false,
+                     *         "fleets": false
+                     *       },
                      *       "padMinimum": {
                      *         "value": 3,
                      *         "unit": "mm",
@@ -10963,6 +11425,13 @@ export interface operations {
                      *       },
                      *       "visitIntervalDays": 182,
                      *       "longestDaysWithoutReading": 365,
+                     *       "retentionYears": null,
+                     *       "beforeTransfer": {
+                     *         "readings": true,
+                     *         "notes": false,
+                     *         "names": false,
+                     *         "fleets": false
+                     *       },
                      *       "padMinimum": {
                      *         "value": 3,
                      *         "unit": "mm",
@@ -11111,6 +11580,7 @@ export interface operations {
                      *           "grossMass": "4,536 kg (10,001 lb) or more",
                      *           "figures": "the millimetres printed, each a little more than the inches printed beside it",
                      *           "chosen": false,
+                     *           "notOpened": "the official site: the paragraph was read in a copy, and that (d)(1) is about trucks, tractors and buses alone in a second one",
                      *           "rules": [
                      *             {
                      *               "id": "49-cfr-393-47-d-1-air-drum-one-strip",
@@ -11122,7 +11592,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator",
+                     *               "clause": "steered axle of a truck, tractor or bus, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -11134,7 +11604,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(1)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11149,7 +11619,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator",
+                     *               "clause": "steered axle of a truck, tractor or bus, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -11161,7 +11631,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(1)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11176,7 +11646,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle, air disc brake: not less",
+                     *               "clause": "steered axle of a truck, tractor or bus, air disc brake: not less",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -11187,7 +11657,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(1)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11204,7 +11674,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle, hydraulic disc or drum brake, or electric brake: not this or less",
+                     *               "clause": "steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -11215,7 +11685,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(1)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11230,7 +11700,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked",
+                     *               "clause": "axle not steered, or of a trailer, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -11242,7 +11712,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(2)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11257,7 +11727,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, air disc brake: not less",
+                     *               "clause": "axle not steered, or of a trailer, air disc brake: not less",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -11268,7 +11738,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(2)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -11285,7 +11755,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre",
+                     *               "clause": "axle not steered, or of a trailer, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -11296,7 +11766,7 @@ export interface operations {
                      *               "source": {
                      *                 "title": "49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors",
                      *                 "section": "(d)(2)",
-                     *                 "edition": null,
+                     *                 "edition": "70 FR 48008 of 15 August 2005, which wrote paragraph (d)",
                      *                 "read": "2026-11",
                      *                 "link": "https://www.ecfr.gov/current/title-49/section-393.47"
                      *               }
@@ -13157,7 +13627,8 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
-                     *           "message": "The front axle is due: a lining reaches its limit of 3 mm (wear-indicator) by 2026-05-01 with a chance of 31 %; early 2026-04-11, median 2026-05-23, late 2026-07-19.",
+                     *           "part": "pads",
+                     *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
                      *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
@@ -13341,7 +13812,8 @@ export interface operations {
                      *               "limitMm": 3,
                      *               "limitSource": "wear-indicator",
                      *               "lastReadingDate": "2026-03-02",
-                     *               "message": "The front axle is due: a lining reaches its limit of 3 mm (wear-indicator) by 2026-05-01 with a chance of 31 %; early 2026-04-11, median 2026-05-23, late 2026-07-19.",
+                     *               "part": "pads",
+                     *               "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
                      *               "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *             }
                      *           }
@@ -13469,7 +13941,8 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
-                     *           "message": "The front axle is due: a lining reaches its limit of 3 mm (wear-indicator) by 2026-05-01 with a chance of 31 %; early 2026-04-11, median 2026-05-23, late 2026-07-19.",
+                     *           "part": "pads",
+                     *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
                      *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
@@ -13610,7 +14083,8 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
-                     *           "message": "The front axle is due: a lining reaches its limit of 3 mm (wear-indicator) by 2026-05-01 with a chance of 31 %; early 2026-04-11, median 2026-05-23, late 2026-07-19.",
+                     *           "part": "pads",
+                     *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
                      *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
@@ -13718,6 +14192,87 @@ export interface operations {
             /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    revokeSessions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The name of a key. */
+                keyName: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Nobody is signed in with this key. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A parameter or header is not valid (`bad-parameter`) */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description A valid API key is needed (`key-needed`) */
+            401: {
+                headers: {
+                    /** @description The scheme that is asked for. */
+                    "WWW-Authenticate"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The key’s role does not allow this (`role-not-allowed`) */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description There is no such resource (`not-found`) */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Too many requests (`too-many-requests`) */
+            429: {
+                headers: {
+                    /** @description Seconds to wait before asking again. */
+                    "Retry-After"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The service cannot answer just now (`unavailable`) */
+            503: {
+                headers: {
+                    /** @description Seconds to wait before asking again. */
+                    "Retry-After"?: string;
                     [name: string]: unknown;
                 };
                 content: {

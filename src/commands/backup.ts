@@ -1,18 +1,46 @@
+import { existsSync, readdirSync, rmSync } from 'node:fs';
+import { basename, extname, join } from 'node:path';
+import { parseArgs } from 'node:util';
 import { readConfig } from '../config.js';
 import { startOrExplain } from '../server.js';
 import { backUp } from '../store/backup.js';
+import { copiesToRemove, copyName } from '../store/rotation.js';
 
-/** `npm run backup -- FILE`: copies the database beside a running server and verifies the copy. */
+/**
+ * `npm run backup -- FILE`: copies the database beside a running server and verifies the copy. With `--rotate FOLDER` the
+ * copy is named by its date, and older copies in the folder are removed once the new one has been verified.
+ */
+const USAGE = `Usage:
+  backup -- FILE               copies the database to FILE, which must not be there yet
+  backup -- --rotate FOLDER    copies it into FOLDER, and keeps 7 daily, 4 weekly and 12 monthly copies there`;
+
 await startOrExplain(async () => {
-  const [target, ...rest] = process.argv.slice(2);
-  if (!target || rest.length > 0) {
-    process.stderr.write(
-      'Usage:\n  backup -- FILE   copies the database to FILE, which must not be there yet\n',
-    );
-    process.exit(2);
-  }
+  const { file, rotate } = readArguments();
   const { databaseFile } = readConfig(process.env);
+  const stem = basename(databaseFile, extname(databaseFile));
+  const target = file ?? join(rotate!, copyName(stem, new Date()));
   const counts = await backUp(databaseFile, target);
   const rows = Object.entries(counts).map(([table, count]) => `${count} ${table.replaceAll('_', ' ')}`);
   process.stdout.write(`${target}: whole, with ${rows.join(', ')}\n`);
+  if (rotate === undefined || !existsSync(target)) return;
+  for (const name of copiesToRemove(stem, readdirSync(rotate))) {
+    rmSync(join(rotate, name));
+    process.stdout.write(`${join(rotate, name)}: removed\n`);
+  }
 });
+
+function readArguments(): { file?: string | undefined; rotate?: string | undefined } {
+  try {
+    const { values, positionals } = parseArgs({
+      allowPositionals: true,
+      options: { rotate: { type: 'string' } },
+    });
+    const [file, ...others] = positionals;
+    if ((file === undefined) !== (values.rotate === undefined) && others.length === 0)
+      return { file, rotate: values.rotate };
+  } catch {
+    // An option that is not known: the usage says which are.
+  }
+  process.stderr.write(`${USAGE}\n`);
+  process.exit(2);
+}

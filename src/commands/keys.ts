@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto';
+import { realpathSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { readConfig, type Config } from '../config.js';
 import { Refusal } from '../core/refusal.js';
@@ -7,50 +8,145 @@ import { startOrExplain } from '../server.js';
 import { sha256 } from '../store/digest.js';
 import { freeReserve, isDiskFull } from '../store/files.js';
 import { openStore } from '../store/open.js';
-import type { KeyStore } from '../store/store.js';
+import type { Key, KeyStore } from '../store/store.js';
+
+const DEFAULT_OVERLAP_HOURS = 24;
+const MAX_OVERLAP_HOURS = 720;
 
 const USAGE = `Usage:
-  keys -- create --role ROLE --name NAME [--fleet FLEET ...]   prints the key, once
+  keys -- create --role ROLE --name NAME [--fleet FLEET ...] [--expires DATE]   prints the key, once
+  keys -- change NAME [--role ROLE] [--fleet FLEET ...] [--expires DATE|never]
+  keys -- rotate NAME [--overlap HOURS]   prints the new key, once; the old one works for ${DEFAULT_OVERLAP_HOURS} hours more
   keys -- list
+  keys -- sign-out NAME   ends every session on the pages
   keys -- revoke NAME
-Roles: ${ROLES.join(', ')}`;
+Roles: ${ROLES.join(', ')}
+A key is refused from the start of the day --expires names, in UTC. An overlap is from 0 to ${MAX_OVERLAP_HOURS} hours.`;
 
-/** A new key: 256 random bits behind a prefix that says what it opens. Only its digest is stored. */
+const OPTIONS = {
+  role: { type: 'string' },
+  name: { type: 'string' },
+  fleet: { type: 'string', multiple: true },
+  expires: { type: 'string' },
+  overlap: { type: 'string' },
+} as const;
+
+/** 256 random bits behind a prefix that says what the key opens. */
+const newSecret = (): string => `bws_${randomBytes(32).toString('base64url')}`;
+
+/** A new key; only its digest is stored. */
 export async function createKey(
   keys: KeyStore,
-  key: { name: string; role: Role; fleets: string[] },
+  key: { name: string; role: Role; fleets: string[]; expiresAt?: string | null },
 ): Promise<string> {
-  const secret = `bws_${randomBytes(32).toString('base64url')}`;
+  const secret = newSecret();
   await keys.create({ ...key, digest: sha256(secret) });
   return secret;
 }
 
-async function run(keys: KeyStore, [command, ...rest]: string[]): Promise<string> {
-  if (command === 'create') {
-    const { values } = parseArgs({
-      args: rest,
-      options: {
-        role: { type: 'string' },
-        name: { type: 'string' },
-        fleet: { type: 'string', multiple: true },
-      },
+/** What a command prints on stdout, and a warning beside it. */
+interface Told {
+  out: string;
+  warning?: string;
+}
+
+/**
+ * Carries out one command.
+ *
+ * @throws Refusal, or BadUsage where the arguments are not a command
+ */
+export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now: Date): Promise<Told> {
+  const { values, positionals } = parseArgs({ args: rest, options: OPTIONS, allowPositionals: true });
+  const { role: roleName, fleet: fleets, expires } = values;
+  const role = ROLES.find((known) => known === roleName);
+  if (roleName !== undefined && !role) throw new BadUsage();
+  const expiresAt = expires === undefined ? undefined : readExpiry(expires, now);
+  if (command === 'create' && positionals.length === 0 && role && values.name !== undefined) {
+    const out = await createKey(keys, {
+      name: values.name,
+      role,
+      fleets: fleets ?? [],
+      ...(expiresAt && { expiresAt }),
     });
-    const role = ROLES.find((known) => known === values.role);
-    if (!role || !values.name || !/^[A-Za-z0-9_.-]{1,60}$/.test(values.name)) return fail(USAGE);
-    return createKey(keys, { name: values.name, role, fleets: values.fleet ?? [] });
+    return { out, ...(await warningOf(keys, fleets)) };
   }
-  if (command === 'list') {
-    const all = await keys.list();
-    return all
-      .map(({ name, role, fleets, createdAt, revokedAt }) =>
-        [name, role, fleets.join(','), createdAt, revokedAt ? `revoked ${revokedAt}` : 'in use'].join('\t'),
-      )
-      .join('\n');
+  if (command === 'list' && positionals.length === 0) return { out: await listing(keys, now) };
+  const [name, ...others] = positionals;
+  if (name === undefined || others.length > 0) throw new BadUsage();
+  switch (command) {
+    case 'change':
+      if (!role && !fleets && expiresAt === undefined) throw new BadUsage();
+      await keys.change(name, {
+        ...(role && { role }),
+        ...(fleets && { fleets }),
+        ...(expiresAt !== undefined && { expiresAt }),
+      });
+      return { out: `changed ${name}`, ...(await warningOf(keys, fleets)) };
+    case 'rotate': {
+      const secret = newSecret();
+      await keys.rotate(name, sha256(secret), readOverlap(values.overlap));
+      return { out: secret };
+    }
+    case 'sign-out':
+      return {
+        out: `ended ${await keys.endSessions({ fleets: null, keyName: null }, name)} sessions of ${name}`,
+      };
+    case 'revoke':
+      if (await keys.revoke(name)) return { out: `revoked ${name}` };
+      throw new Refusal('not-found', 'not-found', `no key in use is named ${name}`);
+    default:
+      throw new BadUsage();
   }
-  const [name] = rest;
-  if (command === 'revoke' && name)
-    return (await keys.revoke(name)) ? `revoked ${name}` : fail(`no key in use is named ${name}`);
-  return fail(USAGE);
+}
+
+class BadUsage extends Error {
+  constructor() {
+    super(USAGE);
+  }
+}
+
+/** A fleet that no vehicle is in is allowed, since its vehicles may come later, but is more often a slip. */
+async function warningOf(keys: KeyStore, fleets: string[] = []): Promise<{ warning?: string }> {
+  const without = await keys.fleetsWithoutVehicles(fleets.map((fleet) => fleet.normalize('NFC').trim()));
+  if (without.length === 0) return {};
+  const names = without.map((fleet) => JSON.stringify(fleet)).join(', ');
+  return { warning: `warning: no vehicle is in fleet ${names} yet; check the spelling` };
+}
+
+/** @returns an instant in UTC; null for `never` */
+function readExpiry(text: string, now: Date): string | null {
+  if (text === 'never') return null;
+  const instant = /^\d{4}-\d\d-\d\d$/.test(text) ? new Date(`${text}T00:00:00Z`) : new Date(NaN);
+  if (Number.isNaN(instant.getTime()) || !instant.toISOString().startsWith(text))
+    throw new Refusal('invalid', 'key-expiry', `--expires ${text}: give a date as YYYY-MM-DD, or never`);
+  if (instant <= now) throw new Refusal('invalid', 'key-expiry', `--expires ${text}: is not in the future`);
+  return instant.toISOString();
+}
+
+function readOverlap(text = String(DEFAULT_OVERLAP_HOURS)): number {
+  if (/^\d{1,3}$/.test(text) && Number(text) <= MAX_OVERLAP_HOURS) return Number(text);
+  throw new Refusal('invalid', 'key-overlap', `--overlap ${text}: give 0 to ${MAX_OVERLAP_HOURS} hours`);
+}
+
+/** One line a key: name, role, fleets, made, state, last used. */
+async function listing(keys: KeyStore, now: Date): Promise<string> {
+  const lines = (await keys.list()).map((key) =>
+    [
+      key.name,
+      key.role,
+      key.fleets.join(','),
+      key.createdAt,
+      stateOf(key, now),
+      key.lastUsedAt === null ? 'never used' : `last used ${key.lastUsedAt}`,
+    ].join('\t'),
+  );
+  return lines.join('\n');
+}
+
+function stateOf({ expiresAt, revokedAt }: Key, now: Date): string {
+  if (revokedAt !== null) return `revoked ${revokedAt}`;
+  if (expiresAt === null) return 'in use';
+  return expiresAt > now.toISOString() ? `in use until ${expiresAt}` : `expired ${expiresAt}`;
 }
 
 /** With no server running, opening a database needs room itself; a key must be revoked without any. */
@@ -67,21 +163,19 @@ function open(
   }
 }
 
-function fail(message: string): never {
-  process.stderr.write(`${message}\n`);
-  process.exit(2);
-}
-
-if (process.argv[1] === import.meta.filename) {
+// By its real path, since a symbolic link may lead to the program.
+if (realpathSync(process.argv[1]!) === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
     const command = process.argv.slice(2);
-    const store = open(config, command[0] === 'revoke');
+    const store = open(config, ['revoke', 'sign-out'].includes(command[0] ?? ''));
     try {
-      const line = await run(store.keys, command);
-      if (line) process.stdout.write(`${line}\n`);
+      const { out, warning } = await runKeys(store.keys, command, new Date());
+      if (warning) process.stderr.write(`${warning}\n`);
+      if (out) process.stdout.write(`${out}\n`);
     } catch (error) {
-      fail(error instanceof Refusal || error instanceof TypeError ? error.message : String(error));
+      process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+      process.exitCode = 2;
     } finally {
       store.close();
     }

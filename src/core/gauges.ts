@@ -95,7 +95,7 @@ export function gaugeFor(
   return (name == null ? undefined : gauges.get(name)) ?? ASSUMED[kind];
 }
 
-/** The kinds of gauge that measure a kind of reading. */
+/** The kinds of gauge that can settle a reading of each kind. */
 const SUITED: Record<ReadingKind, readonly Gauge['kind'][]> = {
   'pad-thickness': ['pad-gauge', 'depth-gauge', 'caliper'],
   'rotor-thickness': ['caliper', 'micrometer'],
@@ -104,14 +104,37 @@ const SUITED: Record<ReadingKind, readonly Gauge['kind'][]> = {
   'drum-diameter': ['drum-gauge', 'caliper'],
 };
 
+/** Linings are also judged by eye, and off the vehicle with a micrometer. */
+const ALSO_TAKES: Partial<Record<ReadingKind, readonly Gauge['kind'][]>> = {
+  'pad-thickness': ['micrometer', 'visual'],
+  'shoe-thickness': ['micrometer', 'visual'],
+};
+
+/** Whether a kind of gauge can take a kind of reading at all. */
+export const canTake = (gauge: Gauge['kind'], reading: ReadingKind): boolean =>
+  SUITED[reading].includes(gauge) || (ALSO_TAKES[reading]?.includes(gauge) ?? false);
+
+/** A reading that is too close to a limit to tell. */
+export interface Unsettled {
+  kind: ReadingKind;
+  /** From the reading to the limit, mm. */
+  apartMm: number;
+  used: Gauge;
+  date: string;
+}
+
 /**
- * The coarsest gauge of the shop whose 95 % coverage interval about the same reading would leave a limit outside
- * (JCGM 106): what would settle an inconclusive reading, if the reading stands. Null where none would.
+ * The coarsest gauge of the shop that is finer than the one used, in calibration, and whose 95 % coverage interval about
+ * the same reading would leave the limit outside (JCGM 106). Null where none would.
  */
-export function settlingGauge(apartMm: number, kind: ReadingKind, gauges: Gauges): Gauge | null {
+export function settlingGauge({ kind, apartMm, used, date }: Unsettled, gauges: Gauges): Gauge | null {
   const fineEnough = [...gauges.values()].filter(
     (entry) =>
-      SUITED[kind].includes(entry.kind) && COVERAGE_FACTOR * entry.standardUncertaintyMm < Math.abs(apartMm),
+      SUITED[kind].includes(entry.kind) &&
+      entry.name !== used.name &&
+      entry.standardUncertaintyMm < used.standardUncertaintyMm &&
+      !isOutOfDate(entry, date) &&
+      COVERAGE_FACTOR * entry.standardUncertaintyMm < Math.abs(apartMm),
   );
   return fineEnough.reduce<Gauge | null>(
     (coarsest, entry) =>

@@ -27,6 +27,9 @@ export interface History {
   gauges?: Gauges;
 }
 
+/** Two visits closer than this are taken for one job. */
+export const ONE_JOB_DAYS = 7;
+
 type Ordered = Pick<HistoryVisit, 'date' | 'time' | 'odometer' | 'odometerReplaced' | 'arrival'>;
 
 /** Where a visit stands among a day's that no time orders: on the old odometer, then unread, then on a new one. */
@@ -42,16 +45,48 @@ function byOdometerThenArrival(a: Ordered, b: Ordered): number {
   return difference || a.arrival - b.arrival;
 }
 
+function byTimeThenOdometer(a: Ordered, b: Ordered): number {
+  if (a.time !== b.time) return a.time! < b.time! ? -1 : 1;
+  return byOdometerThenArrival(a, b);
+}
+
+/** Whether the odometers, or a replaced one, say that `a` came after `b`; equal or missing readings say nothing. */
+function isFartherThan(a: Ordered, b: Ordered): boolean {
+  if (rank(a) === 1 || rank(b) === 1) return false;
+  return rank(a) === 0 && rank(b) === 0 ? a.odometer!.km > b.odometer!.km : rank(a) > rank(b);
+}
+
+/** Puts a visit without a time among the day's others: where its odometer allows, and there by arrival. */
+function insert<T extends Ordered>(day: T[], visit: T): void {
+  const earliest = day.findLastIndex((other) => isFartherThan(visit, other)) + 1;
+  const farther = day.findIndex((other, index) => index >= earliest && isFartherThan(other, visit));
+  const latest = farther < 0 ? day.length : farther;
+  const arrivedLater = day.findIndex((other, index) => index >= earliest && other.arrival > visit.arrival);
+  day.splice(arrivedLater < 0 ? latest : Math.min(latest, arrivedLater), 0, visit);
+}
+
+function inOrderWithinDay<T extends Ordered>(visits: readonly T[]): T[] {
+  const timed = visits.filter(({ time }) => time).sort(byTimeThenOdometer);
+  const untimed = visits.filter(({ time }) => !time).sort(byOdometerThenArrival);
+  if (timed.length === 0) return untimed;
+  for (const visit of untimed) insert(timed, visit);
+  return timed;
+}
+
 /**
- * Visits in the order in which they took place: by date; one day's by time, then odometer, then arrival. Where one
- * of a day's visits has no time the day's times cannot order them, and the odometer does.
+ * Visits in the order in which they took place: by date, and within a day by time, then odometer, then arrival. A
+ * visit without a time goes between the timed ones where its odometer puts it, or else where it arrived.
  */
 export function inOrder<T extends Ordered>(visits: readonly T[]): T[] {
-  const untimedDates = new Set(visits.filter((visit) => !visit.time).map((visit) => visit.date));
-  return [...visits].sort((a, b) => {
-    if (a.date !== b.date) return a.date < b.date ? -1 : 1;
-    if (!untimedDates.has(a.date) && a.time !== b.time) return a.time! < b.time! ? -1 : 1;
-    return byOdometerThenArrival(a, b);
+  const days = new Map<string, T[]>();
+  for (const visit of visits) {
+    const day = days.get(visit.date);
+    if (day) day.push(visit);
+    else days.set(visit.date, [visit]);
+  }
+  return [...days.keys()].sort().flatMap((date) => {
+    const day = days.get(date)!;
+    return day.length > 1 ? inOrderWithinDay(day) : day;
   });
 }
 

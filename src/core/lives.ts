@@ -2,21 +2,37 @@ import { toDay } from './calendar.js';
 import { gaugeFor, type Gauge, type Gauges } from './gauges.js';
 import type { History, HistoryVisit } from './history.js';
 import type { Place, Road } from './odometer.js';
+import { COUNTERPART_PLACEMENT_SD_MM, PLACEMENT_SD_MM } from './placement.js';
 import { roundMm } from './rounding.js';
 import { toKm, toMm } from './units.js';
-import type { Axle, LiningPosition, Side, Taken, WorkKind } from './vocabulary/terms.js';
+import type { Axle, LengthUnit, LiningPosition, Side, Taken, WorkKind } from './vocabulary/terms.js';
 import type { DrumSpec, PadSpec, RotorSpec } from './vocabulary/vehicle.js';
 import type { Reading, WorkItem } from './vocabulary/visit.js';
 
-/** One look at one part: the thinnest of the places measured, each the mean of its repeats. */
+/** One look at one part: the thinnest of the places measured, each by the finest gauge among its repeats. */
 export interface Observation {
   visit: HistoryVisit;
   day: number;
   place: Place | null;
   mm: number;
+  /** The gauge that decided, and the unit it was read in. */
   gauge: Gauge;
+  unit: LengthUnit;
+  /** Standard uncertainty of `mm`: the gauge's and the scatter of its repeats (GUM 4.2, type A; from memory). */
+  standardUncertaintyMm: number;
   /** Each place that was measured, mm: pad ends by name, rotor points by number. */
   places: Map<string, number>;
+  /** The thinnest single reading by the gauges that decided, mm: a failing repeat is not averaged away. */
+  thinnestRepeat: { mm: number; gauge: Gauge; unit: LengthUnit };
+  /** The two repeats of one place that disagree most beyond their reading error; null where all agree. */
+  disagreement: Disagreement | null;
+}
+
+/** Two repeats of one place, and the standard deviation that their reading error explains. */
+export interface Disagreement {
+  first: { mm: number; gauge: Gauge };
+  second: { mm: number; gauge: Gauge };
+  sdMm: number;
 }
 
 /** One part from its fitting to its replacement. */
@@ -24,6 +40,8 @@ export interface Life<Spec> {
   origin: 'replaced' | 'machined' | 'in-service' | 'first-reading';
   /** Where it began; null where only the first reading is known. */
   start: { day: number; place: Place | null; odometerKm: number | null } | null;
+  /** The visit whose work began it, as an index of the history's visits; −1 where it was there from the first. */
+  begunAt: number;
   /** Thickness at the start, mm; null where it is not known. */
   startMm: number | null;
   spec: Spec;
@@ -34,6 +52,8 @@ interface Part<Spec> {
   axle: Axle;
   side: Side;
   reading: (reading: Reading) => string | null;
+  /** Standard deviation of where the gauge is put on the part, mm. */
+  placementSdMm: number;
   /** −1 where the part grows as it wears: its readings are taken as negative thicknesses. */
   sign: 1 | -1;
   /** The spec a new part brings, over the vehicle's; null where the work is not a replacement of this part. */
@@ -72,6 +92,7 @@ export function padLives(
       (reading.kind === 'shoe-thickness' && reading.shoe === pad)
         ? reading.at
         : null,
+    placementSdMm: PLACEMENT_SD_MM,
     sign: 1,
     replacement: (item) =>
       LININGS_REPLACED.has(item.kind)
@@ -95,6 +116,7 @@ export function rotorLives(history: History, road: Road, axle: Axle, side: Side)
     side,
     reading: (reading) =>
       reading.kind === (drum ? 'drum-diameter' : 'rotor-thickness') ? `point ${reading.point ?? '-'}` : null,
+    placementSdMm: COUNTERPART_PLACEMENT_SD_MM,
     sign: drum ? -1 : 1,
     replacement: (item) => {
       if (!COUNTERPART_REPLACED.has(item.kind)) return null;
@@ -132,6 +154,7 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
           }
         : null,
       startMm: inService ? part.newMm(part.spec) : null,
+      begunAt: -1,
       spec: part.spec,
       observations: [],
     },
@@ -141,7 +164,7 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
     observe(lives.at(-1)!, visit, place, part, 'as-found', history.gauges);
     for (const item of visit.work) {
       if (item.axle !== part.axle || (item.side != null && item.side !== part.side)) continue;
-      const begun = beginLife(lives.at(-1)!, item, visit, place, part);
+      const begun = beginLife(lives.at(-1)!, item, { visit, index, place }, part);
       if (begun) lives.push(begun);
     }
     observe(lives.at(-1)!, visit, place, part, 'as-left', history.gauges);
@@ -152,20 +175,19 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
 function beginLife<Spec extends object>(
   ended: Life<Spec>,
   item: WorkItem,
-  visit: HistoryVisit,
-  place: Place | null,
+  { visit, index, place }: { visit: HistoryVisit; index: number; place: Place | null },
   part: Part<Spec>,
 ): Life<Spec> | null {
   const start = { day: toDay(visit.date), place, odometerKm: visit.odometer?.km ?? null };
-  if (part.machined(item))
-    return { origin: 'machined', start, startMm: null, spec: ended.spec, observations: [] };
+  const begun = { start, begunAt: index, observations: [] };
+  if (part.machined(item)) return { ...begun, origin: 'machined', startMm: null, spec: ended.spec };
   const brought = part.replacement(item);
   if (!brought) return null;
   const given = Object.fromEntries(
     Object.entries(brought).filter(([, value]) => value != null),
   ) as Partial<Spec>;
   const spec = { ...part.spec, ...given };
-  return { origin: 'replaced', start, startMm: part.newMm(spec), spec, observations: [] };
+  return { ...begun, origin: 'replaced', startMm: part.newMm(spec), spec };
 }
 
 function observe<Spec extends object>(
@@ -176,31 +198,90 @@ function observe<Spec extends object>(
   taken: Taken,
   gauges: Gauges | undefined,
 ): void {
-  let byPlace: Map<string, { sum: number; count: number; gauge: Gauge }> | null = null;
+  let byPlace: Map<string, Repeat[]> | null = null;
   for (const reading of visit.readings) {
     if (reading.axle !== part.axle || reading.side !== part.side || reading.taken !== taken) continue;
     const where = part.reading(reading);
     if (where === null) continue;
-    const gauge = gaugeFor(reading.gauge, reading.kind, gauges);
     byPlace ??= new Map();
-    const seen = byPlace.get(where);
-    if (!seen) byPlace.set(where, { sum: part.sign * reading.mm, count: 1, gauge });
-    else {
-      seen.sum += part.sign * reading.mm;
-      seen.count += 1;
-    }
+    const repeat = {
+      mm: part.sign * reading.mm,
+      gauge: gaugeFor(reading.gauge, reading.kind, gauges),
+      unit: reading.unit,
+    };
+    const repeats = byPlace.get(where);
+    if (repeats) repeats.push(repeat);
+    else byPlace.set(where, [repeat]);
   }
   if (!byPlace) return;
-  const places = new Map(
-    [...byPlace].map(([where, { sum, count }]) => [where, count > 1 ? roundMm(sum / count) : sum]),
-  );
-  const [thinnest, mm] = [...places].reduce((least, entry) => (entry[1] < least[1] ? entry : least));
+  const judged = [...byPlace].map(([where, repeats]) => ({
+    where,
+    ...judgeRepeats(repeats, part.placementSdMm),
+  }));
+  const thinnest = judged.reduce((least, each) => (each.mm < least.mm ? each : least));
+  const { mm, gauge, unit, standardUncertaintyMm } = thinnest;
   life.observations.push({
     visit,
     day: toDay(visit.date),
     place,
     mm,
-    gauge: byPlace.get(thinnest)!.gauge,
-    places,
+    gauge,
+    unit,
+    standardUncertaintyMm,
+    places: new Map(judged.map((each) => [each.where, each.mm])),
+    thinnestRepeat: judged
+      .map((each) => each.thinnestRepeat)
+      .reduce((least, each) => (each.mm < least.mm ? each : least)),
+    disagreement: judged.reduce<Disagreement | null>(
+      (worst, each) => (sizeOf(each.disagreement) > sizeOf(worst) ? each.disagreement : worst),
+      null,
+    ),
   });
 }
+
+interface Repeat {
+  mm: number;
+  gauge: Gauge;
+  unit: LengthUnit;
+}
+
+/** Repeats of one place: the finest gauge decides, and the scatter of its readings is part of their uncertainty. */
+export function judgeRepeats(repeats: readonly Repeat[], placementSdMm: number) {
+  const finestMm = Math.min(...repeats.map(({ gauge }) => gauge.standardUncertaintyMm));
+  const deciding = repeats.filter(({ gauge }) => gauge.standardUncertaintyMm <= finestMm);
+  const { gauge, unit } = deciding[0]!;
+  const count = deciding.length;
+  const mean = deciding.reduce((sum, { mm }) => sum + mm, 0) / count;
+  const squares = deciding.reduce((sum, { mm }) => sum + (mm - mean) ** 2, 0);
+  const scatterMm = count > 1 ? Math.sqrt(squares / (count - 1) / count) : 0;
+  return {
+    mm: count > 1 ? roundMm(mean) : deciding[0]!.mm,
+    gauge,
+    unit,
+    standardUncertaintyMm: scatterMm > 0 ? Math.hypot(finestMm, scatterMm) : finestMm,
+    thinnestRepeat: deciding.reduce((least, each) => (each.mm < least.mm ? each : least)),
+    disagreement: disagreementIn(repeats, placementSdMm),
+  };
+}
+
+/** Beyond this many standard deviations of their reading error two repeats disagree. */
+const DISAGREE_SDS = 2;
+
+function disagreementIn(repeats: readonly Repeat[], placementSdMm: number): Disagreement | null {
+  let worst: Disagreement | null = null;
+  repeats.forEach((first, index) => {
+    for (const second of repeats.slice(index + 1)) {
+      const sdMm = Math.hypot(
+        first.gauge.standardUncertaintyMm,
+        second.gauge.standardUncertaintyMm,
+        Math.SQRT2 * placementSdMm,
+      );
+      const found = { first, second, sdMm };
+      if (sizeOf(found) > DISAGREE_SDS && sizeOf(found) > sizeOf(worst)) worst = found;
+    }
+  });
+  return worst;
+}
+
+const sizeOf = (found: Disagreement | null): number =>
+  found ? Math.abs(found.first.mm - found.second.mm) / found.sdMm : 0;

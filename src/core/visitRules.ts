@@ -1,4 +1,4 @@
-import { STANDARD_GAUGES, type Gauges } from './gauges.js';
+import { canTake, STANDARD_GAUGES, type Gauges } from './gauges.js';
 import type { History } from './history.js';
 import { conflictIn, odometerConflict } from './odometer.js';
 import { invalid, type Issue } from './refusal.js';
@@ -66,20 +66,27 @@ function readingIssues(
   const seen = new Set(already.map(placeOf));
   return readings.flatMap((reading, index): Issue[] => {
     const issues: Issue[] = [];
-    if (reading.gauge != null && !gauges.has(reading.gauge)) {
-      const detail = `unknown gauge ${reading.gauge}; GET /v1/gauges lists those known`;
-      issues.push({ path: ['readings', index, 'gauge'], detail });
-    }
+    const detail = gaugeProblem(reading, gauges);
+    if (detail) issues.push({ path: ['readings', index, 'gauge'], detail });
     const place = placeOf(reading);
     if (seen.has(place)) {
       issues.push({
         path: ['readings', index],
-        detail: 'this place, repeat and taken stand in the visit already',
+        detail: 'duplicates a reading in this visit: same place, repeat and taken',
       });
     }
     seen.add(place);
     return issues;
   });
+}
+
+function gaugeProblem({ gauge, kind }: ReadingBody, gauges: Gauges): string | null {
+  if (gauge == null) return null;
+  const known = gauges.get(gauge);
+  if (!known) return `unknown gauge ${gauge}; GET /v1/gauges lists those known`;
+  return canTake(known.kind, kind)
+    ? null
+    : `${gauge} is a ${known.kind}, which cannot take a ${kind} reading`;
 }
 
 /** Work on a drum brake needs one; that on pads or rotors is taken for its counterpart where the axle has drums. */

@@ -1,10 +1,11 @@
+import { isUtf8 } from 'node:buffer';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
-import { faultInNames } from './json.js';
+import { faultInJson } from './json.js';
 import { HttpProblem } from './problems.js';
 
 /**
- * What a body may be: JSON, not nested beyond all use, or a merge patch where the method is PATCH. A route may ask for
- * a file instead; it gets the stream.
+ * Reads bodies: JSON in UTF-8, or a merge patch where the method is PATCH. A route may ask for a file instead; it gets
+ * the stream.
  */
 
 declare module 'fastify' {
@@ -18,16 +19,17 @@ export const MERGE_PATCH = 'application/merge-patch+json';
 export const CSV_TYPE = 'text/csv';
 export const JSON_LINES = 'application/x-ndjson';
 const JSON_TYPE = 'application/json';
-const DEEPEST = 32;
 
 export function readBodies(app: FastifyInstance): void {
   const parse = app.getDefaultJsonParser('error', 'error');
   app.removeContentTypeParser(['application/json', 'text/plain']);
-  app.addContentTypeParser([JSON_TYPE, MERGE_PATCH], { parseAs: 'string' }, (request, text, done) => {
-    void parse(request, text as string, (error, body) => {
-      const refusal = error ? null : unreadable(text as string, body);
-      done(refusal === null ? error : new HttpProblem('malformed-request', refusal), body);
-    });
+  app.addContentTypeParser([JSON_TYPE, MERGE_PATCH], { parseAs: 'buffer' }, (request, bytes, done) => {
+    // Decoding would replace what is not UTF-8, and the replacement would be stored.
+    if (!isUtf8(bytes as Buffer)) return done(new HttpProblem('malformed-request', 'the body is not UTF-8'));
+    const text = (bytes as Buffer).toString('utf8');
+    const fault = faultInJson(text);
+    if (fault !== null) return done(new HttpProblem('malformed-request', fault));
+    void parse(request, text, done);
   });
   app.addContentTypeParser([CSV_TYPE, JSON_LINES], (_request, stream, done) => done(null, stream));
   app.addHook('preParsing', (request, _reply, payload, done) => {
@@ -48,22 +50,4 @@ function refuseOtherTypes({ method, headers, routeOptions }: FastifyRequest): vo
   if (type.trim() !== expected) refuse(`send the body as ${expected}`);
   const charset = parameters.map((text) => /^\s*charset="?([^"]*)"?\s*$/.exec(text)?.[1]).find(Boolean);
   if (charset && !/^utf-?8$/.test(charset.trim())) refuse('send the body in UTF-8');
-}
-
-/** Why well-formed JSON is not read; null where it is. */
-function unreadable(text: string, body: unknown): string | null {
-  if (depthOver(body, DEEPEST)) return `the body is nested more than ${DEEPEST} deep`;
-  return faultInNames(text);
-}
-
-/** Level by level, since a recursion would end where the nesting is meant to be caught. */
-function depthOver(body: unknown, deepest: number): boolean {
-  let level: unknown[] = [body];
-  for (let depth = 0; level.length > 0; depth++) {
-    if (depth > deepest) return true;
-    level = level.flatMap((value) =>
-      typeof value === 'object' && value !== null ? Object.values(value) : [],
-    );
-  }
-  return false;
 }

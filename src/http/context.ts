@@ -6,6 +6,7 @@ import type {
   RawServerDefault,
 } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { Paging } from './paging.js';
 import type { Store } from '../store/store.js';
 
 /** A server whose routes take their types from zod schemas. */
@@ -20,6 +21,7 @@ export type ZodServer = FastifyInstance<
 /** What every route may lean on. */
 export interface RouteContext {
   store: Store;
+  paging: Paging;
   now: () => Date;
   /** Today's date in the shop's time zone. */
   today: () => string;

@@ -46,6 +46,7 @@ export const exampleDue: DueAxle = {
   limitMm: 3,
   limitSource: 'wear-indicator',
   lastReadingDate: '2026-03-02',
+  part: 'pads',
   changedAt: '2026-03-02T09:15:00.000Z',
 };
 

@@ -194,6 +194,7 @@ export const exampleEvent = axleDue(
     limitMm: 3,
     limitSource: 'wear-indicator',
     lastReadingDate: '2026-03-02',
+    part: 'pads',
   },
   createdAt,
 );

@@ -28,9 +28,15 @@ declare module 'fastify' {
      * For a route whose body is a stream, once it has come in whole: what a hook does for every other route.
      *
      * @param sha256 of the body
+     * @param counts whether an answer that was kept still stands; one that does not is forgotten
      * @returns true where the answer was given before and has been sent again
      */
-    claimAnswer: (request: FastifyRequest, reply: FastifyReply, sha256: string) => Promise<boolean>;
+    claimAnswer: (
+      request: FastifyRequest,
+      reply: FastifyReply,
+      sha256: string,
+      counts: (answer: KeptAnswer) => Promise<boolean>,
+    ) => Promise<boolean>;
   }
 }
 
@@ -51,7 +57,12 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
   app.decorateRequest('idempotency', null);
 
   /** True where the answer was given before and has been sent again. */
-  async function claim(request: FastifyRequest, reply: FastifyReply, content: unknown): Promise<boolean> {
+  async function claim(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    content: unknown,
+    counts: (answer: KeptAnswer) => Promise<boolean> = async () => true,
+  ): Promise<boolean> {
     if (!isAsked(request)) return false;
     const idempotencyKey = KEY.exec(String(request.headers['idempotency-key']))?.[1];
     if (!idempotencyKey) {
@@ -60,13 +71,13 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
         { detail, header: 'Idempotency-Key' },
       ]);
     }
-    const [path] = request.url.split('?');
+    const { path, query } = addressOf(request);
     const slot = {
       keyName: request.caller.name,
       method: request.method,
-      path: path!,
+      path,
       idempotencyKey,
-      fingerprint: exactDigestOf([request.url, content]),
+      fingerprint: exactDigestOf([path + query, content]),
     };
     if (underWay.has(nameOf(slot))) {
       throw new HttpProblem(
@@ -83,7 +94,9 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
       built: null,
       toKeep: (body) => (secret === null ? body : seal(secret, body)),
     };
-    const known = await answers.find(slot);
+    const found = await answers.find(slot);
+    const known = found && (await counts(found)) ? found : null;
+    if (found && !known) await answers.forget(slot);
     if (known && known.fingerprint !== slot.fingerprint) {
       throw new HttpProblem('idempotency-key-reused', 'this Idempotency-Key was used with another body');
     }
@@ -91,7 +104,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
       await reply
         .code(known.status)
         .headers({ ...known.headers, 'idempotent-replayed': 'true' })
-        .send(secret === null ? known.body : unseal(secret, known.body));
+        .send(secret === null ? known.body : readSealed(secret, known.body));
       return true;
     }
     request.idempotency.kept = false;
@@ -124,6 +137,29 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     done();
   });
 });
+
+/**
+ * The path as the route has it and the query string, with its question mark. Percent-encoding a character that needs
+ * none gives another text for the same path, which must not be another scope.
+ */
+function addressOf({ url, params, routeOptions }: FastifyRequest): { path: string; query: string } {
+  const [sent, ...rest] = url.split('?');
+  const path = routeOptions.url?.replace(/:(\w+)/g, (_, name: string) =>
+    encodeURIComponent((params as Record<string, string>)[name]!),
+  );
+  return { path: path ?? sent!, query: rest.length > 0 ? `?${rest.join('?')}` : '' };
+}
+
+/** A key that was rotated since cannot read what was sealed with the one before. */
+function readSealed(secret: string, sealed: string): string {
+  try {
+    return unseal(secret, sealed);
+  } catch {
+    const detail =
+      'this Idempotency-Key was used before the API key was rotated; only the old key can read the answer';
+    throw new HttpProblem('idempotency-key-reused', detail);
+  }
+}
 
 function headersOf(reply: FastifyReply): Record<string, string> {
   return Object.fromEntries(

@@ -1,8 +1,12 @@
 import { LogController, type FastifyReply, type FastifyRequest, type FastifyServerOptions } from 'fastify';
 import type { Config } from '../config.js';
+import type { Key } from '../store/store.js';
 import { CALENDARS } from './routes/calendars.js';
 
-/** What the log says: a line an answer, and no key and no token, wherever one stands in an address or a fault. */
+/**
+ * What the log says: a line an answer, with the name of the key. It holds no key, no token and nothing that tells a
+ * vehicle by its registration or VIN, wherever one is in an address or a fault.
+ */
 
 /**
  * What an API key looks like, and anything else as long that could be the secret part of one; looked for where a word
@@ -10,14 +14,34 @@ import { CALENDARS } from './routes/calendars.js';
  */
 const SECRET = /bws_[\w-]*|(?<![\w-])[\w-]{43,}/g;
 
-/** A calendar's address opens it, however it is encoded. */
-function withoutToken(url: string): string {
+const REDACTED = '[Redacted]';
+/** Parameters whose values say nothing of a vehicle or a person. */
+const LOGGED_PARAMETERS = new Set(
+  (
+    'limit format asOf until since withinDays chance axle months groupBy horizon dryRun dates status type ' +
+    'includeVoided includeOutOfService'
+  ).split(' '),
+);
+/** The steps of an address: words of this service, ids and versions. Anything else may be a registration or a VIN. */
+const LOGGED_STEP = /^(?:[a-z][a-z.-]*|v1|[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}|)$/;
+
+/** An address without what tells a vehicle, and without a calendar's token, which opens it. */
+function addressToLog(url: string): string {
+  const [sent, ...rest] = url.split('?');
+  let path: string;
   try {
-    const plain = url.includes('%') ? decodeURIComponent(url) : url;
-    return plain.includes(`${CALENDARS}/`) ? `${CALENDARS}/[Redacted]` : url;
+    path = decodeURIComponent(sent!);
   } catch {
     return '[unreadable]';
   }
+  if (path.includes(`${CALENDARS}/`)) return `${CALENDARS}/${REDACTED}`;
+  const steps = path.split('/').map((step) => (LOGGED_STEP.test(step) ? step : REDACTED));
+  if (rest.length === 0) return steps.join('/');
+  const parameters = [...new URLSearchParams(rest.join('?'))].map(([name, value]) => {
+    const known = LOGGED_PARAMETERS.has(name);
+    return `${/^\w{1,40}$/.test(name) ? name : REDACTED}=${known ? value : REDACTED}`;
+  });
+  return `${steps.join('/')}?${parameters.join('&')}`;
 }
 
 /** @param level the least that is logged */
@@ -25,7 +49,7 @@ export const logging = (level: Config['logLevel']) =>
   ({
     level,
     serializers: {
-      req: ({ method, url, ip }: FastifyRequest) => ({ method, url: withoutToken(url), remoteAddress: ip }),
+      req: ({ method, url, ip }: FastifyRequest) => ({ method, url: addressToLog(url), remoteAddress: ip }),
     },
     hooks: { streamWrite: (line: string) => line.replace(SECRET, '[key]') },
   }) satisfies FastifyServerOptions['logger'];
@@ -41,7 +65,9 @@ export class AnswerLog extends LogController {
     request: FastifyRequest,
     reply: FastifyReply,
   ): void {
-    const told = { req: request, res: reply, responseTime: reply.elapsedTime };
+    // Addresses outside /v1 and the pages have no caller.
+    const key = (request.caller as Key | null | undefined)?.name;
+    const told = { req: request, key, res: reply, responseTime: reply.elapsedTime };
     if (error) reply.log.error({ ...told, err: error }, 'request errored');
     else reply.log.info(told, 'request completed');
   }

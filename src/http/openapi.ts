@@ -59,6 +59,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
           description:
             'The shop’s policy and gauges, the limits by law known, and what was learned from its own vehicles.',
         },
+        { name: 'keys', description: 'Who is signed in with an API key.' },
         { name: 'health', description: 'Whether the service answers.' },
       ],
       components: {
@@ -72,6 +73,8 @@ export async function openApi(app: FastifyInstance): Promise<void> {
   await app.register(swaggerUi, {
     routePrefix: '/docs',
     staticCSP: true,
+    // On a local network without TLS a browser would ask for the page's scripts over https, and get none.
+    transformStaticCSP: (policy) => policy.replace(/\s*upgrade-insecure-requests;?/, ''),
     // Without the bar and the logo of the program that shows the reference.
     uiConfig: { layout: 'BaseLayout' },
     logo: null as never,

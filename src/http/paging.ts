@@ -3,6 +3,7 @@ import { digestOf } from '../store/digest.js';
 import type { Page } from '../store/store.js';
 import { badParameter } from './problems.js';
 import { numberQuery, wholeNumberText } from './schemas.js';
+import { sealCursor, unsealCursor } from './sealing.js';
 
 const DEFAULT_LIMIT = 50;
 
@@ -42,34 +43,45 @@ export const listOf = <Item extends z.ZodType>(item: Item, id: string) =>
     })
     .meta({ id });
 
-/**
- * @param filters the other parameters, which a cursor is bound to
- * @param position the shape of a place in this list
- * @throws HttpProblem 400 when the cursor is not one of this list's
- */
-export function readPage(
-  { limit, cursor }: { limit?: number; cursor?: string },
-  filters: object,
-  position: Position,
-): Page {
-  if (cursor === undefined) return { limit: limit ?? DEFAULT_LIMIT, after: null };
-  const detail = 'is not the nextCursor of a list with these parameters';
-  const refusal = badParameter({ detail, parameter: 'cursor' });
-  let parsed: unknown;
-  try {
-    parsed = JSON.parse(Buffer.from(cursor, 'base64url').toString('utf8'));
-  } catch {
-    throw refusal;
-  }
-  const read = Cursor.safeParse(parsed);
-  if (!read.success || read.data[0] !== bindingOf(filters)) throw refusal;
-  const after = position.safeParse(read.data[1]);
-  if (!after.success) throw refusal;
-  return { limit: limit ?? DEFAULT_LIMIT, after: after.data };
+/** Reads and makes cursors, which callers can neither read nor make. */
+export interface Paging {
+  /**
+   * @param filters the other parameters, which a cursor is bound to
+   * @param position the shape of a place in this list
+   * @throws HttpProblem 400 when the cursor is not one of this list's
+   */
+  readPage(query: { limit?: number; cursor?: string }, filters: object, position: Position): Page;
+  nextCursor(next: readonly (string | number)[] | null, filters: object): string | null;
 }
 
-export function nextCursor(next: readonly (string | number)[] | null, filters: object): string | null {
-  return next === null ? null : Buffer.from(JSON.stringify([bindingOf(filters), next])).toString('base64url');
+/** @param secret known to the service alone: what a cursor holds may be of vehicles that its reader must not see */
+export function pagingWith(secret: string): Paging {
+  return {
+    readPage({ limit = DEFAULT_LIMIT, cursor }, filters, position) {
+      if (cursor === undefined) return { limit, after: null };
+      const after = position.safeParse(placeIn(cursor, filters));
+      if (!after.success) throw badCursor();
+      return { limit, after: after.data };
+    },
+
+    nextCursor: (next, filters) =>
+      next === null ? null : sealCursor(secret, JSON.stringify([bindingOf(filters), next])),
+  };
+
+  function placeIn(cursor: string, filters: object): unknown {
+    let opened: unknown;
+    try {
+      opened = JSON.parse(unsealCursor(secret, cursor));
+    } catch {
+      throw badCursor();
+    }
+    const read = Cursor.safeParse(opened);
+    if (!read.success || read.data[0] !== bindingOf(filters)) throw badCursor();
+    return read.data[1];
+  }
 }
+
+const badCursor = () =>
+  badParameter({ detail: 'is not the nextCursor of a list with these parameters', parameter: 'cursor' });
 
 const bindingOf = (filters: object): string => digestOf(filters).slice(0, 12);

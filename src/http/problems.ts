@@ -25,6 +25,7 @@ export const PROBLEMS = {
   'stale-version': { status: 412, title: 'The resource has changed since it was read' },
   'body-too-large': { status: 413, title: 'The body is too large' },
   'media-type-not-supported': { status: 415, title: 'The body’s media type is not supported' },
+  'expectation-failed': { status: 417, title: 'The service does not do what Expect asks for' },
   invalid: { status: 422, title: 'What was sent is well-formed but not valid' },
   'import-refused': { status: 422, title: 'The file has errors and nothing of it was taken' },
   'idempotency-key-reused': { status: 422, title: 'The Idempotency-Key was used with another body' },
@@ -119,9 +120,11 @@ export class InputRejected extends Error {
   }
 }
 
-/** A path as a JSON pointer in URI fragment form, RFC 6901. */
+/** A path as a JSON pointer in URI fragment form, RFC 6901. `encodeURI` throws on half of a surrogate pair. */
 export function pointerTo(path: readonly PropertyKey[]): string {
-  return `#${path.map((step) => `/${encodeURI(String(step).replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
+  const escape = (step: PropertyKey): string =>
+    encodeURI(String(step).toWellFormed().replaceAll('~', '~0').replaceAll('/', '~1'));
+  return `#${path.map((step) => `/${escape(step)}`).join('')}`;
 }
 
 const MOST_ERRORS = 100;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { text } from '../core/vocabulary/quantities.js';
+import { identifier } from '../core/vocabulary/quantities.js';
 import { AXLES } from '../core/vocabulary/terms.js';
 import { NEEDED } from './documentShape.js';
 
@@ -52,10 +52,10 @@ export const flagQuery = (description: string) =>
     .optional()
     .meta({ type: 'boolean', description });
 
-export const fleetQuery = text(100)
+export const fleetQuery = identifier(100)
   .optional()
   .meta({ description: 'Vehicles of this fleet only.', example: 'north-depot' });
-export const modelQuery = text(100)
+export const modelQuery = identifier(100)
   .optional()
   .meta({ description: 'Vehicles of this model only.', example: 'parcel-van-3t5' });
 export const axleQuery = z.enum(AXLES).optional().meta({ description: 'This axle only.' });

@@ -1,29 +1,45 @@
-import { createCipheriv, createDecipheriv, hkdfSync, randomBytes } from 'node:crypto';
+import { createCipheriv, createDecipheriv, createHmac, hkdfSync, randomBytes } from 'node:crypto';
 
-/**
- * Keeps a text so that only the caller can have it back: AES-256-GCM under a key derived (RFC 5869) from the caller's
- * API key, which the service knows from requests alone.
- */
+/** Encrypts and authenticates texts with AES-256-GCM under a key derived (RFC 5869) from a secret and a purpose. */
 
 const IV_BYTES = 12;
 const TAG_BYTES = 16;
+const PURPOSE = 'brake-wear kept answer';
 
-const keyFrom = (secret: string): Uint8Array =>
-  new Uint8Array(hkdfSync('sha256', secret, '', 'brake-wear kept answer', 32));
+const keyFrom = (secret: string, purpose: string): Uint8Array =>
+  new Uint8Array(hkdfSync('sha256', secret, '', purpose, 32));
 
 /** @returns base64url of the IV, the tag and the ciphertext */
-export function seal(secret: string, text: string): string {
-  const iv = randomBytes(IV_BYTES);
-  const cipher = createCipheriv('aes-256-gcm', keyFrom(secret), iv);
+function sealWith(secret: string, purpose: string, iv: Buffer, text: string): string {
+  const cipher = createCipheriv('aes-256-gcm', keyFrom(secret, purpose), iv);
   const sealed = [cipher.update(text, 'utf8'), cipher.final()];
   return Buffer.concat([iv, cipher.getAuthTag(), ...sealed]).toString('base64url');
 }
 
-/** @throws where it was sealed with another secret, or changed since */
-export function unseal(secret: string, sealed: string): string {
+/** @throws where it was sealed with another secret or for another purpose, or changed since */
+function unsealWith(secret: string, purpose: string, sealed: string): string {
   const bytes = Buffer.from(sealed, 'base64url');
-  const decipher = createDecipheriv('aes-256-gcm', keyFrom(secret), bytes.subarray(0, IV_BYTES));
+  const decipher = createDecipheriv('aes-256-gcm', keyFrom(secret, purpose), bytes.subarray(0, IV_BYTES));
   decipher.setAuthTag(bytes.subarray(IV_BYTES, IV_BYTES + TAG_BYTES));
   const text = [decipher.update(bytes.subarray(IV_BYTES + TAG_BYTES)), decipher.final()];
   return Buffer.concat(text).toString('utf8');
 }
+
+/** Keeps an answer so that only its caller can have it back; `secret` is the API key, which requests alone tell. */
+export const seal = (secret: string, text: string): string =>
+  sealWith(secret, PURPOSE, randomBytes(IV_BYTES), text);
+export const unseal = (secret: string, sealed: string): string => unsealWith(secret, PURPOSE, sealed);
+
+const CURSOR = 'brake-wear cursor';
+
+/**
+ * Seals a cursor. The IV follows from the text, so that one page of one list always has the same cursor; it repeats
+ * only where the text does.
+ */
+export function sealCursor(secret: string, text: string): string {
+  const digest = createHmac('sha256', keyFrom(secret, `${CURSOR} iv`))
+    .update(text)
+    .digest();
+  return sealWith(secret, CURSOR, digest.subarray(0, IV_BYTES), text);
+}
+export const unsealCursor = (secret: string, sealed: string): string => unsealWith(secret, CURSOR, sealed);

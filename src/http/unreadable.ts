@@ -1,9 +1,9 @@
 import { randomUUID } from 'node:crypto';
-import { STATUS_CODES } from 'node:http';
+import { STATUS_CODES, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { Socket } from 'node:net';
 import { PROBLEMS, PROBLEM_TYPE, problemBody, type ProblemCode } from './problems.js';
 
-/** What Node itself refuses, before there is a request: a problem as any other, and the end of the connection. */
+/** What Node itself would refuse with an empty answer gets a problem as any other, and the end of the connection. */
 
 const CODES: Record<string, ProblemCode> = {
   HPE_HEADER_OVERFLOW: 'headers-too-large',
@@ -18,17 +18,28 @@ export function answerUnreadable({ code: fault = '' }: { code?: string }, socket
     return;
   }
   const code = CODES[fault] ?? 'malformed-request';
-  const { status, title } = PROBLEMS[code];
+  const { status } = PROBLEMS[code];
+  const { headers, body } = problemAndEnd(code);
+  const head = Object.entries(headers).map(([name, value]) => `${name}: ${value}`);
+  socket.end(`HTTP/1.1 ${status} ${STATUS_CODES[status]}\r\n${head.join('\r\n')}\r\n\r\n${body}`);
+}
+
+/** To be called on Node's `checkExpectation`: an Expect header that asks for anything but 100-continue. */
+export function refuseExpectation(_request: IncomingMessage, response: ServerResponse): void {
+  const { headers, body } = problemAndEnd('expectation-failed');
+  response.writeHead(PROBLEMS['expectation-failed'].status, headers).end(body);
+}
+
+function problemAndEnd(code: ProblemCode): { headers: Record<string, string | number>; body: string } {
   const id = randomUUID();
-  const body = problemBody(id, code, title);
-  const head = [
-    `HTTP/1.1 ${status} ${STATUS_CODES[status]}`,
-    `content-type: ${PROBLEM_TYPE}; charset=utf-8`,
-    `content-length: ${Buffer.byteLength(body)}`,
-    `request-id: ${id}`,
-    'x-content-type-options: nosniff',
-    'cache-control: no-store',
-    'connection: close',
-  ];
-  socket.end(`${head.join('\r\n')}\r\n\r\n${body}`);
+  const body = problemBody(id, code, PROBLEMS[code].title);
+  const headers = {
+    'content-type': `${PROBLEM_TYPE}; charset=utf-8`,
+    'content-length': Buffer.byteLength(body),
+    'request-id': id,
+    'x-content-type-options': 'nosniff',
+    'cache-control': 'no-store',
+    connection: 'close',
+  };
+  return { headers, body };
 }

@@ -1,7 +1,7 @@
 import { schemaIssues } from '../core/vocabulary/issues.js';
 import { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { FilePiece, VehicleLine } from '../store/store.js';
-import { faultInNames } from './json.js';
+import { faultInJson } from './json.js';
 import { emptyPiece, faultyPiece, FileFault, textOf } from './files.js';
 
 const LONGEST_LINE = 262_144;
@@ -35,16 +35,16 @@ function readLine(piece: FilePiece<VehicleLine>, line: number, text: string): vo
     piece.unread += 1;
     errors.push({ line, column: null, detail, code: 'not-json' });
   };
+  const fault = faultInJson(text);
+  if (fault !== null) {
+    refuse(fault);
+    return;
+  }
   let sent: unknown;
   try {
     sent = JSON.parse(text);
-  } catch (fault) {
-    refuse((fault as Error).message);
-    return;
-  }
-  const fault = faultInNames(text);
-  if (fault !== null) {
-    refuse(fault);
+  } catch (notJson) {
+    refuse((notJson as Error).message);
     return;
   }
   const result = VehicleBody.safeParse(sent);

@@ -1,10 +1,10 @@
 import ical, { escape, ICalCalendarMethod, ICalEventTransparency, type ICalEventData } from 'ical-generator';
 import { DECIDES_NOTHING } from '../core/assessment/cautions.js';
+import { dueLimit, dueNames, dueWhen, dueWork } from '../core/assessment/dueWords.js';
 import { toDay } from '../core/calendar.js';
-import { inWords } from '../core/rounding.js';
-import { PADS, type LimitSource } from '../core/vocabulary/terms.js';
+import { capital, chanceInWords, dateInWords } from '../core/words.js';
 import type { DueAxle } from '../store/store.js';
-import { axleInWords, padInWords } from './words.js';
+import { padInWords } from './words.js';
 
 /** The due-soon report as an iCalendar object (RFC 5545, with the properties of RFC 7986 that calendar programs read). */
 
@@ -70,8 +70,8 @@ function eventOf(item: DueAxle, { today, horizon, now }: CalendarFrame): ICalEve
     start: `${isPast ? today : planned}T00:00:00Z`,
     allDay: true,
     transparency: ICalEventTransparency.TRANSPARENT,
-    summary: `${vehicleInWords(item)}, ${axleInWords(item.axle)}: ${liningsOf(item)} ${item.overdue ? 'overdue' : 'due'}`,
-    description: description(item, horizon),
+    summary: `${vehicleInWords(item)}: ${dueWork(item)}${item.overdue ? ' now' : ''}`,
+    description: description(item, { today, horizon }),
   };
 }
 
@@ -89,32 +89,20 @@ function vehicleInWords({ registration, externalId, vehicleId }: DueAxle): strin
   return externalId === null ? registration : `${registration} (${externalId})`;
 }
 
-function liningsOf({ governingPad }: DueAxle): string {
-  if (!governingPad) return 'brake linings';
-  return (PADS as readonly string[]).includes(governingPad.pad) ? 'brake pads' : 'brake shoes';
-}
-
-const LIMIT_SOURCES: Record<LimitSource, string> = {
-  maker: 'the maker’s',
-  law: 'by law',
-  shop: 'the shop’s own',
-  'wear-indicator': 'the height of the wear indicator',
-};
-
-function description(item: DueAxle, horizon: string): string {
-  const { limitMm, limitSource, fleet, model } = item;
-  const limit =
-    limitMm === null ? 'not known' : `${inWords(limitMm)} mm, ${LIMIT_SOURCES[limitSource as LimitSource]}`;
+function description(item: DueAxle, { today, horizon }: Pick<CalendarFrame, 'today' | 'horizon'>): string {
+  const { fleet, model, lastReadingDate } = item;
   return [
+    `${capital(dueWork(item))} ${dueWhen(item, today)}.`,
     item.overdue
       ? 'Overdue: a reading fails its limit, or the limit has more likely than not been reached.'
-      : 'The first lining of this axle may reach its limit from the early date on.',
-    `Early date (1 chance in 10 by then): ${dateInWords(item.earlyDate)}`,
-    `Median date (1 in 2): ${dateInWords(item.medianDate)}`,
-    `Late date (9 in 10): ${dateInWords(item.lateDate)}`,
-    `Chance by ${horizon}: ${inWords(100 * item.chance, 1)} %`,
-    `Likely the first: ${padInWords(item) ?? 'not known'}; limit ${limit}`,
-    `Last reading: ${item.lastReadingDate ?? 'none'}`,
+      : `The first of the ${dueNames(item)} may reach its limit from the early date on.`,
+    `Early date (1 chance in 10 by then): ${sayDate(item.earlyDate)}`,
+    `Median date (1 in 2): ${sayDate(item.medianDate)}`,
+    `Late date (9 in 10): ${sayDate(item.lateDate)}`,
+    `Chance by ${dateInWords(horizon)}: ${chanceInWords(item.chance)}`,
+    ...(item.part === 'pads' ? [`Likely the first: ${padInWords(item) ?? 'not known'}`] : []),
+    `Limit: ${item.limitMm === null ? 'not known' : dueLimit(item)}`,
+    `Last reading: ${lastReadingDate ? dateInWords(lastReadingDate) : 'none'}`,
     `Fleet: ${fleet ?? 'none'}; model: ${model ?? 'none'}`,
     '',
     'A date is a forecast from few and coarse readings; a driver, a route or a seized slide can change it within days. Look at the brakes.',
@@ -122,4 +110,5 @@ function description(item: DueAxle, horizon: string): string {
   ].join('\n');
 }
 
-const dateInWords = (date: string | null): string => date ?? 'not known, or more than 30 years ahead';
+const sayDate = (date: string | null): string =>
+  date ? dateInWords(date) : 'not known, or more than 30 years ahead';

@@ -1,26 +1,24 @@
 import { stringify } from 'csv-stringify/sync';
 import type { PastForecast } from '../core/vocabulary/accuracy.js';
 import { COLUMNS } from '../core/spreadsheet/columns.js';
+import { withGuard } from '../core/spreadsheet/guard.js';
 import type { DueAxle, MeasureFirstAxle, PartsDemandItem, UnassessedAxle } from '../store/store.js';
 import { padInWords } from './words.js';
 
 /**
- * Reports as RFC 4180 CSV: a header row, CRLF, and no text that a spreadsheet would run as a formula (OWASP, "CSV
- * Injection"); numbers stay numbers. Without a byte order mark, which would become part of the first column's name for
- * most programs.
+ * Writes reports as RFC 4180 CSV: a header row, CRLF, and text guarded against being run as a formula; numbers stay
+ * numbers. There is no byte order mark, which most programs would take for part of the first column's name.
  */
 function toCsv(columns: readonly string[], rows: readonly object[]): string {
   return stringify([...rows], {
     header: true,
     columns: [...columns],
     record_delimiter: 'windows',
-    escape_formulas: true,
     // Rows end in CRLF, but a lone CR or LF in a cell would end one as well for many readers.
     quoted_match: /[\r\n]/,
     cast: {
       boolean: (value) => String(value),
-      // The one beginning that the library leaves alone.
-      string: (value) => (value.startsWith('\n') ? `'${value}` : value),
+      string: withGuard,
     },
   });
 }
@@ -39,7 +37,7 @@ const FORECAST = [
 
 export function dueSoonCsv(items: readonly DueAxle[]): string {
   const rows = items.map((item) => ({ ...item, governingPad: padInWords(item) }));
-  return toCsv([...IDENTITY, 'overdue', ...FORECAST], rows);
+  return toCsv([...IDENTITY, 'overdue', ...FORECAST, 'part'], rows);
 }
 
 export function measureFirstCsv(items: readonly MeasureFirstAxle[]): string {

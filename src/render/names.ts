@@ -6,4 +6,4 @@ type Named = Partial<Pick<VehicleBody, 'registration' | 'externalId' | 'vin'>>;
 export const vehicleName = ({ registration, externalId, vin }: Named): string =>
   [registration, externalId].filter((name) => name != null).join(', ') || (vin ?? 'vehicle');
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+export { capital } from '../core/words.js';

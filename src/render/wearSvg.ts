@@ -1,51 +1,73 @@
 import type { AxlePicture } from '../core/assessment/picture.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+import { drawPanel, isDrawn, panelName, silence } from './chart/chart.js';
+import { svgOf, text, type Drawing } from './chart/draw.js';
+import { LAYOUTS, type Layout } from './chart/frame.js';
+import { wrapped } from './chart/letters.js';
 import { vehicleName } from './names.js';
-import { wearSpecification } from './wearSpec.js';
-import { axleInWords, pictureInWords } from './wearWords.js';
+import { axleInWords, DISCLAIMER, panelInWords, pictureInWords } from './wearWords.js';
 
-/** The drawing library is large, and most runs of the service draw nothing for a while. */
-const loadVega = () => import('vega');
+/** The charts of an axle: one renderer for the pages, for print and for the picture that programs ask for. */
 
-const ENTITIES: Record<string, string> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-const escaped = (text: string): string => text.replace(/[&<>"']/g, (character) => ENTITIES[character]!);
-
-/** Everything that a picture is made from, so that two of them that are the same can be told without drawing either. */
-export interface WearDrawing {
-  title: string;
-  description: string;
-  specification: ReturnType<typeof wearSpecification>;
-  /** Tells the ids of pictures on one page apart. */
-  id: string;
+/** A chart of one kind of part, or why there is none. */
+export interface PartChart {
+  name: string;
+  /** One drawing a layout, each redrawn for its width; null where there is nothing to draw. */
+  drawings: Record<Layout['name'], string> | null;
+  silence: string;
 }
 
-export function wearDrawing(picture: AxlePicture, vehicle: VehicleBody): WearDrawing {
-  return {
-    title: `${axleInWords(picture.axle)} brakes of ${vehicleName(vehicle)}: readings, wear and forecast`,
-    description: pictureInWords(picture),
-    specification: wearSpecification(picture),
-    id: `picture-${picture.axle}`,
-  };
+export function partCharts(picture: AxlePicture, vehicle: VehicleBody): PartChart[] {
+  return picture.panels.map((panel): PartChart => {
+    const name = panelName(picture, panel);
+    if (!isDrawn(panel)) return { name, drawings: null, silence: silence(picture, panel) };
+    const drawings = LAYOUTS.map((layout) => {
+      const svg = svgOf(drawPanel(picture, panel, layout), {
+        id: `${picture.axle}-${panel.part}-${layout.name}`,
+        title: `${name} of ${vehicleName(vehicle)}: readings and forecast`,
+        description: panelInWords(picture, panel),
+      });
+      return [layout.name, svg] as const;
+    });
+    return { name, drawings: Object.fromEntries(drawings) as PartChart['drawings'], silence: '' };
+  });
 }
 
-/** Draws it as SVG that needs nothing beside itself, with the same in words for who does not see it. */
-export async function wearSvg({ title, description, specification, id }: WearDrawing): Promise<string> {
-  const vega = await loadVega();
-  const view = new vega.View(vega.parse(specification as never), { renderer: 'none' });
-  try {
-    const svg = await view.toSVG();
-    const words = `<title id="${id}-title">${escaped(title)}</title><desc id="${id}-words">${escaped(description)}</desc>`;
-    return svg.replace(
-      /^<svg ([^>]*)>/,
-      `<svg $1 role="img" aria-labelledby="${id}-title" aria-describedby="${id}-words">${words.replaceAll('$', '$$$$')}`,
-    );
-  } finally {
-    view.finalize();
+const MARGIN = 16;
+const [WIDE] = LAYOUTS as [Layout];
+
+/** Both charts of an axle as one picture that names its vehicle and needs nothing beside itself. */
+export function wearSvg(picture: AxlePicture, vehicle: VehicleBody): string {
+  const name = `${axleInWords(picture.axle)} brakes of ${vehicleName(vehicle)}`;
+  const parts: string[] = [text([0, 18], name, { bold: true, size: 18 })];
+  let y = 40;
+  for (const panel of picture.panels) {
+    const drawn = isDrawn(panel)
+      ? drawPanel(picture, panel, WIDE)
+      : sentence(panelName(picture, panel), silence(picture, panel));
+    parts.push(`<g transform="translate(0 ${y})">${drawn.inner}</g>`);
+    y += drawn.height + 24;
   }
+  const closing = wrapped(DISCLAIMER, WIDE.width);
+  parts.push(...closing.map((line, index) => text([0, y + index * 16], line, { colour: 'soft' })));
+  const height = y + closing.length * 16 + MARGIN;
+  const inner = `<rect width="100%" height="100%" fill="#ffffff"/><g transform="translate(${MARGIN} ${MARGIN})">${parts.join('')}</g>`;
+  return svgOf(
+    { inner, width: WIDE.width + 2 * MARGIN, height: Math.round(height + MARGIN) },
+    {
+      id: `wear-${picture.axle}`,
+      title: `${name}: readings and forecast`,
+      description: pictureInWords(picture),
+    },
+  );
+}
+
+/** What stands where nothing can be drawn. */
+function sentence(name: string, words: string): Drawing {
+  const rows = wrapped(words, WIDE.width);
+  const inner = [
+    text([0, 13], name, { bold: true, size: 13 }),
+    ...rows.map((row, index) => text([0, 32 + index * 16], row)),
+  ];
+  return { inner: inner.join(''), width: WIDE.width, height: 32 + rows.length * 16 };
 }

@@ -14,21 +14,19 @@ export interface AnswerKeeper {
    * @returns false where one is kept already, which stays
    */
   write(slot: AnswerSlot, answer: KeptAnswer): boolean;
+  /** Removes one within the running transaction. */
+  remove(slot: Omit<AnswerSlot, 'fingerprint'>): void;
 }
 
 export function answerKeeper(database: Database, clock: () => Date): AnswerKeeper {
-  const select = database
-    .select()
-    .from(idempotencyRecords)
-    .where(
-      and(
-        eq(idempotencyRecords.keyName, sql.placeholder('keyName')),
-        eq(idempotencyRecords.method, sql.placeholder('method')),
-        eq(idempotencyRecords.path, sql.placeholder('path')),
-        eq(idempotencyRecords.idempotencyKey, sql.placeholder('idempotencyKey')),
-      ),
-    )
-    .prepare();
+  const bySlot = and(
+    eq(idempotencyRecords.keyName, sql.placeholder('keyName')),
+    eq(idempotencyRecords.method, sql.placeholder('method')),
+    eq(idempotencyRecords.path, sql.placeholder('path')),
+    eq(idempotencyRecords.idempotencyKey, sql.placeholder('idempotencyKey')),
+  );
+  const select = database.select().from(idempotencyRecords).where(bySlot).prepare();
+  const remove = database.delete(idempotencyRecords).where(bySlot).prepare();
 
   function write(slot: AnswerSlot, answer: KeptAnswer): boolean {
     const now = clock();
@@ -50,5 +48,6 @@ export function answerKeeper(database: Database, clock: () => Date): AnswerKeepe
         : null;
     },
     write,
+    remove: (slot) => void remove.run(slot),
   };
 }

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import BetterSqlite from 'better-sqlite3';
 import { DatabaseUnusable, faultsOf } from './database.js';
@@ -35,6 +35,7 @@ export async function backUp(file: string, target: string): Promise<RowCounts> {
     await source.backup(unfinished, { progress: () => ALL_PAGES });
     const counts = verified(unfinished, before);
     finishFile(unfinished);
+    noteBackup(file);
     return counts;
   } catch (error) {
     rmSync(unfinished, { force: true });
@@ -44,6 +45,27 @@ export async function backUp(file: string, target: string): Promise<RowCounts> {
       : new DatabaseUnusable(`${file}: cannot be copied to ${target}: ${(error as Error).message}`);
   } finally {
     source.close();
+  }
+}
+
+const noteOf = (file: string): string => `${file}.last-backup`;
+
+/** Leaves the instant of a verified backup beside the database, where the server's metrics find it. */
+function noteBackup(file: string): void {
+  try {
+    writeFileSync(noteOf(file), `${new Date().toISOString()}\n`, { mode: 0o600 });
+  } catch {
+    // The backup is whole all the same; the metric stays as old as it was, which brings somebody to look.
+  }
+}
+
+/** When the last verified backup of a database was made, as an instant in UTC; null where none is known of. */
+export function lastBackupAt(file: string): string | null {
+  try {
+    const noted = readFileSync(noteOf(file), 'utf8').trim();
+    return Number.isNaN(Date.parse(noted)) ? null : noted;
+  } catch {
+    return null;
   }
 }
 

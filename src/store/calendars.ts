@@ -3,13 +3,19 @@ import { timingSafeEqual } from 'node:crypto';
 import { v7 as uuid } from 'uuid';
 import { notFound } from '../core/refusal.js';
 import type { CalendarSubscription } from '../core/vocabulary/calendarSubscription.js';
-import { toKey } from './keys.js';
 import type { StoreParts } from './parts.js';
 import { apiKeys, calendarSubscriptions } from './schema.js';
 import type { CalendarStore, Page } from './store.js';
 
 /** Subscriptions live no longer than the key that made them: its revocation takes them out of everything at once. */
-export function calendarStore({ database, clock, write, versions, keepAnswer }: StoreParts): CalendarStore {
+export function calendarStore({
+  database,
+  clock,
+  write,
+  versions,
+  keepAnswer,
+  usableKey,
+}: StoreParts): CalendarStore {
   const inUse = isNull(apiKeys.revokedAt);
   const withKey = () =>
     database
@@ -75,7 +81,8 @@ export function calendarStore({ database, clock, write, versions, keepAnswer }: 
     async open(digest) {
       const found = byDigest.get({ digest });
       if (!found || !timingSafeEqual(Buffer.from(found.row.digest), Buffer.from(digest))) return null;
-      return { subscription: toSubscription(found.row), key: toKey(found.key) };
+      const key = usableKey(found.key);
+      return key && { subscription: toSubscription(found.row), key };
     },
   };
 }

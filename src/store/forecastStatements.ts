@@ -29,9 +29,10 @@ export function dueBy(chance: number): DueBy {
 }
 
 /** Where a crossing has the days to the next kept chance below the one asked for. */
-export function daysBelow(chance: number): string {
+export function daysBelow(chance: number): { daysBelow: string; counterpartDaysBelow: string } {
   const above = PROBABILITIES.findIndex((probability) => probability >= chance);
-  return `$.days[${Math.max(0, (above < 0 ? PROBABILITIES.length : above) - 1)}]`;
+  const days = `days[${Math.max(0, (above < 0 ? PROBABILITIES.length : above) - 1)}]`;
+  return { daysBelow: `$.${days}`, counterpartDaysBelow: `$.crossing.${days}` };
 }
 
 const [horizon, today] = [sql.placeholder('horizon'), sql.placeholder('today')];
@@ -44,15 +45,17 @@ const hasCome = (date: typeof axleOutlooks.earlyDate | typeof axleOutlooks.first
   sql`(${date} <= ${sql.placeholder('latest')} and (${date} <= ${horizon} or ${date} <= ${axleOutlooks.asAtDate}))`;
 
 /** Whether a chance a little below the one asked for is reached by the horizon, told before a crossing is read whole. */
-const isNear = sql`json_extract(${axleOutlooks.crossing}, ${sql.placeholder('daysBelow')})
-  <= max(0, julianday(${horizon}) - julianday(${axleOutlooks.asAtDate}))`;
+const isNear = sql`(min(
+    ifnull(json_extract(${axleOutlooks.crossing}, ${sql.placeholder('daysBelow')}), 1e9),
+    ifnull(json_extract(${axleOutlooks.counterpart}, ${sql.placeholder('counterpartDaysBelow')}), 1e9))
+  <= max(0, julianday(${horizon}) - julianday(${axleOutlooks.asAtDate})))`;
 
 const IS_DUE: Record<DueBy, SQL> = {
   early: sql`${axleOutlooks.earlyDate} is not null and ${hasCome(axleOutlooks.earlyDate)}`,
   'early-and-near': sql`${hasCome(axleOutlooks.earlyDate)} and ${isNear}`,
   'first-and-near': sql`${hasCome(axleOutlooks.firstDate)} and ${isNear}`,
   // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
-  any: isNotNull(axleOutlooks.crossing),
+  any: isNotNull(axleOutlooks.part),
 };
 
 /** A vehicle that comes as expected is measured then. */
@@ -147,10 +150,10 @@ function rowsAt(database: Database, places: SQL, order: Order) {
         fleet: axleOutlooks.fleet,
         asAtDate: axleOutlooks.asAtDate,
         earlyDate: axleOutlooks.earlyDate,
-        medianDate: axleOutlooks.medianDate,
-        lateDate: axleOutlooks.lateDate,
+        overdueFrom: axleOutlooks.overdueFrom,
         failing: axleOutlooks.failing,
         crossing: axleOutlooks.crossing,
+        counterpart: axleOutlooks.counterpart,
         governingSide: axleOutlooks.governingSide,
         governingPad: axleOutlooks.governingPad,
         limitMm: axleOutlooks.limitMm,

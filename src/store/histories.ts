@@ -5,12 +5,14 @@ import { audit, vehicles, vehicleVersions, visitVersions } from './schema.js';
 import type { HistoryStore, Page, Paged } from './store.js';
 
 /** Reads what the version keeper wrote. */
-export function historyStore({ database, findVehicle }: StoreParts): HistoryStore {
+export function historyStore({ database, findVehicle, sightOf }: StoreParts): HistoryStore {
   const find = visitFinder(database);
 
   return {
     async ofVisit(scope, visitId, page) {
-      const { visit } = find.visit(scope, visitId);
+      const { visit, vehicle } = find.visit(scope, visitId);
+      const sight = sightOf(scope, vehicle.seq);
+      sight.refuseHidden(visit);
       const rows = database
         .select({ version: visitVersions, vehicleId: vehicles.id })
         .from(visitVersions)
@@ -20,13 +22,14 @@ export function historyStore({ database, findVehicle }: StoreParts): HistoryStor
         .limit(page.limit + 1)
         .all();
       return pageOf(rows, page, ({ version: { version, kind, at, keyName, reason, body }, vehicleId }) => ({
-        item: { version, kind, at, by: keyName, reason, vehicleId, body },
+        item: sight.visitVersion(visit, { version, kind, at, by: keyName, reason, vehicleId, body }),
         position: version,
       }));
     },
 
     async ofVehicle(scope, vehicleId, page) {
       const { seq } = findVehicle.record(scope, vehicleId);
+      const sight = sightOf(scope, seq);
       const rows = database
         .select()
         .from(vehicleVersions)
@@ -38,7 +41,16 @@ export function historyStore({ database, findVehicle }: StoreParts): HistoryStor
         rows,
         page,
         ({ version, kind, at, keyName, reason, effectiveFrom, mergedWith, body }) => ({
-          item: { version, kind, at, by: keyName, reason, effectiveFrom, mergedWith, body },
+          item: sight.vehicleVersion({
+            version,
+            kind,
+            at,
+            by: keyName,
+            reason,
+            effectiveFrom,
+            mergedWith,
+            body,
+          }),
           position: version,
         }),
       );

@@ -4,10 +4,12 @@ import { dateIn } from '../core/calendar.js';
 import { Refusal } from '../core/refusal.js';
 import { accuracyStore } from './accuracy.js';
 import { answerKeeper } from './answers.js';
+import { sightReader } from './beforeTransfer.js';
 import { calendarStore } from './calendars.js';
 import { correctionStore } from './corrections.js';
 import { openConnection, openDatabase, type Database } from './database.js';
 import { eventLog } from './events.js';
+import { figuresReader } from './figures.js';
 import { experienceReader, experienceStore } from './experience.js';
 import { freeReserve, isDiskFull } from './files.js';
 import { vehicleFinder } from './findVehicle.js';
@@ -15,7 +17,7 @@ import { historyStore } from './histories.js';
 import { exportStore } from './exports.js';
 import { historyReader } from './history.js';
 import { importStore } from './imports.js';
-import { keyStore } from './keys.js';
+import { keyStore, keyUses } from './keys.js';
 import { openPointStore } from './openPoints.js';
 import { mergeStore } from './merging.js';
 import { outlookStore } from './outlookStore.js';
@@ -25,6 +27,8 @@ import type { StoreParts } from './parts.js';
 import { planningStore } from './planning.js';
 import { outlookRefresher, type Share } from './refresh.js';
 import { reportStore } from './reports.js';
+import { retentionStore } from './retention.js';
+import { secretOf } from './secrets.js';
 import { sessionStore } from './sessions.js';
 import { settingsReader, settingsStore } from './settings.js';
 import type { Store } from './store.js';
@@ -48,6 +52,8 @@ export interface StoreOptions {
   share?: Share;
   /** Works axles out elsewhere, so that this process can do other things meanwhile. */
   elsewhere?: WorkElsewhere;
+  /** Told of every write, and how long it waited. */
+  onWrite?: (waitSeconds: number) => void;
 }
 
 /**
@@ -62,9 +68,10 @@ export function openStore({
   patienceMs = 5000,
   share,
   elsewhere = () => null,
+  onWrite,
 }: StoreOptions): Store & { close(): void } {
   const { database, connection, close } = openDatabase(file, patienceMs);
-  const turns = writeTurns(patienceMs);
+  const turns = writeTurns(patienceMs, onWrite);
   const shareWork = sharedWork(elsewhere);
   const partsOf = (own: Database): StoreParts => {
     const settings = settingsReader(own);
@@ -95,8 +102,10 @@ export function openStore({
       today,
       settings,
       write,
+      usableKey: keyUses({ database: own, clock, write }),
       writeFromReserve,
       findVehicle: vehicleFinder(own),
+      sightOf: sightReader(own, settings),
       history,
       versions: versionKeeper(own, clock),
       recordOutlook,
@@ -117,7 +126,7 @@ export function openStore({
     };
   };
   const parts = partsOf(database);
-  const { find, write: writeAnswer } = answerKeeper(database, clock);
+  const kept = answerKeeper(database, clock);
   const imports = importStore(parts, {
     turns,
     openOwn: () => {
@@ -143,12 +152,16 @@ export function openStore({
     imports,
     exports: exportStore(parts),
     answers: {
-      find,
-      keep: async (slot, answer) => void (await parts.write(() => writeAnswer(slot, answer))),
+      find: kept.find,
+      keep: async (slot, answer) => void (await parts.write(() => kept.write(slot, answer))),
+      forget: (slot) => parts.write(() => kept.remove(slot)),
     },
     settings: settingsStore(parts),
+    retention: retentionStore(parts),
     webhooks: webhookStore(parts),
     outbox: outboxStore(parts),
+    figures: figuresReader(parts),
+    secret: async (name) => secretOf(parts, name),
     check: async () => {
       connection.prepare('select 1 from vehicles limit 1').get();
     },

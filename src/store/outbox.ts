@@ -139,7 +139,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
     },
 
     async settle(delivery: ClaimedDelivery, attempt: Attempt, answer: Answer, chance: number) {
-      await write(() => {
+      return write(() => {
         const claimed = and(
           eq(webhookDeliveries.seq, delivery.seq),
           eq(webhookDeliveries.tries, delivery.tries),
@@ -147,7 +147,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
         );
         const row = database.select().from(webhookDeliveries).where(claimed).get();
         // Removed with its endpoint, or replayed meanwhile.
-        if (!row) return;
+        if (!row) return { isAbandoned: false };
         const tries = row.tries + 1;
         const verdict = verdictOf(answer, tries, chance);
         database
@@ -163,6 +163,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
           .where(claimed)
           .run();
         follow(delivery, verdict);
+        return { isAbandoned: STATUS_AFTER[verdict.kind] === 'given-up' };
       });
     },
 

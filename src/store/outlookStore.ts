@@ -1,4 +1,5 @@
 import { eq, sql } from 'drizzle-orm';
+import { withoutShopCounts } from '../core/assessment/narrowed.js';
 import { wearAnswer, type OpenOutlook, type Outlook, type Question } from '../core/assessment/outlook.js';
 import { fillTemplate } from '../core/assessment/wearTemplate.js';
 import type { History } from '../core/history.js';
@@ -31,17 +32,21 @@ const MOST_READY = 1000;
  */
 function readyAnswerReader(database: Database) {
   const select = database.$client.prepare(
-    `select vehicles.fleet, ready.open, cast(ready.text as blob) as text
+    `select ready.open, cast(ready.text as blob) as text
      from vehicles join wear_answers ready on ready.vehicle_seq = vehicles.seq
      where vehicles.id = ? and ready.settings_revision = ${REVISION_IN_FORCE}`,
   );
   return (vehicleId: string, today: string, until: string | null) => {
-    const row = select.get(vehicleId) as { fleet: string | null; open: string; text: Buffer } | undefined;
+    const row = select.get(vehicleId) as { open: string; text: Buffer } | undefined;
     if (!row) return null;
     const open = JSON.parse(row.open) as OpenOutlook;
-    return { fleet: row.fleet, answer: fillTemplate(vehicleId, row.text, open, { today, until }) };
+    return fillTemplate(vehicleId, row.text, open, { today, until });
   };
 }
+
+/** Who sees some fleets alone is not told how many vehicles the shop has. */
+const forScope = ({ fleets }: Scope, outlook: Outlook): Outlook =>
+  fleets === null ? outlook : withoutShopCounts(outlook);
 
 export function outlookStore({
   database,
@@ -52,9 +57,15 @@ export function outlookStore({
   experience,
   refreshOutlooks,
   whileUnchanged,
+  sightOf,
 }: StoreParts): OutlookStore {
   const stored = database
-    .select({ fleet: vehicles.fleet, body: outlooks.body, settingsRevision: outlooks.settingsRevision })
+    .select({
+      seq: vehicles.seq,
+      fleet: vehicles.fleet,
+      body: outlooks.body,
+      settingsRevision: outlooks.settingsRevision,
+    })
     .from(vehicles)
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
@@ -66,18 +77,20 @@ export function outlookStore({
     const row = stored.get({ id: vehicleId });
     if (!row || !isInScope(row, scope)) throw findVehicle.missing(scope, vehicleId);
     const inForce = settings();
-    if (row.settingsRevision === inForce.revision) return row.body;
-    // The settings have changed, and its turn to be worked out anew has not come yet.
-    return workOut(historyOf(scope, vehicleId, null), experience(), inForce).outlook;
+    // Findings quote what was written at visits, so whoever must not read that gets an outlook made without it.
+    const isForAll = sightOf(scope, row.seq).isWhole;
+    if (isForAll && row.settingsRevision === inForce.revision) return forScope(scope, row.body);
+    // Otherwise the settings may have changed before the stored outlook was recomputed.
+    return forScope(scope, workOut(historyOf(scope, vehicleId, null), experience(), inForce).outlook);
   }
 
-  const ofDate = (history: History, date: string): Outlook =>
-    workOut(history, knownOn(date), settings()).outlook;
+  const ofDate = (scope: Scope, history: History, date: string): Outlook =>
+    forScope(scope, workOut(history, knownOn(date), settings()).outlook);
 
   /** @param asOf null for the whole of it */
   function historyOf(scope: Scope, vehicleId: string, asOf: string | null): History {
     const { seq, id, body } = findVehicle.standing(scope, vehicleId);
-    const visits = history.visitsOf(seq, id);
+    const visits = history.visitsOf(seq, id).map(sightOf(scope, seq).visit);
     const { gauges } = settings();
     return asOf === null
       ? { vehicle: body, visits, gauges }
@@ -94,20 +107,23 @@ export function outlookStore({
     },
 
     async wear(scope: Scope, vehicleId: string, question: Question) {
-      const ready = answerFor(vehicleId, question.today, question.until);
-      return ready && isInScope(ready, scope)
-        ? ready.answer
-        : Buffer.from(JSON.stringify(wearAnswer(vehicleId, standing(scope, vehicleId), question)));
+      const ready = scope.fleets === null ? answerFor(vehicleId, question.today, question.until) : null;
+      return (
+        ready ?? Buffer.from(JSON.stringify(wearAnswer(vehicleId, standing(scope, vehicleId), question)))
+      );
     },
 
     async asOf(scope: Scope, vehicleId: string, date: string) {
-      return ofDate(historyOf(scope, vehicleId, date), date);
+      return ofDate(scope, historyOf(scope, vehicleId, date), date);
     },
 
     async withHistory(scope: Scope, vehicleId: string, asOf: string | null) {
       return database.transaction(() => {
         const known = historyOf(scope, vehicleId, asOf);
-        return { history: known, outlook: asOf === null ? standing(scope, vehicleId) : ofDate(known, asOf) };
+        return {
+          history: known,
+          outlook: asOf === null ? standing(scope, vehicleId) : ofDate(scope, known, asOf),
+        };
       });
     },
 

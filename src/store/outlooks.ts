@@ -1,13 +1,13 @@
 import { setImmediate } from 'node:timers/promises';
-import { measureDateOf } from '../core/assessment/measureFirst.js';
+import { axleOverdueFrom, counterpartDue, partsDue } from '../core/assessment/dueParts.js';
 import {
-  dateInterval,
+  ALWAYS,
   expectedVisit,
   outlookFor,
-  overdueFrom,
   type AxleOutlook,
   type Outlook,
 } from '../core/assessment/outlook.js';
+import { measureDateOf } from '../core/assessment/measureFirst.js';
 import { sharedOutlook, type WorkElsewhere } from '../core/assessment/sharedOutlook.js';
 import { wearTemplate } from '../core/assessment/wearTemplate.js';
 import {
@@ -118,6 +118,7 @@ export type OutlookRecorder = ReturnType<typeof outlookRecorder>;
 const TOLD = [
   axleOutlooks.asAtDate,
   axleOutlooks.crossing,
+  axleOutlooks.counterpart,
   axleOutlooks.failing,
   axleOutlooks.governingSide,
   axleOutlooks.governingPad,
@@ -131,33 +132,41 @@ const TOLD = [
 const CHANGED_AT = `case when ${TOLD.map(({ name }) => `${name} is excluded.${name}`).join(' and ')} then changed_at else excluded.changed_at end`;
 
 function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody) {
-  const { crossing, replacement } = axle;
-  const { asAt } = outlook;
-  const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
-  const firstDays = crossing?.days[0] ?? null;
+  const { replacement, failing, limitSource, lastReadingDate } = axle;
+  const { governingPad, limitMm } = replacement;
+  const asAtDate = outlook.asAt?.date ?? null;
+  const crossing = asAtDate === null ? null : axle.crossing;
+  const counterpart = counterpartDue(axle);
+  const linings = { crossing, failing, governingPad, limitMm, limitSource, lastReadingDate };
+  const parts = partsDue({ asAtDate, counterpart, ...linings });
+  const first = parts[0];
+  const firstDays = parts.flatMap((part) => part.crossing.days[0] ?? []);
   return {
     axle: axle.axle,
     fleet: vehicle.fleet ?? null,
     model: vehicle.model ?? null,
     outOfServiceDate: vehicle.outOfService?.date ?? null,
-    asAtDate: asAt?.date ?? null,
-    firstDate: asAt && firstDays !== null ? toFullDate(toDay(asAt.date) + Math.floor(firstDays)) : null,
-    earlyDate: dates?.early ?? null,
-    medianDate: dates?.median ?? null,
-    lateDate: dates?.late ?? null,
-    failing: axle.failing,
-    overdueFrom: overdueFrom(axle.failing, dates?.median ?? null),
-    crossing: dates ? crossing : null,
-    governingSide: replacement.governingPad?.side ?? null,
-    governingPad: replacement.governingPad?.pad ?? null,
-    limitMm: replacement.limitMm,
-    limitSource: axle.limitSource,
-    lastReadingDate: axle.lastReadingDate,
+    asAtDate,
+    part: first?.part ?? null,
+    firstDate:
+      firstDays.length > 0 ? toFullDate(toDay(asAtDate!) + Math.floor(Math.min(...firstDays))) : null,
+    earlyDate: first?.dates.early ?? null,
+    medianDate: first?.dates.median ?? null,
+    lateDate: first?.dates.late ?? null,
+    failing,
+    overdueFrom: axleOverdueFrom(parts) ?? (failing ? ALWAYS : null),
+    crossing,
+    counterpart,
+    governingSide: governingPad?.side ?? null,
+    governingPad: governingPad?.pad ?? null,
+    limitMm,
+    limitSource,
+    lastReadingDate,
     rotorChance: axle.rotorRenewal.withLinings,
     rotorsNow: axle.rotorRenewal.now,
-    unassessed: whyUnassessed(axle, dates?.early ?? null),
-    measureDate: crossing && asAt ? measureDateOf(crossing, asAt.date, outlook) : null,
-    expectedDate: asAt && expectedVisit(asAt.date, outlook),
+    unassessed: whyUnassessed(axle, parts.find(({ part }) => part === 'pads')?.dates.early ?? null),
+    measureDate: crossing && measureDateOf(crossing, asAtDate!, outlook),
+    expectedDate: asAtDate && expectedVisit(asAtDate, outlook),
   };
 }
 

@@ -4,8 +4,10 @@ import type { VehicleFinder } from './findVehicle.js';
 import type { EventLog } from './events.js';
 import type { HistoryReader } from './history.js';
 import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks.js';
+import type { KeyRow } from './keys.js';
+import type { SightReader } from './beforeTransfer.js';
 import type { Settings } from './settings.js';
-import type { Keep } from './store.js';
+import type { Keep, Key } from './store.js';
 import type { VersionKeeper } from './versions.js';
 import type { WhileUnchanged } from './whileUnchanged.js';
 
@@ -20,7 +22,11 @@ export interface StoreParts {
   write: <Result>(work: () => Result) => Promise<Result>;
   /** {@link write} that uses the disk space kept in reserve where there is no other left. */
   writeFromReserve: StoreParts['write'];
+  /** The key of a row, or null where it is revoked or expired; notes that it was used. */
+  usableKey: (row: KeyRow) => Key | null;
   findVehicle: VehicleFinder;
+  /** What a caller sees of a vehicle's records. */
+  sightOf: SightReader;
   history: HistoryReader;
   versions: VersionKeeper;
   recordOutlook: OutlookRecorder;

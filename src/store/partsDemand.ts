@@ -45,6 +45,7 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
         crossing: axleOutlooks.crossing,
         asAtDate: axleOutlooks.asAtDate,
         failing: axleOutlooks.failing,
+        counterpart: axleOutlooks.counterpart,
         rotorChance: axleOutlooks.rotorChance,
         rotorsNow: axleOutlooks.rotorsNow,
       })
@@ -71,9 +72,9 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
     for (let from = 1; from <= last; from += BATCH) {
       for (const row of axlesOf(from, from + BATCH - 1, needing)) {
         const linings = liningChances(row, ends);
-        const rotors = rotorChances(row, linings);
+        const rotors = rotorChances(row, linings, ends);
         axles += 1;
-        if (row.rotorChance === null && !row.rotorsNow) rotorsUnknown += 1;
+        if (row.rotorChance === null && row.counterpart === null && !row.rotorsNow) rotorsUnknown += 1;
         const kind = { fleet: row.fleet, model: row.model, axle: row.axle, brake: row.brake };
         byKind.takeIn(JSON.stringify(Object.values(kind)), kind, linings, rotors);
         inAll.takeIn(row.brake, { brake: row.brake }, linings, rotors);

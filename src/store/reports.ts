@@ -1,6 +1,7 @@
 import { and, asc, eq, gt, isNotNull, or } from 'drizzle-orm';
+import { dueFirst, partsDue, type PartDue } from '../core/assessment/dueParts.js';
 import { measureReasons } from '../core/assessment/measureFirst.js';
-import { chanceBy, isOverdue } from '../core/assessment/outlook.js';
+import { chanceBy } from '../core/assessment/outlook.js';
 import { toDay, toFullDate } from '../core/calendar.js';
 import { AXLES, type GroupBy } from '../core/vocabulary/terms.js';
 import type { Database } from './database.js';
@@ -43,7 +44,7 @@ function datesOf({ today, horizon, chance }: Horizon & Pick<DueSoonQuery, 'chanc
     today,
     horizon,
     latest: horizon > latestVisit ? horizon : latestVisit,
-    daysBelow: daysBelow(chance),
+    ...daysBelow(chance),
   };
 }
 
@@ -66,8 +67,10 @@ export function dueReader(database: Database) {
     const statementFor = vehicleSeq === null ? rows.all : rows.ofVehicle;
     return statementFor(dueBy(query.chance))
       .all({ ...values, ...datesOf(query), ...placeOf(null), vehicleSeq })
-      .filter((row) => chanceOf(row, query) >= query.chance)
-      .map((row) => ({ seq: row.seq, item: toDueAxle(row, query).item }));
+      .flatMap((row) => {
+        const due = partOf(row, query);
+        return due ? [{ seq: row.seq, item: toDueAxle(row, query, due).item }] : [];
+      });
   };
 }
 
@@ -90,7 +93,7 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     const rows = (page?.after ? behind : first).all({ ...values, limit });
     return {
       ...pageOf(
-        rows.map((row) => toDueAxle(row, query)),
+        rows.map((row) => toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate)),
         page,
       ),
       ...countsByEarly(JSON.stringify({ fleets: scope.fleets, query })),
@@ -111,14 +114,18 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     const due = statements
       .dueByChance(dueBy(query.chance), whose, query.groupBy ?? null)
       .all(values)
-      .filter((row) => chanceOf(row, query) >= query.chance);
-    const tallies = due.map((row) => tallyOf(row, query));
+      .flatMap((row) => {
+        const part = partOf(row, query);
+        return part ? [{ row, keyed: toDueAxle(row, query, part) }] : [];
+      });
+    const inOrder = due.map(({ keyed }) => keyed).sort((a, b) => compareKeys(a.key, b.key));
+    const after = page?.after;
     return {
-      ...pageOf(
-        due.filter((row) => row.isBehind).map((row) => toDueAxle(row, query)),
-        page,
+      ...pageOf(after ? inOrder.filter(({ key }) => compareKeys(key, after) > 0) : inOrder, page),
+      ...totalsOf(
+        due.map(({ row }) => tallyOf(row, query)),
+        query.groupBy,
       ),
-      ...totalsOf(tallies, query.groupBy),
       ...countsOfOthers(scope, query),
     };
   }
@@ -140,14 +147,14 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     return statements
       .toMeasure('any', whose)
       .rows.all(values)
-      .filter((row) => chanceOf(row, query) < query.chance);
+      .filter((row) => partOf(row, query) === null);
   }
 
   const toMeasureFirst = (row: ForecastRow, query: DueSoonQuery): Keyed<MeasureFirstAxle> => {
-    const axle = toForecastAxle(row, query);
+    const { part: _, ...axle } = toForecastAxle(row, query, liningsOf(row));
     const { measureDate, expectedDate } = row.outlook;
     const reasons = measureReasons({ ...axle, measureDate, expectedDate }, query, settings().policy);
-    return { key: keyOf(row), item: { ...axle, reasons } };
+    return { key: keyOf(row, row.outlook.earlyDate), item: { ...axle, reasons } };
   };
 
   return {
@@ -228,9 +235,8 @@ const groupOf = ({ outlook, model }: ForecastRow, { groupBy }: DueSoonQuery): st
   groupBy ? { fleet: outlook.fleet, model }[groupBy] : null;
 
 function tallyOf(row: ForecastRow, query: DueSoonQuery): Tally {
-  const { axle, failing, medianDate } = row.outlook;
-  const overdueCount = Number(isOverdue(failing, medianDate, query.today));
-  return { group: groupOf(row, query), axle, total: 1, overdueCount };
+  const overdueCount = Number(isOverdue(row, query));
+  return { group: groupOf(row, query), axle: row.outlook.axle, total: 1, overdueCount };
 }
 
 /** @param tallies in the order of their groups */
@@ -265,19 +271,47 @@ function sumOf(tallies: readonly Tally[]): DueTotals {
   };
 }
 
-const chanceOf = ({ outlook: { crossing, asAtDate } }: ForecastRow, { horizon }: Horizon): number =>
-  chanceBy(crossing!, asAtDate!, horizon);
+const isOverdue = ({ outlook: { overdueFrom } }: ForecastRow, { today }: Horizon): boolean =>
+  overdueFrom !== null && overdueFrom <= today;
 
-const keyOf = ({ outlook, seq }: ForecastRow): (string | number)[] => [
-  outlook.earlyDate ?? NO_EARLY_DATE,
+const partsOf = ({ outlook }: ForecastRow): PartDue[] => {
+  const { governingSide: side, governingPad: pad } = outlook;
+  return partsDue({ ...outlook, governingPad: side && pad ? { side, pad } : null });
+};
+
+/** What is due on an axle by a horizon with a chance; null where nothing is. */
+const partOf = (row: ForecastRow, query: DueSoonQuery): PartDue | null =>
+  dueFirst(partsOf(row), row.outlook.asAtDate!, query);
+
+/** Of an axle whose linings have a forecast. */
+const liningsOf = (row: ForecastRow): PartDue => partsOf(row).find(({ part }) => part === 'pads')!;
+
+const keyOf = ({ outlook, seq }: ForecastRow, earlyDate: string | null): (string | number)[] => [
+  earlyDate ?? NO_EARLY_DATE,
   seq,
   outlook.axle,
 ];
 
-function toForecastAxle(row: ForecastRow, query: DueSoonQuery): Omit<DueAxle, 'overdue' | 'changedAt'> {
+/** Orders keys as the database does, text by its bytes in UTF-8. */
+function compareKeys(a: readonly (string | number)[], b: readonly (string | number)[]): number {
+  for (const [index, one] of a.entries()) {
+    const other = b[index]!;
+    const order =
+      typeof one === 'number'
+        ? one - Number(other)
+        : Buffer.compare(Buffer.from(one), Buffer.from(String(other)));
+    if (order !== 0) return order;
+  }
+  return 0;
+}
+
+function toForecastAxle(
+  row: ForecastRow,
+  { horizon }: Horizon,
+  { part, crossing, dates, governingPad, limitMm, limitSource, lastReadingDate }: PartDue,
+): Omit<DueAxle, 'overdue' | 'changedAt'> {
   const { vehicleId, externalId, registration, model, outlook } = row;
-  const { axle, fleet, earlyDate, medianDate, lateDate } = outlook;
-  const { governingSide: side, governingPad: pad, limitMm, limitSource, lastReadingDate } = outlook;
+  const { axle, fleet, asAtDate } = outlook;
   return {
     vehicleId,
     externalId,
@@ -285,23 +319,29 @@ function toForecastAxle(row: ForecastRow, query: DueSoonQuery): Omit<DueAxle, 'o
     fleet,
     model,
     axle,
-    chance: chanceOf(row, query),
-    earlyDate,
-    medianDate,
-    lateDate,
-    governingPad: side && pad ? { side, pad } : null,
+    chance: chanceBy(crossing, asAtDate!, horizon),
+    earlyDate: dates.early,
+    medianDate: dates.median,
+    lateDate: dates.late,
+    governingPad,
     limitMm,
     limitSource,
     lastReadingDate,
+    part,
   };
 }
 
-function toDueAxle(row: ForecastRow, query: DueSoonQuery): Keyed<DueAxle> {
-  const { failing, medianDate, changedAt } = row.outlook;
-  const overdue = isOverdue(failing, medianDate, query.today);
+/** @param earlyDate the date that the list is ordered by */
+function toDueAxle(
+  row: ForecastRow,
+  query: DueSoonQuery,
+  due: PartDue,
+  earlyDate = due.dates.early,
+): Keyed<DueAxle> {
+  const item = toForecastAxle(row, query, due);
   const group = groupOf(row, query);
   return {
-    key: [...(query.groupBy ? [Number(group === null), group ?? ''] : []), ...keyOf(row)],
-    item: { ...toForecastAxle(row, query), overdue, changedAt },
+    key: [...(query.groupBy ? [Number(group === null), group ?? ''] : []), ...keyOf(row, earlyDate)],
+    item: { ...item, overdue: isOverdue(row, query), changedAt: row.outlook.changedAt },
   };
 }

@@ -12,6 +12,7 @@ import {
   type AnySQLiteColumn,
 } from 'drizzle-orm/sqlite-core';
 import type { VehicleScores } from '../core/accuracy/scores.js';
+import type { CounterpartDue } from '../core/assessment/dueParts.js';
 import type { Outlook } from '../core/assessment/outlook.js';
 import type { Crossing } from '../core/forecast/crossing.js';
 import type { FittedExperience } from '../core/forecast/fit.js';
@@ -25,6 +26,7 @@ import {
   CONDITION_STATES,
   DELIVERY_STATES,
   DISTANCE_UNITS,
+  DUE_PARTS,
   EVENT_TYPES,
   IMPORT_STATES,
   LENGTH_UNITS,
@@ -75,9 +77,27 @@ export const apiKeys = sqliteTable(
     digest: text('digest').notNull(),
     createdAt: text('created_at').notNull(),
     revokedAt: text('revoked_at'),
+    /** An instant in UTC from which the key is refused; null means never. */
+    expiresAt: text('expires_at'),
+    /** An instant in UTC, at most an hour before the last use. */
+    lastUsedAt: text('last_used_at'),
+    /** Of a key that was rotated: the digest of the one before, and the instant until which it is taken too. */
+    formerDigest: text('former_digest'),
+    formerUntil: text('former_until'),
   },
-  (table) => [uniqueIndex('api_keys_digest').on(table.digest), oneOf('api_keys_role', table.role, ROLES)],
+  (table) => [
+    uniqueIndex('api_keys_digest').on(table.digest),
+    uniqueIndex('api_keys_former_digest').on(table.formerDigest),
+    oneOf('api_keys_role', table.role, ROLES),
+  ],
 );
+
+/** Keys of the service's own, made when they are first needed. */
+export const serviceSecrets = sqliteTable('service_secrets', {
+  name: text('name').primaryKey(),
+  /** 256 random bits, base64url. */
+  secret: text('secret').notNull(),
+});
 
 /** Addresses from which a calendar program reads the due-soon report, each with a token of its own. */
 export const calendarSubscriptions = sqliteTable(
@@ -448,15 +468,21 @@ export const axleOutlooks = sqliteTable(
     model: text('model'),
     outOfServiceDate: text('out_of_service_date'),
     asAtDate: text('as_at_date'),
-    /** The first date on which the chance is at all worth naming (0.1 %). */
+    /** Of the part that comes first by its early date, which the dates below are of. */
+    part: text('part', { enum: DUE_PARTS }),
+    /** The first date on which the chance of any part is at all worth naming (0.1 %). */
     firstDate: text('first_date'),
     earlyDate: text('early_date'),
     medianDate: text('median_date'),
     lateDate: text('late_date'),
+    /** Whether a reading of a lining fails its limit. */
     failing: integer('failing', { mode: 'boolean' }).notNull(),
-    /** From when on it is overdue; before any date where a reading fails its limit. */
+    /** From when on any part is overdue; before any date where a reading fails its limit. */
     overdueFrom: text('overdue_from'),
+    /** Of the linings. */
     crossing: json<Crossing>('crossing'),
+    /** What is forecast of the rotors or drums; null where nothing is. */
+    counterpart: json<CounterpartDue>('counterpart'),
     governingSide: text('governing_side', { enum: SIDES }),
     governingPad: text('governing_pad', { enum: LINING_POSITIONS }),
     limitMm: real('limit_mm'),
@@ -779,6 +805,9 @@ export const webhookDeliveries = sqliteTable(
     index('webhook_deliveries_pending')
       .on(table.endpointSeq, table.nextAttemptAt)
       .where(sql`status = 'pending'`),
+    index('webhook_deliveries_given_up')
+      .on(table.seq)
+      .where(sql`status = 'given-up'`),
     index('webhook_deliveries_endpoint').on(table.endpointSeq, table.seq),
     index('webhook_deliveries_event').on(table.eventSeq),
     oneOf('webhook_deliveries_status', table.status, DELIVERY_STATES),

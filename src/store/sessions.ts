@@ -1,10 +1,9 @@
 import { and, eq, gt, lte, sql } from 'drizzle-orm';
-import { toKey } from './keys.js';
 import type { StoreParts } from './parts.js';
 import { apiKeys, sessions } from './schema.js';
 import type { Scope, SessionStore } from './store.js';
 
-export function sessionStore({ database, clock, write, versions }: StoreParts): SessionStore {
+export function sessionStore({ database, clock, write, versions, usableKey }: StoreParts): SessionStore {
   const standing = database
     .select({ key: apiKeys })
     .from(sessions)
@@ -16,10 +15,16 @@ export function sessionStore({ database, clock, write, versions }: StoreParts): 
   const note = (scope: Scope, action: string, keyName: string): void =>
     versions.note(scope, { method: 'POST', action, resource: 'session', resourceId: keyName });
 
+  function endWithin(scope: Scope, digest: string): void {
+    const ended = database.delete(sessions).where(eq(sessions.digest, digest)).returning().get();
+    if (ended) note(scope, 'signed-out', ended.keyName);
+  }
+
   return {
-    async begin(scope, session) {
+    async begin(scope, session, former) {
       await write(() => {
         database.delete(sessions).where(lte(sessions.expiresAt, clock().toISOString())).run();
+        if (former !== null) endWithin(scope, former);
         database.insert(sessions).values(session).run();
         note(scope, 'signed-in', session.keyName);
       });
@@ -27,14 +32,11 @@ export function sessionStore({ database, clock, write, versions }: StoreParts): 
 
     async find(digest) {
       const row = standing.get({ digest, now: clock().toISOString() });
-      return row && row.key.revokedAt === null ? toKey(row.key) : null;
+      return row ? usableKey(row.key) : null;
     },
 
     async end(scope, digest) {
-      await write(() => {
-        const ended = database.delete(sessions).where(eq(sessions.digest, digest)).returning().get();
-        if (ended) note(scope, 'signed-out', ended.keyName);
-      });
+      await write(() => endWithin(scope, digest));
     },
   };
 }

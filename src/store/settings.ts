@@ -1,7 +1,8 @@
 import { asc, desc, eq } from 'drizzle-orm';
 import { policyFrom, type Policy } from '../core/assessment/policy.js';
+import { latestDateAt } from '../core/calendar.js';
 import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../core/gauges.js';
-import { notFound, stale } from '../core/refusal.js';
+import { invalid, notFound, stale } from '../core/refusal.js';
 import { DEFAULT_POLICY_BODY, type GaugeBody, type PolicyBody } from '../core/vocabulary/settings.js';
 import type { Database } from './database.js';
 import type { StoreParts } from './parts.js';
@@ -14,6 +15,7 @@ export interface Settings {
   policy: Policy;
   /** What the due-soon report asks where its caller does not say; it decides what is due. */
   dueSoon: PolicyBody['dueSoon'];
+  beforeTransfer: PolicyBody['beforeTransfer'];
   gauges: Gauges;
 }
 
@@ -30,11 +32,12 @@ export function settingsReader(database: Database): () => Settings {
     const revision = current.get() as number;
     if (known?.revision !== revision) {
       const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
-      const body = latestPolicy.get()?.body ?? DEFAULT_POLICY_BODY;
+      const body = complete(latestPolicy.get()?.body);
       known = {
         revision,
         policy: policyFrom(body),
         dueSoon: body.dueSoon,
+        beforeTransfer: body.beforeTransfer,
         gauges: new Map([...STANDARD_GAUGES, ...own]),
       };
     }
@@ -42,12 +45,17 @@ export function settingsReader(database: Database): () => Settings {
   };
 }
 
+/** A policy that was set by an earlier program lacks what has been added since; that has its default. */
+const complete = (body: Partial<PolicyBody> = {}): PolicyBody => ({ ...DEFAULT_POLICY_BODY, ...body });
+
 export function settingsStore({ database, clock, write, versions }: StoreParts): SettingsStore {
   const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
 
   function policyInForce(): StoredPolicy {
     const row = latestPolicy.get();
-    return row ?? { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
+    return row
+      ? { ...row, body: complete(row.body) }
+      : { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
   }
 
   function gaugeInForce(name: string): StoredGauge | null {
@@ -100,6 +108,7 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
 
     async setGauge(name: string, body: GaugeBody, expected: Expected | null, by: string) {
       return write(() => {
+        refuseFutureCalibration(body, latestDateAt(clock()));
         const before = gaugeInForce(name);
         if (before || expected !== null) refuseStale(before?.version ?? null, expected ?? []);
         const version = (before?.version ?? 0) + 1;
@@ -113,6 +122,13 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
       });
     },
   };
+}
+
+/** @throws Refusal of kind invalid when a gauge was calibrated on a day that has not come anywhere on earth */
+function refuseFutureCalibration({ calibrationDate }: GaugeBody, latestDate: string): void {
+  if (!calibrationDate || calibrationDate <= latestDate) return;
+  const detail = `${calibrationDate} lies in the future; give the date of the last calibration`;
+  throw invalid([{ path: ['calibrationDate'], detail }]);
 }
 
 /** @throws Refusal when the version in force is not one of those the caller is ready to change */

@@ -22,6 +22,7 @@ import type { OpenPoints } from '../core/vocabulary/openPoints.js';
 import type {
   Axle,
   DeliveryState,
+  DuePart,
   EventType,
   GroupBy,
   ImportKind,
@@ -64,10 +65,26 @@ export interface Store {
   exports: ExportStore;
   answers: AnswerStore;
   settings: SettingsStore;
+  retention: RetentionStore;
   webhooks: WebhookStore;
   outbox: OutboxStore;
+  /** What an operator watches. */
+  figures(): Figures;
+  /** A secret of the service's own, made when it is first asked for and the same ever since: 256 random bits. */
+  secret(name: 'cursors'): Promise<string>;
   /** Resolves when the store can be read; rejects with the fault otherwise. */
   check(): Promise<void>;
+}
+
+export interface Figures {
+  /** Outlooks of an earlier experience or earlier settings. */
+  staleOutlooks: number;
+  /** When the experience in force was fitted, as an instant in UTC; null before the first fit. */
+  lastFitAt: string | null;
+  webhooksPending: number;
+  webhooksAbandoned: number;
+  /** Keys in force that nobody has used for 90 days, or since they were made. */
+  unusedKeys: number;
 }
 
 /** Who asks, and what they may see: everything (null), or the vehicles of some fleets. */
@@ -82,14 +99,50 @@ export interface Key {
   role: Role;
   fleets: string[];
   createdAt: string;
+  /** An instant in UTC from which it is refused; null means never. */
+  expiresAt: string | null;
+  /** An instant in UTC, at most an hour before the last use. */
+  lastUsedAt: string | null;
   revokedAt: string | null;
 }
 
 export interface KeyStore {
-  /** @param digest SHA-256 of the key, hex */
+  /**
+   * Null for a key that is unknown, revoked, expired or rotated longer ago than its overlap.
+   *
+   * @param digest SHA-256 of the key, hex
+   */
   find(digest: string): Promise<Key | null>;
-  /** @throws Refusal when the name was ever used, or a fleet-manager has no fleet */
-  create(key: { name: string; role: Role; fleets: string[]; digest: string }): Promise<void>;
+  /** @throws Refusal when the name was ever used or is none, or the fleets do not suit the role */
+  create(key: {
+    name: string;
+    role: Role;
+    fleets: string[];
+    digest: string;
+    expiresAt?: string | null;
+  }): Promise<void>;
+  /**
+   * Changes what a key may do; what is missing stays. Fleets of a key that stops being a fleet-manager's are dropped.
+   *
+   * @throws Refusal when there is no such key in use, or the fleets do not suit the role
+   */
+  change(name: string, change: { role?: Role; fleets?: string[]; expiresAt?: string | null }): Promise<void>;
+  /**
+   * Gives a key another secret; the one until now is taken too for so long.
+   *
+   * @param digest of the new key
+   * @throws Refusal when there is no such key in use
+   */
+  rotate(name: string, digest: string, overlapHours: number): Promise<void>;
+  /**
+   * Signs everybody out who signed in with a key.
+   *
+   * @returns how many sessions ended
+   * @throws Refusal when there is no such key in use
+   */
+  endSessions(scope: Scope, name: string): Promise<number>;
+  /** Those of the fleets that no vehicle is in. */
+  fleetsWithoutVehicles(fleets: readonly string[]): Promise<string[]>;
   list(): Promise<Key[]>;
   /** @returns false when no unrevoked key has that name */
   revoke(name: string): Promise<boolean>;
@@ -97,8 +150,17 @@ export interface KeyStore {
 
 /** Who is signed in on the pages: a token, told by its SHA-256 in hex, that stands for a key until it expires. */
 export interface SessionStore {
-  /** @param expiresAt an instant in UTC; the session ends at it, or with its key */
-  begin(scope: Scope, session: { digest: string; keyName: string; expiresAt: string }): Promise<void>;
+  /**
+   * Begins a session and ends the one that the browser had before.
+   *
+   * @param session.expiresAt an instant in UTC; the session ends at it, or with its key
+   * @param former the digest of the session before; null for none
+   */
+  begin(
+    scope: Scope,
+    session: { digest: string; keyName: string; expiresAt: string },
+    former: string | null,
+  ): Promise<void>;
   /** The key behind a session; null where that has ended. */
   find(digest: string): Promise<Key | null>;
   end(scope: Scope, digest: string): Promise<void>;
@@ -279,6 +341,8 @@ interface ForecastAxle extends ReportedAxle {
 }
 
 export interface DueAxle extends ForecastAxle {
+  /** What is due first: the dates, the limit and the reading are of it. */
+  part: DuePart;
   overdue: boolean;
   /** When this axle's outlook last changed, as an instant in UTC. */
   changedAt: string;
@@ -452,6 +516,36 @@ export interface StoredGauge {
   gauge: Gauge;
 }
 
+/** What was erased of a vehicle. */
+export interface Erased {
+  /** The vehicle's own record, and those that were merged into it. */
+  records: number;
+  visits: number;
+  /** Kept answers to an Idempotency-Key. */
+  answers: number;
+}
+
+export interface Pruned {
+  audit: number;
+  visitVersions: number;
+  vehicleVersions: number;
+}
+
+/** Removes what must not be kept: each a transaction that leaves a line in the audit. */
+export interface RetentionStore {
+  /**
+   * Removes every name, identifier and note from a vehicle, its visits, all their versions, the audit and kept answers.
+   * Readings, odometer and dates stay, so that the experience keeps what it learned.
+   *
+   * @throws Refusal when there is no such vehicle
+   */
+  erase(vehicleId: string): Promise<Erased>;
+  /** @param before an instant: audit entries and superseded versions written before it are removed */
+  prune(before: string): Promise<Pruned>;
+  /** Rewrites the database file, so that nothing that was removed is left in it. */
+  vacuum(): Promise<void>;
+}
+
 export interface SettingsStore {
   policy(): Promise<StoredPolicy>;
   /** @param by the name of the key that sets it */
@@ -501,6 +595,8 @@ export interface AnswerStore {
   find(slot: Omit<AnswerSlot, 'fingerprint'>): Promise<(KeptAnswer & { fingerprint: string }) | null>;
   /** Keeps an answer that changed nothing; one that is there already stays. */
   keep(slot: AnswerSlot, answer: KeptAnswer): Promise<void>;
+  /** Removes an answer that no longer counts, so that the same request is carried out again. */
+  forget(slot: Omit<AnswerSlot, 'fingerprint'>): Promise<void>;
 }
 
 /** A piece of a file as it has been read; what could not be read of it are its errors. */
@@ -624,7 +720,12 @@ export interface OutboxStore {
    *
    * @param chance from 0 to 1: where within the jitter a next attempt falls
    */
-  settle(delivery: ClaimedDelivery, attempt: Attempt, answer: WebhookAnswer, chance: number): Promise<void>;
+  settle(
+    delivery: ClaimedDelivery,
+    attempt: Attempt,
+    answer: WebhookAnswer,
+    chance: number,
+  ): Promise<{ isAbandoned: boolean }>;
   /**
    * Raises what is news without a write: axles whose date has come nearer than the policy's horizon, and what stands
    * at the end of history that was entered. Forgets deliveries that were done long ago.

@@ -9,8 +9,9 @@ const RETRY_MS = 20;
  * waiting here, where waiting costs nothing. So does a writer that has to wait for another process.
  *
  * @param patienceMs how long a write waits for a writer in another process, counted from when it was asked for
+ * @param onWrite told of every write that began and did not fail, and how long it waited
  */
-export function writeTurns(patienceMs: number) {
+export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) => void = () => undefined) {
   let held: Promise<void> | null = null;
 
   /** Runs a work that begins by taking SQLite's lock, again and again while another process has it. */
@@ -40,9 +41,21 @@ export function writeTurns(patienceMs: number) {
     }
   }
 
+  /** Tells of a write once it is done, and how long it waited to begin. */
+  function told<Result>(work: () => Result): () => Result {
+    const asked = performance.now();
+    return () => {
+      const waited = performance.now() - asked;
+      const done = work();
+      onWrite(waited / 1000);
+      return done;
+    };
+  }
+
   return {
     /** Runs a short write, at once where nobody else has the turn. */
-    async take<Result>(work: () => Result): Promise<Result> {
+    async take<Result>(write: () => Result): Promise<Result> {
+      const work = told(write);
       const until = performance.now() + patienceMs;
       while (held) await held;
       try {
@@ -60,7 +73,7 @@ export function writeTurns(patienceMs: number) {
      */
     hold: <Result>(begin: () => void, work: () => Promise<Result>): Promise<Result> =>
       hold(async () => {
-        await patiently(begin, performance.now() + patienceMs);
+        await patiently(told(begin), performance.now() + patienceMs);
         return work();
       }),
   };

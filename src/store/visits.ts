@@ -23,7 +23,7 @@ type Contents = Pick<EntryBody, VisitPart>;
 
 export function visitStore(parts: StoreParts): VisitStore {
   const { database, clock, write, findVehicle, history, versions, keepAnswer, settings } = parts;
-  const { experience, shareWork, recordOutlook, writeOutlook } = parts;
+  const { experience, shareWork, recordOutlook, writeOutlook, sightOf } = parts;
   const fingerprintOf = fingerprinter(parts);
   const find = visitFinder(database);
   const recorder = visitRecorder(parts);
@@ -125,7 +125,9 @@ export function visitStore(parts: StoreParts): VisitStore {
 
     async get(scope: Scope, id: string) {
       const { visit, vehicle } = find.visit(scope, id);
-      return withoutArrival(history.visit(visit, vehicle.id));
+      const sight = sightOf(scope, vehicle.seq);
+      sight.refuseHidden(visit);
+      return sight.visit(withoutArrival(history.visit(visit, vehicle.id)));
     },
 
     async list(
@@ -135,6 +137,7 @@ export function visitStore(parts: StoreParts): VisitStore {
       page: Page,
     ): Promise<Paged<Visit>> {
       const vehicle = findVehicle.standing(scope, vehicleId);
+      const sight = sightOf(scope, vehicle.seq);
       const rows = database
         .select()
         .from(visits)
@@ -143,6 +146,7 @@ export function visitStore(parts: StoreParts): VisitStore {
             eq(visits.vehicleSeq, vehicle.seq),
             includeVoided ? undefined : isNull(visits.voided),
             page.after ? before(page.after) : undefined,
+            sight.condition,
           ),
         )
         .orderBy(desc(visits.date), desc(timeKey), desc(visits.seq))
@@ -151,7 +155,7 @@ export function visitStore(parts: StoreParts): VisitStore {
       const shown = rows.slice(0, page.limit);
       const last = shown.at(-1);
       return {
-        items: shown.map((row) => withoutArrival(history.visit(row, vehicle.id))),
+        items: shown.map((row) => sight.visit(withoutArrival(history.visit(row, vehicle.id)))),
         next: rows.length > page.limit && last ? [last.date, last.time ?? '', last.seq] : null,
       };
     },

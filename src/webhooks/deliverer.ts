@@ -22,6 +22,8 @@ export interface DelivererOptions {
   /** From 0 to 1; where within the jitter a next attempt falls. */
   chance?: () => number;
   onFault: (fault: unknown) => void;
+  /** Told of a delivery that will not be tried again, and of what its last attempt came to. */
+  onAbandoned?: (delivery: ClaimedDelivery, last: { status: number | null; detail: string | null }) => void;
 }
 
 export interface Deliverer {
@@ -35,6 +37,7 @@ export interface Deliverer {
 
 export function deliverer(options: DelivererOptions): Deliverer {
   const { outbox, send, clock = () => new Date(), today, chance = Math.random, onFault } = options;
+  const { onAbandoned = () => undefined } = options;
   const underWay = new Map<number, { endpointSeq: number; done: Promise<void> }>();
   const stopping = new AbortController();
   let stopped = false;
@@ -56,7 +59,9 @@ export function deliverer(options: DelivererOptions): Deliverer {
     const { detail, ...answer } = await send(delivery, now, stopping.signal);
     // An attempt that was cut short says nothing of its receiver.
     if (stopping.signal.aborted && answer.status === null) return;
-    await outbox.settle(delivery, { at: now.toISOString(), status: answer.status, detail }, answer, chance());
+    const made = { at: now.toISOString(), status: answer.status, detail };
+    const { isAbandoned } = await outbox.settle(delivery, made, answer, chance());
+    if (isAbandoned) onAbandoned(delivery, made);
   }
 
   function begin(delivery: ClaimedDelivery): void {

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { KILLED, killTrials, makeKillShop } from '../../bench/commandKills.js';
 import { crashTrial } from '../../bench/crashTrial.js';
 import { compareOutlooks, wrongIn } from '../../bench/standing.js';
 import { tornTrials, type TornFigures } from '../../bench/tornLog.js';
@@ -33,6 +34,16 @@ describe('a service that is killed while it writes', () => {
     expect(told.kills).toBe(3);
     expect(told.acknowledged).toBeGreaterThan(0);
     expect(told.outlooksCompared).toBeGreaterThan(0);
+  });
+});
+
+describe('what is killed in the middle of its run', () => {
+  it.each(KILLED)('leaves nothing by half, and can be done again: %s', async (what) => {
+    const shop = join(folder, 'shop.sqlite');
+    const key = await makeKillShop(shop);
+    const [chance] = streams(9, 1);
+    const told = await killTrials(what, 2, { shop, key, folder: join(folder, what), chance: chance! });
+    expect([told.kills, told.wrong]).toEqual([2, []]);
   });
 });
 

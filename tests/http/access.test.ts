@@ -142,6 +142,7 @@ const USES: Use[] = [
     body: () => ({ overlapHours: 1 }),
   },
   { method: 'post', path: '/v1/webhook-endpoints/{endpointId}/test', roles: ['owner'], success: 202 },
+  { method: 'delete', path: '/v1/keys/{keyName}/sessions', roles: ['owner'], success: 204 },
   { method: 'get', path: '/v1/webhook-deliveries', roles: ['owner'], success: 200 },
   { method: 'get', path: '/v1/webhook-deliveries/{deliveryId}', roles: ['owner'], success: 200 },
   { method: 'post', path: '/v1/webhook-deliveries/{deliveryId}/replay', roles: ['owner'], success: 202 },
@@ -198,6 +199,7 @@ const fill = (path: string, vehicleId = vehicle.id, visitId = visit.id) =>
     .replace('{importId}', importId)
     .replace('{deliveryId}', deliveryId)
     .replace('{name}', 'visual')
+    .replace('{keyName}', 'technician')
     .replace(/\{[^}]+\}/g, 'x');
 
 async function ask(

@@ -23,10 +23,14 @@ const START = Date.parse('2026-03-10T12:00:00Z');
 let service: Service;
 let receiver: Awaited<ReturnType<typeof startReceiver>>;
 let worker: ReturnType<typeof workerOf>;
+let abandoned: object[];
 beforeEach(async () => {
   service = await startService({ webhookAllowPrivate: true });
   receiver = await startReceiver();
-  worker = workerOf(service);
+  abandoned = [];
+  worker = workerOf(service, {
+    onAbandoned: ({ webhookId, tries }, last) => abandoned.push({ webhookId, tries, ...last }),
+  });
 });
 afterEach(async () => {
   await worker.stop();
@@ -104,6 +108,10 @@ describe('a webhook', () => {
     expect(givenUp.attempts).toHaveLength(10);
     expect(givenUp.attempts[0]!.detail).toMatch(/^the receiver is {1,2}ill \.+$/);
     expect(givenUp.attempts[0]!.detail).toHaveLength(200);
+    // The operator's log has a line of it.
+    expect(abandoned).toEqual([
+      expect.objectContaining({ webhookId: [...ids][0], tries: 9, status: 500, detail: expect.any(String) }),
+    ]);
 
     receiver.answerWith({ status: 200 });
     const replayed = await service.as('owner', 'post', `/v1/webhook-deliveries/${givenUp.id}/replay`);

@@ -59,7 +59,7 @@ describe('an axle that becomes due', () => {
     const { registration: _plate, changedAt: _changed, ...item } = report.items[0]!;
     const { message, caution, ...data } = told!.event.data as Body;
     expect(data).toEqual({ ...item, horizon: report.horizon });
-    expect(message).toContain(item.overdue ? 'is overdue' : `by ${report.horizon}`);
+    expect(message).toMatch(item.overdue ? /^Fit front pads now\./ : /^Fit front pads before /);
     expect(caution).toContain('Look at the brakes');
 
     await visit(id, '2026-03-05', 61_200, THIN);

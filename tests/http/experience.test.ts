@@ -3,7 +3,8 @@ import type { Wear } from '../../src/core/vocabulary/wear.js';
 import { openStore } from '../../src/store/open.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 import { read, recordHistory } from '../support/recording.js';
-import { startService, type Service } from '../support/service.js';
+import { getPage, signIn } from '../support/pages.js';
+import { FLEET, startService, type Service } from '../support/service.js';
 
 const evenPads = (value: number) => fourPads([value, value, value, value]);
 
@@ -47,6 +48,27 @@ describe('the shop’s experience', () => {
       expect(basis.experience).toMatch(/^v1 front .*quick-courier$/);
       expect(basis.words).toContain('8 vehicles of this model');
     }
+  });
+
+  it('is told to a fleet manager without the numbers of vehicles it was learned from', async () => {
+    const path = `/v1/vehicles/${ids[0]}`;
+    await service
+      .as('owner', 'patch', path)
+      .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
+      .send({ fleet: FLEET });
+    for (const query of ['', '?asOf=2026-03-01', '?until=2026-12-31']) {
+      const { body } = await service.as('fleet-manager', 'get', `${path}/wear${query}`);
+      const { words } = (body as Wear).axles[0]!.replacement.basis;
+      expect(words).not.toMatch(/\d+ (other|vehicles|front)/);
+      expect(words).toMatch(/, and (vehicles of this model|starting values .*)\.$/);
+    }
+    const sheet = await getPage(
+      service,
+      await signIn(service, service.keys['fleet-manager']),
+      `/vehicles/${ids[0]}`,
+    );
+    expect(sheet.text).toContain('vehicles of this model');
+    expect(sheet.text).not.toContain('8 vehicles');
   });
 
   it('is listed with its groups, their parameters and the numbers behind them', async () => {

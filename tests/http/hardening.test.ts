@@ -114,6 +114,13 @@ describe('what is no request', () => {
       431,
       'headers-too-large',
     ],
+    ['HTTP/1.1 without a Host', 'GET /v1/vehicles HTTP/1.1\r\n\r\n', 400, 'malformed-request'],
+    [
+      'an expectation that nobody meets',
+      'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nExpect: 200-ok\r\nContent-Length: 2\r\n\r\n{}',
+      417,
+      'expectation-failed',
+    ],
   ])('gets a problem and the end of its connection: %s', async (_what, bytes, status, code) => {
     const told = await sendBytes(bytes);
     const [head, body] = told.split('\r\n\r\n') as [string, string];
@@ -142,7 +149,7 @@ describe('a slow sender', () => {
     expect(server.headersTimeout).toBe(60_000);
     expect(server.requestTimeout).toBe(600_000);
     expect(server.timeout).toBe(120_000);
-    expect(server.keepAliveTimeout).toBe(10_000);
+    expect(server.keepAliveTimeout).toBe(75_000);
   });
 
   it('gets 408 as a problem', async () => {
@@ -291,7 +298,7 @@ describe('a key', () => {
     await app.close();
     const log = lines.join('');
     expect(lines.length).toBeGreaterThan(12);
-    expect(log).toContain('/v1/vehicles?key=[key]');
+    expect(log).toContain('/v1/vehicles?key=[Redacted]&externalId=[Redacted]');
     expect(log).not.toContain(secret);
     expect(log).not.toContain('bws_');
   });

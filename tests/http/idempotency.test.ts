@@ -116,6 +116,26 @@ describe('an Idempotency-Key', () => {
     expect((await post(visitsPath(), key, visitBody('2026-03-06', null))).text).toBe(first.text);
   });
 
+  it('is the same on the same path, however it is percent-encoded', async () => {
+    const key = newKey();
+    const body = visitBody('2026-03-06', null);
+    const first = await post(visitsPath(), key, body);
+    const encoded = visitsPath()
+      .replace('vehicles', '%76ehicles')
+      .replace(/visits$/, 'v%69sits');
+    for (const path of [
+      encoded,
+      visitsPath().replace(vehicle.id, `%${vehicle.id.charCodeAt(0).toString(16)}${vehicle.id.slice(1)}`),
+    ]) {
+      // The document knows no encoded addresses.
+      const again = await service.unchecked
+        .post(path)
+        .set({ Authorization: `Bearer ${service.keys.technician}`, 'Idempotency-Key': key })
+        .send(body);
+      expect([again.headers['idempotent-replayed'], again.text]).toEqual(['true', first.text]);
+    }
+  });
+
   it('is another on another path', async () => {
     const key = newKey();
     const other = await recordVehicle(service, vehicleBody());

@@ -407,6 +407,30 @@ describe('an import', () => {
     expect((await read<{ items: unknown[] }>(service, '/v1/imports')).items).toHaveLength(1);
   });
 
+  it('that failed after its 202 is accepted again under its Idempotency-Key', async () => {
+    const { imports } = service.store;
+    const { visits } = imports;
+    // Cut short as when the service closes just after the 202.
+    imports.visits = (...asked) => {
+      const ended = visits(...asked);
+      void imports.stop();
+      return ended;
+    };
+    const send = (text = sheetOf([padRow()])) =>
+      sendSheet(service, text).set({ Prefer: 'respond-async', 'Idempotency-Key': 'broken-off' });
+    const first = await send();
+    expect(first.status).toBe(202);
+    expect((await waitFor(first.headers.location!)).state).toBe('failed');
+    imports.visits = visits;
+    const second = await send();
+    expect([second.status, second.headers['idempotent-replayed']]).toEqual([202, undefined]);
+    expect(second.body.id).not.toBe(first.body.id);
+    expect((await waitFor(second.headers.location!)).state).toBe('done');
+    const third = await send();
+    expect([third.headers['idempotent-replayed'], third.text]).toEqual(['true', second.text]);
+    expect((await send(sheetOf([padRow({ value: 6 })]))).body.code).toBe('idempotency-key-reused');
+  });
+
   it('that a process left unfinished is failed at the next start', async () => {
     const begun = await service.store.imports.begin('visits', { by: 'front-desk', dryRun: false });
     expect((await read<{ state: string }>(service, `/v1/imports/${begun.id}`)).state).toBe('receiving');

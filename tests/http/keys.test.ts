@@ -1,7 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Refusal } from '../../src/core/refusal.js';
+import { runKeys } from '../../src/commands/keys.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
+import { vehicleBody } from '../support/bodies.js';
+import { signIn, getPage } from '../support/pages.js';
+import { recordVehicle } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
 let service: Service;
@@ -61,6 +65,143 @@ describe('making a key', () => {
   });
 });
 
+describe('a fleet of a key', () => {
+  it.each(['', '  ', '\u200b', 'north\tdepot', 'north\ndepot', 'x'.repeat(101)])(
+    'is refused where it cannot be a vehicle’s: %j',
+    async (fleet) => {
+      expect(await refusalOf('fleet-manager', 'bad-fleet', ['south', fleet])).toBe('key-fleets');
+    },
+  );
+
+  it('is compared as a vehicle’s is: trimmed, in NFC, without invisible characters', async () => {
+    const { id } = await recordVehicle(service, vehicleBody({ fleet: 'M\u00fcnchen' }));
+    const key = await service.makeKey('fleet-manager', 'munich', [' Mu\u0308nchen\u200b']);
+    expect((await service.withKey(key, 'get', `/v1/vehicles/${id}`)).status).toBe(200);
+  });
+
+  it.each(['a\tb', 'a\nb', 'a b', '', 'x'.repeat(61)])(
+    'has its name on one line, and so has its key: %j',
+    async (name) => {
+      expect(await refusalOf('owner', name)).toBe('key-name');
+    },
+  );
+});
+
+describe('the keys command', () => {
+  const NOW = new Date('2026-03-10T12:00:00Z');
+  const run = (...words: string[]) => runKeys(service.store.keys, words, NOW);
+  const asks = async (key: string): Promise<number> =>
+    (await service.withKey(key, 'get', '/v1/gauges')).status;
+  const refused = (...words: string[]) =>
+    run(...words).then(
+      () => null,
+      (error: Error) => error.message,
+    );
+
+  it('warns when no vehicle is in the fleet of a new or changed key', async () => {
+    await recordVehicle(service, vehicleBody({ fleet: 'east' }));
+    const spelled = await run('create', '--role', 'fleet-manager', '--name', 'east', '--fleet', 'east');
+    expect([spelled.warning, spelled.out]).toEqual([undefined, expect.stringMatching(/^bws_/)]);
+    const slip = await run('create', '--role', 'fleet-manager', '--name', 'east-2', '--fleet', 'East');
+    expect(slip.out).toMatch(/^bws_/);
+    expect(slip.warning).toContain('no vehicle is in fleet "East"');
+    expect((await run('change', 'east-2', '--fleet', 'eats')).warning).toContain('"eats"');
+  });
+
+  it('makes a key that is refused from its expiry, and lists it as expired', async () => {
+    const { out } = await run(
+      'create',
+      '--role',
+      'technician',
+      '--name',
+      'summer',
+      '--expires',
+      '2026-03-11',
+    );
+    const cookie = await signIn(service, out);
+    expect(await asks(out)).toBe(200);
+    service.setClock('2026-03-11T00:00:00Z');
+    expect(await asks(out)).toBe(401);
+    expect((await getPage(service, cookie, '/')).status).toBe(303);
+    const { out: listed } = await runKeys(service.store.keys, ['list'], new Date('2026-03-11T00:00:00Z'));
+    expect(listed).toMatch(/^summer\t.*\texpired 2026-03-11T00:00:00.000Z\t/m);
+    await run('change', 'summer', '--expires', 'never');
+    expect(await asks(out)).toBe(200);
+    service.setClock('2026-03-10T12:00:00Z');
+  });
+
+  it.each(['2026-02-30', '2026-03-10', 'soon', '2026-3-11'])('takes no expiry of %s', async (date) => {
+    expect(await refused('create', '--role', 'owner', '--name', 'never', '--expires', date)).toContain(date);
+  });
+
+  it('changes fleets and role without a new key, at once', async () => {
+    const { id } = await recordVehicle(service, vehicleBody({ fleet: 'west' }));
+    const key = await service.makeKey('fleet-manager', 'moves', ['north-depot']);
+    const sees = async () => (await service.withKey(key, 'get', `/v1/vehicles/${id}`)).status;
+    expect(await sees()).toBe(404);
+    await run('change', 'moves', '--fleet', 'west');
+    expect(await sees()).toBe(200);
+    await run('change', 'moves', '--role', 'technician');
+    expect((await service.withKey(key, 'get', '/v1/experience')).status).toBe(200);
+    expect(await refused('change', 'moves', '--role', 'fleet-manager')).toContain('at least one fleet');
+    expect(await refused('change', 'nobody', '--role', 'owner')).toContain('nobody');
+    expect(await refused('change', 'moves')).toContain('Usage');
+  });
+
+  it('rotates a key: both work during the overlap, and the new one alone after it', async () => {
+    const old = await service.makeKey('technician', 'rotated');
+    const { out: fresh } = await run('rotate', 'rotated', '--overlap', '48');
+    expect(fresh).toMatch(/^bws_/);
+    expect([await asks(old), await asks(fresh)]).toEqual([200, 200]);
+    service.setClock('2026-03-12T11:59:59Z');
+    expect([await asks(old), await asks(fresh)]).toEqual([200, 200]);
+    service.setClock('2026-03-12T12:00:00Z');
+    expect([await asks(old), await asks(fresh)]).toEqual([401, 200]);
+    service.setClock('2026-03-10T12:00:00Z');
+    const { out: last } = await run('rotate', 'rotated', '--overlap', '0');
+    expect([await asks(old), await asks(fresh), await asks(last)]).toEqual([401, 401, 200]);
+    expect(await refused('rotate', 'rotated', '--overlap', '721')).toContain('721');
+    await service.store.keys.revoke('rotated');
+    expect(await asks(last)).toBe(401);
+    expect(await refused('rotate', 'rotated')).toContain('no key in use is named');
+  });
+
+  it('lists when each key was last used, noted at most once an hour', async () => {
+    const key = await service.makeKey('technician', 'used');
+    const lastUse = async () =>
+      (await service.store.keys.list()).find(({ name }) => name === 'used')!.lastUsedAt;
+    expect(await lastUse()).toBeNull();
+    await asks(key);
+    expect(await lastUse()).toBe('2026-03-10T12:00:00.000Z');
+    service.setClock('2026-03-10T12:59:59Z');
+    await asks(key);
+    expect(await lastUse()).toBe('2026-03-10T12:00:00.000Z');
+    service.setClock('2026-03-10T13:00:00Z');
+    await asks(key);
+    expect(await lastUse()).toBe('2026-03-10T13:00:00.000Z');
+    service.setClock('2026-03-10T12:00:00Z');
+    expect((await run('list')).out).toMatch(/^used\ttechnician\t.*\tin use\tlast used 2026-03-10T13:00/m);
+  });
+
+  it('and an owner sign everybody out who signed in with a key', async () => {
+    const key = await service.makeKey('technician', 'lost-phone');
+    const cookies = [await signIn(service, key), await signIn(service, key)];
+    const other = await signIn(service, service.keys.technician);
+    const statuses = async () =>
+      Promise.all(cookies.map(async (cookie) => (await getPage(service, cookie, '/')).status));
+    expect(await statuses()).toEqual([200, 200]);
+    const path = '/v1/keys/lost-phone/sessions';
+    expect((await service.as('technician', 'delete', path)).status).toBe(403);
+    expect((await service.as('owner', 'delete', path)).status).toBe(204);
+    expect(await statuses()).toEqual([303, 303]);
+    expect((await getPage(service, other, '/')).status).toBe(200);
+    expect(await asks(key)).toBe(200);
+    await signIn(service, key);
+    expect((await run('sign-out', 'lost-phone')).out).toBe('ended 1 sessions of lost-phone');
+    expect((await service.as('owner', 'delete', '/v1/keys/nobody/sessions')).status).toBe(404);
+  });
+});
+
 describe('listing and revoking', () => {
   it('lists every key with role, fleets and dates', async () => {
     const listed = (await service.store.keys.list()).find(({ name }) => name === 'fleet-manager');
@@ -69,6 +210,8 @@ describe('listing and revoking', () => {
       role: 'fleet-manager',
       fleets: ['north-depot'],
       createdAt: '2026-03-10T12:00:00.000Z',
+      expiresAt: null,
+      lastUsedAt: null,
       revokedAt: null,
     });
   });

@@ -46,7 +46,8 @@ describe('GET /v1/limits', () => {
       actuations: ['hydraulic', 'electric'],
       linings: null,
       steered: true,
-      clause: 'steered axle, hydraulic disc or drum brake, or electric brake: not this or less',
+      clause:
+        'steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less',
       decidedBy: ['figure'],
       printed: '1.6 mm (1/16 in) or less',
       limitMm: 1.6,
@@ -55,7 +56,7 @@ describe('GET /v1/limits', () => {
       source: {
         title: '49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors',
         section: '(d)(1)',
-        edition: null,
+        edition: '70 FR 48008 of 15 August 2005, which wrote paragraph (d)',
         read: '2026-11',
         link: 'https://www.ecfr.gov/current/title-49/section-393.47',
       },
@@ -91,6 +92,7 @@ describe('GET /v1/limits', () => {
     });
     expect(under('quebec-c-24-2-r-32').rules).toEqual([
       { ruleId: 'quebec-c-24-2-r-32-31-2-bonded-air', applies: 'applies', unknown: [] },
+      { ruleId: 'quebec-c-24-2-r-32-31-3', applies: 'applies', unknown: [] },
     ]);
   });
 
@@ -142,14 +144,17 @@ describe('a policy that names a rule set', () => {
     const [pad] = wear.axles[0]!.pads;
     expect(pad!.limits[0]).toEqual({
       source: 'law',
-      rule: '49 CFR 393.47 (d)(1): steered axle, hydraulic disc or drum brake, or electric brake: not this or less',
+      rule: '49 CFR 393.47 (d)(1): steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less',
       ruleSet: '49-cfr-393-47',
       ruleId: '49-cfr-393-47-d-1-hydraulic',
+      citation: '49 CFR 393.47(d)(1)',
       link: 'https://www.ecfr.gov/current/title-49/section-393.47',
       limitMm: 1.6,
       failsAt: 'at-or-below',
       fails: true,
       conformity: 'inconclusive',
+      chanceOfConformity: 0.5,
+      chanceWithPlacement: 0.5,
       governs: true,
     });
     expect(pad!.reasons).toContainEqual({

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { OpenPoints } from '../../src/core/vocabulary/openPoints.js';
-import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { fourPads, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
@@ -9,6 +9,14 @@ beforeAll(async () => {
   service = await startService();
 });
 afterAll(() => service.close());
+
+/** All four pads, and both rotors at four points with plenty left. */
+const measured = (pads: [number, number, number, number]): Body[] => [
+  ...fourPads(pads),
+  ...(['left', 'right'] as const).flatMap((side) =>
+    [1, 2, 3, 4].map((point) => rotorReading(side, 27.9, { point })),
+  ),
+];
 
 let vehicles = 0;
 const newVehicle = () =>
@@ -21,7 +29,7 @@ const add = (visitId: string, entry: Body) =>
 describe('what a visit still lacks', () => {
   it('is nothing where even pads were measured and nothing was done', async () => {
     const { id } = await newVehicle();
-    const visit = await recordVisit(service, id, visitBody('2026-01-10', 40_000, fourPads([7, 7, 7, 7])));
+    const visit = await recordVisit(service, id, visitBody('2026-01-10', 40_000, measured([7, 7, 7, 7])));
     expect(await openPoints(visit.id)).toEqual({ visitId: visit.id, complete: true, items: [] });
   });
 
@@ -31,7 +39,7 @@ describe('what a visit still lacks', () => {
     const visit = await recordVisit(
       service,
       id,
-      visitBody('2026-01-10', 40_000, fourPads([2, 7, 7, 7]), { work }),
+      visitBody('2026-01-10', 40_000, measured([2, 7, 7, 7]), { work }),
     );
     // The left pads are new; that the right ones are not is a finding of its own.
     expect(codesOf(await openPoints(visit.id))).toEqual([
@@ -69,7 +77,7 @@ describe('what a visit still lacks', () => {
 
   it('is an answer to a finding: the state of the part that its check asks to look at, or work on it', async () => {
     const { id } = await newVehicle();
-    const visit = await recordVisit(service, id, visitBody('2026-01-10', 40_000, fourPads([4, 8, 8, 8])));
+    const visit = await recordVisit(service, id, visitBody('2026-01-10', 40_000, measured([4, 8, 8, 8])));
     expect(codesOf(await openPoints(visit.id))).toEqual([
       ['finding-not-answered', 'left', 'uneven-inner-outer'],
       ['finding-not-answered', 'left', 'uneven-left-right'],
@@ -85,7 +93,7 @@ describe('what a visit still lacks', () => {
       vin: null,
       fleet: 'another-depot',
     });
-    const uneven = await recordVisit(service, id, visitBody('2026-01-10', 40_000, fourPads([4, 8, 8, 8])));
+    const uneven = await recordVisit(service, id, visitBody('2026-01-10', 40_000, measured([4, 8, 8, 8])));
     await recordVisit(
       service,
       id,

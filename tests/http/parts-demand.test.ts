@@ -77,6 +77,26 @@ describe('the demand for parts', () => {
     expect(new Set(items.map(({ model }) => model))).toEqual(new Set(['m-0', 'm-1']));
   });
 
+  it('of a month does not depend on how many months are asked for', async () => {
+    for (const [index, thickness] of [8.6, 7.1, 5.4, 3.7].entries()) {
+      await van(disc(25), [...evenly(thickness), ...rotors(25.2 + index)], { fleet: 'months' });
+    }
+    const { totals, items } = await demand('fleet=months&months=24');
+    for (const months of [1, 2, 5, 11]) {
+      const asked = new Set(monthsFrom(TODAY, months));
+      const some = await demand(`fleet=months&months=${months}`);
+      expect(some.totals).toEqual(totals.filter(({ month }) => asked.has(month)));
+      expect(some.items).toEqual(items.filter(({ month }) => asked.has(month)));
+    }
+  });
+
+  it('has rotors that reach discard before their pads are due go by their own date', async () => {
+    await van(disc(25), [...evenly(10), ...rotors(25.02)], { fleet: 'first' });
+    const { totals } = await demand('fleet=first&months=6');
+    expect(sumOf(totals, 'rotor-pair')).toBeGreaterThan(0.9);
+    expect(sumOf(totals, 'pad-set')).toBeLessThan(0.2);
+  });
+
   it('puts a failing reading into the first month as certain', async () => {
     await van(disc(null), evenly(1.5), { fleet: 'failing' });
     const { totals } = await demand('fleet=failing');
@@ -132,8 +152,8 @@ describe('the demand for parts', () => {
     await van({ brake: 'disc' }, [], { fleet: 'gone' });
     const { items, totals, axles, unassessedCount, words } = await demand('fleet=gone');
     expect([items, totals, axles, unassessedCount]).toEqual([[], [], 0, 1]);
-    expect(words).toContain('no part is expected to be needed');
-    expect(words).toContain('1 axle without a projection');
+    expect(words).toContain('no parts are expected to be needed');
+    expect(words).toContain('1 axle without a forecast');
   });
 
   it('shows a fleet-manager the own fleets only', async () => {

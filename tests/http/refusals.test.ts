@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { sealCursor, unsealCursor } from '../../src/http/sealing.js';
 import { EXAMPLE_GAUGE } from '../../src/core/vocabulary/settings.js';
 import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordHistory, recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
@@ -156,16 +157,22 @@ describe('a cursor that was tampered with', () => {
     }
     const list = path === 'visits' ? `/v1/vehicles/${vehicle.id}/visits?` : path;
     const { nextCursor } = await read<{ nextCursor: string }>(service, `${list}limit=1`);
-    const [binding, position] = JSON.parse(Buffer.from(nextCursor, 'base64url').toString('utf8')) as [
-      string,
-      unknown[],
-    ];
-    for (const other of [position.slice(0, -1), position.map(() => 'x'), position.map(() => ({}))]) {
-      const cursor = Buffer.from(JSON.stringify([binding, other])).toString('base64url');
+    const secret = await service.store.secret('cursors');
+    const [binding, position] = JSON.parse(unsealCursor(secret, nextCursor)) as [string, unknown[]];
+    const changed = Buffer.from(nextCursor, 'base64url');
+    changed[changed.length - 1]! ^= 1;
+    const cursors = [position.slice(0, -1), position.map(() => 'x'), position.map(() => ({}))]
+      .map((other) => sealCursor(secret, JSON.stringify([binding, other])))
+      .concat(changed.toString('base64url'), nextCursor.slice(0, -4), 'AAAA')
+      .concat(Buffer.from(JSON.stringify([binding, position])).toString('base64url'));
+    for (const cursor of cursors) {
       const { status, body } = await as('get', `${list}limit=1&cursor=${cursor}`);
-      expect([JSON.stringify(other), status]).toEqual([JSON.stringify(other), 400]);
+      expect([cursor, status]).toEqual([cursor, 400]);
       expect(body.errors).toEqual([expect.objectContaining({ parameter: 'cursor' })]);
     }
+    // It tells its reader nothing, and is the same when the same page is asked for again.
+    expect(Buffer.from(nextCursor, 'base64url').toString('latin1')).not.toContain(binding);
+    expect((await read<{ nextCursor: string }>(service, `${list}limit=1`)).nextCursor).toBe(nextCursor);
   });
 });
 

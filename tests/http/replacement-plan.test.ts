@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { ReplacementPlan } from '../../src/core/vocabulary/planning.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import { axleWith, fourPads, vehicleBody, visitBody } from '../support/bodies.js';
+import { dateInWords } from '../../src/core/words.js';
 import { read, recordHistory, recordVehicle } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
@@ -74,7 +75,7 @@ describe('a replacement plan', () => {
       }
       const least = Math.min(...visits.map(({ expectedCost }) => expectedCost!));
       expect(visits.find(({ date }) => date === recommended)!.expectedCost).toBe(least);
-      expect(words).toContain(`at the visit of ${recommended}`);
+      expect(words).toContain(dateInWords(recommended!));
     }
     expect(axles[1]!.recommended! >= axles[0]!.recommended!).toBe(true);
   });

@@ -22,11 +22,13 @@ describe('the policy', () => {
     expect(response.body).toEqual({
       id: 'policy',
       version: 0,
+      beforeTransfer: { readings: true, notes: false, names: false, fleets: false },
       ruleSets: [],
       padMinimum: null,
       dueSoon: { withinDays: 60, chance: 0.1 },
       visitIntervalDays: 182,
       longestDaysWithoutReading: 365,
+      retentionYears: null,
       updatedAt: null,
       updatedBy: null,
     });

@@ -252,15 +252,15 @@ describe('the odometer', () => {
     await recordVisit(service, vehicleId, visitBody('2025-09-01', 6000));
   });
 
-  it('is not set against itself by a visit of the same day that no time places', async () => {
+  it('of a day keeps its order by time though a visit of that day has neither time nor odometer', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2025-01-01', 90_000));
     const replaced = { odometerReplaced: { newStart: km(0) }, time: '08:00' };
     await recordVisit(service, vehicleId, visitBody('2026-03-01', 3, [], replaced));
-    const later = await recordVisit(service, vehicleId, visitBody('2026-03-01', 5, [], { time: '10:00' }));
-    const problem = await expectRefused(vehicleId, visitBody('2026-03-01', null), ['#']);
-    expect(problem.visitId).toBe(later.id);
+    await recordVisit(service, vehicleId, visitBody('2026-03-01', 5, [], { time: '10:00' }));
+    await recordVisit(service, vehicleId, visitBody('2026-03-01', null));
     await recordVisit(service, vehicleId, visitBody('2026-03-01', null, [], { time: '11:00' }));
+    await expectRefused(vehicleId, visitBody('2026-03-01', 4, [], { time: '12:00' }), ['#/odometer']);
   });
 
   it('takes a replacement of which nothing is known', async () => {

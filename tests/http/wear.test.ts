@@ -549,15 +549,19 @@ describe('findings', () => {
     const torqued = (value: number, unit: string) => ({
       torques: [{ fastener: 'caliper-bracket-bolt', axle: 'front', side: 'left', value, unit }],
     });
-    const loose = await after(visitBody('2026-03-01', 60_000, [], torqued(109, 'Nm')));
+    const loose = await after(visitBody('2026-03-01', 60_000, fourPads([7, 7, 7, 7]), torqued(109, 'Nm')));
     expect(loose).toMatchObject([
       { code: 'torque-outside-specification', side: 'left', numbers: { torqueNm: 109 } },
     ]);
-    expect(await after(visitBody('2026-03-01', 60_000, [], torqued(110, 'Nm')))).toEqual([]);
-    expect(await after(visitBody('2026-03-01', 60_000, [], torqued(88, 'ft-lbf')))).toEqual([]);
-    expect(codes(await after(visitBody('2026-03-01', 60_000, [], torqued(100, 'ft-lbf'))))).toEqual([
-      'torque-outside-specification',
-    ]);
+    expect(await after(visitBody('2026-03-01', 60_000, fourPads([7, 7, 7, 7]), torqued(110, 'Nm')))).toEqual(
+      [],
+    );
+    expect(
+      await after(visitBody('2026-03-01', 60_000, fourPads([7, 7, 7, 7]), torqued(88, 'ft-lbf'))),
+    ).toEqual([]);
+    expect(
+      codes(await after(visitBody('2026-03-01', 60_000, fourPads([7, 7, 7, 7]), torqued(100, 'ft-lbf')))),
+    ).toEqual(['torque-outside-specification']);
   });
 });
 

@@ -7,11 +7,13 @@ import { mm } from '../support/coreHistories.js';
  * Boundaries of the published rules, each worked out by hand from the words and figures of its text.
  *
  * 49 CFR 393.47 (d): https://www.ecfr.gov/current/title-49/section-393.47
- * 49 CFR part 396 appendix A item 1.a(6): https://www.ecfr.gov/current/title-49/part-396
+ * 49 CFR part 396 appendix A item 1.a(6):
+ * https://www.ecfr.gov/current/title-49/subtitle-B/chapter-III/subchapter-B/part-396/appendix-Appendix%20A%20to%20Part%20396
  * 49 CFR 570.59 (c): https://www.ecfr.gov/current/title-49/section-570.59
  * DVSA, MOT inspection manual: cars and passenger vehicles, 1.1.13 and 1.1.14:
  * https://www.gov.uk/guidance/mot-inspection-manual-for-private-passenger-and-light-commercial-vehicles/1-brakes
- * Directive 2014/45/EU annex I 1.1.13 and 1.1.14: https://eur-lex.europa.eu/eli/dir/2014/45/oj
+ * Directive 2014/45/EU annex I 1.1.13 and 1.1.14, consolidated text of 27 September 2022 (its table was not opened):
+ * https://eur-lex.europa.eu/legal-content/EN/TXT/?uri=CELEX:02014L0045-20220927
  * Quebec, C-24.2, r. 32, s. 31: https://www.legisquebec.gouv.qc.ca/en/document/cr/C-24.2,%20r.%2032
  */
 
@@ -91,7 +93,9 @@ describe('a row', () => {
     [QUEBEC, 'pad', { lining: 'bolted' }, 1, false, 's. 31(2): 1 mm above the fittings'],
   ] as const)('of %s on a %s of %o is %f mm, at which a reading fails: %s (%s)', (...row) => {
     const [ruleSet, part, axle, figure, failsAtFigure, section] = row;
-    const lining: Lining = { part, axle, vehicle: LORRY, ruleSets: [ruleSet] };
+    // The UK manual is that of cars and light vans.
+    const vehicle = ruleSet === UK ? CAR : LORRY;
+    const lining: Lining = { part, axle, vehicle, ruleSets: [ruleSet] };
     const fails = [figure - 0.01, figure, figure + 0.01].map((thickness) => isFailing(lining, thickness));
     expect(fails).toEqual([true, failsAtFigure, false]);
     const [governing] = limitsOf(lining, null).limits;

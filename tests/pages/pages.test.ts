@@ -1,7 +1,10 @@
 import BetterSqlite from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { toDay } from '../../src/core/calendar.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { dateInWords } from '../../src/core/words.js';
 import { PAGES } from '../../src/http/pages/pages.js';
+import { shortDate } from '../../src/render/shortDates.js';
 import { sha256 } from '../../src/store/digest.js';
 import { fourPads, rotorReading, vehicleBody, visitBody } from '../support/bodies.js';
 import { cookieOf, getPage, OWN_FORM, postForm, readPage, signIn } from '../support/pages.js';
@@ -165,20 +168,55 @@ describe('signing in', () => {
     );
   });
 
-  it('may fail twenty times in ten minutes from one address, and as often as one likes when it does not', async () => {
+  it('may fail twenty times in ten minutes from one address, and always succeeds with a valid key', async () => {
     const own = await startService();
     try {
-      for (let attempt = 1; attempt <= 25; attempt++) await signIn(own, own.keys.owner);
-      for (let attempt = 1; attempt <= 20; attempt++)
-        expect((await postForm(own, '/sign-in', { key: 'bws_wrong' })).status).toBe(401);
-      const refused = await postForm(own, '/sign-in', { key: own.keys.owner });
+      let tries = 0;
+      const fail = () => postForm(own, '/sign-in', { key: `bws_${String(++tries).padStart(8, '0')}-guess` });
+      for (let attempt = 1; attempt <= 20; attempt++) expect((await fail()).status).toBe(401);
+      const refused = await fail();
       expect([refused.status, refused.type]).toEqual([429, 'text/html']);
       expect(refused.headers['retry-after']).toBe('600');
+      for (let attempt = 1; attempt <= 25; attempt++) await signIn(own, own.keys.owner);
       own.setClock('2026-03-10T12:10:00Z');
-      await signIn(own, own.keys.owner);
+      expect((await fail()).status).toBe(401);
     } finally {
       await own.close();
     }
+  });
+
+  it('may fail twenty times with one beginning of a key, from however many addresses', async () => {
+    const own = await startService({ trustProxy: ['127.0.0.1'] });
+    try {
+      const guess = (address: string, key: string) =>
+        postForm(own, '/sign-in', { key }, { ...OWN_FORM, 'X-Forwarded-For': address });
+      const beginning = own.keys.owner.slice(0, 12);
+      for (let at = 1; at <= 20; at++)
+        expect((await guess(`192.0.2.${at}`, `${beginning}guess-${at}`)).status).toBe(401);
+      expect((await guess('192.0.2.99', `${beginning}guess`)).status).toBe(429);
+      expect((await guess('192.0.2.99', 'bws_another-key')).status).toBe(401);
+      expect((await guess('192.0.2.99', own.keys.owner)).status).toBe(303);
+      expect((await guess('unknown', 'bws_no-address')).status).toBe(401);
+      // One IPv6 network is one address.
+      for (let at = 1; at <= 20; at++)
+        expect((await guess(`2001:db8:0:7::${at}`, `bws_${at}-another-beginning`)).status).toBe(401);
+      expect((await guess('2001:db8:0:7:ffff::1', 'bws_21-another-beginning')).status).toBe(429);
+      expect((await guess('2001:db8:0:8::1', 'bws_22-another-beginning')).status).toBe(401);
+    } finally {
+      await own.close();
+    }
+  });
+
+  it('again ends the session that the browser had before', async () => {
+    const first = await signIn(service, service.keys.technician);
+    const again = await postForm(
+      service,
+      '/sign-in',
+      { key: service.keys['front-desk'] },
+      { ...OWN_FORM, Cookie: first },
+    );
+    expect((await getPage(service, first, '/')).status).toBe(303);
+    expect((await getPage(service, cookieOf(again.headers), '/')).status).toBe(200);
   });
 });
 
@@ -199,52 +237,65 @@ describe('a vehicle’s sheet', () => {
       );
   });
 
-  it('says what the wear answer says, with findings, open points and every caution', async () => {
+  it('leads with the advice of the wear answer, and says what it rests on, with every finding and caution', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
     const text = unescaped(await readPage(service, 'technician', `/vehicles/${id}`));
     const [front] = wear.axles;
-    const { early, median, late } = front!.replacement.date!;
+    const { advice, findings, rotors, replacement } = front!;
+    const inWords = (said: string): string => said.replace(/\d{4}-\d{2}-\d{2}/g, (date) => dateInWords(date));
     for (const said of [
-      `between ${early} (early) and ${late} (late), median ${median}`,
-      ...front!.findings.flatMap(({ message, check }) => [message, check]),
-      ...front!.rotors.flatMap(({ decisionReasons }) => decisionReasons.map(({ detail }) => detail)),
+      advice.words,
+      advice.status,
+      advice.why.split('.')[0]!,
+      ...findings.map(({ check }) => inWords(check)),
+      ...rotors.map(({ decision }) => decision),
       ...wear.cautions.flatMap(({ message, source }) => [message, source]),
-      '3.4 mm on 2026-03-02',
-      'Open points of the visit on 2026-03-02',
-      'caliper bracket bolt: 120 N·m ± 10 N·m',
+      `fit before ${shortDate(toDay(replacement.date!.early!))}`,
+      '2 Mar 2026',
+      'caliper bracket bolt',
+      '120 ± 10 N·m',
     ])
       expect(text).toContain(said);
-    expect(text.match(/<svg /g)).toHaveLength(1);
+    expect(text.indexOf(advice.words)).toBeLessThan(text.indexOf('<svg'));
+    // The two charts, each for three widths.
+    expect(text.match(/<svg xmlns/g)).toHaveLength(6);
     expect(text).not.toMatch(/\b(is|be|as|fully) safe\b|\bgreen\b|\bamber\b|\bred\b/i);
+    expect(text.replace(/<svg[^]*?<\/svg>|<[^>]*>/g, '')).not.toMatch(/\d{4}-\d{2}-\d{2}/);
   });
 
-  it('says once what it says of several places', async () => {
+  it('says each check once, with the places it holds for and the stops first', async () => {
     const { id } = await recordHistory(service, vehicleBody(), [
       ...VISITS.slice(0, 1),
       visitBody('2026-03-02', 61_000, fourPads([3, 3, 3, 3])),
     ]);
     const text = unescaped(await readPage(service, 'technician', `/vehicles/${id}`));
-    expect(text).toContain('Front: overdue. ');
-    expect(text).toContain('Stop, front left inner, left outer, right inner, right outer: 3 mm against');
-    expect(text.match(/Stop, left inner, left outer, right inner, right outer:<\/strong>/g)).toHaveLength(1);
+    const items = [...text.matchAll(/<li class="(stop|check|note)">/g)].map(([, severity]) => severity);
+    expect(items[0]).toBe('stop');
+    expect(items.filter((severity) => severity === 'stop')).toHaveLength(1);
+    expect(text).toContain(
+      'Left inner, left outer, right inner and right outer: pad read 3 mm on 2 March 2026',
+    );
+    expect(text).toContain('Fit front pads now');
   });
 
-  it('has room for new readings in the order in which they are taken', async () => {
+  it('has boxes for new readings in the order in which they are taken, on paper alone', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const text = await readPage(service, 'technician', `/vehicles/${id}`);
-    const rows = [...text.slice(text.indexOf('New readings')).matchAll(/<th scope="row">([^<]*)<\/th>/g)].map(
-      ([, row]) => row,
-    );
-    expect(rows.slice(0, 7)).toEqual([
-      'This visit',
+    const rows = [...text.matchAll(/<tr[^>]*>\s*<th scope="row">([^<]*)<\/th>[^]*?<\/tr>/g)]
+      .filter(([row]) => row.includes('class="box" hidden'))
+      .map(([, name]) => name);
+    expect(rows).toEqual([
       'Left inner',
       'Left outer',
       'Right inner',
       'Right outer',
       'Left',
       'Right',
+      'caliper bracket bolt',
     ]);
+    for (const [table] of text.matchAll(/<table class="[^"]*on-paper-table[^>]*>/g))
+      expect(table).toContain('hidden');
   });
 
   it('is a page for a vehicle of which nothing is known', async () => {
@@ -253,10 +304,25 @@ describe('a vehicle’s sheet', () => {
       vehicleBody({ inService: null, axles: { rear: { brake: 'drum' } } }),
     );
     const text = await readPage(service, 'technician', `/vehicles/${id}`);
-    expect(text).toContain('none recorded');
-    expect(text).toContain('no date can be told');
+    expect(text).toContain('No visit recorded yet');
+    expect(text).toContain('Measure the rear shoes');
+    expect(text).toContain('No chart and no forecast: none of these shoes has been measured.');
     expect(text).toContain('Left leading');
     expect(text).not.toMatch(/undefined|NaN|null/);
+  });
+
+  it('lets those record who may, and a fleet-manager read', async () => {
+    const { id } = await recordHistory(service, vehicleBody({ fleet: FLEET }), VISITS);
+    for (const role of ['front-desk', 'technician', 'owner'] as const)
+      expect(await readPage(service, role, `/vehicles/${id}`)).toContain(`href="/vehicles/${id}/record"`);
+    expect(await readPage(service, 'fleet-manager', `/vehicles/${id}`)).not.toContain('/record"');
+  });
+
+  it('is found at its former address too', async () => {
+    const { id } = await recordVehicle(service, vehicleBody());
+    const cookie = await signIn(service, service.keys.technician);
+    const { status, headers } = await getPage(service, cookie, `/sheets/${id}`);
+    expect([status, headers.location]).toEqual([308, `/vehicles/${id}`]);
   });
 
   it('leads from a record that was merged to the vehicle it was merged into', async () => {
@@ -330,4 +396,5 @@ const unescaped = (html: string): string =>
     .replace(/&#(\d+);/g, (_, code: string) => String.fromCharCode(Number(code)))
     .replace(/&quot;/g, '"')
     .replace(/&amp;/g, '&')
+    .replaceAll('\u00a0', ' ')
     .replace(/\s+/g, ' ');

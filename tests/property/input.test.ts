@@ -139,7 +139,7 @@ describe('whatever is sent', () => {
     );
   });
 
-  it('as text of a vehicle is answered exactly as it was sent, or refused', async () => {
+  it('as text of a vehicle is answered trimmed and in NFC, or refused', async () => {
     await fc.assert(
       fc.asyncProperty(fc.string({ unit: 'grapheme', minLength: 1, maxLength: 60 }), async (text) => {
         const { status, body } = await post(
@@ -149,7 +149,12 @@ describe('whatever is sent', () => {
         expect([201, 422]).toContain(status);
         if (status === 422) return;
         const { body: read } = await service.as('technician', 'get', `/v1/vehicles/${body.id}`);
-        expect([read.description, read.model]).toEqual([text, text]);
+        const stored = text.normalize('NFC').trim();
+        const identifying = stored
+          .replace(/\p{Default_Ignorable_Code_Point}/gu, '')
+          .normalize('NFC')
+          .trim();
+        expect([read.description, read.model]).toEqual([stored, identifying]);
         const found = await service.as(
           'technician',
           'get',

@@ -57,7 +57,14 @@ describe('the months of an axle', () => {
     const months = fc.integer({ min: 1, max: 24 });
     fc.assert(
       fc.property(crossings, fc.boolean(), months, (crossing, failing, count) => {
-        const needs = { crossing, asAtDate: '2025-08-17', failing, rotorChance: null, rotorsNow: false };
+        const needs = {
+          crossing,
+          asAtDate: '2025-08-17',
+          failing,
+          rotorChance: null,
+          counterpart: null,
+          rotorsNow: false,
+        };
         const ends = monthsFrom('2026-03-10', 24).map(lastDayOf);
         const all = liningChances(needs, ends);
         expect(Math.min(...all)).toBeGreaterThanOrEqual(0);

@@ -48,7 +48,7 @@ describe('whatever a vehicle is called', () => {
         expect(events).toHaveLength(1);
         const { registration, externalId, fleet, model } = names;
         expect(valueOf(events[0]!, 'summary')).toBe(
-          inLines(`${registration} (${externalId}), front axle: brake pads due`),
+          inLines(`${registration} (${externalId}): fit front pads`),
         );
         expect(valueOf(events[0]!, 'description')).toContain(inLines(`\nFleet: ${fleet}; model: ${model}\n`));
         expect(valueOf(calendar, 'name')).toBe(inLines(name));

@@ -57,7 +57,10 @@ const words = fc
     ),
     { minLength: 1, maxLength: 8 },
   )
-  .map((pieces) => pieces.join(''));
+  .map((pieces) => pieces.join(''))
+  .filter((text) => text.trim() !== '');
+/** The same on one line, as names and numbers are written. */
+const names = words.map((text) => text.replace(/[\t\r\n]/g, '')).filter((text) => text.trim() !== '');
 const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined, freq: 2 });
 const one = <T>(values: readonly T[]) => fc.constantFrom(...values);
 /** A quantity whose value lies in bounds whatever the unit. */
@@ -115,7 +118,7 @@ const item = {
   }),
   torque: fc.record({
     ...axle,
-    fastener: words,
+    fastener: names,
     side: maybe(one(SIDES)),
     position: maybe(fc.integer({ min: 1, max: 2 })),
     ...torqueValue,
@@ -190,15 +193,15 @@ const visit = fc.record({
     nil: undefined,
     freq: 8,
   }),
-  workOrder: maybe(words),
-  shop: maybe(words),
-  technician: maybe(words),
+  workOrder: maybe(names),
+  shop: maybe(names),
+  technician: maybe(names),
   complaint: maybe(words),
   notes: maybe(words),
   ...contents,
 });
 const vehicle = fc.record({
-  externalId: maybe(words),
+  externalId: maybe(names),
   registration: one(['R 1', 'R 2', '=R']),
   description: maybe(words),
   axles: fc.constant({ front: { brake: 'disc' }, rear: { brake: 'drum' } }),

@@ -17,6 +17,7 @@ export const dueAxle = (changes: Partial<DueAxle> = {}): DueAxle => ({
   limitMm: 2,
   limitSource: 'maker',
   lastReadingDate: '2026-03-02',
+  part: 'pads',
   changedAt: '2026-03-02T09:15:00.000Z',
   ...changes,
 });

@@ -36,6 +36,7 @@ export function limitsOf(lining: Lining, thickness: number | null, gauge = 'dept
     facts: axleFacts(vehicleOf({ ...vehicle, axles: { front: axle } }), 'front'),
     ruleSets: ruleSetsNamed(ruleSets),
     shopMinimum: lining.shopMinimum ?? null,
+    placementSdMm: 0.2,
   });
 }
 

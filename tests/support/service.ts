@@ -25,11 +25,12 @@ export interface ServiceOptions {
   rateLimitPerMinute?: number;
   failedKeysPerMinute?: number;
   webhookAllowPrivate?: boolean;
+  trustProxy?: string[];
 }
 
 export async function startService(options: ServiceOptions = {}) {
   const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0, failedKeysPerMinute = 0 } = options;
-  const { webhookAllowPrivate = false, advancesMs = 0 } = options;
+  const { webhookAllowPrivate = false, trustProxy = [], advancesMs = 0 } = options;
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'brakes.sqlite');
   let instant = new Date(now);
@@ -39,12 +40,12 @@ export async function startService(options: ServiceOptions = {}) {
     return read;
   };
   const store = openStore({ file, timeZone, clock });
-  const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate };
+  const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
   // Listening once spares a start for every request.
   await app.listen({ host: '127.0.0.1', port: 0 });
-  const make = (role: Role, name: string = role, fleets: string[] = []) =>
-    createKey(store.keys, { role, name, fleets });
+  const make = (role: Role, name: string = role, fleets: string[] = [], expiresAt: string | null = null) =>
+    createKey(store.keys, { role, name, fleets, expiresAt });
   const keys: Record<Role, string> = {
     'front-desk': await make('front-desk'),
     technician: await make('technician'),

@@ -13,8 +13,9 @@ const ENTITIES: Record<string, string> = { lt: '<', gt: '>', amp: '&', quot: '"'
 
 function unescaped(text: string): string {
   return text.replace(/&([^;\s]*);?/g, (whole, name: string) => {
-    assert.ok(whole.endsWith(';') && name in ENTITIES, `no such entity: ${whole}`);
-    return ENTITIES[name]!;
+    const code = /^#(\d+)$/.exec(name)?.[1];
+    assert.ok(whole.endsWith(';') && (code !== undefined || name in ENTITIES), `no such entity: ${whole}`);
+    return code === undefined ? ENTITIES[name]! : String.fromCodePoint(Number(code));
   });
 }
 
@@ -67,37 +68,74 @@ export function descendants<Kind extends Element>(element: Kind): Kind[] {
 export const ofClass = <Kind extends Element>(root: Kind, name: string): Kind[] =>
   descendants(root).filter(({ attributes }) => attributes.class?.split(' ').includes(name));
 
-/** The marks that one class of the picture holds. */
-export const marksOf = (root: Placed, name: string): Placed[] =>
-  ofClass(root, name).flatMap(({ children }) => children);
-
-/** Where the points of a path stand on the picture. */
-export function pointsOf(path: Placed): { x: number; y: number }[] {
-  return [...path.attributes.d!.matchAll(/[ML](-?[\d.]+),(-?[\d.]+)/g)].map(([, x, y]) => ({
-    x: path.x + Number(x),
-    y: path.y + Number(y),
-  }));
+/** Words with where they stand: the place of their anchor, and on which side of it they are. */
+export interface Words {
+  text: string;
+  x: number;
+  y: number;
+  anchor: string;
+  size: number;
+  bold: boolean;
+  colour: string;
 }
 
-/** A picture's own scale, read off the labelled ticks of one of its axes, as who looks at it does. */
-export function scaleOf(
-  plot: Placed,
-  axis: 'left' | 'bottom',
-  toNumber: (label: string) => number,
-): (value: number) => number {
-  const axes = ofClass(plot, 'role-axis').filter((each) => ofClass(each, 'role-axis-label').length > 0);
-  const labels = ofClass(axes[axis === 'left' ? 0 : 1]!, 'role-axis-label')
-    .flatMap(({ children }) => children)
-    .filter(({ attributes }) => attributes.opacity !== '0');
-  const along = axis === 'left' ? 'y' : 'x';
-  const ticks = labels.map((label) => ({
-    value: toNumber(label.text.replaceAll(',', '').replace('−', '-')),
-    at: label[along],
-  }));
+export const wordsOf = (root: Placed): Words[] =>
+  descendants(root)
+    .filter(({ name, text }) => name === 'text' && text !== '')
+    .map(({ x, y, text, attributes }) => ({
+      text,
+      x: x + Number(attributes.x ?? 0),
+      y: y + Number(attributes.y ?? 0),
+      anchor: attributes['text-anchor'] ?? 'start',
+      size: Number(attributes['font-size'] ?? 12),
+      bold: attributes['font-weight'] === '700',
+      colour: attributes.fill ?? '',
+    }));
+
+/** Where the marks of readings stand: the middles of circles and squares. */
+export const marksOf = (root: Placed): { x: number; y: number; isFilled: boolean; isRound: boolean }[] =>
+  descendants(root)
+    .filter(
+      ({ name, attributes }) => name === 'circle' || (name === 'rect' && attributes.stroke !== undefined),
+    )
+    .map(({ name, attributes: at }) => {
+      const isRound = name === 'circle';
+      const [x, y] = isRound
+        ? [Number(at.cx), Number(at.cy)]
+        : [Number(at.x) + Number(at.width) / 2, Number(at.y) + Number(at.height) / 2];
+      return { x: x!, y: y!, isRound, isFilled: at.fill !== '#ffffff' };
+    });
+
+/** A chart's scale of thickness, read off the labels of its axis as a reader does. */
+export function mmScale(root: Placed): (mm: number) => number {
+  const labels = wordsOf(ofClass(root, 'axes')[0]!).filter(
+    ({ anchor, text }) => anchor === 'end' && /^\d+(\.\d+)?$/.test(text),
+  );
+  return lineThrough(labels.map(({ text, y }) => ({ value: Number(text), at: y - 4 })));
+}
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** The days of the dates below one half of a chart, as scale to its pixels. */
+export function dayScale(root: Placed, half: 'past' | 'ahead'): (day: number) => number {
+  const all = wordsOf(ofClass(root, 'axes')[0]!);
+  const lowest = Math.max(...all.map(({ y }) => y));
+  const colour = half === 'past' ? '#15151a' : '#45349e';
+  let year = '';
+  const ticks = all
+    .filter((each) => each.y === lowest && each.colour === colour)
+    .map(({ text, x }) => {
+      year = /\d{4}$/.exec(text)?.[0] ?? year;
+      const month = MONTHS.findIndex((name) => text.includes(name));
+      const day = /^(\d{1,2}) /.exec(text)?.[1] ?? '1';
+      return { value: Date.UTC(Number(year), Math.max(0, month), Number(day)) / 86_400_000, at: x };
+    });
+  return lineThrough(ticks);
+}
+
+function lineThrough(ticks: readonly { value: number; at: number }[]): (value: number) => number {
   assert.ok(ticks.length >= 2, 'an axis needs two labels to be read');
   const [first, last] = [ticks[0]!, ticks.at(-1)!];
   const perUnit = (last.at - first.at) / (last.value - first.value);
-  // A label stands a few pixels off its tick: by as much everywhere along the axis.
-  const off = axis === 'left' ? -3 : 0;
-  return (value) => first.at + off + (value - first.value) * perUnit;
+  return (value) => first.at + (value - first.value) * perUnit;
 }

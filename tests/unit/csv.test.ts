@@ -1,5 +1,7 @@
 import { parse } from 'csv-parse/sync';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { withGuard, withoutGuard } from '../../src/core/spreadsheet/guard.js';
 import { dueSoonCsv, unassessedCsv } from '../../src/render/csv.js';
 import type { UnassessedAxle } from '../../src/store/store.js';
 import { dueAxle } from '../support/due.js';
@@ -20,7 +22,7 @@ const UNASSESSED: UnassessedAxle = {
   },
 };
 const DUE_HEADER =
-  'vehicleId,externalId,registration,fleet,model,axle,overdue,chance,earlyDate,medianDate,lateDate,governingPad,limitMm,limitSource,lastReadingDate';
+  'vehicleId,externalId,registration,fleet,model,axle,overdue,chance,earlyDate,medianDate,lateDate,governingPad,limitMm,limitSource,lastReadingDate,part';
 
 const rowsOf = (csv: string): Record<string, string>[] =>
   parse(csv, { columns: true, record_delimiter: '\r\n' });
@@ -35,8 +37,8 @@ describe('due-soon as CSV', () => {
     const lines = dueSoonCsv([DUE, { ...DUE, vehicleId: 'v-3', overdue: true }]).split('\r\n');
     expect(lines).toEqual([
       DUE_HEADER,
-      'v-1,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,false,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02',
-      'v-3,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,true,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02',
+      'v-1,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,false,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02,pads',
+      'v-3,FD-1007,KR 4471,north-depot,parcel-van-3t5,front,true,0.1234,2026-04-01,2026-05-01,,left inner,2,maker,2026-03-02,pads',
       '',
     ]);
   });
@@ -64,13 +66,49 @@ describe('due-soon as CSV', () => {
   });
 
   // OWASP, "CSV Injection": a spreadsheet runs a cell that begins with one of these.
-  it.each(['=1+2', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1', '\n=1', '=cmd|" /C calc"!A0'])(
-    'takes the formula out of %j',
+  it.each([
+    ['=1+2', "'=1+2"],
+    ['+1', "'+1"],
+    ['-1', "'-1"],
+    ['@SUM(A1)', "'@SUM(A1)"],
+    ['\t=1', "'\t'=1"],
+    ['\r=1', "'\r'=1"],
+    ['\n=1', "'\n'=1"],
+    ['=cmd|" /C calc"!A0', `'=cmd|" /C calc"!A0`],
+    ["'=1", "''=1"],
+    // Another locale splits the line at one of these, within quotation marks too.
+    ['a;=1+1', "a;'=1+1"],
+    ['a;"=1+1"', `a;'"=1+1"`],
+    ['a\t-1', "a\t'-1"],
+    ['a|@x', "a|'@x"],
+    ['a\r\n+1', "a\r\n'+1"],
+  ])('takes the formula out of %j', (fleet, cell) => {
+    const [row] = rowsOf(dueSoonCsv([{ ...DUE, fleet }]));
+    expect(row!.fleet).toBe(cell);
+  });
+
+  it.each(['a; b', 'worn, -2 mm left', 'AB-12', "driver's side", 'first line\n\nthird line'])(
+    'leaves %j as it is',
     (fleet) => {
-      const [row] = rowsOf(dueSoonCsv([{ ...DUE, fleet }]));
-      expect(row!.fleet).toBe(`'${fleet}`);
+      expect(rowsOf(dueSoonCsv([{ ...DUE, fleet }]))).toMatchObject([{ fleet }]);
     },
   );
+
+  it('leaves numbers numbers, negative ones too', () => {
+    const [row] = rowsOf(dueSoonCsv([{ ...DUE, limitMm: -0.5 }]));
+    expect(row!.limitMm).toBe('-0.5');
+  });
+
+  it('is undone to the letter by an import', () => {
+    const pieces = fc.constantFrom("'", '"', '=', '-', '@', '＝', ';', '|', '\t', '\r', '\n', 'a', ' ');
+    fc.assert(
+      fc.property(fc.string({ unit: pieces, maxLength: 12 }), (text) => {
+        expect(withoutGuard(withGuard(text))).toBe(text);
+        for (const piece of withGuard(text).split(/[;|\t\r\n]/)) expect(piece).not.toMatch(/^"*[=\-@＝]/);
+      }),
+      { seed: 20_260_310, numRuns: 2000 },
+    );
+  });
 
   it('does so in every column that callers fill', () => {
     const formula = '=1+2';

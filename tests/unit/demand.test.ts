@@ -16,6 +16,7 @@ const needs = (changes: Partial<AxleNeeds> = {}): AxleNeeds => ({
   crossing: WITHIN_A_YEAR,
   asAtDate: '2026-01-01',
   failing: false,
+  counterpart: null,
   rotorChance: 0.25,
   rotorsNow: false,
   ...changes,
@@ -53,9 +54,30 @@ describe('the chances of an axle', () => {
 
   it('of rotors go with the linings, or come at once where they are to go now', () => {
     const linings = [0.2, 0.4];
-    expect(rotorChances(needs(), linings)).toEqual([0.05, 0.1]);
-    expect(rotorChances(needs({ rotorChance: null }), linings)).toEqual([0, 0]);
-    expect(rotorChances(needs({ rotorChance: null, rotorsNow: true }), linings)).toEqual([1, 0]);
+    const of = (changes: Partial<AxleNeeds>) => rotorChances(needs(changes), linings, ends('2026-01-10', 2));
+    [0.05, 0.1].forEach((chance, month) => expect(of({})[month]).toBeCloseTo(chance, 12));
+    expect(of({ rotorChance: null })).toEqual([0, 0]);
+    expect(of({ rotorChance: null, rotorsNow: true })).toEqual([1, 0]);
+    expect(of({ counterpart: { crossing: WITHIN_A_YEAR, failing: true } })).toEqual([1, 0]);
+  });
+
+  it('of rotors come when they reach their own limit, where that is before their linings', () => {
+    const counterpart = { crossing: WITHIN_A_YEAR, failing: false };
+    const own = rotorChances(needs({ counterpart }), [0.1, 0], ends('2026-01-10', 2));
+    expect(own[0]).toBeCloseTo(30 / 365, 6);
+    expect(own[1]).toBeCloseTo(28 / 365, 6);
+  });
+
+  it('of a month are the same however many months follow', () => {
+    for (const today of ['2026-01-10', '2026-11-30']) {
+      const some = needs({
+        crossing: { already: 0, days: PROBABILITIES.map((chance) => 200 + chance * 365) },
+      });
+      const all = liningChances(some, ends(today, 24));
+      for (const months of [1, 6, 12]) {
+        expect(liningChances(some, ends(today, months))).toEqual(all.slice(0, months));
+      }
+    }
   });
 });
 
@@ -80,7 +102,7 @@ describe('the demand', () => {
     ] as const;
     const words = demandWords(['2026-03', '2026-04'], totals, { unassessedCount: 2, rotorsUnknownCount: 3 });
     expect(words).toBe(
-      'From 2026-03 to 2026-04: 3.3 sets of pads (2 in 2026-03, what is overdue included). Left out: 2 axles without a projection and the rotors or drums of 3 axles, which nobody can tell. A forecast to order by, not a reason to leave a brake unchecked.',
+      'From March 2026 to April 2026: 3.3 sets of pads (2 of them in March 2026, overdue ones included). Left out: 2 axles without a forecast and the rotors or drums of 3 axles, which have no forecast. Order by it, but check every brake all the same.',
     );
   });
 });

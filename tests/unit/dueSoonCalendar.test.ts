@@ -90,33 +90,33 @@ describe('an event', () => {
   });
 
   it.each([
-    [{}, 'KR 4471 (FD-1007), front axle: brake pads due'],
-    [{ overdue: true, externalId: null }, 'KR 4471, front axle: brake pads overdue'],
-    [{ axle: 'axle-3', registration: null }, 'FD-1007, axle 3: brake pads due'],
-    [
-      { axle: 'rear', governingPad: { side: 'left', pad: 'leading' } },
-      'KR 4471 (FD-1007), rear axle: brake shoes due',
-    ],
-    [{ governingPad: null }, 'KR 4471 (FD-1007), front axle: brake linings due'],
-  ] as [Partial<DueAxle>, string][])('names vehicle, axle and linings: %j', (changes, summary) => {
+    [{}, 'KR 4471 (FD-1007): fit front pads'],
+    [{ overdue: true, externalId: null }, 'KR 4471: fit front pads now'],
+    [{ axle: 'axle-3', registration: null }, 'FD-1007: fit pads on axle 3'],
+    [{ axle: 'rear', governingPad: { side: 'left', pad: 'leading' } }, 'KR 4471 (FD-1007): fit rear shoes'],
+    [{ part: 'rotors', governingPad: null }, 'KR 4471 (FD-1007): replace both front rotors'],
+    [{ part: 'drums', axle: 'axle-2', overdue: true }, 'KR 4471 (FD-1007): replace both drums on axle 2 now'],
+  ] as [Partial<DueAxle>, string][])('names the vehicle and the work: %j', (changes, summary) => {
     expect(valueOf(eventOf(changes), 'summary')).toBe(summary);
   });
 
-  it('tells the dates, the chance, the limit, the last reading and the cautions', () => {
+  it('tells the work, the dates, the chance, the limit, the last reading and the cautions', () => {
     const description = valueOf(eventOf({ limitMm: 2.38125, limitSource: 'law' }), 'description');
     for (const said of [
-      'Early date (1 chance in 10 by then): 2026-04-01\n',
-      'Median date (1 in 2): 2026-05-01\n',
+      'Fit front pads before April 2026.\n',
+      'Early date (1 chance in 10 by then): 1 April 2026\n',
+      'Median date (1 in 2): 1 May 2026\n',
       'Late date (9 in 10): not known, or more than 30 years ahead\n',
-      'Chance by 2026-05-09: 12.3 %\n',
-      'left inner; limit 2.38 mm, by law\n',
-      'Last reading: 2026-03-02\n',
+      'Chance by 9 May 2026: 12 %\n',
+      'Likely the first: left inner\n',
+      'Limit: 2.38 mm (by law)\n',
+      'Last reading: 2 March 2026\n',
       'Fleet: north-depot; model: parcel-van-3t5\n',
       'Look at the brakes.',
       'no answer here says that a vehicle is fit to drive',
     ])
       expect(description).toContain(said);
     expect(description).not.toContain('Overdue');
-    expect(valueOf(eventOf({ overdue: true }), 'description')).toMatch(/^Overdue: /);
+    expect(valueOf(eventOf({ overdue: true }), 'description')).toMatch(/^Fit front pads now\.\nOverdue: /);
   });
 });

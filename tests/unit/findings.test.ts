@@ -51,9 +51,10 @@ describe('findings', () => {
     expect(findingsAfter(course(9.6, 8.1, 6.6))).toEqual([]);
   });
 
-  it('are none of a vehicle that told nothing', () => {
-    expect(findingsAfter([])).toEqual([]);
-    expect(findingsAfter([{ date: '2024-07-01' }])).toEqual([]);
+  it('of a vehicle that was never measured say so', () => {
+    const unmeasured = [{ code: 'never-measured', axle: 'front', severity: 'check' }];
+    expect(findingsAfter([])).toMatchObject(unmeasured);
+    expect(findingsAfter([{ date: '2024-07-01' }])).toMatchObject(unmeasured);
   });
 
   it('have the weightiest first, and numbers that name their units', () => {
@@ -327,8 +328,8 @@ describe('a torque', () => {
 });
 
 describe('a rotor', () => {
-  const oneVisit = (more: Partial<VisitDraft>): VisitDraft[] => [
-    { date: '2024-07-01', odometer: km(10_000), ...more },
+  const oneVisit = ({ readings = [], ...more }: Partial<VisitDraft>): VisitDraft[] => [
+    { date: '2024-07-01', odometer: km(10_000), readings: [...fourPads(9.5), ...(readings ?? [])], ...more },
   ];
 
   it('found cracked stops', () => {

@@ -77,14 +77,36 @@ describe('the order of visits', () => {
     );
   });
 
-  it('is by odometer where only some of a day have a time', () => {
+  it('puts a visit without a time where its odometer allows, among the timed ones', () => {
     expectOrder(
       [
-        named('b', '2026-03-02', { time: '08:10', odometer: km(61_250) }),
-        named('a', '2026-03-02', { odometer: km(61_240) }),
-        named('c', '2026-03-02', { time: '07:00', odometer: km(61_260) }),
+        named('c', '2026-03-02', { time: '08:10', odometer: km(61_260) }),
+        named('b', '2026-03-02', { odometer: km(61_250) }),
+        named('a', '2026-03-02', { time: '07:00', odometer: km(61_240) }),
       ],
       ['a', 'b', 'c'],
+    );
+  });
+
+  it('keeps the times of a day in order though one of its visits has none', () => {
+    expectOrder(
+      [
+        named('afternoon', '2026-03-02', { time: '16:00' }),
+        named('morning', '2026-03-02', { time: '08:00' }),
+        named('untimed', '2026-03-02'),
+      ],
+      ['morning', 'afternoon', 'untimed'],
+    );
+  });
+
+  it('puts a visit without time and odometer where it arrived among the timed ones', () => {
+    expectOrder(
+      [
+        named('morning', '2026-03-02', { time: '08:00' }),
+        named('untimed', '2026-03-02'),
+        named('afternoon', '2026-03-02', { time: '16:00' }),
+      ],
+      ['morning', 'untimed', 'afternoon'],
     );
   });
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { faultInNames } from '../../src/http/json.js';
+import { faultInJson } from '../../src/http/json.js';
 
-describe('a name that stands twice in one object', () => {
+describe('a name that occurs twice in one object', () => {
   it.each([
     ['{"a":1,"a":1}', 'a'],
     ['{"a":1,"b":{"c":[{"d":1,"d":2}]}}', 'd'],
@@ -13,7 +13,7 @@ describe('a name that stands twice in one object', () => {
     ['{"a\\"b":1,"a\\"b":2}', 'a"b'],
     ['{"a":{"x":1},"a":{"x":1}}', 'a'],
   ])('is found: %s', (text, name) => {
-    expect(faultInNames(text)).toBe(`the name ${JSON.stringify(name)} stands twice in one object`);
+    expect(faultInJson(text)).toBe(`the name ${JSON.stringify(name)} occurs twice in one object`);
   });
 
   it.each([
@@ -27,23 +27,53 @@ describe('a name that stands twice in one object', () => {
     '7',
     '[]',
   ])('is not seen where there is none: %s', (text) => {
-    expect(faultInNames(text)).toBeNull();
+    expect(faultInJson(text)).toBeNull();
   });
 
   it.each(['{"__proto__":1}', '{"a":[{"\\u005f_proto__":{"x":1}}]}'])('is not the only fault: %s', (text) => {
-    expect(faultInNames(text)).toMatch(/__proto__/);
+    expect(faultInJson(text)).toMatch(/__proto__/);
   });
 
   it('is found in no JSON that a value was written as, and in each that has a member doubled', () => {
     fc.assert(
       fc.property(fc.jsonValue(), fc.string(), (value, name) => {
         const json = JSON.stringify(value);
-        expect(faultInNames(json)).toBeNull();
+        expect(faultInJson(json)).toBeNull();
         const quoted = JSON.stringify(name);
         const doubled = `{${quoted}:${json},"another":0,${quoted}:${json}}`;
-        expect(faultInNames(doubled)).toMatch(/stands twice|__proto__/);
+        expect(faultInJson(doubled)).toMatch(/occurs twice|__proto__/);
       }),
       { seed: 20_260_310 },
     );
   });
+});
+
+describe('a body that no schema should have to look at', () => {
+  const members = (count: number) => `{${Array.from({ length: count }, (_, at) => `"m${at}":1`).join(',')}}`;
+  const items = (count: number) => `[${Array.from({ length: count }, () => '1').join(',')}]`;
+  const nested = (depth: number) => `${'{"a":['.repeat(depth / 2)}${']}'.repeat(depth / 2)}`;
+
+  it.each([
+    [members(501), 'an object has more than 500 members'],
+    [`{"a":[${members(501)}]}`, 'an object has more than 500 members'],
+    [`{"readings":${items(10_001)}}`, 'a list has more than 10000 items'],
+    [nested(34), 'the body is nested more than 32 deep'],
+    ['{"a\\ud800":1}', 'the name "a\\ud800" has half of a surrogate pair'],
+  ])('is refused by its size, depth or names', (text, fault) => {
+    expect(faultInJson(text)).toBe(fault);
+  });
+
+  it.each(['{"a":1', '{"a', '{"a\\', '[1,2', '}]', '{"\\x":1,"\\x":2}', '"', '{:}', ','])(
+    'is left to the parser where it is no JSON: %j',
+    (text) => {
+      expect(faultInJson(text)).toBeNull();
+    },
+  );
+
+  it.each([members(500), items(10_000), nested(32), '{"a":"\\ud800","\\ud83d\\ude9a":1}'])(
+    'is not one at the limit',
+    (text) => {
+      expect(faultInJson(text)).toBeNull();
+    },
+  );
 });

@@ -11,6 +11,7 @@ const NO_RULES = {
   facts: { actuation: null, steered: null, lining: null, grossMassKg: null, isTrailer: null },
   ruleSets: [],
   shopMinimum: null,
+  placementSdMm: 0.2,
 } as const;
 
 /** Limits of a pad of this specification, read at a thickness; not read at all where it is null. */

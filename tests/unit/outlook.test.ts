@@ -371,7 +371,10 @@ describe('what cannot be computed', () => {
   it('is null with its reason on an axle with drum brakes', () => {
     const vehicle = { ...VAN, axles: { front: { ...DISC_AXLE, brake: 'drum' } } } as const;
     expect(codesOf([{ date: '2025-07-01', odometer: km(30_000) }], vehicle)).toEqual(['no-readings']);
-    expect(answered(outlookOf(vehicle, []))).toMatchObject({ rotors: [], findings: [] });
+    expect(answered(outlookOf(vehicle, []))).toMatchObject({
+      rotors: [],
+      findings: [{ code: 'never-measured' }],
+    });
   });
 
   it('is null beyond thirty years, and says so', () => {

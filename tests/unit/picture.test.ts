@@ -1,391 +1,274 @@
 import { describe, expect, it } from 'vitest';
-import { outlookFor, wearAnswer } from '../../src/core/assessment/outlook.js';
-import { axlePicture, type AxlePicture, type Panel } from '../../src/core/assessment/picture.js';
-import { toDay } from '../../src/core/calendar.js';
-import { startingExperience } from '../../src/core/forecast/experience.js';
-import type { Axle } from '../../src/core/vocabulary/terms.js';
-import type { AxleWear } from '../../src/core/vocabulary/wear.js';
-import { wearDrawing, wearSvg } from '../../src/render/wearSvg.js';
+import type { AxlePicture } from '../../src/core/assessment/picture.js';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
+import { dateInWords } from '../../src/core/words.js';
+import { LAYOUTS, type Layout } from '../../src/render/chart/frame.js';
+import { precisionOf, shortDate } from '../../src/render/shortDates.js';
+import { partCharts, wearSvg, type PartChart } from '../../src/render/wearSvg.js';
+import { chartCases } from '../support/chartCases.js';
 import {
-  DISC_AXLE,
-  fourPads,
-  historyOf,
-  km,
-  mm,
-  POLICY,
-  rotorReadings,
-  type VehicleDraft,
-  type VisitDraft,
-} from '../support/coreHistories.js';
-import {
+  dayScale,
   descendants,
   marksOf,
+  mmScale,
   ofClass,
   parseXml,
   placed,
-  pointsOf,
-  scaleOf,
+  wordsOf,
   type Placed,
+  type Words,
 } from '../support/svg.js';
 
-const TODAY = '2026-03-10';
-const IN_SERVICE = { date: '2023-05-04', odometer: km(12) };
-const experience = startingExperience({ steeredOrFront: true, regenerative: false });
+const CASES = new Map(chartCases().map((each) => [each.name, each]));
 
 interface Drawn {
   picture: AxlePicture;
-  wear: AxleWear;
-  svg: string;
-  root: Placed;
+  charts: PartChart[];
 }
 
-async function draw(
-  vehicle: VehicleDraft,
-  visits: readonly VisitDraft[],
-  axle: Axle = 'front',
-  today = TODAY,
-): Promise<Drawn> {
-  const history = historyOf(vehicle, visits);
-  const answer = wearAnswer(
-    'v',
-    outlookFor(history, () => experience, POLICY),
-    { today, until: null },
-  );
-  const picture = axlePicture(history, answer, axle, today)!;
-  const svg = await wearSvg(wearDrawing(picture, history.vehicle));
-  return { picture, wear: picture.wear, svg, root: placed(parseXml(svg)) };
+function drawn(name: string): Drawn {
+  const { picture, history } = CASES.get(name)!;
+  return { picture, charts: partCharts(picture, history.vehicle) };
 }
 
-const plotOf = (root: Placed, part: Panel['part']): Placed => ofClass(root, `plot-${part}`)[0]!;
-const yScale = (plot: Placed) => scaleOf(plot, 'left', Number);
-const xScale = (plot: Placed) => scaleOf(plot, 'bottom', toDay);
-const textsOf = (root: Placed): string[] =>
-  descendants(root)
-    .filter(({ name }) => name === 'text')
-    .map(({ text }) => text);
-const near = (value: number, wanted: number): void => expect(Math.abs(value - wanted)).toBeLessThan(1);
+const PARTS = { linings: 0, counterparts: 1 } as const;
 
-const VAN: VehicleDraft = { registration: 'KR 4471', inService: IN_SERVICE, axles: { front: DISC_AXLE } };
-const VISITS: VisitDraft[] = [
-  {
-    date: '2024-03-04',
-    odometer: km(20_000),
-    readings: [...fourPads([8.5, 9, 8.7, 9.1]), ...rotorReadings('left', [27.6, 27.55])],
-  },
-  {
-    date: '2025-01-07',
-    odometer: km(41_000),
-    readings: [...fourPads([6.1, 7, 6.4, 7.2]), ...rotorReadings('left', [27.2, 27.1])],
-  },
-  {
-    date: '2026-03-02',
-    odometer: km(61_000),
-    readings: [
-      ...fourPads([4.2, 5.2, 4.6, 5.3], { gauge: 'pad-gauge' }),
-      ...rotorReadings('left', [26.9, 26.8]),
-    ],
-  },
-];
+const chartOf = (
+  name: string,
+  part: keyof typeof PARTS = 'linings',
+  layout: Layout['name'] = 'wide',
+): Placed => placed(parseXml(drawn(name).charts[PARTS[part]]!.drawings![layout]));
 
-describe('a picture of an axle', () => {
-  it('is a picture with a title and a description in words and numbers', async () => {
-    const { root, wear } = await draw(VAN, VISITS);
-    expect(root.name).toBe('svg');
-    expect(root.attributes).toMatchObject({ role: 'img', width: '600' });
+const textsOf = (root: Placed): string[] => wordsOf(root).map(({ text }) => text);
+const near = (value: number, wanted: number, within = 1): void =>
+  expect(Math.abs(value - wanted)).toBeLessThan(within);
+const only = <Item>(items: readonly Item[]): Item => {
+  expect(items).toHaveLength(1);
+  return items[0]!;
+};
+
+describe('a chart of an axle', () => {
+  it('has a title that names the vehicle and the axle, and says in words what it shows', () => {
+    const root = chartOf('usual, one pad wears faster');
     const byId = new Map(descendants(root).map((element) => [element.attributes.id, element]));
     const title = byId.get(root.attributes['aria-labelledby'])!;
     const words = byId.get(root.attributes['aria-describedby'])!;
-    expect([title.name, words.name]).toEqual(['title', 'desc']);
-    expect(title.text).toContain('KR 4471');
-    const { early, median, late } = wear.replacement.date!;
-    for (const said of [
-      early,
-      median,
-      late,
-      'Left inner: 3 readings',
-      '4.2 mm',
-      'discard at 26 mm',
-      '26.8 mm',
-    ])
-      expect(words.text.toLowerCase()).toContain(said!.toLowerCase());
-    expect(words.text).toContain('no picture says that a vehicle is fit to drive');
-    expect(words.text).not.toMatch(/\bsafe\b|undefined|NaN|null/);
+    expect(title.text).toBe('Front pads of KR 6482, V-1: readings and forecast');
+    const { date } = drawn('usual, one pad wears faster').picture.wear.replacement;
+    expect(words.text).toContain('Left inner: 7 readings, the latest 3.7');
+    expect(words.text).toContain('Limit 3 mm, wear indicator.');
+    for (const day of [date!.early, date!.median, date!.late])
+      expect(words.text).toContain(dateInWords(day!));
+    expect(words.text).not.toMatch(/\bsafe\b|undefined|NaN|null|\d{4}-\d{2}/);
   });
 
-  it('has a mark and a gauge interval for every reading, where its value and date are on the axes', async () => {
-    const { root, picture } = await draw(VAN, VISITS);
-    const [pads] = picture.panels;
-    const plot = plotOf(root, 'pads');
-    const [x, y] = [xScale(plot), yScale(plot)];
-    const marks = marksOf(plot, 'readings-pads');
-    const intervals = marksOf(plot, 'gauge-intervals-pads');
-    const told = VISITS.flatMap(({ date, readings }) =>
-      readings!
-        .filter(({ kind }) => kind === 'pad-thickness')
-        .map(({ value, gauge }) => ({ date, value, gauge })),
+  it('puts every reading at its height and date, as the axes are labelled', () => {
+    const root = chartOf('one side replaced');
+    const { picture } = drawn('one side replaced');
+    const [y, x] = [mmScale(root), dayScale(root, 'past')];
+    const marks = marksOf(ofClass(root, 'readings')[0]!);
+    const told = picture.panels[0]!.positions.flatMap(({ lives }) =>
+      lives.flatMap(({ readings }) => readings),
     );
     expect(marks).toHaveLength(told.length);
-    expect(intervals).toHaveLength(told.length);
-    const inOrder = pads!.positions.flatMap((_, position) =>
-      VISITS.map((_visit, visit) => told[visit * 4 + position]!),
-    );
-    inOrder.forEach(({ date, value, gauge }, index) => {
-      near(marks[index]!.y, y(value));
-      // A visit's four marks stand 5 px apart about its date.
-      near(marks[index]!.x, x(toDay(date)) + (Math.floor(index / 3) - 1.5) * 5);
-      const u = gauge === 'depth-gauge' ? 0.05 : 0.5 / Math.sqrt(12);
-      const length = Math.abs(Number(intervals[index]!.attributes.y2));
-      near(length, y(value - 1.96 * u) - y(value + 1.96 * u));
-    });
-    expect(marksOf(plotOf(root, 'rotors'), 'readings-rotors')).toHaveLength(3);
-    near(marksOf(plotOf(root, 'rotors'), 'readings-rotors')[2]!.y, yScale(plotOf(root, 'rotors'))(26.8));
+    for (const { day, mm } of told)
+      expect(marks.some((mark) => Math.abs(mark.y - y(mm)) < 1 && Math.abs(mark.x - x(day)) < 23)).toBe(true);
   });
 
-  it('draws the limit at its height, and the forecast down to it on the dates of the answer', async () => {
-    const { root, wear } = await draw(VAN, VISITS);
-    const plot = plotOf(root, 'pads');
-    const [x, y] = [xScale(plot), yScale(plot)];
-    const [limit] = marksOf(plot, 'limits-pads');
-    near(limit!.y, y(2));
-    const { governingPad, date } = wear.replacement;
-    const pad = wear.pads.find((each) => each.side === governingPad!.side && each.pad === governingPad!.pad)!;
-    const ends = { low: date!.early!, median: date!.median!, high: date!.late! };
-    for (const [name, day] of Object.entries(ends)) {
-      const [from, to] = pointsOf(marksOf(plot, `band-${name}-pads`)[0]!);
-      near(from!.x, x(toDay('2026-03-02')));
-      near(from!.y, y(2 + pad.remainingMm![name as keyof typeof ends]));
-      near(to!.x, x(toDay(day)));
-      near(to!.y, limit!.y);
+  it('keeps the readings of one visit at one place, and those of parts taken off before their replacement', () => {
+    const root = chartOf('four pads alike, replacement in between');
+    const { picture } = drawn('four pads alike, replacement in between');
+    const x = dayScale(root, 'past');
+    const marks = marksOf(ofClass(root, 'readings')[0]!);
+    const replaced = only(picture.panels[0]!.events).day;
+    const visits = [
+      ...new Set(
+        picture.panels[0]!.positions.flatMap(({ lives }) =>
+          lives.flatMap((life) => life.readings.map(({ day }) => day)),
+        ),
+      ),
+    ];
+    for (const day of visits) {
+      const of = marks.filter((mark) => Math.abs(mark.x - x(day)) < 16);
+      expect(of.length).toBeGreaterThanOrEqual(4);
     }
-    const drops = marksOf(plot, 'dates-pads').map((drop) => drop.x);
-    Object.values(ends).forEach((day, index) => near(drops[index]!, x(toDay(day))));
-    for (const day of Object.values(ends)) expect(textsOf(plot).join(' ')).toContain(day);
-    expect(textsOf(plot)).toContain('limit 2 mm, maker’s figure');
+    const atReplacement = marks.filter((mark) => mark.x > x(replaced) - 18 && mark.x < x(replaced) + 8);
+    expect(atReplacement.length).toBe(4);
+    for (const mark of atReplacement) expect(mark.x).toBeLessThan(x(replaced));
+    expect(textsOf(root)).toContain(`New pads ${shortDate(replaced)}`);
   });
 
-  it('ends a rotor’s forecast at the margin of the answer on the day the pads are used up', async () => {
-    const { root, wear } = await draw(VAN, VISITS);
-    const plot = plotOf(root, 'rotors');
-    const [, end] = pointsOf(marksOf(plot, 'band-median-rotors')[0]!);
-    near(end!.x, xScale(plot)(toDay(wear.replacement.date!.median!)));
-    near(end!.y, yScale(plot)(26 + wear.rotors[0]!.marginAtPadReplacementMm!.median));
-    const limits = marksOf(plot, 'limits-rotors').map((line) => line.y);
-    near(limits[0]!, yScale(plot)(26));
-    near(limits[1]!, yScale(plot)(26.4));
-    expect(textsOf(plot)).toEqual(expect.arrayContaining(['discard at 26 mm', 'machine to 26.4 mm']));
-  });
-
-  it('ends a trend where the answer says the pad stands, and begins it at fitting', async () => {
-    const { picture, wear } = await draw(VAN, VISITS);
-    const [leftInner] = picture.panels[0]!.positions;
-    const line = leftInner!.trends[0]!;
-    expect(line[0]).toEqual({ day: toDay('2023-05-04'), mm: 11 });
-    expect(line.at(-1)).toEqual({ day: toDay('2026-03-02'), mm: 2 + wear.pads[0]!.remainingMm!.median });
-    // Straight by distance: at 20,000 of the 60,988 km driven.
-    const share = (20_000 - 12) / (61_000 - 12);
-    expect(line[1]!.mm).toBeCloseTo(11 + share * (line.at(-1)!.mm - 11), 9);
-  });
-
-  it('stands its distance axis on the road as driven', async () => {
-    const { root } = await draw(VAN, VISITS);
-    const plot = plotOf(root, 'pads');
-    const x = xScale(plot);
-    const at20 = marksOf(plot, 'distance-labels').find(({ text }) => text === '20,000')!;
-    near(at20.x, x(toDay('2024-03-04')));
-    const days = toDay('2026-03-02') - toDay('2025-01-07');
-    const at60 = marksOf(plot, 'distance-labels').find(({ text }) => text === '60,000')!;
-    near(at60.x, x(toDay('2025-01-07') + (days * 19) / 20));
-  });
-
-  it('tells positions apart by shape, dash and letters, without any colour', async () => {
-    const { root, svg } = await draw(VAN, VISITS);
-    expect(marksOf(root, 'codes-pads').map(({ text }) => text)).toEqual(['LI', 'LO', 'RI', 'RO']);
-    const shapes = marksOf(root, 'key-pads').map(({ attributes }) => attributes.d);
+  it('tells positions apart by shape and filling, and labels each with its latest reading', () => {
+    const labels = ofClass(chartOf('usual, one pad wears faster'), 'labels')[0]!;
+    const texts = textsOf(labels);
+    expect(texts).toEqual(
+      expect.arrayContaining(['Left inner', 'Left outer', 'Right inner', 'Right outer', '0.146 in = 3.7']),
+    );
+    const shapes = marksOf(labels).map(({ isRound, isFilled }) => `${isRound} ${isFilled}`);
     expect(new Set(shapes).size).toBe(4);
-    const dashes = [0, 1, 2, 3].map(
-      (index) => marksOf(root, `trend-pads-${index}-0`)[0]!.attributes['stroke-dasharray'] ?? '',
+    const names = wordsOf(labels).filter(({ text }) => /^(Left|Right)/.test(text));
+    const heights = names.map(({ y }) => y).sort((a, b) => a - b);
+    heights.slice(1).forEach((at, index) => expect(at - heights[index]!).toBeGreaterThanOrEqual(16));
+    expect(only(names.filter(({ bold }) => bold)).text).toBe('Left inner');
+  });
+
+  it('says once what all four pads read', () => {
+    const labels = textsOf(ofClass(chartOf('four pads alike, replacement in between'), 'labels')[0]!);
+    expect(labels).toEqual(['All four', '5.0']);
+  });
+
+  it('ends the forecast on the limit at the dates of the answer, and says them in three rows', () => {
+    const name = 'usual, one pad wears faster';
+    const root = chartOf(name);
+    const { date } = drawn(name).picture.wear.replacement;
+    const [y, x] = [mmScale(root), dayScale(root, 'ahead')];
+    const [thin, thick, tick] = descendants(ofClass(root, 'outcome')[0]!).filter(
+      ({ name: kind }) => kind === 'rect',
     );
-    expect(new Set(dashes).size).toBe(4);
-    for (const [, red, green, blue] of svg.matchAll(/#([\da-f]{2})([\da-f]{2})([\da-f]{2})\b/gi))
-      expect([red, red]).toEqual([green, blue]);
-    expect(svg).not.toMatch(/style=|<script|@font-face|https?:\/\/(?!www\.w3\.org)/);
-  });
-
-  it('marks what was replaced, and draws each life for itself', async () => {
-    const { root, picture } = await draw(VAN, [
-      ...VISITS,
-      {
-        date: '2026-03-05',
-        odometer: km(61_200),
-        work: [{ kind: 'pads-replaced', axle: 'front', new: mm(12), limit: mm(3) }],
-      },
-    ]);
-    expect(textsOf(plotOf(root, 'pads'))).toContain('pads replaced 2026-03-05');
-    const plot = plotOf(root, 'pads');
-    near(marksOf(plot, 'replacements-pads')[0]!.x, xScale(plot)(toDay('2026-03-05')));
-    const [position] = picture.panels[0]!.positions;
-    expect(position).toMatchObject({ latest: null, stands: { day: toDay('2026-03-05') } });
-    expect(position!.stands!.mm).toBeCloseTo(12, 0);
-    // The limit is that of the pads now fitted, and holds from their fitting.
-    expect(picture.panels[0]!.limits).toMatchObject([{ mm: 3, from: toDay('2026-03-05') }]);
-    expect(position!.trends).toEqual([
-      [
-        expect.objectContaining({ mm: 11 }),
-        expect.anything(),
-        expect.anything(),
-        expect.objectContaining({ mm: 4.2 }),
-      ],
+    const span = ({ attributes: at }: Placed): [number, number] => [
+      Number(at.x),
+      Number(at.x) + Number(at.width),
+    ];
+    const day = (quantile: keyof NonNullable<typeof date>): number => toDay(date![quantile]!);
+    near(span(thin!)[0], x(day('early')));
+    near(span(thin!)[1], x(day('late')));
+    near(span(thick!)[0], x(day('lowerQuartile')));
+    near(span(thick!)[1], x(day('upperQuartile')));
+    near((span(tick!)[0] + span(tick!)[1]) / 2, x(day('early')));
+    near(Number(thin!.attributes.y), y(3), 6);
+    expect(textsOf(ofClass(root, 'outcome')[0]!)).toEqual([
+      `fit before ${shortDate(day('early'))}`,
+      `50 % ${shortDate(day('lowerQuartile'))} – ${shortDate(day('upperQuartile'))}`,
+      `80 % ${shortDate(day('early'))} – ${shortDate(day('late'))}`,
     ]);
   });
 
-  it('draws one position’s other limit for itself', async () => {
-    const { picture, root } = await draw(VAN, [
-      ...VISITS,
-      {
-        date: '2026-03-05',
-        odometer: km(61_200),
-        work: [{ kind: 'pads-replaced', axle: 'front', side: 'left', new: mm(12), limit: mm(3) }],
-      },
-    ]);
-    expect(picture.panels[0]!.limits.map(({ mm: at, positions }) => [at, positions])).toEqual([
-      [3, ['left inner', 'left outer']],
-      [2, ['right inner', 'right outer']],
-    ]);
-    expect(textsOf(plotOf(root, 'pads'))).toContain('left pads replaced 2026-03-05');
-  });
-
-  it('lets a drum grow towards its maximum', async () => {
-    const drum: VehicleDraft = {
-      inService: IN_SERVICE,
-      axles: {
-        rear: {
-          brake: 'drum',
-          shoe: { new: mm(5), limit: mm(1) },
-          drum: { new: mm(228.6), maximum: mm(230), machineTo: mm(229.6) },
-        },
-      },
-    };
-    const readings = (shoe: number, diameter: number): VisitDraft['readings'] =>
-      (['left', 'right'] as const).flatMap((side) => [
-        { kind: 'shoe-thickness', axle: 'rear', side, shoe: 'leading', gauge: 'depth-gauge', ...mm(shoe) },
-        { kind: 'drum-diameter', axle: 'rear', side, point: 1, gauge: 'drum-gauge', ...mm(diameter) },
-      ]);
-    const { root, wear } = await draw(
-      drum,
-      [
-        { date: '2024-05-06', odometer: km(15_000), readings: readings(4.2, 228.8) },
-        { date: '2025-12-06', odometer: km(31_000), readings: readings(3.3, 229.1) },
-      ],
-      'rear',
+  it('takes a rotor to its discard thickness, and says what is left when the pads are due', () => {
+    const name = 'usual, one pad wears faster';
+    const root = chartOf(name, 'counterparts');
+    const { rotors } = drawn(name).picture.wear;
+    const first = [...rotors].sort((a, b) => a.date!.early!.localeCompare(b.date!.early!))[0]!;
+    const early = toDay(first.date!.early!);
+    expect(textsOf(root)).toContain(
+      `at discard from ${shortDate(early, precisionOf(early, toDay(first.date!.late!)))}`,
     );
-    const plot = plotOf(root, 'drums');
-    const y = yScale(plot);
-    const marks = marksOf(plot, 'readings-drums');
-    near(marks[1]!.y, y(229.1));
-    expect(marks[1]!.y).toBeLessThan(marks[0]!.y);
-    near(marksOf(plot, 'limits-drums')[0]!.y, y(230));
-    const [, end] = pointsOf(marksOf(plot, 'band-median-drums')[0]!);
-    near(end!.y, y(230 - wear.drums[0]!.marginAtShoeReplacementMm!.median));
-    expect(textsOf(plot)).toEqual(expect.arrayContaining(['maximum 230 mm', 'machine to 229.6 mm']));
+    expect(textsOf(root)).toContain(`pads due: ${first.marginAtPadReplacementMm!.median.toFixed(2)} mm left`);
+    expect(textsOf(root)).toEqual(expect.arrayContaining(['Discard at 26 mm', 'machine to 26.4 mm']));
   });
+
+  it('lets a drum grow upwards to its maximum', () => {
+    const root = chartOf('drum: shoes and diameter', 'counterparts');
+    const y = mmScale(root);
+    expect(y(327)).toBeLessThan(y(325));
+    const marks = marksOf(ofClass(root, 'readings')[0]!);
+    expect(Math.min(...marks.map((mark) => mark.y))).toBeGreaterThan(y(327));
+    expect(textsOf(root).join(' ')).toMatch(
+      /at maximum from .* Maximum 327 mm|Maximum 327 mm .* at maximum from/,
+    );
+  });
+
+  it('says overdue, under the limit and beyond 30 years as such', () => {
+    expect(textsOf(chartOf('overdue by the forecast')).join(' ')).toMatch(/probably at its limit since \d/);
+    const under = ofClass(chartOf('under the limit'), 'outcome')[0]!;
+    expect(textsOf(under)).toEqual(['Under its limit on 1 Sep 2026']);
+    const beyond = ofClass(chartOf('not expected within 30 years'), 'outcome')[0]!;
+    expect(textsOf(beyond)).toEqual(['Not expected within 30 years']);
+  });
+
+  it('uses one time scale where it leaves room, and says by how much the scales differ where it does not', () => {
+    expect(textsOf(chartOf('one reading only')).filter((text) => text.startsWith('time'))).toEqual([]);
+    const split = chartOf('usual, one pad wears faster');
+    const [past, ahead] = [dayScale(split, 'past'), dayScale(split, 'ahead')];
+    const factor = (ahead(100) - ahead(0)) / (past(100) - past(0));
+    expect(factor).toBeGreaterThan(1.5);
+    expect(textsOf(split)).toContain(`time × ${Math.round(factor)}`);
+  });
+
+  it('marks only the governing pad where visits crowd', () => {
+    const { picture } = drawn('two hundred visits on one set');
+    const marks = marksOf(ofClass(chartOf('two hundred visits on one set'), 'readings')[0]!);
+    const { fan, positions } = picture.panels[0]!;
+    expect(marks).toHaveLength(positions[fan!.position]!.lives.at(-1)!.readings.length);
+  });
+
+  it('shows the present set and the one before, and says how many it leaves out', () => {
+    const root = chartOf('just fitted, nothing read since');
+    expect(textsOf(root)).toEqual(
+      expect.arrayContaining(['Not measured since they were fitted.', '1 earlier set is not drawn.']),
+    );
+  });
+
+  it('is a sentence where nothing was measured', () => {
+    const { charts } = drawn('never measured');
+    expect(charts.map(({ drawings }) => drawings)).toEqual([null, null]);
+    expect(charts[0]!.silence).toBe(
+      'No chart and no forecast: none of these shoes has been measured since they were fitted, Oct 2024.',
+    );
+  });
+
+  it('draws limits of one side for that side, and no forecast where no limit is known', () => {
+    expect(textsOf(chartOf('one side replaced'))).toContain('New pads, left 18 Aug 2025');
+    const without = chartOf('no limit known');
+    expect(ofClass(without, 'forecast')).toEqual([]);
+    expect(textsOf(without).join(' ')).toMatch(/No limit is known/);
+    expect(textsOf(chartOf('no odometer')).join(' ')).toMatch(/No odometer reading is known/);
+  });
+
+  it('stands km where the vehicle had driven them', () => {
+    const root = chartOf('usual, one pad wears faster');
+    const x = dayScale(root, 'past');
+    const tick = wordsOf(root).find(({ text }) => text === '20,000')!;
+    // Between the visits at 17,100 km and 21,900 km.
+    const days = toDay('2026-08-18') - toDay('2026-06-24');
+    near(tick.x, x(toDay('2026-06-24') + (days * 2900) / 4800), 1.5);
+  });
+
+  const all = [...CASES.keys()].flatMap((name) => LAYOUTS.map(({ name: layout }) => [name, layout] as const));
+  it.each(all)('keeps every word within the chart and off every other: %s, %s', (name, layout) => {
+    for (const { drawings } of drawn(name).charts) {
+      if (!drawings) continue;
+      const svg = drawings[layout];
+      expect(svg).not.toMatch(/NaN|undefined|Infinity|\sstyle=|<script|https?:\/\/(?!www\.w3\.org)/);
+      const root = placed(parseXml(svg));
+      const { width } = LAYOUTS.find((each) => each.name === layout)!;
+      expect(root.attributes.width).toBe(String(width));
+      const boxes = wordsOf(root).map(boxOf);
+      for (const box of boxes) {
+        expect(box.left, box.text).toBeGreaterThanOrEqual(-1);
+        expect(box.right, box.text).toBeLessThanOrEqual(width + 2);
+        const over = boxes.filter(
+          (other) =>
+            other !== box &&
+            other.left < box.right &&
+            box.left < other.right &&
+            other.top < box.bottom &&
+            box.top < other.bottom,
+        );
+        expect(
+          over.map(({ text }) => text),
+          box.text,
+        ).toEqual([]);
+      }
+    }
+  });
+
+  /** Somewhat smaller than most faces set them, so that only true overlaps count. */
+  function boxOf({ text, x, y, anchor, size }: Words) {
+    const width = text.length * size * 0.48;
+    const left = anchor === 'middle' ? x - width / 2 : anchor === 'end' ? x - width : x;
+    return { text, left, right: left + width, top: y - size * 0.66, bottom: y };
+  }
 });
 
-describe('a picture of little', () => {
-  const bare: VehicleDraft = { axles: { front: { brake: 'disc', pad: { new: mm(11), limit: mm(2) } } } };
-  const rows: [string, VehicleDraft, VisitDraft[], RegExp[]][] = [
-    ['no visit', bare, [], [/has been measured/, /no discard thickness is known/]],
-    ['no odometer', bare, [{ date: '2025-03-03', readings: fourPads(6) }], [/no odometer reading is known/]],
-    [
-      'one reading',
-      VAN,
-      [{ date: '2025-03-03', odometer: km(20_000), readings: fourPads(6).slice(0, 1) }],
-      [/^Left outer, right inner, right outer: not measured/],
-    ],
-    [
-      'no limit',
-      { axles: { front: { brake: 'disc' } } },
-      [{ date: '2025-03-03', odometer: km(20_000), readings: fourPads(6) }],
-      [/No limit is known/],
-    ],
-    [
-      'a replaced odometer',
-      VAN,
-      [
-        { date: '2025-03-03', odometer: km(20_000), readings: fourPads(6) },
-        {
-          date: '2025-06-03',
-          odometer: km(200),
-          odometerReplaced: { oldFinal: km(24_000), newStart: km(0) },
-          readings: fourPads(5.7),
-        },
-      ],
-      [/km driven since the first odometer reading \(replaced 2025-06-03\)/],
-    ],
-  ];
-  it.each(rows)('says what is missing with %s', async (_name, vehicle, visits, said) => {
-    const { root, svg, picture } = await draw(vehicle, visits);
-    const texts = textsOf(root);
-    for (const words of said)
-      expect(texts.some((text) => words.test(text)) || words.test(texts.join(' '))).toBe(true);
-    expect(svg).not.toMatch(/NaN|undefined|Infinity/);
-    for (const { part, positions } of picture.panels) {
-      const isEmpty = positions.every(({ readings, trends }) => readings.length + trends.length === 0);
-      expect(ofClass(root, `plot-${part}`)).toHaveLength(isEmpty ? 0 : 1);
-    }
-  });
-
-  it('draws every share at the limit where a reading fails it, and says overdue', async () => {
-    const { picture, root, wear } = await draw(VAN, [
-      { date: '2026-03-02', odometer: km(61_000), readings: fourPads([1, 5, 5, 5]) },
-    ]);
-    expect(wear.replacement.overdue).toBe(true);
-    expect(picture.panels[0]!.band).toMatchObject({
-      of: 'left inner',
-      start: { low: 2, median: 2, high: 2 },
-    });
-    expect(textsOf(root)).toContain('Overdue: look at the brakes now.');
-    near(marksOf(plotOf(root, 'pads'), 'readings-pads')[0]!.y, yScale(plotOf(root, 'pads'))(1));
-  });
-
-  it('stops the forecast’s late edge at the frame where that lies more than 30 years ahead', async () => {
-    const { root, wear } = await draw(VAN, [
-      { date: '2026-03-02', odometer: km(5000), readings: fourPads(10.2) },
-    ]);
-    expect(wear.replacement.date!.late).toBeNull();
-    const plot = plotOf(root, 'pads');
-    const end = pointsOf(marksOf(plot, 'band-high-pads')[0]!).at(-1)!;
-    expect(end.x).toBeLessThan(588);
-    expect(end.y).toBeLessThan(marksOf(plot, 'limits-pads')[0]!.y - 1);
-    expect(textsOf(root).join(' ')).toContain('late more than 30 years ahead');
-  });
-
-  it('keeps every word on the picture and none on another', async () => {
-    const { root } = await draw(VAN, VISITS);
-    const boxes = descendants(root)
-      .filter(({ name, attributes, text }) => name === 'text' && attributes.opacity !== '0' && text !== '')
-      .map(({ x, y, text, attributes }) => {
-        const size = Number.parseInt(attributes['font-size']!);
-        // Somewhat narrower than most faces, so that only true overlaps count.
-        const width = text.length * size * 0.5;
-        const anchor = attributes['text-anchor'];
-        const left = anchor === 'middle' ? x - width / 2 : anchor === 'end' ? x - width : x;
-        return { text, left, right: left + width, top: y - size * 0.7, bottom: y };
-      });
-    for (const box of boxes) {
-      expect(box.left, box.text).toBeGreaterThanOrEqual(0);
-      expect(box.right, box.text).toBeLessThanOrEqual(602);
-      const over = boxes.filter(
-        (other) =>
-          other !== box &&
-          other.left < box.right &&
-          box.left < other.right &&
-          other.top < box.bottom &&
-          box.top < other.bottom,
-      );
-      expect(
-        over.map(({ text }) => text),
-        box.text,
-      ).toEqual([]);
-    }
+describe('the picture of an axle as one file', () => {
+  it('names the vehicle in sight, and holds both charts and what no chart says', () => {
+    const { picture, history } = CASES.get('usual, one pad wears faster')!;
+    const svg = wearSvg(picture, history.vehicle);
+    const texts = textsOf(placed(parseXml(svg)));
+    expect(texts[0]).toBe('Front brakes of KR 6482, V-1');
+    expect(texts).toEqual(expect.arrayContaining(['Front pads', 'Front rotors']));
+    expect(texts.join(' ')).toContain('no chart says that a vehicle is fit to drive');
+    expect(svg).not.toMatch(/NaN|undefined|\sstyle=|<script/);
+    expect(toFullDate(picture.today)).toBe('2026-11-29');
   });
 });

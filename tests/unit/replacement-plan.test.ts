@@ -12,6 +12,7 @@ import {
   type VehicleDraft,
   type VisitDraft,
 } from '../support/coreHistories.js';
+import { dateInWords } from '../../src/core/words.js';
 
 const TODAY = '2026-03-10';
 const QUESTION: PlanQuestion = { today: TODAY, dates: null, costs: null, greatestChance: 0.1 };
@@ -89,7 +90,9 @@ describe('what a plan tells of a visit', () => {
     expect(axle.visits.map(({ wastedMm }) => wastedMm.high)).toEqual([0, 0, 0, 0, 0, 0]);
     expect(axle.recommended).toBeNull();
     expect(axle.reasons).toContainEqual(expect.objectContaining({ field: 'recommended', code: 'due-now' }));
-    expect(axle.words).toContain('due now');
+    expect(axle.words).toBe(
+      'Fit front pads now, not at a coming visit. A reading of the front pads fails its limit.',
+    );
   });
 
   it('recommends no coming visit either where the limit has more likely than not been reached', () => {
@@ -98,7 +101,7 @@ describe('what a plan tells of a visit', () => {
     expect(axle.visits[0]!.chanceTooLate).toBeGreaterThan(0.5);
     expect([axle.overdue, axle.recommended]).toEqual([true, null]);
     expect(axle.words).toMatch(
-      /^More likely than not the front pads have reached their limit already: .* due now/,
+      /^Fit front pads now, not at a coming visit\. The front pads have more likely than not reached their limit\.$/,
     );
   });
 
@@ -179,17 +182,48 @@ describe('the rule', () => {
     expect(at(2000, 100)).toBe(middling);
   });
 
+  it('by cost says first that a visit is likely too late, and keeps the figures', () => {
+    const costs = { tooLate: 1, perMmWasted: 9 };
+    const { axle } = planOf({}, WORN, { dates: ['2026-06-01', '2027-06-01'], costs });
+    expect(axle.recommended).toBe('2027-06-01');
+    expect(axle.words).toMatch(
+      /^Likely too late: by 1 June 2027, .* the front pads have reached their limit with a chance of over 99 %\. Fit them before \d+ \w+ 2026\.$/,
+    );
+    expect(axle.reasons).toContainEqual(
+      expect.objectContaining({ field: 'recommended', code: 'likely-too-late' }),
+    );
+  });
+
+  it('says first that rotors reach their limit before the visit', () => {
+    const rotors = (value: number) =>
+      (['left', 'right'] as const).flatMap((side) =>
+        [1, 2, 3, 4].map((point) => ({
+          kind: 'rotor-thickness' as const,
+          axle: 'front' as const,
+          side,
+          point,
+          ...mm(value),
+          gauge: 'micrometer',
+        })),
+      );
+    const last = WORN.at(-1)!;
+    const worn = [...WORN.slice(0, -1), { ...last, readings: [...last.readings!, ...rotors(26.01)] }];
+    expect(planOf({}, worn).axle.words).toMatch(
+      /^Replace the rotors (at the first chance|before .*): .* Fit front pads at /,
+    );
+  });
+
   it('by chance is told in words, where it finds a visit and where it finds none', () => {
     const { axle, plan } = planOf({}, WORN);
     const { words, recommended, visits: told } = axle;
     const chosen = told.find(({ date }) => date === recommended)!;
-    expect(words).toContain(`at the visit of ${recommended}`);
+    expect(words).toContain(`Fit front pads at the visit of ${dateInWords(recommended!)}: `);
     expect(words).toContain(`${Math.round(100 * chosen.chanceTooLate)} %`);
     expect(plan.rule.words).toContain('at most 10 %');
     const none = planOf({}, WORN, { dates: ['2027-12-01'] }).axle;
     expect(none.recommended).toBeNull();
     expect(none.words).toMatch(
-      /^Already at the first of these visits, 2027-12-01, .* Have the vehicle in sooner\.$/,
+      /^Have the vehicle in before 1 December 2027, the first of these visits: .* Fit them before \d+ \w+ 202\d\.$/,
     );
     expect(none.reasons[0]).toMatchObject({ field: 'recommended', code: 'no-visit-in-time' });
   });

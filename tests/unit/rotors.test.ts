@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { RotorWear } from '../../src/core/vocabulary/wear.js';
+import type { RotorOutlook } from '../../src/core/assessment/rotors.js';
 import {
   DISC_AXLE,
   fourPads,
@@ -22,12 +22,15 @@ const vehicleWith = (rotor: Rotor): VehicleDraft => ({
 });
 
 /** Rotors after visits; with `ROTOR`'s specification unless told otherwise. */
-function rotorsAfter(visits: VisitDraft[], rotor: Rotor = ROTOR): { left: RotorWear; right: RotorWear } {
+function rotorsAfter(
+  visits: VisitDraft[],
+  rotor: Rotor = ROTOR,
+): { left: RotorOutlook; right: RotorOutlook } {
   const [left, right] = outlookOf(vehicleWith(rotor), visits).axles[0]!.rotors;
   return { left: left!, right: right! };
 }
 
-const codes = (rotor: RotorWear): string[] => rotor.decisionReasons.map(({ code }) => code);
+const codes = (rotor: RotorOutlook): string[] => rotor.decisionReasons.map(({ code }) => code);
 const evenly = (thickness: number): number[] => [thickness, thickness, thickness, thickness];
 
 /** One visit after 20 000 km with pads half worn and both rotors measured, and more readings or conditions with it. */
@@ -241,11 +244,19 @@ describe('replace', () => {
   });
 
   it('not a rotor whose pads have life left, though it may not outlast them: it is warned of', () => {
-    // 1.6 mm went in 20 000 km, 0.4 mm are left for twice as far.
-    const { left } = rotorsAfter(oneVisit(evenly(26.4)));
+    // 0.7 mm went in 20 000 km, 1.3 mm are left for twice as far.
+    const { left } = rotorsAfter(oneVisit(evenly(27.3)));
     expect(left.decision).toBe('keep');
     expect(codes(left)).toEqual(['narrow-margin']);
     expect(left.decisionReasons[0]!.detail).toContain('the pads now fitted');
+  });
+
+  it('a rotor that passes its discard thickness before the next visit, however much the pads have left', () => {
+    // 1.6 mm went in half a year, 0.4 mm are left for the next half.
+    const { left } = rotorsAfter(oneVisit(evenly(26.4)));
+    expect(left.decision).toBe('replace');
+    expect(codes(left)).toEqual(['limit-before-next-visit']);
+    expect(left.decisionReasons[0]!.detail).toContain('by the next visit, about 2024-12-30');
   });
 
   it('a rotor under new pads from the thickness on at which it is more likely than not to wear out first', () => {
@@ -361,10 +372,11 @@ describe('measure', () => {
   });
 
   it('where the margin is small and the thinnest point may have been missed', () => {
-    const { left } = rotorsAfter(oneVisit([26.2, 26.2]));
+    const slow = { ...ROTOR, new: mm(26.4), machineTo: null };
+    const { left } = rotorsAfter(oneVisit([26.25, 26.25]), slow);
     expect(left.decision).toBe('measure');
     expect(codes(left)).toEqual(['too-few-points']);
-    expect(codes(rotorsAfter(oneVisit(evenly(26.2))).left)).not.toContain('too-few-points');
+    expect(codes(rotorsAfter(oneVisit(evenly(26.25)), slow).left)).not.toContain('too-few-points');
     expect(codes(rotorsAfter(oneVisit([27.6])).left)).toEqual(['margin']);
   });
 
@@ -373,12 +385,33 @@ describe('measure', () => {
     [0.05, 'inconclusive'],
   ])('where run-out is %f mm against 0.05 mm: clean, re-index, measure again first', (value, conformity) => {
     const readings = [runoutReading('left', value)];
-    const { left } = rotorsAfter(
-      oneVisit(evenly(27.6), undefined, { readings, conditions: [...onLeft('scored')] }),
-    );
+    const { left } = rotorsAfter(oneVisit(evenly(27.6), undefined, { readings }));
     expect(left).toMatchObject({ decision: 'measure', runoutConformity: conformity });
     expect(codes(left)).toEqual(['runout']);
     expect(left.decisionReasons[0]!.detail).toMatch(/clean the hub, re-index/);
+  });
+
+  it('never for run-out alone where the rotor is scored: it is machined, and the run-out said beside it', () => {
+    const readings = [runoutReading('left', 0.08)];
+    const more = { readings, conditions: [...onLeft('scored')] };
+    const { left } = rotorsAfter(oneVisit(evenly(27.6), undefined, more));
+    expect(left.decision).toBe('machine');
+    expect(codes(left)).toEqual(['scored', 'machine-to', 'runout']);
+  });
+
+  it('for run-out once: over its limit again, the rotor is machined, or replaced where it is too thin for it', () => {
+    const again = (thickness: number) => [
+      ...oneVisit(evenly(thickness), undefined, { readings: [runoutReading('left', 0.08)] }),
+      {
+        date: '2024-07-02',
+        odometer: km(20_010),
+        readings: [runoutReading('left', 0.07)],
+      },
+    ];
+    const slow = { ...ROTOR, new: mm(27.7) };
+    expect(rotorsAfter(again(27.6), slow).left.decision).toBe('machine');
+    expect(codes(rotorsAfter(again(27.6), slow).left)).toEqual(['runout-again', 'machine-to']);
+    expect(rotorsAfter(again(26.6), { ...slow, new: mm(26.65) }).left.decision).toBe('replace');
   });
 
   it('not for run-out where the rotor is under discard', () => {

@@ -14,7 +14,7 @@ import {
 } from '../support/coreHistories.js';
 import { kg, lb, limitsOf, LORRY } from '../support/limits.js';
 
-const [CFR_393, , CFR_570, UK] = RULE_SETS;
+const [CFR_393, , CFR_570, UK, EU] = RULE_SETS;
 
 function setFor(ruleSet: (typeof RULE_SETS)[number], draft: VehicleDraft) {
   const { applies, reason } = fittingRules(ruleSet, axleFacts(vehicleOf(draft), 'front'), 'pad');
@@ -90,10 +90,22 @@ describe('the gross mass', () => {
     expect(setFor(CFR_570!, trailer)).toEqual(['does-not-apply', 'below-mass']);
   });
 
-  it('does not matter to the UK manual; a trailer does', () => {
-    expect(setFor(UK!, { powertrain: 'battery-electric' })).toEqual(['applies', null]);
+  it('of more than 3,500 kg, or a trailer, takes a vehicle out of the UK manual for cars and light vans', () => {
+    const car: VehicleDraft = { powertrain: 'battery-electric', grossMass: kg(3500) };
+    expect(setFor(UK!, car)).toEqual(['applies', null]);
+    expect(setFor(UK!, { ...car, grossMass: kg(3501) })).toEqual(['does-not-apply', 'above-mass']);
+    expect(setFor(UK!, { powertrain: 'battery-electric' })).toEqual(['could-apply', 'gross-mass-unknown']);
     expect(setFor(UK!, { powertrain: 'none' })).toEqual(['does-not-apply', 'not-for-trailers']);
     expect(setFor(UK!, {})).toEqual(['could-apply', 'powertrain-unknown']);
+  });
+
+  it('of a trailer up to 3,500 kg takes it out of the directive', () => {
+    expect(setFor(EU!, { powertrain: 'none', grossMass: kg(3500) })).toEqual([
+      'does-not-apply',
+      'below-mass',
+    ]);
+    expect(setFor(EU!, { powertrain: 'none', grossMass: kg(3501) })).toEqual(['applies', null]);
+    expect(setFor(EU!, { powertrain: 'combustion', grossMass: kg(1200) })).toEqual(['applies', null]);
   });
 });
 
@@ -160,7 +172,35 @@ describe('the rules on a vehicle', () => {
       ['49-cfr-393-47-d-2-air-drum', ['brake']],
       ['49-cfr-393-47-d-2-air-disc', ['brake']],
     ]);
-    expect(rear!.ruleSets[3]!.rules.map(({ unknown }) => unknown)).toEqual([[], [], [], []]);
+    // Rows about pads and shoes alike, or about rotors and drums alike, do not turn on it; this lorry is too heavy for the UK manual.
+    expect(rear!.ruleSets[3]!.rules).toEqual([]);
+    expect(rear!.ruleSets[4]!.rules.map(({ unknown }) => unknown)).toEqual([[], []]);
+  });
+});
+
+describe('a trailer', () => {
+  const rowsOf = (vehicle: VehicleDraft, steered: boolean | null) =>
+    rulesOnVehicle(
+      vehicleOf({ ...vehicle, axles: { 'axle-1': { brake: 'disc', actuation: 'hydraulic', steered } } }),
+      [CFR_393!],
+    )[0]!.ruleSets[0]!.rules.map(({ rule, unknown }) => [rule.section, unknown]);
+  const heavy = { grossMass: kg(12_000) };
+
+  it.each([true, false, null])('is held to 393.47(d)(2) on every axle, steered or not (%s)', (steered) => {
+    expect(rowsOf({ ...heavy, powertrain: 'none' }, steered)).toEqual([['(d)(2)', []]]);
+  });
+
+  it('that may be one is held to whichever row could fit', () => {
+    expect(rowsOf(heavy, true)).toEqual([
+      ['(d)(1)', ['trailer']],
+      ['(d)(2)', ['trailer']],
+    ]);
+    expect(rowsOf(heavy, false)).toEqual([['(d)(2)', []]]);
+  });
+
+  it('is not what a lorry’s axles are', () => {
+    expect(rowsOf(LORRY, true)).toEqual([['(d)(1)', []]]);
+    expect(rowsOf(LORRY, false)).toEqual([['(d)(2)', []]]);
   });
 });
 
@@ -193,7 +233,7 @@ describe('a policy', () => {
     ]);
     const [finding] = front.findings;
     expect(finding).toMatchObject({ code: 'pad-at-limit', severity: 'stop' });
-    expect(finding!.message).toContain('49 CFR 393.47 (d)(1)');
+    expect(finding!.message).toContain('49 CFR 393.47(d)(1)');
   });
 
   it('that sets a minimum of the shop has it govern where it is the greatest', () => {

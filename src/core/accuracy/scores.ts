@@ -260,7 +260,7 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
     const next = life.observations.find((observation) => observation.visit.id === to.id);
     if (!next || !made.forecast.known.includes(part)) return [];
     const thickness = partMixture(made.forecast.posterior, part, 'thickness', [ahead]);
-    const foretold = readingForetold(thickness, made.experience, next.gauge.standardUncertaintyMm);
+    const foretold = readingForetold(thickness, made.experience, next.standardUncertaintyMm);
     return [scoreReading(foretold, mixtureQuantiles(thickness, [0.5])[0]!, next.mm)];
   });
 }

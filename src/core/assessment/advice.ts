@@ -27,6 +27,7 @@ import {
   spanInWords,
 } from '../words.js';
 import type { AxleOutlook } from './outlook.js';
+import type { RotorOutlook } from './rotors.js';
 
 /**
  * The next step on an axle in one sentence, composed from its linings, its rotors or drums and its findings, whichever
@@ -53,6 +54,9 @@ interface CounterpartFact {
   marginMm: number | null;
   /** Median margin when the linings are due. */
   marginThenMm: number | null;
+  /** Thinnest point of a rotor, largest diameter of a drum, as last measured. */
+  latest: { valueMm: number; date: string } | null;
+  limitMm: number | null;
 }
 
 /** What of an axle its advice is made from, beside what changes from day to day. */
@@ -91,8 +95,20 @@ export function adviceFacts({ pads, replacement, rotors, drums }: AxleOutlook): 
       .map(({ lining }) => lining)
       .sort((a, b) => aboveLimit(a) - aboveLimit(b)),
     counterparts: [
-      ...rotors.map((rotor) => counterpartFact(rotor, rotor.marginAtPadReplacementMm)),
-      ...drums.map((drum) => counterpartFact(drum, drum.marginAtShoeReplacementMm)),
+      ...rotors.map((rotor) =>
+        counterpartFact(rotor, {
+          then: rotor.marginAtPadReplacementMm,
+          extremeMm: rotor.thinnestMm,
+          limitMm: rotor.discardMm,
+        }),
+      ),
+      ...drums.map((drum) =>
+        counterpartFact(drum, {
+          then: drum.marginAtShoeReplacementMm,
+          extremeMm: drum.largestMm,
+          limitMm: drum.maximumMm,
+        }),
+      ),
     ],
     noDate: reasons.find(({ field }) => field === 'date') ?? null,
   };
@@ -100,25 +116,32 @@ export function adviceFacts({ pads, replacement, rotors, drums }: AxleOutlook): 
 
 const aboveLimit = ({ latest, limitMm }: LiningFact): number => (latest?.valueMm ?? Infinity) - limitMm;
 
-const counterpartFact = (
+function counterpartFact(
   {
     side,
     decision,
     decisionReasons,
     marginMm,
-  }: Pick<RotorWear, 'side' | 'decision' | 'decisionReasons' | 'marginMm'>,
-  then: Range | null,
-): CounterpartFact => ({
-  side,
-  decision,
-  reason: decisionReasons[0]!,
-  marginMm,
-  marginThenMm: then?.median ?? null,
-});
+    latestDate,
+  }: Pick<RotorOutlook, 'side' | 'decision' | 'decisionReasons' | 'marginMm' | 'latestDate'>,
+  { then, extremeMm, limitMm }: { then: Range | null; extremeMm: number | null; limitMm: number | null },
+): CounterpartFact {
+  return {
+    side,
+    decision,
+    reason: decisionReasons[0]!,
+    marginMm,
+    marginThenMm: then?.median ?? null,
+    latest: extremeMm !== null && latestDate !== null ? { valueMm: extremeMm, date: latestDate } : null,
+    limitMm,
+  };
+}
 
 /** What the day tells of an axle. */
 export interface AdviceDay {
   today: string;
+  /** The latest visit, which forecasts count from. */
+  asAtDate: string | null;
   /** Dates of the linings at their limit, and of the first rotor or drum at its own; null where there is no forecast. */
   liningDates: DateInterval | null;
   counterpartDates: DateInterval | null;
@@ -126,6 +149,8 @@ export interface AdviceDay {
   untilNextVisit: UntilNextVisit;
   /** Chance that the limit of the linings has been reached by today. */
   chanceToday: number | null;
+  /** Chance that the first rotor or drum reaches its limit by the next visit. */
+  counterpartChance: number | null;
   /** With those that only the calendar tells. */
   findings: readonly Finding[];
   /** Whether a measurement would help more than the dates do: too long ago, or dates too far apart to plan by. */
@@ -163,7 +188,7 @@ export function adviceOn(axle: Axle, facts: AdviceFacts, day: AdviceDay): Advice
     part: advice.part,
     by: advice.by,
     words,
-    why: why.join(' '),
+    why: why.filter((sentence) => sentence !== '').join(' '),
     rotors: saysCounterparts ? null : counterpartLine(facts),
     checks: open.length,
     check: checkLine(open),
@@ -219,30 +244,31 @@ function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null 
     action: isStopped ? 'stop' : 'fit-now',
     part: others.length > 0 ? partOf(others[0]!) : liningsNow ? 'pads' : part,
     by: day.today,
-    words: nowSentence(deeds, canMeasureAgain(facts, day, { stops, liningsNow, counterpartsNow })),
+    words: nowSentence(deeds, alternativeOf(facts, day, { stops, liningsNow, counterpartsNow })),
     status: isStopped ? 'stop' : liningStatus(facts, day),
     urgency: 'now',
     why: [
       ...[...others, ...onLinings.filter((finding) => !ofLiningLimit(finding)), ...onCounterparts].map(
         ({ message }) => message,
       ),
-      ...(liningsNow ? liningWhyNow(facts, day) : [liningsThen(facts, day)]),
-      ...(counterpartsNow && onCounterparts.length === 0 ? [counterpartWhyNow(facts, day)] : []),
+      ...(counterpartsNow && onCounterparts.length === 0 ? counterpartWhyNow(facts, day) : []),
+      ...(liningsNow ? liningWhyNow(facts, day) : [liningsAfter(facts, day)]),
+      ...(replaceToo && !counterpartsNow ? [whyTogether(facts)] : []),
     ],
     said: stops,
     saysCounterparts: replaceToo,
   };
 }
 
-function nowSentence(deeds: readonly Deed[], canMeasure: boolean): string {
+function nowSentence(deeds: readonly Deed[], alternative: string | null): string {
   const what = capital(listInWords(deeds.map(({ clause }) => clause)));
-  if (canMeasure) return `${what} now, or measure again with a finer gauge.`;
+  if (alternative) return `${what} now, or ${alternative}.`;
   const because = deeds.length === 1 ? deeds[0]!.because : null;
   return because ? `${what} now: ${because}.` : `${what} now.`;
 }
 
-/** Whether all there is against the axle is readings too close to a limit to tell. */
-function canMeasureAgain(
+/** What a measurement could save: where readings are too close to tell, or a forecast alone is against the rotors. */
+function alternativeOf(
   { beyond }: AdviceFacts,
   day: AdviceDay,
   {
@@ -250,11 +276,14 @@ function canMeasureAgain(
     liningsNow,
     counterpartsNow,
   }: { stops: readonly Finding[]; liningsNow: boolean; counterpartsNow: boolean },
-): boolean {
+): string | null {
+  if (stops.length + beyond.length === 0) return !liningsNow && counterpartsNow ? 'measure them first' : null;
   const areClose = stops.every(({ code }) => code.includes('-too-close-to-'));
   const isForecast =
     (liningsNow && day.overdue) || (counterpartsNow && levelOf(day.counterpartDates, day) === 'now');
-  return stops.length + beyond.length > 0 && areClose && !isForecast && beyond.every(({ fails }) => !fails);
+  return areClose && !isForecast && beyond.every(({ fails }) => !fails)
+    ? 'measure again with a finer gauge'
+    : null;
 }
 
 const STATES = {
@@ -319,17 +348,22 @@ function liningWhyNow({ beyond, governing }: AdviceFacts, day: AdviceDay): strin
     if (rest.length > 0)
       why.push(`${countInWords(rest.length, 'other is', 'others are')} at the limit or too close to tell.`);
   } else if (day.overdue && governing) {
-    why.push(liningLine(governing, day.today), probably('They', day.liningDates));
+    why.push(liningLine(governing, day.today), probably('It', day.liningDates, day));
   }
   return why;
 }
 
-function counterpartWhyNow({ part }: AdviceFacts, day: AdviceDay): string {
-  return probably(part === 'rotors' ? 'The first rotor' : 'The first drum', day.counterpartDates);
+function counterpartWhyNow(facts: AdviceFacts, day: AdviceDay): string[] {
+  return [counterpartReading(facts, day.today), probably('It', day.counterpartDates, day)];
 }
 
-const probably = (what: string, dates: DateInterval | null): string =>
-  dates?.median ? `${what} probably reached it about ${forecastInWords(dates.median, dates)}.` : '';
+/** `They probably reached it about 1 August 2026.` Of what was reached by the latest visit nobody can say since when. */
+function probably(what: string, dates: DateInterval | null, { asAtDate, today }: AdviceDay): string {
+  if (!dates?.median) return '';
+  if (dates.median === asAtDate)
+    return `${what} had probably reached it by ${nearDateInWords(asAtDate, today)}.`;
+  return `${what} probably reached it about ${forecastInWords(dates.median, dates)}.`;
+}
 
 // ---- What is due already by its early date, or before the next visit.
 
@@ -375,9 +409,12 @@ function dueAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null 
     status: level === 'first-chance' ? 'perhaps due already' : 'due before the next visit',
     urgency: 'soon',
     why: [
-      ...(counterpartsFirst ? [counterpartMargin(facts)] : []),
-      ...(isDue(liningLevel) ? dueWhy(facts, day, liningLevel) : [liningsThen(facts, day)]),
-    ].filter((sentence) => sentence !== ''),
+      ...(counterpartsFirst
+        ? [counterpartReading(facts, today), chanceSentence(day.counterpartChance, day)]
+        : []),
+      ...(saysBoth && !counterpartsFirst ? [whyTogether(facts)] : []),
+      ...(isDue(liningLevel) ? dueWhy(facts, day, liningLevel) : [liningsAfter(facts, day)]),
+    ],
     said: [],
     saysCounterparts: counterpartsFirst || saysBoth,
   };
@@ -396,8 +433,23 @@ function dueWhy({ governing }: AdviceFacts, day: AdviceDay, level: Level): strin
     const chances = [`${chanceInWords(chanceToday)} by today`, ...(next ? [next] : [])];
     return [...line, `It may be there already: ${chances.join(', ')}.`];
   }
-  if (isToday) return [...line, 'The visit expected by now is not recorded.'];
-  return next ? [...line, `${chanceInWords(chance!)} chance it gets there ${byNextVisit(day)}.`] : line;
+  return [...line, chanceSentence(chance, day)];
+}
+
+/** `80 % chance it gets there by the next visit, about 8 January.` */
+function chanceSentence(chance: number | null, day: AdviceDay): string {
+  if (chance === null) return '';
+  if (day.untilNextVisit.date <= day.today) return 'The visit expected by now is not recorded.';
+  return `${chanceInWords(chance)} chance it gets there ${byNextVisit(day)}.`;
+}
+
+/** Why rotors or drums go with the linings. */
+function whyTogether({ part, linings, counterparts }: AdviceFacts): string {
+  const cause = counterparts.find(({ decision, reason }) => decision === 'replace' && reason.code !== 'pair');
+  if (!cause) return '';
+  return cause.reason.code === 'would-not-last'
+    ? `The ${part} would not last another set of ${linings}.`
+    : `${capital(cause.reason.detail)}.`;
 }
 
 function byNextVisit({ today, untilNextVisit: { date, dateSource } }: AdviceDay): string {
@@ -430,7 +482,7 @@ function counterpartAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead
     words: machined ? `Machine ${what}.` : `Replace ${what} ${when}.`,
     status: `${part} first`,
     urgency: 'soon',
-    why: [`${capital(cause.reason.detail)}.`, liningsThen(facts, day)],
+    why: [`${capital(cause.reason.detail)}.`, liningsAfter(facts, day)],
     said: [],
     saysCounterparts: true,
   };
@@ -469,7 +521,7 @@ function measureAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | n
       stale.length > 0
         ? lastMeasured(facts, day)
         : `The forecast is too wide to plan by: from ${forecastInWords(early!, { early, late })} ${late === null ? 'to beyond 30 years' : `to ${forecastInWords(late, { early, late })}`}.`,
-      liningsThen(facts, day),
+      dueFirst(facts, day),
     ],
     said: stale,
   };
@@ -508,7 +560,7 @@ function laterAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead {
     words: `Nothing to fit on the ${axleInWords(axle)}${isFar ? '' : ' yet'}.`.replace('the axle', 'axle'),
     status: isFar ? 'not due' : 'not due yet',
     urgency: 'later',
-    why: [liningsThen(facts, day)],
+    why: [dueFirst(facts, day)],
     said: [],
     saysCounterparts: false,
   };
@@ -530,31 +582,50 @@ function liningLine(lining: LiningFact, today: string): string {
   return `${nameOf(lining)} ${read}, limit ${limitInWords(limitMm, source)}.`;
 }
 
-/** When the linings are due, where they are not what comes first, and the reading that it rests on. */
-function liningsThen(facts: AdviceFacts, { liningDates, counterpartDates, today }: AdviceDay): string {
+/** What is due first of an axle that nothing is to be done on yet, and the reading that it rests on. */
+function dueFirst(facts: AdviceFacts, { liningDates, counterpartDates, today }: AdviceDay): string {
   const { linings, part, governing, noDate } = facts;
   const line = governing ? ` ${liningLine(governing, today)}` : '';
+  const replace = isBefore(counterpartDates, liningDates)
+    ? `Replace ${part} before ${beforeInWords(counterpartDates!.early!, counterpartDates!, today)}`
+    : null;
   if (liningDates?.early) {
-    const before = beforeInWords(liningDates.early, liningDates, today);
-    const counterpart = isBefore(counterpartDates, liningDates)
-      ? `Replace ${part} before ${beforeInWords(counterpartDates!.early!, counterpartDates!, today)}, ${linings} before ${before}.`
-      : `Fit ${linings} before ${before}.`;
-    return `${counterpart}${line}`;
+    const before = `before ${beforeInWords(liningDates.early, liningDates, today)}`;
+    return `${replace ? `${replace}, ${linings} ${before}` : `Fit ${linings} ${before}`}.${line}`;
   }
-  if (noDate?.code === 'beyond-30-years') {
-    return `The ${linings} are not expected at their limit within 30 years at the present use.${line}`;
-  }
-  return `${capital(linings)}: ${whyUnknown(facts).replace('No', 'no')}`;
+  const why =
+    noDate?.code === 'beyond-30-years'
+      ? `The ${linings} are not expected at their limit within 30 years at the present use.${line}`
+      : whyUnknown(facts);
+  return replace ? `${replace}. ${why}` : why;
 }
 
-const EXTREMES = { rotors: 'above discard', drums: 'below the maximum' } as const;
+/** When the linings are due where the rotors or drums come first: `Pads: fit before 25 February 2027; left inner …` */
+function liningsAfter(facts: AdviceFacts, { liningDates, today }: AdviceDay): string {
+  const { linings, governing } = facts;
+  const name = capital(linings);
+  const line = governing ? `; ${unCapital(liningLine(governing, today))}` : '.';
+  if (liningDates?.early)
+    return `${name}: fit before ${beforeInWords(liningDates.early, liningDates, today)}${line}`;
+  if (facts.noDate?.code === 'beyond-30-years')
+    return `${name}: not expected at their limit within 30 years${line}`;
+  return `${name}: ${unCapital(whyUnknown(facts))}`;
+}
 
-function counterpartMargin({ part, counterparts }: AdviceFacts): string {
+const unCapital = (text: string): string => text.slice(0, 1).toLowerCase() + text.slice(1);
+
+const EXTREMES = { rotors: 'above discard', drums: 'below the maximum' } as const;
+const LIMITS = { rotors: 'discard', drums: 'maximum' } as const;
+
+/** `Left rotor 26.30 mm on 27 February, discard 26 mm.`: of the one nearest its limit. */
+function counterpartReading({ part, counterparts }: AdviceFacts, today: string): string {
   const [least] = counterparts
     .filter(({ marginMm }) => marginMm !== null)
     .sort((a, b) => a.marginMm! - b.marginMm!);
+  if (!least) return '';
+  const { side, latest, limitMm } = least;
   const one = part === 'rotors' ? 'rotor' : 'drum';
-  return least ? `The ${least.side} ${one} is ${mmInWords(least.marginMm!, 2)} ${EXTREMES[part]}.` : '';
+  return `${capital(side)} ${one} ${latest!.valueMm.toFixed(2)} mm on ${nearDateInWords(latest!.date, today)}, ${LIMITS[part]} ${mmInWords(limitMm!, 2)}.`;
 }
 
 /** A margin said to a tenth is none below this, mm. */

@@ -20,6 +20,7 @@ import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
+import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
 import {
   PADS,
@@ -40,9 +41,10 @@ import { followPads, foretellByOthers, foretellLatest, tracksOf, type FollowedPa
 import { padLimits, type ShopMinimum } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { partFindings } from './partFindings.js';
-import { neverMeasured, noOdometer, noPadLimit } from './reasons.js';
+import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
+import { standingFailure, type StandingFailure } from './standing.js';
 import { ratioShareOf, toStandingTracks, toShortTracks, withChanged } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
@@ -69,6 +71,8 @@ export interface PadPosition {
   /** What was not known when the limits were found. */
   limitReasons: Reason[];
   governing: Limit | null;
+  /** A failing reading that no later one has overruled, where the latest does not fail itself. */
+  standing: StandingFailure | null;
 }
 
 /** The points of a forecast's interval. */
@@ -91,7 +95,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const governing = governingPad(pads, forecast);
-  const { rotors, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
+  const { rotors, dates, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
     pads: pads.map((position, index) => padWear(position, forecast, index, now !== null)),
@@ -104,15 +108,16 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     },
     limitSource: governing?.governing?.source ?? null,
     crossing: forecast.crossing,
-    failing: pads.some(({ governing: limit }) => limit?.fails === true),
+    failing: pads.some(({ governing: limit, standing }) => limit?.fails === true || standing !== null),
     lastReadingDate: lastReadingDate(pads),
     rotors: drum ? [] : rotors,
     drums: drum ? rotors.map(drumWear) : [],
+    counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([
       ...padFindings(axle, pads, foretellLatest(followed, pads), history),
       ...findings,
-      ...partFindings(history, axle, pads),
+      ...partFindings(history, axle, pads, context.ruleSets),
     ]),
     slides: slidesOf(history, axle),
   };
@@ -129,10 +134,17 @@ export function forecastOfPads(
 ): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
   const positions = isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
-  const pads = SIDES.flatMap((side) => positions.map((pad) => padPosition(context, axle, side, pad)));
+  const placementSdMm = placementOf(experience);
+  const pads = SIDES.flatMap((side) =>
+    positions.map((pad) => padPosition(context, axle, side, pad, placementSdMm)),
+  );
   const followed = followPads(history, road, pads, experience);
   return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
 }
+
+/** What the experience has learned of where the gauge is put on a lining, mm. */
+const placementOf = ({ pads }: Experience): number =>
+  pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
 
 /** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
 function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
@@ -146,7 +158,13 @@ function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
   return measured.size > 0 ? SHOES.filter((shoe) => measured.has(shoe)) : ['leading', 'trailing'];
 }
 
-function padPosition(context: LiningContext, axle: Axle, side: Side, pad: LiningPosition): PadPosition {
+function padPosition(
+  context: LiningContext,
+  axle: Axle,
+  side: Side,
+  pad: LiningPosition,
+  placementSdMm: number,
+): PadPosition {
   const { history, road, ruleSets, padMinimum } = context;
   const lives = padLives(history, road, axle, side, pad);
   const present = lives.at(-1)!;
@@ -157,6 +175,7 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     part: drum ? 'shoe' : 'pad',
     facts,
     ruleSets,
+    placementSdMm,
     // The shop's own figure is for pads; shoes are thinner from new.
     shopMinimum: drum ? null : padMinimum,
   });
@@ -171,6 +190,13 @@ function padPosition(context: LiningContext, axle: Axle, side: Side, pad: Lining
     limits,
     limitReasons: reasons,
     governing: limits[0] ?? null,
+    standing: limits[0]
+      ? standingFailure(present.observations, {
+          bound: limits[0],
+          placementSdMm,
+          newMm: present.spec.new ? toMm(present.spec.new) : null,
+        })
+      : null,
   };
 }
 
@@ -275,9 +301,9 @@ function forecastPads(
  * A latest reading that fails its limit counts as it stands until another says otherwise, however little the
  * history supports it: a wrong alarm costs another look, a missed one may hurt.
  */
-function chanceFailed({ latest, governing }: PadPosition): number {
-  if (!latest || governing?.fails !== true) return 0;
-  return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.gauge.standardUncertaintyMm));
+function chanceFailed({ latest, governing, standing }: PadPosition): number {
+  if (!latest || !governing || (governing.fails !== true && !standing)) return 0;
+  return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.standardUncertaintyMm));
 }
 
 /** The pad most likely to be the first: the one with the greatest chance of being through by the median distance. */
@@ -354,11 +380,11 @@ function padWear(
 }
 
 /** A failing reading's thickness, taken as it stands. */
-function asRead({ mm, gauge }: Observation): NormalMixture {
+function asRead({ mm, standardUncertaintyMm }: Observation): NormalMixture {
   return {
     weights: Float64Array.of(1),
     means: Float64Array.of(mm),
-    sds: Float64Array.of(gauge.standardUncertaintyMm),
+    sds: Float64Array.of(standardUncertaintyMm),
   };
 }
 
@@ -435,13 +461,7 @@ function missingReasons(
   if (!table || !crossing) return [noPadLimit('date')];
   const reasons: Reason[] = [];
   if (!distanceKnown) reasons.push(noOdometer('date'));
-  else if (daysAt(crossing, 0.9) === null) {
-    reasons.push({
-      field: 'date',
-      code: 'beyond-30-years',
-      detail: 'what is null lies more than 30 years ahead at the present use',
-    });
-  }
+  else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   const unlimited = known.filter((part) => !pads[part]!.governing).length;
   if (unlimited > 0)
     reasons.push({

@@ -1,17 +1,14 @@
-import { COVERAGE_FACTOR, settlingGauge, STANDARD_GAUGES, type Gauges } from '../gauges.js';
 import type { History } from '../history.js';
+import { PLACEMENT_SD_MM } from '../placement.js';
 import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
-import { LINING_POSITIONS, type Axle, type LiningPosition, type ReadingKind } from '../vocabulary/terms.js';
+import { LINING_POSITIONS, type Axle, type LiningPosition } from '../vocabulary/terms.js';
 import type { Range } from '../vocabulary/quantities.js';
 import type { Finding, PadWear } from '../vocabulary/wear.js';
-import { chanceAbove } from './conformity.js';
-import { sayMm } from './counterpart.js';
 import type { PadPosition } from './axle.js';
-import { oneSidedFinding } from './partFindings.js';
-import type { RotorPosition } from './rotors.js';
-import { judgeTorque } from './torques.js';
-import { PLACEMENT_SD, type Foretold } from './foretold.js';
+import type { Foretold } from './foretold.js';
+import { limitFindings, limitUnknown, repeatsDisagree, thickerThanNew } from './limitFindings.js';
+import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 
 /** Standard deviation of a new pad's thickness, mm: as in the starting values. */
 const START_SD = 0.15;
@@ -25,9 +22,11 @@ const OFF_FORECAST_SDS = 3;
 
 const SEVERITY_ORDER = { stop: 0, check: 1, note: 2 } as const;
 
-/** Findings, the weightiest first. */
+/** Findings, the most urgent first: metal on metal before every other stop. */
 export function byWeight(findings: readonly Finding[]): Finding[] {
-  return [...findings].sort((a, b) => SEVERITY_ORDER[a.severity] - SEVERITY_ORDER[b.severity]);
+  const weight = ({ code, severity }: Finding): number =>
+    code === 'metal-on-metal' ? -1 : SEVERITY_ORDER[severity];
+  return [...findings].sort((a, b) => weight(a) - weight(b));
 }
 
 /** What the pads of an axle call for. */
@@ -39,6 +38,9 @@ export function padFindings(
 ): Finding[] {
   return [
     ...pads.flatMap((position) => limitFindings(axle, position, history.gauges)),
+    ...pads.flatMap((position) => repeatsDisagree(axle, position)),
+    ...pads.flatMap((position) => thickerThanNew(axle, position)),
+    ...limitUnknown(axle, pads),
     ...unevenInnerOuter(axle, pads),
     ...unevenLeftRight(axle, pads),
     ...pads.flatMap((position) => thickerThanBefore(axle, position)),
@@ -46,46 +48,6 @@ export function padFindings(
     ...pads.flatMap((position) => taper(axle, position)),
     ...torqueFindings(axle, history),
   ];
-}
-
-function limitFindings(
-  axle: Axle,
-  { side, pad, latest, governing }: PadPosition,
-  gauges: Gauges = STANDARD_GAUGES,
-): Finding[] {
-  if (!latest || !governing || (governing.conformity === 'conforms' && !governing.fails)) return [];
-  const { limitMm, source, rule } = governing;
-  const u = latest.gauge.standardUncertaintyMm;
-  const numbers = {
-    readingMm: latest.mm,
-    limitMm,
-    standardUncertaintyMm: roundMm(u),
-    chanceBelowLimit: round(1 - chanceAbove(latest.mm, limitMm, u), 4),
-  };
-  const figures = `${inWords(latest.mm)} mm against the governing limit of ${inWords(limitMm)} mm (${source === 'law' ? rule : source})`;
-  const fails = governing.fails === true;
-  return [
-    {
-      code: fails ? 'pad-at-limit' : 'pad-too-close-to-limit',
-      axle,
-      side,
-      pad,
-      severity: 'stop',
-      message: fails ? `${figures}: at or under it.` : `${figures}: too close to tell with this gauge.`,
-      check: fails
-        ? 'Confirm the reading at the thinnest point, then replace the pads of both sides.'
-        : `${howToSettle(latest.mm - limitMm, 'pad-thickness', gauges)} Until then take it for at the limit.`,
-      numbers,
-    },
-  ];
-}
-
-/** What would tell an inconclusive reading from its limit. */
-function howToSettle(apartMm: number, kind: ReadingKind, gauges: Gauges): string {
-  const settling = settlingGauge(apartMm, kind, gauges);
-  return settling
-    ? `Measure again with a finer gauge: if the reading stands, ${settling.name} (± ${inWords(COVERAGE_FACTOR * settling.standardUncertaintyMm, 2)} mm) would settle it.`
-    : 'No gauge known here could tell a reading so near the limit from it.';
 }
 
 /** The fastest pad of an axle that was measured: its rate's interval, mm per 1000 km. */
@@ -143,9 +105,7 @@ function apart(first: PadPosition, second: PadPosition, pads: readonly PadPositi
   const [a, b] = [first.latest, second.latest];
   if (!a || !b || a.visit.id !== b.visit.id) return null;
   const lifted =
-    2 * (PLACEMENT_SD ** 2 + START_SD ** 2) +
-    a.gauge.standardUncertaintyMm ** 2 +
-    b.gauge.standardUncertaintyMm ** 2;
+    2 * (PLACEMENT_SD_MM ** 2 + START_SD ** 2) + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
   return { differenceMm: a.mm - b.mm, sdMm: Math.sqrt(lifted + 2 * (PART_SPREAD * axleWear(pads)) ** 2) };
 }
 
@@ -212,7 +172,7 @@ function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition): Fin
   const [before, latest] = present.observations.slice(-2);
   if (!before || !latest || latest.mm <= before.mm) return [];
   const sdMm = Math.sqrt(
-    2 * PLACEMENT_SD ** 2 + before.gauge.standardUncertaintyMm ** 2 + latest.gauge.standardUncertaintyMm ** 2,
+    2 * PLACEMENT_SD_MM ** 2 + before.standardUncertaintyMm ** 2 + latest.standardUncertaintyMm ** 2,
   );
   const growthMm = latest.mm - before.mm;
   if (growthMm <= UNEVEN_SDS * sdMm) return [];
@@ -288,10 +248,10 @@ function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
   ];
 }
 
-/** Torques of the latest visit outside their specification. */
+/** Torques of the latest visit outside their specification; of a fastener set twice the later one counts. */
 function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
   const specs = vehicle.axles[axle]?.torque ?? {};
-  return (visits.at(-1)?.torques ?? []).flatMap((torque): Finding[] => {
+  return lastTorques(visits.at(-1)?.torques ?? []).flatMap((torque): Finding[] => {
     const judged = torque.axle === axle ? judgeTorque(torque, specs) : null;
     if (!judged || judged.within) return [];
     const { specifiedNm, toleranceNm } = judged;
@@ -302,8 +262,8 @@ function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
         side: torque.side ?? null,
         pad: null,
         severity: 'check',
-        message: `${torque.fastener} at ${inWords(torque.Nm, 1)} N·m; the specification is ${inWords(specifiedNm, 1)} ± ${inWords(toleranceNm, 1)} N·m.`,
-        check: 'Set it again by the maker’s figure and sequence.',
+        message: torqueInWords(torque, judged),
+        check: 'Set it again to the maker’s figure and in the maker’s sequence, and record it.',
         numbers: {
           torqueNm: round(torque.Nm, 2),
           specifiedNm: round(specifiedNm, 2),
@@ -312,106 +272,4 @@ function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
       },
     ];
   });
-}
-
-/** What the rotors of an axle call for. */
-export function rotorFindings(
-  axle: Axle,
-  rotors: readonly RotorPosition[],
-  gauges: Gauges = STANDARD_GAUGES,
-): Finding[] {
-  const [left, right] = rotors.map(({ present }) => present);
-  return [
-    ...oneSidedFinding(axle, rotors[0]!.counterpart.part, { left, right }),
-    ...rotors.flatMap((rotor) => [
-      ...crackFinding(axle, rotor),
-      ...discardFinding(axle, rotor, gauges),
-      ...runoutFinding(axle, rotor),
-      ...variationFinding(axle, rotor),
-    ]),
-  ];
-}
-
-function crackFinding(axle: Axle, { side, cracked, counterpart: { part } }: RotorPosition): Finding[] {
-  if (!cracked) return [];
-  return [
-    {
-      code: `${part}-cracked`,
-      axle,
-      side,
-      pad: null,
-      severity: 'stop',
-      message: `The ${part} was found cracked.`,
-      check: `Replace the ${part}s of both sides; a crack is never a matter of measurement.`,
-      numbers: {},
-    },
-  ];
-}
-
-function discardFinding(axle: Axle, rotor: RotorPosition, gauges: Gauges): Finding[] {
-  const { side, thinnestMm, discardMm, conformity, standardUncertaintyMm, counterpart } = rotor;
-  const { part, beyond, code, extreme, limit, sign } = counterpart;
-  if (thinnestMm === null || discardMm === null || conformity === 'conforms') return [];
-  const under = conformity === 'does-not-conform';
-  return [
-    {
-      code: under ? `${part}-${beyond}-${code}` : `${part}-too-close-to-${code}`,
-      axle,
-      side,
-      pad: null,
-      severity: 'stop',
-      message: `The ${extreme} is ${sayMm(counterpart, thinnestMm)} mm against a ${limit} of ${sayMm(counterpart, discardMm)} mm${under ? '.' : ': too close to tell with this gauge.'}`,
-      check: under
-        ? `Replace the ${part}s of both sides.`
-        : howToSettle(thinnestMm - discardMm, part === 'rotor' ? 'rotor-thickness' : 'drum-diameter', gauges),
-      numbers: {
-        ...(part === 'rotor'
-          ? { thinnestMm, discardMm }
-          : { largestMm: sign * thinnestMm, maximumMm: sign * discardMm }),
-        standardUncertaintyMm: roundMm(standardUncertaintyMm!),
-        [part === 'rotor' ? 'chanceUnderDiscard' : 'chanceOverMaximum']: round(
-          1 - chanceAbove(thinnestMm, discardMm, standardUncertaintyMm!),
-          4,
-        ),
-      },
-    },
-  ];
-}
-
-function runoutFinding(axle: Axle, { side, runoutMm, runoutConformity, present }: RotorPosition): Finding[] {
-  if (runoutMm === null || runoutConformity === null || runoutConformity === 'conforms') return [];
-  const over = runoutConformity === 'does-not-conform';
-  return [
-    {
-      code: over ? 'runout-over-limit' : 'runout-too-close-to-limit',
-      axle,
-      side,
-      pad: null,
-      severity: 'check',
-      message: `Run-out ${inWords(runoutMm, 4)} mm against a limit of ${inWords(toMm(present.spec.runoutLimit!), 4)} mm${over ? '.' : ': too close to tell with this gauge.'}`,
-      check:
-        'Clean the hub and the rotor’s mounting face, re-index, torque evenly and measure again before trusting it.',
-      numbers: { runoutMm, limitMm: toMm(present.spec.runoutLimit!) },
-    },
-  ];
-}
-
-function variationFinding(
-  axle: Axle,
-  { side, variationMm, variationConformity, present }: RotorPosition,
-): Finding[] {
-  if (variationMm === null || variationConformity !== 'does-not-conform') return [];
-  return [
-    {
-      code: 'thickness-variation-over-limit',
-      axle,
-      side,
-      pad: null,
-      severity: 'check',
-      message: `Thickness varies by ${inWords(variationMm, 4)} mm round the face; the limit is ${inWords(toMm(present.spec.variationLimit!), 4)} mm.`,
-      check:
-        'Measure again at one radius; is there pulsation at the pedal, and was the run-out within its limit?',
-      numbers: { variationMm, limitMm: toMm(present.spec.variationLimit!) },
-    },
-  ];
 }

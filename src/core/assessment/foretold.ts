@@ -10,11 +10,9 @@ import {
 import type { History } from '../history.js';
 import type { Life } from '../lives.js';
 import type { Road } from '../odometer.js';
+import { PLACEMENT_SD_MM } from '../placement.js';
 import type { PadPosition } from './axle.js';
 import { withChanged } from './tracks.js';
-
-/** Standard deviation of where the gauge was put on a pad, mm: as in the starting values. */
-export const PLACEMENT_SD = 0.2;
 
 /** What all earlier readings foretold of a pad's latest one, mm, and how far off it was in standard deviations. */
 export interface Foretold {
@@ -132,7 +130,7 @@ function foretell(
 ): Foretold | null {
   if (latest?.visit.id !== visitId || !isForetold(present, visitId)) return null;
   const { mean, sd } = thicknessMoments(posterior, part);
-  const spread = Math.hypot(sd, latest.gauge.standardUncertaintyMm, PLACEMENT_SD);
+  const spread = Math.hypot(sd, latest.standardUncertaintyMm, PLACEMENT_SD_MM);
   return { mean, spread, z: (latest.mm - mean) / spread };
 }
 

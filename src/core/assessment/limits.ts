@@ -1,13 +1,13 @@
 import type { Observation } from '../lives.js';
-import { inWords } from '../rounding.js';
+import { inWords, round } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import type { FailsAt, RuleFact } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Limit } from '../vocabulary/wear.js';
-import { conformityAbove } from './conformity.js';
-import type { Rule, RuleSet } from './ruleSets.js';
-import { FACTS_IN_WORDS, fittingRules, type AxleFacts } from './whichRules.js';
+import { chanceAbove, conformityAbove } from './conformity.js';
+import { citationOf, type Rule, type RuleSet } from './ruleSets.js';
+import { FACTS_IN_WORDS, fittingRules, type AxleFacts, type FittingRule } from './whichRules.js';
 
 /** A least thickness that the shop sets itself. */
 export interface ShopMinimum {
@@ -22,9 +22,11 @@ export interface LimitContext {
   /** The sets that the shop's owner picked. */
   ruleSets: readonly RuleSet[];
   shopMinimum: ShopMinimum | null;
+  /** Standard deviation of where the gauge is put on the lining, mm. */
+  placementSdMm: number;
 }
 
-type Bound = Omit<Limit, 'fails' | 'conformity' | 'governs'>;
+type Bound = Omit<Limit, 'fails' | 'conformity' | 'chanceOfConformity' | 'chanceWithPlacement' | 'governs'>;
 
 /** A limit that counts, and why where that is not certain. */
 interface Candidate {
@@ -39,7 +41,7 @@ interface Candidate {
 export function padLimits(
   spec: PadSpec,
   latest: Observation | null,
-  { part, facts, ruleSets, shopMinimum }: LimitContext,
+  { part, facts, ruleSets, shopMinimum, placementSdMm }: LimitContext,
 ): { limits: Limit[]; reasons: Reason[] } {
   const laws = ruleSets.map((ruleSet) => lawBounds(ruleSet, facts, part, spec));
   const bounds = [
@@ -51,12 +53,26 @@ export function padLimits(
   ].sort(bySeverity);
   const limits = bounds.map((bound, index) => ({
     ...bound,
-    fails: latest === null ? null : fails(latest.mm, bound),
-    conformity:
-      latest === null ? null : conformityAbove(latest.mm, bound.limitMm, latest.gauge.standardUncertaintyMm),
+    ...judged(bound, latest, placementSdMm),
     governs: index === 0,
   }));
   return { limits, reasons: laws.flatMap(({ reasons }) => reasons) };
+}
+
+function judged(
+  bound: Bound,
+  latest: Observation | null,
+  placementSdMm: number,
+): Pick<Limit, 'fails' | 'conformity' | 'chanceOfConformity' | 'chanceWithPlacement'> {
+  if (!latest) return { fails: null, conformity: null, chanceOfConformity: null, chanceWithPlacement: null };
+  const { mm, standardUncertaintyMm: u } = latest;
+  const chance = (sdMm: number) => round(chanceAbove(mm, bound.limitMm, sdMm), 4);
+  return {
+    fails: isPast(mm, bound),
+    conformity: conformityAbove(mm, bound.limitMm, u),
+    chanceOfConformity: chance(u),
+    chanceWithPlacement: chance(Math.hypot(u, placementSdMm)),
+  };
 }
 
 /** The limit that governs by a lining's own specification alone; null where it names none. */
@@ -89,7 +105,8 @@ function bySeverity(a: Pick<Limit, 'limitMm' | 'failsAt'>, b: Pick<Limit, 'limit
   return b.limitMm - a.limitMm || Number(b.failsAt === 'at-or-below') - Number(a.failsAt === 'at-or-below');
 }
 
-function fails(mm: number, { limitMm, failsAt }: Bound): boolean {
+/** Whether a plain thickness fails a limit. */
+export function isPast(mm: number, { limitMm, failsAt }: Pick<Bound, 'limitMm' | 'failsAt'>): boolean {
   return failsAt === 'at-or-below' ? mm <= limitMm : mm < limitMm;
 }
 
@@ -104,7 +121,9 @@ function lawBounds(
   const reasons = fitting.reason ? [fitting.reason] : [];
   const say = (code: string, detail: string) =>
     reasons.push({ field: 'limits', code, detail: `${ruleSet.name}${detail}` });
-  if (fitting.applies !== 'does-not-apply' && fitting.rules.length === 0) {
+  const judgesReadings = ({ rule }: FittingRule): boolean =>
+    rule.decidedBy.some((by) => by === 'figure' || by === 'wear-indicator');
+  if (fitting.applies !== 'does-not-apply' && !fitting.rules.some(judgesReadings)) {
     say('no-rule-fits', ': no row is about this kind of brake on this axle');
   }
   const marks = fitting.rules.filter(({ rule }) => rule.decidedBy.includes('wear-indicator'));
@@ -143,6 +162,8 @@ function candidatesOf(ruleSet: RuleSet, rule: Rule, unknown: RuleFact[], spec: P
       : `${ruleSet.name} ${rule.section}: ${rule.clause}`,
     ruleSet: ruleSet.id,
     ruleId: rule.id,
+    citation: citationOf(ruleSet, rule),
+    ...(rule.result && { defectClass: rule.result }),
     link: ruleSet.link,
   } as const;
   const candidates: Candidate[] = [];

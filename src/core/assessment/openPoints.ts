@@ -1,9 +1,14 @@
-import type { History, HistoryVisit } from '../history.js';
-import { inWords, round } from '../rounding.js';
-import { SIDES, type Axle, type Side, type WorkKind } from '../vocabulary/terms.js';
+import { toDay } from '../calendar.js';
+import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
+import { round } from '../rounding.js';
+import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
-import type { Finding } from '../vocabulary/wear.js';
-import { judgeTorque } from './torques.js';
+import type { Finding, RotorWear } from '../vocabulary/wear.js';
+import { axleInWords, capital } from '../words.js';
+import { liningInWords } from './limitFindings.js';
+import type { AxleOutlook } from './outlook.js';
+import { saysAnything } from './roadTestFindings.js';
+import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 
 /** Work for which a wheel comes off and fasteners are opened. */
 const OPENS_FASTENERS: ReadonlySet<WorkKind> = new Set([
@@ -52,22 +57,164 @@ const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: 
 /** Findings that say something of the gauge or the records and wait for nobody at this visit. */
 const NOT_OF_THE_JOB = new Set(['torque-outside-specification', 'gauge-out-of-calibration']);
 
+/** What of an axle's outlook leaves something open. */
+export type JudgedAxle = Pick<AxleOutlook, 'axle' | 'findings' | 'rotors' | 'drums' | 'pads'>;
+
+/** A visit's job: the visit, and those within a week of it. */
+interface Job {
+  visit: HistoryVisit;
+  /** The visit and those after it. */
+  since: readonly HistoryVisit[];
+  whole: readonly HistoryVisit[];
+}
+
+/** What came after a visit and belongs to its job, and what the outlook said of each axle at the end of it. */
+export interface LaterInJob {
+  visits: readonly HistoryVisit[];
+  axles: readonly JudgedAxle[];
+}
+
 /**
- * What a visit still lacks before the job can be called complete. It never blocks the record.
+ * What a visit still lacks before the job can be called complete. It never blocks the record. What a later visit of the
+ * same job put right is no longer open.
  *
  * @param history up to and with the visit, which is its last
- * @param findings what the outlook of that history calls for
+ * @param axles what the outlook of that history says of each axle
  */
-export function openPointsOf(history: History, findings: readonly Finding[]): OpenPoint[] {
+export function openPointsOf(
+  history: History,
+  axles: readonly JudgedAxle[],
+  later: LaterInJob = { visits: [], axles },
+): OpenPoint[] {
   const visit = history.visits.at(-1)!;
+  const before = history.visits.slice(0, -1).filter((other) => isOneJob(other, visit));
+  const since = [visit, ...later.visits];
+  const job = { visit, since, whole: [...before, ...since] };
+  const standing = axles.map((axle) => stillStanding(axle, later.axles));
   return [
-    ...findings.flatMap((finding) => unanswered(visit, finding)),
-    ...oneSidedWork(visit),
-    ...torquesMissing(history, visit),
-    ...torquesOutside(history, visit),
-    ...roadTestMissing(visit),
+    ...standing.flatMap(({ findings }) => findings.flatMap((finding) => unanswered(visit, finding))),
+    ...standing.flatMap(decisionsNotActedOn),
+    ...oneSidedWork(job),
+    ...positionsNotMeasured(job, axles),
+    ...bleedingMissing(job),
+    ...torquesMissing(history, job),
+    ...torquesOutside(history, job),
+    ...roadTestMissing(job),
     ...odometerMissing(visit),
   ];
+}
+
+/** An axle's findings and decisions without those that the end of the job does not have any more. */
+function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAxle {
+  const end = atEnd.find((other) => other.axle === axle.axle) ?? axle;
+  const stands = (finding: Finding): boolean =>
+    end.findings.some(
+      ({ code, side, pad }) => code === finding.code && side === finding.side && pad === finding.pad,
+    );
+  const decided = <Part extends Pick<RotorWear, 'side' | 'decision'>>(
+    parts: readonly Part[],
+    now: readonly Part[],
+  ): Part[] =>
+    parts.filter(({ side, decision }) =>
+      now.some((other) => other.side === side && other.decision === decision),
+    );
+  return {
+    ...axle,
+    findings: axle.findings.filter(stands),
+    rotors: decided(axle.rotors, end.rotors),
+    drums: decided(axle.drums, end.drums),
+  };
+}
+
+/** Whether two visits are so close together that what one lacks the other may bring. */
+export const isOneJob = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
+  Math.abs(toDay(a.date) - toDay(b.date)) < ONE_JOB_DAYS;
+
+/** `the front axle`, `axle 3`. */
+const theAxle = (axle: Axle): string =>
+  axle === 'front' || axle === 'rear' ? `the ${axleInWords(axle)}` : axleInWords(axle);
+
+const READ_THE_MARK = 'Read it and record it on the vehicle.';
+const TO_DO: Record<Exclude<RotorWear['decision'], 'keep'>, string> = {
+  replace: 'Replace both.',
+  machine: 'Machine or replace both.',
+  measure: 'Measure and record the reading.',
+};
+
+/** A rotor or drum that is to be replaced, machined or measured, where no open finding says so already. */
+function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): OpenPoint[] {
+  const part = drums.length > 0 ? 'drum' : 'rotor';
+  const parts = [...rotors, ...drums];
+  const open = parts.flatMap(({ side, decision, decisionReasons: [reason] }) => {
+    if (decision === 'keep' || reason!.code === 'pair') return [];
+    const isSaid = findings.some(
+      (finding) => finding.side === side && saysDecision(finding, part, reason!.code),
+    );
+    const isMark = reason!.code === 'no-discard' || reason!.code === 'no-maximum';
+    const toDo = isMark ? READ_THE_MARK : TO_DO[decision];
+    return isSaid ? [] : [{ side, decision, detail: reason!.detail, toDo }];
+  });
+  const [first, second] = open;
+  const alike = second && first!.decision === second.decision && first!.detail === second.detail;
+  return (alike ? [{ ...first!, side: null }] : open).map(({ side, decision, detail, toDo }) => {
+    const name = side ? `the ${side} ${part}` : `the ${part}s`;
+    const message = `The decision for ${name} of ${theAxle(axle)} is ${decision}: ${detail}. Nothing recorded acts on it. ${toDo}`;
+    return point(`${decision}-not-done`, message, { axle, side });
+  });
+}
+
+/** Whether an open finding says already what a decision asks for. */
+function saysDecision({ code, severity }: Finding, part: 'rotor' | 'drum', reason: string): boolean {
+  if (severity === 'stop' && code.startsWith(part)) return true;
+  if (reason === 'variation') return code.startsWith('thickness-variation');
+  return code === `${part}-${reason}` || (reason.startsWith('runout') && code.startsWith('runout'));
+}
+
+/** Linings of an axle that was worked on and of which the visit has no reading, where it does not say why. */
+function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[]): OpenPoint[] {
+  const worked = new Set(workedOn(visit, OPENS_FASTENERS).map(({ axle }) => axle));
+  return axles
+    .filter(({ axle }) => worked.has(axle))
+    .flatMap(({ axle, pads }) =>
+      pads
+        .filter(({ side, pad }) => !whole.some((each) => isMeasured(each, axle, side, pad)))
+        .map(({ side, pad }) => {
+          const why = visit.notMeasured.find(
+            (entry) =>
+              entry.axle === axle &&
+              (entry.part == null || entry.part === 'pad' || entry.part === 'shoe') &&
+              (entry.side ?? side) === side &&
+              (entry.pad ?? pad) === pad,
+          )?.why;
+          const because = why ? ` (${why})` : '';
+          const message = `${capital(theAxle(axle))} was worked on and its ${liningInWords({ side, pad })} was not measured${because}. Measure it while the wheel is off.`;
+          return point('position-not-measured', message, { axle, side, pad });
+        }),
+    );
+}
+
+function isMeasured({ readings }: HistoryVisit, axle: Axle, side: Side, pad: LiningPosition): boolean {
+  return readings.some(
+    (reading) =>
+      reading.axle === axle &&
+      reading.side === side &&
+      (('pad' in reading && reading.pad === pad) || ('shoe' in reading && reading.shoe === pad)),
+  );
+}
+
+/** Work that opens the hydraulics. */
+const OPENS_HYDRAULICS: ReadonlySet<WorkKind> = new Set(['caliper-replaced', 'hose-replaced']);
+
+function bleedingMissing({ visit, since }: Job): OpenPoint[] {
+  const bled = since.some(({ work }) => work.some(({ kind }) => kind === 'fluid-changed'));
+  if (bled) return [];
+  return workedOn(visit, OPENS_HYDRAULICS).map(({ axle }) =>
+    point(
+      'bleeding-not-recorded',
+      `The hydraulics of ${theAxle(axle)} were opened, and neither bleeding nor new fluid is recorded. Bleed the system, look for leaks under pressure and record fluid-changed.`,
+      { axle },
+    ),
+  );
 }
 
 const point = (code: string, message: string, at: Partial<OpenPoint> = {}): OpenPoint => ({
@@ -117,25 +264,27 @@ function workedOn({ work }: HistoryVisit, kinds: ReadonlySet<WorkKind>): { axle:
   }));
 }
 
-function oneSidedWork(visit: HistoryVisit): OpenPoint[] {
+function oneSidedWork({ visit, whole }: Job): OpenPoint[] {
+  const sidesInJob = (kind: WorkKind, axle: Axle): Side[] =>
+    sidesOf(whole.flatMap(({ work }) => work.filter((item) => item.kind === kind && item.axle === axle)));
   return IN_PAIRS.flatMap((kind) =>
     workedOn(visit, new Set([kind]))
-      .filter(({ sides }) => sides.length === 1)
+      .filter(({ axle }) => sidesInJob(kind, axle).length === 1)
       .map(({ axle, sides: [side] }) => {
         const other = side === 'left' ? 'right' : 'left';
-        const message = `${kind} is recorded on the ${side} of axle ${axle} only; the ${other} is not.`;
+        const message = `${kind} is recorded on the ${side} of ${theAxle(axle)} only. Do the ${other} side too, or record it.`;
         return point('one-side-only', message, { axle, side: other });
       }),
   );
 }
 
-function torquesMissing({ vehicle }: History, visit: HistoryVisit): OpenPoint[] {
+function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[] {
   return workedOn(visit, OPENS_FASTENERS).flatMap(({ axle, sides }) => {
-    const recorded = visit.torques.filter((torque) => torque.axle === axle);
+    const recorded = since.flatMap(({ torques }) => torques).filter((torque) => torque.axle === axle);
     const fasteners = Object.keys(vehicle.axles[axle]?.torque ?? {});
     if (fasteners.length === 0) {
       if (recorded.length > 0) return [];
-      const message = `Work was done on axle ${axle} and no torque is recorded; none is specified for it either: use the maker’s figures.`;
+      const message = `Work was done on ${theAxle(axle)} and no torque is recorded. None is specified here: use the maker’s figures and record what was set.`;
       return [point('torque-not-recorded', message, { axle })];
     }
     return fasteners.flatMap((fastener) =>
@@ -144,7 +293,7 @@ function torquesMissing({ vehicle }: History, visit: HistoryVisit): OpenPoint[] 
         .map((side) =>
           point(
             'torque-not-recorded',
-            `No torque of ${fastener} is recorded on the ${side} of axle ${axle}.`,
+            `No torque of ${fastener} is recorded on the ${side} of ${theAxle(axle)}. Set it and record it.`,
             {
               axle,
               side,
@@ -156,21 +305,15 @@ function torquesMissing({ vehicle }: History, visit: HistoryVisit): OpenPoint[] 
   });
 }
 
-/** Of a fastener set twice the later torque counts. */
-function torquesOutside({ vehicle }: History, visit: HistoryVisit): OpenPoint[] {
-  const last = new Map(
-    visit.torques.map((torque) => [
-      [torque.axle, torque.side ?? '', torque.fastener, torque.position ?? ''].join('|'),
-      torque,
-    ]),
-  );
-  return [...last.values()].flatMap((torque) => {
+function torquesOutside({ vehicle }: History, { visit, since }: Job): OpenPoint[] {
+  const standing = lastTorques(since.flatMap(({ torques }) => torques));
+  return standing.flatMap((torque) => {
+    if (!visit.torques.includes(torque)) return [];
     const judged = judgeTorque(torque, vehicle.axles[torque.axle]?.torque ?? {});
     if (!judged || judged.within) return [];
     const { specifiedNm, toleranceNm } = judged;
-    const message = `${torque.fastener} is recorded at ${inWords(torque.Nm, 1)} N·m; the specification is ${inWords(specifiedNm, 1)} ± ${inWords(toleranceNm, 1)} N·m. Set it again and record it.`;
     return [
-      point('torque-outside-specification', message, {
+      point('torque-outside-specification', `${torqueInWords(torque, judged)} Set it again and record it.`, {
         axle: torque.axle,
         side: torque.side ?? null,
         fastener: torque.fastener,
@@ -184,9 +327,17 @@ function torquesOutside({ vehicle }: History, visit: HistoryVisit): OpenPoint[] 
   });
 }
 
-function roadTestMissing({ work, roadTest }: HistoryVisit): OpenPoint[] {
-  if (work.length === 0 || roadTest) return [];
-  return [point('no-road-test', 'Work was done and no road test is recorded.')];
+function roadTestMissing({ visit: { work, roadTest }, since }: Job): OpenPoint[] {
+  if (since.some((each) => each.roadTest && saysAnything(each.roadTest))) return [];
+  if (roadTest) {
+    const message =
+      'A road test is recorded that says nothing of pull, pulsation or noise. Make it, or correct the record.';
+    return [point('road-test-says-nothing', message)];
+  }
+  if (work.length === 0) return [];
+  return [
+    point('no-road-test', 'Work was done and no road test is recorded. Road-test the vehicle and record it.'),
+  ];
 }
 
 function odometerMissing({ odometer }: HistoryVisit): OpenPoint[] {

@@ -3,7 +3,7 @@ import type { Crossing } from '../forecast/crossing.js';
 import { chanceWithin, daysAt, type KeptProbability } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import { paceQuantile, usagePosterior } from '../forecast/usage.js';
-import type { History } from '../history.js';
+import { ONE_JOB_DAYS, type History } from '../history.js';
 import { layRoad } from '../odometer.js';
 import { round, roundChance } from '../rounding.js';
 import type { Reason } from '../vocabulary/quantities.js';
@@ -13,11 +13,9 @@ import type {
   AxleWear,
   Caution,
   DateInterval,
-  DrumWear,
   Finding,
   PadWear,
   Replacement,
-  RotorWear,
   UntilNextVisit,
   Usage,
   Wear,
@@ -26,11 +24,13 @@ import { adviceFacts, adviceOn, type AdviceFacts } from './advice.js';
 import { axleOutlook, type LiningContext } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { cautionsFor } from './cautions.js';
+import type { CounterpartDates } from './counterpartDates.js';
 import { byWeight, rearFaster } from './findings.js';
 import { isToBeMeasured, measureDateOf } from './measureFirst.js';
 import type { Policy } from './policy.js';
+import { roadTestFindings } from './roadTestFindings.js';
 import { noOdometer } from './reasons.js';
-import type { RotorRenewal } from './rotors.js';
+import type { DrumOutlook, RotorOutlook, RotorRenewal } from './rotors.js';
 import { ruleSetsNamed } from './ruleSets.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
@@ -43,8 +43,9 @@ export interface AxleOutlook {
   /** Whether a latest reading fails its governing limit. */
   failing: boolean;
   lastReadingDate: string | null;
-  rotors: RotorWear[];
-  drums: DrumWear[];
+  rotors: RotorOutlook[];
+  drums: DrumOutlook[];
+  counterparts: CounterpartDates;
   rotorRenewal: RotorRenewal;
   findings: Finding[];
   /** Since when its slides have gone without service, and how long they may; null where nothing tells. */
@@ -66,7 +67,7 @@ export interface Outlook {
 /** What of an axle and of a vehicle the day on which it is asked for decides. */
 export type OpenAxle = Pick<
   AxleOutlook,
-  'axle' | 'crossing' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
+  'axle' | 'crossing' | 'counterparts' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
 > & { facts: AdviceFacts };
 export interface OpenOutlook extends Pick<Outlook, 'asAt' | 'rhythmDays' | 'policy'> {
   axles: OpenAxle[];
@@ -105,7 +106,7 @@ export function outlookInParts(
         : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
       asAt: latest ? { date: latest.date, odometerKm: latest.odometer?.km ?? null } : null,
       rhythmDays,
-      axles: withFasterRear(outlooks),
+      axles: withRoadTest(withFasterRear(outlooks), history),
       cautions: cautionsFor(history.vehicle, {
         done: latest?.work.map(({ kind }) => kind) ?? [],
         renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
@@ -155,14 +156,20 @@ function withFasterRear(axles: readonly AxleOutlook[]): AxleOutlook[] {
   );
 }
 
+/** A road test is of the whole vehicle: its findings stand with the first axle's. */
+function withRoadTest(axles: readonly AxleOutlook[], history: History): AxleOutlook[] {
+  const found = roadTestFindings(history);
+  return axles.map((axle, index) =>
+    index === 0 ? { ...axle, findings: byWeight([...axle.findings, ...found]) } : axle,
+  );
+}
+
 const kmPerDay = (usage: ReturnType<typeof usagePosterior>) => ({
   low: round(paceQuantile(usage, 0.1), 2),
   median: round(paceQuantile(usage, 0.5), 2),
   high: round(paceQuantile(usage, 0.9), 2),
 });
 
-/** Two visits closer than this are taken for one job. */
-const ONE_JOB_DAYS = 7;
 const VISITS_IN_RHYTHM = 6;
 
 /** The median number of days between the latest visits, from three visits on. */
@@ -210,7 +217,7 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
   const { axle, pads, replacement, crossing, rotors, drums } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
   const open = { ...axleOutlook, facts: adviceFacts(axleOutlook) };
-  const { advice, overdue, untilNextVisit, findings } = onDay(open, outlook, question);
+  const { advice, overdue, untilNextVisit, counterparts, findings } = onDay(open, outlook, question);
   return {
     axle,
     advice,
@@ -225,19 +232,20 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
       untilNextVisit,
       reasons,
     },
-    rotors,
-    drums,
+    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: counterparts[index]! })),
+    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: counterparts[index]! })),
     findings,
   };
 }
 
-/** What the day decides of an axle’s part of the answer. */
-export function onDay(
-  axle: OpenAxle,
-  outlook: Omit<OpenOutlook, 'axles'>,
-  question: Question,
-): Pick<AxleWear, 'advice' | 'findings'> & Pick<Replacement, 'overdue' | 'untilNextVisit'> {
-  const { crossing, failing, facts } = axle;
+/** What the day decides of an axle’s part of the answer; `counterparts` is of each rotor or drum. */
+interface AxleOnDay
+  extends Pick<AxleWear, 'advice' | 'findings'>, Pick<Replacement, 'overdue' | 'untilNextVisit'> {
+  counterparts: UntilNextVisit[];
+}
+
+export function onDay(axle: OpenAxle, outlook: Omit<OpenOutlook, 'axles'>, question: Question): AxleOnDay {
+  const { crossing, counterparts, failing, facts } = axle;
   const { asAt, policy } = outlook;
   const { today } = question;
   const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
@@ -246,16 +254,24 @@ export function onDay(
   const findings = byWeight([...axle.findings, ...calendarFindings(axle, outlook, today)]);
   const advice = adviceOn(axle.axle, facts, {
     today,
+    asAtDate: asAt?.date ?? null,
     liningDates: dates,
-    counterpartDates: null,
+    counterpartDates: counterparts.first && asAt && dateInterval(counterparts.first, asAt.date),
     overdue,
     untilNextVisit: next,
     chanceToday: crossing && asAt ? chanceBy(crossing, asAt.date, today) : null,
+    counterpartChance: counterparts.first && asAt ? chanceBy(counterparts.first, asAt.date, next.date) : null,
     findings,
     measureFirst: wantsMeasuring(axle, outlook, findings, today),
     dueSoonDays: policy.dueSoonDays,
   });
-  return { advice, overdue, untilNextVisit: next, findings };
+  return {
+    advice,
+    overdue,
+    untilNextVisit: next,
+    counterparts: counterparts.crossings.map((each) => untilNextVisit(each, outlook, question)),
+    findings,
+  };
 }
 
 /** Whether an axle that is not due belongs in the measure-first report. */
@@ -289,7 +305,7 @@ export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval
 }
 
 /** Before any date that is given. */
-const ALWAYS = '0000-01-01';
+export const ALWAYS = '0000-01-01';
 
 /** From when on an axle is overdue: always where a reading fails its limit, else from when it is more likely than not. */
 export const overdueFrom = (failing: boolean, medianDate: string | null): string | null =>

@@ -1,12 +1,25 @@
 import { toDay, toFullDate } from '../calendar.js';
 import { gaugeFor, isOutOfDate } from '../gauges.js';
-import type { History, HistoryVisit } from '../history.js';
+import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
 import { isDrumBrake, type Life } from '../lives.js';
-import { inWords, roundMm } from '../rounding.js';
+import { roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
-import { SIDES, type Axle, type Side, type WorkKind } from '../vocabulary/terms.js';
+import {
+  RULE_PARTS,
+  SIDES,
+  type Axle,
+  type LiningPosition,
+  type RulePart,
+  type Side,
+  type WorkKind,
+} from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
+import { capital } from '../words.js';
 import type { PadPosition } from './axle.js';
+import { lengthInWords } from './lengths.js';
+import { liningAtStart, liningInWords } from './limitFindings.js';
+import type { RuleSet } from './ruleSets.js';
+import { axleFacts, defectsOf, type AxleFacts } from './whichRules.js';
 
 type Condition = HistoryVisit['conditions'][number];
 type State = Exclude<Condition['state'], 'ok'>;
@@ -97,7 +110,8 @@ function isSame({ condition, side }: Standing, later: Condition, laterSide: Side
 const hasOwnFinding = ({ part, state }: Condition): boolean =>
   (part === 'rotor' || part === 'drum') && state === 'cracked';
 
-function conditionFindings(history: History, axle: Axle): Finding[] {
+function conditionFindings(history: History, axle: Axle, ruleSets: readonly RuleSet[]): Finding[] {
+  const facts = axleFacts(history.vehicle, axle);
   return standingConditions(history, axle)
     .filter(({ condition }) => !hasOwnFinding(condition))
     .map(({ condition, side, date }) => {
@@ -109,15 +123,23 @@ function conditionFindings(history: History, axle: Axle): Finding[] {
         side,
         pad: pad ?? null,
         severity,
-        message: `The ${side} ${pad ? `${pad} ` : ''}${part} was found ${state.replace('-', ' ')} on ${date}${notes ? ` (${notes})` : ''}, and nothing recorded since ends it.`,
+        message: `The ${side} ${pad ? `${pad} ` : ''}${part} was found ${state.replace('-', ' ')} on ${date}${notes ? ` (${notes})` : ''}, and nothing recorded since puts it right.${legally(ruleSets, facts, condition)}`,
         check,
         numbers: {},
       };
     });
 }
 
+/** The rules by which what was found is a defect, in a sentence; empty where none. */
+function legally(ruleSets: readonly RuleSet[], facts: AxleFacts, { part, state }: Condition): string {
+  const isRulePart = (name: string): name is RulePart => RULE_PARTS.some((each) => each === name);
+  if (!isRulePart(part) || (state !== 'cracked' && state !== 'loose' && state !== 'contaminated')) return '';
+  const defects = defectsOf(ruleSets, facts, part, state);
+  return defects.length > 0 ? ` This is ${defects.join('; ')}.` : '';
+}
+
 /** What the latest visit left unmeasured on purpose. */
-function notMeasuredFindings({ visits }: History, axle: Axle): Finding[] {
+function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly PadPosition[]): Finding[] {
   return (visits.at(-1)?.notMeasured ?? [])
     .filter((entry) => entry.axle === axle)
     .map(({ side, pad, part, why }) => ({
@@ -126,11 +148,28 @@ function notMeasuredFindings({ visits }: History, axle: Axle): Finding[] {
       side: side ?? null,
       pad: pad ?? null,
       severity: 'note',
-      message: `${[side, pad, part ?? 'lining'].filter(Boolean).join(' ')} not measured at the latest visit: ${why}. Its figures rest on earlier readings and on its neighbours.`,
+      message: `${capital([side, pad, part ?? 'lining'].filter(Boolean).join(' '))} not measured at the latest visit: ${why}.${isLining(part) ? restingOn(pads, side, pad) : ''}`,
       check:
         'Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.',
       numbers: {},
     }));
+}
+
+const isLining = (part: string | null | undefined): boolean =>
+  part == null || part === 'pad' || part === 'shoe';
+
+/** What the figures of linings that were left unmeasured rest on. */
+function restingOn(
+  pads: readonly PadPosition[],
+  side: Side | null | undefined,
+  pad: LiningPosition | null | undefined,
+): string {
+  const meant = pads.filter((each) => (side ?? each.side) === each.side && (pad ?? each.pad) === each.pad);
+  const read = meant.filter(({ present }) => present.observations.length > 0).length;
+  if (read === 0) return ' No earlier reading of it is known either.';
+  return read < meant.length
+    ? ' Only some of it has earlier readings.'
+    : ' Its figures rest on earlier readings and on the other linings of the axle.';
 }
 
 /** Linings or rotors of one axle that were replaced on one side only. */
@@ -145,6 +184,7 @@ export function oneSidedFinding(
   };
   const [left, right] = [begun('left'), begun('right')];
   if (left === right) return [];
+  if (left !== null && right !== null && Math.abs(left - right) < ONE_JOB_DAYS) return [];
   const newer: Side = (left ?? -Infinity) > (right ?? -Infinity) ? 'left' : 'right';
   const date = toFullDate(Math.max(left ?? -Infinity, right ?? -Infinity));
   return [
@@ -154,38 +194,41 @@ export function oneSidedFinding(
       side: newer,
       pad: null,
       severity: 'check',
-      message: `${part === 'pads' || part === 'shoes' ? 'Linings were' : `The ${part} was`} replaced on the ${newer} on ${date} and not on the other side: an axle is renewed in pairs, or it may pull.`,
-      check:
-        'Was the other side left out of the records? If it was left on the vehicle, compare both sides and road-test for pull.',
+      message: `${part === 'pads' || part === 'shoes' ? 'Linings were' : `The ${part} was`} replaced on the ${newer} on ${date} and not on the other side: replace in pairs, or the vehicle may pull.`,
+      check: `If the other side was replaced too, record it. If not, compare both sides, road-test for pull and record the state of the old ${part === 'pads' ? 'pad' : part === 'shoes' ? 'shoe' : part}.`,
       numbers: {},
     },
   ];
 }
 
-/** How near the limit silence is worth a word, mm (common practice, no source). */
-const NEAR_LIMIT_MM = 1;
-
-/** A lining at its indicator's height that nobody heard, or near its limit with nothing that could be heard. */
-function silenceFindings(axle: Axle, { side, pad, latest, present, governing }: PadPosition): Finding[] {
-  if (!latest || !governing || latest.visit.roadTest?.noise === true) return [];
+/** A lining at the height of an indicator that nobody heard, or that makes no noise. */
+function silenceFindings(axle: Axle, { side, pad, latest, present }: PadPosition): Finding[] {
   const indicator = present.spec.wearIndicator;
-  const audibleMm = indicator && (indicator.type ?? 'mechanical') === 'mechanical' ? toMm(indicator) : null;
-  const atMm = audibleMm ?? governing.limitMm + NEAR_LIMIT_MM;
-  if (latest.mm > atMm) return [];
-  const message =
-    audibleMm === null
-      ? `${inWords(latest.mm)} mm is within ${NEAR_LIMIT_MM} mm of the governing limit, and this lining has no indicator that could be heard.`
-      : `${inWords(latest.mm)} mm is at or under the indicator’s height of ${inWords(audibleMm)} mm, and no noise was reported: its silence proves nothing.`;
+  if (!latest || !indicator || latest.visit.roadTest?.noise === true) return [];
+  const heightMm = roundMm(toMm(indicator));
+  if (latest.mm > heightMm) return [];
+  const at = { axle, side, pad, severity: 'note' } as const;
+  const figures = `${liningAtStart({ side, pad })} read ${lengthInWords(latest.mm, latest.unit)} on ${latest.visit.date}, at or under the indicator’s height of ${lengthInWords(heightMm, indicator.unit)}`;
+  const numbers = { readingMm: latest.mm, heightMm };
+  if ((indicator.type ?? 'mechanical') !== 'mechanical') {
+    const kind = indicator.type === 'electric' ? 'lights a lamp' : 'is a mark to look at';
+    return [
+      {
+        ...at,
+        code: 'no-audible-indicator',
+        message: `${figures}. This indicator ${kind}; it makes no noise.`,
+        check: 'Do not wait for a noise: go by the thickness.',
+        numbers,
+      },
+    ];
+  }
   return [
     {
-      code: audibleMm === null ? 'no-audible-indicator' : 'indicator-silent',
-      axle,
-      side,
-      pad,
-      severity: 'note',
-      message,
+      ...at,
+      code: 'indicator-silent',
+      message: `${figures}, and no noise was reported.`,
       check: 'Go by the thickness, not by the ear; is the indicator bent, broken off or on the other pad?',
-      numbers: { readingMm: latest.mm, heightMm: roundMm(atMm) },
+      numbers,
     },
   ];
 }
@@ -213,17 +256,49 @@ function calibrationFindings({ visits, gauges }: History, axle: Axle): Finding[]
   }));
 }
 
+/** An axle whose linings have never been measured and were not fitted here at a known thickness either. */
+function neverMeasuredFinding(axle: Axle, pads: readonly PadPosition[]): Finding[] {
+  const unknown = pads.filter(
+    ({ lives, present }) =>
+      lives.every(({ observations }) => observations.length === 0) &&
+      (present.origin !== 'replaced' || present.startMm === null),
+  );
+  if (unknown.length === 0) return [];
+  const all = unknown.length === pads.length;
+  const names = unknown.map(liningInWords).join(', ');
+  return [
+    {
+      code: all ? 'never-measured' : 'position-never-measured',
+      axle,
+      side: null,
+      pad: null,
+      severity: all ? 'check' : 'note',
+      message: all
+        ? 'No lining of this axle has ever been measured, so nothing is known of how much is left.'
+        : `Never measured on this axle: ${names}. What is said of ${unknown.length === 1 ? 'it' : 'them'} comes from the other linings.`,
+      check: 'Measure every lining of this axle at its thinnest point.',
+      numbers: { positions: unknown.length },
+    },
+  ];
+}
+
 /** What was seen, left out or done on an axle's parts, beside what the thicknesses say. */
-export function partFindings(history: History, axle: Axle, pads: readonly PadPosition[]): Finding[] {
+export function partFindings(
+  history: History,
+  axle: Axle,
+  pads: readonly PadPosition[],
+  ruleSets: readonly RuleSet[],
+): Finding[] {
   const lifeOn = (side: Side) => pads.find((position) => position.side === side)?.present;
   return [
-    ...conditionFindings(history, axle),
+    ...conditionFindings(history, axle, ruleSets),
     ...oneSidedFinding(axle, isDrumBrake(history, axle) ? 'shoes' : 'pads', {
       left: lifeOn('left'),
       right: lifeOn('right'),
     }),
+    ...neverMeasuredFinding(axle, pads),
     ...pads.flatMap((position) => silenceFindings(axle, position)),
     ...calibrationFindings(history, axle),
-    ...notMeasuredFindings(history, axle),
+    ...notMeasuredFindings(history, axle, pads),
   ];
 }

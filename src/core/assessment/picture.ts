@@ -2,15 +2,24 @@ import { toDay } from '../calendar.js';
 import { COVERAGE_FACTOR } from '../gauges.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, rotorLives, type Life, type Observation } from '../lives.js';
-import { layRoad, type Place, type Road } from '../odometer.js';
+import { layRoad, type Road } from '../odometer.js';
 import { toKm } from '../units.js';
-import type { Reason } from '../vocabulary/quantities.js';
-import { SIDES, type Axle, type Side, type WorkKind } from '../vocabulary/terms.js';
-import type { AxleWear, DrumWear, Limit, PadWear, RotorWear, Wear } from '../vocabulary/wear.js';
+import type { Range, Reason } from '../vocabulary/quantities.js';
+import { SIDES, type Axle, type LengthUnit, type Side, type WorkKind } from '../vocabulary/terms.js';
+import type {
+  AxleWear,
+  DateInterval,
+  DrumWear,
+  Limit,
+  PadWear,
+  RotorWear,
+  UntilNextVisit,
+  Wear,
+} from '../vocabulary/wear.js';
 
 /**
- * What a picture of one axle shows, in days, mm and km; where it stands on paper is the renderer's business. Everything
- * ahead is taken from the wear answer, so that picture and numbers cannot differ.
+ * What the charts of one axle show, in days, mm and km; where it goes on the page is the renderer's business. Everything
+ * after the latest visit comes from the wear answer, so that charts and numbers cannot differ.
  */
 export interface AxlePicture {
   axle: Axle;
@@ -19,42 +28,59 @@ export interface AxlePicture {
   today: number;
   /** The latest visit; null where there is none. */
   asAt: number | null;
+  nextVisit: { day: number; source: UntilNextVisit['dateSource'] };
   road: PicturedRoad;
   panels: Panel[];
 }
 
-/** The vehicle's road by the calendar: as driven, and ahead at the median of its use. */
+/** Distance by the calendar: as driven, and ahead at the median of the vehicle's use. */
 export interface PicturedRoad {
-  /** By the odometer; by the distance since its first reading where it was replaced; empty where none was ever read. */
+  /** By the odometer; since its first reading where it was replaced; empty where it was never read. */
   marks: { day: number; km: number }[];
   /** Days on which the odometer was replaced. */
   replacedOn: number[];
   kmPerDay: number | null;
 }
 
-/** One kind of part of the axle: the linings, or what they run on. */
+export type PicturedPart = 'pads' | 'shoes' | 'rotors' | 'drums';
+
+/** One kind of part of the axle: its linings, or what they run on. */
 export interface Panel {
-  part: 'pads' | 'shoes' | 'rotors' | 'drums';
+  part: PicturedPart;
   /** In the order in which they are measured: left before right, inner before outer. */
   positions: Position[];
   limits: LimitLine[];
+  /** Replacements and machining since the earliest life shown. */
   events: PartEvent[];
-  band: Band | null;
-  /** What cannot be shown, in words. */
+  fan: Fan | null;
+  /** Of a rotor or drum: what will be left of it on the day the linings reach their limit. */
+  whenLiningsAreDue: (Point & { marginMm: number }) | null;
+  /** Sets before the previous one, which are not shown. */
+  earlierSets: number;
+  /** Why something of the forecast cannot be shown, in words. */
   missing: string[];
 }
 
 export interface Position {
   side: Side;
-  /** Inner or outer, leading or trailing; null of a rotor or drum. */
+  /** Inner or outer, leading or trailing; null for a rotor or drum. */
   pad: PadWear['pad'] | null;
-  readings: PicturedReading[];
+  /** The previous life, if any, and the present one. */
+  lives: PicturedLife[];
   /** The latest reading of the part now fitted; null where it has none. */
   latest: PicturedReading | null;
-  /** Where the part now fitted stands: as the answer has it, else as last read; null where nobody knows. */
-  stands: Point | null;
-  /** One line a life: the thickness at fitting, and where the readings take it. */
-  trends: Point[][];
+  /** Its median forecast where another position's fan is shown; null where there is none. */
+  ahead: { from: Point; mmPerDay: number } | null;
+}
+
+/** One part from its fitting to its replacement. */
+export interface PicturedLife {
+  /** Its thickness when it was fitted; null where that is not known. */
+  fitted: Point | null;
+  readings: PicturedReading[];
+  /** The day on which work began it or ended it; null where none did. */
+  begunBy: number | null;
+  endedBy: number | null;
 }
 
 export interface Point {
@@ -65,6 +91,8 @@ export interface Point {
 export interface PicturedReading extends Point {
   /** Half the 95 % coverage interval of the gauge, mm. */
   reachMm: number;
+  /** The unit in which it was read. */
+  unit: LengthUnit;
 }
 
 export interface LimitLine {
@@ -72,10 +100,10 @@ export interface LimitLine {
   kind: 'limit' | 'discard' | 'maximum' | 'machine-to';
   /** Of a lining's limit: where it comes from. */
   source: Limit['source'] | null;
+  /** Whether this is the limit that the forecast counts to. */
+  governs: boolean;
   /** The positions it is for where not for all of them. */
   positions: string[];
-  /** The day from which it holds; null where it does from the first. */
-  from: number | null;
 }
 
 export interface PartEvent {
@@ -85,18 +113,25 @@ export interface PartEvent {
   side: Side | null;
 }
 
-/**
- * The forecast as a wedge: 10 %, 50 % and 90 % of the thickness at its start, and where each goes. Of linings they end on
- * the limit at the early, the median and the late date; of a rotor or drum on the median date of the linings' limit, at
- * what will be left then. An end is null where its date lies beyond those that are given.
- */
-export interface Band {
-  of: string;
+/** The points of a forecast, from the earliest date: 10, 25, 50, 75 and 90 %. */
+export const QUANTILES = ['early', 'lowerQuartile', 'median', 'upperQuartile', 'late'] as const;
+export type Quantile = (typeof QUANTILES)[number];
+
+/** A quantile of a forecast: from its thickness at the start straight to the limit. */
+export interface Ray {
+  mm: number;
+  /** The day it reaches the limit; null beyond 30 years. */
+  day: number | null;
+  /** Change of thickness, which says where it goes where it does not reach the limit. */
+  mmPerDay: number;
+}
+
+/** The forecast of the position that governs. */
+export interface Fan {
+  position: number;
   limitMm: number;
-  start: { day: number; low: number; median: number; high: number };
-  low: Point | null;
-  median: Point | null;
-  high: Point | null;
+  start: number;
+  rays: Record<Quantile, Ray>;
 }
 
 type Lived = Life<object>;
@@ -110,55 +145,51 @@ export function axlePicture(history: History, wear: Wear, axle: Axle, today: str
   if (!answer) return null;
   const road = layRoad(history);
   const asAt = wear.asAt && toDay(wear.asAt.date);
-  const drum = isDrumBrake(history, axle);
-  const stations = stationsOf(history, road);
-  const context: Context = { history, road, stations, axle, wear: answer, asAt };
+  const context: Context = {
+    history,
+    road,
+    axle,
+    wear: answer,
+    asAt,
+    kmPerDay: wear.usage.kmPerDay?.median ?? null,
+  };
+  const { date, dateSource } = answer.replacement.untilNextVisit;
   return {
     axle,
     wear: answer,
     today: toDay(today),
     asAt,
-    road: picturedRoad(history, road, stations, wear),
-    panels: [liningPanel(context), drum ? drumPanel(context) : rotorPanel(context)],
+    nextVisit: { day: toDay(date), source: dateSource },
+    road: picturedRoad(context),
+    panels: [liningPanel(context), isDrumBrake(history, axle) ? drumPanel(context) : rotorPanel(context)],
   };
 }
 
 interface Context {
   history: History;
   road: Road;
-  stations: Station[];
   axle: Axle;
   wear: AxleWear;
   asAt: number | null;
+  kmPerDay: number | null;
 }
 
 /** A position's name as it is said. */
 export const positionName = ({ side, pad }: Pick<Position, 'side' | 'pad'>): string =>
   pad === null ? side : `${side} ${pad}`;
 
-/** A day on which it is known how far the vehicle had been driven, km since its first known reading. */
-interface Station {
-  day: number;
-  km: number;
-}
-
-function stationsOf({ vehicle, visits }: History, road: Road): Station[] {
+function picturedRoad({ history: { vehicle, visits }, road, kmPerDay }: Context): PicturedRoad {
+  const replacedOn = visits.filter((visit) => visit.odometerReplaced).map(({ date }) => toDay(date));
+  // The road counts from its first reading; with one odometer, show what it shows.
+  const shown = replacedOn.length === 0 ? odometerAtStart({ vehicle, visits }, road) : 0;
   const placed = [
     ...(vehicle.inService ? [{ date: vehicle.inService.date, place: road.inService }] : []),
     ...visits.map(({ date }, index) => ({ date, place: road.places[index] ?? null })),
   ];
-  return placed.flatMap(({ date, place }) => (place ? [{ day: toDay(date), km: place.km }] : []));
-}
-
-function picturedRoad(history: History, road: Road, stations: readonly Station[], wear: Wear): PicturedRoad {
-  const replacedOn = history.visits.filter((visit) => visit.odometerReplaced).map(({ date }) => toDay(date));
-  // The road counts from its first reading; one odometer's figures are those that it shows.
-  const shown = replacedOn.length === 0 ? odometerAtStart(history, road) : 0;
-  return {
-    marks: stations.map(({ day, km }) => ({ day, km: km + shown })),
-    replacedOn,
-    kmPerDay: wear.usage.kmPerDay?.median ?? null,
-  };
+  const marks = placed.flatMap(({ date, place }) =>
+    place ? [{ day: toDay(date), km: place.km + shown }] : [],
+  );
+  return { marks, replacedOn, kmPerDay };
 }
 
 /** What the odometer showed where the road begins, km. */
@@ -170,43 +201,60 @@ function odometerAtStart({ vehicle: { inService }, visits }: History, road: Road
 }
 
 function liningPanel(context: Context): Panel {
-  const { history, road, axle, wear, asAt } = context;
+  const { history, road, axle, wear } = context;
   const { pads, replacement } = wear;
-  const { positions, starts } = positionsOf(
-    pads.map((pad) => ({
-      side: pad.side,
-      pad: pad.pad,
-      lives: padLives(history, road, axle, pad.side, pad.pad),
-      estimate: estimateOf(pad),
-    })),
-    context,
+  const governing = pads.findIndex(
+    ({ side, pad }) => side === replacement.governingPad?.side && pad === replacement.governingPad.pad,
   );
-  const shoes = isDrumBrake(history, axle);
+  const lived = pads.map(({ side, pad }) => padLives(history, road, axle, side, pad));
+  const positions = pads.map((pad, index): Position => {
+    const ahead = liningAhead(pad, context);
+    return {
+      ...positionOf(lived[index]!, { side: pad.side, pad: pad.pad }),
+      ahead: index !== governing && ahead ? { from: ahead.from, mmPerDay: ahead.mmPerDay.median } : null,
+    };
+  });
   return {
-    part: shoes ? 'shoes' : 'pads',
+    part: isDrumBrake(history, axle) ? 'shoes' : 'pads',
     positions,
-    limits: liningLimits(pads, starts),
-    events: eventsOf(history, axle, ['pads-replaced', 'shoes-replaced']),
-    band: liningBand(wear, asAt),
-    missing: missingWords(replacement.reasons, pads, ['latest', 'fitted', 'remainingMm']),
+    limits: liningLimits(pads),
+    events: eventsOf(history, axle, ['pads-replaced', 'shoes-replaced'], positions),
+    fan: governing < 0 ? null : liningFan(governing, context),
+    whenLiningsAreDue: null,
+    earlierSets: earlierSets(lived),
+    missing: noForecast(replacement.reasons),
   };
 }
 
 const governingLimit = ({ limits }: PadWear) => limits.find(({ governs }) => governs) ?? null;
 
-/** The median thickness at the latest visit, as the answer has it. */
-function estimateOf(pad: PadWear): number | null {
-  const limit = governingLimit(pad);
-  return limit && pad.remainingMm && limit.limitMm + pad.remainingMm.median;
+interface Ahead {
+  from: Point;
+  remainingMm: Range;
+  mmPerDay: Range;
 }
 
-function liningLimits(pads: readonly PadWear[], starts: readonly (number | null)[]): LimitLine[] {
-  const lines = pads.flatMap((pad, index): LimitLine[] => {
-    const limit = governingLimit(pad);
-    if (!limit) return [];
-    const { limitMm: mm, source } = limit;
-    return [{ mm, kind: 'limit', source, positions: [positionName(pad)], from: starts[index]! }];
-  });
+/** Where a lining stands at the latest visit and how fast it wears; null where either is not known. */
+function liningAhead(pad: PadWear, { asAt, kmPerDay }: Context): Ahead | null {
+  const limit = governingLimit(pad);
+  const { remainingMm, ratePer1000KmMm: rate } = pad;
+  if (!limit || !remainingMm || !rate || asAt === null || kmPerDay === null) return null;
+  const from = { day: asAt, mm: limit.limitMm + remainingMm.median };
+  return { from, remainingMm, mmPerDay: perDay(rate, -kmPerDay) };
+}
+
+const perDay = ({ low, median, high }: Range, kmPerDay: number): Range => ({
+  low: (low * kmPerDay) / 1000,
+  median: (median * kmPerDay) / 1000,
+  high: (high * kmPerDay) / 1000,
+});
+
+function liningLimits(pads: readonly PadWear[]): LimitLine[] {
+  const lines = pads.flatMap((pad) =>
+    pad.limits.map(({ limitMm: mm, source, governs }): LimitLine => {
+      return { mm, kind: 'limit', source, governs, positions: [positionName(pad)] };
+    }),
+  );
   return joined(lines, pads.length);
 }
 
@@ -218,8 +266,8 @@ function joined(lines: readonly LimitLine[], positions: number): LimitLine[] {
     const known = byMeaning.get(meaning);
     byMeaning.set(meaning, {
       ...line,
-      positions: [...(known?.positions ?? []), ...line.positions],
-      from: known ? earliest(known.from, line.from) : line.from,
+      governs: line.governs || known?.governs === true,
+      positions: [...new Set([...(known?.positions ?? []), ...line.positions])],
     });
   }
   return [...byMeaning.values()].map((line) =>
@@ -227,30 +275,42 @@ function joined(lines: readonly LimitLine[], positions: number): LimitLine[] {
   );
 }
 
-const earliest = (a: number | null, b: number | null): number | null =>
-  a === null || b === null ? null : Math.min(a, b);
-
-/**
- * The governing pad's thickness now, down to the limit at the dates of the answer. Where a share of it is under the limit
- * already, the date of that share is that of the latest visit.
- */
-function liningBand({ pads, replacement }: AxleWear, asAt: number | null): Band | null {
-  const { governingPad, limitMm, date } = replacement;
-  const pad = pads.find(({ side, pad: which }) => side === governingPad?.side && which === governingPad.pad);
-  if (!pad?.remainingMm || limitMm === null || asAt === null || !date?.early) return null;
-  const { low, median, high } = pad.remainingMm;
-  const above = (remaining: number): number => limitMm + Math.max(0, remaining);
-  const reaches = (full: string | null): Point | null =>
-    full === null ? null : { day: toDay(full), mm: limitMm };
-  return {
-    of: positionName(pad),
-    limitMm,
-    start: { day: asAt, low: above(low), median: above(median), high: above(high) },
-    low: reaches(date.early),
-    median: reaches(date.median),
-    high: reaches(date.late),
-  };
+/** Where a share of the pad is past the limit already, its ray starts and ends there. */
+function liningFan(position: number, context: Context): Fan | null {
+  const { pads, replacement } = context.wear;
+  const ahead = liningAhead(pads[position]!, context);
+  const { limitMm, date } = replacement;
+  if (!ahead || limitMm === null || !date) return null;
+  const remaining = quantilesOf(ahead.remainingMm);
+  // The fastest wear reaches the limit first.
+  const { low, median, high } = ahead.mmPerDay;
+  const slopes = quantilesOf({ low: high, median, high: low });
+  const rays = raysOf(date, (quantile) => ({
+    mm: limitMm + Math.max(0, remaining[quantile]),
+    mmPerDay: slopes[quantile],
+  }));
+  return { position, limitMm, start: ahead.from.day, rays };
 }
+
+const raysOf = (date: DateInterval, ray: (quantile: Quantile) => Omit<Ray, 'day'>): Fan['rays'] =>
+  Object.fromEntries(
+    QUANTILES.map((quantile) => {
+      const day = date[quantile];
+      return [quantile, { ...ray(quantile), day: day === null ? null : toDay(day) }];
+    }),
+  ) as Fan['rays'];
+
+/** The quartile of a normal distribution as a share of its 90 % point. */
+const QUARTILE = 0.6744898 / 1.2815516;
+
+/** The quantiles of a range; its quartiles as those of a normal distribution on either side of the median. */
+const quantilesOf = ({ low, median, high }: Range): Record<Quantile, number> => ({
+  early: low,
+  lowerQuartile: median + QUARTILE * (low - median),
+  median,
+  upperQuartile: median + QUARTILE * (high - median),
+  late: high,
+});
 
 function rotorPanel(context: Context): Panel {
   const rotors = context.wear.rotors.map((rotor) => ({
@@ -274,8 +334,14 @@ function drumPanel(context: Context): Panel {
 }
 
 /** A rotor or drum by the same names. */
-type CounterpartWear = Pick<RotorWear & DrumWear, 'side' | 'machineToMm' | 'latestDate' | 'reasons'> &
-  Pick<RotorWear, 'marginAtPadReplacementMm'> & { limitMm: number | null; extremeMm: number | null };
+type CounterpartWear = Pick<
+  RotorWear & DrumWear,
+  'side' | 'machineToMm' | 'latestDate' | 'reasons' | 'ratePer1000KmMm' | 'marginMm' | 'date'
+> &
+  Pick<RotorWear, 'marginAtPadReplacementMm'> & {
+    limitMm: number | null;
+    extremeMm: number | null;
+  };
 
 interface CounterpartKind {
   part: 'rotors' | 'drums';
@@ -290,170 +356,140 @@ function counterpartPanel(
   parts: readonly CounterpartWear[],
   { part, limit, sign, work }: CounterpartKind,
 ): Panel {
-  const { history, road, axle, wear } = context;
-  const lived = parts.map(({ side }) => ({
-    side,
-    pad: null,
-    lives: rotorLives(history, road, axle, side),
-    estimate: null,
-  }));
-  const { positions, starts } = positionsOf(lived, context, sign);
-  const lines = parts.flatMap(({ side, limitMm, machineToMm }, index): LimitLine[] => {
-    const line = { source: null, positions: [side], from: starts[index]! };
+  const { history, road, axle, kmPerDay } = context;
+  const lived = parts.map(({ side }) => rotorLives(history, road, axle, side));
+  const governing = firstAtLimit(parts);
+  const positions = parts.map((each, index): Position => {
+    const { extremeMm, latestDate, ratePer1000KmMm: rate } = each;
+    const isKnown = extremeMm !== null && latestDate !== null && rate && kmPerDay !== null;
+    return {
+      ...positionOf(lived[index]!, { side: each.side, pad: null }, sign),
+      ahead:
+        index !== governing && isKnown
+          ? {
+              from: { day: toDay(latestDate), mm: extremeMm },
+              mmPerDay: perDay(rate, -sign * kmPerDay).median,
+            }
+          : null,
+    };
+  });
+  const lines = parts.flatMap(({ side, limitMm, machineToMm }): LimitLine[] => {
+    const line = { source: null, positions: [side], governs: false };
     return [
-      ...(limitMm === null ? [] : [{ ...line, kind: limit, mm: limitMm }]),
+      ...(limitMm === null ? [] : [{ ...line, kind: limit, mm: limitMm, governs: true }]),
       ...(machineToMm === null ? [] : [{ ...line, kind: 'machine-to' as const, mm: machineToMm }]),
     ];
   });
+  const fan = governing === null ? null : counterpartFan(governing, parts[governing]!, context, sign);
   return {
     part,
     positions,
     limits: joined(lines, parts.length),
-    events: eventsOf(history, axle, work),
-    band: counterpartBand(parts, wear.replacement.date?.median ?? null, sign),
-    missing: missingWords([], parts, [
-      'latestDate',
-      'discardMm',
-      'maximumMm',
-      'ratePer1000KmMm',
-      'marginAtPadReplacementMm',
-      'marginAtShoeReplacementMm',
-    ]),
+    events: eventsOf(history, axle, work, positions),
+    fan,
+    whenLiningsAreDue: fan && whenDue(parts[governing!]!, fan, context.wear.replacement.date, sign),
+    earlierSets: earlierSets(lived),
+    missing: missingWords(parts, ['discardMm', 'maximumMm', 'ratePer1000KmMm']),
   };
 }
 
-/** Of the side that will have least left: from its latest reading to the margin on the day the linings are used up. */
-function counterpartBand(
-  parts: readonly CounterpartWear[],
-  liningsDue: string | null,
-  sign: 1 | -1,
-): Band | null {
-  if (liningsDue === null) return null;
-  const end = toDay(liningsDue);
-  const bands = parts.flatMap(
-    ({ side, limitMm, extremeMm, latestDate, marginAtPadReplacementMm: margin }) => {
-      if (limitMm === null || extremeMm === null || latestDate === null || !margin) return [];
-      const day = toDay(latestDate);
-      if (day >= end) return [];
-      const start = { day, low: extremeMm, median: extremeMm, high: extremeMm };
-      const left = (mm: number): Point => ({ day: end, mm: limitMm + sign * mm });
-      const band = {
-        of: side,
-        limitMm,
-        start,
-        low: left(margin.low),
-        median: left(margin.median),
-        high: left(margin.high),
-      };
-      return [{ band, least: margin.median }];
-    },
+/** The rotor or drum that reaches its limit first, by its index; null where none has a date or a margin. */
+function firstAtLimit(parts: readonly CounterpartWear[]): number | null {
+  const known = parts.flatMap(({ date, marginMm }, index) =>
+    marginMm === null ? [] : [{ index, marginMm, early: date?.early ?? '9999' }],
   );
-  return bands.sort((a, b) => a.least - b.least)[0]?.band ?? null;
+  known.sort((a, b) => a.early.localeCompare(b.early) || a.marginMm - b.marginMm);
+  return known[0]?.index ?? null;
 }
 
-interface LivedPosition {
-  side: Side;
-  pad: Position['pad'];
-  lives: Lived[];
-  /** What the answer says of it at the latest visit, mm; null where it says nothing. */
-  estimate: number | null;
+function counterpartFan(
+  position: number,
+  { limitMm, extremeMm, latestDate, ratePer1000KmMm: rate, date }: CounterpartWear,
+  { kmPerDay }: Context,
+  sign: 1 | -1,
+): Fan | null {
+  if (limitMm === null || extremeMm === null || latestDate === null) return null;
+  if (!rate || !date || kmPerDay === null || sign * (extremeMm - limitMm) <= 0) return null;
+  const { low, median, high } = rate;
+  const slopes = quantilesOf(perDay({ low: high, median, high: low }, -sign * kmPerDay));
+  const rays = raysOf(date, (quantile) => ({ mm: extremeMm, mmPerDay: slopes[quantile] }));
+  return { position, limitMm, start: toDay(latestDate), rays };
 }
 
-/** @returns the positions, and the day on which each one's present life began where it was begun by work */
-function positionsOf(
-  lived: readonly LivedPosition[],
-  { road, stations, asAt }: Context,
+function whenDue(
+  { limitMm, marginAtPadReplacementMm: margin }: CounterpartWear,
+  { start }: Fan,
+  liningDates: DateInterval | null,
+  sign: 1 | -1,
+): Panel['whenLiningsAreDue'] {
+  if (!margin || !liningDates?.median) return null;
+  const day = toDay(liningDates.median);
+  return day < start ? null : { day, mm: limitMm! + sign * margin.median, marginMm: margin.median };
+}
+
+/** How many lives are shown of each position: the present one and the one before. */
+const LIVES_SHOWN = 2;
+
+const earlierSets = (lived: readonly (readonly Lived[])[]): number =>
+  Math.max(0, ...lived.map((lives) => lives.length - LIVES_SHOWN));
+
+function positionOf(
+  lives: readonly Lived[],
+  place: Pick<Position, 'side' | 'pad'>,
   sign: 1 | -1 = 1,
-): { positions: Position[]; starts: (number | null)[] } {
-  const positions = lived.map(({ side, pad, lives, estimate }): Position => {
-    const read = lives.map(({ observations }) =>
-      observations.map((observation) => picturedReading(observation, sign)),
-    );
-    const latest = read.at(-1)!.at(-1) ?? null;
-    const now = estimate !== null && asAt !== null ? { day: asAt, mm: estimate } : null;
-    const trends = lives.map((life, index) => {
-      const end = index === lives.length - 1 && now ? { ...now, place: road.places.at(-1) ?? null } : null;
-      return trendOf(life, end, stations).map(({ day, mm }) => ({ day, mm: sign * mm }));
-    });
+): Omit<Position, 'ahead'> {
+  const shown = lives.slice(-LIVES_SHOWN).map((life, index, all): PicturedLife => {
+    const { origin, start, startMm, observations } = life;
     return {
-      side,
-      pad,
-      readings: read.flat(),
-      latest,
-      stands: now ?? latest,
-      trends: trends.filter((line) => line.length > 1),
+      fitted: start && startMm !== null ? { day: start.day, mm: sign * startMm } : null,
+      readings: observations.map((observation) => picturedReading(observation, sign)),
+      begunBy: origin === 'replaced' || origin === 'machined' ? start!.day : null,
+      endedBy: all[index + 1]?.start?.day ?? null,
     };
   });
-  const starts = lived.map(({ lives }) => {
-    const { origin, start } = lives.at(-1)!;
-    return origin === 'replaced' || origin === 'machined' ? start!.day : null;
-  });
-  return { positions, starts };
+  const { side, pad } = place;
+  return { side, pad, lives: shown, latest: shown.at(-1)!.readings.at(-1) ?? null };
 }
 
-const picturedReading = ({ day, mm, gauge }: Observation, sign: 1 | -1): PicturedReading => ({
-  day,
-  mm: sign * mm,
-  reachMm: COVERAGE_FACTOR * gauge.standardUncertaintyMm,
-});
+const picturedReading = (
+  { day, mm, standardUncertaintyMm, unit }: Observation,
+  sign: 1 | -1,
+): PicturedReading => ({ day, mm: sign * mm, reachMm: COVERAGE_FACTOR * standardUncertaintyMm, unit });
 
-interface PlacedPoint extends Point {
-  place: Place | null;
-}
-
-/**
- * The line of one life: straight by distance, and so bent by the calendar wherever the vehicle was driven more or less.
- *
- * @param estimate where it ends; null for the last reading
- */
-function trendOf(life: Lived, estimate: PlacedPoint | null, stations: readonly Station[]): Point[] {
-  const { start, startMm, observations } = life;
-  const known: PlacedPoint[] = [
-    ...(start && startMm !== null ? [{ day: start.day, place: start.place, mm: startMm }] : []),
-    ...observations,
-    ...(estimate ? [estimate] : []),
-  ];
-  const from = known[0];
-  const to = known.at(-1);
-  if (!from?.place || !to?.place || to.place.km <= from.place.km) return [];
-  const { km } = from.place;
-  const perKm = (to.mm - from.mm) / (to.place.km - km);
-  const between = stations
-    .filter(({ day }) => day > from.day && day < to.day)
-    .map((station) => ({ day: station.day, mm: from.mm + perKm * (station.km - km) }));
-  return [from, ...between, to].map(({ day, mm }) => ({ day, mm }));
-}
-
-/** Work on an axle's parts, both sides of one day as one. */
-function eventsOf({ visits }: History, axle: Axle, kinds: readonly WorkKind[]): PartEvent[] {
+/** Work that began or ended a life that is shown, both sides of one day as one. */
+function eventsOf(
+  { visits }: History,
+  axle: Axle,
+  kinds: readonly WorkKind[],
+  positions: readonly Position[],
+): PartEvent[] {
+  const days = new Set(
+    positions.flatMap(({ lives }) => lives.flatMap(({ begunBy, endedBy }) => [begunBy, endedBy])),
+  );
   const events: PartEvent[] = [];
   for (const { date, work } of visits) {
+    const day = toDay(date);
+    if (!days.has(day)) continue;
     for (const kind of kinds) {
       const items = work.filter((item) => item.kind === kind && item.axle === axle);
       if (items.length === 0) continue;
       const sides = SIDES.filter((side) => items.some((item) => item.side == null || item.side === side));
-      events.push({ day: toDay(date), kind, side: sides.length === 1 ? sides[0]! : null });
+      events.push({ day, kind, side: sides.length === 1 ? sides[0]! : null });
     }
   }
   return events;
 }
 
-/** What an answer says it lacks, each said once, with the positions it is about where not about all. */
-function missingWords(
-  ofAll: readonly Reason[],
-  parts: readonly { side: Side; pad?: PadWear['pad']; reasons: readonly Reason[] }[],
-  fields: readonly string[],
-): string[] {
-  const lacking = new Map<string, Set<string>>(ofAll.map(({ detail }) => [detail, new Set()]));
-  for (const { side, pad, reasons } of parts) {
-    for (const { field, detail } of reasons) {
-      if (!fields.includes(field)) continue;
-      lacking.set(detail, (lacking.get(detail) ?? new Set()).add(positionName({ side, pad: pad ?? null })));
-    }
-  }
-  return [...lacking].map(([detail, positions]) =>
-    positions.size === 0 || positions.size === parts.length
-      ? detail
-      : `${[...positions].join(', ')}: ${detail}`,
+/** Why there is no date, and nothing where there is one or where it lies beyond what is given. */
+const noForecast = (reasons: readonly Reason[]): string[] =>
+  reasons
+    .filter(({ field, code }) => field === 'date' && !code.startsWith('beyond'))
+    .map(({ detail }) => detail);
+
+/** What the answer lacks of rotors or drums, each said once. */
+function missingWords(parts: readonly { reasons: readonly Reason[] }[], fields: readonly string[]): string[] {
+  const details = parts.flatMap(({ reasons }) =>
+    reasons.filter(({ field }) => fields.includes(field)).map(({ detail }) => detail),
   );
+  return [...new Set(details)];
 }

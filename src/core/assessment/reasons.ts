@@ -3,7 +3,7 @@ import type { Reason } from '../vocabulary/quantities.js';
 export const noOdometer = (field: string): Reason => ({
   field,
   code: 'no-odometer',
-  detail: 'no odometer reading is known, so no distance is',
+  detail: 'no odometer reading is known, so there are no distances and no dates',
 });
 
 export const neverMeasured: Reason = {
@@ -17,3 +17,9 @@ export const noPadLimit = (field: string): Reason => ({
   code: 'no-limit',
   detail: 'no limit is known, neither a least thickness nor a wear indicator',
 });
+
+export const beyondThirtyYears: Reason = {
+  field: 'date',
+  code: 'beyond-30-years',
+  detail: 'dates that are null are not expected within 30 years at the present use',
+};

@@ -1,7 +1,8 @@
-import { toFullDate } from '../calendar.js';
+import { toDay, toFullDate } from '../calendar.js';
 import {
   chanceWithin,
   crossingDistance,
+  daysAt,
   survival,
   type Crossing,
   type Survival,
@@ -17,19 +18,31 @@ import {
 } from '../forecast/wear.js';
 import { gaugeFor } from '../gauges.js';
 import type { History } from '../history.js';
-import { isDrumBrake, replacesLinings, rotorLives, type Life, type Observation } from '../lives.js';
+import {
+  isDrumBrake,
+  judgeRepeats,
+  replacesLinings,
+  rotorLives,
+  type Life,
+  type Observation,
+} from '../lives.js';
+import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { inWords, roundChance, roundForecastMm, roundMm, roundRate } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
-import { SIDES, type Axle, type Conformity, type Side } from '../vocabulary/terms.js';
+import { SIDES, TAKEN, type Axle, type Conformity, type Side } from '../vocabulary/terms.js';
 import type { RotorSpec } from '../vocabulary/vehicle.js';
 import type { DecisionReason, DrumWear, Finding, RotorWear } from '../vocabulary/wear.js';
 import { rangeOf, type AxleContext, type PadForecast, type PadPosition } from './axle.js';
 import { DRUM, ROTOR, sayMm, type Counterpart } from './counterpart.js';
 import { conformityAbove, conformityBelow } from './conformity.js';
-import { rotorFindings } from './findings.js';
-import { noOdometer } from './reasons.js';
+import { counterpartDates, failsLimit, type CounterpartDates } from './counterpartDates.js';
+import { dateInterval } from './outlook.js';
+import { beyondThirtyYears, noOdometer } from './reasons.js';
+import { isFittedBeyondDiscard, rotorFindings, WORTH_NAMING } from './rotorFindings.js';
+import { standingFailure, type StandingFailure } from './standing.js';
 import { ratioShareOf, toStandingTracks, toShortTracks } from './tracks.js';
+import { axleFacts, defectsOf } from './whichRules.js';
 
 type Decision = RotorWear['decision'];
 
@@ -50,9 +63,27 @@ export interface RotorPosition {
   variationConformity: Conformity | null;
   runoutMm: number | null;
   runoutConformity: Conformity | null;
-  cracked: boolean;
+  /** Whether run-out was over its limit at an earlier measurement of this life as well. */
+  runoutAsked: boolean;
+  /** When it was found cracked, and the rules that names; null where it was not. */
+  cracked: { date: string; defects: string[] } | null;
   damaged: string | null;
+  /** When it was replaced at a visit that found it cracked, which is taken to be said of the old one. */
+  crackedBefore: string | null;
+  /** The rules by which a rotor beyond its discard figure is a defect. */
+  discardDefects: string[];
+  /** A failing reading that no later one has overruled. */
+  standing: StandingFailure | null;
+  /** Its thickness right after machining where that is beyond the machine-to one, mm. */
+  leftBeyondMachineToMm: number | null;
+  /** What is expected of it at the latest visit where it was last measured long before; null where it was not. */
+  outOfDate: { expectedMm: number; visitDate: string } | null;
+  /** The chance of passing the discard figure before the vehicle is next here; null where it is not known. */
+  beforeNextVisit: { chance: number; date: string } | null;
 }
+
+/** The same before anything is forecast of it. */
+type KnownPosition = Omit<RotorPosition, 'beforeNextVisit' | 'outOfDate'>;
 
 /** Distances, in 1000 km, at which the pads now fitted and the set after them are used up: equally likely points. */
 interface PadSetEnds {
@@ -66,15 +97,21 @@ export function rotorsOutlook(
   experience: Experience,
   pads: readonly PadPosition[],
   forecast: PadForecast,
-): { rotors: RotorWear[]; findings: Finding[]; renewal: RotorRenewal } {
+): { rotors: RotorOutlook[]; dates: CounterpartDates; findings: Finding[]; renewal: RotorRenewal } {
   const { history, road } = context;
-  const positions = SIDES.map((side) =>
-    rotorPosition(history, rotorLives(history, road, axle, side), axle, side),
+  const known = SIDES.map((side) =>
+    rotorPosition(context, rotorLives(history, road, axle, side), axle, side),
   );
   const now = road.places.at(-1) ?? null;
-  const tracks = positions.map(({ lives }) => (now ? toShortTracks(lives, 0) : toStandingTracks(lives, 0)));
+  const tracks = known.map(({ lives }) => (now ? toShortTracks(lives, 0) : toStandingTracks(lives, 0)));
   const posterior = wearPosterior(tracks, experience.rotors, now ? now.km / 1000 : 0);
   const ends = now ? padSetEnds(pads, forecast, experience) : { first: null, second: null };
+  const dates = counterpartDates(known, known.map(isJudged), posterior, now && context.usage);
+  const positions = known.map((position, index) => ({
+    ...position,
+    beforeNextVisit: now ? beforeNextVisit(context, dates.crossings[index]!) : null,
+    outOfDate: now ? outOfDate(position, posterior, index, history) : null,
+  }));
   const deciding = decidingSet(context, axle, forecast.crossing);
   const rotors = positions.map((position, index) => {
     const margins = {
@@ -83,10 +120,11 @@ export function rotorsOutlook(
     };
     const rate = now ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null;
     const decided = decide(position, margins, deciding);
-    return rotorWear(position, rate, margins, decided);
+    return rotorWear(position, { rate, margins, crossing: dates.crossings[index]! }, decided, history);
   });
   return {
     rotors: judgedTogether(rotors, positions[0]!.counterpart),
+    dates,
     findings: rotorFindings(axle, positions, history.gauges),
     renewal: renewalOf(rotors, chanceNotLasting(positions, posterior, ends.second)),
   };
@@ -100,12 +138,14 @@ export interface RotorRenewal {
   withLinings: number | null;
 }
 
-function renewalOf(rotors: readonly RotorWear[], notLasting: number | null): RotorRenewal {
-  const why = rotors.flatMap(({ decision, decisionReasons }) =>
-    decision === 'replace' ? [decisionReasons[0]!.code] : [],
+function renewalOf(rotors: readonly RotorOutlook[], notLasting: number | null): RotorRenewal {
+  const replaced = rotors.filter(({ decision }) => decision === 'replace');
+  const why = replaced.map(({ decisionReasons }) => decisionReasons[0]!.code);
+  const isDueFirst = replaced.some(({ decisionReasons }) =>
+    decisionReasons.some(({ code }) => code === LIMIT_BEFORE_NEXT_VISIT),
   );
   return {
-    now: why.some((code) => code !== WOULD_NOT_LAST),
+    now: isDueFirst || why.some((code) => code !== WOULD_NOT_LAST),
     withLinings: why.includes(WOULD_NOT_LAST) ? 1 : notLasting,
   };
 }
@@ -116,8 +156,8 @@ function chanceNotLasting(
   posterior: WearPosterior,
   ends: readonly number[] | null,
 ): number | null {
-  const judged = positions.flatMap(({ discardMm, latest, present }, part) =>
-    discardMm !== null && (latest !== null || isFittedNew(present)) ? [{ part, discardMm }] : [],
+  const judged = positions.flatMap((position, part) =>
+    isJudged(position) ? [{ part, discardMm: position.discardMm! }] : [],
   );
   if (!ends || judged.length === 0) return null;
   let lasting = 0;
@@ -131,18 +171,57 @@ function chanceNotLasting(
   return roundChance(1 - lasting);
 }
 
-function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, side: Side): RotorPosition {
+/** The chance that a rotor passes its discard figure before the vehicle is next here. */
+function beforeNextVisit(
+  { history, daysToNextVisit }: AxleContext,
+  crossing: Crossing | null,
+): RotorPosition['beforeNextVisit'] {
+  if (!crossing) return null;
+  const { date } = history.visits.at(-1)!;
+  return {
+    chance: roundChance(chanceWithin(crossing, daysToNextVisit)),
+    date: toFullDate(toDay(date) + daysToNextVisit),
+  };
+}
+
+/** Days after which the margin read is not the margin now (common practice, no source). */
+const FRESH_DAYS = 365;
+
+function outOfDate(
+  { latest }: KnownPosition,
+  posterior: WearPosterior,
+  part: number,
+  { visits }: History,
+): RotorPosition['outOfDate'] {
+  const visitDate = visits.at(-1)!.date;
+  if (!latest || toDay(visitDate) - latest.day <= FRESH_DAYS) return null;
+  const expected = rangeOf(partMixture(posterior, part, 'thickness'), roundForecastMm);
+  return { expectedMm: expected.median, visitDate };
+}
+
+function rotorPosition(
+  { history, ruleSets }: AxleContext,
+  lives: Life<RotorSpec>[],
+  axle: Axle,
+  side: Side,
+): KnownPosition {
   const present = lives.at(-1)!;
   const { spec } = present;
   const latest = present.observations.at(-1) ?? null;
-  const u = latest?.gauge.standardUncertaintyMm ?? null;
+  const u = latest?.standardUncertaintyMm ?? null;
   const discardMm = spec.discard ? toMm(spec.discard) : null;
   const thicknesses = latest ? [...latest.places.values()] : [];
   const variationMm =
     thicknesses.length > 1 ? roundMm(Math.max(...thicknesses) - Math.min(...thicknesses)) : null;
-  const runout = latestRunout(history, present, axle, side);
+  const runouts = runoutsOf(history, present, axle, side);
+  const runout = runouts.at(-1);
+  const isOver = ({ mm, u: runoutU }: Runout): boolean =>
+    spec.runoutLimit != null && conformityBelow(mm, toMm(spec.runoutLimit), runoutU) !== 'conforms';
   const counterpart = isDrumBrake(history, axle) ? DRUM : ROTOR;
-  const conditions = conditionsSince(history, begunOn(present), counterpart.part, axle, side);
+  const conditions = conditionsSince(history, present, counterpart.part, axle, side);
+  const machineToMm = spec.machineTo ? toMm(spec.machineTo) : null;
+  const facts = axleFacts(history.vehicle, axle);
+  const crackedOn = crackOf(history, lives, counterpart.part, axle, side);
   return {
     counterpart,
     side,
@@ -151,7 +230,7 @@ function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, s
     latest,
     thinnestMm: latest?.mm ?? null,
     discardMm,
-    machineToMm: spec.machineTo ? toMm(spec.machineTo) : null,
+    machineToMm,
     standardUncertaintyMm: u,
     conformity: latest && discardMm !== null ? conformityAbove(latest.mm, discardMm, u!) : null,
     points: thicknesses.length,
@@ -164,82 +243,115 @@ function rotorPosition(history: History, lives: Life<RotorSpec>[], axle: Axle, s
     runoutMm: runout?.mm ?? null,
     runoutConformity:
       runout && spec.runoutLimit ? conformityBelow(runout.mm, toMm(spec.runoutLimit), runout.u) : null,
-    cracked: isCracked(history, lives, counterpart.part, axle, side),
+    runoutAsked: runouts.slice(0, -1).some(isOver),
+    cracked:
+      crackedOn === null
+        ? null
+        : { date: crackedOn, defects: defectsOf(ruleSets, facts, counterpart.part, 'cracked') },
+    crackedBefore: crackedWhenReplaced(history, present, counterpart.part, axle, side),
+    discardDefects: defectsOf(ruleSets, facts, counterpart.part, 'beyond-marked-figure'),
+    standing:
+      discardMm === null
+        ? null
+        : standingFailure(present.observations, {
+            bound: { limitMm: discardMm, failsAt: 'below' },
+            placementSdMm: COUNTERPART_PLACEMENT_SD_MM,
+            newMm: spec.new ? toMm(spec.new) : null,
+          }),
+    leftBeyondMachineToMm: leftBeyond(present, machineToMm),
     damaged: conditions.find((state) => state === 'scored' || state === 'heat-spotted') ?? null,
   };
 }
 
-/** The date a life began by work on it; before all dates where the part was there from the first. */
-const begunOn = ({ start, origin }: Life<RotorSpec>): string =>
-  start && origin !== 'in-service' ? toFullDate(start.day) : '';
-
-/** The latest run-out of the rotor as it now is: of the visit that began its life, only what was left on it. */
-function latestRunout(
-  history: History,
-  life: Life<RotorSpec>,
-  axle: Axle,
-  side: Side,
-): { mm: number; u: number } | null {
-  const begun = begunOn(life);
-  for (const visit of [...history.visits].reverse()) {
-    if (visit.date < begun) return null;
-    const readings = visit.readings.filter(
-      (reading) =>
-        reading.kind === 'rotor-runout' &&
-        reading.axle === axle &&
-        reading.side === side &&
-        (visit.date > begun || reading.taken === 'as-left'),
-    );
-    if (readings.length === 0) continue;
-    const asLeft = readings.filter((reading) => reading.taken === 'as-left');
-    const counted = asLeft.length > 0 ? asLeft : readings;
-    const mm = counted.reduce((sum, reading) => sum + reading.mm, 0) / counted.length;
-    const u = Math.max(
-      ...counted.map(({ gauge, kind }) => gaugeFor(gauge, kind, history.gauges).standardUncertaintyMm),
-    );
-    return { mm: roundMm(mm), u };
-  }
-  return null;
+/** The thickness right after machining where it is beyond the machine-to one; null where it is not, or not known. */
+function leftBeyond(life: Life<RotorSpec>, machineToMm: number | null): number | null {
+  if (life.origin !== 'machined' || machineToMm === null) return null;
+  const left = life.observations[0]?.mm;
+  return left !== undefined && left < machineToMm ? left : null;
 }
 
-/** What was found on a rotor after a date, in order; `ok` takes back what was found before it. */
+interface Runout {
+  mm: number;
+  u: number;
+}
+
+/** The run-out of the rotor as it now is at each of its measurements, oldest first. */
+function runoutsOf(history: History, { begunAt }: Life<RotorSpec>, axle: Axle, side: Side): Runout[] {
+  return history.visits.flatMap((visit, index) =>
+    TAKEN.flatMap((taken) => {
+      if (index < begunAt || (index === begunAt && taken === 'as-found')) return [];
+      const readings = visit.readings.filter(
+        (reading) =>
+          reading.kind === 'rotor-runout' &&
+          reading.axle === axle &&
+          reading.side === side &&
+          reading.taken === taken,
+      );
+      if (readings.length === 0) return [];
+      const { mm, standardUncertaintyMm: u } = judgeRepeats(
+        readings.map((reading) => ({
+          mm: reading.mm,
+          gauge: gaugeFor(reading.gauge, reading.kind, history.gauges),
+          unit: reading.unit,
+        })),
+        0,
+      );
+      return [{ mm, u }];
+    }),
+  );
+}
+
+const isOnSide = (entry: { axle: Axle; side?: Side | null }, axle: Axle, side: Side): boolean =>
+  entry.axle === axle && (entry.side == null || entry.side === side);
+
+/** What was found on a rotor in its life, in order; `ok` takes back what was found before it. */
 function conditionsSince(
-  history: History,
-  date: string,
+  { visits }: History,
+  { begunAt }: Life<RotorSpec>,
   part: Counterpart['part'],
   axle: Axle,
   side: Side,
 ): string[] {
-  const found = history.visits
-    .filter((visit) => visit.date > date)
+  const found = visits
+    .slice(begunAt + 1)
     .flatMap((visit) => visit.conditions)
-    .filter(
-      (entry) => entry.part === part && entry.axle === axle && (entry.side == null || entry.side === side),
-    )
+    .filter((entry) => entry.part === part && isOnSide(entry, axle, side))
     .map((entry) => entry.state);
   return found.slice(found.lastIndexOf('ok') + 1);
 }
 
-/** A crack stays until the rotor is replaced, whatever is machined or said of it later. */
-function isCracked(
-  history: History,
+/** When a crack was last found; it stays until the rotor is replaced, whatever is machined or said of it later. */
+function crackOf(
+  { visits }: History,
   lives: readonly Life<RotorSpec>[],
   part: Counterpart['part'],
   axle: Axle,
   side: Side,
-): boolean {
-  const fitted = lives.findLast((life) => life.origin !== 'machined')!;
-  return history.visits.some(
-    (visit) =>
-      visit.date > begunOn(fitted) &&
+): string | null {
+  const { begunAt } = lives.findLast((life) => life.origin !== 'machined')!;
+  const found = visits
+    .slice(begunAt + 1)
+    .findLast((visit) =>
       visit.conditions.some(
-        (entry) =>
-          entry.part === part &&
-          entry.state === 'cracked' &&
-          entry.axle === axle &&
-          (entry.side == null || entry.side === side),
+        (entry) => entry.part === part && entry.state === 'cracked' && isOnSide(entry, axle, side),
       ),
+    );
+  return found?.date ?? null;
+}
+
+/** The date of a visit that both found a rotor cracked and replaced it; null where there is none. */
+function crackedWhenReplaced(
+  { visits }: History,
+  { begunAt, origin }: Life<RotorSpec>,
+  part: Counterpart['part'],
+  axle: Axle,
+  side: Side,
+): string | null {
+  const visit = origin === 'replaced' ? visits[begunAt] : undefined;
+  const isCracked = visit?.conditions.some(
+    (entry) => entry.part === part && entry.state === 'cracked' && isOnSide(entry, axle, side),
   );
+  return isCracked ? visit!.date : null;
 }
 
 /** Ends of the pad sets at five equally likely points; both sets share the axle's rate, so their points go together. */
@@ -280,17 +392,20 @@ function pointsOf(table: Survival): number[] {
 const isFittedNew = ({ origin, startMm }: Life<RotorSpec>): boolean =>
   origin === 'replaced' && startMm !== null;
 
+/** Whether its thickness is known at all, and its limit. */
+const isJudged = ({ discardMm, latest, present }: KnownPosition): boolean =>
+  discardMm !== null && (latest !== null || isFittedNew(present));
+
 /** Distribution of the rotor's margin over discard when the pads are used up. */
 function marginAfter(
-  { discardMm, latest, present }: RotorPosition,
+  position: KnownPosition,
   posterior: WearPosterior,
   part: number,
   ends: number[] | null,
 ): NormalMixture | null {
-  const known = latest !== null || isFittedNew(present);
-  if (!ends || discardMm === null || !known) return null;
+  if (!ends || !isJudged(position)) return null;
   const margin = partMixture(posterior, part, 'thickness', ends);
-  margin.means.forEach((mm, index) => (margin.means[index] = mm - discardMm));
+  margin.means.forEach((mm, index) => (margin.means[index] = mm - position.discardMm!));
   return margin;
 }
 
@@ -337,54 +452,141 @@ const ENOUGH_POINTS = 4;
 const MISSED_THINNEST_MM = 0.3;
 /** Why rotors go with the linings, and not before. */
 const WOULD_NOT_LAST = 'would-not-last';
+/** Why they go before that. */
+const LIMIT_BEFORE_NEXT_VISIT = 'limit-before-next-visit';
 /** What machining takes off to clean up both faces, mm (common practice, no source). */
 const CLEAN_UP_MM = 0.3;
 
 function decide(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
-  const { thinnestMm, discardMm, conformity, cracked, points, runoutConformity, counterpart } = position;
-  const { part, extreme, limit, beyond, within, code } = counterpart;
+  const { decision, reasons } = decideByThickness(position, margins, deciding);
+  const first = reasons[0]!.code;
+  const [damage, wobble] = [machiningReason(position), runoutReason(position)];
+  if (decision === 'keep') return wobble ? byRunout(position, wobble, reasons) : { decision, reasons };
+  // Replacing a rotor settles what else is wrong with it.
+  if (decision === 'replace') return { decision, reasons };
+  const also = [damage, wobble].filter(
+    (reason): reason is DecisionReason => reason !== null && reason.code !== first,
+  );
+  return { decision, reasons: [...reasons, ...also] };
+}
+
+/** What is decided without regard to run-out, so that it never hides behind it. */
+function decideByThickness(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
+  const { latest, discardMm, conformity, cracked, counterpart } = position;
+  const { part, limit, beyond, code } = counterpart;
   if (cracked) return decided('replace', 'cracked', `a cracked ${part} is always replaced`);
   if (discardMm === null)
     return decided('measure', `no-${code}`, `no ${limit} is known: read the mark on the ${part}`);
-  if (thinnestMm === null && isFittedNew(position.present)) {
-    const fittedAt = sayMm(counterpart, position.present.startMm!, 2);
-    return decided('keep', 'fitted-new', `fitted here at ${fittedAt} mm and not measured since`);
-  }
-  if (thinnestMm === null) {
-    return decided('measure', 'no-readings', 'not measured since it was fitted or first known');
-  }
-  const marginMm = roundMm(thinnestMm - discardMm);
-  const figures = `${extreme} ${sayMm(counterpart, thinnestMm)} mm, ${limit} ${sayMm(counterpart, discardMm)} mm`;
+  if (!latest) return decideUnmeasured(position, margins, deciding);
+  const figures = figuresOf(position);
+  const marginMm = roundMm(latest.mm - discardMm);
   if (conformity === 'does-not-conform')
     return decided(
       'replace',
       `${beyond === 'under' ? 'below' : 'above'}-${code}`,
       `${figures}: ${inWords(-marginMm, 3)} mm ${beyond}`,
     );
-  if (conformity === 'inconclusive') {
-    return decided(
-      'measure',
-      'margin-inconclusive',
-      `${figures}: too close to tell with this gauge; measure with a finer one`,
-    );
-  }
-  if (points < ENOUGH_POINTS && marginMm < MISSED_THINNEST_MM) {
+  const settled = decideUnsettled(position, figures);
+  if (settled) return settled;
+  const margin = margins[deciding.margin];
+  const worn = wornOut(margin, deciding, 0, counterpart);
+  const soon = passesBeforeNextVisit(position);
+  if (worn?.decision === 'replace')
+    return { decision: 'replace', reasons: [...worn.reasons, ...(soon?.reasons ?? [])] };
+  if (soon) return soon;
+  if (position.points < ENOUGH_POINTS && marginMm < MISSED_THINNEST_MM) {
     return decided(
       'measure',
       'too-few-points',
-      `${figures}, from ${points} of at least ${ENOUGH_POINTS} points round the face`,
+      `${figures}, from ${position.points} of at least ${ENOUGH_POINTS} points round the face`,
     );
   }
-  if (runoutConformity !== null && runoutConformity !== 'conforms') {
-    const detail = `run-out ${inWords(position.runoutMm!, 4)} mm: clean the hub, re-index the rotor and measure again before anything else`;
-    return decided('measure', 'runout', detail);
-  }
-  const margin = margins[deciding.margin];
-  const worn = wornOut(margin, deciding, 0, counterpart);
-  if (worn?.decision === 'replace') return worn;
   const machining = machiningReason(position);
   if (machining) return machine(position, machining, wornOut(margin, deciding, CLEAN_UP_MM, counterpart));
-  return worn ?? decided('keep', 'margin', `${figures}: ${inWords(marginMm, 3)} mm ${within}`);
+  return (
+    worn ??
+    decided(
+      'keep',
+      'margin',
+      `${figures}: ${inWords(marginMm, 3)} mm ${counterpart.within} on ${latest.visit.date}`,
+    )
+  );
+}
+
+/** `thinnest point 26.8 mm, discard thickness 26 mm`. */
+function figuresOf(position: RotorPosition): string {
+  const { latest, discardMm, counterpart } = position;
+  const { extreme, limit } = counterpart;
+  return `${extreme} ${sayMm(counterpart, latest!.mm)} mm, ${limit} ${sayMm(counterpart, discardMm!)} mm`;
+}
+
+/** Readings that do not tell which side of the discard figure it is on, or that machining went too far. */
+function decideUnsettled(position: RotorPosition, figures: string): Decided | null {
+  const { conformity, standing, leftBeyondMachineToMm: leftMm, machineToMm, counterpart } = position;
+  const { beyond, measure, code } = counterpart;
+  if (leftMm !== null) {
+    const detail = `left at ${sayMm(counterpart, leftMm)} mm after machining, ${beyond} the machine-to ${measure} of ${sayMm(counterpart, machineToMm!)} mm`;
+    return decided('replace', `left-${beyond}-machine-to`, detail);
+  }
+  if (conformity === 'inconclusive') {
+    const detail = `${figures}: too close to tell with this gauge; measure with a finer one`;
+    return decided('measure', 'margin-inconclusive', detail);
+  }
+  if (!standing) return null;
+  const detail = `${sayMm(counterpart, standing.reading.mm)} mm was read on ${standing.date}, ${beyond} the ${counterpart.limit}, and no finer reading overrules it`;
+  return decided('measure', `failed-${code}-before`, detail);
+}
+
+function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
+  const { present, counterpart, damaged, beforeNextVisit } = position;
+  const { part, limit } = counterpart;
+  if (isFittedBeyondDiscard(position)) {
+    const detail = `recorded as fitted new at ${sayMm(counterpart, present.startMm!, 2)} mm, with a ${limit} of ${sayMm(counterpart, position.discardMm!)} mm: measure it and read its marks`;
+    return decided('measure', 'fitted-beyond-limit', detail);
+  }
+  if (!isFittedNew(present)) {
+    return decided('measure', 'no-readings', 'not measured since it was fitted or first known');
+  }
+  const fittedAt = sayMm(counterpart, present.startMm!, 2);
+  if (damaged) {
+    const detail = `the ${part} was found ${damaged.replace('-', ' ')} and has not been measured since it was fitted`;
+    return decided('measure', damaged, detail);
+  }
+  const worn = wornOut(margins[deciding.margin], deciding, 0, counterpart);
+  const soon = beforeNextVisit !== null && beforeNextVisit.chance >= WORTH_NAMING;
+  if (soon || worn?.decision === 'replace') {
+    const detail = `fitted here at ${fittedAt} mm and not measured since; by now it may be near its ${limit}`;
+    return decided('measure', 'not-measured-since-fitted', detail);
+  }
+  return decided('keep', 'fitted-new', `fitted here at ${fittedAt} mm and not measured since`);
+}
+
+/** Replaced now where it is more likely than not to pass its limit before the vehicle is next here. */
+function passesBeforeNextVisit(position: RotorPosition): Decided | null {
+  const { beforeNextVisit: next, counterpart } = position;
+  if (!next || next.chance < 0.5) return null;
+  const chance = inWords(Math.min(next.chance, 0.99));
+  return decided(
+    'replace',
+    LIMIT_BEFORE_NEXT_VISIT,
+    `${figuresOf(position)}: chance ${chance} of being ${counterpart.beyond} it by the next visit, about ${next.date}`,
+  );
+}
+
+function runoutReason({ runoutMm, runoutConformity, runoutAsked }: RotorPosition): DecisionReason | null {
+  if (runoutConformity === null || runoutConformity === 'conforms') return null;
+  const runout = `run-out ${inWords(runoutMm!, 4)} mm`;
+  return runoutAsked && runoutConformity === 'does-not-conform'
+    ? { code: 'runout-again', detail: `${runout} is over its limit again: measure the hub’s own run-out` }
+    : { code: 'runout', detail: `${runout}: clean the hub, re-index the rotor and measure again` };
+}
+
+/** A rotor good in all else: measured once more, and if it still runs out, machined where that is possible. */
+function byRunout(position: RotorPosition, wobble: DecisionReason, others: DecisionReason[]): Decided {
+  const narrow = others.filter(({ code }) => code === 'narrow-margin');
+  if (wobble.code === 'runout') return { decision: 'measure', reasons: [wobble, ...narrow] };
+  const { decision, reasons } = machine(position, wobble, null);
+  return { decision, reasons };
 }
 
 function decided(decision: Decision, code: string, detail: string): Decided {
@@ -445,7 +647,7 @@ function machine(
 }
 
 /** Rotors and drums of an axle are replaced in pairs: where one must go, so must the other. */
-function judgedTogether(rotors: RotorWear[], { part }: Counterpart): RotorWear[] {
+function judgedTogether(rotors: RotorOutlook[], { part }: Counterpart): RotorOutlook[] {
   const goes = rotors.find((rotor) => rotor.decision === 'replace');
   if (!goes) return rotors;
   const detail = `the ${goes.side} ${part} is to be replaced, and ${part}s of an axle are replaced in pairs`;
@@ -460,12 +662,22 @@ function judgedTogether(rotors: RotorWear[], { part }: Counterpart): RotorWear[]
   );
 }
 
+/** What of a rotor’s answer today’s date leaves as it is. */
+export type RotorOutlook = Omit<RotorWear, 'untilNextVisit'>;
+export type DrumOutlook = Omit<DrumWear, 'untilNextVisit'>;
+
+interface Forecasts {
+  rate: Range | null;
+  margins: Margins;
+  crossing: Crossing | null;
+}
+
 function rotorWear(
   position: RotorPosition,
-  rate: Range | null,
-  margins: Margins,
+  { rate, margins, crossing }: Forecasts,
   { decision, reasons: decisionReasons }: Decided,
-): RotorWear {
+  { visits }: History,
+): RotorOutlook {
   const { side, present, latest, thinnestMm, discardMm } = position;
   const forecastMargin = (margin: NormalMixture | null) => margin && rangeOf(margin, roundForecastMm);
   return {
@@ -479,21 +691,23 @@ function rotorWear(
     marginMm: thinnestMm !== null && discardMm !== null ? roundMm(thinnestMm - discardMm) : null,
     marginStandardUncertaintyMm:
       position.standardUncertaintyMm === null ? null : roundMm(position.standardUncertaintyMm),
+    fails: failsLimit(position),
     conformity: position.conformity,
     variationMm: position.variationMm,
     variationConformity: position.variationConformity,
     runoutMm: position.runoutMm,
     runoutConformity: position.runoutConformity,
     ratePer1000KmMm: rate,
+    date: crossing && dateInterval(crossing, visits.at(-1)!.date),
     marginAtPadReplacementMm: forecastMargin(margins.atPadReplacement),
     marginAfterNextPadSetMm: forecastMargin(margins.afterNextPadSet),
     decision,
     decisionReasons,
-    reasons: missing(position, rate, margins),
+    reasons: missing(position, { rate, margins, crossing }),
   };
 }
 
-function missing(position: RotorPosition, rate: Range | null, margins: Margins): Reason[] {
+function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts): Reason[] {
   const { latest, discardMm, machineToMm, present, points, variationMm, runoutMm, counterpart } = position;
   const reasons: Reason[] = [];
   const say = (fields: readonly string[], code: string, detail: string): void => {
@@ -531,6 +745,14 @@ function missing(position: RotorPosition, rate: Range | null, margins: Margins):
     say(['runoutConformity'], 'no-limit', 'no run-out, or no limit for it, is known');
   }
   if (!rate) reasons.push(noOdometer('ratePer1000KmMm'));
+  if (!crossing) {
+    say(
+      ['date'],
+      'no-forecast',
+      `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}`,
+    );
+  } else if (!rate) reasons.push(noOdometer('date'));
+  else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   if (!margins.atPadReplacement) {
     const detail = `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}, and a forecast of the ${counterpart.lining}`;
     say(['marginAtPadReplacementMm', 'marginAfterNextPadSetMm'], 'no-forecast', detail);
@@ -551,7 +773,7 @@ const DRUM_FIELDS: Record<string, string> = {
 const NOT_OF_DRUMS = new Set(['runoutMm', 'runoutConformity', 'variationConformity']);
 
 /** A drum's answer from that of the rotor of negative thickness it was taken for. */
-export function drumWear(rotor: RotorWear): DrumWear {
+export function drumWear(rotor: RotorOutlook): DrumOutlook {
   const turn = (mm: number | null): number | null => (mm === null ? null : -mm);
   return {
     side: rotor.side,
@@ -563,9 +785,11 @@ export function drumWear(rotor: RotorWear): DrumWear {
     machineToMm: turn(rotor.machineToMm),
     marginMm: rotor.marginMm,
     marginStandardUncertaintyMm: rotor.marginStandardUncertaintyMm,
+    fails: rotor.fails,
     conformity: rotor.conformity,
     outOfRoundMm: rotor.variationMm,
     ratePer1000KmMm: rotor.ratePer1000KmMm,
+    date: rotor.date,
     marginAtShoeReplacementMm: rotor.marginAtPadReplacementMm,
     marginAfterNextShoeSetMm: rotor.marginAfterNextPadSetMm,
     decision: rotor.decision,

@@ -12,6 +12,10 @@ export interface RuleScope {
   actuations?: readonly Actuation[];
   linings?: readonly Lining[];
   steered?: boolean;
+  /** On a trailer or a motor vehicle alone. */
+  trailer?: boolean;
+  /** Fits every axle of a trailer, steered or not. */
+  orTrailer?: true;
   /** How the lining of a shoe is divided, which no record here tells. */
   shoeLining?: 'one strip' | 'two pads';
 }
@@ -32,7 +36,12 @@ export interface Rule {
   failsAt: FailsAt | null;
   /** The class of the defect, where the source has classes. */
   result: string | null;
+  /** States of a part that are this defect whatever its thickness, each with its class where the source has classes. */
+  states?: Readonly<Partial<Record<DefectState, string | null>>>;
 }
+
+/** What may be found on a part that a rule calls a defect, beside the thickness of its lining. */
+export type DefectState = 'cracked' | 'loose' | 'contaminated' | 'beyond-marked-figure';
 
 /** Gross mass from which a set counts. */
 export interface LeastMass {
@@ -53,12 +62,18 @@ export interface RuleSet {
   jurisdiction: string;
   appliesTo: string;
   leastMass: LeastMass | null;
+  /** Gross mass above which a set does not count. */
+  greatestMass?: { kg: number; printed: string; otherwise: string };
+  /** Gross mass up to which a trailer is not within. */
+  trailersAbove?: { kg: number; printed: string };
   motorVehiclesOnly: boolean;
   /** Which of the printed units the figures are taken from. */
   figures: string;
   edition: string | null;
   /** Month in which the text was read. */
   read: string;
+  /** What of the source could not be opened to compare; null where nothing. */
+  notOpened: string | null;
   link: string;
   rules: readonly Rule[];
 }
@@ -86,7 +101,7 @@ const withFigureOrIndicator = (rule: Draft & { printed: string; limitMm: number 
 });
 
 const withoutFigure = (
-  rule: Draft & { result?: string },
+  rule: Draft & Pick<Rule, 'states'> & { result?: string },
   decidedBy: Exclude<Rule['decidedBy'][number], 'figure'>,
 ): Rule => ({
   printed: null,
@@ -117,6 +132,11 @@ const ABOVE_10000_LB: LeastMass = {
 const COMMERCIAL_WORDS =
   'commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which no record here tells';
 
+/** Paragraph (d)(1) is about the steering axles of trucks, truck-tractors and buses; a trailer has none of these. */
+const MOTOR_STEERED = { steered: true, trailer: false } as const;
+/** Paragraph (d)(2) is about every other axle, those of trailers among them. */
+const OTHER_AXLE = { steered: false, orTrailer: true } as const;
+
 const CFR_393_47: RuleSet = {
   id: '49-cfr-393-47',
   name: '49 CFR 393.47',
@@ -126,33 +146,35 @@ const CFR_393_47: RuleSet = {
   leastMass: COMMERCIAL,
   motorVehiclesOnly: false,
   figures: 'the millimetres printed, each a little more than the inches printed beside it',
-  edition: null,
+  edition: '70 FR 48008 of 15 August 2005, which wrote paragraph (d)',
   read: READ,
+  notOpened:
+    'the official site: the paragraph was read in a copy, and that (d)(1) is about trucks, tractors and buses alone in a second one',
   link: 'https://www.ecfr.gov/current/title-49/section-393.47',
   rules: [
     withFigureOrIndicator({
       id: '49-cfr-393-47-d-1-air-drum-one-strip',
       section: '(d)(1)',
-      scope: { parts: SHOE, actuations: AIR, steered: true, shoeLining: 'one strip' },
+      scope: { ...MOTOR_STEERED, parts: SHOE, actuations: AIR, shoeLining: 'one strip' },
       clause:
-        'steered axle, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator',
+        'steered axle of a truck, tractor or bus, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator',
       printed: '4.8 mm (3/16 in)',
       limitMm: 4.8,
     }),
     withFigureOrIndicator({
       id: '49-cfr-393-47-d-1-air-drum-two-pads',
       section: '(d)(1)',
-      scope: { parts: SHOE, actuations: AIR, steered: true, shoeLining: 'two pads' },
+      scope: { ...MOTOR_STEERED, parts: SHOE, actuations: AIR, shoeLining: 'two pads' },
       clause:
-        'steered axle, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator',
+        'steered axle of a truck, tractor or bus, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator',
       printed: '6.4 mm (1/4 in)',
       limitMm: 6.4,
     }),
     withFigure({
       id: '49-cfr-393-47-d-1-air-disc',
       section: '(d)(1)',
-      scope: { parts: PAD, actuations: AIR, steered: true },
-      clause: 'steered axle, air disc brake: not less',
+      scope: { ...MOTOR_STEERED, parts: PAD, actuations: AIR },
+      clause: 'steered axle of a truck, tractor or bus, air disc brake: not less',
       printed: '3.2 mm (1/8 in)',
       limitMm: 3.2,
       failsAt: 'below',
@@ -160,8 +182,9 @@ const CFR_393_47: RuleSet = {
     withFigure({
       id: '49-cfr-393-47-d-1-hydraulic',
       section: '(d)(1)',
-      scope: { parts: FRICTION, actuations: HYDRAULIC_OR_ELECTRIC, steered: true },
-      clause: 'steered axle, hydraulic disc or drum brake, or electric brake: not this or less',
+      scope: { ...MOTOR_STEERED, parts: FRICTION, actuations: HYDRAULIC_OR_ELECTRIC },
+      clause:
+        'steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less',
       printed: '1.6 mm (1/16 in) or less',
       limitMm: 1.6,
       failsAt: 'at-or-below',
@@ -169,17 +192,17 @@ const CFR_393_47: RuleSet = {
     withFigureOrIndicator({
       id: '49-cfr-393-47-d-2-air-drum',
       section: '(d)(2)',
-      scope: { parts: SHOE, actuations: AIR, steered: false },
+      scope: { ...OTHER_AXLE, parts: SHOE, actuations: AIR },
       clause:
-        'axle not steered, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked',
+        'axle not steered, or of a trailer, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked',
       printed: '6.4 mm (1/4 in)',
       limitMm: 6.4,
     }),
     withFigure({
       id: '49-cfr-393-47-d-2-air-disc',
       section: '(d)(2)',
-      scope: { parts: PAD, actuations: AIR, steered: false },
-      clause: 'axle not steered, air disc brake: not less',
+      scope: { ...OTHER_AXLE, parts: PAD, actuations: AIR },
+      clause: 'axle not steered, or of a trailer, air disc brake: not less',
       printed: '3.2 mm (1/8 in)',
       limitMm: 3.2,
       failsAt: 'below',
@@ -187,9 +210,9 @@ const CFR_393_47: RuleSet = {
     withFigure({
       id: '49-cfr-393-47-d-2-hydraulic',
       section: '(d)(2)',
-      scope: { parts: FRICTION, actuations: HYDRAULIC_OR_ELECTRIC, steered: false },
+      scope: { ...OTHER_AXLE, parts: FRICTION, actuations: HYDRAULIC_OR_ELECTRIC },
       clause:
-        'axle not steered, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre',
+        'axle not steered, or of a trailer, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre',
       printed: '1.6 mm (1/16 in)',
       limitMm: 1.6,
       failsAt: 'below',
@@ -212,8 +235,30 @@ const CFR_396_APPENDIX_A: RuleSet = {
   figures: 'the inches printed, converted exactly at 25.4 mm',
   edition: null,
   read: READ,
-  link: 'https://www.ecfr.gov/current/title-49/part-396',
+  notOpened:
+    'the official site, where the date of the edition stands: the item was read in two copies that agree',
+  link: 'https://www.ecfr.gov/current/title-49/subtitle-B/chapter-III/subchapter-B/part-396/appendix-Appendix%20A%20to%20Part%20396',
   rules: [
+    withoutFigure(
+      {
+        id: '49-cfr-396-appendix-a-a',
+        section: 'item 1.a(6)(a)',
+        scope: { parts: FRICTION },
+        clause: 'firmly attached to the shoe',
+        states: { loose: null },
+      },
+      'judgement',
+    ),
+    withoutFigure(
+      {
+        id: '49-cfr-396-appendix-a-b',
+        section: 'item 1.a(6)(b)',
+        scope: { parts: FRICTION },
+        clause: 'not saturated with oil, grease or brake fluid',
+        states: { contaminated: null },
+      },
+      'judgement',
+    ),
     withFigure({
       id: '49-cfr-396-appendix-a-c-air-drum',
       section: 'item 1.a(6)(c)',
@@ -292,6 +337,7 @@ const CFR_570_59: RuleSet = {
   figures: 'the inches printed, converted exactly at 25.4 mm',
   edition: null,
   read: READ,
+  notOpened: 'the official site, where the date of the edition stands: the section was read in a copy',
   link: 'https://www.ecfr.gov/current/title-49/section-570.59',
   rules: [
     withoutFigure(
@@ -300,6 +346,7 @@ const CFR_570_59: RuleSet = {
         section: '(b)',
         scope: { parts: ['rotor'] },
         clause: 'within the least safe thickness marked on the rotor; where none is, within the maker’s',
+        states: { 'beyond-marked-figure': null },
       },
       'marked-figure',
     ),
@@ -309,6 +356,7 @@ const CFR_570_59: RuleSet = {
         section: '(b)',
         scope: { parts: ['drum'] },
         clause: 'within the greatest safe diameter marked on the drum; where none is, within the maker’s',
+        states: { 'beyond-marked-figure': null },
       },
       'marked-figure',
     ),
@@ -341,10 +389,18 @@ const UK_INSPECTION_MANUAL: RuleSet = {
   appliesTo:
     'cars, passenger vehicles and light commercial vehicles; heavier goods vehicles and trailers have manuals of their own, which are not here',
   leastMass: null,
+  greatestMass: {
+    kg: 3500,
+    printed: '3,500 kg',
+    otherwise:
+      'heavier goods vehicles have a manual of their own, which is not here; a heavier passenger vehicle may be under this one all the same',
+  },
   motorVehiclesOnly: true,
   figures: 'the millimetres printed',
   edition: null,
   read: READ,
+  notOpened:
+    'the date of the edition, and the table of vehicle classes: that goods vehicles are within up to 3,500 kg was read in copies of it',
   link: 'https://www.gov.uk/guidance/mot-inspection-manual-for-private-passenger-and-light-commercial-vehicles/1-brakes',
   rules: [
     withoutFigure(
@@ -387,6 +443,29 @@ const UK_INSPECTION_MANUAL: RuleSet = {
         scope: { parts: ['rotor', 'drum'] },
         clause: 'not insecure, fractured or otherwise likely to fail',
         result: 'dangerous',
+        states: { cracked: 'dangerous', loose: 'dangerous' },
+      },
+      'judgement',
+    ),
+    withoutFigure(
+      {
+        id: 'uk-inspection-manual-1-1-13-b',
+        section: '1.1.13(b)',
+        scope: { parts: FRICTION },
+        clause: 'not contaminated with oil, grease or the like',
+        result: 'major',
+        states: { contaminated: 'major' },
+      },
+      'judgement',
+    ),
+    withoutFigure(
+      {
+        id: 'uk-inspection-manual-1-1-14-b',
+        section: '1.1.14(b)',
+        scope: { parts: ['rotor', 'drum'] },
+        clause: 'not contaminated with oil, grease or the like',
+        result: 'major',
+        states: { contaminated: 'major' },
       },
       'judgement',
     ),
@@ -398,13 +477,18 @@ const EU_2014_45: RuleSet = {
   name: 'Directive 2014/45/EU, annex I',
   title: 'Directive 2014/45/EU on periodic roadworthiness tests, annex I',
   jurisdiction: 'European Union; member states may ask for more',
-  appliesTo: 'vehicles that the directive makes subject to periodic tests',
+  appliesTo:
+    'vehicles that the directive makes subject to periodic tests: cars, buses, goods vehicles, trailers above 3,500 kg and fast tractors',
   leastMass: null,
+  trailersAbove: { kg: 3500, printed: '3,500 kg' },
   motorVehiclesOnly: false,
   figures: 'none: these items print no millimetres',
-  edition: null,
+  edition:
+    'consolidated text of 27 September 2022 (02014L0045-20220927): corrigendum OJ L 219, 22.8.2019, p. 25, which replaced the table of annex I, and Delegated Directive (EU) 2021/1717',
   read: READ,
-  link: 'https://eur-lex.europa.eu/eli/dir/2014/45/oj',
+  notOpened:
+    'the table of annex I in the consolidated text: the items were read in an earlier copy and are to be compared with it; the categories of vehicle are from memory',
+  link: 'https://eur-lex.europa.eu/legal-content/EN/TXT/?uri=CELEX:02014L0045-20220927',
   rules: [
     withoutFigure(
       {
@@ -423,6 +507,7 @@ const EU_2014_45: RuleSet = {
         scope: { parts: ['rotor', 'drum'] },
         clause: 'not worn',
         result: 'major; dangerous where excessively worn or scored, cracked, insecure or fractured',
+        states: { cracked: 'dangerous', loose: 'dangerous' },
       },
       'judgement',
     ),
@@ -443,8 +528,9 @@ const QUEBEC: RuleSet = {
   leastMass: null,
   motorVehiclesOnly: false,
   figures: 'the millimetres printed',
-  edition: null,
+  edition: 'updated to 12 December 2023',
   read: READ,
+  notOpened: null,
   link: 'https://www.legisquebec.gouv.qc.ca/en/document/cr/C-24.2,%20r.%2032',
   rules: [
     withFigure({
@@ -476,6 +562,27 @@ const QUEBEC: RuleSet = {
       limitMm: 1,
       failsAt: 'below',
     }),
+    withFigure({
+      id: 'quebec-c-24-2-r-32-31-2-parking-brake',
+      section: 's. 31(2)',
+      scope: { parts: ['parking-brake-lining'] },
+      clause:
+        'lining of a parking brake that has linings of its own: at least this at the thinnest point, bevel left out; no reading here is of one',
+      printed: '1.6 mm',
+      limitMm: 1.6,
+      failsAt: 'below',
+    }),
+    withoutFigure(
+      {
+        id: 'quebec-c-24-2-r-32-31-3',
+        section: 's. 31(3)',
+        scope: { parts: FRICTION },
+        clause:
+          'not unbound, broken, contaminated by oil or grease, cracked deeper than half the remaining thickness or worn extremely unevenly; securely attached',
+        states: { contaminated: null, loose: null },
+      },
+      'judgement',
+    ),
   ],
 };
 
@@ -487,6 +594,12 @@ export const RULE_SETS: readonly RuleSet[] = [
   EU_2014_45,
   QUEBEC,
 ];
+
+/** How a rule is cited: `49 CFR 393.47(d)(1)`, `UK inspection manual, item 1.1.13(a)(ii)`. */
+export function citationOf({ name }: RuleSet, { section }: Rule): string {
+  if (section.startsWith('(')) return `${name}${section}`;
+  return `${name}, ${/^\d/.test(section) ? 'item ' : ''}${section}`;
+}
 
 export const RULE_SET_IDS: readonly string[] = RULE_SETS.map(({ id }) => id);
 

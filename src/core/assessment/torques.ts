@@ -1,3 +1,4 @@
+import { inWords } from '../rounding.js';
 import { toNm } from '../units.js';
 import type { AxleSpecs } from '../vocabulary/vehicle.js';
 import type { Visit } from '../vocabulary/visit.js';
@@ -5,11 +6,35 @@ import type { Visit } from '../vocabulary/visit.js';
 /** Share of a torque allowed for where its specification names no tolerance (common practice, no source). */
 const UNNAMED_TOLERANCE = 0.05;
 
-/** A torque beside its specification; null where there is none for its fastener. */
-export function judgeTorque(
-  torque: Visit['torques'][number],
-  specs: NonNullable<AxleSpecs['torque']>,
-): { specifiedNm: number; toleranceNm: number; within: boolean } | null {
+type Torque = Visit['torques'][number];
+
+/** A torque beside its specification. */
+export interface JudgedTorque {
+  specifiedNm: number;
+  toleranceNm: number;
+  within: boolean;
+}
+
+/** The torques that stand: a later one of the same fastener replaces an earlier one. */
+export function lastTorques(torques: readonly Torque[]): Torque[] {
+  const replaces = (later: Torque, earlier: Torque): boolean =>
+    later.axle === earlier.axle &&
+    later.fastener === earlier.fastener &&
+    (later.side == null || later.side === earlier.side) &&
+    (later.position == null || later.position === earlier.position);
+  return torques.filter(
+    (torque, index) => !torques.slice(index + 1).some((later) => replaces(later, torque)),
+  );
+}
+
+export const torqueInWords = (
+  { fastener, side, Nm }: Torque,
+  { specifiedNm, toleranceNm }: JudgedTorque,
+): string =>
+  `${fastener}${side ? ` on the ${side}` : ''} was set to ${inWords(Nm, 1)} N·m; the specification is ${inWords(specifiedNm, 1)} ± ${inWords(toleranceNm, 1)} N·m.`;
+
+/** Judges a torque by its specification; null where its fastener has none. */
+export function judgeTorque(torque: Torque, specs: NonNullable<AxleSpecs['torque']>): JudgedTorque | null {
   const spec = specs[torque.fastener];
   if (!spec) return null;
   const specifiedNm = toNm(spec);

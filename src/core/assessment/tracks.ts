@@ -73,11 +73,11 @@ function toTrack(life: Life<object>, observations: readonly Observation[], at?: 
     mm: new Float64Array(observations.length),
     gaugeVariance: new Float64Array(observations.length),
   };
-  observations.forEach(({ place, mm, gauge }, index) => {
+  observations.forEach(({ place, mm, standardUncertaintyMm }, index) => {
     track.at[index] = at ?? place!.km / 1000;
     track.atSd[index] = at === undefined ? Math.sqrt(Math.abs(place!.sdKm ** 2 - slipKm2)) / 1000 : 0;
     track.mm[index] = mm;
-    track.gaugeVariance[index] = gauge.standardUncertaintyMm ** 2;
+    track.gaugeVariance[index] = standardUncertaintyMm ** 2;
   });
   return track;
 }

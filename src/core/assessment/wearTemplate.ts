@@ -23,6 +23,8 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
     ...axle,
     advice: OPEN,
     replacement: { ...axle.replacement, overdue: OPEN, untilNextVisit: OPEN },
+    rotors: axle.rotors.map((rotor) => ({ ...rotor, untilNextVisit: OPEN })),
+    drums: axle.drums.map((drum) => ({ ...drum, untilNextVisit: OPEN })),
     findings: OPEN,
   }));
   const { asAt, rhythmDays, policy } = outlook;
@@ -33,9 +35,9 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
       rhythmDays,
       policy,
       axles: outlook.axles.map((axleOutlook) => {
-        const { axle, crossing, failing, findings, lastReadingDate, slides } = axleOutlook;
+        const { axle, crossing, counterparts, failing, findings, lastReadingDate, slides } = axleOutlook;
         const facts = adviceFacts(axleOutlook);
-        return { axle, crossing, failing, findings, lastReadingDate, slides, facts };
+        return { axle, crossing, counterparts, failing, findings, lastReadingDate, slides, facts };
       }),
     },
   };
@@ -49,8 +51,8 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
  */
 export function fillTemplate(vehicleId: string, text: Buffer, open: OpenOutlook, question: Question): Buffer {
   const left = open.axles.flatMap((axle) => {
-    const { advice, overdue, untilNextVisit, findings } = onDay(axle, open, question);
-    return [advice, overdue, untilNextVisit, findings];
+    const { advice, overdue, untilNextVisit, counterparts, findings } = onDay(axle, open, question);
+    return [advice, overdue, untilNextVisit, ...counterparts, findings];
   });
   const pieces: Buffer[] = [];
   let from = 0;

@@ -2,7 +2,6 @@ import { toKg } from '../units.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import {
   AXLES,
-  RULE_PARTS,
   type Actuation,
   type Applies,
   type Axle,
@@ -11,7 +10,7 @@ import {
   type RulePart,
 } from '../vocabulary/terms.js';
 import type { VehicleBody } from '../vocabulary/vehicle.js';
-import type { Rule, RuleScope, RuleSet } from './ruleSets.js';
+import { citationOf, type DefectState, type Rule, type RuleScope, type RuleSet } from './ruleSets.js';
 
 /** What rules ask about an axle and its vehicle; null is not known. */
 export interface AxleFacts {
@@ -33,6 +32,7 @@ export const FACTS_IN_WORDS: Record<RuleFact, string> = {
   actuation: 'what works the brake',
   lining: 'how the lining is held',
   steered: 'whether the axle is steered',
+  trailer: 'whether the vehicle is a trailer',
   'shoe-lining': 'whether the lining of a shoe is one strip or two pads',
   'wear-indicator-type': 'whether the wear indicator is a mark or a lamp',
 };
@@ -69,23 +69,38 @@ export function fittingRules(ruleSet: RuleSet, facts: AxleFacts, part: RulePart)
 
 /** What is not known of an axle that the rule turns on; null where the rule does not fit it. */
 function unknownOf(scope: RuleScope, facts: AxleFacts, part: RulePart): RuleFact[] | null {
-  const { parts, actuations, linings, steered, shoeLining } = scope;
+  const { parts, actuations, linings, shoeLining } = scope;
+  const axle = unknownOfAxle(scope, facts);
+  if (!axle) return null;
   const contradicts =
     !parts.includes(part) ||
     (actuations && facts.actuation !== null && !actuations.includes(facts.actuation)) ||
-    (linings && facts.lining !== null && !linings.includes(facts.lining)) ||
-    (steered !== undefined && facts.steered !== null && facts.steered !== steered);
+    (linings && facts.lining !== null && !linings.includes(facts.lining));
   if (contradicts) return null;
   return [
     ...(actuations && facts.actuation === null ? (['actuation'] as const) : []),
     ...(linings && facts.lining === null ? (['lining'] as const) : []),
-    ...(steered !== undefined && facts.steered === null ? (['steered'] as const) : []),
+    ...axle,
     ...(shoeLining ? (['shoe-lining'] as const) : []),
   ];
 }
 
+/** What a rule turns on of the axle's place; null where it does not fit. */
+function unknownOfAxle(
+  { steered, trailer, orTrailer }: RuleScope,
+  facts: Pick<AxleFacts, 'steered' | 'isTrailer'>,
+): RuleFact[] | null {
+  if (trailer !== undefined && facts.isTrailer !== null && facts.isTrailer !== trailer) return null;
+  const turnsOnTrailer = facts.isTrailer === null && trailer !== undefined;
+  const trailers = turnsOnTrailer ? (['trailer'] as const) : [];
+  if (steered === undefined || (orTrailer && facts.isTrailer)) return [...trailers];
+  if (facts.steered === null) return ['steered', ...trailers];
+  if (facts.steered === steered) return [...trailers];
+  return orTrailer && facts.isTrailer === null ? ['trailer'] : null;
+}
+
 function appliesTo(
-  { name, leastMass, motorVehiclesOnly }: RuleSet,
+  { name, leastMass, greatestMass, trailersAbove, motorVehiclesOnly }: RuleSet,
   { grossMassKg, isTrailer }: AxleFacts,
 ): Pick<FittingSet, 'applies' | 'reason'> {
   const answer = (applies: Applies, code: string, detail: string) => ({
@@ -98,6 +113,18 @@ function appliesTo(
   if (motorVehiclesOnly && isTrailer === null) {
     const detail = 'is not about trailers; the powertrain is not known, so it counts';
     return answer('could-apply', 'powertrain-unknown', detail);
+  }
+  if (greatestMass && grossMassKg !== null && grossMassKg > greatestMass.kg) {
+    const detail = `counts up to a gross mass of ${greatestMass.printed}: ${greatestMass.otherwise}`;
+    return answer('does-not-apply', 'above-mass', detail);
+  }
+  if (trailersAbove && isTrailer && grossMassKg !== null && grossMassKg <= trailersAbove.kg) {
+    const detail = `counts for trailers of a gross mass above ${trailersAbove.printed} only`;
+    return answer('does-not-apply', 'below-mass', detail);
+  }
+  if (greatestMass && grossMassKg === null) {
+    const detail = `counts up to a gross mass of ${greatestMass.printed}; the gross mass is not known, so it counts`;
+    return answer('could-apply', 'gross-mass-unknown', detail);
   }
   if (!leastMass) return { applies: 'applies', reason: null };
   const from = `counts for a gross mass of ${leastMass.printed}`;
@@ -117,6 +144,25 @@ function appliesTo(
     ? '; what it carries or draws may bring it under the set all the same, which no record here tells'
     : '';
   return answer('does-not-apply', 'below-mass', `${from}, and this vehicle is below it${unless}`);
+}
+
+/**
+ * The rules by which something found on a part is a defect, each as it is said: `dangerous under UK inspection manual,
+ * item 1.1.14(a)(ii)`. Rules that turn on what is not known of the axle count.
+ */
+export function defectsOf(
+  ruleSets: readonly RuleSet[],
+  facts: AxleFacts,
+  part: RulePart,
+  state: DefectState,
+): string[] {
+  return ruleSets.flatMap((ruleSet) =>
+    fittingRules(ruleSet, facts, part).rules.flatMap(({ rule }) => {
+      const defectClass = rule.states?.[state];
+      if (defectClass === undefined) return [];
+      return [`${defectClass ?? 'a failure'} under ${citationOf(ruleSet, rule)}`];
+    }),
+  );
 }
 
 export interface AxleRules {
@@ -139,7 +185,7 @@ export function rulesOnVehicle(vehicle: VehicleBody, ruleSets: readonly RuleSet[
 const PARTS_OF_BRAKE = { disc: ['pad', 'rotor'], drum: ['shoe', 'drum'] } as const;
 
 function rulesOnAxle(ruleSet: RuleSet, facts: AxleFacts, brake: 'disc' | 'drum' | null): FittingSet {
-  const parts = brake ? PARTS_OF_BRAKE[brake] : RULE_PARTS;
+  const parts = brake ? PARTS_OF_BRAKE[brake] : Object.values(PARTS_OF_BRAKE).flat();
   const fitting = parts.map((part) => fittingRules(ruleSet, facts, part));
   const { applies, reason } = fitting[0]!;
   const byPart = fitting.flatMap(({ rules }) => rules);

@@ -34,6 +34,24 @@ const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
   ['rotor-too-close-to-discard', { tooCloseToTell: true }],
   ['drum-over-maximum', { tooCloseToTell: false }],
   ['drum-too-close-to-maximum', { tooCloseToTell: true }],
+  ['metal-on-metal', { tooCloseToTell: false }],
+  ['pad-too-close-to-zero', { tooCloseToTell: true }],
+  ['pad-repeat-at-limit', { tooCloseToTell: false }],
+  ['pad-failed-before', { tooCloseToTell: false }],
+  ['rotor-repeat-under-discard', { tooCloseToTell: false }],
+  ['rotor-failed-before', { tooCloseToTell: false }],
+  ['drum-repeat-over-maximum', { tooCloseToTell: false }],
+  ['drum-failed-before', { tooCloseToTell: false }],
+]);
+/** Other names of one state of a place, which is told of once. */
+const SAME_STATE: ReadonlyMap<string, string> = new Map([
+  ['metal-on-metal', 'pad-at-limit'],
+  ['pad-repeat-at-limit', 'pad-at-limit'],
+  ['pad-failed-before', 'pad-at-limit'],
+  ['rotor-repeat-under-discard', 'rotor-under-discard'],
+  ['rotor-failed-before', 'rotor-under-discard'],
+  ['drum-repeat-over-maximum', 'drum-over-maximum'],
+  ['drum-failed-before', 'drum-over-maximum'],
 ]);
 const OFF_FORECAST = 'reading-off-forecast';
 
@@ -83,18 +101,19 @@ export function newsOf(before: readonly string[], after: Outlook, cause: Cause):
 /** What of an axle's findings is told, each with the place and state that make it one. */
 function standing(axleOutlook: AxleOutlook): News[] {
   const { axle, findings } = axleOutlook;
-  return findings.flatMap((finding): News[] => {
+  const news = findings.flatMap((finding): News[] => {
     const { code, side, pad, numbers } = finding;
     const readingDate = dateOfReading(axleOutlook, finding);
     const limit = LIMIT_CODES.get(code);
     if (limit) {
-      const key = JSON.stringify([axle, side, pad, code]);
+      const key = JSON.stringify([axle, side, pad, SAME_STATE.get(code) ?? code]);
       return [{ type: 'limit.passed', axle, finding, readingDate, key, ...limit }];
     }
     if (code !== OFF_FORECAST) return [];
     const key = JSON.stringify([axle, side, pad, code, readingDate, numbers.readingMm]);
     return [{ type: 'reading.off_forecast', axle, finding, readingDate, key }];
   });
+  return news.filter(({ key }, index) => news.findIndex((other) => other.key === key) === index);
 }
 
 function dateOfReading({ pads, rotors, drums }: AxleOutlook, { side, pad }: Finding): string | null {

@@ -1,5 +1,5 @@
-import { inWords } from '../rounding.js';
-import type { Axle } from '../vocabulary/terms.js';
+import { dueLimit, dueNames, dueWhen, dueWork } from '../assessment/dueWords.js';
+import { capital, chanceInWords, dateInWords } from '../words.js';
 import type { WebhookEvent } from '../vocabulary/events.js';
 import type { News } from './news.js';
 
@@ -23,35 +23,31 @@ export type DueFacts = Omit<DueData, 'message' | 'caution'>;
 
 export function axleDue(due: DueFacts, timestamp: string): WebhookEvent {
   const { vehicleId, externalId, fleet, model, axle, overdue, chance, horizon, earlyDate, medianDate } = due;
-  const { lateDate, governingPad, limitMm, limitSource, lastReadingDate } = due;
+  const { lateDate, governingPad, limitMm, limitSource, lastReadingDate, part } = due;
   return {
     type: 'axle.due',
     timestamp,
     data: {
       ...{ vehicleId, externalId, fleet, model, axle, overdue, chance, horizon },
-      ...{ earlyDate, medianDate, lateDate, governingPad, limitMm, limitSource, lastReadingDate },
-      message: dueInWords(due),
+      ...{ earlyDate, medianDate, lateDate, governingPad, limitMm, limitSource, lastReadingDate, part },
+      message: dueInWords(due, timestamp.slice(0, 10)),
       caution: FORECAST_CAUTION,
     },
   };
 }
 
-function dueInWords(due: DueFacts): string {
-  const { axle, overdue, chance, horizon, earlyDate, medianDate, lateDate, limitMm, limitSource } = due;
-  const limit =
-    limitMm === null
-      ? 'its limit'
-      : `its limit of ${inWords(limitMm)} mm (${limitSource ?? 'source unknown'})`;
-  const dates = `early ${sayDate(earlyDate)}, median ${sayDate(medianDate)}, late ${sayDate(lateDate)}`;
+function dueInWords(due: DueFacts, today: string): string {
+  const { overdue, chance, horizon, earlyDate, medianDate, lateDate } = due;
+  const order = `${capital(dueWork(due))} ${dueWhen(due, today)}.`;
+  const names = dueNames(due);
   const state = overdue
-    ? `is overdue: a lining has reached ${limit}, by its reading or more likely than not`
-    : `is due: a lining reaches ${limit} by ${horizon} with a chance of ${inWords(100 * chance, 1)} %`;
-  return `${sayAxle(axle)} ${state}; ${dates}.`;
+    ? `A reading is beyond the limit of ${dueLimit(due)}, or more likely than not one of the ${names} has reached it.`
+    : `The chance that one of the ${names} reaches ${dueLimit(due)} by ${dateInWords(horizon)} is ${chanceInWords(chance)}.`;
+  const dates = `Early date ${sayDate(earlyDate)}, median ${sayDate(medianDate)}, late ${sayDate(lateDate)}.`;
+  return `${order} ${state} ${dates}`;
 }
 
-const sayAxle = (axle: Axle): string =>
-  axle === 'front' || axle === 'rear' ? `The ${axle} axle` : `Axle ${axle.slice('axle-'.length)}`;
-const sayDate = (date: string | null): string => date ?? 'beyond 30 years';
+const sayDate = (date: string | null): string => (date ? dateInWords(date) : 'beyond 30 years');
 
 export function readingNews(vehicle: NamedVehicle, news: News, timestamp: string): WebhookEvent {
   const { axle, readingDate, finding } = news;

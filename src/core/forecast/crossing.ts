@@ -281,25 +281,31 @@ const DATE_STEPS = 40;
  * Days to the limit, from a table of F over the days that matter.
  *
  * @param least a chance that the limit has been reached already, from the latest reading by itself
+ * @param steps entries of the table
  */
-export function crossingDays(table: Survival, usage: UsagePosterior, least: number): Crossing {
+export function crossingDays(
+  table: Survival,
+  usage: UsagePosterior,
+  least: number,
+  steps = DATE_STEPS,
+): Crossing {
   const already = Math.max(least, 1 - table.atStart);
   const within = reachedWithin(table, usage);
   const reached = (days: number) => Math.max(already, within(days));
   const last = firstFrom(1, (days) => days >= LONGEST_DAYS || reached(days) > 1 - HARDLY_ANY);
   const first = lastFrom(last / 2, (days) => reached(days) - already < HARDLY_ANY);
-  const logStep = Math.log(last / first) / (DATE_STEPS - 1);
-  const chances = new Float64Array(DATE_STEPS);
+  const logStep = Math.log(last / first) / (steps - 1);
+  const chances = new Float64Array(steps);
   let highest = already;
-  for (let index = 0; index < DATE_STEPS; index++) {
+  for (let index = 0; index < steps; index++) {
     highest = Math.max(highest, reached(first * Math.exp(index * logStep)));
     chances[index] = highest;
   }
   let index = 0;
   const days = PROBABILITIES.map((probability) => {
     if (already >= probability) return 0;
-    while (index < DATE_STEPS && chances[index]! < probability) index++;
-    if (index === DATE_STEPS) return null;
+    while (index < steps && chances[index]! < probability) index++;
+    if (index === steps) return null;
     if (index === 0) return (first * (probability - already)) / (chances[0]! - already);
     const before = chances[index - 1]!;
     const day = first * Math.exp((index - 1 + (probability - before) / (chances[index]! - before)) * logStep);

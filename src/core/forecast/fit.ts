@@ -288,6 +288,12 @@ function wordsFor(group: Group, model: string | null, fitted: FittedClass | unde
     : `${ofModel}, with ${axleWords(others, group, 'other ')} of this shop`;
 }
 
+/** The words of an experience without the numbers of the shop's vehicles, for whoever sees a part of them only. */
+export const withoutCounts = (words: string): string =>
+  words
+    .replace(/\b\d+ (other )?(front|rear) (axle|axles)\b/g, '$1$2 axles')
+    .replace(/\b\d+ (vehicle|vehicles) of this model\b/, 'vehicles of this model');
+
 function axleWords(count: number, { steeredOrFront, regenerative }: Group, which = ''): string {
   const noun = `${steeredOrFront ? 'front' : 'rear'} ${count === 1 ? 'axle' : 'axles'}`;
   return `${count} ${which}${noun}${regenerative ? ' with regenerative braking' : ''}`;

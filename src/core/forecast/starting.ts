@@ -1,3 +1,4 @@
+import { COUNTERPART_PLACEMENT_SD_MM, PLACEMENT_SD_MM } from '../placement.js';
 import type { Group, UsageParameters, WearParameters } from './experience.js';
 
 /**
@@ -68,7 +69,7 @@ export function padBeliefs(group: Group): WearBeliefs {
     logRateSd: about(0.45, 0.4),
     partSpread: about(0.13, 0.4),
     wander: about(0.03, 0.7),
-    placementSd: about(0.2, 0.3),
+    placementSd: about(PLACEMENT_SD_MM, 0.3),
     logInnerOuter: plainly(0.05, 0.1),
     fastChance: about(0.03, 0.8),
     fastFactor: about(1.5, 0.15),
@@ -87,7 +88,7 @@ export function rotorBeliefs(group: Group): WearBeliefs {
     logRateSd: about(0.45, 0.4),
     partSpread: about(0.13, 0.4),
     wander: about(0.008, 0.7),
-    placementSd: about(0.02, 0.3),
+    placementSd: about(COUNTERPART_PLACEMENT_SD_MM, 0.3),
     logInnerOuter: plainly(0, 0.1),
     fastChance: about(0, 0),
     fastFactor: about(1, 0),

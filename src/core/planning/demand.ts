@@ -1,5 +1,6 @@
 import { toDay } from '../calendar.js';
-import { chanceWithin, type Crossing } from '../forecast/crossing.js';
+import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing.js';
+import type { CounterpartDue } from '../assessment/dueParts.js';
 import { round } from '../rounding.js';
 import type { Spare } from '../vocabulary/terms.js';
 import { countAt, noneOf, takeIn, type Count } from './counts.js';
@@ -27,7 +28,9 @@ export interface AxleNeeds {
   asAtDate: string | null;
   /** Whether a reading fails its limit: the linings are to be renewed now. */
   failing: boolean;
-  /** Chance that rotors or drums go with the next set of linings; null where nobody can tell. */
+  /** When the first rotor or drum reaches its limit; null where there is no forecast. */
+  counterpart: Pick<CounterpartDue, 'crossing' | 'failing'> | null;
+  /** Chance that rotors or drums go with the next set of linings; null where it is not known. */
   rotorChance: number | null;
   /** Whether rotors or drums are to go now, whatever the linings. */
   rotorsNow: boolean;
@@ -41,22 +44,53 @@ export interface AxleNeeds {
  * @param ends the last day of each month
  */
 export function liningChances({ crossing, asAtDate, failing }: AxleNeeds, ends: readonly string[]): number[] {
-  if (failing) return ends.map((_, month) => (month === 0 ? 1 : 0));
-  if (!crossing || !asAtDate) return ends.map(() => 0);
+  if (failing) return inFirst(ends);
+  return perMonth(reachedBy(crossing, asAtDate, ends));
+}
+
+/**
+ * Chances that the rotors or drums of an axle are renewed in each of the months, given those of its linings: with the
+ * linings, since they would not outlast the next set, or by then because they have reached their own limit.
+ */
+export function rotorChances(
+  { asAtDate, counterpart, rotorChance, rotorsNow }: AxleNeeds,
+  linings: readonly number[],
+  ends: readonly string[],
+): number[] {
+  if (rotorsNow || counterpart?.failing) return inFirst(ends);
+  const worn = reachedBy(counterpart?.crossing ?? null, asAtDate, ends);
+  let withLinings = 0;
+  return perMonth(
+    worn.map((reached, month) => {
+      withLinings += linings[month]! * (rotorChance ?? 0);
+      return Math.max(reached, withLinings);
+    }),
+  );
+}
+
+const inFirst = (ends: readonly string[]): number[] => ends.map((_, month) => Number(month === 0));
+
+/** A chance less than this counts for nothing, so that a month needs no axle whose first date lies beyond it. */
+const LEAST_CHANCE = PROBABILITIES[0]!;
+
+/** The chance that a limit has been reached by the end of each month. */
+function reachedBy(crossing: Crossing | null, asAtDate: string | null, ends: readonly string[]): number[] {
+  if (!crossing || asAtDate === null) return ends.map(() => 0);
   const start = toDay(asAtDate);
-  let before = 0;
   return ends.map((end) => {
-    const reached = Math.max(before, chanceWithin(crossing, toDay(end) - start));
-    const chance = reached - before;
-    before = reached;
-    return chance;
+    const chance = chanceWithin(crossing, toDay(end) - start);
+    return chance < LEAST_CHANCE ? 0 : chance;
   });
 }
 
-/** Chances that the rotors or drums of an axle are renewed in each of the months, given those of its linings. */
-export function rotorChances({ rotorChance, rotorsNow }: AxleNeeds, linings: readonly number[]): number[] {
-  if (rotorsNow) return linings.map((_, month) => (month === 0 ? 1 : 0));
-  return linings.map((chance) => chance * (rotorChance ?? 0));
+/** What each month adds to what has been reached. */
+function perMonth(reached: readonly number[]): number[] {
+  let before = 0;
+  return reached.map((chance) => {
+    const added = Math.max(0, chance - before);
+    before += added;
+    return added;
+  });
 }
 
 /** The linings of an axle, and what they rub on. */

@@ -1,5 +1,6 @@
 import { inWords } from '../rounding.js';
 import type { Spare } from '../vocabulary/terms.js';
+import { countInWords, listInWords, monthInWords } from '../words.js';
 import type { Demand } from './demand.js';
 
 const NAMES: Record<Spare, string> = {
@@ -15,27 +16,26 @@ export function demandWords(
   totals: readonly Demand[],
   { unassessedCount, rotorsUnknownCount }: { unassessedCount: number; rotorsUnknownCount: number },
 ): string {
-  const [first] = months;
-  const span = months.length === 1 ? `In ${first}` : `From ${first} to ${months.at(-1)}`;
+  const first = monthInWords(months[0]!);
+  const span = months.length === 1 ? `In ${first}` : `From ${first} to ${monthInWords(months.at(-1)!)}`;
   const sums = new Map<Spare, { all: number; first: number }>();
   for (const { item, month, expected } of totals) {
     const sum = sums.get(item) ?? { all: 0, first: 0 };
-    sums.set(item, { all: sum.all + expected, first: sum.first + (month === first ? expected : 0) });
+    sums.set(item, { all: sum.all + expected, first: sum.first + (month === months[0] ? expected : 0) });
   }
   const parts = [...sums].map(([item, { all, first: now }]) => {
-    const inFirst = months.length > 1 ? ` (${inWords(now, 1)} in ${first}, what is overdue included)` : '';
+    const inFirst =
+      months.length > 1 ? ` (${inWords(now, 1)} of them in ${first}, overdue ones included)` : '';
     return `${inWords(all, 1)} ${NAMES[item]}${inFirst}`;
   });
   const told =
-    parts.length === 0 ? `${span} no part is expected to be needed.` : `${span}: ${parts.join(', ')}.`;
+    parts.length === 0 ? `${span} no parts are expected to be needed.` : `${span}: ${listInWords(parts)}.`;
   const without = [
-    unassessedCount > 0 ? `${axlesIn(unassessedCount)} without a projection` : null,
+    unassessedCount > 0 ? `${countInWords(unassessedCount, 'axle')} without a forecast` : null,
     rotorsUnknownCount > 0
-      ? `the rotors or drums of ${axlesIn(rotorsUnknownCount)}, which nobody can tell`
+      ? `the rotors or drums of ${countInWords(rotorsUnknownCount, 'axle')}, which have no forecast`
       : null,
   ].filter((left) => left !== null);
   const leftOut = without.length > 0 ? ` Left out: ${without.join(' and ')}.` : '';
-  return `${told}${leftOut} A forecast to order by, not a reason to leave a brake unchecked.`;
+  return `${told}${leftOut} Order by it, but check every brake all the same.`;
 }
-
-const axlesIn = (count: number): string => (count === 1 ? '1 axle' : `${count} axles`);

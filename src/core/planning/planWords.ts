@@ -1,10 +1,10 @@
 import { inWords } from '../rounding.js';
 import type { AxlePlan, PlanRule, PlanVisit } from '../vocabulary/planning.js';
+import type { DateInterval } from '../vocabulary/wear.js';
+import { beforeInWords, chanceInWords, dateInWords, onAxle } from '../words.js';
+import { isLikelyTooLate } from './replacementPlan.js';
 
 type Rule = Omit<PlanRule, 'words'>;
-
-const percent = (share: number): string =>
-  share > 0 && share < 0.01 ? 'less than 1 %' : `${Math.round(100 * share)} %`;
 
 const LOOK = 'It is a forecast: look at the brakes at every visit until then.';
 
@@ -12,37 +12,65 @@ const LOOK = 'It is a forecast: look at the brakes at every visit until then.';
 export function ruleWords({ kind, greatestChance, costTooLate, costPerMmWasted }: Rule): string {
   return kind === 'least-expected-cost'
     ? `The visit with the least expected cost: ${costTooLate} times the chance that the limit comes first, and ${costPerMmWasted} for every millimetre of lining thrown away. It takes for granted that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. ${LOOK}`
-    : `The last of the visits at which the chance of coming too late is at most ${percent(greatestChance!)}. ${LOOK}`;
+    : `The last of the visits at which the chance of coming too late is at most ${chanceInWords(greatestChance!)}. ${LOOK}`;
 }
 
-/** What the plan of one axle says. */
+interface PlanFacts {
+  rule: Rule;
+  failing: boolean;
+  /** Of the linings. */
+  dates: DateInterval | null;
+  today: string;
+  /** Of the first rotor or drum, and the chance that it reaches its limit by the recommended visit. */
+  rotors: { part: 'rotors' | 'drums'; dates: DateInterval; chance: number } | null;
+}
+
+/** Rotors or drums that are likely worn out before the visit; empty where they are not. */
+function rotorsFirst({ rotors, today }: PlanFacts): string {
+  if (!rotors || !isLikelyTooLate({ chanceTooLate: rotors.chance })) return '';
+  const { part, dates, chance } = rotors;
+  const when =
+    dates.early! <= today ? 'at the first chance' : `before ${beforeInWords(dates.early!, dates, today)}`;
+  return `Replace the ${part} ${when}: the chance that they reach their limit before the visit is ${chanceInWords(chance)}. `;
+}
+
+/** What the plan of one axle says; where the visit is likely too late, that comes first. */
 export function axleWords(
   { item, visits, recommended, axle, overdue }: Omit<AxlePlan, 'words' | 'reasons'>,
-  { rule, failing, earlyDate }: { rule: Rule; failing: boolean; earlyDate: string | null },
+  facts: PlanFacts,
 ): string {
+  const { rule, failing, dates, today } = facts;
   const linings = item === 'shoe-set' ? 'shoes' : 'pads';
+  const what = onAxle(linings, axle);
   if (overdue) {
     const why = failing
-      ? `A reading of the ${axle} ${linings} fails its limit`
-      : `More likely than not the ${axle} ${linings} have reached their limit already`;
-    return `${why}: the job is due now, not at a coming visit.`;
+      ? `A reading of the ${what} fails its limit.`
+      : `The ${what} have more likely than not reached their limit.`;
+    return `Fit ${what} now, not at a coming visit. ${why}`;
   }
   const [first] = visits;
-  if (!first) return `When the ${linings} of the ${axle} axle reach their limit cannot be told; see reasons.`;
+  if (!first) return `There is no forecast for the ${what}; see reasons.`;
   const visit = visits.find(({ date }) => date === recommended);
+  const before = dates?.early ? ` Fit them before ${beforeInWords(dates.early, dates, today)}.` : '';
   if (!visit) {
-    const since = earlyDate === null ? '' : `; it is 10 % on ${earlyDate}`;
-    return `Already at the first of these visits, ${first.date}, the chance that the ${axle} ${linings} have reached their limit is ${percent(first.chanceTooLate)}, more than ${percent(rule.greatestChance!)}${since}. Have the vehicle in sooner.`;
+    return `Have the vehicle in before ${dateInWords(first.date)}, the first of these visits: by then the ${what} have reached their limit with a chance of ${chanceInWords(first.chanceTooLate)}, more than ${chanceInWords(rule.greatestChance!)}.${before}`;
   }
   const cost = visit.expectedCost === null ? '' : `, at an expected cost of ${inWords(visit.expectedCost)}`;
-  const figures = `the chance that the limit comes first is ${percent(visit.chanceTooLate)}, and ${wasted(visit)} is thrown away`;
+  const date = dateInWords(visit.date);
+  const chance = chanceInWords(visit.chanceTooLate);
+  const figures = `the chance that the limit comes first is ${chance}, and ${wasted(visit)} is thrown away`;
+  if (isLikelyTooLate(visit)) {
+    return `${rotorsFirst(facts)}Likely too late: by ${date}, the visit that this rule picks${cost}, the ${what} have reached their limit with a chance of ${chance}.${before}`;
+  }
   return visit === visits.at(-1)
-    ? `Of these visits the rule picks the last, ${visit.date}, for the ${axle} ${linings}${cost}: ${figures}. Later visits were not looked at.`
-    : `Fit ${linings} on the ${axle} axle at the visit of ${visit.date}${cost}: ${figures}.`;
+    ? `${rotorsFirst(facts)}Fit ${what} at the last of these visits, ${date}${cost}: ${figures}. Later visits were not looked at.`
+    : `${rotorsFirst(facts)}Fit ${what} at the visit of ${date}${cost}: ${figures}.`;
 }
 
 function wasted({ wastedMm, wastedShare }: PlanVisit): string {
   const { expected, low, high } = wastedMm;
-  const share = wastedShare ? `, ${percent(wastedShare.expected)} of what can be used of a new one,` : '';
+  const share = wastedShare
+    ? `, ${chanceInWords(wastedShare.expected)} of what can be used of a new one,`
+    : '';
   return `${inWords(expected, 1)} mm of lining (in eight cases of ten ${inWords(low, 1)} to ${inWords(high, 1)} mm)${share}`;
 }

@@ -157,8 +157,25 @@ function axlePlan(history: History, outlook: AxleOutlook, question: AxleQuestion
   };
   return {
     ...plan,
-    words: axleWords(plan, { rule, failing, earlyDate: interval?.early ?? null }),
+    words: axleWords(plan, {
+      rule,
+      failing,
+      dates: interval,
+      today,
+      rotors: rotorsBy(outlook, asAtDate, recommended?.date ?? null),
+    }),
     reasons: reasonsOf(plan, outlook),
+  };
+}
+
+/** When the first rotor or drum reaches its limit, and with what chance by a date; null where nothing tells. */
+function rotorsBy({ counterparts, drums }: AxleOutlook, asAtDate: string, date: string | null) {
+  if (!counterparts.first || date === null) return null;
+  const part = drums.length > 0 ? ('drums' as const) : ('rotors' as const);
+  return {
+    part,
+    dates: dateInterval(counterparts.first, asAtDate),
+    chance: chanceBy(counterparts.first, asAtDate, date),
   };
 }
 
@@ -207,6 +224,10 @@ export function pick<Visit extends Pick<PlanVisit, 'chanceTooLate' | 'expectedCo
   );
 }
 
+/** Whether the limit has been reached before a visit more likely than not. */
+export const isLikelyTooLate = ({ chanceTooLate }: Pick<PlanVisit, 'chanceTooLate'>): boolean =>
+  chanceTooLate >= 0.5;
+
 function reasonsOf(
   plan: Omit<AxlePlan, 'words' | 'reasons'>,
   { replacement, crossing }: AxleOutlook,
@@ -231,6 +252,12 @@ function reasonsOf(
     const detail =
       'at every one of these visits the chance of coming too late is greater than the greatest asked for';
     reasons.push({ field: 'recommended', code: 'no-visit-in-time', detail });
+  }
+  const picked = plan.visits.find(({ date }) => date === plan.recommended);
+  if (picked && isLikelyTooLate(picked)) {
+    const detail =
+      'the visit with the least expected cost comes after the limit more likely than not: an earlier visit is safer';
+    reasons.push({ field: 'recommended', code: 'likely-too-late', detail });
   }
   if (plan.usableMm === null) {
     const detail = 'the thickness of a new lining is not known';

@@ -1,4 +1,5 @@
 import type { RowError } from '../vocabulary/import.js';
+import { identifyingText, normalText } from '../vocabulary/quantities.js';
 import {
   ENTRIES,
   kindOf,
@@ -10,6 +11,7 @@ import {
   type Entry,
 } from './columns.js';
 import { dateReader, toTime, type DateForm } from './dates.js';
+import { withoutGuard } from './guard.js';
 
 /** A quantity as a cell gives it; without a unit of its own it is in the row's. */
 export interface CellQuantity {
@@ -107,7 +109,9 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
     const column = columns[position]!;
     switch (kinds[position]) {
       case 'free':
-        return withoutGuard(text);
+        return normalText(withoutGuard(text));
+      case 'name':
+        return identifyingText(withoutGuard(text));
       case 'number':
         return toNumber(text.trim(), column);
       case 'quantity':
@@ -148,7 +152,7 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
     let entry: Entry | null = null;
     for (let position = 0; position < columns.length; position++) {
       const text = texts[position]!;
-      if (text === '' || (kinds[position] !== 'free' && text.trim() === '')) continue;
+      if (text.trim() === '') continue;
       const column = columns[position]!;
       try {
         if (column === 'entry') entry = toEntry(text.trim());
@@ -189,12 +193,3 @@ class CellFault extends Error {
 
 const isOdometer = (column: Column): boolean => column.startsWith('odometer');
 const shorten = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
-
-/**
- * A spreadsheet runs a cell that begins so as a formula. Such a text is exported behind an apostrophe, which reading
- * takes away again; one that has apostrophes before it already gets one more, so that nothing is lost.
- */
-const FORMULA = /^'*[=+\-@\t\r＝＋－＠]/;
-const GUARDED = /^'+[=+\-@\t\r＝＋－＠]/;
-export const withGuard = (text: string): string => (FORMULA.test(text) ? `'${text}` : text);
-const withoutGuard = (text: string): string => (GUARDED.test(text) ? text.slice(1) : text);

@@ -108,19 +108,22 @@ export function partOf(entry: Entry): VisitPart {
   return (READING_KINDS as readonly string[]).includes(entry) ? 'readings' : 'work';
 }
 
-/** How a cell is read: `free` text is taken as it is, a `term` without the blanks around it and in any case. */
-export type CellKind = 'free' | 'term' | 'number' | 'quantity' | 'truth' | 'date' | 'time';
+/**
+ * How a cell is read: `free` text and a `name` lose their guard against formulas, a `term` has none and may be in any
+ * case.
+ */
+export type CellKind = 'free' | 'name' | 'term' | 'number' | 'quantity' | 'truth' | 'date' | 'time';
 
 const SPECIAL_KINDS: Partial<Record<Column, CellKind>> = {
   date: 'date',
   time: 'time',
-  vehicle: 'free',
-  workOrder: 'free',
+  vehicle: 'name',
+  workOrder: 'name',
   part: 'free',
-  fastener: 'free',
-  gauge: 'free',
-  shop: 'free',
-  technician: 'free',
+  fastener: 'name',
+  gauge: 'name',
+  shop: 'name',
+  technician: 'name',
   complaint: 'free',
   notes: 'free',
   roadTestNotes: 'free',

@@ -1,5 +1,6 @@
 import type { Visit, VisitBody } from '../vocabulary/visit.js';
-import { withGuard, type Cell, type CellQuantity, type SheetRow } from './cells.js';
+import type { Cell, CellQuantity, SheetRow } from './cells.js';
+import { withGuard } from './guard.js';
 import {
   COLUMNS,
   kindOf,
@@ -7,6 +8,7 @@ import {
   KEY_COLUMNS,
   SPEC_COLUMNS,
   VISIT_COLUMNS,
+  type CellKind,
   type Column,
   type EntryColumn,
   type VisitColumn,
@@ -37,6 +39,7 @@ export const VISIT_FIELDS = [
 const VISIT_COLUMN_NAMES: ReadonlySet<string> = new Set(VISIT_COLUMNS);
 const SPEC_COLUMN_NAMES: ReadonlySet<string> = new Set(SPEC_COLUMNS);
 const KEY_COLUMN_NAMES: ReadonlySet<string> = new Set(KEY_COLUMNS);
+const GUARDED_KINDS: ReadonlySet<CellKind> = new Set(['free', 'name']);
 
 const withUnit = (cell: Cell | undefined, unit: Cell | undefined) => {
   if (cell === undefined) return undefined;
@@ -204,7 +207,7 @@ function toTexts(cells: Cells): string[] {
   return COLUMNS.map((column) => {
     const cell = cells[column];
     if (cell === undefined) return '';
-    if (typeof cell === 'string') return kindOf(column) === 'free' ? withGuard(cell) : cell;
+    if (typeof cell === 'string') return GUARDED_KINDS.has(kindOf(column)) ? withGuard(cell) : cell;
     if (typeof cell === 'boolean') return String(cell);
     const { value, unit }: CellQuantity = typeof cell === 'number' ? { value: cell } : cell;
     const number = column.startsWith('odometer') ? unmistakable(value) : String(value);

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { text } from './quantities.js';
+import { identifier, text } from './quantities.js';
 import { AXLES } from './terms.js';
 
 /** An address from which a calendar program reads the due-soon report. */
@@ -21,7 +21,7 @@ const fields = {
     .max(1)
     .nullish()
     .meta({ description: 'The policy’s, whatever it is then, where it is missing.' }),
-  fleet: text(100).nullish().meta({ description: 'All that its key may see where it is missing.' }),
+  fleet: identifier(100).nullish().meta({ description: 'All that its key may see where it is missing.' }),
   axle: z.enum(AXLES).nullish(),
 };
 

@@ -1,6 +1,14 @@
 import { z } from 'zod';
-import { text } from './quantities.js';
-import { AXLES, DELIVERY_STATES, EVENT_TYPES, LINING_POSITIONS, NEWS_TYPES, SIDES } from './terms.js';
+import { identifier, text } from './quantities.js';
+import {
+  AXLES,
+  DELIVERY_STATES,
+  DUE_PARTS,
+  EVENT_TYPES,
+  LINING_POSITIONS,
+  NEWS_TYPES,
+  SIDES,
+} from './terms.js';
 import { Finding } from './wear.js';
 
 /** What webhooks tell, where they are sent, and what became of each. */
@@ -36,6 +44,7 @@ export const AxleDueEvent = z
       limitMm: z.number().nullable(),
       limitSource: z.string().nullable(),
       lastReadingDate: date.nullable(),
+      part: z.enum(DUE_PARTS).meta({ description: 'What comes first on the axle; `pads` are its linings.' }),
       message: z.string(),
       caution,
     }),
@@ -96,7 +105,7 @@ export const EndpointBody = z
       .default(null)
       .meta({ description: 'The events that are sent; null is all.' }),
     fleets: z
-      .array(text(100))
+      .array(identifier(100))
       .min(1)
       .max(200)
       .nullish()

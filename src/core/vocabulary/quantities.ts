@@ -35,15 +35,33 @@ const PRINTABLE = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/;
 /** Half of a surrogate pair. Checked apart from {@link PRINTABLE}: many languages' patterns lack `\p{Cs}`. */
 const BROKEN = /\p{Cs}/u;
 
-/** A short piece of free text. */
-export const text = (maxLength: number) =>
+/** Free text as it is stored: trimmed, in Unicode NFC. */
+export const normalText = (value: string): string => value.normalize('NFC').trim();
+
+/** Characters that nobody sees: zero-width spaces and joiners, soft hyphens, direction marks and the like. */
+const INVISIBLE = /\p{Default_Ignorable_Code_Point}/gu;
+
+/** Text that tells one thing from another, so that two that look the same are the same. */
+export const identifyingText = (value: string): string => normalText(value.replace(INVISIBLE, ''));
+
+const boundedText = (maxLength: number, normalize: (value: string) => string) =>
   z
     .string()
+    .overwrite(normalize)
     .min(1)
     .regex(PRINTABLE, 'must not contain control characters')
     .refine((value) => !BROKEN.test(value), 'must not contain broken characters')
     // Characters as JSON Schema counts them; a string's length counts many a symbol twice.
     .refine((value) => lengthOf(value) <= maxLength, `must have at most ${maxLength} characters`)
+    .meta({ maxLength });
+
+/** A short piece of free text. */
+export const text = (maxLength: number) => boundedText(maxLength, normalText);
+
+/** A name or number that identifies something: on one line, without characters that nobody sees. */
+export const identifier = (maxLength: number) =>
+  boundedText(maxLength, identifyingText)
+    .refine((value) => !/[\t\r\n]/.test(value), 'must be on one line, without tabs')
     .meta({ maxLength });
 
 function lengthOf(value: string): number {

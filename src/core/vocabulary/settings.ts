@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { toMm } from '../units.js';
-import { EnteredLength, fullDate, Length, text } from './quantities.js';
+import { EnteredLength, fullDate, identifier, Length } from './quantities.js';
 import { GAUGE_KINDS } from './terms.js';
 import { boundedLength } from './vehicle.js';
 
@@ -26,6 +26,25 @@ const policyFields = {
     .max(3653)
     .default(365)
     .meta({ description: 'An axle unmeasured for longer is named in a finding.' }),
+  retentionYears: z.int().min(1).max(100).nullable().default(null).meta({
+    description:
+      'How many years `npm run prune` keeps audit entries and superseded versions; null is for good.',
+  }),
+  beforeTransfer: z
+    .strictObject({
+      readings: z.boolean().default(true).meta({ description: 'Visits and what was measured at them.' }),
+      notes: z
+        .boolean()
+        .default(false)
+        .meta({ description: 'Complaints, notes, reasons and the vehicle’s earlier descriptions.' }),
+      names: z.boolean().default(false).meta({ description: 'Technicians, shops and the names of keys.' }),
+      fleets: z.boolean().default(false).meta({ description: 'The names of the fleets it was in.' }),
+    })
+    .default({ readings: true, notes: false, names: false, fleets: false })
+    .meta({
+      description:
+        'What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.',
+    }),
 };
 
 export const EXAMPLE_POLICY = {
@@ -34,13 +53,15 @@ export const EXAMPLE_POLICY = {
   dueSoon: { withinDays: 60, chance: 0.1 },
   visitIntervalDays: 182,
   longestDaysWithoutReading: 365,
+  retentionYears: null,
+  beforeTransfer: { readings: true, notes: false, names: false, fleets: false },
 } as const;
 
 /** The policy as it is sent; what is missing is the default. */
 export const PolicyBody = z
   .strictObject({
     ruleSets: z
-      .array(text(100))
+      .array(identifier(100))
       .max(50)
       .default([])
       .meta({ description: 'Rule sets of GET /v1/limits that apply, by id; none by default.' }),

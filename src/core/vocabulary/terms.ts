@@ -111,7 +111,7 @@ export type LimitSource = (typeof LIMIT_SOURCES)[number];
 export const FAILS_AT = ['at-or-below', 'below'] as const;
 export type FailsAt = (typeof FAILS_AT)[number];
 /** What a rule of inspection is about; a shoe stands for its lining. */
-export const RULE_PARTS = ['pad', 'shoe', 'rotor', 'drum'] as const;
+export const RULE_PARTS = ['pad', 'shoe', 'rotor', 'drum', 'parking-brake-lining'] as const;
 export type RulePart = (typeof RULE_PARTS)[number];
 /** What decides under a rule: its own figure, the part's wear indicator, the figure marked on the part, the inspector. */
 export const DECIDED_BY = ['figure', 'wear-indicator', 'marked-figure', 'judgement'] as const;
@@ -121,6 +121,7 @@ export const RULE_FACTS = [
   'actuation',
   'lining',
   'steered',
+  'trailer',
   'shoe-lining',
   'wear-indicator-type',
 ] as const;

@@ -7,11 +7,14 @@ import {
   EnteredMass,
   EnteredTorque,
   fullDate,
+  identifier,
+  identifyingText,
   Length,
   Mass,
   text,
   Torque,
 } from './quantities.js';
+import { refuseImpossibleDrum, refuseImpossiblePad, refuseImpossibleRotor } from './possibleSpecs.js';
 import { ACTUATIONS, AXLES, BRAKES, LININGS, POWERTRAINS, WEAR_INDICATOR_TYPES } from './terms.js';
 
 /** Bounds beyond which a specification cannot be a road vehicle's, in mm, km, N·m and kg (common practice, no source). */
@@ -69,6 +72,7 @@ export const EnteredPadSpec = z
     limit: boundedLength('pad').nullish(),
     wearIndicator: EnteredWearIndicator.nullish(),
   })
+  .superRefine(refuseImpossiblePad)
   .meta({ id: 'EnteredPadSpec', description: 'Friction material only, without backing plate.' });
 export const EnteredRotorSpec = z
   .strictObject({
@@ -78,6 +82,7 @@ export const EnteredRotorSpec = z
     runoutLimit: boundedLength('fine').nullish(),
     variationLimit: boundedLength('fine').nullish(),
   })
+  .superRefine(refuseImpossibleRotor)
   .meta({ id: 'EnteredRotorSpec' });
 export const EnteredDrumSpec = z
   .strictObject({
@@ -85,6 +90,7 @@ export const EnteredDrumSpec = z
     maximum: boundedLength('drum').nullish(),
     machineTo: boundedLength('drum').nullish(),
   })
+  .superRefine(refuseImpossibleDrum)
   .meta({ id: 'EnteredDrumSpec', description: 'Inner diameters; a drum grows towards its maximum.' });
 export type DrumSpec = z.infer<typeof EnteredDrumSpec>;
 export type PadSpec = z.infer<typeof EnteredPadSpec>;
@@ -119,7 +125,7 @@ const TorqueSpec = z
   .meta({ id: 'TorqueSpec' });
 
 /** Not the one name that no JSON object may have. */
-const fastener = text(60).meta({ not: { const: '__proto__' } });
+const fastener = identifier(60).meta({ not: { const: '__proto__' } });
 const MOST_FASTENERS = 100;
 const enteredTorques = z
   .record(fastener, EnteredTorqueSpec)
@@ -158,20 +164,21 @@ const AxleSpec = z
 export type AxleSpecs = z.infer<typeof EnteredAxle>;
 
 const vehicleFields = {
-  externalId: text(100)
+  externalId: identifier(100)
     .nullish()
     .meta({ description: 'The number the caller knows the vehicle by; unique.' }),
-  registration: text(20).nullish(),
+  registration: identifier(20).nullish(),
   vin: z
     .string()
+    .overwrite(identifyingText)
     .regex(
       /^[A-HJ-NPR-Z0-9]{17}$/,
       'must be 17 characters, capital letters without I, O and Q, or digits (ISO 3779)',
     )
     .nullish(),
   description: text(500).nullish(),
-  model: text(100).nullish().meta({ description: 'Vehicles of one model share what is learned.' }),
-  fleet: text(100).nullish(),
+  model: identifier(100).nullish().meta({ description: 'Vehicles of one model share what is learned.' }),
+  fleet: identifier(100).nullish(),
   powertrain: z.enum(POWERTRAINS).nullish(),
   brakeSystem: z
     .strictObject({

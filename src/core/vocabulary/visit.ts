@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { toMm, toNm } from '../units.js';
+import { refuseImpossibleDrum, refuseImpossiblePad, refuseImpossibleRotor } from './possibleSpecs.js';
 import type { EnteredLength } from './quantities.js';
-import { Distance, fullDate, Length, text, timeOfDay } from './quantities.js';
+import { Distance, fullDate, identifier, Length, text, timeOfDay } from './quantities.js';
 import {
   AXLES,
   CONDITION_PARTS,
@@ -30,7 +31,7 @@ const READING_BOUNDS = {
 
 const axle = z.enum(AXLES);
 const side = z.enum(SIDES);
-const gauge = text(60)
+const gauge = identifier(60)
   .nullish()
   .meta({ description: 'A name in GET /v1/gauges; missing means an assumed coarse one.' });
 const taken = z.enum(TAKEN).default('as-found');
@@ -147,16 +148,20 @@ export const WorkBody = z
   .discriminatedUnion('kind', [
     z
       .strictObject({ kind: z.literal('pads-replaced'), ...workOn, ...padSpecFields })
+      .superRefine(refuseImpossiblePad)
       .meta({ id: 'PadsReplacedBody' }),
     z
       .strictObject({ kind: z.literal('rotor-replaced'), ...workOn, ...rotorSpecFields })
+      .superRefine(refuseImpossibleRotor)
       .meta({ id: 'RotorReplacedBody' }),
     z.strictObject({ kind: z.literal('rotor-machined'), ...workOn }).meta({ id: 'RotorMachinedBody' }),
     z
       .strictObject({ kind: z.literal('shoes-replaced'), ...workOn, ...padSpecFields })
+      .superRefine(refuseImpossiblePad)
       .meta({ id: 'ShoesReplacedBody' }),
     z
       .strictObject({ kind: z.literal('drum-replaced'), ...workOn, ...drumSpecFields })
+      .superRefine(refuseImpossibleDrum)
       .meta({ id: 'DrumReplacedBody' }),
     z.strictObject({ kind: z.literal('drum-machined'), ...workOn }).meta({ id: 'DrumMachinedBody' }),
     z
@@ -174,7 +179,7 @@ export type WorkBody = z.infer<typeof WorkBody>;
 
 export const TorqueBody = z
   .strictObject({
-    fastener: text(60),
+    fastener: identifier(60),
     axle,
     side: side.nullish(),
     position: z.int().min(1).max(40).nullish(),
@@ -276,9 +281,9 @@ export const VisitBody = z
         description:
           'The odometer was replaced: `odometer` is the new one’s and order is checked from here anew.',
       }),
-    workOrder: text(100).nullish().meta({ description: 'Unique per vehicle and shop.' }),
-    shop: text(100).nullish(),
-    technician: text(100).nullish(),
+    workOrder: identifier(100).nullish().meta({ description: 'Unique per vehicle and shop.' }),
+    shop: identifier(100).nullish(),
+    technician: identifier(100).nullish(),
     complaint: text(4000).nullish(),
     notes: text(4000).nullish(),
     ...optionalContents,

@@ -31,11 +31,30 @@ export const Limit = z
     rule: z.string().meta({ description: 'What the limit is and where it stands.' }),
     ruleSet: z.string().optional().meta({ description: 'Of a limit by law: its set in GET /v1/limits.' }),
     ruleId: z.string().optional().meta({ description: 'Of a limit by law: its rule in that set.' }),
+    citation: z
+      .string()
+      .optional()
+      .meta({ description: 'Of a limit by law: the set and the item or section, as they are cited.' }),
+    defectClass: z
+      .string()
+      .optional()
+      .meta({ description: 'Of a limit by law: the class of the defect, where the source has classes.' }),
     link: z.string().optional().meta({ description: 'Of a limit by law: where the rule is published.' }),
     limitMm: z.number(),
     failsAt: z.enum(FAILS_AT),
     fails: z.boolean().nullable().meta({ description: 'The plain latest reading against the rule.' }),
-    conformity: z.enum(CONFORMITIES).nullable(),
+    conformity: z.enum(CONFORMITIES).nullable().meta({
+      description:
+        'Whether the limit lies below, inside or above the reading’s 95 % interval. Counts the gauge’s error and the scatter of repeats, not where on the lining the gauge was put; `chanceWithPlacement` counts that too.',
+    }),
+    chanceOfConformity: chance.nullable().meta({
+      description:
+        'Chance that the true thickness is above the limit, by the error that `conformity` counts.',
+    }),
+    chanceWithPlacement: chance.nullable().meta({
+      description:
+        'The same with where the gauge was put on the lining (about 0.2 mm, learned), as the forecast counts it.',
+    }),
     governs: z.boolean(),
   })
   .meta({ id: 'Limit' });
@@ -96,7 +115,7 @@ export type Basis = z.infer<typeof Basis>;
 
 export const UntilNextVisit = z
   .strictObject({ date, dateSource: z.enum(NEXT_VISIT_SOURCES), chanceLimitReached: chance.nullable() })
-  .meta({ id: 'UntilNextVisit', description: 'Whether the pads last until the vehicle is next here.' });
+  .meta({ id: 'UntilNextVisit', description: 'Whether the part lasts until the vehicle is next here.' });
 export type UntilNextVisit = z.infer<typeof UntilNextVisit>;
 
 export const Replacement = z
@@ -131,12 +150,15 @@ export const RotorWear = z
     machineToMm: z.number().nullable(),
     marginMm: z.number().nullable().meta({ description: 'Thinnest point less discard thickness.' }),
     marginStandardUncertaintyMm: z.number().nullable(),
+    fails: z.boolean().nullable().meta({ description: 'Whether the plain reading is under discard.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
     variationMm: z.number().nullable(),
     variationConformity: z.enum(CONFORMITIES).nullable(),
     runoutMm: z.number().nullable(),
     runoutConformity: z.enum(CONFORMITIES).nullable(),
     ratePer1000KmMm: Range.nullable(),
+    date: DateInterval.nullable().meta({ description: 'When it reaches discard.' }),
+    untilNextVisit: UntilNextVisit,
     marginAtPadReplacementMm: Range.nullable(),
     marginAfterNextPadSetMm: Range.nullable(),
     decision: z.enum(ROTOR_DECISIONS),
@@ -157,9 +179,12 @@ export const DrumWear = z
     machineToMm: z.number().nullable(),
     marginMm: z.number().nullable().meta({ description: 'Maximum diameter less the largest measured.' }),
     marginStandardUncertaintyMm: z.number().nullable(),
+    fails: z.boolean().nullable().meta({ description: 'Whether the plain reading is over the maximum.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
     outOfRoundMm: z.number().nullable().meta({ description: 'Largest less smallest diameter measured.' }),
     ratePer1000KmMm: Range.nullable().meta({ description: 'Growth of the diameter.' }),
+    date: DateInterval.nullable().meta({ description: 'When it reaches its maximum diameter.' }),
+    untilNextVisit: UntilNextVisit,
     marginAtShoeReplacementMm: Range.nullable(),
     marginAfterNextShoeSetMm: Range.nullable(),
     decision: z.enum(ROTOR_DECISIONS),

@@ -6,20 +6,31 @@ import { axlePicture } from '../../core/assessment/picture.js';
 import { toDay } from '../../core/calendar.js';
 import { AXLES, type Axle } from '../../core/vocabulary/terms.js';
 import { layout, type Made } from '../../render/pages/layout.js';
-import { dueSoonPage, findPage, problemPage, signInPage } from '../../render/pages/others.js';
+import {
+  dueSoonPage,
+  findPage,
+  problemPage,
+  savedNotice,
+  sessionEndedPage,
+  signInPage,
+} from '../../render/pages/others.js';
 import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
-import { wearDrawing, wearSvg } from '../../render/wearSvg.js';
+import { partCharts, type PartChart } from '../../render/wearSvg.js';
 import { sha256 } from '../../store/digest.js';
 import type { Key, Scope } from '../../store/store.js';
 import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';
 import { refuseOtherMethods } from '../methods.js';
-import { describe, PROBLEMS } from '../problems.js';
+import { describe, HttpProblem, PROBLEMS } from '../problems.js';
 import { dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
 import { rateLimiter } from '../rateLimit.js';
 import { vehicleParams } from '../schemas.js';
+import { FormBody, saidOf } from './formPosts.js';
+import { importPages } from './importing.js';
+import { recordingPages } from './recording.js';
+import { vehiclePages } from './vehicleForms.js';
 import { refuseForeignForm, sessionCookies, signInFailures } from './sessions.js';
 
 /**
@@ -32,6 +43,15 @@ export const PAGES: ReadonlyMap<string, ReadonlySet<string>> = new Map([
   ['/sign-out', new Set(['POST'])],
   ['/vehicles/:vehicleId', new Set(['GET', 'HEAD'])],
   ['/sheets/:vehicleId', new Set(['GET', 'HEAD'])],
+  ['/vehicles/:vehicleId/record', new Set(['GET', 'HEAD', 'POST'])],
+  ['/vehicles/:vehicleId/change', new Set(['GET', 'HEAD', 'POST'])],
+  ['/vehicles/new', new Set(['GET', 'HEAD', 'POST'])],
+  ['/import', new Set(['GET', 'HEAD', 'POST'])],
+  ['/import/accept', new Set(['POST'])],
+  ['/imports/:importId', new Set(['GET', 'HEAD'])],
+  ['/visits/:visitId/add', new Set(['GET', 'HEAD', 'POST'])],
+  ['/visits/:visitId/correct', new Set(['GET', 'HEAD', 'POST'])],
+  ['/visits/:visitId/void', new Set(['POST'])],
   ['/due-soon', new Set(['GET', 'HEAD'])],
   ['/pages.css', new Set(['GET', 'HEAD'])],
 ]);
@@ -75,6 +95,15 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
     }
   });
+  // A form that was sent after the session had ended: what was typed comes back, to be sent again.
+  app.addHook('preHandler', async (request, reply) => {
+    if (request.caller || OPEN.has(request.routeOptions.url ?? '')) return;
+    if (request.method !== 'POST' || request.isMultipart())
+      throw new HttpProblem('key-needed', 'you are not signed in, or your session has expired');
+    refuseForeignForm(request);
+    const fields = FormBody.parse(request.body);
+    return send(request, reply.code(401), sessionEndedPage(request.url, fields));
+  });
   await app.register(formbody);
   app.setErrorHandler(async (error, request, reply) => sendProblemPage(error, request, reply));
   const send = (request: FastifyRequest, reply: FastifyReply, made: Made) =>
@@ -109,11 +138,12 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     },
     async (request, reply) => {
       refuseForeignForm(request);
-      failures.refuseTooMany(request.ip);
       const next = ownPath(request.body.next);
-      const key = await store.keys.find(sha256(request.body.key.trim()));
+      const sent = request.body.key.trim();
+      const key = await store.keys.find(sha256(sent));
       if (!key) {
-        failures.note(request.ip);
+        request.log.warn({ remoteAddress: request.ip }, 'sign-in failed');
+        failures.note(request.ip, sent);
         reply.code(401);
         return send(request, reply, signInPage(next, 'That key is not valid. Check it and try again.'));
       }
@@ -142,10 +172,23 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
 
   app.get(
     '/vehicles/:vehicleId',
-    { schema: { hide: true, params: vehicleParams } },
+    {
+      schema: {
+        hide: true,
+        params: vehicleParams,
+        querystring: z.object({
+          saved: z.string().max(100).optional(),
+          already: z.literal('1').optional(),
+        }),
+      },
+    },
     async (request, reply) => {
       const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
-      return send(request, reply, sheetPage(sheet));
+      const { saved, already } = request.query;
+      const known = already && ['This visit is saved already. It is recorded once.'];
+      const said = saved === undefined ? known : await saidOf(store.answers, request, saved);
+      const made = sheetPage({ ...sheet, role: request.caller.role });
+      return send(request, reply, { ...made, main: savedNotice(said ?? []) + made.main });
     },
   );
 
@@ -161,6 +204,10 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     const withinDays = toDay(query.horizon) - toDay(query.today);
     return send(request, reply, dueSoonPage({ query: { ...query, withinDays }, ...due }));
   });
+
+  recordingPages(app, context, send);
+  vehiclePages(app, context, send);
+  await importPages(app, context, send);
 
   refuseOtherMethods(app as never, PAGES);
 
@@ -202,10 +249,11 @@ async function sheetOf({ store }: RouteContext, scope: Scope, vehicleId: string,
   const wear = wearAnswer(vehicleId, outlook, { today, until: null });
   const latest = history.visits.at(-1) ?? null;
   const openPoints = latest ? (await store.openPoints.ofVisit(scope, latest.id)).items : [];
-  const pictures = new Map<Axle, string>();
-  for (const { axle } of wear.axles) {
-    const picture = axlePicture(history, wear, axle, today)!;
-    pictures.set(axle, await wearSvg(wearDrawing(picture, history.vehicle)));
-  }
-  return { vehicle, wear, latest, openPoints, pictures, today };
+  const charts = new Map<Axle, PartChart[]>(
+    wear.axles.map(({ axle }) => [
+      axle,
+      partCharts(axlePicture(history, wear, axle, today)!, history.vehicle),
+    ]),
+  );
+  return { vehicle, wear, visits: history.visits, openPoints, charts, today };
 }

@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import cookie from '@fastify/cookie';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import ipaddr from 'ipaddr.js';
 import { sha256 } from '../../store/digest.js';
 import type { Key, SessionStore } from '../../store/store.js';
 import { scopeOf } from '../auth.js';
@@ -39,7 +40,8 @@ export async function sessionCookies(
     async begin(request, reply, key) {
       const token = randomBytes(32).toString('base64url');
       const expiresAt = new Date(clock().getTime() + SESSION_MS).toISOString();
-      await store.begin(scopeOf(key), { digest: sha256(token), keyName: key.name, expiresAt });
+      const session = { digest: sha256(token), keyName: key.name, expiresAt };
+      await store.begin(scopeOf(key), session, digestIn(request));
       const secure = request.protocol === 'https';
       reply.setCookie(COOKIE, token, { ...options, secure, maxAge: SESSION_MS / 1000 });
     },
@@ -58,40 +60,57 @@ export async function sessionCookies(
   };
 }
 
-/** Failed tries to sign in that one address may make, and for how long the first of them counts. */
-const MOST_FAILURES = 20;
+/** Failed tries to sign in that count against one address or one key, and for how long the first of them does. */
+const MAX_FAILURES = 20;
 const FAILURES_MS = 600_000;
-/** Addresses remembered; beyond them those that failed first are forgotten. */
-const MOST_ADDRESSES = 10_000;
+/** Addresses and prefixes remembered; beyond them those that failed first are forgotten. */
+const MAX_REMEMBERED = 10_000;
+/** Characters of a key that tell whose it is meant to be: its kind and 48 random bits. */
+const PREFIX_LENGTH = 12;
 
-/** Counts failed tries by address, so that keys cannot be guessed; who signs in as is right is never kept out by others. */
+/**
+ * Counts failed tries by address, and by the beginning of the key that was tried, so that many addresses together
+ * cannot guess the rest of one. Only failures count, and only they are refused: whoever has a valid key signs in.
+ */
 export function signInFailures(clock: () => Date) {
   const failures = new Map<string, { count: number; until: number }>();
-  const standing = (address: string) => {
-    const known = failures.get(address);
-    if (known && known.until > clock().getTime()) return known;
-    failures.delete(address);
-    return null;
-  };
+
+  function countOf(what: string): { count: number; until: number } {
+    const now = clock().getTime();
+    const known = failures.get(what);
+    const counted = known && known.until > now ? known : { count: 0, until: now + FAILURES_MS };
+    counted.count += 1;
+    failures.delete(what);
+    failures.set(what, counted);
+    if (failures.size > MAX_REMEMBERED) failures.delete(failures.keys().next().value!);
+    return counted;
+  }
+
   return {
-    /** @throws HttpProblem 429 */
-    refuseTooMany(address: string): void {
-      const known = standing(address);
-      if (!known || known.count < MOST_FAILURES) return;
-      const seconds = Math.ceil((known.until - clock().getTime()) / 1000);
+    /** @throws HttpProblem 429 where this failure is one too many */
+    note(address: string, key: string): void {
+      const counted = [`from ${networkOf(address)}`, `with ${sha256(key.slice(0, PREFIX_LENGTH))}`].map(
+        countOf,
+      );
+      const over = counted.filter(({ count }) => count > MAX_FAILURES);
+      if (over.length === 0) return;
+      const seconds = Math.ceil((Math.max(...over.map(({ until }) => until)) - clock().getTime()) / 1000);
       throw new HttpProblem(
         'too-many-requests',
-        `too many failed tries to sign in from here; try again in ${Math.ceil(seconds / 60)} minutes`,
+        `Too many failed attempts to sign in. Check the key, and try again in ${Math.ceil(seconds / 60)} minutes.`,
         [],
         { 'retry-after': String(seconds) },
       );
     },
-    note(address: string): void {
-      const known = standing(address) ?? { count: 0, until: clock().getTime() + FAILURES_MS };
-      failures.set(address, { ...known, count: known.count + 1 });
-      if (failures.size > MOST_ADDRESSES) failures.delete(failures.keys().next().value!);
-    },
   };
+}
+
+/** Whoever has one address of an IPv6 network has all of its /64. */
+function networkOf(address: string): string {
+  // What a proxy passes on need not be an address.
+  if (!ipaddr.isValid(address)) return address;
+  const parsed = ipaddr.process(address);
+  return parsed.kind() === 'ipv4' ? parsed.toString() : parsed.toNormalizedString().split(':', 4).join(':');
 }
 
 /**
@@ -101,8 +120,9 @@ export function signInFailures(clock: () => Date) {
  * @throws HttpProblem 403
  */
 export function refuseForeignForm(request: FastifyRequest): void {
-  const { 'sec-fetch-site': site, origin, host } = request.headers;
-  const isOwn = site === undefined ? origin !== undefined && hostOf(origin) === host : site === 'same-origin';
+  const { 'sec-fetch-site': site, origin } = request.headers;
+  const isOwn =
+    site === undefined ? origin !== undefined && hostOf(origin) === request.host : site === 'same-origin';
   if (!isOwn) throw new HttpProblem('form-from-elsewhere', 'the form did not come from one of these pages');
 }
 

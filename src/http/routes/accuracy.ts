@@ -5,7 +5,7 @@ import { forecastAccuracyCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAccuracy } from '../examples.js';
-import { nextCursor, pagingQuery, readPage } from '../paging.js';
+import { pagingQuery } from '../paging.js';
 import { listProblems } from '../problems.js';
 import { axleQuery, csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery, modelQuery } from '../schemas.js';
 
@@ -24,7 +24,7 @@ const ForecastAccuracy = z
 
 const Position = z.tuple([z.string(), z.int(), z.int()]);
 
-export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteContext): Promise<void> {
   app.get(
     '/reports/forecast-accuracy',
     {
@@ -67,7 +67,7 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
           .header('pending-vehicles', pendingVehicles)
           .send(forecastAccuracyCsv(items) as never);
       }
-      const page = readPage({ limit, cursor }, filter, Position);
+      const page = paging.readPage({ limit, cursor }, filter, Position);
       const report = await store.accuracy.report(scope, query, page);
       const { accuracy, vehicles, pendingVehicles, total, items, next } = report;
       const reasons = [...pendingReasons(report), ...sampleReasons(report)];
@@ -79,7 +79,7 @@ export async function accuracyRoutes(app: ZodServer, { store }: RouteContext): P
         reasons,
         total,
         items,
-        nextCursor: nextCursor(next, filter),
+        nextCursor: paging.nextCursor(next, filter),
       };
     },
   );

@@ -14,7 +14,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarContent, calendarName, readDueSoonQuery } from '../dueSoon.js';
 import { matchesNone } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, problemResponses, resourceProblems } from '../problems.js';
 import { rateLimiter } from '../rateLimit.js';
 import { answerJson, idempotencyHeader, ifNoneMatchHeader, JSON_ANSWER, notModified } from '../schemas.js';
@@ -47,7 +47,7 @@ const madeBy = ({ role, name }: Key): string | null => (role === 'owner' ? null 
 /** Makes, lists and revokes the addresses. */
 export async function calendarSubscriptionRoutes(
   app: ZodServer,
-  { store, publicUrl }: RouteContext,
+  { store, paging, publicUrl }: RouteContext,
 ): Promise<void> {
   app.post(
     '/calendar-subscriptions',
@@ -112,9 +112,9 @@ export async function calendarSubscriptionRoutes(
       },
     },
     async (request) => {
-      const page = readPage(request.query, {}, Position);
+      const page = paging.readPage(request.query, {}, Position);
       const { items, next } = await store.calendars.list(madeBy(request.caller), page);
-      return { items, nextCursor: nextCursor(next, {}) };
+      return { items, nextCursor: paging.nextCursor(next, {}) };
     },
   );
 

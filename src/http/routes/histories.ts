@@ -3,7 +3,7 @@ import { AuditEntry, VehicleVersion, VisitVersion } from '../../core/vocabulary/
 import { EVERYONE, OWNER, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAuditEntry, exampleVehicleVersion, exampleVisitVersion } from '../examples.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import { listProblems, resourceProblems } from '../problems.js';
 import { answerJson, vehicleParams, visitParams } from '../schemas.js';
 
@@ -12,7 +12,7 @@ const VehicleHistory = listOf(VehicleVersion, 'VehicleHistory');
 const Audit = listOf(AuditEntry, 'Audit');
 const Position = z.tuple([z.int()]);
 
-export async function historyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+export async function historyRoutes(app: ZodServer, { store, paging }: RouteContext): Promise<void> {
   app.get(
     '/visits/:visitId/history',
     {
@@ -36,9 +36,9 @@ export async function historyRoutes(app: ZodServer, { store }: RouteContext): Pr
     },
     async (request) => {
       const { visitId } = request.params;
-      const page = readPage(request.query, { visitId }, Position);
+      const page = paging.readPage(request.query, { visitId }, Position);
       const { items, next } = await store.histories.ofVisit(scopeOf(request.caller), visitId, page);
-      return { items, nextCursor: nextCursor(next, { visitId }) };
+      return { items, nextCursor: paging.nextCursor(next, { visitId }) };
     },
   );
 
@@ -65,9 +65,9 @@ export async function historyRoutes(app: ZodServer, { store }: RouteContext): Pr
     },
     async (request) => {
       const { vehicleId } = request.params;
-      const page = readPage(request.query, { vehicleId }, Position);
+      const page = paging.readPage(request.query, { vehicleId }, Position);
       const { items, next } = await store.histories.ofVehicle(scopeOf(request.caller), vehicleId, page);
-      return { items, nextCursor: nextCursor(next, { vehicleId }) };
+      return { items, nextCursor: paging.nextCursor(next, { vehicleId }) };
     },
   );
 
@@ -96,10 +96,10 @@ export async function historyRoutes(app: ZodServer, { store }: RouteContext): Pr
     },
     async (request) => {
       const { limit, cursor, since } = request.query;
-      const page = readPage({ limit, cursor }, { since }, Position);
+      const page = paging.readPage({ limit, cursor }, { since }, Position);
       const instant = since === undefined ? null : new Date(since).toISOString();
       const { items, next } = await store.histories.audit(instant, page);
-      return { items, nextCursor: nextCursor(next, { since }) };
+      return { items, nextCursor: paging.nextCursor(next, { since }) };
     },
   );
 }

@@ -13,7 +13,7 @@ import { etagOf, sendVersioned } from '../etag.js';
 import { exampleImport, EXAMPLE_SPREADSHEET } from '../examples.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, resourceProblems } from '../problems.js';
 import {
   answerJson,
@@ -60,7 +60,7 @@ const importResponses = {
   ...postProblems('bad-parameter', 'import-refused'),
 };
 
-export async function importRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+export async function importRoutes(app: ZodServer, { store, paging }: RouteContext): Promise<void> {
   const { imports } = store;
 
   type Run<Row> = (
@@ -108,6 +108,13 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
     }
   }
 
+  /** A 202 promised an import; where that failed, nothing was taken and the file may be sent again. */
+  async function counts({ status, headers }: KeptAnswer): Promise<boolean> {
+    if (status !== 202) return true;
+    const { state } = await imports.get(headers.location!.split('/').at(-1)!);
+    return state !== 'failed';
+  }
+
   /** False where the answer was given before and has been sent again. */
   async function isFirst(
     request: FastifyRequest,
@@ -117,7 +124,7 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
   ): Promise<boolean> {
     let first = false;
     try {
-      first = !(await request.server.claimAnswer(request, reply, file.sha256));
+      first = !(await request.server.claimAnswer(request, reply, file.sha256, counts));
       return first;
     } finally {
       if (!first) {
@@ -197,9 +204,9 @@ export async function importRoutes(app: ZodServer, { store }: RouteContext): Pro
       },
     },
     async (request) => {
-      const page = readPage(request.query, {}, ImportPosition);
+      const page = paging.readPage(request.query, {}, ImportPosition);
       const { items, next } = await imports.list(page);
-      return { items, nextCursor: nextCursor(next, {}) };
+      return { items, nextCursor: paging.nextCursor(next, {}) };
     },
   );
 

@@ -58,6 +58,9 @@ const InspectionRuleSet = z
       .string()
       .meta({ description: 'Which printed unit the figures are taken from, where roundings differ.' }),
     chosen: z.boolean().meta({ description: 'Whether the policy has it count here.' }),
+    notOpened: z.string().nullable().meta({
+      description: 'What of the source could not be opened to compare; null where nothing.',
+    }),
     rules: z.array(InspectionRule),
   })
   .meta({ id: 'InspectionRuleSet' });
@@ -186,15 +189,17 @@ function limitList(
 }
 
 function ruleSetAnswer(ruleSet: RuleSet, chosen: boolean): z.infer<typeof InspectionRuleSet> {
-  const { id, name, jurisdiction, appliesTo, leastMass, figures, rules } = ruleSet;
+  const { id, name, jurisdiction, appliesTo, leastMass, greatestMass, figures, notOpened, rules } = ruleSet;
+  const upTo = greatestMass ? `up to ${greatestMass.printed}` : null;
   return {
     id,
     name,
     jurisdiction,
     appliesTo,
-    grossMass: leastMass?.printed ?? null,
+    grossMass: leastMass?.printed ?? upTo,
     figures,
     chosen,
+    notOpened,
     rules: rules.map((rule) => ruleAnswer(rule, ruleSet)),
   };
 }

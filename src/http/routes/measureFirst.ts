@@ -7,7 +7,7 @@ import { measureFirstCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { date, dueSoonQuery, exampleDue, forecastAxle, readDueSoonQuery } from '../dueSoon.js';
-import { nextCursor, pagingQuery, readPage } from '../paging.js';
+import { pagingQuery } from '../paging.js';
 import { csvContent, CSV_CONTENT_TYPE, csvOrJson } from '../schemas.js';
 import { listProblems } from '../problems.js';
 
@@ -30,7 +30,7 @@ const MeasureFirst = z
   })
   .meta({ id: 'MeasureFirst' });
 
-const { overdue: _overdue, changedAt: _changedAt, ...forecast } = exampleDue;
+const { overdue: _overdue, part: _part, changedAt: _changedAt, ...forecast } = exampleDue;
 const example: z.infer<typeof MeasureFirst> = {
   today: '2026-03-05',
   horizon: '2026-05-04',
@@ -62,7 +62,10 @@ const example: z.infer<typeof MeasureFirst> = {
 
 const Position = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 
-export async function measureFirstRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
+export async function measureFirstRoutes(
+  app: ZodServer,
+  { store, paging, today }: RouteContext,
+): Promise<void> {
   app.get(
     '/reports/measure-first',
     {
@@ -91,10 +94,17 @@ export async function measureFirstRoutes(app: ZodServer, { store, today }: Route
         const { items } = await store.reports.measureFirst(scope, query, null);
         return reply.type(CSV_CONTENT_TYPE).send(measureFirstCsv(items) as never);
       }
-      const page = readPage({ limit, cursor }, query, Position);
+      const page = paging.readPage({ limit, cursor }, query, Position);
       const { items, next, total } = await store.reports.measureFirst(scope, query, page);
       const { horizon, chance } = query;
-      return { today: query.today, horizon, chance, total, items, nextCursor: nextCursor(next, query) };
+      return {
+        today: query.today,
+        horizon,
+        chance,
+        total,
+        items,
+        nextCursor: paging.nextCursor(next, query),
+      };
     },
   );
 }

@@ -2,11 +2,11 @@ import { openPointsOf } from '../../core/assessment/openPoints.js';
 import { OpenPoints } from '../../core/vocabulary/openPoints.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
-import { exampleHistory, exampleRecordedVisit } from '../examples.js';
+import { exampleHistory, exampleOutlook, exampleRecordedVisit } from '../examples.js';
 import { resourceProblems } from '../problems.js';
 import { answerJson, visitParams } from '../schemas.js';
 
-const exampleItems = openPointsOf(exampleHistory, exampleRecordedVisit.findings);
+const exampleItems = openPointsOf(exampleHistory, exampleOutlook.axles);
 
 export async function openPointRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   app.get(
@@ -17,7 +17,7 @@ export async function openPointRoutes(app: ZodServer, { store }: RouteContext): 
         operationId: 'getOpenPoints',
         summary: 'Read what a visit still lacks',
         description:
-          'What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; torques not recorded or outside their specification; work on one side only; no road test. It blocks nothing, and an empty list does not call the vehicle safe.',
+          'What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that nobody acted on; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test. What another visit within a week puts right is not open. It blocks nothing, and an empty list does not call the vehicle safe.',
         tags: ['visits'],
         params: visitParams,
         response: {

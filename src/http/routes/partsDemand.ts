@@ -16,7 +16,7 @@ import {
 } from '../schemas.js';
 
 const DEFAULT_MONTHS = 6;
-const MOST_MONTHS = 24;
+const MAX_MONTHS = 24;
 
 const totals: PartsDemand['totals'] = [
   { month: '2026-03', item: 'pad-set', expected: 2.412, low: 1, high: 4 },
@@ -46,18 +46,18 @@ export async function partsDemandRoutes(app: ZodServer, { store, today }: RouteC
         operationId: 'getPartsDemand',
         summary: 'Read how many parts will be needed by month',
         description:
-          'By calendar month from the current one, fleet, model and axle: how many sets of linings and pairs of rotors or drums. A set of linings counts in the month in which the first of the axle reaches its governing limit, with the chance of that; what may have been reached already, and all of it where a reading fails, in the first month. Rotors and drums count with the chance that they would be worn beyond their limit before the set then fitted is used up, and in the first month where they are to go now. `expected` is the sum of the chances, `low` and `high` are 10 % and 90 % points of the number, as if the axles wore out independently of one another; where many share a season or a change of work, the truth spreads wider. An axle counts for one set at most: that the set which follows wears out within these months too is left out. Vehicles out of service count for nothing. Never paged.',
+          'By calendar month from the current one, fleet, model and axle: how many sets of linings and pairs of rotors or drums. A set of linings counts in the month in which the first of the axle reaches its governing limit, with the chance of that; what may have been reached already, and all of it where a reading fails, in the first month. Rotors and drums count with the set of linings that they would not outlast, in the month in which they reach their own limit where that comes first, and in the first month where they are to go now. A month’s figures do not depend on how many months are asked for. `expected` is the sum of the chances, `low` and `high` are 10 % and 90 % points of the number, as if the axles wore out independently of one another; where many share a season or a change of work, the truth spreads wider. An axle counts for one set at most: that the set which follows wears out within these months too is left out. Vehicles out of service count for nothing. Never paged.',
         tags: ['reports'],
         querystring: z.strictObject({
           months: numberQuery(
-            wholeNumberText(2, `must be a whole number from 1 to ${MOST_MONTHS}`).refine(
-              (months) => months >= 1 && months <= MOST_MONTHS,
-              `must be from 1 to ${MOST_MONTHS}`,
+            wholeNumberText(2, `must be a whole number from 1 to ${MAX_MONTHS}`).refine(
+              (months) => months >= 1 && months <= MAX_MONTHS,
+              `must be from 1 to ${MAX_MONTHS}`,
             ),
             {
               type: 'integer',
               minimum: 1,
-              maximum: MOST_MONTHS,
+              maximum: MAX_MONTHS,
               default: DEFAULT_MONTHS,
               description: 'Calendar months, the current one included.',
               example: 3,

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Reason } from '../../core/vocabulary/quantities.js';
-import { AXLES, GROUPINGS } from '../../core/vocabulary/terms.js';
+import { AXLES, DUE_PARTS, GROUPINGS } from '../../core/vocabulary/terms.js';
 import { dueSoonCalendar } from '../../render/calendar.js';
 import { dueSoonCsv, unassessedCsv } from '../../render/csv.js';
 import { EVERYONE, scopeOf } from '../auth.js';
@@ -16,7 +16,7 @@ import {
   readDueSoonQuery,
   reportedAxle,
 } from '../dueSoon.js';
-import { nextCursor, pagingQuery, readPage } from '../paging.js';
+import { pagingQuery } from '../paging.js';
 import { listProblems } from '../problems.js';
 import { csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery } from '../schemas.js';
 
@@ -25,7 +25,11 @@ const DueAxle = z
   .strictObject({
     ...forecastAxle,
     overdue: z.boolean().meta({
-      description: 'A reading fails its limit, or more likely than not the limit has been reached.',
+      description: 'A reading fails its limit, or more likely than not a limit has been reached.',
+    }),
+    part: z.enum(DUE_PARTS).meta({
+      description:
+        'What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.',
     }),
     changedAt: z.string().meta({ format: 'date-time', description: 'When its outlook last changed.' }),
   })
@@ -75,7 +79,10 @@ const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 const GroupedPosition = z.tuple([z.int(), z.string(), ...DuePosition.def.items]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 
-export async function reportRoutes(app: ZodServer, { store, today, now }: RouteContext): Promise<void> {
+export async function reportRoutes(
+  app: ZodServer,
+  { store, paging, today, now }: RouteContext,
+): Promise<void> {
   app.get(
     '/reports/due-soon',
     {
@@ -84,7 +91,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
         operationId: 'listDueAxles',
         summary: 'List the axles that are due soon',
         description:
-          'Axles whose chance of reaching the governing limit by the horizon is at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.',
+          'Axles of which a part, the linings or the rotors or drums, reaches its limit by the horizon with a chance of at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.',
         tags: ['reports'],
         querystring: z.strictObject({
           ...dueSoonQuery,
@@ -145,7 +152,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
         return reply.type(CALENDAR).send(dueSoonCalendar(items, { ...query, name, now: now() }) as never);
       }
       const position = groupBy ? GroupedPosition : DuePosition;
-      const page = readPage({ limit, cursor }, query, position);
+      const page = paging.readPage({ limit, cursor }, query, position);
       const { items, next, groups, ...totals } = await store.reports.dueSoon(scope, query, page);
       return {
         today: query.today,
@@ -154,7 +161,7 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
         ...totals,
         ...(groupBy ? { groups: groups.map(({ group, ...own }) => ({ [groupBy]: group, ...own })) } : {}),
         items,
-        nextCursor: nextCursor(next, query),
+        nextCursor: paging.nextCursor(next, query),
       };
     },
   );
@@ -189,9 +196,9 @@ export async function reportRoutes(app: ZodServer, { store, today, now }: RouteC
         const { items } = await store.reports.unassessed(scope, query, null);
         return reply.type(CSV_CONTENT_TYPE).send(unassessedCsv(items) as never);
       }
-      const page = readPage({ limit, cursor }, filter, UnassessedPosition);
+      const page = paging.readPage({ limit, cursor }, filter, UnassessedPosition);
       const { items, next, total } = await store.reports.unassessed(scope, query, page);
-      return { total, items, nextCursor: nextCursor(next, filter) };
+      return { total, items, nextCursor: paging.nextCursor(next, filter) };
     },
   );
 }

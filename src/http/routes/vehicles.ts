@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { fullDate, text } from '../../core/vocabulary/quantities.js';
+import { fullDate, identifier } from '../../core/vocabulary/quantities.js';
 import { Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { EVERYONE, scopeOf, STAFF } from '../auth.js';
 import { MERGE_PATCH } from '../bodies.js';
@@ -7,7 +7,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { exampleVehicle } from '../examples.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import {
   badParameter,
   InputRejected,
@@ -34,17 +34,19 @@ const VehicleList = listOf(Vehicle, 'VehicleList');
 const VehiclePosition = z.tuple([z.int()]);
 
 const filters = {
-  find: text(100).optional().meta({
+  find: identifier(100).optional().meta({
     description:
       'Part of a registration, VIN or externalId. Letters and digits alone count, and case does not matter.',
     example: '4471',
   }),
-  registration: text(20).optional().meta({
+  registration: identifier(20).optional().meta({
     description: 'The vehicles with this plate. Letters and digits alone count: `kr-4471` finds `KR 4471`.',
     example: 'KR 4471',
   }),
-  vin: text(30).optional().meta({ description: 'The vehicle with this vehicle identification number.' }),
-  externalId: text(100)
+  vin: identifier(30)
+    .optional()
+    .meta({ description: 'The vehicle with this vehicle identification number.' }),
+  externalId: identifier(100)
     .optional()
     .meta({ description: 'The vehicle that the caller knows by this number.', example: 'FD-1007' }),
   fleet: fleetQuery,
@@ -52,7 +54,7 @@ const filters = {
   includeOutOfService: flagQuery('Lists vehicles out of service too.'),
 };
 
-export async function vehicleRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
+export async function vehicleRoutes(app: ZodServer, { store, paging, today }: RouteContext): Promise<void> {
   app.post(
     '/vehicles',
     {
@@ -108,9 +110,9 @@ export async function vehicleRoutes(app: ZodServer, { store, today }: RouteConte
     },
     async (request) => {
       const { limit, cursor, ...filter } = request.query;
-      const page = readPage({ limit, cursor }, filter, VehiclePosition);
+      const page = paging.readPage({ limit, cursor }, filter, VehiclePosition);
       const { items, next } = await store.vehicles.list(scopeOf(request.caller), filter, page);
-      return { items, nextCursor: nextCursor(next, filter) };
+      return { items, nextCursor: paging.nextCursor(next, filter) };
     },
   );
 

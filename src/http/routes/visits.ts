@@ -9,7 +9,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { exampleRecordedVisit, exampleVisit } from '../examples.js';
 import { etagOf, sendVersioned } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import { postProblems, resourceProblems } from '../problems.js';
 import {
   answerJson,
@@ -66,7 +66,7 @@ export function recordedVisitAnswer({ today }: RouteContext): (recorded: Recorde
 }
 
 export async function visitRoutes(app: ZodServer, context: RouteContext): Promise<void> {
-  const { store } = context;
+  const { store, paging } = context;
   const answer = recordedVisitAnswer(context);
 
   app.post(
@@ -129,9 +129,9 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
     async (request) => {
       const { vehicleId } = request.params;
       const filter = { includeVoided: request.query.includeVoided ?? false };
-      const page = readPage(request.query, { vehicleId, ...filter }, VisitPosition);
+      const page = paging.readPage(request.query, { vehicleId, ...filter }, VisitPosition);
       const { items, next } = await store.visits.list(scopeOf(request.caller), vehicleId, filter, page);
-      return { items, nextCursor: nextCursor(next, { vehicleId, ...filter }) };
+      return { items, nextCursor: paging.nextCursor(next, { vehicleId, ...filter }) };
     },
   );
 

@@ -5,7 +5,7 @@ import { notFound } from '../../core/refusal.js';
 import { fullDate } from '../../core/vocabulary/quantities.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
 import { Wear } from '../../core/vocabulary/wear.js';
-import { wearDrawing, wearSvg } from '../../render/wearSvg.js';
+import { wearSvg } from '../../render/wearSvg.js';
 import { sha256 } from '../../store/digest.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
@@ -59,7 +59,7 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
         operationId: 'getWearPicture',
         summary: 'Draw the wear of one axle',
         description:
-          'The readings of the linings and of what they run on with the 95 % interval of their gauges, the wear by distance, what was replaced, the limits, and the forecast down to the early, the median and the late date, as the wear answer has them. Its title and description say the same in words.',
+          'Charts of the linings and of what they run on: readings with the 95 % interval of their gauges, replacements, limits, and the forecast with its 50 and 80 % intervals, as the wear answer has them. The title and description say the same in words.',
         tags: ['wear'],
         params: vehicleParams,
         querystring: z.strictObject({
@@ -86,10 +86,9 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
       const wear = wearAnswer(vehicleId, outlook, { today: date, until: null });
       const picture = axlePicture(history, wear, axle, date);
       if (!picture) throw notFound('axle', `the vehicle has no ${axle} axle`);
-      const drawing = wearDrawing(picture, history.vehicle);
-      if (isKnownAs(request, reply, `"${sha256(JSON.stringify(drawing))}"`))
-        return reply.send(undefined as never);
-      return reply.type('image/svg+xml; charset=utf-8').send((await wearSvg(drawing)) as never);
+      const svg = wearSvg(picture, history.vehicle);
+      if (isKnownAs(request, reply, `"${sha256(svg)}"`)) return reply.send(undefined as never);
+      return reply.type('image/svg+xml; charset=utf-8').send(svg as never);
     },
   );
 }

@@ -17,7 +17,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { exampleDelivery, exampleEndpoint, exampleEndpointWithSecret } from '../examples.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
-import { listOf, nextCursor, pagingQuery, readPage } from '../paging.js';
+import { listOf, pagingQuery } from '../paging.js';
 import {
   IF_MATCH_PROBLEMS,
   InputRejected,
@@ -282,7 +282,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
   );
 }
 
-function deliveryRoutes(app: ZodServer, { store }: RouteContext): void {
+function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext): void {
   const { webhooks } = store;
 
   app.get(
@@ -320,9 +320,9 @@ function deliveryRoutes(app: ZodServer, { store }: RouteContext): void {
     async (request) => {
       const { limit, cursor, endpointId = null, status = null, type = null } = request.query;
       const filter: DeliveryFilter = { endpointId, status, type };
-      const page = readPage({ limit, cursor }, filter, DeliveryPosition);
+      const page = paging.readPage({ limit, cursor }, filter, DeliveryPosition);
       const { items, next } = await webhooks.deliveries(filter, page);
-      return { items, nextCursor: nextCursor(next, filter) };
+      return { items, nextCursor: paging.nextCursor(next, filter) };
     },
   );
 

@@ -11,6 +11,8 @@ export interface Made {
   heading?: string;
   /** HTML of the content under the heading. */
   main: string;
+  /** After how many seconds the browser asks for the page again. */
+  refreshSeconds?: number;
 }
 
 export interface Page extends Made {
@@ -20,7 +22,7 @@ export interface Page extends Made {
   path?: string;
 }
 
-export function layout({ title, heading, main, caller, path = '' }: Page): string {
+export function layout({ title, heading, main, caller, path = '', refreshSeconds }: Page): string {
   return html`<!doctype html>
     <html lang="en">
       <head>
@@ -30,6 +32,7 @@ export function layout({ title, heading, main, caller, path = '' }: Page): strin
         <title>${title} – Brake wear</title>
         <link rel="stylesheet" href="/pages.css" />
         <link rel="icon" href="data:," />
+        !${refreshSeconds === undefined ? '' : html`<meta http-equiv="refresh" content="${refreshSeconds}" />`}
       </head>
       <body>
         <a class="skip" href="#main">Skip to the content</a>
@@ -90,7 +93,3 @@ export const list = (items: readonly string[]): string =>
     : html`<ul class="plain">
         !${each(items, (item) => html`<li>${item}</li>`)}
       </ul>`;
-
-/** What is wider than a phone scrolls by itself, by keyboard as well. */
-export const scrolling = (label: string, inner: string): string =>
-  html`<div class="scroll" role="region" tabindex="0" aria-label="${label}">!${inner}</div>`;

@@ -3,10 +3,10 @@ import { AXLES } from '../../core/vocabulary/terms.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import type { DueAxle, DueSoonQuery } from '../../store/store.js';
 import { inWords } from '../../core/rounding.js';
+import { chanceInWords } from '../../core/words.js';
 import { vehicleName } from '../names.js';
 import { axleInWords, DISCLAIMER, sourceInWords } from '../wearWords.js';
-import { each, type Made } from './layout.js';
-import { percent } from './sheet.js';
+import { each, list, type Made } from './layout.js';
 import { dataTable } from './table.js';
 
 /** The short pages: signing in, finding a vehicle, what is due, and what went wrong. */
@@ -110,8 +110,8 @@ export function dueSoonPage({ query, items, total, unassessedCount }: DueList): 
     </form>
     <p role="status">
       On ${today}, for ${of.filter((part) => part !== null).join(', ')}: ${total}
-      ${total === 1 ? 'axle has' : 'axles have'} a chance of ${percent(chance)} or more of reaching a limit by
-      ${horizon}, ${withinDays} days ahead, overdue ones included.${left}
+      ${total === 1 ? 'axle has' : 'axles have'} a chance of ${chanceInWords(chance)} or more of reaching a
+      limit by ${horizon}, ${withinDays} days ahead, overdue ones included.${left}
     </p>
     <p>
       Of ${unassessedCount} ${unassessedCount === 1 ? 'axle' : 'axles'} nobody can tell a
@@ -139,7 +139,7 @@ function dueTable(items: readonly DueAxle[]): string {
       { head: 'Early', cell: ({ earlyDate }) => date(earlyDate), kind: 'date' },
       { head: 'Median', cell: ({ medianDate }) => date(medianDate), kind: 'date' },
       { head: 'Late', cell: ({ lateDate }) => date(lateDate), kind: 'date' },
-      { head: 'Chance', cell: ({ chance }) => percent(chance), kind: 'number' },
+      { head: 'Chance', cell: ({ chance }) => chanceInWords(chance), kind: 'number' },
       {
         head: 'First to get there',
         cell: ({ governingPad: pad }) => (pad ? `${pad.side} ${pad.pad}` : 'not known'),
@@ -153,6 +153,29 @@ function dueTable(items: readonly DueAxle[]): string {
     ],
     items,
   );
+}
+
+/** What a form that led here has changed; nothing where none did. */
+export const savedNotice = (said: readonly string[]): string =>
+  said.length === 0
+    ? ''
+    : html`<section class="saved" role="status">
+        <h2>${said[0]!}</h2>
+        !${list(said.slice(1))}
+      </section>`;
+
+/** A form that came in after the session had ended, with everything that was typed. */
+export function sessionEndedPage(action: string, fields: Readonly<Record<string, string>>): Made {
+  const main = html`<p>Nothing is saved yet, and nothing that you typed is lost.</p>
+    <ol>
+      <li><a href="/sign-in" target="_blank" rel="noopener">Sign in again</a> (opens beside this page).</li>
+      <li>Come back to this page and send the form again.</li>
+    </ol>
+    <form class="narrow" method="post" action="${action}">
+      !${each(Object.entries(fields), ([name, value]) => html`<input type="hidden" name="${name}" value="${value}" />`)}
+      <p class="field"><button class="main wide" type="submit">Send the form again</button></p>
+    </form>`;
+  return { title: 'Your session has expired', main };
 }
 
 export function problemPage(title: string, details: readonly string[], instance: string): Made {

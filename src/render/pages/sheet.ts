@@ -1,304 +1,411 @@
 import { html } from 'ghtml';
 import type { HistoryVisit } from '../../core/history.js';
+import { toDay } from '../../core/calendar.js';
 import { inWords } from '../../core/rounding.js';
 import type { OpenPoint } from '../../core/vocabulary/openPoints.js';
-import type { Range, Reason } from '../../core/vocabulary/quantities.js';
-import type { Axle, LiningPosition } from '../../core/vocabulary/terms.js';
-import type { Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { AxleWear, DrumWear, Finding, PadWear, RotorWear, Wear } from '../../core/vocabulary/wear.js';
-import { capital, vehicleName } from '../names.js';
-import { axleInWords, DISCLAIMER, sourceInWords } from '../wearWords.js';
-import { each, list, scrolling } from './layout.js';
-import { dataTable, handTable } from './table.js';
+import type { Range } from '../../core/vocabulary/quantities.js';
+import type { Axle, Role, WorkKind } from '../../core/vocabulary/terms.js';
+import type { Vehicle } from '../../core/vocabulary/vehicle.js';
+import type { AxleWear, Finding, Wear } from '../../core/vocabulary/wear.js';
+import { axleInWords, dateInWords, listInWords } from '../../core/words.js';
+import { capital } from '../names.js';
+import { shortDate } from '../shortDates.js';
+import type { PartChart } from '../wearSvg.js';
+import { DISCLAIMER } from '../wearWords.js';
+import { adviceBlock, unbroken } from './advice.js';
+import { each, list, mayWrite, type Made } from './layout.js';
+import { liningTable } from './liningTable.js';
+import { counterpartTable } from './counterpartTable.js';
+import { roadTestBoxes, torqueTable, visitBoxes } from './paper.js';
 
-/** One vehicle on a sheet for the bay: what is known, what to look at, and room to write. */
+/** One vehicle on a sheet for the bay: the advice, what it rests on, and on paper room to write. */
 export interface Sheet {
   vehicle: Vehicle;
   wear: Wear;
-  latest: HistoryVisit | null;
+  visits: readonly HistoryVisit[];
   openPoints: readonly OpenPoint[];
-  /** The picture of each axle, SVG. */
-  pictures: ReadonlyMap<Axle, string>;
+  /** The charts of each axle: of its linings and of what they run on. */
+  charts: ReadonlyMap<Axle, readonly PartChart[]>;
   today: string;
+  role: Role;
 }
 
-const NOT_KNOWN = 'not known';
-const mm = (value: number | null, decimals = 3): string =>
-  value === null ? NOT_KNOWN : `${inWords(value, decimals)} mm`;
-const range = (value: Range | null, decimals = 2): string =>
-  value
-    ? `${inWords(value.median, decimals)} mm (${inWords(value.low, decimals)} to ${inWords(value.high, decimals)})`
-    : NOT_KNOWN;
-
-export function sheetPage(sheet: Sheet): { title: string; main: string } {
-  const { vehicle, wear } = sheet;
-  const main = html`!${identity(sheet)} !${overview(sheet)} !${openPoints(sheet)}
-  !${each(wear.axles, (axle) => axleSection(axle, sheet))} !${byHand(vehicle)} !${cautions(wear)}`;
-  return { title: `Brakes of ${vehicleName(vehicle)}`, main };
+export function sheetPage(sheet: Sheet): Made {
+  const { wear } = sheet;
+  const main = html`<div class="two advices">!${each(wear.axles, adviceOf)}</div>
+    !${actions(sheet)} !${visitBoxes(sheet.visits.at(-1) ?? null)} !${briefly(wear)}
+    !${each(wear.axles, (axle, index) => axleSection(axle, index, sheet))} !${whole(sheet)}
+    <div class="two apart ends">!${lastVisits(sheet)} !${beforeYouStart(sheet)}</div>`;
+  return { title: nameOf(sheet), heading: heading(sheet), main };
 }
 
-function identity({ vehicle, wear, today, latest }: Sheet): string {
-  const { asAt, usage } = wear;
-  const facts: [string, string | null][] = [
-    ['Registration', vehicle.registration ?? null],
-    ['Number', vehicle.externalId ?? null],
-    ['VIN', vehicle.vin ?? null],
-    ['Vehicle', [vehicle.description, vehicle.model].filter((text) => text != null).join(', ') || null],
-    ['Fleet', vehicle.fleet ?? null],
-    ['Out of service', vehicle.outOfService ? `since ${vehicle.outOfService.date}` : null],
-    ['Latest visit', asAt ? visitInWords(asAt, latest) : 'none recorded'],
-    [
-      'Driven',
-      usage.kmPerDay &&
-        `${inWords(usage.kmPerDay.median, 0)} km a day (8 of 10: ${inWords(usage.kmPerDay.low, 0)} to ${inWords(usage.kmPerDay.high, 0)})`,
-    ],
-    ['Read on', today],
+const adviceOf = ({ axle, advice }: AxleWear): string => adviceBlock(axle, advice, `#checks-${axle}`);
+
+/** The registration; failing that, whatever else the vehicle is called by. */
+const nameOf = ({ vehicle: { registration, externalId, vin } }: Pick<Sheet, 'vehicle'>): string =>
+  registration ?? externalId ?? vin ?? 'Vehicle';
+
+function subtitle({
+  vehicle: { registration, externalId, description, model },
+}: Pick<Sheet, 'vehicle'>): string {
+  const number = registration != null ? externalId : null;
+  return [number, description ?? model].filter((part) => part != null).join(' · ');
+}
+
+function heading(sheet: Sheet): string {
+  const { vehicle, today, wear } = sheet;
+  const pages = Math.max(1, wear.axles.length);
+  const more = [vehicle.vin ? `VIN ${vehicle.vin}` : null, vehicle.fleet ? `fleet ${vehicle.fleet}` : null];
+  return html`<div class="vehicle">
+    <div>
+      <h1>${nameOf(sheet)}</h1>
+      <p class="under">${subtitle(sheet)}</p>
+      <p class="under soft small">${lastVisitWords(sheet)}</p>
+      !${
+        vehicle.outOfService
+          ? html`<p class="under strong">
+              Out of service since ${unbroken(dateInWords(vehicle.outOfService.date))}.
+            </p>`
+          : ''
+      }
+    </div>
+    <p class="printed" hidden>
+      Printed ${dateInWords(today)} · page 1 of ${pages}<br />${more.filter(Boolean).join(' · ')}
+    </p>
+  </div>`;
+}
+
+function lastVisitWords({ visits, wear }: Sheet): string {
+  const latest = visits.at(-1);
+  if (!latest || !wear.asAt) return 'No visit recorded yet';
+  return unbroken(`Last visit ${dateInWords(wear.asAt.date)}, ${odometerInWords(latest)}`);
+}
+
+const odometerInWords = ({ odometer }: HistoryVisit): string =>
+  odometer ? `${odometer.value.toLocaleString('en')} ${odometer.unit}` : 'odometer not read';
+
+function actions({ vehicle, wear, role }: Sheet): string {
+  const places = wear.axles.map(({ axle }) => [`#axle-${axle}`, capital(axleInWords(axle))] as const);
+  return html`!${
+      mayWrite(role)
+        ? html`<p class="record on-screen">
+            <a class="button" href="/vehicles/${vehicle.id}/record">Record a visit</a>
+          </p>`
+        : ''
+    }
+    <p class="jumps on-screen">
+      !${each([...places, ['#visits', 'Visits'] as const, ['#cautions', 'Cautions'] as const], ([href, words]) => html`<a href="${href}">${words}</a>`)}
+    </p>`;
+}
+
+/* One axle */
+
+function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
+  const { axle: name, pads, rotors, drums, replacement } = axle;
+  const { vehicle, charts, visits, wear } = sheet;
+  const [linings, counterparts] = charts.get(name)!;
+  const lastVisit = visits.at(-1)?.date ?? null;
+  const title = capital(axleInWords(name));
+  return html`!${index > 0 ? runningHead(sheet, index + 1) : ''}
+    <section class="part axle" id="axle-${name}" aria-labelledby="axle-${name}-title">
+      <h2 id="axle-${name}-title">${title}</h2>
+      <div id="checks-${name}">!${checks(axle, sheet.openPoints)}</div>
+      <div class="evidence">
+        !${chart(linings!)} !${liningTable({ axle: name, pads, replacement, lastVisit, visits })}
+        !${chart(counterparts!)} !${counterpartTable({ axle: name, rotors, drums })}
+        !${torqueTable(vehicle.axles[name]?.torque ?? {})}
+      </div>
+      <details class="on-screen">
+        <summary>What this forecast rests on</summary>
+        <p class="small">${capital(replacement.basis.words)}</p>
+        !${list(reasonsOf(axle))}
+      </details>
+      !${index === wear.axles.length - 1 ? roadTestBoxes() : ''}
+    </section>`;
+}
+
+/** The vehicle's name and the date at the head of every further page of paper. */
+const runningHead = (sheet: Sheet, page: number): string =>
+  html`<p class="running" hidden>
+    <span><strong>${nameOf(sheet)}</strong> ${subtitle(sheet)}</span>
+    <span>${dateInWords(sheet.today)} · page ${page} of ${sheet.wear.axles.length}</span>
+  </p>`;
+
+/** The same chart for each width; the stylesheet shows one of them. */
+function chart({ name, drawings, silence }: PartChart): string {
+  if (!drawings) return html`<p class="chart none"><strong>${name}</strong> ${silence}</p>`;
+  return html`<figure class="chart wide">!${drawings.wide}</figure>
+    <figure class="chart narrow" hidden>!${drawings.narrow}</figure>
+    <figure class="chart paper" hidden>!${drawings.print}</figure>`;
+}
+
+/** Something to check, and why: each reason with the places it holds for. */
+interface Check {
+  severity: Finding['severity'];
+  what: string;
+  reasons: Map<string, { places: string[]; messages: string[] }>;
+}
+
+/** Open points that stand beside the rotors or drums as their decision. */
+const DECISION_CODES = new Set(['measure-not-done', 'machine-not-done', 'replace-not-done']);
+
+const ORDER: readonly Finding['severity'][] = ['stop', 'check', 'note'];
+
+/** Every check once, what stops the vehicle first; what is open in the records follows. */
+function checks({ axle, findings }: AxleWear, openPoints: readonly OpenPoint[]): string {
+  const said = new Map<string, Check>();
+  for (const { severity, side, pad, message, check: what } of findings) {
+    const key = `${severity} ${what}`;
+    const known: Check = said.get(key) ?? { severity, what, reasons: new Map() };
+    const place = [side, pad].filter((part) => part !== null).join(' ');
+    const elsewhere = withoutPlace(message, place);
+    const reason = known.reasons.get(elsewhere) ?? { places: [], messages: [] };
+    known.reasons.set(elsewhere, {
+      places: place ? [...reason.places, place] : reason.places,
+      messages: [...reason.messages, message],
+    });
+    said.set(key, known);
+  }
+  const open = openPoints.filter(
+    (point) => point.axle === axle && point.finding === null && !DECISION_CODES.has(point.code),
+  );
+  for (const what of openInWords(open)) said.set(what, { severity: 'note', what, reasons: new Map() });
+  const items = [...said.values()].sort((a, b) => ORDER.indexOf(a.severity) - ORDER.indexOf(b.severity));
+  const pressing = items.filter(({ severity }) => severity !== 'note');
+  const shown = items.slice(0, Math.max(CHECKS_SHOWN, pressing.length));
+  return `${checkList(shown)}${moreNotes(items.slice(shown.length))}`;
+}
+
+/** Notes beyond so many checks are folded away, so that they do not bury what is pressing. */
+const CHECKS_SHOWN = 3;
+
+const checkList = (items: readonly Check[]): string =>
+  items.length === 0
+    ? ''
+    : html`<ul class="checks ${items.length > 1 ? 'columns' : ''}">
+        !${each(items, checkItem)}
+      </ul>`;
+
+function moreNotes(items: readonly Check[]): string {
+  if (items.length === 0) return '';
+  const words = `${items.length} more ${items.length === 1 ? 'note' : 'notes'}`;
+  return html`<details class="on-screen">
+      <summary>${words}</summary>
+      !${checkList(items)}
+    </details>
+    <p class="small soft on-paper" hidden>${words} on the page on screen.</p>`;
+}
+
+/** A message without the place it names, by which messages of several places are told to be the same. */
+const withoutPlace = (message: string, place: string): string =>
+  place === '' ? message : message.replace(new RegExp(`\\b${place} `, 'i'), '');
+
+const checkItem = ({ severity, what, reasons }: Check): string =>
+  html`<li class="${severity}">
+    <p class="do">!${severity === 'stop' ? 'Stop. ' : ''}${unbroken(what)}</p>
+    !${each([...reasons], ([elsewhere, reason]) => html`<p class="because">${reasonInWords(elsewhere, reason)}</p>`)}
+  </li>`;
+
+function reasonInWords(
+  elsewhere: string,
+  { places, messages }: { places: readonly string[]; messages: readonly string[] },
+): string {
+  const [first] = messages as [string];
+  const isNamed = places.length === 0 || elsewhere !== first;
+  if (places.length < 2) return unbroken(isNamed ? capital(first) : `${capital(places[0]!)}: ${first}`);
+  const isPair = places.length === 2 && places.includes('left') && places.includes('right');
+  const where = isPair ? 'both sides' : listInWords(places);
+  return unbroken(`${capital(where)}: ${elsewhere}`);
+}
+
+const OF_SIDE = /the (?:left|right) of/;
+
+/** What is open in the records; what is open on both sides is said once. */
+function openInWords(points: readonly OpenPoint[]): string[] {
+  const said = new Map<string, string[]>();
+  for (const { message } of points) {
+    const words = message.replace(/axle (front|rear)/, 'the $1 axle');
+    const key = words.replace(OF_SIDE, 'both sides of');
+    said.set(key, [...(said.get(key) ?? []), words]);
+  }
+  return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : all[0]!));
+}
+
+/** Why what is not known is not, each reason once. */
+function reasonsOf({ replacement, pads, rotors, drums }: AxleWear): string[] {
+  const reasons = [replacement, ...pads, ...rotors, ...drums].flatMap((part) => part.reasons);
+  return [...new Set(reasons.map(({ detail }) => `${capital(detail)}.`))];
+}
+
+/* What is open of the whole vehicle, the visits, and cautions */
+
+function whole({ openPoints, visits }: Sheet): string {
+  const open = openPoints.filter(({ axle }) => axle === null).map(({ message }) => message);
+  if (open.length === 0) return '';
+  return html`<section class="part">
+    <h2>Open in the record of ${unbroken(dateInWords(visits.at(-1)!.date))}</h2>
+    !${list(open)}
+  </section>`;
+}
+
+const VISITS_SHOWN = 4;
+const MOST_VISITS = 60;
+
+function lastVisits({ visits }: Sheet): string {
+  const latest = [...visits].reverse();
+  const [shown, rest] = [latest.slice(0, VISITS_SHOWN), latest.slice(VISITS_SHOWN, MOST_VISITS)];
+  const more =
+    rest.length === 0
+      ? ''
+      : html`<details class="on-screen">
+          <summary>${rest.length} earlier ${rest.length === 1 ? 'visit' : 'visits'}</summary>
+          !${visitTable(rest)}
+        </details>`;
+  return html`<section class="part on-screen" id="visits">
+    <h2>Last visits</h2>
+    !${shown.length === 0 ? '<p>No visit is recorded yet.</p>' : visitTable(shown)} !${more}
+  </section>`;
+}
+
+/** In km unless it says otherwise. */
+const shortOdometer = ({ odometer }: HistoryVisit): string => {
+  if (!odometer) return 'not read';
+  const value = odometer.value.toLocaleString('en');
+  return odometer.unit === 'km' ? value : `${value} ${odometer.unit}`;
+};
+
+const visitTable = (visits: readonly HistoryVisit[]): string =>
+  html`<table>
+    <thead>
+      <tr>
+        <th scope="col">Date</th>
+        <th scope="col" class="number">Odometer</th>
+        <th scope="col">Recorded</th>
+      </tr>
+    </thead>
+    <tbody>
+      !${each(
+        visits,
+        (visit) =>
+          html`<tr>
+            <th scope="row" class="date name">${shortDate(toDay(visit.date))}</th>
+            <td class="number keep">${shortOdometer(visit)}</td>
+            <td>${recordedInWords(visit)}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+
+const WORK: Partial<Record<WorkKind, string>> = {
+  'pads-replaced': 'new pads',
+  'shoes-replaced': 'new shoes',
+  'rotor-replaced': 'new rotors',
+  'drum-replaced': 'new drums',
+  'rotor-machined': 'rotors machined',
+  'drum-machined': 'drums machined',
+  'caliper-replaced': 'new caliper',
+  'hose-replaced': 'new hose',
+};
+
+/** `8 pad readings, rotors, run-out; front: new pads, slides serviced`. */
+function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string {
+  const of = (...kinds: string[]) => readings.filter(({ kind }) => kinds.includes(kind)).length;
+  const linings = (count: number, word: string) =>
+    count === 0 ? [] : [`${count} ${word} ${count === 1 ? 'reading' : 'readings'}`];
+  const read = [
+    ...linings(of('pad-thickness'), 'pad'),
+    ...linings(of('shoe-thickness'), 'shoe'),
+    ...(of('rotor-thickness') > 0 ? ['rotors'] : []),
+    ...(of('drum-diameter') > 0 ? ['drums'] : []),
+    ...(of('rotor-runout') > 0 ? ['run-out'] : []),
   ];
-  const known = facts.filter((fact): fact is [string, string] => fact[1] !== null);
+  const done = new Map<string, string[]>();
+  for (const { kind, axle } of work) {
+    const where = axle ? axle.replace('-', ' ') : '';
+    const words = WORK[kind] ?? kind.replaceAll('-', ' ');
+    done.set(where, [...new Set([...(done.get(where) ?? []), words])]);
+  }
+  const said = [
+    ...(read.length > 0 ? [read.join(', ')] : []),
+    ...[...done].map(([where, words]) => [where, words.join(', ')].filter(Boolean).join(': ')),
+  ];
+  if (said.length > 0) return said.join('; ');
+  return notMeasured.length > 0 ? 'nothing measured' : 'no readings';
+}
+
+/** What to remember before the wheels come off, in few words; the whole caution stands in the list. */
+const BRIEF: Record<string, string> = {
+  lifting: 'Rated stands on firm ground.',
+  'brake-dust': 'No compressed air on brake dust.',
+  'high-voltage': 'High voltage: trained people only.',
+  'brake-by-wire': 'Brakes may apply by themselves: service mode first.',
+  'electric-parking-brake': 'Parking brake into its service mode.',
+  'pistons-back': 'Watch the fluid level when pistons go back.',
+  'hydraulics-open': 'Bleed in the maker’s order.',
+  'before-moving': 'Pedal pressure before the wheels turn.',
+};
+
+const briefCautions = ({ cautions }: Wear): string =>
+  Object.entries(BRIEF)
+    .filter(([code]) => cautions.some((caution) => caution.code === code))
+    .map(([, words]) => words)
+    .join(' ');
+
+const briefly = (wear: Wear): string =>
+  html`<p class="briefly" hidden>
+    <strong>Before you start:</strong> ${briefCautions(wear)} All cautions are on the last page.
+  </p>`;
+
+function beforeYouStart(sheet: Sheet): string {
+  const { cautions } = sheet.wear;
+  return html`<section class="part cautions" id="cautions">
+    <h2>Before you start</h2>
+    <p class="on-screen">${briefCautions(sheet.wear)}</p>
+    <details class="on-screen">
+      <summary>All ${cautions.length} cautions</summary>
+      !${cautionList(sheet.wear)}
+    </details>
+    <details class="on-screen">
+      <summary>Vehicle details</summary>
+      !${facts(sheet)}
+    </details>
+    <div class="on-paper" hidden>!${cautionList(sheet.wear)}</div>
+    <p class="small soft on-screen">
+      ${DISCLAIMER} The maker’s instructions, local law and licensed practice come first. Print this page for
+      a sheet with room to write, one page an axle.
+    </p>
+  </section>`;
+}
+
+const cautionList = ({ cautions }: Wear): string =>
+  html`<ul class="plain small">
+    !${each(cautions, ({ message, source }) => html`<li>${message} <span class="soft on-screen">(${source})</span></li>`)}
+  </ul>`;
+
+const range = ({ low, median, high }: Range): string =>
+  `${inWords(median, 0)} km a day (8 of 10: ${inWords(low, 0)} to ${inWords(high, 0)})`;
+
+function facts({ vehicle, wear, today }: Sheet): string {
+  const { kmPerDay } = wear.usage;
+  const known: [string, string | null | undefined][] = [
+    ['Registration', vehicle.registration],
+    ['Number', vehicle.externalId],
+    ['VIN', vehicle.vin],
+    ['Vehicle', vehicle.description],
+    ['Model', vehicle.model],
+    ['Fleet', vehicle.fleet],
+    ['Drive', vehicle.powertrain?.replace('-', ' ')],
+    ['In service', vehicle.inService && unbroken(dateInWords(vehicle.inService.date))],
+    ['Driven', kmPerDay && range(kmPerDay)],
+    ['As of', unbroken(dateInWords(today))],
+  ];
+  const rows = known.filter((fact): fact is [string, string] => fact[1] != null);
   return html`<dl class="facts">
     !${each(
-      known,
+      rows,
       ([name, value]) =>
         html`<dt>${name}</dt>
           <dd>${value}</dd>`,
     )}
   </dl>`;
-}
-
-function visitInWords({ date, odometerKm }: NonNullable<Wear['asAt']>, latest: HistoryVisit | null): string {
-  const read = latest?.odometer;
-  const odometer = read
-    ? `${read.value.toLocaleString('en')} ${read.unit}${read.unit === 'km' ? '' : ` (${Math.round(odometerKm!).toLocaleString('en')} km)`}`
-    : 'odometer not read';
-  return `${date}, ${odometer}`;
-}
-
-const SEVERITIES: Record<Finding['severity'], string> = { stop: 'Stop', check: 'Check', note: 'Note' };
-
-/** Something said of a place on an axle. */
-type Said = Pick<Finding, 'side' | 'pad' | 'numbers'>;
-
-/** What is said of several places in the same words is said once, with the places in front. */
-function together<Item extends Said>(items: readonly Item[]): (Item & { places: string })[] {
-  const bySaying = new Map<string, { item: Item; places: string[] }>();
-  for (const item of items) {
-    const { side, pad, numbers: _, ...said } = item;
-    const saying = JSON.stringify(said);
-    const place = [side, pad].filter((part) => part !== null).join(' ');
-    const known = bySaying.get(saying) ?? { item, places: [] };
-    bySaying.set(saying, { item, places: place ? [...known.places, place] : known.places });
-  }
-  return [...bySaying.values()].map(({ item, places }) => ({ ...item, places: places.join(', ') }));
-}
-
-/** What nobody should miss, before anything else. */
-function overview({ wear }: Sheet): string {
-  const due = wear.axles.map((axle) => `${axleInWords(axle.axle)}: ${dueInWords(axle)}`);
-  const stops = wear.axles.flatMap(({ axle, findings }) =>
-    together(findings.filter(({ severity }) => severity === 'stop')).map(
-      ({ places, message, check }) => `Stop, ${axle} ${places}: ${message} ${check}`,
-    ),
-  );
-  return html`<section class="strong" aria-label="In short">!${list([...due, ...stops])}</section>`;
-}
-
-function dueInWords({ replacement }: AxleWear): string {
-  const { date, overdue, limitMm, governingPad, untilNextVisit, reasons } = replacement;
-  if (!date?.early)
-    return `no date can be told: ${reasons.map(({ detail }) => detail).join('; ') || NOT_KNOWN}.`;
-  const { median, late } = date;
-  const chance = untilNextVisit.chanceLimitReached;
-  const until =
-    chance === null ? '' : ` Chance of that by the next visit on ${untilNextVisit.date}: ${percent(chance)}.`;
-  const which = `${governingPad!.side} ${governingPad!.pad}`;
-  return `${overdue ? `overdue. ${capital(which)}` : which} reaches its limit of ${mm(limitMm)} between ${date.early} (early) and ${late ?? 'more than 30 years ahead'} (late), median ${median ?? 'more than 30 years ahead'}.${until}`;
-}
-
-export function percent(chance: number): string {
-  if (chance > 0 && chance < 0.001) return 'under 0.1 %';
-  return chance > 0.999 ? 'over 99.9 %' : `${inWords(chance * 100, chance < 0.1 || chance > 0.99 ? 1 : 0)} %`;
-}
-
-function openPoints({ openPoints: items, latest }: Sheet): string {
-  if (!latest) return '';
-  const axles = [...new Set(items.map(({ axle }) => axle))];
-  const words = axles.flatMap((axle) =>
-    together(items.filter((item) => item.axle === axle)).map(({ places, message }) => {
-      const where = [axle && axleInWords(axle), places].filter(Boolean).join(', ');
-      return where ? `${where}: ${message}` : message;
-    }),
-  );
-  return html`<section aria-labelledby="open-points">
-    <h2 id="open-points">Open points of the visit on ${latest.date}</h2>
-    !${items.length === 0 ? '<p>Nothing is left open in the records of that visit. That says nothing of the vehicle.</p>' : list(words)}
-  </section>`;
-}
-
-function axleSection(axle: AxleWear, { pictures }: Sheet): string {
-  const id = `axle-${axle.axle}`;
-  const name = axleInWords(axle.axle);
-  const { basis } = axle.replacement;
-  return html`<section aria-labelledby="${id}">
-    <h2 id="${id}">${name} brakes</h2>
-    <p class="quiet">Rests on: ${basis.words}</p>
-    !${findings(axle)} !${liningTable(axle)}
-    !${axle.rotors.length > 0 ? rotorTable(axle.rotors) : drumTable(axle.drums)} !${missing(axle)}
-    <figure>!${scrolling(`Picture of the ${axle.axle} brakes`, pictures.get(axle.axle)!)}</figure>
-  </section>`;
-}
-
-function findings({ findings: found }: AxleWear): string {
-  if (found.length === 0) return '<p>No findings.</p>';
-  const words = together(found).map(
-    ({ severity, places, message, check }) =>
-      html`<li>
-        <strong>${SEVERITIES[severity]}${places ? `, ${places}` : ''}:</strong> ${message} <em>${check}</em>
-      </li>`,
-  );
-  return html`<h3>Findings</h3>
-    <ul>
-      !${words.join('\n')}
-    </ul>`;
-}
-
-const governing = ({ limits }: PadWear) => limits.find(({ governs }) => governs);
-
-function liningTable({ pads }: AxleWear): string {
-  return dataTable<PadWear>(
-    'Linings: friction material. In brackets, where 8 of 10 should lie.',
-    [
-      { head: 'Position', cell: ({ side, pad }) => capital(`${side} ${pad}`) },
-      {
-        head: 'Latest reading',
-        cell: ({ latest }) => (latest ? `${mm(latest.valueMm)} on ${latest.date}` : 'not measured'),
-      },
-      { head: 'Above limit', cell: ({ remainingMm }) => range(remainingMm) },
-      { head: 'Wear per 1000 km', cell: ({ ratePer1000KmMm }) => range(ratePer1000KmMm, 3) },
-      {
-        head: 'Limit',
-        cell: (pad) => {
-          const limit = governing(pad);
-          return limit ? `${mm(limit.limitMm)}, ${sourceInWords(limit.source)}` : NOT_KNOWN;
-        },
-      },
-      { head: 'Reading against limit', cell: (pad) => conformity(governing(pad)?.conformity ?? null) },
-    ],
-    pads,
-  );
-}
-
-const CONFORMITY = {
-  conforms: 'conforms',
-  inconclusive: 'too close to tell with this gauge',
-  'does-not-conform': 'does not conform',
-} as const;
-const conformity = (value: keyof typeof CONFORMITY | null): string =>
-  value === null ? NOT_KNOWN : CONFORMITY[value];
-
-const decision = ({ decision: word, decisionReasons }: RotorWear | DrumWear): string =>
-  `${capital(word)}: ${decisionReasons.map(({ detail }) => detail).join('; ')}`;
-
-function rotorTable(rotors: readonly RotorWear[]): string {
-  return dataTable<RotorWear>(
-    'Rotors: the thinnest point counts. In brackets, where 8 of 10 should lie.',
-    [
-      { head: 'Side', cell: ({ side }) => capital(side) },
-      {
-        head: 'Thinnest',
-        cell: ({ thinnestMm, latestDate }) => `${mm(thinnestMm)}${latestDate ? ` on ${latestDate}` : ''}`,
-      },
-      { head: 'Discard', cell: ({ discardMm }) => mm(discardMm) },
-      { head: 'Machine to', cell: ({ machineToMm }) => mm(machineToMm) },
-      { head: 'Margin', cell: ({ marginMm }) => mm(marginMm) },
-      { head: 'Margin when pads are used up', cell: ({ marginAtPadReplacementMm: left }) => range(left) },
-      { head: 'Variation', cell: ({ variationMm }) => mm(variationMm) },
-      { head: 'Run-out', cell: ({ runoutMm }) => mm(runoutMm) },
-      { head: 'Decision', cell: decision },
-    ],
-    rotors,
-  );
-}
-
-function drumTable(drums: readonly DrumWear[]): string {
-  return dataTable<DrumWear>(
-    'Drums: the largest diameter counts. In brackets, where 8 of 10 should lie.',
-    [
-      { head: 'Side', cell: ({ side }) => capital(side) },
-      {
-        head: 'Largest',
-        cell: ({ largestMm, latestDate }) => `${mm(largestMm)}${latestDate ? ` on ${latestDate}` : ''}`,
-      },
-      { head: 'Maximum', cell: ({ maximumMm }) => mm(maximumMm) },
-      { head: 'Machine to', cell: ({ machineToMm }) => mm(machineToMm) },
-      { head: 'Margin', cell: ({ marginMm }) => mm(marginMm) },
-      { head: 'Margin when shoes are used up', cell: ({ marginAtShoeReplacementMm: left }) => range(left) },
-      { head: 'Out of round', cell: ({ outOfRoundMm }) => mm(outOfRoundMm) },
-      { head: 'Decision', cell: decision },
-    ],
-    drums,
-  );
-}
-
-/** Why what is not known is not, each reason once. */
-function missing({ pads, rotors, drums, replacement }: AxleWear): string {
-  const reasons: Reason[] = [
-    ...replacement.reasons,
-    ...[...pads, ...rotors, ...drums].flatMap((part) => part.reasons),
-  ];
-  const details = [...new Set(reasons.map(({ detail }) => detail))];
-  if (details.length === 0) return '';
-  return html`<h3>What is not known, and why</h3>
-    !${list(details.map((detail) => `${capital(detail)}.`))}`;
-}
-
-/** The places of an axle in the order in which they are measured. */
-const POSITIONS: Record<'disc' | 'drum', readonly LiningPosition[]> = {
-  disc: ['inner', 'outer'],
-  drum: ['leading', 'trailing'],
-};
-const ROTOR_POINTS = 4;
-
-function byHand(vehicle: Vehicle): string {
-  const axles = Object.entries(vehicle.axles) as [Axle, NonNullable<VehicleBody['axles'][Axle]>][];
-  const of = (word: string): string[] => ['Left', 'Right'].map((side) => `${side} ${word}`.trim());
-  return html`<section aria-labelledby="by-hand">
-    <h2 id="by-hand">New readings, by hand</h2>
-    <p class="quiet">
-      Friction material only, at its thinnest, without backing plate. Left and right as seen facing forward.
-      Write the unit where it is not mm.
-    </p>
-    !${handTable('Visit', ['Entry', 'Date', 'Odometer', 'Work order', 'Technician'], ['This visit'])}
-    !${each(axles, ([axle, { brake, torque }]) => {
-      const name = axleInWords(axle);
-      const drum = brake === 'drum';
-      const linings = ['Left', 'Right'].flatMap((side) =>
-        POSITIONS[drum ? 'drum' : 'disc'].map((pad) => `${side} ${pad}`),
-      );
-      const points = Array.from({ length: ROTOR_POINTS }, (_, index) => `Point ${index + 1}`);
-      const fasteners = Object.entries(torque ?? {});
-      return html`<h3>${name}</h3>
-        !${handTable(`${name} ${drum ? 'shoes' : 'pads'}, mm`, ['Position', 'As found', 'As left', 'Gauge', 'Remarks'], linings)}
-        !${drum ? handTable(`${name} drums: diameter, mm`, ['Side', ...points, 'Gauge'], of('')) : handTable(`${name} rotors: thickness, mm`, ['Side', ...points, 'Run-out'], of(''))}
-        !${handTable(`${name}: torque reached`, ['Fastener', 'Left, each position', 'Right, each position'], fasteners.length > 0 ? fasteners.map(([fastener, spec]) => torqueInWords(fastener, spec)) : ['Specification not known'])}`;
-    })}
-    !${handTable('Road test', ['Entry', 'Pulls', 'Pulsation', 'Noise', 'Remarks'], ['Found'])}
-  </section>`;
-}
-
-type Torque = NonNullable<NonNullable<VehicleBody['axles'][Axle]>['torque']>[string];
-
-function torqueInWords(fastener: string, { value, unit, tolerance }: Torque): string {
-  const say = (unitName: string): string => (unitName === 'Nm' ? 'N·m' : unitName);
-  const within = tolerance ? ` ± ${tolerance.value} ${say(tolerance.unit)}` : '';
-  return `${fastener.replaceAll('-', ' ')}: ${value} ${say(unit)}${within}`;
-}
-
-function cautions({ cautions: items }: Wear): string {
-  return html`<section aria-labelledby="cautions">
-    <h2 id="cautions">Cautions</h2>
-    <ul>
-      !${each(items, ({ message, source }) => html`<li>${message} <span class="source">(${source})</span></li>`)}
-    </ul>
-    <p>${DISCLAIMER} The maker’s instructions, local law and licensed practice come first.</p>
-  </section>`;
 }

@@ -20,7 +20,7 @@ export const STYLESHEET = `
 * { box-sizing: border-box; }
 [hidden] { display: none; }
 html { font: 100%/1.4 -apple-system, "Segoe UI", Roboto, "Noto Sans", "Helvetica Neue", Arial, "Liberation Sans", "DejaVu Sans", system-ui, sans-serif; font-variant-numeric: tabular-nums; color: var(--ink); background: var(--paper); -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
-body { margin: 0; }
+body { margin: 0; font-size: 0.9375rem; }
 .site, main, .closing { max-width: 1200px; margin: 0 auto; padding: 0 16px; }
 main { padding-bottom: 32px; }
 main:focus { outline: none; }
@@ -44,7 +44,7 @@ a:hover { text-decoration-thickness: 2px; }
 .site .links { display: none; }
 .closing { border-top: 1px solid var(--hair); margin-top: 16px; }
 .closing[hidden] { display: block; }
-form.inline { display: inline-flex; }
+form.inline { display: inline-flex; margin: 0; }
 button.plain { font: inherit; color: var(--accent); background: none; border: 0; padding: 0; min-height: 48px; text-decoration: underline; text-underline-offset: 0.18em; cursor: pointer; }
 .site button.plain { color: var(--ink); text-decoration: none; }
 .site button.plain:hover { text-decoration: underline; }
@@ -53,18 +53,27 @@ button.plain { font: inherit; color: var(--accent); background: none; border: 0;
 h1 { font-size: 2rem; line-height: 1.15; margin: 20px 0 0; overflow-wrap: anywhere; }
 h2 { font-size: 1.375rem; line-height: 1.25; margin: 0 0 8px; }
 h3 { font-size: 1rem; line-height: 1.3; margin: 16px 0 4px; }
-p, ul, ol, dl, table, figure, form { margin: 8px 0; }
+p, ul, ol, dl, table, figure, form { margin: 6px 0; }
 .under { margin: 0; }
 .soft { color: var(--soft); }
 .small { font-size: 0.875rem; line-height: 1.4; }
 .strong { font-weight: 700; }
 .keep { white-space: nowrap; }
 .count { font-weight: 400; color: var(--soft); }
-section.part { border-top: 2px solid var(--ink); margin-top: 32px; padding-top: 12px; }
+section.part { border-top: 2px solid var(--ink); margin-top: 24px; padding-top: 10px; }
 
 /* Buttons and fields */
 .button, button.main { display: inline-flex; align-items: center; justify-content: center; min-height: 52px; padding: 0 24px; border: 0; border-radius: 4px; background: var(--accent); color: var(--on-accent); font: inherit; font-weight: 700; text-decoration: none; cursor: pointer; }
 .button:hover, button.main:hover { text-decoration: underline; }
+button.wide { width: 100%; }
+button.second { display: inline-flex; align-items: center; min-height: 52px; padding: 0 24px; border: 1px solid var(--ink); border-radius: 4px; background: var(--paper); color: var(--ink); font: inherit; font-weight: 700; cursor: pointer; }
+h2.task { margin-top: 16px; }
+.note { border-left: 3px solid var(--rule); padding-left: 12px; }
+.saved { border: 2px solid var(--ink); padding: 12px 16px; margin: 16px 0; }
+.away { position: absolute; left: -100rem; }
+.work { border-bottom: 1px solid var(--hair); padding-bottom: 8px; }
+.work .choice { border: 0; }
+pre.sample { overflow-x: auto; background: var(--wash); padding: 12px; font-size: 0.8125rem; }
 label, legend, .label { display: block; font-weight: 700; padding: 0; margin-bottom: 4px; }
 fieldset { border: 0; margin: 16px 0; padding: 0; min-width: 0; }
 input, select, textarea { font: inherit; color: var(--ink); background: var(--paper); width: 100%; max-width: 100%; min-height: 52px; padding: 0 12px; border: 1px solid var(--rule); border-radius: 4px; }
@@ -73,6 +82,7 @@ textarea { padding: 12px; }
 .hint { display: block; font-weight: 400; font-size: 0.875rem; color: var(--soft); }
 .fields { display: grid; grid-template-columns: repeat(auto-fit, minmax(136px, 1fr)); gap: 16px; align-items: end; margin: 16px 0; }
 .fields .field { margin: 0; }
+.fields.gauge { grid-template-columns: 2fr minmax(96px, 1fr); }
 .with-unit { display: flex; gap: 8px; align-items: center; }
 .with-unit > :last-child { flex: 0 0 auto; width: auto; }
 .narrow { max-width: 560px; }
@@ -117,10 +127,10 @@ summary .hint { display: inline; }
 .refused ul { padding: 0; list-style: none; }
 
 /* Tables and lists */
-table { border-collapse: collapse; width: 100%; font-size: 0.9375rem; line-height: 1.3; }
-caption { text-align: left; padding: 0 0 8px; font-size: 0.875rem; color: var(--soft); }
+table { border-collapse: collapse; width: 100%; font-size: 0.9375rem; line-height: 1.25; }
+caption { text-align: left; padding: 0 0 6px; font-size: 0.8125rem; line-height: 1.35; color: var(--soft); }
 caption strong { font-size: 1rem; color: var(--ink); }
-th, td { text-align: left; vertical-align: baseline; padding: 8px 12px 8px 0; border-bottom: 1px solid var(--hair); font-weight: 400; }
+th, td { text-align: left; vertical-align: baseline; padding: 6px 12px 6px 0; border-bottom: 1px solid var(--hair); font-weight: 400; }
 th:last-child, td:last-child { padding-right: 0; }
 thead th { font-size: 0.8125rem; color: var(--soft); vertical-align: bottom; border-bottom-color: var(--rule); padding-top: 0; padding-bottom: 6px; }
 .number { text-align: right; }
@@ -133,13 +143,13 @@ dl.facts dd { margin: 0; overflow-wrap: anywhere; }
 ul.items { list-style: none; padding: 0; margin: 0; }
 ul.items > li { padding: 10px 0; border-bottom: 1px solid var(--hair); }
 .name { font-weight: 700; color: var(--ink); }
-ul.checks { list-style: none; padding: 0; margin: 8px 0 16px; }
-ul.checks li { position: relative; padding: 0 0 0 26px; margin: 8px 0; break-inside: avoid; }
+ul.checks { list-style: none; padding: 0; margin: 8px 0; }
+ul.checks li { position: relative; padding: 0 0 0 26px; margin: 0 0 8px; break-inside: avoid; }
 ul.checks li::before { content: "" / ""; position: absolute; left: 0; top: 4px; width: 14px; height: 14px; border: 2px solid var(--ink); }
 ul.checks li.stop::before { background: var(--ink); }
 ul.checks li.note::before { width: 8px; height: 8px; left: 3px; top: 7px; border-width: 1px; border-radius: 50%; }
 ul.checks .do { font-weight: 700; margin: 0; line-height: 1.3; }
-ul.checks .because { font-size: 0.875rem; line-height: 1.35; color: var(--soft); margin: 0; }
+ul.checks .because { font-size: 0.8125rem; line-height: 1.35; color: var(--soft); margin: 0; }
 ul.plain { padding-left: 20px; }
 .columns { columns: 1; }
 .scroll { overflow-x: auto; }
@@ -155,13 +165,23 @@ ul.plain { padding-left: 20px; }
 /* Charts: they carry the light colours themselves */
 .chart { margin: 12px -8px 4px; }
 .chart svg { display: block; font-family: inherit; }
-.chart .ink { fill: var(--ink); } .chart .ink-line { stroke: var(--ink); }
-.chart .soft-text { fill: var(--soft); } .chart .rule-line { stroke: var(--rule); } .chart .hair-line { stroke: var(--hair); }
-.chart .paper { fill: var(--paper); } .chart .paper-line { stroke: var(--paper); }
-.chart .accent { fill: var(--accent); } .chart .accent-line { stroke: var(--accent); }
-.chart .fan-50 { fill: var(--fan-50); } .chart .fan-80 { fill: var(--fan-80); }
-.chart .hatch { stroke: var(--hair); }
-.chart.none { margin: 12px 0; border-left: 3px dashed var(--ink); padding: 4px 0 4px 12px; }
+.chart .f-ink { fill: var(--ink); } .chart .s-ink { stroke: var(--ink); }
+.chart .f-soft { fill: var(--soft); } .chart .s-soft { stroke: var(--soft); }
+.chart .f-rule { fill: var(--rule); } .chart .s-rule { stroke: var(--rule); }
+.chart .s-hair { stroke: var(--hair); }
+.chart .f-paper { fill: var(--paper); } .chart .s-paper { stroke: var(--paper); }
+.chart .f-accent { fill: var(--accent); } .chart .s-accent { stroke: var(--accent); }
+.chart .f-fan-50 { fill: var(--fan-50); } .chart .f-fan-80 { fill: var(--fan-80); }
+.chart.none { margin: 12px 0; border-left: 3px dashed var(--ink); padding: 4px 0 4px 12px; align-self: start; }
+
+/* The sheet of a vehicle */
+.record .button { width: 100%; font-size: 1.0625rem; }
+.record { margin: 16px 0 0; }
+.jumps { display: flex; flex-wrap: wrap; gap: 0 20px; margin: 0; }
+.jumps a { display: flex; align-items: center; min-height: 48px; }
+.axle > .evidence > table, .axle > .evidence > div { min-width: 0; }
+.numbers { margin: 10px 0 12px; }
+.sides th[scope=row] { width: 46%; }
 
 @media (min-width: 752px) {
   .site, main, .closing { padding-left: 32px; padding-right: 32px; }
@@ -173,6 +193,19 @@ ul.plain { padding-left: 20px; }
   .chart { margin-left: 0; margin-right: 0; }
   .columns { columns: 2; column-gap: 48px; }
 }
+@media screen and (max-width: 751px), screen and (min-width: 960px) and (max-width: 1159px) {
+  .chart.wide { display: none; }
+  .chart.narrow[hidden] { display: block; }
+}
+@media screen and (min-width: 960px) {
+  main { position: relative; }
+  .jumps { display: none; }
+  .record { position: absolute; top: 24px; right: 32px; margin: 0; }
+  .evidence { display: grid; grid-template-columns: 344px minmax(0, 1fr); gap: 0 32px; align-items: start; }
+}
+@media screen and (min-width: 1160px) {
+  .evidence { grid-template-columns: 720px minmax(0, 1fr); gap: 0 40px; }
+}
 @media (min-width: 960px) {
   .site .links { display: flex; }
   .closing[hidden] { display: none; }
@@ -181,25 +214,61 @@ ul.plain { padding-left: 20px; }
   .two.apart { gap: 0 48px; }
 }
 @media print {
-  @page { size: A4; margin: 11mm 10mm 12mm; }
-  html { font-size: 9pt; line-height: 1.3; --soft: #333333; --rule: #666666; --hair: #bbbbbb; --accent: #15151a; --fan-50: #9a9a9a; --fan-80: #d6d6d6; }
+  @page { size: A4; margin: 9mm 10mm 8mm; }
+  :root { --soft: #333333; --rule: #555555; --hair: #c4c4c4; --accent: #15151a; --fan-50: #9a9a9a; --fan-80: #d6d6d6; }
+  html { font-size: 8.5pt; line-height: 1.28; }
   .site, main, .closing { max-width: none; padding: 0; margin: 0; }
   .top, .closing[hidden], .skip, .on-screen { display: none; }
   a { color: inherit; text-decoration: none; }
   h1 { font-size: 17pt; margin: 0; }
-  h2 { font-size: 12pt; margin: 0 0 2pt; }
+  h2 { font-size: 12pt; margin: 0 0 1pt; }
   h2, h3, caption { break-after: avoid; }
-  section.part { border-top-width: 1.5pt; margin-top: 6pt; padding-top: 3pt; }
-  table { font-size: 8.5pt; break-inside: avoid; margin: 3pt 0; }
+  p { margin: 2pt 0; }
+  .small, .hint { font-size: 7.5pt; }
+  section.part { border-top-width: 1.5pt; margin-top: 4pt; padding-top: 2pt; }
+  .two { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 4mm; }
+  .ends.two { display: block; }
+  .columns { columns: 2; column-gap: 5mm; }
+  .on-paper-table[hidden] { display: table; }
+  .box[hidden] { display: table-cell; }
+  .on-paper[hidden], .printed[hidden], .briefly[hidden] { display: block; }
+
+  .vehicle { display: flex; justify-content: space-between; align-items: end; gap: 8mm; }
+  .printed { text-align: right; }
+  .running[hidden] { display: flex; justify-content: space-between; align-items: baseline; break-before: page; border-top: 1.5pt solid; border-bottom: 0.5pt solid; padding: 3pt 0; margin: 0; }
+  .running strong { font-size: 13pt; }
+  .running + section.part { border-top: 0; margin-top: 0; }
+  .advice { margin-top: 4pt; padding: 3pt 8pt 4pt 8pt; font-size: 8.5pt; }
+  .advice header, .advice h2, .advice p { font-size: 8.5pt; line-height: 1.25; margin-top: 1pt; }
+  .advice .what, .advice.filled .what, .advice.thick .what { font-size: 12pt; margin: 1pt 0; }
+  .advice.filled { background: none; color: inherit; border: 3pt solid var(--ink); }
+  .advice.thick { background: none; border: 0.75pt solid var(--ink); border-left-width: 8pt; }
+
+  table, .numbers { font-size: 8.5pt; break-inside: avoid; margin: 3pt 0 0; }
   tr, figure, .advice, li { break-inside: avoid; }
   thead { display: table-header-group; }
-  caption { font-size: 8pt; padding: 2pt 0 1pt; }
-  caption strong { font-size: 10pt; }
-  th, td { padding: 3pt 6pt 3pt 0; border-bottom-color: #666666; }
-  thead th { font-size: 8pt; padding-bottom: 1pt; }
-  td small, th small { font-size: 8pt; display: inline; }
-  .small, .hint { font-size: 8pt; }
-  .two { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 5mm; }
-  .columns { columns: 2; column-gap: 6mm; }
+  caption { font-size: 7.5pt; padding: 1pt 0 0; }
+  caption strong { font-size: 9.5pt; }
+  th, td { padding: 2pt 5pt 1pt 0; border-bottom-color: #555555; }
+  thead th { font-size: 7.5pt; padding-bottom: 1pt; }
+  td small, th small { font-size: 7.5pt; display: inline; }
+  .evidence th, .evidence td { white-space: nowrap; }
+  td.box, th.box { padding-left: 4pt; }
+  td.box { border: 0.75pt solid var(--ink); height: 7.6mm; min-width: 15mm; }
+  .evidence th, .evidence td { vertical-align: middle; }
+  .boxes { table-layout: fixed; }
+
+  .chart.wide { display: none; }
+  .chart.paper[hidden] { display: block; }
+  .chart { margin: 3pt 0 0; order: 1; }
+  .evidence { display: grid; grid-template-columns: 352px 352px; justify-content: space-between; align-items: start; }
+  .evidence > table { order: 2; grid-column: 1 / -1; }
+  ul.checks { margin: 2pt 0; }
+  ul.checks li { margin: 2pt 0; padding-left: 14pt; }
+  ul.checks li::before { width: 7pt; height: 7pt; top: 2pt; border-width: 1pt; }
+  ul.checks .because { font-size: 7.5pt; }
+  .cautions ul { columns: 2; column-gap: 5mm; margin: 2pt 0; padding-left: 10pt; }
+  .cautions li { margin: 0; line-height: 1.2; }
+  .cautions h2 { font-size: 10pt; }
 }
 `;

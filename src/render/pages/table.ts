@@ -45,27 +45,3 @@ export function dataTable<Row>(
     </tbody>
   </table>`;
 }
-
-/** Boxes to write in with a pen. */
-export function handTable(caption: string, heads: readonly string[], rows: readonly string[]): string {
-  return html`<table class="by-hand">
-    <caption>
-      ${caption}
-    </caption>
-    <thead>
-      <tr>
-        !${each(heads, (head) => html`<th scope="col">${head}</th>`)}
-      </tr>
-    </thead>
-    <tbody>
-      !${each(
-        rows,
-        (row) =>
-          html`<tr>
-            <th scope="row">${row}</th>
-            !${each(heads.slice(1), () => '<td></td>')}
-          </tr>`,
-      )}
-    </tbody>
-  </table>`;
-}

@@ -1,0 +1,252 @@
+import { spawn } from 'node:child_process';
+import { copyFileSync, existsSync, mkdirSync, rmSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import BetterSqlite from 'better-sqlite3';
+import type { Chance } from '../seed/random.js';
+import { createKey } from '../src/commands/keys.js';
+import { VehicleBody, EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
+import { VisitBody } from '../src/core/vocabulary/visit.js';
+import { openStore } from '../src/store/open.js';
+import { ask, killServer, startServer, type Answer } from './serverProcess.js';
+import { compareOutlooks, wrongIn } from './standing.js';
+
+/** A backup, a fit, an import and a start, each killed at a random moment of its run, and what is left of each. */
+
+export const KILLED = ['backup', 'refit', 'import', 'start'] as const;
+export type Killed = (typeof KILLED)[number];
+
+export interface KillFigures {
+  kills: number;
+  /** How many had been through when they were killed. */
+  finished: number;
+  wrong: string[];
+}
+
+const VEHICLES = 12;
+const VISITS = 6;
+const IMPORTED = 20;
+const DAY_MS = 86_400_000;
+const FIRST_DAY = Date.UTC(2024, 0, 8);
+
+const dateOf = (visit: number): string =>
+  new Date(FIRST_DAY + visit * 120 * DAY_MS).toISOString().slice(0, 10);
+const kmOf = (visit: number): number => 20_000 + 7000 * visit;
+const pads = (mm: number) =>
+  (['left', 'right'] as const).flatMap((side) =>
+    (['inner', 'outer'] as const).map((pad) => ({
+      kind: 'pad-thickness',
+      axle: 'front',
+      side,
+      pad,
+      value: mm,
+      unit: 'mm',
+    })),
+  );
+
+/** A shop in a file of its own, from which every trial begins. */
+export async function makeKillShop(file: string): Promise<string> {
+  const store = openStore({ file, timeZone: 'UTC' });
+  try {
+    const key = await createKey(store.keys, { name: 'kills', role: 'owner', fleets: [] });
+    const scope = { fleets: null, keyName: 'kills' };
+    for (let index = 0; index < VEHICLES; index++) {
+      const vehicle = { ...EXAMPLE_VEHICLE, externalId: `K-${index}`, registration: `KI ${index}` };
+      const { id } = await store.vehicles.create(scope, VehicleBody.parse(vehicle), null);
+      for (let visit = 0; visit < VISITS; visit++) {
+        const readings = pads(10 - visit * (0.6 + (index % 7) / 20));
+        const odometer = { value: kmOf(visit), unit: 'km' };
+        await store.visits.record(
+          scope,
+          id,
+          VisitBody.parse({ date: dateOf(visit), odometer, readings }),
+          null,
+        );
+      }
+    }
+    return key;
+  } finally {
+    store.close();
+  }
+}
+
+interface Trial {
+  folder: string;
+  file: string;
+  key: string;
+  chance: Chance;
+  /** A little longer than a run takes that is not killed. */
+  wholeMs: number;
+}
+
+/** @returns what is wrong after the kill, and whether the run had been through */
+const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wrong: string[] }>> = {
+  backup: async ({ folder, file, chance, wholeMs }) => {
+    const target = join(folder, 'copy.sqlite');
+    const finished = await runAndKill('backup', [target], file, chance.between(0, wholeMs));
+    const wrong = existsSync(target) ? wrongAt(target) : [];
+    if (finished && !existsSync(target)) wrong.push('the backup ended well, and is not there');
+    // What is left does not stand in the way of the next.
+    if (!existsSync(target) && !(await runAndKill('backup', [target], file, null)))
+      wrong.push('no backup after a kill');
+    return { finished, wrong: [...wrong, ...wrongAt(file), ...(existsSync(target) ? wrongAt(target) : [])] };
+  },
+
+  refit: async ({ file, chance, wholeMs }) => {
+    const finished = await runAndKill('refit', [], file, chance.between(0, wholeMs));
+    const store = openStore({ file, timeZone: 'UTC' });
+    await store.outlooks.refresh();
+    store.close();
+    return { finished, wrong: wrongAt(file) };
+  },
+
+  import: async ({ file, key, chance, wholeMs }) => {
+    const send = (address: string) => sendSheet(address, key);
+    const server = startServer(file);
+    const sending = send(await server.listening);
+    await sleep(chance.between(0, wholeMs));
+    await killServer(server);
+    const answer = await sending;
+    const wrong: string[] = [];
+    const visits = countVisits(file) - VEHICLES * VISITS;
+    if (visits !== 0 && visits !== IMPORTED) wrong.push(`${visits} of ${IMPORTED} visits were imported`);
+    if (answer?.status === 201 && visits === 0) wrong.push('an answered import is lost');
+    const again = startServer(file);
+    const second = await send(await again.listening);
+    await killServer(again);
+    if (second?.status !== 201) wrong.push(`sent again: ${second?.status} ${second?.text.slice(0, 200)}`);
+    const after = countVisits(file) - VEHICLES * VISITS;
+    if (after !== IMPORTED) wrong.push(`sent again: ${after} of ${IMPORTED} visits`);
+    return { finished: answer !== null, wrong: [...wrong, ...wrongAt(file)] };
+  },
+
+  start: async ({ folder, file, key, chance, wholeMs }) => {
+    // Every other time there is nothing yet, so that the schema is made.
+    const isNew = chance.happens(0.5);
+    const served = isNew ? join(folder, 'new', 'brakes.sqlite') : file;
+    const server = startServer(served);
+    const finished = await Promise.race([
+      server.listening.then(() => true),
+      sleep(chance.between(0, wholeMs)).then(() => false),
+    ]);
+    await killServer(server);
+    const again = startServer(served);
+    const address = await again.listening;
+    const wrong: string[] = [];
+    const { status } = await ask(address, key, '/v1/vehicles?limit=1');
+    if (status !== (isNew ? 401 : 200)) wrong.push(`answers ${status} after the start`);
+    await killServer(again);
+    return { finished, wrong: [...wrong, ...wrongAt(served)] };
+  },
+};
+
+/** A command in a group of its own with all that it starts, killed after a time; null lets it end. */
+function runAndKill(command: string, args: string[], file: string, afterMs: number | null): Promise<boolean> {
+  return new Promise((settle) => {
+    const child = spawn(process.execPath, [resolve(`dist/src/commands/${command}.js`), ...args], {
+      env: { ...process.env, DATABASE_FILE: file, TIME_ZONE: 'UTC' },
+      stdio: 'ignore',
+      detached: true,
+    });
+    const timer =
+      afterMs === null
+        ? undefined
+        : setTimeout(() => child.exitCode === null && process.kill(-child.pid!, 'SIGKILL'), afterMs);
+    child.once('exit', (code) => {
+      clearTimeout(timer);
+      settle(code === 0);
+    });
+  });
+}
+
+/** How long each takes where it is not killed, in milliseconds. */
+const WHOLE: Record<Killed, (trial: Omit<Trial, 'wholeMs' | 'chance'>) => Promise<number>> = {
+  backup: ({ folder, file }) => timed(() => runAndKill('backup', [join(folder, 'first.sqlite')], file, null)),
+  refit: ({ file }) => timed(() => runAndKill('refit', [], file, null)),
+  import: async ({ file, key }) => {
+    const server = startServer(file);
+    const address = await server.listening;
+    const took = await timed(() => sendSheet(address, key));
+    await killServer(server);
+    return took;
+  },
+  start: async ({ file }) => {
+    const server = startServer(file);
+    const took = await timed(() => server.listening);
+    await killServer(server);
+    return took;
+  },
+};
+
+async function timed(run: () => Promise<unknown>): Promise<number> {
+  const began = performance.now();
+  await run();
+  return performance.now() - began;
+}
+
+/** Null where no answer came. */
+const sendSheet = (address: string, key: string): Promise<Answer | null> =>
+  ask(address, key, '/v1/imports/visits', {
+    method: 'POST',
+    headers: { 'content-type': 'text/csv', 'idempotency-key': 'sheet' },
+    body: importedSheet(),
+  }).catch(() => null);
+
+function importedSheet(): string {
+  const rows = Array.from({ length: IMPORTED }, (_, index) => {
+    const row = [
+      `K-${index % VEHICLES}`,
+      dateOf(VISITS + Math.floor(index / VEHICLES)),
+      kmOf(VISITS + 1),
+      'km',
+    ];
+    return [...row, 'pad-thickness', 'front', 'left', 'inner', 4, 'mm'].join(',');
+  });
+  return ['vehicle,date,odometer,odometerUnit,entry,axle,side,pad,value,unit', ...rows].join('\n');
+}
+
+function look<Result>(file: string, at: (connection: BetterSqlite.Database) => Result): Result {
+  const connection = new BetterSqlite(file, { fileMustExist: true });
+  try {
+    return at(connection);
+  } finally {
+    connection.close();
+  }
+}
+
+const countVisits = (file: string): number =>
+  look(file, (connection) => connection.prepare('select count(*) from visits').pluck().get() as number);
+
+const wrongAt = (file: string): string[] =>
+  look(file, (connection) => [
+    ...wrongIn(connection),
+    ...compareOutlooks(connection, null).different.map((id) => `outlook of ${id}`),
+  ]);
+
+/**
+ * @param shop made by {@link makeKillShop}
+ * @param folder for the trials, which is emptied for each
+ */
+export async function killTrials(
+  what: Killed,
+  kills: number,
+  { shop, key, folder, chance }: { shop: string; key: string; folder: string; chance: Chance },
+): Promise<KillFigures> {
+  const figures: KillFigures = { kills: 0, finished: 0, wrong: [] };
+  const file = join(folder, 'brakes.sqlite');
+  const begin = (): void => {
+    rmSync(folder, { recursive: true, force: true });
+    mkdirSync(folder, { recursive: true });
+    copyFileSync(shop, file);
+  };
+  begin();
+  const wholeMs = 1.05 * (await WHOLE[what]({ folder, file, key }));
+  for (let kill = 1; kill <= kills; kill++) {
+    begin();
+    const { finished, wrong } = await TRIALS[what]({ folder, file, key, chance, wholeMs });
+    figures.kills += 1;
+    if (finished) figures.finished += 1;
+    figures.wrong.push(...wrong.map((each) => `${what} ${kill}: ${each}`));
+  }
+  return figures;
+}

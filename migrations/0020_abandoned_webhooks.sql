@@ -1,0 +1,1 @@
+CREATE INDEX `webhook_deliveries_given_up` ON `webhook_deliveries` (`seq`) WHERE status = 'given-up';

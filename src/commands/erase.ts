@@ -1,0 +1,18 @@
+import { parseArgs } from 'node:util';
+import { withStore } from './withStore.js';
+
+/**
+ * `npm run erase -- --vehicle ID`: removes the personal data of one vehicle from every place in the database, then
+ * rewrites the file.
+ */
+const USAGE = `Usage:
+  erase -- --vehicle ID   removes names, notes, registration and VIN of a vehicle and its visits, for good`;
+
+await withStore(USAGE, async (store, args) => {
+  const { values } = parseArgs({ args, options: { vehicle: { type: 'string' } } });
+  if (!values.vehicle) return null;
+  const { records, visits, answers } = await store.retention.erase(values.vehicle);
+  await store.retention.vacuum();
+  return `erased the personal data of ${values.vehicle}: ${records} records, ${visits} visits, ${answers} kept answers
+Backups, copies named ….before-N and exported files made before now still hold it; delete them when they are due.`;
+});

@@ -1,0 +1,11 @@
+import { withStore } from './withStore.js';
+
+/** `npm run vacuum`: rewrites the database file, which gives unused space back. */
+await withStore(
+  'Usage:\n  vacuum   rewrites the database file without its unused space',
+  async (store, args) => {
+    if (args.length > 0) return null;
+    await store.retention.vacuum();
+    return 'the database file has been rewritten';
+  },
+);

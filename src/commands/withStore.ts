@@ -1,0 +1,37 @@
+import { readConfig } from '../config.js';
+import { Refusal } from '../core/refusal.js';
+import { startOrExplain } from '../server.js';
+import { openStore } from '../store/open.js';
+import type { Store } from '../store/store.js';
+
+/** How long a command waits for a server that is writing: long enough to outlast an import. */
+const PATIENCE_MS = 60_000;
+
+/**
+ * Runs a command on the database, beside a running server, and prints what it answers.
+ *
+ * @param work answers null where it was not called as its usage says; the process then ends with 2
+ */
+export async function withStore(
+  usage: string,
+  work: (store: Store, args: string[]) => Promise<string | null>,
+): Promise<void> {
+  await startOrExplain(async () => {
+    const { databaseFile: file, timeZone } = readConfig(process.env);
+    const store = openStore({ file, timeZone, patienceMs: PATIENCE_MS });
+    try {
+      const line = await work(store, process.argv.slice(2));
+      if (line === null) return fail(usage);
+      process.stdout.write(`${line}\n`);
+    } catch (error) {
+      fail((error as Error).message, error instanceof Refusal ? 1 : 2);
+    } finally {
+      store.close();
+    }
+  });
+}
+
+function fail(message: string, code = 2): void {
+  process.stderr.write(`${message}\n`);
+  process.exitCode = code;
+}

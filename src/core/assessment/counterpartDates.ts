@@ -1,0 +1,54 @@
+import { crossingDays, crossingUnknown, survival, type Crossing } from '../forecast/crossing.js';
+import type { UsagePosterior } from '../forecast/usage.js';
+import type { WearPosterior } from '../forecast/wear.js';
+import { chanceAbove } from './conformity.js';
+import type { RotorPosition } from './rotors.js';
+
+/** When the rotors or drums of an axle reach their limit: each by itself, and the first of them. */
+export interface CounterpartDates {
+  /** In the order of the positions; null where there is no forecast. */
+  crossings: (Crossing | null)[];
+  first: Crossing | null;
+}
+
+type Judged = Pick<RotorPosition, 'discardMm' | 'latest' | 'standing'>;
+
+/** Entries of each table of distances and of days: rotors wear slowly and evenly. */
+const STEPS = 20;
+
+/**
+ * @param judged whether each position has a limit and a thickness that is known at all
+ * @param usage null where no odometer was ever read
+ */
+export function counterpartDates(
+  positions: readonly Judged[],
+  judged: readonly boolean[],
+  posterior: WearPosterior,
+  usage: UsagePosterior | null,
+): CounterpartDates {
+  const parts = positions.flatMap((position, part) => (judged[part] ? [{ position, part }] : []));
+  const crossingOf = (limited: typeof parts): Crossing => {
+    const limits = limited.map(({ position, part }) => ({ part, limitMm: position.discardMm! }));
+    const table = survival(posterior, limits, STEPS);
+    const failed = Math.max(...limited.map(({ position }) => chanceFailed(position)));
+    return usage
+      ? crossingDays(table, usage, failed, STEPS)
+      : crossingUnknown(Math.max(failed, 1 - table.atStart));
+  };
+  const alone = new Map(parts.map((each) => [each.part, crossingOf([each])]));
+  return {
+    crossings: positions.map((_, part) => alone.get(part) ?? null),
+    first: parts.length > 1 ? crossingOf(parts) : (alone.get(parts[0]?.part ?? -1) ?? null),
+  };
+}
+
+/** Whether the plain reading is beyond the limit; null where there is no reading or no limit. */
+export const failsLimit = ({ latest, discardMm }: Omit<Judged, 'standing'>): boolean | null =>
+  latest && discardMm !== null ? latest.mm < discardMm : null;
+
+/** A reading that fails counts as it stands until another says otherwise, however little the history supports it. */
+function chanceFailed(position: Judged): number {
+  const { latest, discardMm, standing } = position;
+  if (!failsLimit(position) && !standing) return 0;
+  return Math.max(0.5, 1 - chanceAbove(latest!.mm, discardMm!, latest!.standardUncertaintyMm));
+}

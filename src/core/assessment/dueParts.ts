@@ -1,0 +1,93 @@
+import type { Crossing } from '../forecast/crossing.js';
+import type { DuePart, LiningPosition, Side } from '../vocabulary/terms.js';
+import type { DateInterval } from '../vocabulary/wear.js';
+import { chanceBy, dateInterval, overdueFrom, type AxleOutlook } from './outlook.js';
+
+/** What on an axle is due when: its linings, and its rotors or drums. */
+
+/** The forecast of the first rotor or drum of an axle at its limit. */
+export interface CounterpartDue {
+  part: 'rotors' | 'drums';
+  crossing: Crossing;
+  /** Whether a reading is beyond the limit. */
+  failing: boolean;
+  limitMm: number;
+  lastReadingDate: string | null;
+}
+
+/** Null where there is no forecast. */
+export function counterpartDue({ rotors, drums, counterparts }: AxleOutlook): CounterpartDue | null {
+  const { first, crossings } = counterparts;
+  if (!first) return null;
+  const all = [
+    ...rotors.map(({ fails, discardMm: limitMm, latestDate }) => ({ fails, limitMm, latestDate })),
+    ...drums.map(({ fails, maximumMm: limitMm, latestDate }) => ({ fails, limitMm, latestDate })),
+  ];
+  const soonest = crossings.reduce(
+    (best, crossing, index) => (isSooner(crossing, crossings[best] ?? null) ? index : best),
+    0,
+  );
+  return {
+    part: drums.length > 0 ? 'drums' : 'rotors',
+    crossing: first,
+    failing: all.some(({ fails }) => fails === true),
+    limitMm: all[soonest]!.limitMm!,
+    lastReadingDate: all[soonest]!.latestDate,
+  };
+}
+
+function isSooner(a: Crossing | null, b: Crossing | null): boolean {
+  if (!a || !b) return a !== null;
+  const index = a.days.findIndex((days, at) => days !== b.days[at]);
+  return index >= 0 && (a.days[index] ?? Infinity) < (b.days[index] ?? Infinity);
+}
+
+/** What is kept of an axle to tell what is due on it. */
+export interface AxleForecasts {
+  asAtDate: string | null;
+  crossing: Crossing | null;
+  failing: boolean;
+  governingPad: { side: Side; pad: LiningPosition } | null;
+  limitMm: number | null;
+  limitSource: string | null;
+  lastReadingDate: string | null;
+  counterpart: CounterpartDue | null;
+}
+
+/** One kind of part of an axle, with its dates. */
+export interface PartDue extends Omit<AxleForecasts, 'asAtDate' | 'crossing' | 'counterpart'> {
+  part: DuePart;
+  crossing: Crossing;
+  dates: DateInterval;
+}
+
+/** The parts of an axle that have a forecast, the one with the soonest early date first. */
+export function partsDue({ asAtDate, crossing, counterpart, ...linings }: AxleForecasts): PartDue[] {
+  if (asAtDate === null) return [];
+  const parts: PartDue[] = [];
+  if (crossing) parts.push({ ...linings, part: 'pads', crossing, dates: dateInterval(crossing, asAtDate) });
+  if (counterpart) {
+    const dates = dateInterval(counterpart.crossing, asAtDate);
+    parts.push({ ...counterpart, dates, governingPad: null, limitSource: 'maker' });
+  }
+  return parts.sort((a, b) => compare(a.dates.early, b.dates.early));
+}
+
+/** Null, which is beyond any date, comes last. */
+function compare(a: string | null, b: string | null): number {
+  if (a === b) return 0;
+  return a !== null && (b === null || a < b) ? -1 : 1;
+}
+
+/** From when on something on the axle is overdue; null where nothing is within any date. */
+export const axleOverdueFrom = (parts: readonly PartDue[]): string | null =>
+  parts.map(({ failing, dates }) => overdueFrom(failing, dates.median)).sort(compare)[0] ?? null;
+
+/** The part to be named as due: the first by its early date whose chance by a date is at least so great. */
+export function dueFirst(
+  parts: readonly PartDue[],
+  asAtDate: string,
+  { horizon, chance }: { horizon: string; chance: number },
+): PartDue | null {
+  return parts.find(({ crossing }) => chanceBy(crossing, asAtDate, horizon) >= chance) ?? null;
+}

@@ -1,0 +1,40 @@
+import { PADS, type Axle, type DuePart, type LimitSource, type LiningPosition } from '../vocabulary/terms.js';
+import { beforeInWords, limitInWords, onAxle } from '../words.js';
+
+/** What a report of due parts says of one of them; calendars, webhooks and lists say it alike. */
+
+export interface DueInReport {
+  axle: Axle;
+  part: DuePart;
+  overdue: boolean;
+  earlyDate: string | null;
+  lateDate: string | null;
+  governingPad: { pad: LiningPosition } | null;
+  limitMm: number | null;
+  limitSource: string | null;
+}
+
+/** `pads`, `shoes`, `rotors`, `drums`. */
+export function dueNames({ part, governingPad }: Pick<DueInReport, 'part' | 'governingPad'>): string {
+  if (part !== 'pads' || governingPad === null) return part;
+  return (PADS as readonly string[]).includes(governingPad.pad) ? 'pads' : 'shoes';
+}
+
+/** `fit front pads`, `replace both rotors on axle 2`. */
+export function dueWork(due: Pick<DueInReport, 'axle' | 'part' | 'governingPad'>): string {
+  const what = onAxle(dueNames(due), due.axle);
+  return due.part === 'pads' ? `fit ${what}` : `replace both ${what}`;
+}
+
+/** `now`, `at the first chance`, `before 16 December 2026`. */
+export function dueWhen({ overdue, earlyDate, lateDate }: DueInReport, today: string): string {
+  if (overdue) return 'now';
+  if (earlyDate === null) return 'in time';
+  return earlyDate <= today
+    ? 'at the first chance'
+    : `before ${beforeInWords(earlyDate, { early: earlyDate, late: lateDate }, today)}`;
+}
+
+/** `3 mm (wear indicator)`. */
+export const dueLimit = ({ limitMm, limitSource }: Pick<DueInReport, 'limitMm' | 'limitSource'>): string =>
+  limitMm === null ? 'its limit' : limitInWords(limitMm, limitSource as LimitSource | null);

@@ -1,0 +1,62 @@
+import type { History, HistoryVisit } from '../history.js';
+import type { Finding } from '../vocabulary/wear.js';
+
+type RoadTest = NonNullable<HistoryVisit['roadTest']>;
+
+/** Whether a road test says anything: one that answers none of its questions was not made. */
+export const saysAnything = ({ pulls, pulsation, noise }: RoadTest): boolean =>
+  pulls != null || pulsation != null || noise != null;
+
+/** What a road test found; each stands until a later road test answers the same question with no. */
+export function roadTestFindings({ visits }: History): Finding[] {
+  const findings: Finding[] = [];
+  const say = (code: string, message: string, check: string): void => {
+    findings.push({
+      code,
+      axle: null,
+      side: null,
+      pad: null,
+      severity: 'check',
+      message,
+      check,
+      numbers: {},
+    });
+  };
+  const pull = latestAnswer(visits, ({ pulls }) => pulls);
+  if (pull && pull.answer !== 'none') {
+    say(
+      'road-test-pulls',
+      `On the road test of ${pull.date} the vehicle pulled to the ${pull.answer} under braking.`,
+      'Compare pads, slides, pistons and hoses of both sides, and tyre pressures. Put it right and road-test again.',
+    );
+  }
+  const pulsation = latestAnswer(visits, (test) => test.pulsation);
+  if (pulsation?.answer) {
+    say(
+      'road-test-pulsation',
+      `On the road test of ${pulsation.date} the brakes pulsated.`,
+      'Measure thickness variation and run-out of the rotors, or out-of-round of the drums. Put it right and road-test again.',
+    );
+  }
+  const noise = latestAnswer(visits, (test) => test.noise);
+  if (noise?.answer) {
+    say(
+      'road-test-noise',
+      `On the road test of ${noise.date} the brakes were noisy.`,
+      'Measure the linings and look at wear indicators, hardware and rotor faces. Put it right and road-test again.',
+    );
+  }
+  return findings;
+}
+
+/** The latest answer to one question of the road test; null where it was never answered. */
+function latestAnswer<Answer>(
+  visits: readonly HistoryVisit[],
+  of: (test: RoadTest) => Answer | null | undefined,
+): { answer: Answer; date: string } | null {
+  for (const { roadTest, date } of [...visits].reverse()) {
+    const answer = roadTest && of(roadTest);
+    if (answer != null) return { answer, date };
+  }
+  return null;
+}

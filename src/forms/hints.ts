@@ -1,0 +1,171 @@
+import { toDay } from '../core/calendar.js';
+import type { Gauge } from '../core/gauges.js';
+import type { History } from '../core/history.js';
+import { inWords } from '../core/rounding.js';
+import type { Axle, WorkKind } from '../core/vocabulary/terms.js';
+import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+import type { AxleWear, Wear } from '../core/vocabulary/wear.js';
+import { mmInWords, nearDateInWords } from '../core/words.js';
+import { quantityText } from './entered.js';
+import {
+  groupField,
+  specifiedNew,
+  type AxleForm,
+  type Group,
+  type Slot,
+  type VisitForm,
+} from './visitForm.js';
+
+/** What a form of a visit tells beside its fields: the last readings, limits, open checks and specifications. */
+
+export interface AxleHints {
+  /** The last reading of a field's place, such as `last 3.7 mm, 21 November`. */
+  last: Record<string, string>;
+  /** What the summary of the rotors or drums says, such as `discard at 26 mm`. */
+  limit: string | null;
+  /** Checks that are open on the axle. */
+  checks: string[];
+  /** Torques as they are specified, by fastener. */
+  torques: Record<string, string>;
+  /** New thickness as it is specified, by kind of work. */
+  fitted: Partial<Record<WorkKind, string | null>>;
+}
+
+const MAX_CHECKS = 3;
+
+export function axleHints(
+  form: AxleForm,
+  vehicle: VehicleBody,
+  wear: AxleWear | undefined,
+  today: string,
+): AxleHints {
+  const last = form.slots.flatMap((slot): [string, string][] => {
+    const words = wear && slot.taken === 'as-found' ? lastInWords(slot, wear, today) : null;
+    return words === null ? [] : [[slot.field, words]];
+  });
+  const torques = Object.entries(vehicle.axles[form.axle]?.torque ?? {}).map(
+    ([fastener, { value, unit, tolerance }]): [string, string] => [
+      fastener,
+      `${value}${tolerance ? ` ± ${tolerance.value}` : ''} ${unit === 'Nm' ? 'N·m' : 'ft·lbf'}`,
+    ],
+  );
+  const open = (wear?.findings ?? []).filter(({ severity }) => severity !== 'note').map(({ check }) => check);
+  return {
+    last: Object.fromEntries(last),
+    limit: wear ? limitInWords(wear) : null,
+    checks: [...new Set(open)].slice(0, MAX_CHECKS),
+    torques: Object.fromEntries(torques),
+    fitted: Object.fromEntries(form.work.map(({ kind }) => [kind, specifiedNew(vehicle, form.axle, kind)])),
+  };
+}
+
+function lastInWords(
+  { group, side, lining }: Slot,
+  { pads, rotors, drums }: AxleWear,
+  today: string,
+): string | null {
+  const on = (date: string): string => nearDateInWords(date, today);
+  if (group === 'linings') {
+    const pad = pads.find((each) => each.side === side && each.pad === lining);
+    if (pad?.latest) return `last ${mmInWords(pad.latest.valueMm, 2)}, ${on(pad.latest.date)}`;
+    return pad?.fitted?.date ? `fitted ${on(pad.fitted.date)}` : null;
+  }
+  const rotor = rotors.find((each) => each.side === side);
+  if (group === 'runout') return rotor?.runoutMm == null ? null : `last ${mmInWords(rotor.runoutMm)}`;
+  if (group === 'rotors')
+    return rotor?.thinnestMm == null ? null : `last ${mmInWords(rotor.thinnestMm)} at the thinnest`;
+  const drum = drums.find((each) => each.side === side);
+  return drum?.largestMm == null ? null : `last ${mmInWords(drum.largestMm)} at the widest`;
+}
+
+function limitInWords({ rotors, drums }: AxleWear): string | null {
+  const discard = rotors.find(({ discardMm }) => discardMm !== null)?.discardMm;
+  const maximum = drums.find(({ maximumMm }) => maximumMm !== null)?.maximumMm;
+  if (discard != null) return `discard at ${mmInWords(discard)}`;
+  return maximum == null ? null : `at most ${mmInWords(maximum)}`;
+}
+
+const KM_PER_MILE = 1.609344;
+
+/** Where the odometer may be today, from the last reading and the use of the vehicle; null where none was read. */
+export function odometerHint(history: History, wear: Wear, today: string): string | null {
+  const last = history.visits.findLast(({ odometer }) => odometer != null);
+  if (!last?.odometer) return null;
+  const { value, unit, km } = last.odometer;
+  const figure = (km: number): string => inWords(Math.round(km / (unit === 'mi' ? KM_PER_MILE : 1)), 0);
+  const was = `It was ${Math.round(value).toLocaleString('en')} ${unit === 'mi' ? 'miles' : 'km'} on ${nearDateInWords(last.date, today)}.`;
+  const days = toDay(today) - toDay(last.date);
+  const { kmPerDay } = wear.usage;
+  if (!kmPerDay || days <= 0) return was;
+  const step = days * kmPerDay.median < 1000 ? 10 : 100;
+  const from = Math.floor((km + days * kmPerDay.low) / step) * step;
+  const to = Math.ceil((km + days * kmPerDay.high) / step) * step;
+  return `Expect ${Number(figure(from)).toLocaleString('en')} to ${Number(figure(to)).toLocaleString('en')}. ${was}`;
+}
+
+/** The kinds of gauge offered for each group of readings. */
+const OFFERED: Record<Group, readonly Gauge['kind'][]> = {
+  linings: ['pad-gauge', 'depth-gauge', 'caliper', 'visual'],
+  rotors: ['micrometer', 'caliper'],
+  runout: ['dial-indicator'],
+  drums: ['drum-gauge', 'caliper'],
+};
+export const GROUPS = Object.keys(OFFERED) as Group[];
+
+/** The gauges to choose from for each group of readings. */
+export function gaugeOptions(gauges: readonly Gauge[]): Record<Group, [string, string][]> {
+  const optionsOf = (group: Group): [string, string][] => [
+    ['', 'not said'],
+    ...gauges
+      .filter(({ kind }) => OFFERED[group].includes(kind))
+      .map(({ name, resolutionMm }): [string, string] => [
+        name,
+        `${name.replaceAll('-', ' ')}, ${mmInWords(resolutionMm, 2)}`,
+      ]),
+  ];
+  return Object.fromEntries(GROUPS.map((group) => [group, optionsOf(group)])) as Record<
+    Group,
+    [string, string][]
+  >;
+}
+
+/** Gauge and unit of each group, as they were last used. */
+export type Habits = Partial<Record<Group, { gauge?: string; unit?: string }>>;
+
+/** Fills gauges and units with what this browser used last, else with what the vehicle's last readings were taken with. */
+export function usualGauges(form: VisitForm, history: History, habits: Habits): Record<string, string> {
+  const fields: Record<string, string> = {};
+  for (const { axle, slots } of form.axles) {
+    for (const group of new Set(slots.map((slot) => slot.group))) {
+      const kinds = new Set<string>(slots.filter((slot) => slot.group === group).map(({ kind }) => kind));
+      const reading = history.visits
+        .flatMap(({ readings }) => readings)
+        .findLast((each) => kinds.has(each.kind) && each.axle === axle);
+      const { gauge, unit } = habits[group] ?? { gauge: reading?.gauge ?? undefined, unit: reading?.unit };
+      if (gauge) fields[groupField(axle, group, 'gauge')] = gauge;
+      if (unit) fields[groupField(axle, group, 'unit')] = unit;
+    }
+  }
+  return fields;
+}
+
+/** What this browser has used now, from a form that was saved. */
+export function habitsOf(form: VisitForm, fields: Readonly<Record<string, string>>): Habits {
+  const habits: Habits = {};
+  for (const { axle, slots } of form.axles) {
+    for (const { group, field } of slots) {
+      if (!fields[field]?.trim()) continue;
+      habits[group] = {
+        gauge: fields[groupField(axle, group, 'gauge')],
+        unit: fields[groupField(axle, group, 'unit')],
+      };
+    }
+  }
+  return habits;
+}
+
+/** A quantity of the specification as a form shows it. */
+export const specText = (quantity: { value: number; unit: string } | null | undefined): string | undefined =>
+  quantity ? quantityText(quantity) : undefined;
+
+export type HintsByAxle = Partial<Record<Axle, AxleHints>>;

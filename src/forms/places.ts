@@ -1,0 +1,34 @@
+import type { FieldError } from './entered.js';
+
+type Path = readonly (string | number)[];
+
+/** Where the members of a body were typed, so that what is wrong with a member is said beside its field. */
+export class Places {
+  private readonly places: { path: Path; field: string }[] = [];
+  readonly errors: FieldError[] = [];
+
+  /** Notes that a member, and all within it, comes from a field. */
+  note(path: Path, field: string): void {
+    this.places.push({ path, field });
+  }
+
+  refuse(field: string, message: string): void {
+    this.errors.push({ field, message });
+  }
+
+  /** The field that a member was typed into: the one noted for the longest part of its path. */
+  fieldOf(path: readonly PropertyKey[]): string | null {
+    const holds = ({ path: noted }: { path: Path }): boolean =>
+      noted.every((step, index) => step === path[index]);
+    const best = this.places.filter(holds).sort((a, b) => b.path.length - a.path.length)[0];
+    return best?.field ?? null;
+  }
+}
+
+/** The steps of a JSON pointer in URI fragment form, RFC 6901. */
+export const pathOf = (pointer: string): (string | number)[] =>
+  pointer
+    .split('/')
+    .slice(1)
+    .map((step) => decodeURIComponent(step).replaceAll('~1', '/').replaceAll('~0', '~'))
+    .map((step) => (/^\d+$/.test(step) ? Number(step) : step));

@@ -1,0 +1,548 @@
+import { isDrumBrake } from '../core/lives.js';
+import type { History } from '../core/history.js';
+import {
+  AXLES,
+  CONDITION_STATES,
+  DISTANCE_UNITS,
+  LENGTH_UNITS,
+  SIDES,
+  TORQUE_UNITS,
+  type Axle,
+  type DistanceUnit,
+  type LengthUnit,
+  type LiningPosition,
+  type ReadingKind,
+  type Side,
+  type Taken,
+  type TorqueUnit,
+  type WorkKind,
+} from '../core/vocabulary/terms.js';
+import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+import type { ReadingBody, VisitBody } from '../core/vocabulary/visit.js';
+import {
+  isChecked,
+  quantityText,
+  readLength,
+  readNumber,
+  readOdometer,
+  readQuantity,
+  textIn,
+  type Fields,
+} from './entered.js';
+import { Places } from './places.js';
+
+/**
+ * The form of a visit: which fields it has for a vehicle, how what was typed becomes the body that the API takes, and
+ * how a recorded visit fills the fields again. What a form has no field for is carried along untouched.
+ */
+
+/** Readings that share a gauge and a unit. */
+export type Group = 'linings' | 'rotors' | 'runout' | 'drums';
+
+/** One field for a reading. */
+export interface Slot {
+  field: string;
+  group: Group;
+  kind: ReadingKind;
+  side: Side;
+  taken: Taken;
+  /** The pad or shoe; null on rotors and drums. */
+  lining: LiningPosition | null;
+  point: number | null;
+}
+
+export interface WorkChoice {
+  kind: WorkKind;
+  words: string;
+  /** The specification that new parts may have in the form; null where the work fits none. */
+  fits: 'new' | null;
+}
+
+export interface AxleForm {
+  axle: Axle;
+  brake: 'disc' | 'drum';
+  slots: readonly Slot[];
+  work: readonly WorkChoice[];
+  /** Parts that may be found in a state, by the value of their choice. */
+  parts: readonly { value: string; words: string }[];
+  fasteners: readonly string[];
+}
+
+export interface VisitForm {
+  axles: readonly AxleForm[];
+}
+
+export const POINTS = [1, 2, 3, 4] as const;
+export const CONDITION_ROWS = [1, 2, 3] as const;
+export const TORQUE_POSITIONS = [1, 2] as const;
+/** Why places are left empty, as the form offers it. */
+export const WHYS = ['wheel not removed', 'could not be reached', 'not asked for', 'no time'] as const;
+export const ROAD_TEST_ANSWERS = ['no', 'yes'] as const;
+/** Fasteners offered where the vehicle's specification names none. */
+const USUAL_FASTENERS = ['wheel-bolt'];
+
+const DISC_WORK: readonly WorkChoice[] = [
+  { kind: 'pads-replaced', words: 'New pads', fits: 'new' },
+  { kind: 'rotor-replaced', words: 'New rotors', fits: 'new' },
+  { kind: 'rotor-machined', words: 'Rotors machined', fits: null },
+  { kind: 'slides-serviced', words: 'Slides serviced', fits: null },
+  { kind: 'caliper-replaced', words: 'Caliper replaced', fits: null },
+  { kind: 'hose-replaced', words: 'Hose replaced', fits: null },
+];
+const DRUM_WORK: readonly WorkChoice[] = [
+  { kind: 'shoes-replaced', words: 'New shoes', fits: 'new' },
+  { kind: 'drum-replaced', words: 'New drums', fits: 'new' },
+  { kind: 'drum-machined', words: 'Drums machined', fits: null },
+  { kind: 'hose-replaced', words: 'Hose replaced', fits: null },
+];
+
+export function visitForm(history: History): VisitForm {
+  const axles = AXLES.filter((axle) => history.vehicle.axles[axle]);
+  return { axles: axles.map((axle) => axleForm(history, axle)) };
+}
+
+function axleForm(history: History, axle: Axle): AxleForm {
+  const brake = isDrumBrake(history, axle) ? 'drum' : 'disc';
+  const specified = Object.keys(history.vehicle.axles[axle]?.torque ?? {});
+  return {
+    axle,
+    brake,
+    slots: brake === 'disc' ? discSlots(axle) : drumSlots(axle),
+    work: brake === 'disc' ? DISC_WORK : DRUM_WORK,
+    parts: partsOf(brake),
+    fasteners: specified.length > 0 ? specified : USUAL_FASTENERS,
+  };
+}
+
+const TAKEN_NAMES = { 'as-found': 'found', 'as-left': 'left' } as const;
+
+function discSlots(axle: Axle): Slot[] {
+  return (['as-found', 'as-left'] as const).flatMap((taken) => [
+    ...liningSlots(axle, taken, 'pad-thickness', ['inner', 'outer']),
+    ...pointSlots(axle, taken, 'rotors', 'rotor-thickness'),
+    ...SIDES.map((side): Slot => ({
+      field: `${axle}.runout.${TAKEN_NAMES[taken]}.${side}`,
+      group: 'runout',
+      kind: 'rotor-runout',
+      side,
+      taken,
+      lining: null,
+      point: null,
+    })),
+  ]);
+}
+
+function drumSlots(axle: Axle): Slot[] {
+  return (['as-found', 'as-left'] as const).flatMap((taken) => [
+    ...liningSlots(axle, taken, 'shoe-thickness', ['leading', 'trailing']),
+    ...pointSlots(axle, taken, 'drums', 'drum-diameter'),
+  ]);
+}
+
+function liningSlots(
+  axle: Axle,
+  taken: Taken,
+  kind: ReadingKind,
+  positions: readonly LiningPosition[],
+): Slot[] {
+  return SIDES.flatMap((side) =>
+    positions.map((lining): Slot => ({
+      field: `${axle}.linings.${TAKEN_NAMES[taken]}.${side}.${lining}`,
+      group: 'linings',
+      kind,
+      side,
+      taken,
+      lining,
+      point: null,
+    })),
+  );
+}
+
+function pointSlots(axle: Axle, taken: Taken, group: 'rotors' | 'drums', kind: ReadingKind): Slot[] {
+  return SIDES.flatMap((side) =>
+    POINTS.map((point): Slot => ({
+      field: `${axle}.${group}.${TAKEN_NAMES[taken]}.${side}.${point}`,
+      group,
+      kind,
+      side,
+      taken,
+      lining: null,
+      point,
+    })),
+  );
+}
+
+function partsOf(brake: 'disc' | 'drum'): { value: string; words: string }[] {
+  const of = (part: string, linings: readonly (LiningPosition | '')[]) =>
+    SIDES.flatMap((side) =>
+      linings.map((lining) => ({
+        value: [part, side, lining].join(' ').trim(),
+        words: [side, lining, part].filter(Boolean).join(' '),
+      })),
+    );
+  return brake === 'disc'
+    ? [
+        ...of('slide', ['']),
+        ...of('caliper', ['']),
+        ...of('pad', ['inner', 'outer']),
+        ...of('rotor', ['']),
+        ...of('hose', ['']),
+      ]
+    : [...of('shoe', ['leading', 'trailing']), ...of('drum', ['']), ...of('hose', [''])];
+}
+
+/** What was typed, as the body of a visit that no schema has looked at yet. */
+export interface ReadVisit {
+  body: Record<string, unknown>;
+  places: Places;
+}
+
+/** Reads a posted form. Fields that are no numbers are refused here; all else is left to the schema and the store. */
+export function readVisit(form: VisitForm, fields: Fields): ReadVisit {
+  const places = new Places();
+  const body: Record<string, unknown> = { ...readHead(fields, places) };
+  const lists = { readings: [], notMeasured: [], conditions: [], work: [], torques: [] } as Record<
+    string,
+    unknown[]
+  >;
+  const add = (list: string, item: unknown, field: string): void => {
+    places.note([list, lists[list]!.length], field);
+    lists[list]!.push(item);
+  };
+  for (const axle of form.axles) {
+    readReadings(axle, fields, places, add);
+    readReasons(axle, fields, add);
+    readConditions(axle, fields, add);
+    readWork(axle, fields, places, add);
+    readTorques(axle, fields, places, add);
+  }
+  if (isChecked(fields, 'fluid-changed')) add('work', { kind: 'fluid-changed' }, 'fluid-changed');
+  const roadTest = readRoadTest(fields, places);
+  for (const [list, items] of Object.entries(lists)) if (items.length > 0) body[list] = items;
+  return { body: roadTest ? { ...body, roadTest } : body, places };
+}
+
+type Add = (list: string, item: unknown, field: string) => void;
+
+const HEAD_TEXTS = ['date', 'time', 'workOrder', 'shop', 'technician', 'complaint', 'notes'] as const;
+
+function readHead(fields: Fields, places: Places): Record<string, unknown> {
+  const head: Record<string, unknown> = {};
+  for (const name of HEAD_TEXTS) {
+    places.note([name], name);
+    const text = textIn(fields, name);
+    if (text !== undefined) head[name] = text;
+  }
+  const unit = unitIn(fields, 'odometerUnit', DISTANCE_UNITS);
+  const odometer = (field: string): { value: number; unit: DistanceUnit } | undefined => {
+    const text = textIn(fields, field);
+    if (text === undefined) return undefined;
+    const value = readOdometer(text);
+    if (value === undefined)
+      places.refuse(field, `“${text}” is not an odometer reading. Type digits, such as 61240.`);
+    return value === undefined ? undefined : { value, unit };
+  };
+  places.note(['odometer'], 'odometer');
+  const read = odometer('odometer');
+  if (read) head.odometer = read;
+  places.note(['odometerReplaced'], 'odometerNewStart');
+  places.note(['odometerReplaced', 'oldFinal'], 'odometerOldFinal');
+  const replaced = { oldFinal: odometer('odometerOldFinal'), newStart: odometer('odometerNewStart') };
+  if (isChecked(fields, 'odometerReplaced') || replaced.oldFinal || replaced.newStart)
+    head.odometerReplaced = replaced;
+  return head;
+}
+
+/** A unit that was chosen; the first where none was. */
+function unitIn<Unit extends string>(fields: Fields, field: string, units: readonly Unit[]): Unit {
+  return units.find((unit) => unit === fields[field]) ?? units[0]!;
+}
+
+export const groupField = (axle: Axle, group: Group, what: 'gauge' | 'unit'): string =>
+  `${axle}.${group}.${what}`;
+
+function readReadings({ axle, slots }: AxleForm, fields: Fields, places: Places, add: Add): void {
+  for (const slot of slots) {
+    const text = textIn(fields, slot.field);
+    if (text === undefined) continue;
+    const unit = unitIn(fields, groupField(axle, slot.group, 'unit'), LENGTH_UNITS);
+    const gauge = textIn(fields, groupField(axle, slot.group, 'gauge'));
+    // Several figures are repeats of one place.
+    text.split(/\s+/).forEach((figure, index) => {
+      const value = readLength(figure, unit);
+      if (value === undefined)
+        places.refuse(slot.field, `“${figure}” is not a number. Type a figure such as 6.5.`);
+      else add('readings', readingOf(axle, slot, { value, unit, gauge, repeat: index + 1 }), slot.field);
+    });
+  }
+}
+
+function readingOf(
+  axle: Axle,
+  { kind, side, taken, lining, point }: Slot,
+  { repeat, ...read }: { value: number; unit: LengthUnit; gauge: string | undefined; repeat: number },
+): Record<string, unknown> {
+  return {
+    kind,
+    axle,
+    side,
+    ...(kind === 'pad-thickness' ? { pad: lining } : {}),
+    ...(kind === 'shoe-thickness' ? { shoe: lining } : {}),
+    ...(point === null ? {} : { point }),
+    taken,
+    ...(repeat === 1 ? {} : { repeat }),
+    ...read,
+  };
+}
+
+/** Every lining that was left empty is not measured, for the reason that was chosen. */
+function readReasons({ axle, slots }: AxleForm, fields: Fields, add: Add): void {
+  const field = `${axle}.why`;
+  const why = textIn(fields, field);
+  if (why === undefined) return;
+  for (const { group, taken, side, lining, field: slot } of slots) {
+    if (group !== 'linings' || taken !== 'as-found' || textIn(fields, slot) !== undefined) continue;
+    add('notMeasured', { axle, side, pad: lining, why }, field);
+  }
+}
+
+function readConditions({ axle }: AxleForm, fields: Fields, add: Add): void {
+  for (const row of CONDITION_ROWS) {
+    const field = `${axle}.condition.${row}`;
+    const what = textIn(fields, `${field}.what`);
+    const state = textIn(fields, `${field}.state`);
+    if (what === undefined && state === undefined) continue;
+    const [part, side, pad] = (what ?? '').split(' ');
+    add(
+      'conditions',
+      { part, axle, side, ...(pad ? { pad } : {}), state },
+      `${field}.${what === undefined ? 'what' : 'state'}`,
+    );
+  }
+}
+
+export const workField = (axle: Axle, kind: WorkKind): string => `${axle}.work.${kind}`;
+
+function readWork({ axle, work }: AxleForm, fields: Fields, places: Places, add: Add): void {
+  for (const { kind, fits } of work) {
+    const field = workField(axle, kind);
+    const typed = fits === null ? undefined : textIn(fields, `${field}.new`);
+    const fitted = typed === undefined ? undefined : readQuantity(typed);
+    if (typed !== undefined && !fitted) {
+      places.refuse(
+        `${field}.new`,
+        `“${typed}” is not a thickness. Type a figure in mm, such as 11, or name its unit.`,
+      );
+    }
+    const part = fits === null ? undefined : textIn(fields, `${field}.part`);
+    if (!isChecked(fields, field)) {
+      if (typed !== undefined || part !== undefined) {
+        places.refuse(
+          field,
+          'The part is described, but the work is not ticked. Tick it or empty the fields.',
+        );
+      }
+      continue;
+    }
+    const side = textIn(fields, `${field}.side`);
+    add(
+      'work',
+      {
+        kind,
+        axle,
+        ...(side ? { side } : {}),
+        ...(fitted ? { new: fitted } : {}),
+        ...(part ? { part } : {}),
+      },
+      field,
+    );
+  }
+}
+
+export const torqueField = (axle: Axle, fastener: number, side: Side, position: number): string =>
+  `${axle}.torque.${fastener}.${side}.${position}`;
+
+function readTorques({ axle, fasteners }: AxleForm, fields: Fields, places: Places, add: Add): void {
+  const unit: TorqueUnit = unitIn(fields, `${axle}.torque.unit`, TORQUE_UNITS);
+  fasteners.forEach((fastener, index) => {
+    for (const side of SIDES) {
+      for (const position of TORQUE_POSITIONS) {
+        const field = torqueField(axle, index, side, position);
+        const text = textIn(fields, field);
+        if (text === undefined) continue;
+        const value = readNumber(text);
+        if (value === undefined)
+          places.refuse(field, `“${text}” is not a number. Type a figure such as 120.`);
+        else add('torques', { fastener, axle, side, position, value, unit }, field);
+      }
+    }
+  });
+}
+
+function readRoadTest(fields: Fields, places: Places): Record<string, unknown> | null {
+  const pulls = textIn(fields, 'roadTest.pulls');
+  const answer = (name: string): boolean | undefined => {
+    const text = textIn(fields, `roadTest.${name}`);
+    return text === undefined ? undefined : text === 'yes';
+  };
+  const test = {
+    pulls,
+    pulsation: answer('pulsation'),
+    noise: answer('noise'),
+    notes: textIn(fields, 'roadTest.notes'),
+  };
+  for (const name of Object.keys(test)) places.note(['roadTest', name], `roadTest.${name}`);
+  return Object.values(test).some((value) => value !== undefined) ? test : null;
+}
+
+/** The fields that a recorded visit fills, and what of it has no field. */
+export interface FilledVisit {
+  fields: Record<string, string>;
+  /** Members and items of the body that the form cannot show; they stay as they are. */
+  rest: Record<string, unknown>;
+  restCount: number;
+}
+
+const LISTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
+
+/**
+ * Fills the form with a recorded visit. An item is shown only where reading the form again gives back just that item;
+ * any other, such as a condition with notes, stays out of the fields.
+ */
+export function fillVisit(form: VisitForm, body: VisitBody): FilledVisit {
+  let fields = fieldsOf(form, body);
+  let compared = compare(form, fields, body);
+  // Emptying a field may change what another reads as, a reason for empty places for one.
+  while (compared.invented.length > 0) {
+    for (const field of compared.invented) fields = without(fields, field);
+    compared = compare(form, fields, body);
+  }
+  const rest = Object.fromEntries(Object.entries(compared.left).filter(([, items]) => items.length > 0));
+  return { fields, rest, restCount: Object.values(rest).flat().length };
+}
+
+/** What the fields read as beside what is recorded: fields whose items are not recorded, and items without a field. */
+function compare(
+  form: VisitForm,
+  fields: Fields,
+  body: VisitBody,
+): { invented: string[]; left: Record<string, object[]> } {
+  const { body: shown, places } = readVisit(form, fields);
+  const left: Record<string, object[]> = {};
+  const invented: string[] = [];
+  for (const list of LISTS) {
+    left[list] = [...((body[list] ?? []) as object[])];
+    ((shown[list] ?? []) as object[]).forEach((item, index) => {
+      const at = left[list]!.findIndex((recorded) => canonical(recorded) === canonical(item));
+      if (at === -1) invented.push(places.fieldOf([list, index])!);
+      else left[list]!.splice(at, 1);
+    });
+  }
+  return { invented, left };
+}
+
+/** The fields without one and those that belong to it, as a part's number does to the work. */
+function without(fields: Fields, field: string): Record<string, string> {
+  const whole = field.replace(/\.(?:what|state)$/, '');
+  const kept = ([name]: [string, string]): boolean => name !== whole && !name.startsWith(`${whole}.`);
+  return Object.fromEntries(Object.entries(fields).filter(kept));
+}
+
+/** An item without what is missing or a default, for comparison. */
+function canonical(item: object): string {
+  const defaults: Record<string, unknown> = { taken: 'as-found', repeat: 1, at: 'thinnest' };
+  const entries = Object.entries(item).filter(([name, value]) => value != null && defaults[name] !== value);
+  return JSON.stringify(Object.fromEntries(entries.sort(([a], [b]) => (a < b ? -1 : 1))));
+}
+
+function fieldsOf(form: VisitForm, body: VisitBody): Record<string, string> {
+  const fields: Record<string, string> = {};
+  const set = (field: string, value: string | number | null | undefined): void => {
+    if (value != null) fields[field] = String(value);
+  };
+  for (const name of HEAD_TEXTS) set(name, body[name]);
+  set('odometer', body.odometer?.value);
+  set('odometerUnit', body.odometer?.unit ?? body.odometerReplaced?.newStart?.unit);
+  if (body.odometerReplaced) {
+    fields.odometerReplaced = 'on';
+    set('odometerOldFinal', body.odometerReplaced.oldFinal?.value);
+    set('odometerNewStart', body.odometerReplaced.newStart?.value);
+  }
+  for (const axle of form.axles) fillAxle(axle, body, set);
+  if (body.work?.some(({ kind, axle }) => kind === 'fluid-changed' && axle == null))
+    fields['fluid-changed'] = 'on';
+  const { roadTest } = body;
+  set('roadTest.pulls', roadTest?.pulls);
+  if (roadTest?.pulsation != null) set('roadTest.pulsation', roadTest.pulsation ? 'yes' : 'no');
+  if (roadTest?.noise != null) set('roadTest.noise', roadTest.noise ? 'yes' : 'no');
+  set('roadTest.notes', roadTest?.notes);
+  return fields;
+}
+
+type Set = (field: string, value: string | number | null | undefined) => void;
+
+function fillAxle({ axle, slots, work, fasteners, parts }: AxleForm, body: VisitBody, set: Set): void {
+  const readings = (body.readings ?? []).filter((reading) => reading.axle === axle);
+  for (const slot of slots) {
+    const here = readings.filter((reading) => isOf(slot, reading)).sort((a, b) => a.repeat - b.repeat);
+    if (here.length === 0) continue;
+    set(slot.field, here.map(({ value }) => value).join(' '));
+    set(groupField(axle, slot.group, 'unit'), here[0]!.unit);
+    set(groupField(axle, slot.group, 'gauge'), here[0]!.gauge);
+  }
+  set(`${axle}.why`, body.notMeasured?.find((each) => each.axle === axle && each.pad != null)?.why);
+  const states = (body.conditions ?? []).filter((condition) => condition.axle === axle);
+  for (const [index, { part, side, pad, state }] of states.slice(0, CONDITION_ROWS.length).entries()) {
+    const value = [part, side, pad].filter(Boolean).join(' ');
+    if (!parts.some((known) => known.value === value)) continue;
+    set(`${axle}.condition.${index + 1}.what`, value);
+    set(`${axle}.condition.${index + 1}.state`, state);
+  }
+  for (const { kind, fits } of work) {
+    const item = body.work?.find((each) => each.kind === kind && each.axle === axle);
+    if (!item) continue;
+    set(workField(axle, kind), 'on');
+    set(`${workField(axle, kind)}.side`, item.side);
+    if (fits !== null && 'new' in item && item.new)
+      set(`${workField(axle, kind)}.new`, quantityText(item.new));
+    if (fits !== null) set(`${workField(axle, kind)}.part`, item.part);
+  }
+  for (const { fastener, side, position, value, unit } of (body.torques ?? []).filter(
+    (each) => each.axle === axle,
+  )) {
+    const index = fasteners.indexOf(fastener);
+    if (index === -1 || side == null || position == null) continue;
+    set(torqueField(axle, index, side, position), value);
+    set(`${axle}.torque.unit`, unit);
+  }
+}
+
+function isOf({ kind, side, taken, lining, point }: Slot, reading: ReadingBody): boolean {
+  const place = 'pad' in reading ? reading.pad : 'shoe' in reading ? reading.shoe : null;
+  const isThinnest = !('at' in reading) || reading.at === 'thinnest';
+  const at = 'point' in reading ? (reading.point ?? null) : null;
+  return (
+    reading.kind === kind &&
+    isThinnest &&
+    reading.side === side &&
+    reading.taken === taken &&
+    place === lining &&
+    at === point
+  );
+}
+
+/** The states that a part may be found in. */
+export const FOUND_STATES = CONDITION_STATES;
+
+/** The vehicle's specification of what an axle's work may fit, in words for a hint; null where it is not known. */
+export function specifiedNew(vehicle: VehicleBody, axle: Axle, kind: WorkKind): string | null {
+  const specs = vehicle.axles[axle];
+  const part = {
+    'pads-replaced': specs?.pad,
+    'rotor-replaced': specs?.rotor,
+    'shoes-replaced': specs?.shoe,
+    'drum-replaced': specs?.drum,
+  };
+  const fitted = part[kind as keyof typeof part]?.new;
+  return fitted ? quantityText(fitted) : null;
+}

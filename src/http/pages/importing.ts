@@ -1,0 +1,158 @@
+import { randomUUID } from 'node:crypto';
+import multipart from '@fastify/multipart';
+import type { FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { DATE_FORMS, type DateForm } from '../../core/spreadsheet/dates.js';
+import type { Import } from '../../core/vocabulary/import.js';
+import { checkedPage, importPage, progressPage } from '../../render/pages/importPage.js';
+import type { ImportStore } from '../../store/store.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { receiveFile, type ReceivedFile } from '../files.js';
+import { HttpProblem } from '../problems.js';
+import { importParams } from '../schemas.js';
+import { visitRows } from '../visitRows.js';
+import { FormBody, formOnce, postOnce, refuseUnlessWriter } from './formPosts.js';
+import type { Send } from './recording.js';
+
+/** Pages on which a spreadsheet is checked and then accepted, by the same operations as the API's. */
+
+const MAX_BYTES = 200 * 2 ** 20;
+/** How long a checked file waits to be accepted, and how many wait at the most. */
+const HELD_MS = 30 * 60_000;
+const MAX_HELD = 50;
+
+interface Held {
+  file: ReceivedFile;
+  dates: DateForm;
+  /** The key that sent the file: nobody else may accept it. */
+  keyName: string;
+  until: number;
+}
+
+/** Checked files that wait to be accepted, by the token of the form that accepts them. */
+class HeldFiles {
+  private readonly held = new Map<string, Held>();
+
+  constructor(private readonly clock: () => Date) {}
+
+  async add(token: string, held: Omit<Held, 'until'>): Promise<void> {
+    this.held.set(token, { ...held, until: this.clock().getTime() + HELD_MS });
+    const now = this.clock().getTime();
+    const expired = [...this.held].filter(
+      ([, { until }], index) => until < now || index < this.held.size - MAX_HELD,
+    );
+    for (const [name, { file }] of expired) {
+      this.held.delete(name);
+      await file.discard();
+    }
+  }
+
+  /** The file of a token, which is handed out once; null where it has expired or is another key's. */
+  take(token: string, keyName: string): Held | null {
+    const held = this.held.get(token);
+    if (!held || held.keyName !== keyName || held.until < this.clock().getTime()) return null;
+    this.held.delete(token);
+    return held;
+  }
+
+  async close(): Promise<void> {
+    await Promise.all([...this.held.values()].map(({ file }) => file.discard()));
+    this.held.clear();
+  }
+}
+
+export async function importPages(app: ZodServer, { store, now }: RouteContext, send: Send): Promise<void> {
+  const { imports } = store;
+  const held = new HeldFiles(now);
+  app.addHook('onClose', () => held.close());
+  await app.register(multipart, { limits: { files: 1, fields: 5, fieldSize: 100, fileSize: MAX_BYTES } });
+
+  const empty = { values: {}, errors: [] };
+
+  app.get('/import', { schema: { hide: true } }, async (request, reply) => {
+    refuseUnlessWriter(request);
+    return send(request, reply, importPage(empty, null));
+  });
+
+  app.post('/import', { schema: { hide: true }, bodyLimit: MAX_BYTES }, async (request, reply) => {
+    refuseUnlessWriter(request);
+    const uploaded = await uploadedFile(request);
+    if (uploaded === null) {
+      reply.code(422);
+      return send(
+        request,
+        reply,
+        importPage(empty, 'Choose a spreadsheet, saved as CSV, before checking it.'),
+      );
+    }
+    const { file, name, dates } = uploaded;
+    const keyName = request.caller.name;
+    const report = await check(imports, file, dates, keyName);
+    if (report.state === 'failed') {
+      await file.discard();
+      throw new HttpProblem('unavailable', report.detail ?? 'the file could not be checked');
+    }
+    const token = report.errorsTotal === 0 ? randomUUID() : null;
+    if (token === null) await file.discard();
+    else await held.add(token, { file, dates, keyName });
+    if (report.errorsTotal > 0) reply.code(422);
+    return send(request, reply, checkedPage(report, token, name));
+  });
+
+  app.post('/import/accept', { schema: { hide: true, body: FormBody } }, async (request, reply) => {
+    refuseUnlessWriter(request);
+    const fields = request.body;
+    const once = formOnce(store.answers, request, fields);
+    const write = async () => {
+      const waiting = held.take(fields.once!, request.caller.name);
+      if (!waiting) {
+        throw new HttpProblem(
+          'not-found',
+          'this file was accepted already, or it waited for more than half an hour; choose it again',
+        );
+      }
+      const { id } = await imports.begin('visits', { by: request.caller.name, dryRun: false });
+      const outcome = { location: `/imports/${id}`, said: [] };
+      const rows = visitRows(waiting.file.bytes(), { encoding: waiting.file.encoding, dates: waiting.dates });
+      imports
+        .visits(
+          id,
+          rows,
+          once.keep(() => outcome),
+        )
+        .finally(waiting.file.discard)
+        .catch((err: unknown) => request.log.error({ err, importId: id }, 'import failed'));
+      return outcome;
+    };
+    return postOnce(reply, once, write, async ({ location }) => reply.redirect(location, 303));
+  });
+
+  app.get('/imports/:importId', { schema: { hide: true, params: importParams } }, async (request, reply) => {
+    refuseUnlessWriter(request);
+    return send(request, reply, progressPage(await imports.get(request.params.importId)));
+  });
+}
+
+const Dates = z.enum(DATE_FORMS).catch('YYYY-MM-DD');
+
+/** The file of a form and how it writes its dates; null where none was chosen. */
+async function uploadedFile(
+  request: FastifyRequest,
+): Promise<{ file: ReceivedFile; name: string; dates: DateForm } | null> {
+  const part = await request.file();
+  if (!part) return null;
+  // The form's other fields come before the file.
+  const { dates } = part.fields;
+  const file = await receiveFile(part.file, MAX_BYTES);
+  if (part.filename === '') {
+    await file.discard();
+    return null;
+  }
+  const form = Dates.parse(dates && 'value' in dates ? dates.value : undefined);
+  return { file, name: part.filename.slice(0, 100), dates: form };
+}
+
+async function check(imports: ImportStore, file: ReceivedFile, dates: DateForm, by: string): Promise<Import> {
+  const { id } = await imports.begin('visits', { by, dryRun: true });
+  return imports.visits(id, visitRows(file.bytes(), { encoding: file.encoding, dates }), null);
+}

@@ -1,0 +1,468 @@
+import { randomUUID } from 'node:crypto';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { wearAnswer, type Outlook } from '../../core/assessment/outlook.js';
+import { Refusal, type Issue } from '../../core/refusal.js';
+import { schemaIssues } from '../../core/vocabulary/issues.js';
+import type { Vehicle } from '../../core/vocabulary/vehicle.js';
+import { EntryBody, VisitBody } from '../../core/vocabulary/visit.js';
+import type { Wear } from '../../core/vocabulary/wear.js';
+import { nearDateInWords } from '../../core/words.js';
+import type { History } from '../../core/history.js';
+import type { FieldError } from '../../forms/entered.js';
+import {
+  axleHints,
+  gaugeOptions,
+  habitsOf,
+  odometerHint,
+  usualGauges,
+  type Habits,
+} from '../../forms/hints.js';
+import { fieldErrors } from '../../forms/messages.js';
+import type { Places } from '../../forms/places.js';
+import { fillVisit, readVisit, visitForm, type VisitForm } from '../../forms/visitForm.js';
+import { vehicleName } from '../../render/names.js';
+import type { Made } from '../../render/pages/layout.js';
+import { recordPage, type RecordPage } from '../../render/pages/recordPage.js';
+import { wearChanges } from '../../render/wearChanges.js';
+import type { RecordedVisit } from '../../store/store.js';
+import { scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { HttpProblem } from '../problems.js';
+import { vehicleParams, visitParams } from '../schemas.js';
+import {
+  FormBody,
+  formOnce,
+  keepForBackButton,
+  postOnce,
+  refuseUnlessWriter,
+  type FormOutcome,
+} from './formPosts.js';
+
+/** Pages on which visits are recorded, added to and corrected, by the same operations and checks as the API's. */
+
+export type Send = (request: FastifyRequest, reply: FastifyReply, made: Made) => FastifyReply;
+
+const HABITS_COOKIE = 'brake-wear-gauges';
+const HABITS_SECONDS = 365 * 86_400;
+
+/** Everything of a vehicle that a form of a visit needs. */
+interface Subject {
+  vehicle: Vehicle;
+  history: History;
+  outlook: Outlook;
+  wear: Wear;
+  form: VisitForm;
+}
+
+export function recordingPages(app: ZodServer, { store, today }: RouteContext, send: Send): void {
+  async function subjectOf(request: FastifyRequest, vehicleId: string): Promise<Subject> {
+    const scope = scopeOf(request.caller);
+    const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, null);
+    const vehicle = await store.vehicles.get(scope, vehicleId);
+    const wear = wearAnswer(vehicleId, outlook, { today: today(), until: null });
+    return { vehicle, history, outlook, wear, form: visitForm(history) };
+  }
+
+  async function pageOf(
+    { vehicle, history, wear, form }: Subject,
+    { values, errors }: Pick<RecordPage, 'values' | 'errors'>,
+    rest: Pick<RecordPage, 'title' | 'action' | 'purpose'> & { once?: string },
+  ): Promise<Made> {
+    const gauges = (await store.settings.gauges()).map(({ gauge }) => gauge);
+    const hints = form.axles.map((axle) => [
+      axle.axle,
+      axleHints(
+        axle,
+        history.vehicle,
+        wear.axles.find((each) => each.axle === axle.axle),
+        today(),
+      ),
+    ]);
+    return recordPage({
+      once: randomUUID(),
+      ...rest,
+      name: vehicleName(vehicle),
+      description: [vehicle.description, vehicle.model].filter(Boolean).join(', '),
+      form,
+      hints: Object.fromEntries(hints),
+      gauges: gaugeOptions(gauges),
+      odometerHint: odometerHint(history, wear, today()),
+      today: today(),
+      values,
+      errors,
+    });
+  }
+
+  /** What of a refusal belongs to which field. Any other fault is thrown on. */
+  function errorsOf(
+    fault: unknown,
+    places: Places,
+    fields: Record<string, string>,
+    { history }: Subject,
+  ): FieldError[] {
+    if (!(fault instanceof Refusal) || fault.kind === 'not-found') throw fault;
+    const context = { visits: history.visits, today: today() };
+    if (fault.issues.length > 0) return fieldErrors(fault.issues, places, fields, context);
+    const ofWorkOrder = fault.code === 'work-order-known';
+    const visitId = fault.members.visitId;
+    const message = ofWorkOrder
+      ? 'This work order is recorded already, with other content.'
+      : `${fault.message.charAt(0).toUpperCase()}${fault.message.slice(1)}.`;
+    return [{ field: ofWorkOrder ? 'workOrder' : '', message, visitId }];
+  }
+
+  const outcomeOf =
+    (vehicleId: string, once: string, before: Wear, verb: string) =>
+    ({ visit, outlook }: RecordedVisit): FormOutcome => {
+      const after = wearAnswer(vehicleId, outlook, { today: today(), until: null });
+      const said = `The visit of ${nearDateInWords(visit.date, today())} is ${verb}.`;
+      return {
+        location: `/vehicles/${vehicleId}?saved=${once}`,
+        said: [said, ...wearChanges(before, after)],
+      };
+    };
+
+  /** A form that was saved already and has other content now: the back button led to it. */
+  const savedAlready = async (
+    request: FastifyRequest,
+    reply: FastifyReply,
+    subject: Subject,
+    fields: Record<string, string>,
+    rest: Pick<RecordPage, 'title' | 'action' | 'purpose'>,
+  ): Promise<FastifyReply> => {
+    const message =
+      'This form was saved before you changed it, and saving it again would record it twice. To change what was saved, correct that visit; to record something else, check the form and save it.';
+    reply.code(409);
+    return send(
+      request,
+      reply,
+      await pageOf(subject, { values: fields, errors: [{ field: '', message }] }, rest),
+    );
+  };
+
+  const remember = (
+    reply: FastifyReply,
+    request: FastifyRequest,
+    form: VisitForm,
+    fields: Record<string, string>,
+  ) => {
+    const habits = { ...habitsIn(request), ...habitsOf(form, fields) };
+    reply.setCookie(HABITS_COOKIE, JSON.stringify(habits), {
+      path: '/',
+      httpOnly: true,
+      sameSite: 'strict',
+      maxAge: HABITS_SECONDS,
+    });
+  };
+
+  function recordTexts(
+    vehicleId: string,
+    { history }: Subject,
+  ): Pick<RecordPage, 'title' | 'action' | 'purpose'> {
+    const already = history.visits
+      .filter(({ date }) => date === today())
+      .map(({ id, time }) => ({ id, words: `A visit of today${time ? `, ${time},` : ''} is recorded.` }));
+    return {
+      title: 'Record a visit',
+      action: `/vehicles/${vehicleId}/record`,
+      purpose: { kind: 'record', already },
+    };
+  }
+
+  app.get(
+    '/vehicles/:vehicleId/record',
+    { schema: { hide: true, params: vehicleParams } },
+    async (request, reply) => {
+      refuseUnlessWriter(request);
+      keepForBackButton(reply);
+      const { vehicleId } = request.params;
+      const subject = await subjectOf(request, vehicleId);
+      const values = {
+        date: today(),
+        ...usualUnits(subject),
+        ...usualGauges(subject.form, subject.history, habitsIn(request)),
+      };
+      return send(
+        request,
+        reply,
+        await pageOf(subject, { values, errors: [] }, recordTexts(vehicleId, subject)),
+      );
+    },
+  );
+
+  app.post(
+    '/vehicles/:vehicleId/record',
+    { schema: { hide: true, params: vehicleParams, body: FormBody } },
+    async (request, reply) => {
+      refuseUnlessWriter(request);
+      const { vehicleId } = request.params;
+      const fields = request.body;
+      const subject = await subjectOf(request, vehicleId);
+      const texts = recordTexts(vehicleId, subject);
+      const once = formOnce(store.answers, request, fields);
+      const { body, places } = readVisit(subject.form, fields);
+      const refuse = async (errors: FieldError[]) => {
+        reply.code(422);
+        return send(
+          request,
+          reply,
+          await pageOf(subject, { values: fields, errors }, { ...texts, once: fields.once }),
+        );
+      };
+      const write = async (): Promise<FormOutcome> => {
+        const outcome = outcomeOf(vehicleId, fields.once!, subject.wear, 'saved');
+        if (isEmpty(body)) places.refuse('odometer', NOTHING_ENTERED);
+        const visit = parsed(VisitBody, body, places);
+        const same = await recordedAlready(request, subject, visit);
+        if (same) return same;
+        const recorded = await store.visits.record(
+          scopeOf(request.caller),
+          vehicleId,
+          visit,
+          once.keep(outcome),
+        );
+        remember(reply, request, subject.form, fields);
+        return outcome(recorded);
+      };
+      try {
+        return await postOnce(reply, once, write, () => savedAlready(request, reply, subject, fields, texts));
+      } catch (fault) {
+        return refuse([...places.errors, ...errorsOf(fault, places, fields, subject)]);
+      }
+    },
+  );
+
+  async function visitOf(request: FastifyRequest, visitId: string) {
+    const visit = await store.visits.get(scopeOf(request.caller), visitId);
+    const subject = await subjectOf(request, visit.vehicleId);
+    return { visit, subject };
+  }
+
+  /** The visit as it was sent, with later entries and corrections: what a correction patches. */
+  async function standingBody(request: FastifyRequest, visitId: string): Promise<VisitBody> {
+    const page = { limit: 200, after: null };
+    let versions = await store.histories.ofVisit(scopeOf(request.caller), visitId, page);
+    while (versions.next) {
+      versions = await store.histories.ofVisit(scopeOf(request.caller), visitId, {
+        ...page,
+        after: versions.next,
+      });
+    }
+    return VisitBody.parse(versions.items.at(-1)!.body);
+  }
+
+  /** A visit of the same day with the very same content: the form was loaded anew and filled in by the browser. */
+  async function recordedAlready(
+    request: FastifyRequest,
+    { vehicle, history }: Subject,
+    visit: VisitBody,
+  ): Promise<FormOutcome | null> {
+    const said = JSON.stringify(visit);
+    for (const { id } of history.visits.filter(({ date }) => date === visit.date)) {
+      if (JSON.stringify(await standingBody(request, id)) !== said) continue;
+      return { location: `/vehicles/${vehicle.id}?already=1`, said: [] };
+    }
+    return null;
+  }
+
+  const addTexts = (visitId: string, date: string): Pick<RecordPage, 'title' | 'action' | 'purpose'> => ({
+    title: `Add to the visit of ${nearDateInWords(date, today())}`,
+    action: `/visits/${visitId}/add`,
+    purpose: { kind: 'add', visit: visitId },
+  });
+
+  app.get('/visits/:visitId/add', { schema: { hide: true, params: visitParams } }, async (request, reply) => {
+    refuseUnlessWriter(request);
+    keepForBackButton(reply);
+    const { visit, subject } = await visitOf(request, request.params.visitId);
+    const values = usualGauges(subject.form, subject.history, habitsIn(request));
+    return send(
+      request,
+      reply,
+      await pageOf(subject, { values, errors: [] }, addTexts(visit.id, visit.date)),
+    );
+  });
+
+  app.post(
+    '/visits/:visitId/add',
+    { schema: { hide: true, params: visitParams, body: FormBody } },
+    async (request, reply) => {
+      refuseUnlessWriter(request);
+      const fields = request.body;
+      const { visit, subject } = await visitOf(request, request.params.visitId);
+      const texts = addTexts(visit.id, visit.date);
+      const once = formOnce(store.answers, request, fields);
+      const { body, places } = readVisit(subject.form, fields);
+      const write = async (): Promise<FormOutcome> => {
+        const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'added to');
+        const entry = parsed(EntryBody, body, places);
+        const recorded = await store.visits.add(scopeOf(request.caller), visit.id, entry, once.keep(outcome));
+        remember(reply, request, subject.form, fields);
+        return outcome(recorded);
+      };
+      try {
+        return await postOnce(reply, once, write, () => savedAlready(request, reply, subject, fields, texts));
+      } catch (fault) {
+        const errors = [...places.errors, ...errorsOf(fault, places, fields, subject)];
+        reply.code(422);
+        return send(
+          request,
+          reply,
+          await pageOf(subject, { values: fields, errors }, { ...texts, once: fields.once }),
+        );
+      }
+    },
+  );
+
+  const correctTexts = (
+    request: FastifyRequest,
+    visit: { id: string; date: string },
+    version: string,
+    restCount: number,
+  ): Pick<RecordPage, 'title' | 'action' | 'purpose'> => ({
+    title: `Correct the visit of ${nearDateInWords(visit.date, today())}`,
+    action: `/visits/${visit.id}/correct`,
+    purpose: {
+      kind: 'correct',
+      visit: visit.id,
+      version,
+      restCount,
+      mayVoid: request.caller.role === 'owner',
+    },
+  });
+
+  app.get(
+    '/visits/:visitId/correct',
+    { schema: { hide: true, params: visitParams } },
+    async (request, reply) => {
+      refuseUnlessWriter(request);
+      keepForBackButton(reply);
+      const { visit, subject } = await visitOf(request, request.params.visitId);
+      if (visit.voided)
+        throw new HttpProblem('visit-voided', 'this visit is voided; an owner can restore it over the API');
+      const { fields, restCount } = fillVisit(subject.form, await standingBody(request, visit.id));
+      const texts = correctTexts(request, visit, String(visit.version), restCount);
+      return send(request, reply, await pageOf(subject, { values: fields, errors: [] }, texts));
+    },
+  );
+
+  app.post(
+    '/visits/:visitId/correct',
+    { schema: { hide: true, params: visitParams, body: FormBody } },
+    async (request, reply) => {
+      refuseUnlessWriter(request);
+      const fields = request.body;
+      const { visit, subject } = await visitOf(request, request.params.visitId);
+      const once = formOnce(store.answers, request, fields);
+      const { rest, restCount } = fillVisit(subject.form, await standingBody(request, visit.id));
+      const texts = correctTexts(request, visit, fields.version ?? '', restCount);
+      const { body, places } = readVisit(subject.form, fields);
+      places.note(['reason'], 'reason');
+      const write = async (): Promise<FormOutcome> => {
+        const reason = fields.reason?.trim() ?? '';
+        if (reason === '') places.refuse('reason', 'Say what was wrong, for the history.');
+        const corrected = parsed(VisitBody, withRest(body, rest), places);
+        const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'corrected');
+        const recorded = await store.corrections.correct(
+          scopeOf(request.caller),
+          visit.id,
+          [Number(fields.version)],
+          { reason, change: () => corrected },
+          once.keep(outcome),
+        );
+        return outcome(recorded);
+      };
+      const show = async (errors: FieldError[], status: number) => {
+        reply.code(status);
+        return send(
+          request,
+          reply,
+          await pageOf(subject, { values: fields, errors }, { ...texts, once: fields.once }),
+        );
+      };
+      try {
+        return await postOnce(reply, once, write, () => savedAlready(request, reply, subject, fields, texts));
+      } catch (fault) {
+        if (fault instanceof Refusal && fault.kind === 'stale') {
+          const message =
+            'This visit was changed by somebody else since you opened it. Open it again and repeat the correction.';
+          return show([{ field: '', message }], 412);
+        }
+        return show([...places.errors, ...errorsOf(fault, places, fields, subject)], 422);
+      }
+    },
+  );
+
+  app.post(
+    '/visits/:visitId/void',
+    { schema: { hide: true, params: visitParams, body: FormBody } },
+    async (request, reply) => {
+      refuseUnlessWriter(request);
+      if (request.caller.role !== 'owner')
+        throw new HttpProblem('role-not-allowed', 'only an owner may void a visit');
+      const fields = request.body;
+      const { visit, subject } = await visitOf(request, request.params.visitId);
+      const once = formOnce(store.answers, request, fields);
+      const reason = fields.voidReason?.trim() ?? '';
+      if (reason === '') throw new HttpProblem('invalid', 'say why the visit does not count');
+      const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'voided and counts for nothing');
+      const write = async () =>
+        outcome(
+          await store.corrections.setVoided(
+            scopeOf(request.caller),
+            visit.id,
+            [Number(fields.version)],
+            { reason, void: true },
+            once.keep(outcome),
+          ),
+        );
+      return postOnce(reply, once, write, async (earlier) => reply.redirect(earlier.location, 303));
+    },
+  );
+}
+
+const NOTHING_ENTERED =
+  'Nothing is entered yet. Type the odometer, a reading or what was done, or choose why nothing was measured.';
+/** What the form fills in by itself, or says nothing of the brakes. */
+const NO_CONTENT = new Set(['date', 'time', 'workOrder', 'shop', 'technician']);
+const isEmpty = (body: Record<string, unknown>): boolean =>
+  Object.keys(body).every((name) => NO_CONTENT.has(name));
+
+/** Items that the form cannot show follow those that it can. */
+function withRest(body: Record<string, unknown>, rest: Record<string, unknown>): Record<string, unknown> {
+  const lists = Object.entries(rest).map(([list, items]) => [
+    list,
+    [...((body[list] ?? []) as unknown[]), ...(items as unknown[])],
+  ]);
+  return { ...body, ...Object.fromEntries(lists) };
+}
+
+/** @throws Refusal of kind invalid where a body does not fit its schema, or a field could not be read */
+function parsed<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): Body {
+  const result = schema.safeParse(body);
+  const issues = result.success ? [] : (schemaIssues(result.error.issues) as Issue[]);
+  if (issues.length > 0 || places.errors.length > 0)
+    throw new Refusal('invalid', 'invalid', 'the form has entries to check', issues);
+  return result.data!;
+}
+
+const HabitsInCookie = z.partialRecord(
+  z.enum(['linings', 'rotors', 'runout', 'drums']),
+  z.object({ gauge: z.string().max(60).optional(), unit: z.string().max(10).optional() }),
+);
+
+function habitsIn(request: FastifyRequest): Habits {
+  try {
+    const read = HabitsInCookie.safeParse(JSON.parse(request.cookies[HABITS_COOKIE] ?? '{}'));
+    return read.success ? (read.data as Habits) : {};
+  } catch {
+    return {};
+  }
+}
+
+/** The unit in which the odometer was read last. */
+const usualUnits = ({ history }: Subject): Record<string, string> => {
+  const unit = history.visits.findLast(({ odometer }) => odometer != null)?.odometer?.unit;
+  return unit === undefined ? {} : { odometerUnit: unit };
+};

@@ -1,0 +1,32 @@
+import { z } from 'zod';
+import { OWNER, scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { resourceProblems } from '../problems.js';
+
+/** Keys themselves are made and revoked on the command line only. */
+export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
+  app.delete(
+    '/keys/:keyName/sessions',
+    {
+      config: { roles: OWNER },
+      schema: {
+        operationId: 'revokeSessions',
+        summary: 'Sign everybody out who signed in with a key',
+        description:
+          'Ends every session that a browser began with this key, at once. The key itself stays in use; revoke it on the command line.',
+        tags: ['keys'],
+        params: z.strictObject({
+          keyName: z.string().min(1).max(60).meta({ description: 'The name of a key.', example: 'bay-2' }),
+        }),
+        response: {
+          204: z.undefined().describe('Nobody is signed in with this key.'),
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      await store.keys.endSessions(scopeOf(request.caller), request.params.keyName);
+      return reply.code(204).send();
+    },
+  );
+}

@@ -1,0 +1,141 @@
+import { statSync } from 'node:fs';
+import { statfs } from 'node:fs/promises';
+import { createServer, type Server } from 'node:http';
+import { dirname } from 'node:path';
+import {
+  collectDefaultMetrics,
+  Counter,
+  Gauge,
+  Histogram,
+  Registry,
+  type OpenMetricsContentType,
+} from 'prom-client';
+import { lastBackupAt } from './store/backup.js';
+import type { Figures } from './store/store.js';
+
+/** What operators watch, in the OpenMetrics text format: counted as it happens, or looked up when it is asked for. */
+
+/** An answer to a request, as it is counted. */
+export interface Answered {
+  method: string;
+  /** The address as the document has it, so that no id becomes a label. */
+  route: string;
+  status: number;
+  seconds: number;
+}
+
+const LATENCY_BUCKETS_SECONDS = [0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10, 60];
+const PREFIX = 'brake_wear_';
+
+export interface MetricsSources {
+  databaseFile: string;
+  figures: () => Figures;
+}
+
+export function metricsOf({ databaseFile, figures }: MetricsSources) {
+  const registry = new Registry<OpenMetricsContentType>();
+  registry.setContentType(Registry.OPENMETRICS_CONTENT_TYPE);
+  const registers = [registry];
+  collectDefaultMetrics({ register: registry as never });
+  const requests = new Histogram({
+    name: `${PREFIX}http_request_duration_seconds`,
+    help: 'Time from the request line to the end of the answer, by route and status.',
+    labelNames: ['method', 'route', 'status'] as const,
+    buckets: LATENCY_BUCKETS_SECONDS,
+    registers,
+  });
+  const writes = new Counter({ name: `${PREFIX}writes`, help: 'Write transactions committed.', registers });
+  const writeWait = new Histogram({
+    name: `${PREFIX}write_wait_seconds`,
+    help: 'Time that a write waited for the database before it began.',
+    buckets: LATENCY_BUCKETS_SECONDS,
+    registers,
+  });
+  const fitDuration = new Gauge({
+    name: `${PREFIX}last_fit_duration_seconds`,
+    help: 'How long the last fit that this process started took.',
+    registers,
+  });
+  // A gauge begins at 0; until there was a fit, there is no duration.
+  fitDuration.remove({});
+
+  /** A gauge that is looked up at every scrape; null leaves it out. */
+  function lookedUp(name: string, help: string, read: () => number | null | Promise<number | null>): void {
+    new Gauge({
+      name: `${PREFIX}${name}`,
+      help,
+      registers,
+      async collect() {
+        const value = await read();
+        if (value === null) this.remove({});
+        else this.set(value);
+      },
+    });
+  }
+
+  lookedUp('database_bytes', 'Size of the database file.', () => sizeOf(databaseFile));
+  lookedUp('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${databaseFile}-wal`));
+  lookedUp('disk_free_bytes', 'Free space on the disk that holds the database.', async () => {
+    const { bavail, bsize } = await statfs(dirname(databaseFile));
+    return bavail * bsize;
+  });
+  lookedUp('stale_outlooks', 'Outlooks that are yet to be recomputed.', () => figures().staleOutlooks);
+  lookedUp('last_fit_timestamp_seconds', 'When the experience in force was fitted.', () =>
+    secondsOf(figures().lastFitAt),
+  );
+  lookedUp('last_verified_backup_timestamp_seconds', 'When the last verified backup was made.', () =>
+    secondsOf(lastBackupAt(databaseFile)),
+  );
+  lookedUp('webhooks_pending', 'Webhook deliveries not made yet.', () => figures().webhooksPending);
+  lookedUp(
+    'webhooks_abandoned',
+    'Webhook deliveries that were given up within the last 90 days.',
+    () => figures().webhooksAbandoned,
+  );
+  lookedUp('unused_keys', 'API keys in force that nobody used for 90 days.', () => figures().unusedKeys);
+
+  return {
+    answered({ method, route, status, seconds }: Answered): void {
+      requests.observe({ method, route, status }, seconds);
+    },
+    written(waitSeconds: number): void {
+      writes.inc();
+      writeWait.observe(waitSeconds);
+    },
+    fitted: (seconds: number): void => fitDuration.set(seconds),
+    text: (): Promise<string> => registry.metrics(),
+    contentType: registry.contentType,
+  };
+}
+
+export type Metrics = ReturnType<typeof metricsOf>;
+
+/** Serves `GET /metrics` and nothing else, without a key; resolves once it listens. */
+export async function serveMetrics(
+  metrics: Pick<Metrics, 'text' | 'contentType'>,
+  { host, port, onFault }: { host: string; port: number; onFault: (fault: unknown) => void },
+): Promise<Server> {
+  const server = createServer((request, response) => {
+    if (request.url?.split('?')[0] !== '/metrics') return void response.writeHead(404).end();
+    if (request.method !== 'GET' && request.method !== 'HEAD')
+      return void response.writeHead(405, { allow: 'GET, HEAD' }).end();
+    metrics.text().then(
+      (text) => response.writeHead(200, { 'content-type': metrics.contentType }).end(text),
+      (fault: unknown) => {
+        onFault(fault);
+        response.writeHead(500).end();
+      },
+    );
+  });
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', reject).listen(port, host, resolve);
+  });
+  return server;
+}
+
+function sizeOf(file: string): number {
+  return statSync(file, { throwIfNoEntry: false })?.size ?? 0;
+}
+
+const secondsOf = (instant: string | null): number | null =>
+  instant === null ? null : Date.parse(instant) / 1000;

@@ -1,0 +1,222 @@
+import { html } from 'ghtml';
+import { toDay } from '../../core/calendar.js';
+import { inWords } from '../../core/rounding.js';
+import type { Range } from '../../core/vocabulary/quantities.js';
+import type { Axle } from '../../core/vocabulary/terms.js';
+import type { DrumWear, RotorWear } from '../../core/vocabulary/wear.js';
+import { capital } from '../names.js';
+import { shortDate } from '../shortDates.js';
+import { axleInWords } from '../wearWords.js';
+import { unbroken } from './advice.js';
+import { each } from './layout.js';
+import { figure } from './liningTable.js';
+import { boxCells, boxHeads } from './paper.js';
+
+/** The rotors or drums of an axle in numbers: side beside side on a screen, side under side with boxes on paper. */
+
+interface Kind {
+  part: 'rotors' | 'drums';
+  extreme: string;
+  limit: string;
+  margin: string;
+  machineTo: string;
+  linings: string;
+  variation: string;
+  boxes: string[];
+}
+
+const ROTORS: Kind = {
+  part: 'rotors',
+  extreme: 'Thinnest',
+  limit: 'discard at',
+  margin: 'Above discard',
+  machineTo: 'machine to',
+  linings: 'pads',
+  variation: 'Variation',
+  boxes: ['Point 1', 'Point 2', 'Point 3', 'Point 4', 'Run-out'],
+};
+const DRUMS: Kind = {
+  part: 'drums',
+  extreme: 'Largest',
+  limit: 'maximum',
+  margin: 'Below maximum',
+  machineTo: 'machine to at most',
+  linings: 'shoes',
+  variation: 'Out of round',
+  boxes: ['Point 1', 'Point 2', 'Point 3', 'Point 4', 'Gauge'],
+};
+
+/** A rotor or drum by the same names. */
+interface Counterpart {
+  side: string;
+  extremeMm: number | null;
+  limitMm: number | null;
+  machineToMm: number | null;
+  marginMm: number | null;
+  latestDate: string | null;
+  whenDue: Range | null;
+  afterNext: Range | null;
+  variationMm: number | null;
+  runoutMm: number | null;
+  decision: RotorWear['decision'];
+  why: string[];
+}
+
+interface Counterparts {
+  axle: Axle;
+  rotors: readonly RotorWear[];
+  drums: readonly DrumWear[];
+}
+
+export function counterpartTable({ axle, rotors, drums }: Counterparts): string {
+  const kind = drums.length > 0 ? DRUMS : ROTORS;
+  const parts = [...rotors.map(ofRotor), ...drums.map(ofDrum)];
+  if (parts.length === 0) return '';
+  return html`!${onScreen(axle, parts, kind)} !${onPaper(axle, parts, kind)}`;
+}
+
+const reasonsOf = ({ decisionReasons }: RotorWear | DrumWear): string[] =>
+  decisionReasons.filter(({ code }) => code !== 'margin').map(({ detail }) => detail);
+
+const ofRotor = (rotor: RotorWear): Counterpart => ({
+  ...rotor,
+  extremeMm: rotor.thinnestMm,
+  limitMm: rotor.discardMm,
+  whenDue: rotor.marginAtPadReplacementMm,
+  afterNext: rotor.marginAfterNextPadSetMm,
+  why: reasonsOf(rotor),
+});
+
+const ofDrum = (drum: DrumWear): Counterpart => ({
+  ...drum,
+  extremeMm: drum.largestMm,
+  limitMm: drum.maximumMm,
+  whenDue: drum.marginAtShoeReplacementMm,
+  afterNext: drum.marginAfterNextShoeSetMm,
+  variationMm: drum.outOfRoundMm,
+  runoutMm: null,
+  why: reasonsOf(drum),
+});
+
+function captionOf(axle: Axle, parts: readonly Counterpart[], { part, limit, machineTo }: Kind): string {
+  const figures = (values: readonly (number | null)[]): string | null => {
+    const known = [...new Set(values.filter((value) => value !== null))];
+    return known.length === 0 ? null : known.map((value) => inWords(value, 3)).join(' and ');
+  };
+  const limits = figures(parts.map(({ limitMm }) => limitMm));
+  const machine = figures(parts.map(({ machineToMm }) => machineToMm));
+  const said = [
+    limits ? `${limit} ${limits}` : 'limit unknown',
+    ...(machine ? [`${machineTo} ${machine}`] : []),
+  ];
+  return html`<strong>${axleInWords(axle)} ${part}</strong> mm; ${said.join(', ')}`;
+}
+
+const UNKNOWN = '<span class="soft">unknown</span>';
+const NOT_MEASURED = '<span class="soft">not measured</span>';
+
+const mm = (value: number | null, decimals: number, missing: string): string =>
+  value === null ? missing : html`${value.toFixed(decimals).replace('-', '−')}`;
+
+type Row = [name: string, cell: (part: Counterpart) => string, isStrong?: boolean];
+
+function onScreen(axle: Axle, parts: readonly Counterpart[], kind: Kind): string {
+  const has = (of: (part: Counterpart) => unknown): boolean => parts.some((part) => of(part) !== null);
+  const rows: Row[] = [
+    ...(has(({ extremeMm }) => extremeMm)
+      ? [
+          [kind.extreme, ({ extremeMm }) => mm(extremeMm, 2, NOT_MEASURED), true] as Row,
+          [kind.margin, ({ marginMm }) => mm(marginMm, 2, UNKNOWN)] as Row,
+        ]
+      : []),
+    ...(has(({ whenDue }) => whenDue)
+      ? [[`When ${kind.linings} are due`, ({ whenDue }) => figure(whenDue, 2)] as Row]
+      : []),
+    ...(has(({ afterNext }) => afterNext)
+      ? [['After the next set', ({ afterNext }) => figure(afterNext, 2)] as Row]
+      : []),
+    ...(has(({ variationMm }) => variationMm)
+      ? [[kind.variation, ({ variationMm }) => mm(variationMm, 3, NOT_MEASURED)] as Row]
+      : []),
+    ...(has(({ runoutMm }) => runoutMm)
+      ? [['Run-out', ({ runoutMm }) => mm(runoutMm, 3, NOT_MEASURED)] as Row]
+      : []),
+    ['Decision', ({ decision }) => html`${decision}`, true],
+  ];
+  return html`<div class="on-screen">
+    <table class="numbers sides">
+      <caption>
+        !${captionOf(axle, parts, kind)}
+      </caption>
+      <thead>
+        <tr>
+          <td></td>
+          !${each(parts, ({ side }) => html`<th scope="col" class="number">${capital(side)}</th>`)}
+        </tr>
+      </thead>
+      <tbody>
+        !${each(
+          rows,
+          ([name, cell, isStrong]) =>
+            html`<tr class="${isStrong ? 'governs' : ''}">
+              <th scope="row">${name}</th>
+              !${each(parts, (part) => html`<td class="number">!${cell(part)}</td>`)}
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+    !${whyDecided(parts)}
+  </div>`;
+}
+
+/** Why a rotor or drum is not simply kept; what holds for both sides is said once. */
+function whyDecided(parts: readonly Counterpart[]): string {
+  const said = new Map<string, string[]>();
+  for (const { side, decision, why } of parts) {
+    if (decision === 'keep') continue;
+    const words = why.join('; ');
+    if (words) said.set(words, [...(said.get(words) ?? []), side]);
+  }
+  return each([...said], ([words, sides]) => {
+    const where = sides.length < parts.length ? `${capital(sides[0]!)}: ` : '';
+    return html`<p class="small soft">${where}${unbroken(where ? words : capital(words))}.</p>`;
+  });
+}
+
+const onPaper = (axle: Axle, parts: readonly Counterpart[], kind: Kind): string =>
+  html`<table class="numbers on-paper-table" hidden>
+    <caption>
+      !${captionOf(axle, parts, kind)}
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">Side</th>
+        <th scope="col" class="number">Last</th>
+        <th scope="col" class="number">${kind.margin}</th>
+        <th scope="col" class="number">${kind.variation}</th>
+        !${kind.part === 'rotors' ? '<th scope="col" class="number">Run-out</th>' : ''}
+        <th scope="col">Decision</th>
+        !${boxHeads(kind.boxes)}
+      </tr>
+    </thead>
+    <tbody>
+      !${each(
+        parts,
+        (part) =>
+          html`<tr>
+            <th scope="row">${capital(part.side)}</th>
+            <td class="number">!${lastOf(part)}</td>
+            <td class="number">!${mm(part.marginMm, 2, '–')}</td>
+            <td class="number">!${mm(part.variationMm, 3, '–')}</td>
+            !${kind.part === 'rotors' ? html`<td class="number">!${mm(part.runoutMm, 3, '–')}</td>` : ''}
+            <td>${part.decision}</td>
+            !${boxCells(kind.boxes)}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+
+const lastOf = ({ extremeMm, latestDate }: Counterpart): string =>
+  extremeMm === null
+    ? '–'
+    : html`${extremeMm.toFixed(2)}!${latestDate ? html` <small>(${shortDate(toDay(latestDate))})</small>` : ''}`;

@@ -1,0 +1,222 @@
+import { html } from 'ghtml';
+import { each } from './layout.js';
+
+/** Fields of forms. What was typed is always shown again, and what is wrong with it stands beside it. */
+
+export interface FieldError {
+  field: string;
+  message: string;
+  visitId?: string;
+}
+
+/** What a form shows: the values of its fields and what is wrong with them. */
+export interface Filled {
+  values: Readonly<Record<string, string>>;
+  errors: readonly FieldError[];
+}
+
+export const errorOf = ({ errors }: Filled, field: string): FieldError | undefined =>
+  errors.find((error) => error.field === field);
+
+const idOf = (field: string): string => `f-${field.replaceAll(/[^\w-]/g, '-')}`;
+const errorId = (field: string): string => `${idOf(field)}-error`;
+const hintId = (field: string): string => `${idOf(field)}-hint`;
+
+const attributes = (pairs: Record<string, string | number | boolean | undefined>): string =>
+  Object.entries(pairs)
+    .filter(([, value]) => value !== undefined && value !== false)
+    .map(([name, value]) => (value === true ? html`!${name}` : html`!${name}="${String(value)}"`))
+    .join(' ');
+
+/** What ties an input to its hint and its error for a screen reader. */
+function describedBy(filled: Filled, field: string, hasHint: boolean): Record<string, string | undefined> {
+  const error = errorOf(filled, field);
+  const ids = [hasHint ? hintId(field) : null, error ? errorId(field) : null].filter((id) => id !== null);
+  return {
+    'aria-describedby': ids.length > 0 ? ids.join(' ') : undefined,
+    'aria-invalid': error ? 'true' : undefined,
+  };
+}
+
+/** What is wrong with a field; nothing where it is right. */
+export function errorText(filled: Filled, field: string): string {
+  const error = errorOf(filled, field);
+  if (!error) return '';
+  const way =
+    error.visitId === undefined
+      ? ''
+      : html` If this one is right, <a href="/visits/${error.visitId}/correct">correct that visit</a> first.`;
+  return html`<p class="error" id="${errorId(field)}">Check: ${error.message}!${way}</p>`;
+}
+
+export const wrongClass = (filled: Filled, field: string): string => (errorOf(filled, field) ? 'wrong' : '');
+
+export interface InputOptions {
+  type?: string;
+  mode?: 'numeric' | 'decimal' | 'text';
+  hint?: string;
+  required?: boolean;
+  max?: string;
+  maxlength?: number;
+  list?: string;
+  autocomplete?: string;
+}
+
+export function input(filled: Filled, field: string, options: InputOptions = {}): string {
+  const { type = 'text', mode, hint, required, max, maxlength, list, autocomplete = 'off' } = options;
+  return html`<input
+    !${attributes({
+      id: idOf(field),
+      name: field,
+      type,
+      inputmode: mode,
+      value: filled.values[field] ?? '',
+      required,
+      max,
+      maxlength,
+      list,
+      autocomplete,
+      ...describedBy(filled, field, hint !== undefined),
+    })}
+  />`;
+}
+
+const hintText = (field: string, hint: string | undefined): string =>
+  hint === undefined ? '' : html`<span class="hint" id="${hintId(field)}">${hint}</span>`;
+
+/** A label over an input, with a hint between them. */
+export function textField(filled: Filled, field: string, label: string, options: InputOptions = {}): string {
+  return html`<div class="field ${wrongClass(filled, field)}">
+    <label for="${idOf(field)}">${label}</label>
+    !${hintText(field, options.hint)} !${input(filled, field, options)} !${errorText(filled, field)}
+  </div>`;
+}
+
+export function areaField(filled: Filled, field: string, label: string): string {
+  return html`<div class="field ${wrongClass(filled, field)}">
+    <label for="${idOf(field)}">${label}</label>
+    <textarea !${attributes({ id: idOf(field), name: field, rows: 2, ...describedBy(filled, field, false) })}>
+${filled.values[field] ?? ''}</textarea>
+    !${errorText(filled, field)}
+  </div>`;
+}
+
+export type Option = readonly [value: string, words: string];
+
+export function select(filled: Filled, field: string, options: readonly Option[], label?: string): string {
+  const chosen = filled.values[field] ?? options[0]?.[0];
+  return html`<select
+    !${attributes({ id: idOf(field), name: field, 'aria-label': label, ...describedBy(filled, field, false) })}
+  >
+    !${each(options, ([value, words]) => html`<option !${attributes({ value, selected: value === chosen })}>${words}</option>`)}
+  </select>`;
+}
+
+export function selectField(
+  filled: Filled,
+  field: string,
+  label: string,
+  options: readonly Option[],
+  hint?: string,
+): string {
+  return html`<div class="field ${wrongClass(filled, field)}">
+    <label for="${idOf(field)}">${label}</label>
+    !${hintText(field, hint)} !${select(filled, field, options)} !${errorText(filled, field)}
+  </div>`;
+}
+
+/** A figure with its place before it, the unit behind it and the last reading under its name. */
+export function measureField(
+  filled: Filled,
+  field: string,
+  { label, hint, unit }: { label: string; hint?: string; unit: string },
+): string {
+  return html`<div class="measure ${wrongClass(filled, field)}">
+    <label for="${idOf(field)}">${label} !${hintText(field, hint)}</label>
+    !${input(filled, field, { mode: 'decimal', hint })}
+    <span class="soft">${unit}</span>
+    !${errorText(filled, field)}
+  </div>`;
+}
+
+/** Several small figures in a row, each under its own name. */
+export function smallField(filled: Filled, field: string, label: string, group: string): string {
+  return html`<div class="${wrongClass(filled, field)}">
+    <label for="${idOf(field)}"><span class="away">${group}, </span>${label}</label>
+    !${input(filled, field, { mode: 'decimal' })} !${errorText(filled, field)}
+  </div>`;
+}
+
+export function checkbox(filled: Filled, field: string, words: string): string {
+  const checked = filled.values[field] !== undefined;
+  return html`<label class="choice"
+    ><input
+      !${attributes({ type: 'checkbox', id: idOf(field), name: field, value: 'on', checked, ...describedBy(filled, field, false) })}
+    />
+    ${words}</label
+  >`;
+}
+
+export function radios(filled: Filled, field: string, legend: string, options: readonly Option[]): string {
+  return html`<fieldset class="${wrongClass(filled, field)}" id="${idOf(field)}">
+    <legend>${legend}</legend>
+    <div class="radios">
+      !${each(
+        options,
+        ([value, words]) =>
+          html`<label class="choice"
+            ><input
+              !${attributes({ type: 'radio', name: field, value, checked: filled.values[field] === value })}
+            />
+            ${words}</label
+          >`,
+      )}
+    </div>
+    !${errorText(filled, field)}
+  </fieldset>`;
+}
+
+/**
+ * What opens on a tap. It is open from the start where anything in it was typed or is wrong.
+ *
+ * @param fields the fields inside
+ * @param known what the summary says besides, such as a limit
+ */
+export function section(
+  filled: Filled,
+  {
+    title,
+    fields,
+    known,
+    inner,
+  }: { title: string; fields: readonly string[]; known?: string | null; inner: string },
+): string {
+  const isUsed = fields.some((field) => (filled.values[field] ?? '') !== '' || errorOf(filled, field));
+  const words = [isUsed ? null : 'nothing entered', known].filter((part) => part != null).join('; ');
+  return html`<details !${isUsed ? 'open' : ''}>
+    <summary>${title} <span class="hint">${words}</span></summary>
+    !${inner}
+  </details>`;
+}
+
+/**
+ * What a refused form says first, with a link to each field that is wrong.
+ *
+ * @param labels the names of fields as people see them
+ */
+export function refusal(errors: readonly FieldError[], labelOf: (field: string) => string | null): string {
+  if (errors.length === 0) return '';
+  const count = errors.length === 1 ? '1 entry' : `${errors.length} entries`;
+  return html`<section class="refused" role="alert" tabindex="-1" id="refused">
+    <h2>Not saved: ${count} to check.</h2>
+    <p>Everything you typed is still here.</p>
+    <ul>
+      !${each(errors, ({ field, message }) => {
+        const label = labelOf(field);
+        return label === null
+          ? html`<li>${message}</li>`
+          : html`<li><a href="#${idOf(field)}">${label}</a></li>`;
+      })}
+    </ul>
+  </section>`;
+}

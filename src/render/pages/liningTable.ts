@@ -1,0 +1,104 @@
+import { html } from 'ghtml';
+import { toDay } from '../../core/calendar.js';
+import type { HistoryVisit } from '../../core/history.js';
+import { inWords } from '../../core/rounding.js';
+import type { Range } from '../../core/vocabulary/quantities.js';
+import type { Axle } from '../../core/vocabulary/terms.js';
+import type { PadWear, Replacement } from '../../core/vocabulary/wear.js';
+import { asRead } from '../chart/outcome.js';
+import { capital } from '../names.js';
+import { dayAndMonth, shortDate } from '../shortDates.js';
+import { axleInWords, sourceInWords } from '../wearWords.js';
+import { unbroken } from './advice.js';
+import { each } from './layout.js';
+import { boxCells, boxHeads } from './paper.js';
+
+/** The linings of an axle in numbers, with boxes for new readings on paper. */
+
+export interface Linings {
+  axle: Axle;
+  pads: readonly PadWear[];
+  replacement: Replacement;
+  lastVisit: string | null;
+  visits: readonly HistoryVisit[];
+}
+
+const BOXES = ['New: as found', 'As left', 'Gauge', 'Not measured, why; remarks'];
+
+export function liningTable(linings: Linings): string {
+  const { axle, pads, replacement } = linings;
+  const isShoes = pads.some(({ pad }) => pad !== 'inner' && pad !== 'outer');
+  const governing = ({ side, pad }: PadWear): boolean =>
+    side === replacement.governingPad?.side && pad === replacement.governingPad.pad;
+  return html`<table class="numbers">
+    <caption>
+      <strong>${axleInWords(axle)} ${isShoes ? 'shoes' : 'pads'}</strong>
+      ${unbroken(['mm of friction material', ...limitsInWords(pads)].join('; '))}. In brackets: 8 cases in 10,
+      or as read.
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">Position</th>
+        <th scope="col" class="number">Last read</th>
+        <th scope="col" class="number">Above limit</th>
+        <th scope="col" class="number">Wear per 1,000&nbsp;km</th>
+        !${boxHeads(BOXES)}
+      </tr>
+    </thead>
+    <tbody>
+      !${each(
+        pads,
+        (pad) =>
+          html`<tr class="${governing(pad) ? 'governs' : ''}">
+            <th scope="row">${capital(`${pad.side} ${pad.pad}`)}</th>
+            <td class="number">!${lastRead(pad, linings)}</td>
+            <td class="number">!${figure(pad.remainingMm, 1)}</td>
+            <td class="number">!${figure(pad.ratePer1000KmMm, 2)}</td>
+            !${boxCells(BOXES)}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+const decimal = (value: number, decimals: number): string => value.toFixed(decimals).replace('-', '−');
+
+/** The median over its interval; `unknown` where there is none. */
+export function figure(range: Range | null, decimals: number): string {
+  if (!range) return '<span class="soft">unknown</span>';
+  const [low, median, high] = [range.low, range.median, range.high].map((value) => decimal(value, decimals));
+  const interval = range.low < 0 ? `${low} to ${high}` : `${low}–${high}`;
+  return html`${median} <small>(${interval})</small>`;
+}
+
+function lastRead(pad: PadWear, { axle, visits, lastVisit }: Linings): string {
+  const { latest } = pad;
+  if (!latest) return '<span class="soft">not measured</span>';
+  const unit = visits
+    .findLast(({ date }) => date === latest.date)
+    ?.readings.find(
+      (reading) =>
+        reading.axle === axle &&
+        reading.side === pad.side &&
+        ('pad' in reading ? reading.pad === pad.pad : 'shoe' in reading && reading.shoe === pad.pad),
+    )?.unit;
+  const read = unit ? asRead({ mm: latest.valueMm, unit }) : null;
+  const isThisYear = latest.date.slice(0, 4) === lastVisit?.slice(0, 4);
+  const day = toDay(latest.date);
+  const date = latest.date === lastVisit ? null : isThisYear ? dayAndMonth(day) : shortDate(day);
+  const more = [read, date].filter((part) => part !== null);
+  return html`${latest.valueMm.toFixed(1)} !${each(more, (part) => html`<small>(${part})</small>`)}`;
+}
+
+/** `limit 3 mm (wear indicator), 2 mm (maker’s figure)`: every limit once, the greatest first. */
+function limitsInWords(pads: readonly PadWear[]): string[] {
+  const limits = new Map(
+    pads.flatMap(({ limits: known }) =>
+      known.map(
+        ({ limitMm, source }) => [`${inWords(limitMm, 3)} mm (${sourceInWords(source)})`, limitMm] as const,
+      ),
+    ),
+  );
+  const words = [...limits].sort(([, a], [, b]) => b - a).map(([said]) => said);
+  return words.length > 0 ? [`limit ${words.join(', ')}`] : ['no limit known'];
+}

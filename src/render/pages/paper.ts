@@ -1,0 +1,88 @@
+import { html } from 'ghtml';
+import type { HistoryVisit } from '../../core/history.js';
+import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
+import type { Axle } from '../../core/vocabulary/terms.js';
+import { each } from './layout.js';
+
+/** What a printed sheet has beside the page on a screen: boxes to write in. All of it is hidden until it is printed. */
+
+/** Heads and cells that a table gets on paper only. */
+export const boxHeads = (heads: readonly string[]): string =>
+  each(heads, (head) => html`<th scope="col" class="box" hidden>${head}</th>`);
+export const boxCells = (heads: readonly string[]): string =>
+  each(heads, () => '<td class="box" hidden></td>');
+
+function boxes(caption: string | null, heads: readonly string[]): string {
+  return html`<table class="on-paper-table boxes" hidden>
+    !${
+      caption
+        ? html`<caption>
+            <strong>${caption}</strong>
+          </caption>`
+        : ''
+    }
+    <thead>
+      <tr>
+        !${each(heads, (head) => html`<th scope="col">${head}</th>`)}
+      </tr>
+    </thead>
+    <tbody>
+      <tr>
+        !${each(heads, () => '<td class="box"></td>')}
+      </tr>
+    </tbody>
+  </table>`;
+}
+
+export function visitBoxes(latest: HistoryVisit | null): string {
+  const odometer = latest?.odometer;
+  const last = odometer ? ` (last ${odometer.value.toLocaleString('en')} ${odometer.unit})` : '';
+  return boxes(null, ['Date of this visit', `Odometer${last}`, 'Work order', 'Technician']);
+}
+
+export const roadTestBoxes = (): string =>
+  boxes('Road test', ['Pulls: none / left / right', 'Pulsation: yes / no', 'Noise: yes / no', 'Remarks']);
+
+type Torques = NonNullable<NonNullable<VehicleBody['axles'][Axle]>['torque']>;
+
+const TORQUE_BOXES = ['Left 1', 'Left 2', 'Right 1', 'Right 2', 'Slides, caliper, hose: found', 'Work done'];
+
+export function torqueTable(torques: Torques): string {
+  const fasteners = Object.entries(torques);
+  const rows: [string, string][] =
+    fasteners.length > 0
+      ? fasteners.map(([name, torque]) => [name.replaceAll('-', ' '), torqueInWords(torque)])
+      : [['', 'not known']];
+  return html`<table class="on-paper-table" hidden>
+    <caption>
+      <strong>Torque reached</strong>
+      write the unit where it is not that of the specification
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">Fastener</th>
+        <th scope="col" class="number">Specified</th>
+        !${boxHeads(TORQUE_BOXES)}
+      </tr>
+    </thead>
+    <tbody>
+      !${each(
+        rows,
+        ([name, specified]) =>
+          html`<tr>
+            <th scope="row">${name}</th>
+            <td class="number keep">${specified}</td>
+            !${boxCells(TORQUE_BOXES)}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+function torqueInWords({ value, unit, tolerance }: Torques[string]): string {
+  const say = (name: string): string => (name === 'Nm' ? 'N·m' : name);
+  const within = tolerance
+    ? ` ± ${tolerance.value}${tolerance.unit === unit ? '' : ` ${say(tolerance.unit)}`}`
+    : '';
+  return `${value}${within} ${say(unit)}`;
+}

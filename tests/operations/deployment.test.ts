@@ -1,0 +1,211 @@
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+
+let root: string;
+beforeEach(() => {
+  root = mkdtempSync(join(tmpdir(), 'brake-wear-deploy-'));
+});
+afterEach(() => rmSync(root, { recursive: true, force: true }));
+
+const has = (command: string): boolean => spawnSync('sh', ['-c', `command -v ${command}`]).status === 0;
+
+/** A title that says why its tests are skipped, where they are. */
+const needing = (command: string, title: string): string =>
+  has(command) ? title : `${title} (skipped: there is no ${command} here)`;
+
+describe.skipIf(!has('systemd-analyze'))(needing('systemd-analyze', 'the systemd units'), () => {
+  const UNITS = ['brake-wear.service', 'brake-wear-backup.service', 'brake-wear-backup.timer'];
+
+  it('are valid', () => {
+    const { status, stderr } = spawnSync(
+      'systemd-analyze',
+      ['verify', '--man=no', ...UNITS.map((name) => resolve('deploy', name))],
+      { encoding: 'utf8' },
+    );
+    const told = stderr.split('\n').filter((line) => line.includes('brake-wear'));
+    expect([status, told]).toEqual([0, []]);
+  });
+
+  it.each(UNITS.slice(0, 2))('leave little exposed: %s', (name) => {
+    // 0 is nothing, 10 is everything; a service without any of it has 9.6.
+    const { status, stdout } = spawnSync(
+      'systemd-analyze',
+      ['security', '--offline=true', '--threshold=25', '--no-pager', resolve('deploy', name)],
+      { encoding: 'utf8' },
+    );
+    expect([status, stdout.split('\n').find((line) => line.includes('Overall exposure'))]).toEqual([
+      0,
+      expect.anything(),
+    ]);
+  });
+
+  it('make a backup at half past two each night, also when the machine was off then', () => {
+    const { stdout } = spawnSync(
+      'systemd-analyze',
+      ['calendar', '--base-time=2026-03-10', '*-*-* 02:30:00'],
+      {
+        encoding: 'utf8',
+      },
+    );
+    expect(stdout).toContain('2026-03-10 02:30:00');
+    const timer = readFileSync('deploy/brake-wear-backup.timer', 'utf8');
+    expect(timer).toMatch(/^OnCalendar=\*-\*-\* 02:30:00$/m);
+    expect(timer).toMatch(/^Persistent=true$/m);
+  });
+});
+
+describe.skipIf(!has('caddy'))(needing('caddy', 'the Caddyfile'), () => {
+  it('is valid', () => {
+    const args = ['validate', '--adapter', 'caddyfile', '--config', resolve('deploy/Caddyfile')];
+    const { status, stderr } = spawnSync('caddy', args, {
+      encoding: 'utf8',
+      env: { ...process.env, HOME: root },
+    });
+    expect([status, stderr]).toEqual([0, expect.stringContaining('Valid configuration')]);
+  });
+});
+
+/** A Dockerfile's instructions by stage, with the lines that go on joined. */
+function stagesOf(text: string): { name: string; steps: [instruction: string, rest: string][] }[] {
+  const lines = text
+    .replaceAll('\\\n', ' ')
+    .split('\n')
+    .filter((line) => line !== '' && !line.startsWith('#'));
+  const stages: ReturnType<typeof stagesOf> = [];
+  for (const line of lines) {
+    const [, instruction, rest] = /^(\w+)\s+(.*)$/.exec(line)!;
+    if (instruction === 'FROM') stages.push({ name: / AS (\S+)$/.exec(rest!)?.[1] ?? 'final', steps: [] });
+    else stages.at(-1)!.steps.push([instruction!, rest!]);
+  }
+  return stages;
+}
+
+/** Nobody in particular, in the place of the image's user. */
+const AS_OTHER_USER =
+  process.getuid?.() === 0 ? ['setpriv', '--reuid=65534', '--regid=65534', '--clear-groups', '--'] : [];
+
+describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
+  it('has steps that lead to a service that is healthy and does not run as root', async () => {
+    const stages = stagesOf(readFileSync('Dockerfile', 'utf8'));
+    const env: Record<string, string> = {};
+    let command: string[] = [];
+    let healthCheck = '';
+    let user = 'root';
+    chmodSync(root, 0o755);
+    for (const { name, steps } of stages) {
+      const stage = join(root, name);
+      const inStage = (text: string): string => text.replace(/(?<= )\/data\b/g, join(stage, 'data'));
+      let folder = stage;
+      for (const [instruction, rest] of steps) {
+        if (instruction === 'WORKDIR') mkdirSync((folder = join(stage, rest)), { recursive: true });
+        else if (instruction === 'COPY') copy(rest, folder);
+        else if (instruction === 'RUN') for (const each of rest.split(' && ')) run(inStage(each), folder);
+        else if (instruction === 'ENV')
+          for (const pair of rest.split(' ')) env[pair.split('=')[0]!] = pair.split('=')[1]!;
+        else if (instruction === 'USER') user = rest;
+        else if (instruction === 'CMD') command = JSON.parse(rest) as string[];
+        else if (instruction === 'HEALTHCHECK') healthCheck = / CMD (.*)$/.exec(rest)![1]!;
+      }
+    }
+    expect(user).toBe('node');
+    const folder = join(root, 'final/app');
+    const data = join(root, 'final/data');
+    if (AS_OTHER_USER.length > 0) execFileSync('chown', ['65534:65534', data]);
+    expect((statSync(data).mode & 0o777).toString(8)).toBe('700');
+    const settings = {
+      ...process.env,
+      ...env,
+      HOST: '127.0.0.1',
+      PORT: '0',
+      DATABASE_FILE: join(data, 'brakes.sqlite'),
+    };
+    const [program, ...args] = [...AS_OTHER_USER, ...command];
+    const child = spawn(program!, args, { cwd: folder, env: settings, stdio: ['ignore', 'pipe', 'inherit'] });
+    try {
+      let stdout = '';
+      child.stdout.on('data', (chunk: Buffer) => (stdout += chunk.toString()));
+      const port = () => /^listening on .*:(\d+)$/m.exec(stdout)?.[1];
+      await expect.poll(port, { timeout: 60_000 }).toBeDefined();
+      const checked = spawnSync('sh', ['-c', healthCheck], {
+        cwd: folder,
+        env: { ...settings, PORT: port() },
+      });
+      expect(checked.status).toBe(0);
+      const atNothing = spawnSync('sh', ['-c', healthCheck], {
+        cwd: folder,
+        env: { ...settings, PORT: '1' },
+      });
+      expect(atNothing.status).toBe(1);
+    } finally {
+      child.kill('SIGTERM');
+      await new Promise((settle) => child.once('close', settle));
+    }
+    expect([child.exitCode, existsSync(join(data, 'brakes.sqlite'))]).toEqual([0, true]);
+  });
+
+  /** Folders that .dockerignore keeps out, and what only tests use of the rest. */
+  const IGNORED = readFileSync('.dockerignore', 'utf8')
+    .split('\n')
+    .filter((line) => line !== '');
+
+  function copy(rest: string, folder: string): void {
+    const from = /^--from=(\S+) (.*)$/.exec(rest);
+    const [parts, target] = [
+      (from?.[2] ?? rest).split(' ').slice(0, -1),
+      (from?.[2] ?? rest).split(' ').at(-1)!,
+    ];
+    for (const part of parts) {
+      const source = from ? join(root, from[1]!, part) : resolve(part);
+      const to =
+        target.endsWith('./') || target === '.'
+          ? join(folder, part === '.' ? '' : part.split('/').at(-1)!)
+          : join(folder, target);
+      cpSync(source, to, {
+        recursive: true,
+        verbatimSymlinks: true,
+        filter: (path) => from !== null || !IGNORED.some((name) => path === resolve(name)),
+      });
+    }
+  }
+
+  /** The install is the subject of production.test.ts, and the build was made for all tests. */
+  function run(step: string, folder: string): void {
+    if (/^apt-get /.test(step) || /^chown /.test(step) || step === 'npm prune --omit=dev') return;
+    if (/^npm ci /.test(step)) symlinkSync(resolve('node_modules'), join(folder, 'node_modules'));
+    else if (step === 'npm run build') cpSync('dist', join(folder, 'dist'), { recursive: true });
+    else execFileSync('sh', ['-c', step], { cwd: folder });
+  }
+});
+
+describe('the files of the project', () => {
+  it('say of every package with an install script whether it runs, so that npm does not warn', () => {
+    const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8')) as {
+      packages: Record<string, { hasInstallScript?: boolean }>;
+    };
+    const { allowScripts } = JSON.parse(readFileSync('package.json', 'utf8')) as { allowScripts: object };
+    const named = Object.keys(packages)
+      .filter((path) => packages[path]!.hasInstallScript)
+      .map((path) => path.split('node_modules/').at(-1)!);
+    expect(named.filter((name) => !(name in allowScripts))).toEqual([]);
+  });
+
+  it('agree on the version', () => {
+    const { version, license } = JSON.parse(readFileSync('package.json', 'utf8')) as Record<string, string>;
+    expect(readFileSync('CHANGELOG.md', 'utf8')).toContain(`\n## ${version}\n`);
+    expect(JSON.parse(readFileSync('package-lock.json', 'utf8')).version).toBe(version);
+    expect([license, readFileSync('LICENSE', 'utf8').split('\n', 1)[0]]).toEqual(['MIT', 'MIT License']);
+  });
+});

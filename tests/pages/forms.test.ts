@@ -1,0 +1,324 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { Role } from '../../src/core/vocabulary/terms.js';
+import { contractVehicle, fourPads, vehicleBody, visitBody } from '../support/bodies.js';
+import { getPage, OWN_FORM, signIn } from '../support/pages.js';
+import { read, recordHistory, recordVehicle, type Recorded } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+/** What the forms record, refuse and remember, as a browser without script sends them. */
+
+let service: Service;
+let cookies: Record<Role, string>;
+let vehicle: Recorded;
+beforeAll(async () => {
+  service = await startService();
+  const roles = ['front-desk', 'technician', 'fleet-manager', 'owner'] as const;
+  const signedIn = await Promise.all(roles.map((role) => signIn(service, service.keys[role])));
+  cookies = Object.fromEntries(roles.map((role, index) => [role, signedIn[index]!])) as typeof cookies;
+});
+afterAll(() => service.close());
+beforeEach(async () => {
+  vehicle = await recordVehicle(service, { ...contractVehicle(), externalId: `FORM-${Math.random()}` });
+});
+
+const page = (path: string, role: Role = 'technician') => getPage(service, cookies[role], path);
+const post = (path: string, fields: Record<string, string>, role: Role = 'technician') =>
+  service.unchecked
+    .post(path)
+    .type('form')
+    .set(OWN_FORM)
+    .set('Cookie', cookies[role])
+    .send(fields)
+    .redirects(0);
+
+/** The form of a page as a browser would send it untouched. */
+async function formOf(path: string, role: Role = 'technician'): Promise<Record<string, string>> {
+  const { text, status } = await page(path, role);
+  expect(status).toBe(200);
+  const fields: Record<string, string> = {};
+  const form = text.slice(text.indexOf('<form class="narrow"'));
+  for (const [, tag] of form.slice(0, form.indexOf('</form>')).matchAll(/<(?:input)\s([^>]*)>/g)) {
+    const name = /name="([^"]*)"/.exec(tag!)?.[1];
+    const isOff = /type="(?:checkbox|radio)"/.test(tag!) && !/\schecked/.test(tag!);
+    if (name && !isOff) fields[name] = /value="([^"]*)"/.exec(tag!)?.[1] ?? '';
+  }
+  return fields;
+}
+
+const visits = (id = vehicle.id) =>
+  read<{ items: Record<string, unknown>[] }>(service, `/v1/vehicles/${id}/visits`).then(({ items }) => items);
+
+const recordPath = () => `/vehicles/${vehicle.id}/record`;
+const PADS = { 'front.linings.found.left.inner': '6,5', 'front.linings.found.left.outer': '7' };
+
+describe('the form of a visit', () => {
+  it('records what was typed and leads to the sheet, which says what changed', async () => {
+    const fields = { ...(await formOf(recordPath())), odometer: '39,120', ...PADS };
+    const saved = await post(recordPath(), fields);
+    expect(saved.status).toBe(303);
+    expect(saved.headers.location).toMatch(new RegExp(`^/vehicles/${vehicle.id}\\?saved=`));
+    expect(await visits()).toEqual([
+      expect.objectContaining({
+        odometer: { value: 39120, unit: 'km', km: 39120 },
+        readings: [
+          expect.objectContaining({ value: 6.5, unit: 'mm' }),
+          expect.objectContaining({ value: 7 }),
+        ],
+      }),
+    ]);
+    const sheet = await page(saved.headers.location!);
+    expect(sheet.text).toMatch(/The visit of \d+ March is saved\./);
+    expect(sheet.text).toContain('Front axle:');
+  });
+
+  it('records once, however often it is sent', async () => {
+    const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
+    const [first, second] = await Promise.all([post(recordPath(), fields), post(recordPath(), fields)]);
+    const third = await post(recordPath(), fields);
+    expect([first.status, second.status, third.status]).toEqual([303, 303, 303]);
+    expect(new Set([first, second, third].map(({ headers }) => headers.location)).size).toBe(1);
+    expect(await visits()).toHaveLength(1);
+  });
+
+  it('sent again with other content after the back button records nothing, and keeps what was typed', async () => {
+    const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
+    await post(recordPath(), fields);
+    const again = await post(recordPath(), { ...fields, 'front.linings.found.left.inner': '5.5' });
+    expect(again.status).toBe(409);
+    expect(again.text).toContain('saved before you changed it');
+    expect(again.text).toContain('value="5.5"');
+    expect(await visits()).toHaveLength(1);
+  });
+
+  it('refused, says beside each field what is wrong, and has lost nothing', async () => {
+    await recordHistory(service, vehicleBody(), []);
+    await post(recordPath(), {
+      ...(await formOf(recordPath())),
+      date: '2026-02-01',
+      odometer: '39120',
+      ...PADS,
+    });
+    const fields = {
+      ...(await formOf(recordPath())),
+      odometer: '3.912',
+      technician: 'T<5>',
+      'front.linings.found.left.inner': '62',
+      'front.linings.found.left.outer': 'thin',
+    };
+    const { status, text } = await post(recordPath(), fields);
+    expect(status).toBe(422);
+    expect(text).toContain('Not saved: 2 entries to check.');
+    expect(text).toContain('62 mm cannot be a pad. Was it 6.2?');
+    expect(text).toContain('“thin” is not a number');
+    for (const typed of ['3.912', 'T&#60;5&#62;', '62', 'thin']) expect(text).toContain(`value="${typed}"`);
+    expect(await visits()).toHaveLength(1);
+    const odometer = await post(recordPath(), { ...fields, ...PADS });
+    expect(odometer.text).toContain('is less than on 1 February. Is a digit missing?');
+    expect(odometer.text).toMatch(/<a href="\/visits\/[^"]+\/correct">correct that visit<\/a>/);
+    expect(await visits()).toHaveLength(1);
+  });
+
+  it('is refused with nothing entered, and recorded once where it was loaded anew', async () => {
+    const empty = await post(recordPath(), { ...(await formOf(recordPath())), technician: 'T5' });
+    expect([empty.status, empty.text]).toEqual([422, expect.stringContaining('Nothing is entered yet.')]);
+    const fields = { odometer: '39120', ...PADS };
+    await post(recordPath(), { ...(await formOf(recordPath())), ...fields });
+    const anew = await post(recordPath(), { ...(await formOf(recordPath())), ...fields });
+    expect([anew.status, anew.headers.location]).toEqual([303, `/vehicles/${vehicle.id}?already=1`]);
+    expect(await visits()).toHaveLength(1);
+  });
+
+  it('remembers the gauge and shows the last reading, never the expected one', async () => {
+    const fields = {
+      ...(await formOf(recordPath())),
+      odometer: '39120',
+      ...PADS,
+      'front.linings.gauge': 'caliper',
+    };
+    const saved = await post(recordPath(), fields);
+    const remembered = (saved.headers['set-cookie'] as unknown as string[])[0]!.split(';')[0]!;
+    const next = await service.unchecked
+      .get(recordPath())
+      .set('Cookie', `${cookies.technician}; ${remembered}`);
+    expect(next.text).toMatch(/<option value="caliper" selected/);
+    expect(next.text).toContain('last 6.5 mm');
+    expect(next.text).toMatch(/It was 39,120 km/);
+  });
+
+  it('of a session that has ended comes back with everything typed, to be sent again', async () => {
+    const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
+    const ended = await service.unchecked
+      .post(recordPath())
+      .type('form')
+      .set(OWN_FORM)
+      .send(fields)
+      .redirects(0);
+    expect(ended.status).toBe(401);
+    expect(ended.text).toContain('Your session has expired');
+    expect(ended.text).toContain('name="front.linings.found.left.inner" value="6,5"');
+    expect(await visits()).toEqual([]);
+  });
+
+  it('from another site is refused', async () => {
+    const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
+    const foreign = await service.unchecked
+      .post(recordPath())
+      .type('form')
+      .set({ 'Sec-Fetch-Site': 'cross-site', Cookie: cookies.technician })
+      .send(fields);
+    expect(foreign.status).toBe(403);
+    expect(await visits()).toEqual([]);
+  });
+
+  it.each(['/vehicles/new', '/import'])('is not there for a fleet manager: %s', async (path) => {
+    expect((await page(path, 'fleet-manager')).status).toBe(403);
+  });
+
+  it('gets a fleet manager 404 for another fleet’s vehicle', async () => {
+    const other = await recordVehicle(service, vehicleBody({ fleet: 'elsewhere' }));
+    expect((await page(`/vehicles/${other.id}`, 'fleet-manager')).status).toBe(404);
+  });
+});
+
+describe('a recorded visit', () => {
+  const recorded = async () => {
+    const body = visitBody('2026-03-02', 39_120, fourPads([6, 6.5, 6.2, 6.8]), { workOrder: 'WO-9' });
+    await service.as('technician', 'post', `/v1/vehicles/${vehicle.id}/visits`).send(body).expect(201);
+    return (await visits())[0]!;
+  };
+
+  it('is added to in the afternoon', async () => {
+    const { id } = await recorded();
+    const path = `/visits/${String(id)}/add`;
+    const fields = { ...(await formOf(path)), 'front.work.slides-serviced': 'on', 'roadTest.pulls': 'none' };
+    expect((await post(path, fields)).status).toBe(303);
+    expect(await visits()).toEqual([
+      expect.objectContaining({
+        id,
+        version: 2,
+        work: [expect.objectContaining({ kind: 'slides-serviced' })],
+      }),
+    ]);
+  });
+
+  it('is corrected, with the reason in its history', async () => {
+    const { id } = await recorded();
+    const path = `/visits/${String(id)}/correct`;
+    const form = await formOf(path);
+    expect(form).toMatchObject({
+      odometer: '39120',
+      workOrder: 'WO-9',
+      'front.linings.found.left.inner': '6',
+    });
+    const without = await post(path, { ...form, odometer: '39210' });
+    expect([without.status, without.text]).toEqual([422, expect.stringContaining('Say what was wrong')]);
+    const fixed = await post(path, { ...form, odometer: '39210', reason: 'digits swapped' });
+    expect(fixed.status).toBe(303);
+    const [visit] = await visits();
+    expect(visit).toMatchObject({ version: 2, odometer: { value: 39210 } });
+    expect(visit!.readings).toHaveLength(4);
+    const stale = await post(path, { ...form, once: `${form.once}-2`, odometer: '39220', reason: 'again' });
+    expect([stale.status, stale.text]).toEqual([412, expect.stringContaining('changed by somebody else')]);
+  });
+
+  it('is voided by an owner alone', async () => {
+    const { id, version } = await recorded();
+    const path = `/visits/${String(id)}/void`;
+    const fields = { once: 'void-token-0123456789', version: String(version), voidReason: 'wrong vehicle' };
+    expect((await post(path, fields)).status).toBe(403);
+    expect((await post(path, fields, 'owner')).status).toBe(303);
+    expect(await visits()).toEqual([]);
+  });
+});
+
+describe('the form of a vehicle', () => {
+  const NEW = '/vehicles/new';
+
+  it('records a vehicle once', async () => {
+    const fields = {
+      ...(await formOf(NEW)),
+      registration: 'NV 1',
+      'front.brake': 'disc',
+      'front.pad.new': '11',
+      'front.pad.limit': '2 mm',
+    };
+    const [first, again] = [await post(NEW, fields), await post(NEW, fields)];
+    expect([first.status, again.status]).toEqual([303, 303]);
+    expect(again.headers.location).toBe(first.headers.location);
+    const { items } = await read<{ items: Recorded[] }>(service, '/v1/vehicles?registration=nv1');
+    expect(items).toEqual([
+      expect.objectContaining({
+        axles: {
+          front: expect.objectContaining({
+            pad: expect.objectContaining({ new: { value: 11, unit: 'mm', mm: 11 } }),
+          }),
+        },
+      }),
+    ]);
+  });
+
+  it('says what is missing and what is known already', async () => {
+    const fields = { ...(await formOf(NEW)), 'front.brake': 'disc' };
+    const nameless = await post(NEW, fields);
+    expect([nameless.status, nameless.text]).toEqual([422, expect.stringContaining('Type a registration')]);
+    const known = await post(NEW, { ...fields, externalId: String(vehicle.externalId) });
+    expect([known.status, known.text]).toEqual([
+      422,
+      expect.stringContaining('Another vehicle has this already'),
+    ]);
+  });
+
+  it('changes a vehicle and leaves what it does not show', async () => {
+    const path = `/vehicles/${vehicle.id}/change`;
+    const fields = { ...(await formOf(path)), 'front.brake': 'disc', registration: 'CH 2' };
+    expect((await post(path, fields)).status).toBe(303);
+    const changed = await read<Recorded>(service, `/v1/vehicles/${vehicle.id}`);
+    expect(changed.registration).toBe('CH 2');
+    expect(changed.version).toBe(2);
+  });
+});
+
+describe('the import page', () => {
+  const upload = (text: string, dates = 'YYYY-MM-DD') =>
+    service.unchecked
+      .post('/import')
+      .set(OWN_FORM)
+      .set('Cookie', cookies['front-desk'])
+      .field('dates', dates)
+      .attach('file', Buffer.from(text), { filename: 'visits.csv', contentType: 'text/csv' });
+  const sheet = (date: string) =>
+    `vehicle,date,odometer,odometerUnit,entry,axle,side,pad,value,unit\r\n${String(vehicle.externalId)},${date},39120,km,pad-thickness,front,left,inner,6.5,mm\r\n`;
+
+  it('checks a file, records nothing until it is accepted, and records it once', async () => {
+    const checked = await upload(sheet('02.03.2026'), 'DD.MM.YYYY');
+    expect(checked.status).toBe(200);
+    expect(await visits()).toEqual([]);
+    const once = /name="once" value="([^"]+)"/.exec(checked.text)![1]!;
+    const [first, second] = [
+      await post('/import/accept', { once }, 'front-desk'),
+      await post('/import/accept', { once }, 'front-desk'),
+    ];
+    expect(first.status).toBe(303);
+    await expect.poll(async () => (await visits()).length, { timeout: 10_000 }).toBe(1);
+    expect([303, 404]).toContain(second.status);
+    expect((await post('/import/accept', { once }, 'front-desk')).headers.location).toBe(
+      first.headers.location,
+    );
+    expect((await page(first.headers.location!, 'front-desk')).text).toContain('1 row recorded');
+  });
+
+  it('says by line and column what to put right', async () => {
+    const { status, text } = await upload(sheet('02.03.2026'));
+    expect(status).toBe(422);
+    expect(text).toMatch(/Nothing was recorded: 1 entry to put right/);
+    expect(text).toContain('is not a date as YYYY-MM-DD');
+    expect(text).not.toContain('name="once"');
+  });
+
+  it('does not let another key accept a file', async () => {
+    const checked = await upload(sheet('2026-03-02'));
+    const once = /name="once" value="([^"]+)"/.exec(checked.text)![1]!;
+    expect((await post('/import/accept', { once }, 'owner')).status).toBe(404);
+    expect(await visits()).toEqual([]);
+  });
+});
