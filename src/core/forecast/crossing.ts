@@ -362,7 +362,7 @@ export function crossingDays(
 }
 
 /** The kept probabilities that dates are given for. */
-export type KeptProbability = 0.02 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
+export type KeptProbability = 0.05 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
 
 /** Whole days by which the limit has been reached with a kept probability. */
 export function daysAt({ days }: Crossing, probability: KeptProbability): number | null {
