@@ -267,7 +267,8 @@ describe('replace', () => {
       const { decision, decisionReasons } = rotorsAfter(visits).left;
       const said = /^chance ([\d.]+)/.exec(decisionReasons[0]!.detail);
       const chance = said ? Number(said[1]) : 0;
-      expect(decision).toBe(chance >= 0.5 ? 'replace' : 'keep');
+      // The chance is said to two digits, which do not tell on which side of one half it lies.
+      if (chance !== 0.5) expect(decision).toBe(chance > 0.5 ? 'replace' : 'keep');
       decisions += decision[0];
     }
     expect(decisions).toMatch(/^k+r+$/);
