@@ -22,7 +22,11 @@ afterEach(() => rmSync(root, { recursive: true, force: true }));
 
 const has = (command: string): boolean => spawnSync('sh', ['-c', `command -v ${command}`]).status === 0;
 
-describe.skipIf(!has('systemd-analyze'))('the systemd units', () => {
+/** A title that says why its tests are skipped, where they are. */
+const needing = (command: string, title: string): string =>
+  has(command) ? title : `${title} (skipped: there is no ${command} here)`;
+
+describe.skipIf(!has('systemd-analyze'))(needing('systemd-analyze', 'the systemd units'), () => {
   const UNITS = ['brake-wear.service', 'brake-wear-backup.service', 'brake-wear-backup.timer'];
 
   it('are valid', () => {
@@ -63,7 +67,7 @@ describe.skipIf(!has('systemd-analyze'))('the systemd units', () => {
   });
 });
 
-describe.skipIf(!has('caddy'))('the Caddyfile', () => {
+describe.skipIf(!has('caddy'))(needing('caddy', 'the Caddyfile'), () => {
   it('is valid', () => {
     const args = ['validate', '--adapter', 'caddyfile', '--config', resolve('deploy/Caddyfile')];
     const { status, stderr } = spawnSync('caddy', args, {

@@ -273,7 +273,9 @@ describe('a vehicle’s sheet', () => {
     const items = [...text.matchAll(/<li class="(stop|check|note)">/g)].map(([, severity]) => severity);
     expect(items[0]).toBe('stop');
     expect(items.filter((severity) => severity === 'stop')).toHaveLength(1);
-    expect(text).toContain('Left inner, left outer, right inner, right outer: 3 mm against');
+    expect(text).toContain(
+      'Left inner, left outer, right inner and right outer: pad read 3 mm on 2 March 2026',
+    );
     expect(text).toContain('Fit front pads now');
   });
 

@@ -1,9 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { recordOf } from '../../src/core/assessment/record.js';
 import { experienceFrom, fitExperience } from '../../src/core/forecast/fit.js';
-import { DISC_AXLE, fourPads, historyOf, km, rotorReadings } from '../support/coreHistories.js';
+import { startingExperience } from '../../src/core/forecast/experience.js';
+import { DISC_AXLE, fourPads, historyOf, km, mm, rotorReadings } from '../support/coreHistories.js';
 
-const groupOf = (axle: string) => ({ steeredOrFront: axle === 'front', regenerative: false });
+const groupOf = (axle: string) => ({
+  steeredOrFront: axle === 'front',
+  regenerative: false,
+  drum: axle === 'rear',
+});
 
 describe('what a history has to teach', () => {
   const van = {
@@ -27,8 +32,8 @@ describe('what a history has to teach', () => {
   ];
   const record = recordOf(historyOf(van, visits), groupOf);
 
-  it('is every life of every pad and rotor of its disc brakes', () => {
-    expect(record.axles).toHaveLength(1);
+  it('is every life of every pad and rotor', () => {
+    expect(record.axles).toHaveLength(2);
     const [front] = record.axles;
     expect(front!.pads.map(({ ratioShare }) => ratioShare)).toEqual([0.5, -0.5, 0.5, -0.5]);
     expect(
@@ -54,6 +59,52 @@ describe('what a history has to teach', () => {
       pads: { axles: 1, readings: 12 },
       rotors: { axles: 1, readings: 1 },
     });
+  });
+
+  it('holds shoes and drums too, which a shop learns from apart from its discs', () => {
+    const rear = {
+      brake: 'drum',
+      shoe: { new: mm(5), limit: mm(1.5) },
+      drum: { new: mm(254), maximum: mm(255.5) },
+    } as const;
+    /** Shoes that lose 0.15 mm and drums that grow by 0.02 mm in 1000 km, faster than is usual. */
+    const drumVan = (index: number) => {
+      const inService = { date: '2023-01-02', odometer: km(0) };
+      const at = (date: string, distance: number) => ({
+        date,
+        odometer: km(1000 * distance),
+        readings: (['left', 'right'] as const).flatMap((side) => [
+          ...(['leading', 'trailing'] as const).map((shoe) => ({
+            kind: 'shoe-thickness' as const,
+            axle: 'rear' as const,
+            side,
+            shoe,
+            ...mm(Number((5 - 0.15 * distance + 0.05 * (index % 3)).toFixed(2))),
+            gauge: 'depth-gauge',
+          })),
+          {
+            kind: 'drum-diameter' as const,
+            axle: 'rear' as const,
+            side,
+            ...mm(254 + 0.02 * distance),
+            gauge: 'drum-gauge',
+          },
+        ]),
+      });
+      return historyOf({ inService, axles: { rear } }, [at('2023-07-01', 8), at('2024-01-02', 16)]);
+    };
+    const shop = Array.from({ length: 12 }, (_, index) => recordOf(drumVan(index), groupOf));
+    const fitted = fitExperience(shop);
+    expect(Object.keys(fitted.classes)).toEqual(['rear friction drum']);
+    const experience = experienceFrom(fitted, { axleClass: groupOf('rear'), model: null, version: 1 });
+    expect(experience.words).toBe('12 rear drum axles of this shop');
+    const rateOf = (draws: typeof experience.pads): number =>
+      Math.exp(draws.reduce((sum, { weight, parameters }) => sum + weight * parameters.logRateMean, 0));
+    expect(rateOf(experience.pads)).toBeGreaterThan(0.12);
+    expect(rateOf(experience.rotors)).toBeGreaterThan(0.015);
+    const starting = startingExperience(groupOf('rear'));
+    expect(rateOf(starting.pads)).toBeLessThan(0.1);
+    expect(rateOf(starting.rotors)).toBeLessThan(0.012);
   });
 
   it('is nothing where no odometer was ever read', () => {

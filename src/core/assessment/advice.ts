@@ -218,17 +218,28 @@ const isStop = ({ severity }: Finding): boolean => severity === 'stop';
 const isOfLining = ({ code, pad }: Finding): boolean => pad !== null || /^(pad|shoe)s?-/.test(code);
 const isOfCounterpart = ({ code }: Finding): boolean => /^(rotor|drum)-/.test(code);
 /** Stop findings that only say that a lining has reached its limit, or is too close to it to tell. */
-const ofLiningLimit = (finding: Finding): boolean => isOfLining(finding) && /limit$/.test(finding.code);
+const ofLiningLimit = ({ code }: Finding): boolean =>
+  code === 'pad-at-limit' || code === 'pad-too-close-to-limit';
+/** Those that a finer measurement could settle. */
+const isUnsettled = ({ code }: Finding): boolean => /-too-close-to-|-repeat-|-failed-before$/.test(code);
+/** New parts recorded as beyond their limit already: the record is wrong, or the part. */
+const isOfRecord = ({ code }: Finding): boolean => code.includes('-fitted-');
+/** What the advice itself says of rotors or drums that are due. */
+const saysOfCounterparts = ({ code }: Finding): boolean => code.endsWith('-limit-before-next-visit');
 
 function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
   const { linings, part, beyond, counterparts } = facts;
   const stops = day.findings.filter(isStop);
-  const onLinings = stops.filter(isOfLining);
-  const onCounterparts = stops.filter((finding) => !isOfLining(finding) && isOfCounterpart(finding));
-  const others = stops.filter((finding) => !onLinings.includes(finding) && !onCounterparts.includes(finding));
+  const ofRecord = stops.filter(isOfRecord);
+  const ofParts = stops.filter((finding) => !isOfRecord(finding));
+  const onLinings = ofParts.filter(isOfLining);
+  const onCounterparts = ofParts.filter((finding) => !isOfLining(finding) && isOfCounterpart(finding));
+  const others = ofParts.filter(
+    (finding) => !onLinings.includes(finding) && !onCounterparts.includes(finding),
+  );
   const counterpartsNow = onCounterparts.length > 0 || levelOf(day.counterpartDates, day) === 'now';
   const liningsNow = beyond.length > 0 || onLinings.length > 0 || day.overdue;
-  if (!liningsNow && !counterpartsNow && others.length === 0) return null;
+  if (!liningsNow && !counterpartsNow && stops.length === 0) return null;
   const replaceToo =
     counterpartsNow || (liningsNow && counterparts.some(({ decision }) => decision === 'replace'));
   const deeds = [...otherDeeds(axle, others)];
@@ -238,26 +249,38 @@ function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null 
   } else if (counterpartsNow) {
     deeds.push({ clause: `replace both ${onAxle(part, axle)}`, because: becauseOf(onCounterparts) });
   }
-  const beyondLimit = onLinings.some((finding) => !ofLiningLimit(finding)) || others.length > 0;
-  const isStopped = beyondLimit || onCounterparts.length > 0;
+  if (ofRecord.length > 0) deeds.push(recordDeed(axle, facts, ofRecord[0]!));
+  const isStopped = stops.some((finding) => !ofLiningLimit(finding));
   return {
     action: isStopped ? 'stop' : 'fit-now',
-    part: others.length > 0 ? partOf(others[0]!) : liningsNow ? 'pads' : part,
+    part: partInFront(facts, { others, ofRecord, liningsNow, counterpartsNow }),
     by: day.today,
     words: nowSentence(deeds, alternativeOf(facts, day, { stops, liningsNow, counterpartsNow })),
     status: isStopped ? 'stop' : liningStatus(facts, day),
     urgency: 'now',
     why: [
-      ...[...others, ...onLinings.filter((finding) => !ofLiningLimit(finding)), ...onCounterparts].map(
-        ({ message }) => message,
-      ),
+      ...[...others, ...onLinings, ...onCounterparts, ...ofRecord]
+        .filter((finding) => !ofLiningLimit(finding))
+        .map(({ message }) => message),
       ...(counterpartsNow && onCounterparts.length === 0 ? counterpartWhyNow(facts, day) : []),
       ...(liningsNow ? liningWhyNow(facts, day) : [liningsAfter(facts, day)]),
       ...(replaceToo && !counterpartsNow ? [whyTogether(facts)] : []),
     ],
-    said: stops,
+    said: day.findings.filter(
+      (finding) => isStop(finding) || (counterpartsNow && saysOfCounterparts(finding)),
+    ),
     saysCounterparts: replaceToo,
   };
+}
+
+/** The part that the sentence names first. */
+function partInFront(
+  { part }: AdviceFacts,
+  now: { others: Finding[]; ofRecord: Finding[]; liningsNow: boolean; counterpartsNow: boolean },
+): AdvicePart | null {
+  if (now.others.length > 0) return partOf(now.others[0]!);
+  if (now.liningsNow) return 'pads';
+  return now.counterpartsNow || !now.ofRecord.some(isOfLining) ? part : 'pads';
 }
 
 function nowSentence(deeds: readonly Deed[], alternative: string | null): string {
@@ -269,7 +292,7 @@ function nowSentence(deeds: readonly Deed[], alternative: string | null): string
 
 /** What a measurement could save: where readings are too close to tell, or a forecast alone is against the rotors. */
 function alternativeOf(
-  { beyond }: AdviceFacts,
+  { beyond, counterparts }: AdviceFacts,
   day: AdviceDay,
   {
     stops,
@@ -277,8 +300,11 @@ function alternativeOf(
     counterpartsNow,
   }: { stops: readonly Finding[]; liningsNow: boolean; counterpartsNow: boolean },
 ): string | null {
-  if (stops.length + beyond.length === 0) return !liningsNow && counterpartsNow ? 'measure them first' : null;
-  const areClose = stops.every(({ code }) => code.includes('-too-close-to-'));
+  if (stops.length + beyond.length === 0) {
+    const isOld = counterparts.some(({ latest }) => latest !== null && latest.date !== day.asAtDate);
+    return !liningsNow && counterpartsNow && isOld ? 'measure them first' : null;
+  }
+  const areClose = stops.every(isUnsettled);
   const isForecast =
     (liningsNow && day.overdue) || (counterpartsNow && levelOf(day.counterpartDates, day) === 'now');
   return areClose && !isForecast && beyond.every(({ fails }) => !fails)
@@ -311,6 +337,15 @@ function otherDeeds(axle: Axle, findings: readonly Finding[]): Deed[] {
   return [{ clause: of(what), because: found && `it was found ${found}` }];
 }
 
+/** A part fitted new at a thickness that its limit does not allow. */
+function recordDeed(axle: Axle, { linings, part }: AdviceFacts, finding: Finding): Deed {
+  const what = isOfLining(finding) ? linings : part;
+  return {
+    clause: `check the new ${onAxle(what, axle)}`,
+    because: 'they are recorded as beyond their limit',
+  };
+}
+
 const unended = (sentence: string): string => firstSentence(sentence).replace(/[.?!]$/, '');
 
 const PART_NAMES: Record<string, AdvicePart> = { caliper: 'calipers', slide: 'slides', hose: 'hoses' };
@@ -322,6 +357,8 @@ function becauseOf(findings: readonly Finding[]): string | null {
     const which = [side, pad].filter(Boolean).join(' ');
     const state = STATE_CODE.exec(code)?.[2];
     if (state) return `the ${which} one is ${state}`;
+    if (code === 'metal-on-metal') return `the ${which} one is down to bare metal`;
+    if (/-left-(under|over)-machine-to$/.test(code)) return `the ${which} one was machined too far`;
     if (/-under-discard$/.test(code)) return `the ${which} one is under its discard thickness`;
     if (/-over-maximum$/.test(code)) return `the ${which} one is over its maximum diameter`;
   }
@@ -415,7 +452,7 @@ function dueAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null 
       ...(saysBoth && !counterpartsFirst ? [whyTogether(facts)] : []),
       ...(isDue(liningLevel) ? dueWhy(facts, day, liningLevel) : [liningsAfter(facts, day)]),
     ],
-    said: [],
+    said: counterpartsFirst || saysBoth ? day.findings.filter(saysOfCounterparts) : [],
     saysCounterparts: counterpartsFirst || saysBoth,
   };
 }
@@ -440,7 +477,7 @@ function dueWhy({ governing }: AdviceFacts, day: AdviceDay, level: Level): strin
 function chanceSentence(chance: number | null, day: AdviceDay): string {
   if (chance === null) return '';
   if (day.untilNextVisit.date <= day.today) return 'The visit expected by now is not recorded.';
-  return `${chanceInWords(chance)} chance it gets there ${byNextVisit(day)}.`;
+  return `${capital(chanceInWords(chance))} chance it gets there ${byNextVisit(day)}.`;
 }
 
 /** Why rotors or drums go with the linings. */

@@ -22,15 +22,7 @@ import type { Road } from '../odometer.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
-import {
-  PADS,
-  SHOES,
-  SIDES,
-  type Axle,
-  type LiningPosition,
-  type PadSet,
-  type Side,
-} from '../vocabulary/terms.js';
+import { SIDES, type Axle, type LiningPosition, type PadSet, type Side } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Basis, DistanceInterval, Limit, PadWear } from '../vocabulary/wear.js';
 import { capital, countInWords } from '../words.js';
@@ -38,6 +30,7 @@ import { slidesOf } from './calendarFindings.js';
 import { chanceAbove } from './conformity.js';
 import { byWeight, padFindings } from './findings.js';
 import { followPads, foretellByOthers, foretellLatest, tracksOf, type FollowedPads } from './foretold.js';
+import { liningsOf } from './linings.js';
 import { padLimits, type ShopMinimum } from './limits.js';
 import type { AxleOutlook } from './outlook.js';
 import { partFindings } from './partFindings.js';
@@ -133,7 +126,7 @@ export function forecastOfPads(
   experience: Experience,
 ): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
-  const positions = isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
+  const positions = liningsOf(history, axle);
   const placementSdMm = placementOf(experience);
   const pads = SIDES.flatMap((side) =>
     positions.map((pad) => padPosition(context, axle, side, pad, placementSdMm)),
@@ -145,18 +138,6 @@ export function forecastOfPads(
 /** What the experience has learned of where the gauge is put on a lining, mm. */
 const placementOf = ({ pads }: Experience): number =>
   pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
-
-/** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
-function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
-  const measured = new Set<string>(
-    visits.flatMap(({ readings }) =>
-      readings.flatMap((reading) =>
-        reading.kind === 'shoe-thickness' && reading.axle === axle ? [reading.shoe] : [],
-      ),
-    ),
-  );
-  return measured.size > 0 ? SHOES.filter((shoe) => measured.has(shoe)) : ['leading', 'trailing'];
-}
 
 function padPosition(
   context: LiningContext,

@@ -3,21 +3,20 @@ import type { AxleRecord, VehicleRecord } from '../forecast/fit.js';
 import type { History } from '../history.js';
 import { padLives, rotorLives } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
-import { AXLES, PADS, SIDES, type Axle } from '../vocabulary/terms.js';
-import { toTracks } from './tracks.js';
+import { AXLES, SIDES, type Axle } from '../vocabulary/terms.js';
+import { liningsOf } from './linings.js';
+import { ratioShareOf, toTracks } from './tracks.js';
 
 /**
- * What a vehicle's history has to teach: the wear of its brakes, drums apart, by distance, and its use. Where no odometer was
- * ever read, it has nothing.
+ * What a vehicle's history has to teach: the wear of its brakes by distance, and its use. Where no odometer was ever
+ * read, it has nothing.
  *
  * @param groupOf the class that each axle is counted in
  */
 export function recordOf(history: History, groupOf: (axle: Axle) => Group): VehicleRecord {
   const road = layRoad(history);
   const onRoad = road.places.some((place) => place !== null);
-  const axles = AXLES.filter(
-    (axle) => history.vehicle.axles[axle] && history.vehicle.axles[axle].brake !== 'drum',
-  );
+  const axles = AXLES.filter((axle) => history.vehicle.axles[axle]);
   return {
     model: history.vehicle.model ?? null,
     stretches: road.stretches,
@@ -29,7 +28,9 @@ function axleRecord(history: History, road: Road, axle: Axle, group: Group): Axl
   return {
     group,
     pads: SIDES.flatMap((side) =>
-      PADS.map((pad) => toTracks(padLives(history, road, axle, side, pad), pad === 'inner' ? 0.5 : -0.5)),
+      liningsOf(history, axle).map((lining) =>
+        toTracks(padLives(history, road, axle, side, lining), ratioShareOf(lining)),
+      ),
     ),
     rotors: SIDES.map((side) => toTracks(rotorLives(history, road, axle, side), 0)),
   };

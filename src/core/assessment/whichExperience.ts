@@ -21,17 +21,15 @@ export function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
   return (axle) => ({
     steeredOrFront: vehicle.axles[axle]?.steered ?? (axle === 'front' || axle === 'axle-1'),
     regenerative,
+    drum: vehicle.axles[axle]?.brake === 'drum',
   });
 }
 
 /** The experience that each axle of a vehicle draws on. */
 export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExperience): ExperienceFor {
   const classOf = groupOf(vehicle);
-  return (axle) => {
-    const starting = startingExperience(classOf(axle));
-    if (!fitted) return starting;
-    const own = experienceFrom(fitted, { axleClass: classOf(axle), model: vehicle.model ?? null, version });
-    // Fits learn from disc brakes; of a drum's vehicle they know the use.
-    return vehicle.axles[axle]?.brake === 'drum' ? { ...starting, usage: own.usage } : own;
-  };
+  return (axle) =>
+    fitted
+      ? experienceFrom(fitted, { axleClass: classOf(axle), model: vehicle.model ?? null, version })
+      : startingExperience(classOf(axle));
 }

@@ -75,6 +75,8 @@ export interface Experience {
 export interface Group {
   steeredOrFront: boolean;
   regenerative: boolean;
+  /** Shoes and drums, which wear at rates of their own. */
+  drum?: boolean;
 }
 
 function spread<Parameters>(make: (score: (dimension: number) => number) => Parameters): Draw<Parameters>[] {

@@ -45,12 +45,15 @@ export interface FittedExperience {
   usage: FittedUsage | null;
 }
 
-const GROUPS: readonly Group[] = [true, false].flatMap((steeredOrFront) =>
-  [false, true].map((regenerative) => ({ steeredOrFront, regenerative })),
+/** Every class of axle that is learned by itself. */
+export const GROUPS: readonly Group[] = [false, true].flatMap((drum) =>
+  [true, false].flatMap((steeredOrFront) =>
+    [false, true].map((regenerative) => ({ steeredOrFront, regenerative, drum })),
+  ),
 );
 
-export const classNameOf = ({ steeredOrFront, regenerative }: Group): string =>
-  `${steeredOrFront ? 'front' : 'rear'} ${regenerative ? 'regenerative' : 'friction'}`;
+export const classNameOf = ({ steeredOrFront, regenerative, drum }: Group): string =>
+  `${steeredOrFront ? 'front' : 'rear'} ${regenerative ? 'regenerative' : 'friction'}${drum ? ' drum' : ''}`;
 
 interface Member {
   vehicle: VehicleRecord;
@@ -277,7 +280,7 @@ const FEW = 10;
 function wordsFor(group: Group, model: string | null, fitted: FittedClass | undefined): string {
   const vehicles = fitted?.vehicles ?? 0;
   if (!fitted?.pads || vehicles === 0) {
-    return 'starting values typical of the trade, since no pads of such axles have been measured here yet';
+    return 'starting values typical of the trade, since no linings of such axles have been measured here yet';
   }
   const own = model === null ? 0 : (fitted.vehiclesByModel[model] ?? 0);
   if (own === 0) return `${axleWords(fitted.pads.axles, group)} of this shop`;
@@ -294,7 +297,7 @@ export const withoutCounts = (words: string): string =>
     .replace(/\b\d+ (other )?(front|rear) (axle|axles)\b/g, '$1$2 axles')
     .replace(/\b\d+ (vehicle|vehicles) of this model\b/, 'vehicles of this model');
 
-function axleWords(count: number, { steeredOrFront, regenerative }: Group, which = ''): string {
-  const noun = `${steeredOrFront ? 'front' : 'rear'} ${count === 1 ? 'axle' : 'axles'}`;
+function axleWords(count: number, { steeredOrFront, regenerative, drum }: Group, which = ''): string {
+  const noun = `${steeredOrFront ? 'front' : 'rear'} ${drum ? 'drum ' : ''}${count === 1 ? 'axle' : 'axles'}`;
   return `${count} ${which}${noun}${regenerative ? ' with regenerative braking' : ''}`;
 }

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { startingExperience, type Draw } from '../../core/forecast/experience.js';
-import { experienceFrom, type FittedExperience } from '../../core/forecast/fit.js';
+import { classNameOf, experienceFrom, GROUPS, type FittedExperience } from '../../core/forecast/fit.js';
 import type { ExperienceVersion } from '../../store/store.js';
 import { STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
@@ -12,7 +12,7 @@ const Parameters = z
   .meta({ description: 'Means over the draws; rates in mm per 1000 km, lengths in mm, paces in km a day.' });
 const ExperienceGroup = z
   .strictObject({
-    name: z.string().meta({ description: 'Front or rear axles, friction or regenerative.' }),
+    name: z.string().meta({ description: 'Front or rear axles, friction or regenerative, discs or drums.' }),
     vehicles: z.number().meta({ type: 'integer' }),
     readings: z.number().meta({ type: 'integer' }),
     models: z.array(z.strictObject({ model: z.string(), vehicles: z.number().meta({ type: 'integer' }) })),
@@ -60,14 +60,10 @@ function answer({ version, fitted, createdAt }: ExperienceVersion): z.infer<type
   return { version, createdAt, vehicles: fitted.vehicles, groups: groupsOf(fitted, version) };
 }
 
-const CLASSES = [true, false].flatMap((steeredOrFront) =>
-  [false, true].map((regenerative) => ({ steeredOrFront, regenerative })),
-);
-
 function groupsOf(fitted: FittedExperience, version: number): z.infer<typeof ExperienceGroup>[] {
-  return CLASSES.flatMap((axleClass) => {
+  return GROUPS.flatMap((axleClass) => {
     const experience = experienceFrom(fitted, { axleClass, model: null, version });
-    const name = `${axleClass.steeredOrFront ? 'front' : 'rear'} ${axleClass.regenerative ? 'regenerative' : 'friction'}`;
+    const name = classNameOf(axleClass);
     const fittedClass = fitted.classes[name];
     if (!fittedClass || experience.name === startingExperience(axleClass).name) return [];
     const { vehicles, readings, vehiclesByModel, correlation } = fittedClass;

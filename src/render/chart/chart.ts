@@ -168,7 +168,7 @@ function axes(picture: AxlePicture, frame: Frame): string {
 function stretchWords(stretch: number): string {
   const factor = stretch >= 1 ? stretch : 1 / stretch;
   if (factor < 1.5) return '';
-  const figure = factor < 2 ? factor.toFixed(1) : String(Math.round(factor));
+  const figure = factor < 1.95 ? factor.toFixed(1) : String(Math.round(factor));
   return `time ${stretch > 1 ? '×' : '÷'} ${figure}`;
 }
 
@@ -179,8 +179,8 @@ function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Frame): str
   const from = way > 0 ? limitY : top;
   const governing = panel.limits.filter(({ governs }) => governs);
   const others = panel.limits.filter(({ governs }) => !governs);
-  const words = (at: number, label: string, bold: boolean): string =>
-    text([past.x0 + 3, at], label, { bold, colour: bold ? 'ink' : 'soft', halo: true });
+  const words = (at: number, label: string, bold: boolean, size = 12): string =>
+    text([past.x0 + 3, at], label, { bold, size, colour: bold ? 'ink' : 'soft', halo: true });
   const machineTo = others.filter(({ kind }) => kind === 'machine-to');
   const beyond = others.filter(
     ({ kind, mm }) => kind !== 'machine-to' && way * (y(mm) - limitY) > 1 && y(mm) < bottom,
@@ -218,13 +218,20 @@ function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Frame): str
     ),
     ...machineTo.map((limit) => {
       const label = limitLabel(limit, frame.layout);
-      const end = past.x0 + 3 + widthOf(label);
+      // Longer than half a narrow chart in its full size.
+      const size = frame.layout.name === 'wide' ? 12 : 11;
+      const end = past.x0 + 3 + widthOf(label, { size });
       const [near, far] = way > 0 ? [-5, 14] : [14, -5];
       const isTaken = (at: number): boolean =>
         placed.some((entry) => end > labels.x0 && Math.abs(entry.at - (at - 4)) < 14) ||
         measuredPoints(panel).some(({ day, mm }) => past.x(day) < end && Math.abs(y(mm) - (at - 4)) < 9);
       const base = y(limit.mm);
-      return words(isTaken(base + near) && !isTaken(base + far) ? base + far : base + near, label, false);
+      return words(
+        isTaken(base + near) && !isTaken(base + far) ? base + far : base + near,
+        label,
+        false,
+        size,
+      );
     }),
   ].join('');
 }

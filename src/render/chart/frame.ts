@@ -15,7 +15,7 @@ export interface Layout {
 export const LAYOUTS: readonly Layout[] = [
   { name: 'wide', width: 720, readings: { linings: 184, counterparts: 112 } },
   { name: 'narrow', width: 344, readings: { linings: 164, counterparts: 100 } },
-  { name: 'print', width: 352, readings: { linings: 124, counterparts: 124 } },
+  { name: 'print', width: 352, readings: { linings: 116, counterparts: 116 } },
 ];
 
 export const isLining = ({ part }: Pick<Panel, 'part'>): boolean => part === 'pads' || part === 'shoes';

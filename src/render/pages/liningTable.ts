@@ -7,7 +7,7 @@ import type { Axle } from '../../core/vocabulary/terms.js';
 import type { PadWear, Replacement } from '../../core/vocabulary/wear.js';
 import { asRead } from '../chart/outcome.js';
 import { capital } from '../names.js';
-import { shortDate } from '../shortDates.js';
+import { dayAndMonth, shortDate } from '../shortDates.js';
 import { axleInWords, sourceInWords } from '../wearWords.js';
 import { unbroken } from './advice.js';
 import { each } from './layout.js';
@@ -83,7 +83,9 @@ function lastRead(pad: PadWear, { axle, visits, lastVisit }: Linings): string {
         ('pad' in reading ? reading.pad === pad.pad : 'shoe' in reading && reading.shoe === pad.pad),
     )?.unit;
   const read = unit ? asRead({ mm: latest.valueMm, unit }) : null;
-  const date = latest.date === lastVisit ? null : shortDate(toDay(latest.date));
+  const isThisYear = latest.date.slice(0, 4) === lastVisit?.slice(0, 4);
+  const day = toDay(latest.date);
+  const date = latest.date === lastVisit ? null : isThisYear ? dayAndMonth(day) : shortDate(day);
   const more = [read, date].filter((part) => part !== null);
   return html`${latest.valueMm.toFixed(1)} !${each(more, (part) => html`<small>(${part})</small>`)}`;
 }

@@ -4,10 +4,10 @@ import { toDay } from '../../core/calendar.js';
 import { inWords } from '../../core/rounding.js';
 import type { OpenPoint } from '../../core/vocabulary/openPoints.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
-import type { Axle, Role } from '../../core/vocabulary/terms.js';
+import type { Axle, Role, WorkKind } from '../../core/vocabulary/terms.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import type { AxleWear, Finding, Wear } from '../../core/vocabulary/wear.js';
-import { axleInWords, dateInWords } from '../../core/words.js';
+import { axleInWords, dateInWords, listInWords } from '../../core/words.js';
 import { capital } from '../names.js';
 import { shortDate } from '../shortDates.js';
 import type { PartChart } from '../wearSvg.js';
@@ -143,43 +143,92 @@ function chart({ name, drawings, silence }: PartChart): string {
 interface Check {
   severity: Finding['severity'];
   what: string;
-  reasons: Map<string, string[]>;
+  reasons: Map<string, { places: string[]; messages: string[] }>;
 }
 
+/** Open points that stand beside the rotors or drums as their decision. */
+const DECISION_CODES = new Set(['measure-not-done', 'machine-not-done', 'replace-not-done']);
+
 const ORDER: readonly Finding['severity'][] = ['stop', 'check', 'note'];
-const SIDE = /\b(?:left|right) /i;
 
 /** Every check once, what stops the vehicle first; what is open in the records follows. */
 function checks({ axle, findings }: AxleWear, openPoints: readonly OpenPoint[]): string {
   const said = new Map<string, Check>();
   for (const { severity, side, pad, message, check: what } of findings) {
     const key = `${severity} ${what}`;
-    const known = said.get(key) ?? { severity, what, reasons: new Map<string, string[]>() };
+    const known: Check = said.get(key) ?? { severity, what, reasons: new Map() };
     const place = [side, pad].filter((part) => part !== null).join(' ');
-    // What is said of both sides in the same words is said once.
-    const reason = pad === null ? message.replace(SIDE, '') : message;
-    known.reasons.set(reason, [...(known.reasons.get(reason) ?? []), place].filter(Boolean));
+    const elsewhere = withoutPlace(message, place);
+    const reason = known.reasons.get(elsewhere) ?? { places: [], messages: [] };
+    known.reasons.set(elsewhere, {
+      places: place ? [...reason.places, place] : reason.places,
+      messages: [...reason.messages, message],
+    });
     said.set(key, known);
   }
-  for (const { message, side } of openPoints.filter((point) => point.axle === axle && point.finding === null))
-    said.set(message, { severity: 'note', what: message, reasons: new Map(side ? [['', [side]]] : []) });
+  const open = openPoints.filter(
+    (point) => point.axle === axle && point.finding === null && !DECISION_CODES.has(point.code),
+  );
+  for (const what of openInWords(open)) said.set(what, { severity: 'note', what, reasons: new Map() });
   const items = [...said.values()].sort((a, b) => ORDER.indexOf(a.severity) - ORDER.indexOf(b.severity));
-  if (items.length === 0) return '';
-  return html`<ul class="checks columns">
-    !${each(items, checkItem)}
-  </ul>`;
+  const pressing = items.filter(({ severity }) => severity !== 'note');
+  const shown = items.slice(0, Math.max(CHECKS_SHOWN, pressing.length));
+  return `${checkList(shown)}${moreNotes(items.slice(shown.length))}`;
 }
+
+/** Notes beyond so many checks are folded away, so that they do not bury what is pressing. */
+const CHECKS_SHOWN = 3;
+
+const checkList = (items: readonly Check[]): string =>
+  items.length === 0
+    ? ''
+    : html`<ul class="checks ${items.length > 1 ? 'columns' : ''}">
+        !${each(items, checkItem)}
+      </ul>`;
+
+function moreNotes(items: readonly Check[]): string {
+  if (items.length === 0) return '';
+  const words = `${items.length} more ${items.length === 1 ? 'note' : 'notes'}`;
+  return html`<details class="on-screen">
+      <summary>${words}</summary>
+      !${checkList(items)}
+    </details>
+    <p class="small soft on-paper" hidden>${words} on the page on screen.</p>`;
+}
+
+/** A message without the place it names, by which messages of several places are told to be the same. */
+const withoutPlace = (message: string, place: string): string =>
+  place === '' ? message : message.replace(new RegExp(`\\b${place} `, 'i'), '');
 
 const checkItem = ({ severity, what, reasons }: Check): string =>
   html`<li class="${severity}">
     <p class="do">!${severity === 'stop' ? 'Stop. ' : ''}${unbroken(what)}</p>
-    !${each([...reasons], ([message, places]) => html`<p class="because">${reasonInWords(message, places)}</p>`)}
+    !${each([...reasons], ([elsewhere, reason]) => html`<p class="because">${reasonInWords(elsewhere, reason)}</p>`)}
   </li>`;
 
-function reasonInWords(message: string, places: readonly string[]): string {
+function reasonInWords(
+  elsewhere: string,
+  { places, messages }: { places: readonly string[]; messages: readonly string[] },
+): string {
+  const [first] = messages as [string];
+  const isNamed = places.length === 0 || elsewhere !== first;
+  if (places.length < 2) return unbroken(isNamed ? capital(first) : `${capital(places[0]!)}: ${first}`);
   const isPair = places.length === 2 && places.includes('left') && places.includes('right');
-  const where = isPair ? 'Both sides' : capital(places.join(', '));
-  return unbroken([where, message].filter(Boolean).join(': '));
+  const where = isPair ? 'both sides' : listInWords(places);
+  return unbroken(`${capital(where)}: ${elsewhere}`);
+}
+
+const OF_SIDE = /the (?:left|right) of/;
+
+/** What is open in the records; what is open on both sides is said once. */
+function openInWords(points: readonly OpenPoint[]): string[] {
+  const said = new Map<string, string[]>();
+  for (const { message } of points) {
+    const words = message.replace(/axle (front|rear)/, 'the $1 axle');
+    const key = words.replace(OF_SIDE, 'both sides of');
+    said.set(key, [...(said.get(key) ?? []), words]);
+  }
+  return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : all[0]!));
 }
 
 /** Why what is not known is not, each reason once. */
@@ -218,6 +267,13 @@ function lastVisits({ visits }: Sheet): string {
   </section>`;
 }
 
+/** In km unless it says otherwise. */
+const shortOdometer = ({ odometer }: HistoryVisit): string => {
+  if (!odometer) return 'not read';
+  const value = odometer.value.toLocaleString('en');
+  return odometer.unit === 'km' ? value : `${value} ${odometer.unit}`;
+};
+
 const visitTable = (visits: readonly HistoryVisit[]): string =>
   html`<table>
     <thead>
@@ -233,14 +289,25 @@ const visitTable = (visits: readonly HistoryVisit[]): string =>
         (visit) =>
           html`<tr>
             <th scope="row" class="date name">${shortDate(toDay(visit.date))}</th>
-            <td class="number keep">${visit.odometer ? odometerInWords(visit) : 'not read'}</td>
+            <td class="number keep">${shortOdometer(visit)}</td>
             <td>${recordedInWords(visit)}</td>
           </tr>`,
       )}
     </tbody>
   </table>`;
 
-/** `8 pad readings, rotors, run-out; new pads, front`. */
+const WORK: Partial<Record<WorkKind, string>> = {
+  'pads-replaced': 'new pads',
+  'shoes-replaced': 'new shoes',
+  'rotor-replaced': 'new rotors',
+  'drum-replaced': 'new drums',
+  'rotor-machined': 'rotors machined',
+  'drum-machined': 'drums machined',
+  'caliper-replaced': 'new caliper',
+  'hose-replaced': 'new hose',
+};
+
+/** `8 pad readings, rotors, run-out; front: new pads, slides serviced`. */
 function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string {
   const of = (...kinds: string[]) => readings.filter(({ kind }) => kinds.includes(kind)).length;
   const linings = (count: number, word: string) =>
@@ -252,14 +319,16 @@ function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string 
     ...(of('drum-diameter') > 0 ? ['drums'] : []),
     ...(of('rotor-runout') > 0 ? ['run-out'] : []),
   ];
-  const done = [
-    ...new Set(
-      work.map(({ kind, axle }) =>
-        [axle?.replace('-', ' '), kind.replaceAll('-', ' ')].filter(Boolean).join(' '),
-      ),
-    ),
+  const done = new Map<string, string[]>();
+  for (const { kind, axle } of work) {
+    const where = axle ? axle.replace('-', ' ') : '';
+    const words = WORK[kind] ?? kind.replaceAll('-', ' ');
+    done.set(where, [...new Set([...(done.get(where) ?? []), words])]);
+  }
+  const said = [
+    ...(read.length > 0 ? [read.join(', ')] : []),
+    ...[...done].map(([where, words]) => [where, words.join(', ')].filter(Boolean).join(': ')),
   ];
-  const said = [read.join(', '), done.join(', ')].filter(Boolean);
   if (said.length > 0) return said.join('; ');
   return notMeasured.length > 0 ? 'nothing measured' : 'no readings';
 }

@@ -252,6 +252,7 @@ ul.plain { padding-left: 20px; }
   th, td { padding: 2pt 5pt 1pt 0; border-bottom-color: #555555; }
   thead th { font-size: 7.5pt; padding-bottom: 1pt; }
   td small, th small { font-size: 7.5pt; display: inline; }
+  .evidence th, .evidence td { white-space: nowrap; }
   td.box, th.box { padding-left: 4pt; }
   td.box { border: 0.75pt solid var(--ink); height: 7.6mm; min-width: 15mm; }
   .evidence th, .evidence td { vertical-align: middle; }
@@ -267,6 +268,7 @@ ul.plain { padding-left: 20px; }
   ul.checks li::before { width: 7pt; height: 7pt; top: 2pt; border-width: 1pt; }
   ul.checks .because { font-size: 7.5pt; }
   .cautions ul { columns: 2; column-gap: 5mm; margin: 2pt 0; padding-left: 10pt; }
-  .cautions li { margin: 1pt 0; }
+  .cautions li { margin: 0; line-height: 1.2; }
+  .cautions h2 { font-size: 10pt; }
 }
 `;

@@ -1,0 +1,41 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
+import type { AxleWear } from '../../src/core/vocabulary/wear.js';
+import { messyHistory, outlookOf, TODAY, wornHistory } from '../support/histories.js';
+
+const daysLater = fc.integer({ min: 0, max: 3000 });
+
+/** Whether anything on the axle is at its limit, beyond it or to be stopped for, or has probably come to that. */
+function isPressing({ findings, pads, replacement, rotors, drums }: AxleWear, today: string): boolean {
+  return (
+    replacement.overdue ||
+    findings.some(({ severity }) => severity === 'stop') ||
+    pads.some(({ limits }) => limits.some(({ fails, governs }) => governs && fails)) ||
+    [...rotors, ...drums].some(({ fails, date }) => fails || (date?.median != null && date.median <= today))
+  );
+}
+
+describe('whatever the history and the day, the advice', () => {
+  it('is never to do nothing yet where anything is pressing, and never reads as clear with an open check', () => {
+    fc.assert(
+      fc.property(fc.oneof(messyHistory(), wornHistory()), daysLater, (told, later) => {
+        const today = toFullDate(toDay(TODAY) + later);
+        for (const axle of wearAnswer('v', outlookOf(told), { today, until: null }).axles) {
+          const { action, words, why, urgency, check, checks } = axle.advice;
+          if (isPressing(axle, today))
+            expect([urgency, action]).toEqual(['now', expect.not.stringMatching(/nothing/)]);
+          if (action === 'nothing-yet' && axle.findings.some(({ severity }) => severity !== 'note'))
+            expect(words).toMatch(/to check\.$/);
+          expect(check === null).toBe(checks === 0);
+          for (const text of [words, why]) {
+            expect(text).toMatch(/^[A-Z].*\.$/s);
+            expect(text).not.toMatch(/fit to drive|undefined|null|NaN| {2}/);
+          }
+        }
+      }),
+      { seed: 20_261_129, numRuns: 150 },
+    );
+  });
+});
