@@ -25,7 +25,7 @@ await startOrExplain(async () => {
   if (process.env.DATABASE_FILE === undefined) removeOldDemo(config.databaseFile);
   else refuseExisting(config.databaseFile);
   const today = dateIn(new Date(), config.timeZone);
-  say('Loading three years of visits to the workshops of an invented town; this takes half a minute.', '');
+  say('Loading three years of visits to the workshops of an invented town; this takes about a minute.', '');
   const { loaded, keys } = await fill(config, today);
   const address = await serve(config);
   await show({ address, keys, loaded, today, file: config.databaseFile });
@@ -128,7 +128,9 @@ async function show({ address, keys, loaded, today, file }: Demo): Promise<void>
 }
 
 /** Beside the database: `data/demo-calls.sh` for `data/demo.sqlite`. */
-const callsFileOf = (databaseFile: string): string => `${databaseFile.replace(/\.sqlite$/, '')}-calls.sh`;
+function callsFileOf(databaseFile: string): string {
+  return `${databaseFile.replace(/\.sqlite$/, '')}-calls.sh`;
+}
 
 /** The file holds keys, so only its owner may read it. */
 function writeSecret(file: string, text: string): void {
