@@ -36,11 +36,11 @@ import { simulate, WORLDS, type World } from './worlds.js';
 const SHOPS: Record<ExperienceName, number> = {
   starting: 6,
   ideal: 6,
-  3: 12,
-  10: 8,
-  30: 6,
-  100: 4,
-  300: 3,
+  3: 6,
+  10: 4,
+  30: 3,
+  100: 2,
+  300: 1,
 };
 
 export interface Job {

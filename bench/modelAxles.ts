@@ -4,6 +4,9 @@ import { LIKELIEST_FAST } from '../src/core/forecast/experience.js';
 import { along, type WearBeliefs, type WearLearned } from '../src/core/forecast/starting.js';
 import type { PartTracks } from '../src/core/forecast/wear.js';
 
+/** Gross misreadings of linings fall within this, mm. */
+const MISREAD_RANGE_MM = 12;
+
 /**
  * Axles that wear and are measured exactly as the model says, truth and readings together: what simulation-based
  * calibration needs. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
@@ -121,9 +124,9 @@ function wearOn(chance: Chance, { wander }: WearParameters, pad: Pad, distance: 
 
 /** A reading, before which the pad may have lost extra thickness at once. */
 function readPad(chance: Chance, parameters: WearParameters, pad: Pad): number {
-  const { misreadChance, misreadRange, placementSd, suddenChance, suddenMm, suddenSd } = parameters;
+  const { misreadChance, placementSd, suddenChance, suddenMm, suddenSd } = parameters;
   const kind = chance.between(0, 1);
-  if (kind < misreadChance) return chance.between(0, misreadRange);
+  if (kind < misreadChance) return chance.between(0, MISREAD_RANGE_MM);
   if (kind < misreadChance + suddenChance) pad.mm -= chance.normal(suddenMm, suddenSd);
   return chance.normal(pad.mm, Math.sqrt(placementSd ** 2 + GAUGE_VARIANCE));
 }

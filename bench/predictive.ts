@@ -13,6 +13,9 @@ export function mixtureCdf({ weights, means, sds }: NormalMixture, value: number
   return below / total;
 }
 
+/** Gross misreadings of linings fall within this, mm. */
+const MISREAD_RANGE_MM = 12;
+
 /**
  * Distribution function of a part's reading after a further `ahead` 1000 km: its thickness, the sudden loss it may
  * have had since, the error of gauge and placement, and now and then a gross misreading.
@@ -25,7 +28,7 @@ export function readingCdf(
   { part, ahead, gaugeVariance }: { part: number; ahead: number; gaugeVariance: number },
 ): (mm: number) => number {
   const [{ parameters }] = draws as [Draw<WearParameters>];
-  const { misreadChance, misreadRange, suddenChance, suddenMm, suddenSd } = parameters;
+  const { misreadChance, suddenChance, suddenMm, suddenSd } = parameters;
   const placementVariance = draws.reduce(
     (sum, draw) => sum + draw.weight * draw.parameters.placementSd ** 2,
     0,
@@ -36,7 +39,7 @@ export function readingCdf(
   return (mm) =>
     (1 - misreadChance - suddenChance) * mixtureCdf(usual, mm) +
     suddenChance * mixtureCdf(sudden, mm) +
-    misreadChance * Math.min(1, Math.max(0, mm / misreadRange));
+    misreadChance * Math.min(1, Math.max(0, mm / MISREAD_RANGE_MM));
 }
 
 const LIGHTEST = 1e-7;

@@ -3,6 +3,7 @@ import { streams, type Chance } from '../seed/random.js';
 import { startingExperience, type Draw, type WearParameters } from '../src/core/forecast/experience.js';
 import { fitPads, wearDraws } from '../src/core/forecast/fitWear.js';
 import { along, padBeliefs } from '../src/core/forecast/starting.js';
+import { resultKeeper } from './keeper.js';
 import { markdownTable, writeSection } from './markdown.js';
 import { drawClass, driveAxle, type ModelAxle } from './modelAxles.js';
 import { wholeNumber } from './options.js';
@@ -14,10 +15,11 @@ import { chiSquareTest, histogram, kolmogorovTest } from './uniform.js';
  * Simulation-based calibration with many axles: the places of truths within their forecasts, by the starting values
  * and after a fit to a few vehicles of the same model, whose parameters were drawn from the beliefs.
  *
- *   npm run bench:sbc -- [--axles 5000] [--fitted 3,10] [--shops 400] [--seed 1] [--write]
+ *   npm run bench:sbc -- [--axles 5000] [--fitted 3,10] [--shops 200] [--seed 1] [--fresh] [--write]
  *
  * `--axles` are those forecast by the starting values; `--shops` how many shops of each size in `--fitted` are drawn,
- * fitted, and asked for one more axle; `--write` puts the table into docs/calibration.md.
+ * fitted, and asked for one more axle. Finished pieces are kept in data/sbc for as long as the code stays the same;
+ * `--fresh` does them anew. `--write` puts the table into docs/calibration.md.
  */
 
 const FRONT = { steeredOrFront: true, regenerative: false };
@@ -67,8 +69,9 @@ async function main(): Promise<void> {
     options: {
       axles: { type: 'string', default: '5000' },
       fitted: { type: 'string', default: '3,10' },
-      shops: { type: 'string', default: '400' },
+      shops: { type: 'string', default: '200' },
       seed: { type: 'string', default: '1' },
+      fresh: { type: 'boolean', default: false },
       write: { type: 'boolean', default: false },
     },
   });
@@ -87,15 +90,19 @@ async function main(): Promise<void> {
       return { fitted, seed, from, count: Math.min(JOB, total - from) };
     }),
   );
-  const began = Date.now();
   const ranks = new Map<number, Ranks[]>(runs.map(({ fitted }) => [fitted, []]));
-  await shareOut<Job, Ranks[]>(import.meta.filename, jobs, ({ fitted }, found) =>
-    ranks.get(fitted)!.push(...found),
-  );
+  const keeper = resultKeeper<Job, Ranks[]>('data/sbc', import.meta.dirname);
+  const waiting = jobs.filter((job) => {
+    const kept = values.fresh ? null : keeper.find(job);
+    if (kept) ranks.get(job.fitted)!.push(...kept);
+    return !kept;
+  });
+  await shareOut<Job, Ranks[]>(import.meta.filename, waiting, (job, found) => {
+    keeper.keep(job, found);
+    ranks.get(job.fitted)!.push(...found);
+  });
   const command = `npm run bench:sbc -- --axles ${values.axles} --fitted ${values.fitted} --shops ${values.shops} --seed ${seed}`;
-  const text = [`\`${command}\`, ${((Date.now() - began) / 60_000).toFixed(1)} minutes.`, table(ranks)].join(
-    '\n\n',
-  );
+  const text = [`\`${command}\``, table(ranks)].join('\n\n');
   console.log(text);
   if (values.write) writeSection('sbc', text);
 }

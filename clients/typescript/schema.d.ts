@@ -2693,7 +2693,7 @@ export interface components {
             nextCursor: string | null;
         };
         ExperienceGroup: {
-            /** @description Front or rear axles, friction or regenerative. */
+            /** @description Front or rear axles, friction or regenerative, discs or drums. */
             name: string;
             vehicles: number;
             readings: number;

@@ -207,6 +207,10 @@ export interface VehicleStore {
   /** Vehicles with a text in their registration, VIN or externalId, whatever its case, spaces and hyphens. */
   search(scope: Scope, text: string, most: number): Promise<Vehicle[]>;
   change(scope: Scope, id: string, expected: Expected, change: VehicleChange): Promise<Vehicle>;
+  /** The fleets that a caller may see, by name. */
+  fleets(scope: Scope): Promise<string[]>;
+  /** Vehicles whose visits were recorded last, with the date of that visit; the latest first. */
+  recent(scope: Scope, max: number): Promise<{ vehicle: Vehicle; date: string }[]>;
 }
 
 /** A visit with the outlook that follows from it, both from one transaction. */

@@ -1,4 +1,4 @@
-import { and, asc, eq, gt, inArray, isNull, or, sql, type SQL } from 'drizzle-orm';
+import { and, asc, desc, eq, gt, inArray, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import jsonMergePatch from 'json-merge-patch';
 import { v7 as uuid } from 'uuid';
 import { invalid, Refusal, type Issue } from '../core/refusal.js';
@@ -14,7 +14,7 @@ import { refuseStale } from './expected.js';
 import { isInScope, type VehicleRow } from './findVehicle.js';
 import { nameKeys } from './names.js';
 import type { StoreParts } from './parts.js';
-import { vehicles } from './schema.js';
+import { vehicles, visits } from './schema.js';
 import type {
   Expected,
   Keep,
@@ -37,6 +37,9 @@ export function fleetCondition(
     asked === null ? undefined : eq(column, asked),
   );
 }
+
+/** How many of the visits recorded last are looked at for the vehicles seen lately. */
+const RECENT_VISITS = 2000;
 
 /** Writes new vehicles; to be called within a transaction. */
 export function vehicleRecorder({ database, clock, versions }: StoreParts) {
@@ -156,6 +159,41 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
         .all();
       const items = rows.slice(0, page.limit);
       return { items: items.map(toVehicle), next: rows.length > page.limit ? [items.at(-1)!.seq] : null };
+    },
+
+    async fleets(scope: Scope) {
+      if (scope.fleets !== null) return [...scope.fleets].sort();
+      const rows = database
+        .selectDistinct({ fleet: vehicles.fleet })
+        .from(vehicles)
+        .where(isNotNull(vehicles.fleet));
+      return rows
+        .all()
+        .map(({ fleet }) => fleet!)
+        .sort();
+    },
+
+    async recent(scope: Scope, max: number) {
+      const rows = database
+        .select({ vehicle: vehicles, date: visits.date })
+        .from(visits)
+        .innerJoin(vehicles, eq(vehicles.seq, visits.vehicleSeq))
+        .where(
+          and(
+            gt(visits.seq, sql`(select max(seq) from ${visits}) - ${RECENT_VISITS}`),
+            isNull(visits.voided),
+            isNull(vehicles.mergedInto),
+            fleetCondition(vehicles.fleet, scope, null),
+          ),
+        )
+        .orderBy(desc(visits.date), desc(visits.seq))
+        .limit(max * 4)
+        .all();
+      const latest = new Map(rows.toReversed().map((row) => [row.vehicle.seq, row]));
+      return [...latest.values()]
+        .sort((a, b) => (a.date < b.date ? 1 : -1))
+        .slice(0, max)
+        .map(({ vehicle, date }) => ({ vehicle: toVehicle(vehicle), date }));
     },
 
     async search(scope: Scope, text: string, most: number) {

@@ -54,7 +54,9 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     const { text } = await asText(pathOf(id, 'axle=front&asOf=2025-01-01'));
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear?asOf=2025-01-01`);
     expect(marksOf(ofClass(drawn(text), 'readings')[0]!)).toHaveLength(4);
-    expect(wordsOf(text)).toContain(dateInWords(wear.axles[0]!.replacement.date!.median!));
+    // Where the interval is wide the chart names the month alone.
+    const month = dateInWords(wear.axles[0]!.replacement.date!.median!).replace(/^\d+ /, '');
+    expect(wordsOf(text)).toContain(month);
     expect(wordsOf(text)).not.toContain('2 March 2026');
   });
 

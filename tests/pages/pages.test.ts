@@ -56,7 +56,8 @@ describe('the pages', () => {
     expect(missing.text).toContain('no such vehicle');
     const bad = await getPage(service, cookie, '/due-soon?withinDays=soon');
     expect([bad.status, bad.type]).toEqual([400, 'text/html']);
-    expect(bad.text).toContain('withinDays must be a whole number of days');
+    expect(bad.text).toContain('Check: Must be a whole number of days.');
+    expect(bad.text).toContain('value="soon"');
     const other = await service.unchecked.delete('/due-soon').set('Cookie', cookie);
     expect([other.status, other.headers.allow]).toEqual([405, 'GET, HEAD']);
   });
@@ -378,15 +379,61 @@ describe('the due-soon page', () => {
       .body as {
       total: number;
       horizon: string;
-      items: { vehicleId: string; medianDate: string }[];
+      items: { vehicleId: string; earlyDate: string; lateDate: string }[];
     };
     expect(report.total).toBeGreaterThan(0);
     const text = await readPage(service, 'technician', `/due-soon?${query}&fleet=`);
     expect([...text.matchAll(/href="\/vehicles\/([0-9a-f-]{36})"/g)].map(([, id]) => id)).toEqual(
       report.items.map(({ vehicleId }) => vehicleId),
     );
-    for (const { medianDate } of report.items) expect(text).toContain(medianDate);
-    expect(unescaped(text)).toContain(`by ${report.horizon}`);
+    for (const { earlyDate, lateDate } of report.items) {
+      expect(unescaped(text)).toContain(`between ${dateInWords(earlyDate)} and ${dateInWords(lateDate)}`);
+    }
+    expect(unescaped(text)).toContain(`by ${dateInWords(report.horizon)}`);
+  });
+
+  it('is there as a spreadsheet and as a calendar, for whoever is signed in', async () => {
+    await recordHistory(service, vehicleBody({ registration: 'DUE 2', fleet: FLEET }), VISITS);
+    await recordHistory(service, vehicleBody({ registration: 'DUE 3', fleet: 'elsewhere' }), VISITS);
+    const cookie = await signIn(service, service.keys['fleet-manager']);
+    const csv = await getPage(service, cookie, '/due-soon.csv?withinDays=900');
+    expect([csv.status, csv.headers['content-type']]).toEqual([200, expect.stringContaining('text/csv')]);
+    expect(csv.text).toContain('DUE 2');
+    expect(csv.text).not.toContain('DUE 3');
+    const calendar = await getPage(service, cookie, '/due-soon.ics?withinDays=900');
+    expect(calendar.headers['content-type']).toContain('text/calendar');
+    const foreign = await service.unchecked.get('/due-soon.csv').redirects(0);
+    expect(foreign.status).toBe(303);
+  });
+});
+
+describe('the measure-first page', () => {
+  it('lists axles without a forecast and why, and leads to recording', async () => {
+    const { id } = await recordHistory(service, vehicleBody({ registration: 'NEVER 1' }), []);
+    const text = unescaped(await readPage(service, 'technician', '/measure-first'));
+    expect(text).toContain('Never measured');
+    expect(text).toContain(`href="/vehicles/${id}/record"`);
+    const manager = unescaped(await readPage(service, 'fleet-manager', '/measure-first'));
+    expect(manager).not.toContain('/record"');
+  });
+});
+
+describe('the first page', () => {
+  it('shows what is due now and who was here lately, and finds by part of a plate', async () => {
+    const { id } = await recordHistory(service, vehicleBody({ registration: 'HOME 7' }), VISITS);
+    const text = unescaped(await readPage(service, 'technician', '/'));
+    expect(text).toContain('Recently seen');
+    expect(text).toContain('HOME 7');
+    const found = await getPage(service, await signIn(service, service.keys.technician), '/?q=home-7');
+    expect([found.status, found.headers.location]).toEqual([303, `/vehicles/${id}`]);
+  });
+
+  it('of a shop that has recorded nothing says how to begin', async () => {
+    const empty = await startService();
+    const text = unescaped(await readPage(empty, 'owner', '/'));
+    await empty.close();
+    expect(text).toContain('Your first day');
+    expect(text).toContain('href="/vehicles/new"');
   });
 });
 

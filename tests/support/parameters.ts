@@ -18,7 +18,11 @@ export function textbookWear(more: Partial<WearParameters> = {}): WearParameters
     jumpSd: 0,
     startSd: 0,
     placementSd: 0,
-    misreadRange: 1,
+    visitSd: 0,
+    dragsPer1000Km: 0,
+    dragFactor: 1,
+    dragSpread: 0,
+    replacedWornChance: 0,
     ...more,
   };
 }

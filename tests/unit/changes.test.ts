@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { eventsOf, followChanges } from '../../src/core/forecast/changes.js';
+import { stopsOf } from '../../src/core/forecast/events.js';
 import type { WearParameters } from '../../src/core/forecast/experience.js';
-import { filterAxle, filterModel, PART } from '../../src/core/forecast/filter.js';
+import { filterModel } from '../../src/core/forecast/filter.js';
+import { driveTo, followOn, startFollowing, type Following } from '../../src/core/forecast/follow.js';
 import { partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
@@ -30,32 +31,34 @@ const parameters = (more: Partial<WearParameters>): WearParameters =>
     fastChance: 0.05,
     fastFactor: 1.5,
     misreadChance: 0.005,
-    misreadRange: 12,
     ...more,
   });
 
 describe('an axle whose rate hardly ever changes', () => {
   const parts = [pad(0.5, [10, 10.9], [25, 9.2], [40, 8.1]), pad(-0.5, [10, 11.2], [40, 8.4])];
-  const rare = parameters({ jumpPerMm: 1e-15, jumpSd: 0.5, logInnerOuter: 0.1 });
-  const logs = new Float64Array(NODES.length);
-  const states = new Float64Array(NODES.length * 2 * PART);
-  const prior = new Float64Array(NODES.length).fill(1 / NODES.length);
-  followChanges(parts, eventsOf(parts, 50), rare, NODES, prior.slice(), 50, states, logs);
-  const steady = { logs: new Float64Array(NODES.length), states: new Float64Array(NODES.length * 2 * PART) };
-  filterAxle(parts, [filterModel(rare)], NODES.map(Math.exp), 50, steady.states, steady.logs);
+  const follow = (jumpPerMm: number): Following => {
+    const model = filterModel(parameters({ jumpPerMm, jumpSd: 0.5, logInnerOuter: 0.1 }));
+    const prior = new Float64Array(NODES.length).fill(1 / NODES.length);
+    const following = startFollowing(parts, model, NODES, prior, true);
+    followOn(following, stopsOf(parts));
+    driveTo(following, 50);
+    return following;
+  };
+  const rare = follow(1e-15);
+  const steady = follow(0);
 
-  it('is as likely, at every rate, as one whose rate never does', () => {
-    NODES.forEach((_, index) => {
-      expect(logs[index]! - Math.log(prior[index]!)).toBeCloseTo(steady.logs[index]!, 6);
+  it('is as likely as one whose rate never changes, whatever its rate', () => {
+    expect(rare.logLikelihood).toBeCloseTo(steady.logLikelihood, 6);
+    const { origins, weights } = rare.hypotheses[0]!;
+    steady.hypotheses[0]!.weights.forEach((weight, node) => {
+      expect(weights[node]!).toBeCloseTo(weight, 6);
+      expect(origins![node * NODES.length + node]!).toBeCloseTo(weight, 6);
     });
   });
 
   it('ends in the same states', () => {
-    for (const lane of [6, 10, 14].flatMap((node) => [node, NODES.length + node])) {
-      for (let index = lane * PART; index < (lane + 1) * PART; index++) {
-        expect(states[index]!).toBeCloseTo(steady.states[index]!, 6);
-      }
-    }
+    const { states } = steady.hypotheses[0]!;
+    rare.hypotheses[0]!.states.forEach((value, index) => expect(value).toBeCloseTo(states[index]!, 6));
   });
 });
 
@@ -88,26 +91,29 @@ describe('an axle that suddenly wears twice as fast', () => {
 });
 
 describe('what happens to an axle, in order of distance', () => {
+  const told = (parts: PartTracks[]): string[] =>
+    stopsOf(parts).flatMap(({ at, begun, looks }) => [
+      ...begun.map(({ part }) => `begin ${part} ${at}`),
+      ...looks.map(({ part }) => `reading ${part} ${at}`),
+    ]);
+
   it('keeps a reading of the old pad before the fitting of the new one at the same place', () => {
     const [old] = pad(0, [10, 4]).lives;
     const [fresh] = pad(0, [20, 11]).lives;
-    const events = eventsOf(
-      [{ ratioShare: 0, lives: [old!, { ...fresh!, startAt: 10 }] }, pad(0, [10, 9])],
-      20,
-    );
-    expect(events.map(({ kind, part, at }) => `${kind} ${part} ${at}`)).toEqual([
+    const first = { ratioShare: 0, lives: [old!, { ...fresh!, startAt: 10 }] };
+    expect(told([first, pad(0, [10, 9])])).toEqual([
       'begin 0 0',
       'begin 1 0',
       'reading 0 10',
-      'begin 0 10',
       'reading 1 10',
+      'begin 0 10',
       'reading 0 20',
     ]);
   });
 
   it('begins a life of unknown thickness with its first reading', () => {
     const [life] = pad(0, [10, 9], [20, 8]).lives;
-    const events = eventsOf([{ ratioShare: 0, lives: [{ ...life!, startMm: null }] }], 20);
-    expect(events.map(({ kind, at }) => `${kind} ${at}`)).toEqual(['begin 10', 'reading 20']);
+    const unknown = { ratioShare: 0, lives: [{ ...life!, startMm: null }] };
+    expect(told([unknown])).toEqual(['begin 0 10', 'reading 0 10', 'reading 0 20']);
   });
 });

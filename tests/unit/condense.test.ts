@@ -6,7 +6,9 @@ import { ratioShareOf, toTracks } from '../../src/core/assessment/tracks.js';
 import { toFullDate } from '../../src/core/calendar.js';
 import { condensed } from '../../src/core/forecast/condense.js';
 import { startingExperience, type WearParameters } from '../../src/core/forecast/experience.js';
-import { filterAxle, filterModel, PART, type PartTracks } from '../../src/core/forecast/filter.js';
+import { stopsOf } from '../../src/core/forecast/events.js';
+import { filterModel, PART, type PartTracks } from '../../src/core/forecast/filter.js';
+import { followOn, startFollowing } from '../../src/core/forecast/follow.js';
 import { partMixture, thicknessMoments, wearPosterior } from '../../src/core/forecast/wear.js';
 import { fourPads, historyOf, km, POLICY } from '../support/coreHistories.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
@@ -59,22 +61,22 @@ describe('a life of a part with very many readings', () => {
 
   it('is exactly as likely, and ends in the same state, where the part does not wear', () => {
     const parameters = wear({ partSpread: 0, wander: 0, startSd: 1 });
-    const still = Float64Array.of(1e-12);
+    const still = Float64Array.of(Math.log(1e-12));
     const filtered = [longLife(200, 0), condensed(longLife(200, 0))].map((part) => {
-      const logs = new Float64Array(1);
-      const states = new Float64Array(PART);
-      filterAxle([part], [filterModel(parameters)], still, null, states, logs);
-      return { log: logs[0]!, states };
+      const following = startFollowing([part], filterModel(parameters), still, Float64Array.of(1));
+      followOn(following, stopsOf([part]));
+      return { log: following.logLikelihood, states: following.hypotheses[0]!.states };
     });
     const [all, short] = filtered;
     expect(short!.log).toBeCloseTo(all!.log, 6);
+    expect(short!.states.length).toBe(PART);
     short!.states.forEach((value, index) => expect(value).toBeCloseTo(all!.states[index]!, 8));
   });
 
   it.each([
     ['does not change', wear()],
     ['may change', wear({ jumpPerMm: 0.1, jumpSd: 0.5 })],
-    ['does not change and readings may be mistakes', wear({ misreadChance: 0.0075, misreadRange: 12 })],
+    ['does not change and readings may be mistakes', wear({ misreadChance: 0.0075 })],
   ])('tells the same of a rate that %s', (_, parameters) => {
     const parts = [0.5, -0.5, 0.5, -0.5].map((share) => longLife(200, 0.12, share));
     const moments = (of: PartTracks[]): { mean: number; sd: number } => {
@@ -112,7 +114,7 @@ describe('a vehicle measured very often', () => {
         ratioShareOf(pad),
       ),
     );
-    const exact = wearPosterior(before, experience.pads.slice(0, 2), context.road.places.at(-1)!.km / 1000);
+    const exact = wearPosterior(before, experience.pads, context.road.places.at(-1)!.km / 1000);
     foretold.forEach((each, part) => {
       expect(Math.abs(each!.mean - thicknessMoments(exact, part).mean)).toBeLessThan(0.02);
     });

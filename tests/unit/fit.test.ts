@@ -13,6 +13,8 @@ import { recordOf } from '../../src/core/assessment/record.js';
 import { simulate, WORLDS } from '../../bench/worlds.js';
 import { FRONT, SHOP, shopOf } from '../support/shop.js';
 
+/** Changes that no history has are left as rare as this: never found, never ruled out. */
+const RARE_PER_MM = 0.02;
 const SLOW = { timeout: 120_000 };
 
 const askFor = (fitted: FittedExperience, model: string | null): Experience =>
@@ -55,7 +57,7 @@ describe('a shop of 60 vehicles of one model', SLOW, () => {
   });
 
   it('sees no change of rate and next to no correlation where there is none', () => {
-    expect(pads.every(({ parameters }) => parameters.jumpPerMm === 0)).toBe(true);
+    expect(meanOf(pads, ({ jumpPerMm }) => jumpPerMm)).toBeLessThan(RARE_PER_MM);
     expect(Math.abs(askFor(fitted, 'van').correlation)).toBeLessThan(0.3);
   });
 
@@ -184,7 +186,7 @@ describe('a shop whose vehicles are half way through their pads', SLOW, () => {
         return recordOf({ ...history, visits: history.visits.slice(0, seen) }, () => FRONT);
       });
       const { pads } = askFor(fitExperience(underWay), 'simulated');
-      expect(meanOf(pads, ({ jumpPerMm }) => jumpPerMm)).toBe(0);
+      expect(meanOf(pads, ({ jumpPerMm }) => jumpPerMm)).toBeLessThan(RARE_PER_MM);
     }
   });
 });

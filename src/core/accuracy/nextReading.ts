@@ -6,6 +6,8 @@ import { chanceBelow, normalCdf, type NormalMixture } from '../forecast/normal.j
  * the gauge and of where it is put, and the chances of a sudden loss and of a gross misreading.
  */
 
+/** Gross misreadings of linings fall within this, mm (common practice, no source). */
+const MISREAD_RANGE_MM = 12;
 /** Components lighter than this are left out. */
 const LIGHTEST = 1e-4;
 
@@ -20,7 +22,7 @@ export function readingForetold(
   const errorVariance = gaugeUncertaintyMm ** 2 + meanOf(({ placementSd }) => placementSd ** 2);
   const misread = meanOf(({ misreadChance }) => misreadChance);
   const sudden = meanOf(({ suddenChance }) => suddenChance);
-  const range = meanOf(({ misreadRange }) => misreadRange);
+  const range = MISREAD_RANGE_MM;
   const kept = Array.from(thickness.weights.keys()).filter((index) => thickness.weights[index]! > LIGHTEST);
   const total = kept.reduce((sum, index) => sum + thickness.weights[index]!, 0);
   const weights = kept.map((index) => thickness.weights[index]! / total);

@@ -170,7 +170,7 @@ function makeForecast(
   const usage = usagePosterior(road.stretches, experienceFor(first).usage);
   const { pads, forecast } = forecastOfPads({ history, road, usage, ...OWN_LIMITS }, axle, experience);
   const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
-  return { road, pads, forecast, experience, readings, set: padSetOf(pads) };
+  return { road, pads, forecast, experience, readings, set: padSetOf(pads, forecast) };
 }
 
 /** The whole history, for what came of a forecast made at one visit. */

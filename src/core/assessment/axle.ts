@@ -15,7 +15,7 @@ import type { AskableForecast } from '../forecast/leftover.js';
 import { mixtureQuantiles, type NormalMixture } from '../forecast/normal.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usage.js';
-import { chanceUnder, partMixture, posteriorOf, type PartTracks } from '../forecast/wear.js';
+import { chanceOf, chanceUnder, partMixture, posteriorOf, type PartTracks } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
@@ -37,8 +37,9 @@ import { partFindings } from './partFindings.js';
 import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
+import { setFindings } from './setFindings.js';
 import { standingFailure, type StandingFailure } from './standing.js';
-import { ratioShareOf, toStandingTracks, toShortTracks, withChanged } from './tracks.js';
+import { ratioShareOf, shortLiningTracks, toStandingTracks, withChanged } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
 export interface AxleContext {
@@ -88,6 +89,10 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const now = road.places.at(-1) ?? null;
   const governing = governingPad(pads, forecast);
+  // A set that is not what the records say was not foretold either.
+  const isDoubted =
+    chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
+  const foretold = isDoubted ? pads.map(() => null) : foretellLatest(followed, pads);
   const { rotors, dates, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
@@ -96,8 +101,8 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
       governingPad: governing && { side: governing.side, pad: governing.pad },
       limitMm: governing?.governing?.limitMm ?? null,
       distanceKm: distancesOf(forecast, now !== null),
-      basis: basisOf(pads, experience, drum ? 'shoes' : 'pads'),
-      reasons: missingReasons(pads, forecast, now !== null),
+      basis: basisOf(pads, forecast, experience, drum ? 'shoes' : 'pads'),
+      reasons: missingReasons(pads, forecast, governing, now !== null),
     },
     limitSource: governing?.governing?.source ?? null,
     crossing: forecast.crossing,
@@ -108,7 +113,8 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([
-      ...padFindings(axle, pads, foretellLatest(followed, pads), history),
+      ...padFindings(axle, pads, foretold, history),
+      ...setFindings(axle, pads, forecast.posterior, foretold, context),
       ...findings,
       ...partFindings(history, axle, pads, context.ruleSets),
     ]),
@@ -128,11 +134,28 @@ export function forecastOfPads(
   const { history, road, usage } = context;
   const positions = liningsOf(history, axle);
   const placementSdMm = placementOf(experience);
-  const pads = SIDES.flatMap((side) =>
+  const pads = sidesOf(history, axle).flatMap((side) =>
     positions.map((pad) => padPosition(context, axle, side, pad, placementSdMm)),
   );
   const followed = followPads(history, road, pads, experience);
   return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
+}
+
+/** Visits at which one side alone was measured from which on the axle is taken to have a brake on that side alone. */
+const VISITS_OF_ONE_SIDE = 2;
+
+/** The sides of an axle that have a brake: one alone where nobody ever measured, or worked on, the other. */
+function sidesOf({ visits }: History, axle: Axle): readonly Side[] {
+  const measured = visits.map(({ readings, conditions, work }) =>
+    SIDES.filter((side) =>
+      [...readings, ...conditions, ...work].some(
+        (item) => item.axle === axle && (item.side ?? side) === side,
+      ),
+    ),
+  );
+  const seen = measured.filter((sides) => sides.length > 0);
+  const only = SIDES.find((side) => seen.every((sides) => sides.length === 1 && sides[0] === side));
+  return only && seen.length >= VISITS_OF_ONE_SIDE ? [only] : SIDES;
 }
 
 /** What the experience has learned of where the gauge is put on a lining, mm. */
@@ -160,12 +183,13 @@ function padPosition(
     // The shop's own figure is for pads; shoes are thinner from new.
     shopMinimum: drum ? null : padMinimum,
   });
-  const toPart = road.places.at(-1) ? toShortTracks : toStandingTracks;
   return {
     side,
     pad,
     lives,
-    tracks: toPart(lives, ratioShareOf(pad)),
+    tracks: road.places.at(-1)
+      ? shortLiningTracks(lives, pad, side, axle, history, road)
+      : toStandingTracks(lives, ratioShareOf(pad)),
     present,
     latest,
     limits,
@@ -247,7 +271,7 @@ function earlierOf(a: Crossing, b: Crossing): Crossing {
  * @param doubted where given, null is returned unless some date is sooner than there
  */
 function forecastPads(
-  { ways, now }: FollowedPads,
+  { followed, now }: FollowedPads,
   pads: readonly PadPosition[],
   experience: Experience,
   vehicleUsage: UsagePosterior,
@@ -255,7 +279,7 @@ function forecastPads(
 ): PadForecast | null {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const { posterior, usage, ratesByPace } = link(
-    posteriorOf(ways.likeliest, tracksOf(pads), now ?? 0),
+    posteriorOf(followed, tracksOf(pads), now ?? 0),
     vehicleUsage,
     experience,
   );
@@ -383,13 +407,18 @@ function distancesOf({ table, distances }: PadForecast, distanceKnown: boolean):
   };
 }
 
-function basisOf(pads: readonly PadPosition[], experience: Experience, linings: 'pads' | 'shoes'): Basis {
+function basisOf(
+  pads: readonly PadPosition[],
+  forecast: PadForecast,
+  experience: Experience,
+  linings: 'pads' | 'shoes',
+): Basis {
   const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
   const all = pads.reduce(
     (sum, { lives }) => sum + lives.reduce((count, life) => count + life.observations.length, 0),
     0,
   );
-  const set = padSetOf(pads);
+  const set = padSetOf(pads, forecast);
   const before = all > readings ? `, ${countOf(all - readings)} of earlier ${linings}` : '';
   return {
     readings,
@@ -402,40 +431,34 @@ function basisOf(pads: readonly PadPosition[], experience: Experience, linings: 
 function sinceWhen(set: PadSet, linings: string): string {
   if (set === 'recorded') return `since these ${linings} were fitted`;
   if (set === 'original') return `of the ${linings} that the vehicle came with`;
+  if (set === 'perhaps-replaced') return `of ${linings} that were probably replaced without a record since`;
   return `of these ${linings}, whose fitting is not known`;
 }
+
+/** A pad of a disc brake, a shoe of a drum brake. */
+const partName = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
 
 const countOf = (readings: number): string =>
   readings === 0 ? 'no readings' : countInWords(readings, 'reading');
 
-/** No lining wears faster than this, mm per 1000 km (common practice, no source). */
-const FASTEST_RATE = 0.6;
-/** Linings are usually changed this much above their limit, mm (common practice, no source). */
-const CHANGED_ABOVE_MM = 1;
+/** The linings are taken for the vehicle's first from this chance on. */
+const SURELY_ORIGINAL = 0.9;
 
-/**
- * What the record tells of the linings now fitted. They are the vehicle's first where they were first read so soon after
- * it entered service that even the fastest wear would not have used up a set before.
- */
-export function padSetOf(pads: readonly PadPosition[]): PadSet {
+/** What is known of the linings now fitted, by the record and by what the readings make of it. */
+export function padSetOf(pads: readonly PadPosition[], { posterior }: PadForecast): PadSet {
+  if (chanceOf(posterior, ({ unseen }) => unseen !== null) >= 0.5) return 'perhaps-replaced';
   if (pads.every(({ present }) => present.origin === 'replaced')) return 'recorded';
-  const unrecorded = pads.filter(({ present }) => present.origin !== 'replaced');
-  const firstRead = unrecorded.flatMap(({ present }) => {
-    const [first] = present.observations;
-    const [from, to] = [present.start?.place, first?.place];
-    return from && to ? [(to.km - from.km) / 1000] : [];
-  });
-  const usable = Math.min(
-    ...unrecorded.map(({ present, governing }) =>
-      present.startMm !== null && governing ? present.startMm - governing.limitMm : 0,
-    ),
+  const original = chanceOf(posterior, ({ sets }) =>
+    sets.every((set) => set === 'original' || set === 'recorded'),
   );
-  return Math.min(...firstRead) * FASTEST_RATE <= usable - CHANGED_ABOVE_MM ? 'original' : 'unknown';
+  const isFromService = pads.every(({ present }) => present.origin !== 'first-reading');
+  return isFromService && original >= SURELY_ORIGINAL ? 'original' : 'unknown';
 }
 
 function missingReasons(
   pads: readonly PadPosition[],
   { known, table, crossing }: PadForecast,
+  governing: PadPosition | null,
   distanceKnown: boolean,
 ): Reason[] {
   if (known.length === 0) return [neverMeasured];
@@ -443,12 +466,20 @@ function missingReasons(
   const reasons: Reason[] = [];
   if (!distanceKnown) reasons.push(noOdometer('date'));
   else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
+  if (governing && !governing.latest) {
+    const words = `${governing.side} ${governing.pad} was never measured; it is assumed to wear like the others`;
+    reasons.push({ field: 'governingPad', code: 'governing-pad-not-measured', detail: words });
+  }
+  if (daysAt(crossing, 0.5) === 0 && !pads.some(({ governing: limit }) => limit?.fails)) {
+    const detail = `one of the ${countInWords(known.length, partName(pads[0]!.pad))} has probably reached its limit, though none was measured at or under it: measure again`;
+    reasons.push({ field: 'overdue', code: 'limit-probably-reached', detail });
+  }
   const unlimited = known.filter((part) => !pads[part]!.governing).length;
   if (unlimited > 0)
     reasons.push({
       field: 'limitMm',
       code: 'no-limit',
-      detail: `${unlimited} pads without a known limit are left out`,
+      detail: `${countInWords(unlimited, partName(pads[0]!.pad))} without a known limit left out`,
     });
   return reasons;
 }

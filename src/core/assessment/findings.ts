@@ -100,13 +100,35 @@ function axleWear(pads: readonly PadPosition[]): number {
   return all.length % 2 === 1 ? all[middle]! : ((all[middle - 1] ?? 0) + (all[middle] ?? 0)) / 2;
 }
 
+/**
+ * Thickness of one pad less that of another. Where they were fitted at different visits their wear is compared over the
+ * distance of the younger one; null where that is not known.
+ */
+function differenceOf(first: PadPosition, second: PadPosition): number | null {
+  const [a, b] = [first.present, second.present];
+  if (a.start?.day === b.start?.day) return first.latest!.mm - second.latest!.mm;
+  const wears = [first, second].map((position) => {
+    const { start } = position.present;
+    const here = position.latest!.place;
+    const wornMm = worn(position);
+    const drivenKm = start?.place && here ? here.km - start.place.km : 0;
+    return wornMm !== null && drivenKm > 0 ? { wornMm, drivenKm } : null;
+  });
+  const [own, other] = wears;
+  if (!own || !other) return null;
+  const sharedKm = Math.min(own.drivenKm, other.drivenKm);
+  return sharedKm * (other.wornMm / other.drivenKm - own.wornMm / own.drivenKm);
+}
+
 /** How far apart two pads measured at one visit are, beside what reading error and normal spread explain. */
 function apart(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
   const [a, b] = [first.latest, second.latest];
   if (!a || !b || a.visit.id !== b.visit.id) return null;
+  const differenceMm = differenceOf(first, second);
+  if (differenceMm === null) return null;
   const lifted =
     2 * (PLACEMENT_SD_MM ** 2 + START_SD ** 2) + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
-  return { differenceMm: a.mm - b.mm, sdMm: Math.sqrt(lifted + 2 * (PART_SPREAD * axleWear(pads)) ** 2) };
+  return { differenceMm, sdMm: Math.sqrt(lifted + 2 * (PART_SPREAD * axleWear(pads)) ** 2) };
 }
 
 function isUneven({ differenceMm, sdMm }: Apart): boolean {

@@ -3,7 +3,7 @@ import {
   followTo,
   posteriorOf,
   thicknessMoments,
-  type FollowedWays,
+  type Followed,
   type PartTracks,
   type WearPosterior,
 } from '../forecast/wear.js';
@@ -29,15 +29,12 @@ interface Latest {
 
 /** An axle's pads, followed up to the visit at which they were last measured. */
 export interface FollowedPads {
-  ways: FollowedWays;
+  followed: Followed;
   /** Null where they were never measured or the visit could not be placed. */
   latest: Latest | null;
   /** Distance at which the history ends, 1000 km; null where no odometer was ever read. */
   now: number | null;
 }
-
-/** Two draws are enough for a plausibility check. */
-const DRAWS_FORETELLING = 2;
 
 export function followPads(
   history: History,
@@ -48,10 +45,8 @@ export function followPads(
   const end = road.places.at(-1) ?? null;
   const now = end && end.km / 1000;
   const latest = latestOf(history, road, pads);
-  const tracks = [tracksOf(pads)];
-  if (latest) tracks.push(tracksWithout(pads, latest, () => true));
-  const ways = followTo(latest?.at ?? now ?? 0, tracks, experience.pads, DRAWS_FORETELLING);
-  return { ways, latest, now };
+  const followed = followTo(latest?.at ?? now ?? 0, tracksOf(pads), experience.pads);
+  return { followed, latest, now };
 }
 
 function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[]): Latest | null {
@@ -81,14 +76,13 @@ function tracksWithout(
 
 /** The posterior at the latest visit without the readings that some pads had at it. */
 function posteriorWithout(
-  { ways }: FollowedPads,
+  { followed }: FollowedPads,
   pads: readonly PadPosition[],
   latest: Latest,
   isLeftOut: (part: number) => boolean,
 ): WearPosterior {
   const tracks = tracksWithout(pads, latest, isLeftOut);
-  const followed = ways.another(tracks);
-  return posteriorOf(followed, tracks, latest.at, Math.min(DRAWS_FORETELLING, followed.draws.length));
+  return posteriorOf(followed, tracks, latest.at);
 }
 
 /**

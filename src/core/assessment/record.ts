@@ -5,7 +5,7 @@ import { padLives, rotorLives } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import { AXLES, SIDES, type Axle } from '../vocabulary/terms.js';
 import { liningsOf } from './linings.js';
-import { ratioShareOf, toTracks } from './tracks.js';
+import { liningTracks, toTracks } from './tracks.js';
 
 /**
  * What a vehicle's history has to teach: the wear of its brakes by distance, and its use. Where no odometer was ever
@@ -29,7 +29,7 @@ function axleRecord(history: History, road: Road, axle: Axle, group: Group): Axl
     group,
     pads: SIDES.flatMap((side) =>
       liningsOf(history, axle).map((lining) =>
-        toTracks(padLives(history, road, axle, side, lining), ratioShareOf(lining)),
+        liningTracks(padLives(history, road, axle, side, lining), lining, side, axle, history, road),
       ),
     ),
     rotors: SIDES.map((side) => toTracks(rotorLives(history, road, axle, side), 0)),

@@ -1,11 +1,63 @@
 import { condensed } from '../forecast/condense.js';
-import type { PartTracks, Track } from '../forecast/wear.js';
+import type { PartTracks, SetFacts, Track } from '../forecast/wear.js';
+import type { History } from '../history.js';
 import type { Life, Observation } from '../lives.js';
-import type { LiningPosition } from '../vocabulary/terms.js';
+import type { Road } from '../odometer.js';
+import { toMm } from '../units.js';
+import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
+import type { PadSpec } from '../vocabulary/vehicle.js';
+import { ownLimit } from './limits.js';
 
 /** Inner pads and leading shoes share in the group's ratio the one way, the others the other way. */
 export const ratioShareOf = (pad: LiningPosition): number =>
   pad === 'outer' || pad === 'trailing' ? -0.5 : 0.5;
+
+/** Work after which a part that dragged no longer does. */
+const FREEING: ReadonlySet<WorkKind> = new Set(['slides-serviced', 'caliper-replaced']);
+
+/**
+ * The lives of a lining as the filter takes them: another set than the recorded one may be fitted, and work may have
+ * freed it.
+ */
+export function liningTracks(
+  lives: readonly Life<PadSpec>[],
+  pad: LiningPosition,
+  side: Side,
+  axle: Axle,
+  { visits }: History,
+  { places }: Road,
+): PartTracks {
+  const freedAt = visits.flatMap(({ work }, index) => {
+    const place = places[index];
+    const isFreed = work.some(
+      (item) => FREEING.has(item.kind) && item.axle === axle && (item.side == null || item.side === side),
+    );
+    return isFreed && place ? [place.km / 1000] : [];
+  });
+  return {
+    ratioShare: ratioShareOf(pad),
+    wheel: SIDES.indexOf(side),
+    freedAt,
+    lives: lives.map((life) => ({ ...toTrack(life, life.observations), ...setOf(life) })),
+  };
+}
+
+/** A lining without a limit of its own is taken to be replaced above this thickness, mm (common practice, no source). */
+const USUAL_LIMIT_MM = 2;
+
+function setOf(life: Life<PadSpec>): { set?: SetFacts } {
+  const { origin, spec, start, startMm } = life;
+  if (!spec.new) return {};
+  const isRecorded =
+    origin === 'replaced' || (origin === 'in-service' && start?.place != null && startMm !== null);
+  const set: SetFacts = {
+    origin: !isRecorded ? 'unknown' : origin === 'replaced' ? 'recorded' : 'in-service',
+    newMm: toMm(spec.new),
+    limitMm: ownLimit(spec)?.limitMm ?? USUAL_LIMIT_MM,
+    startAtSd: (start?.place?.sdKm ?? 0) / 1000,
+  };
+  return { set };
+}
 
 /** The lives of a part as the filter takes them; distances in 1000 km. */
 export function toTracks(lives: readonly Life<object>[], ratioShare: number): PartTracks {
@@ -15,6 +67,10 @@ export function toTracks(lives: readonly Life<object>[], ratioShare: number): Pa
 /** The same for a forecast: long lives shortened. */
 export const toShortTracks = (lives: readonly Life<object>[], ratioShare: number): PartTracks =>
   condensed(toTracks(lives, ratioShare));
+
+/** {@link liningTracks} for a forecast: long lives shortened. */
+export const shortLiningTracks = (...of: Parameters<typeof liningTracks>): PartTracks =>
+  condensed(liningTracks(...of));
 
 /**
  * The last reading of a part by itself, at distance 0: all that can be said of it where no odometer was ever read.
@@ -46,13 +102,14 @@ export function withChanged(
 
 /** A track without so many readings at its end, the last of those that are left with its thickness of now. */
 function withEnd(track: Track, observations: readonly Observation[], fewer: number): Track {
-  const { startAt, startMm, at, atSd, gaugeVariance, counts, scatter } = track;
+  const { startAt, startMm, set, at, atSd, gaugeVariance, counts, scatter } = track;
   const left = at.length - fewer;
   const mm = track.mm.slice(0, left);
   if (left > 0) mm[left - 1] = observations.at(-1)!.mm;
   return {
     startAt,
     startMm,
+    ...(set && { set }),
     at: at.subarray(0, left),
     atSd: atSd.subarray(0, left),
     mm,
@@ -75,7 +132,7 @@ function toTrack(life: Life<object>, observations: readonly Observation[], at?: 
   };
   observations.forEach(({ place, mm, standardUncertaintyMm }, index) => {
     track.at[index] = at ?? place!.km / 1000;
-    track.atSd[index] = at === undefined ? Math.sqrt(Math.abs(place!.sdKm ** 2 - slipKm2)) / 1000 : 0;
+    track.atSd[index] = at === undefined ? Math.sqrt(Math.max(0, place!.sdKm ** 2 - slipKm2)) / 1000 : 0;
     track.mm[index] = mm;
     track.gaugeVariance[index] = standardUncertaintyMm ** 2;
   });

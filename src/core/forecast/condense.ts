@@ -41,7 +41,7 @@ const isLong = ({ at }: Track): boolean => at.length >= MANY;
 
 function condensedLife(life: Track): Track {
   if (!isLong(life)) return life;
-  const { at, startAt, startMm } = life;
+  const { at, startAt, startMm, set } = life;
   const old = at.length - KEPT;
   const width = (at[old - 1]! - at[0]!) / STRETCHES;
   const groups: Together[] = [];
@@ -56,6 +56,7 @@ function condensedLife(life: Track): Track {
   return {
     startAt,
     startMm,
+    ...(set && { set }),
     at: each((group) => group.at),
     atSd: each((group) => group.atSd),
     mm: each((group) => group.mm),

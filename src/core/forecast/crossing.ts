@@ -64,7 +64,8 @@ export function survival(
   const byPace = ratesByPace?.map((rates) => survivalRow(rates, chances)) ?? null;
   const unchanged = survivalRow(weights, chances);
   const steady: Survival = { ...unchanged, from, logStep, byPace, unchanged };
-  return changes.perMm > 0 ? withChanges(steady, posterior, distances) : steady;
+  const changed = changes.perMm > 0 ? withChanges(steady, posterior, distances) : steady;
+  return posterior.drags.per1000Km > 0 ? withDrags(changed, posterior, distances) : changed;
 }
 
 /** Points of the part of the way ahead that is driven at a changed rate, each as likely. */
@@ -84,8 +85,27 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
     })),
   );
   const chances = distances.map((distance) => 1 - Math.exp(-perMm * rate * distance));
+  return withStretches(steady, chances, stretches);
+}
+
+/** A part may begin to drag on the way ahead: the rest of the way then wears it like a longer one. */
+function withDrags(steady: Survival, { drags }: WearPosterior, distances: Float64Array): Survival {
+  const chances = distances.map((distance) => 1 - Math.exp(-drags.per1000Km * distance));
+  const stretches = SHARES_CHANGED.map((share) => ({
+    weight: 1 / SHARES_CHANGED.length,
+    factor: 1 + (drags.factor - 1) * share,
+  }));
+  return withStretches(steady, chances, stretches);
+}
+
+/** @param chances by the entry of the table, that the way up to there wears like one of another length */
+function withStretches(
+  steady: Survival,
+  chances: Float64Array,
+  stretches: readonly { weight: number; factor: number }[],
+): Survival {
   const changed = (row: SurvivalRow): SurvivalRow => {
-    const otherwise = new Float64Array(distances.length);
+    const otherwise = new Float64Array(chances.length);
     for (const { weight, factor } of stretches) addStretched(row, steady, factor, weight, otherwise);
     return {
       atStart: row.atStart,

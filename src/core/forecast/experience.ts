@@ -35,8 +35,14 @@ export interface WearParameters {
   startSd: number;
   /** Standard deviation from where exactly the gauge was put, mm. */
   placementSd: number;
-  /** The range over which a gross misreading may fall, mm. */
-  misreadRange: number;
+  /** Standard deviation of the error that all readings of a visit share: one person, one gauge, one zero; mm. */
+  visitSd: number;
+  /** Chance per 1000 km that a part of an axle begins to drag, how many times as fast it then wears, and its relative spread. */
+  dragsPer1000Km: number;
+  dragFactor: number;
+  dragSpread: number;
+  /** Chance that a worn set was replaced between two visits and nobody wrote it down. */
+  replacedWornChance: number;
 }
 
 /** Parameters of use by calendar; pace in km a day. */
@@ -96,6 +102,7 @@ function startingWear({ learned, given }: WearBeliefs): Draw<WearParameters>[] {
     logInnerOuter: along(learned.logInnerOuter, z(3)),
     fastChance: Math.min(LIKELIEST_FAST, along(learned.fastChance, z(4))),
     fastFactor: along(learned.fastFactor, z(5)),
+    visitSd: along(learned.visitSd, z(6)),
   }));
 }
 

@@ -1,16 +1,15 @@
 import type { WearParameters } from './experience.js';
-import { decay } from './normal.js';
+import { decay, normalCdf } from './normal.js';
 
 /**
- * The two-state (thickness, rate) Kalman filter of the parts of an axle given its base rate, mixtures merged by their
- * moments. A part is followed along many lanes at once, one for each draw of the parameters and node of the base rate:
- * every step is taken on all of them before the next, and since they do not depend on one another a processor works
- * on several together. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
+ * The Kalman filter of one part given its axle's base rate: two states, thickness and rate. A part keeps three
+ * explanations of its wear, each a normal state with a weight: it wears normally, it has worn fast since it was
+ * fitted, or it began to drag at some time. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
  */
 
-/** One life of one part, ready for the filter. The arrays are of one length, in order of distance. */
+/** One life of one part, ready for the filter. The arrays have one length and are in order of distance. */
 export interface Track {
-  /** Distance at which the life began; null where only its readings are known. */
+  /** Distance at which the life began; null where it is not known. */
   startAt: number | null;
   /** Thickness at the start, mm; null where it is not known: the life then begins with its first reading. */
   startMm: number | null;
@@ -23,6 +22,20 @@ export interface Track {
   /** How many readings each stands for, where some are taken together, and the squares about their mean, mm². */
   counts?: Float64Array;
   scatter?: Float64Array;
+  /** Set where another set than the recorded one may be fitted; without it the records are taken as they stand. */
+  set?: SetFacts;
+}
+
+/** What is known of the set that a life belongs to, where the records may be incomplete. */
+export interface SetFacts {
+  /** Recorded when fitted; fitted when the vehicle went into service, unless replaced since; or unknown. */
+  origin: 'recorded' | 'in-service' | 'unknown';
+  /** Thickness of a new part by its specification, mm. */
+  newMm: number;
+  /** Thickness at which the part is at its limit, mm. */
+  limitMm: number;
+  /** Standard deviation of the place where the life began, 1000 km. */
+  startAtSd: number;
 }
 
 /** One part's place on the axle: its lives, oldest first; the last is the present one. */
@@ -30,9 +43,13 @@ export interface PartTracks {
   /** Share of the log inner-to-outer ratio: +½ for an inner pad, −½ for an outer one, 0 for a rotor. */
   ratioShare: number;
   lives: Track[];
+  /** Parts with the same number are on the same wheel, and may be replaced without those of the other. */
+  wheel?: number;
+  /** Places at which work was done that ends dragging, 1000 km. */
+  freedAt?: readonly number[];
 }
 
-/** State of a part in one lane: normal and fast component, each with weight. */
+/** State of a part in one lane: three components, each with weight. */
 export const STATE = 6;
 export const WEIGHT = 0;
 export const MM = 1;
@@ -40,206 +57,156 @@ export const RATE = 2;
 export const VAR_MM = 3;
 export const COV = 4;
 export const VAR_RATE = 5;
-export const COMPONENTS = 2;
+export const COMPONENTS = 3;
+/** Offsets of the components in a part's state. */
+export const NORMAL = 0;
+export const FAST = STATE;
+export const DRAGGING = 2 * STATE;
 /** Numbers that the state of one part takes in one lane. */
 export const PART = STATE * COMPONENTS;
 
-/** The states of one part: `lanes` of {@link PART} numbers from `first` on, draw by draw and in each node by node. */
-export interface PartStates {
-  states: Float64Array;
-  first: number;
-  lanes: number;
-}
-
-/** Where the states of one part lie in an array that holds all parts, one after the other. */
-export const partStates = (states: Float64Array, part: number, lanes: number): PartStates => ({
-  states,
-  first: part * lanes * PART,
-  lanes,
-});
-
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
-/** Readings whose densities are multiplied before their logarithm is taken: too few to come near zero. */
-export const TOGETHER = 8;
-/** Keeps a lane that the readings rule out altogether from having no weight to divide by. */
-export const LEAST_DENSITY = 1e-300;
-
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
+/** A component of less weight than this is left as it is. */
+export const LIGHTEST_COMPONENT = 1e-7;
+/** Keeps a lane that the readings rule out altogether from having no weight to divide by. */
+const LEAST_DENSITY = 1e-300;
 
 /** One draw of the parameters as the filter takes it, worked out once for all readings. */
 export interface FilterModel {
   logInnerOuter: number;
-  partSpread: number;
+  partVariance: number;
   fastChance: number;
   fastFactor: number;
   startVariance: number;
   wanderVariance: number;
   placementVariance: number;
+  visitVariance: number;
+  misreadChance: number;
   /** Chances of the plain and of the sudden explanation of a reading, each over √2π. */
   plain: number;
   sudden: number;
   suddenMm: number;
   suddenVariance: number;
-  /** Density of a gross misreading. */
-  misread: number;
   /** A plain density above this leaves nothing for the sudden explanation that is worth its exponential. */
   overwhelming: number;
-  /** Chance per mm worn that the base rate changes, and by how much of its logarithm. */
+  dragsPer1000Km: number;
+  dragFactor: number;
+  dragVariance: number;
   jumpPerMm: number;
   jumpSd: number;
+  replacedWornChance: number;
 }
 
 export function filterModel(parameters: WearParameters): FilterModel {
-  const { logInnerOuter, partSpread, fastChance, fastFactor, startSd, wander, placementSd } = parameters;
-  const { misreadChance, misreadRange, suddenChance, suddenMm, suddenSd, jumpPerMm, jumpSd } = parameters;
+  const { logInnerOuter, partSpread, fastChance, fastFactor, startSd, wander, placementSd, visitSd } =
+    parameters;
+  const { misreadChance, suddenChance, suddenMm, suddenSd, jumpPerMm, jumpSd } = parameters;
+  const { dragsPer1000Km, dragFactor, dragSpread, replacedWornChance } = parameters;
+  // Of a normal loss only what is above 0 counts.
+  const isLoss = suddenSd > 0 ? normalCdf(suddenMm / suddenSd) : 1;
   return {
     logInnerOuter,
-    partSpread,
+    partVariance: partSpread * partSpread,
     fastChance,
     fastFactor,
     startVariance: startSd * startSd,
     wanderVariance: wander * wander,
     placementVariance: placementSd * placementSd,
+    visitVariance: visitSd * visitSd,
+    misreadChance,
     plain: (1 - misreadChance - suddenChance) * INVERSE_SQRT_2PI,
-    sudden: suddenChance * INVERSE_SQRT_2PI,
+    sudden: (suddenChance * INVERSE_SQRT_2PI) / isLoss,
     suddenMm,
     suddenVariance: suddenSd * suddenSd,
-    misread: misreadChance / misreadRange,
     overwhelming: suddenChance > 0 ? (500 * suddenChance * INVERSE_SQRT_2PI) / suddenSd : -1,
+    dragsPer1000Km,
+    dragFactor,
+    dragVariance: (dragSpread * dragFactor) ** 2,
     jumpPerMm,
     jumpSd,
+    replacedWornChance,
   };
 }
 
-/**
- * Filters every part of the axle at every base rate, and writes the states of the present lives.
- *
- * @param states part by part
- * @param logs has the log likelihood of all readings added to, lane by lane
- */
-export function filterAxle(
-  parts: readonly PartTracks[],
-  models: readonly FilterModel[],
-  rates: Float64Array,
-  now: number | null,
-  states: Float64Array,
-  logs: Float64Array,
-): void {
-  parts.forEach(({ lives, ratioShare }, index) => {
-    const part = partStates(states, index, logs.length);
-    for (const life of lives) {
-      beginPart(life, ratioShare, models, rates, part);
-      takeReadings(life, 0, life.at.length, models, part, logs);
-      if (now !== null) carryPart(life, models, now, part);
-    }
-  });
+/** One reading as the filter takes it. */
+export interface Look {
+  part: number;
+  mm: number;
+  gaugeVariance: number;
+  /** Variance of its place, (1000 km)². */
+  placeVariance: number;
+  count: number;
+  scatter: number;
+  /** The range over which a gross misreading of the part may fall, mm. */
+  rangeMm: number;
 }
 
-/**
- * Begins a life with both components, each at its weight before anything is read.
- *
- * @param rates base rate at each node
- */
+/** Misreadings reach this far beyond a new part, mm. */
+const BEYOND_NEW_MM = 1;
+
+export function lookOf(part: number, track: Track, index: number): Look {
+  const most = track.set?.newMm ?? track.startMm ?? Math.max(...track.mm.map(Math.abs));
+  return {
+    part,
+    mm: track.mm[index]!,
+    gaugeVariance: track.gaugeVariance[index]!,
+    placeVariance: track.atSd[index]! ** 2,
+    count: track.counts?.[index] ?? 1,
+    scatter: track.scatter?.[index] ?? 0,
+    rangeMm: Math.abs(most) + BEYOND_NEW_MM,
+  };
+}
+
+/** Variance of a reading about the thickness where the gauge was put, mm². */
+export const lookVariance = ({ gaugeVariance, count }: Look, { placementVariance }: FilterModel): number =>
+  (gaugeVariance + placementVariance) / count;
+
+/** Density of readings about their mean, all of them plain: what is left of their density when the mean's is taken out. */
+export function densityAboutMean({ count, scatter, gaugeVariance }: Look, model: FilterModel): number {
+  if (count === 1) return 1;
+  const variance = gaugeVariance + model.placementVariance;
+  const each = model.plain / Math.sqrt(variance);
+  return (Math.pow(each, count - 1) * Math.exp((-0.5 * scatter) / variance)) / Math.sqrt(count);
+}
+
+/** A part whose thickness is known begins with its components at their weights before anything is read. */
 export function beginPart(
-  life: Track,
-  ratioShare: number,
-  models: readonly FilterModel[],
-  rates: Float64Array,
-  { states, first }: PartStates,
-): void {
-  let at = first;
-  for (const model of models) {
-    const { fastChance, fastFactor, partSpread } = model;
-    const ratio = Math.exp(ratioShare * model.logInnerOuter);
-    for (let node = 0; node < rates.length; node++, at += PART) {
-      const rate = rates[node]! * ratio;
-      beginLife(life, model, rate, rate * partSpread, states, at);
-      beginLife(life, model, rate * fastFactor, rate * FAST_SPREAD, states, at + STATE);
-      states[at + WEIGHT] = 1 - fastChance;
-      states[at + STATE + WEIGHT] = fastChance;
-    }
-  }
-}
-
-/** Writes the state at the start of a life; its thickness is NaN where it is not known before the first reading. */
-function beginLife(
-  life: Track,
-  { startVariance }: FilterModel,
-  rateMean: number,
-  rateSd: number,
   states: Float64Array,
   at: number,
+  model: FilterModel,
+  rate: number,
+  rateVariance: number,
+  mm: number,
+  mmVariance: number,
 ): void {
-  const isKnown = hasStart(life);
-  states[at + MM] = isKnown ? life.startMm! : NaN;
-  states[at + RATE] = rateMean;
-  states[at + VAR_MM] = isKnown ? startVariance : NaN;
-  states[at + COV] = 0;
-  states[at + VAR_RATE] = rateSd * rateSd;
+  const { fastChance, fastFactor } = model;
+  const fast = rate * fastFactor;
+  write(states, at + NORMAL, 1 - fastChance, mm, rate, mmVariance, 0, rateVariance);
+  write(states, at + FAST, fastChance, mm, fast, mmVariance, 0, (rate * FAST_SPREAD) ** 2);
+  write(states, at + DRAGGING, 0, mm, rate * model.dragFactor, mmVariance, 0, rateVariance);
 }
 
-/** Whether a life began at a known place and thickness. */
-export const hasStart = ({ startAt, startMm }: Track): boolean => startAt !== null && startMm !== null;
-
-/**
- * Takes the readings `from` … `to` − 1 of a life into both components of a part; what they say of the two shifts
- * weight between them.
- *
- * @param logs has the log density of the readings together added to, lane by lane
- */
-export function takeReadings(
-  life: Track,
-  from: number,
-  to: number,
-  models: readonly FilterModel[],
-  part: PartStates,
-  logs: Float64Array,
+export function write(
+  states: Float64Array,
+  at: number,
+  weight: number,
+  mm: number,
+  rate: number,
+  varMm: number,
+  cov: number,
+  varRate: number,
 ): void {
-  for (let index = from; index < to; index++) {
-    takeReading(life, index, life.at[index]! - placeBefore(life, index), models, part);
-    if (index === to - 1 || (index - from + 1) % TOGETHER === 0) settle(part, logs);
-  }
+  states[at + WEIGHT] = weight;
+  states[at + MM] = mm;
+  states[at + RATE] = rate;
+  states[at + VAR_MM] = varMm;
+  states[at + COV] = cov;
+  states[at + VAR_RATE] = varRate;
 }
 
-/** Makes the weights of the two components sum to one again, and adds the log of what they came to. */
-function settle({ states, first, lanes }: PartStates, logs: Float64Array): void {
-  for (let lane = 0, at = first; lane < lanes; lane++, at += PART) {
-    const density = states[at + WEIGHT]! + states[at + STATE + WEIGHT]! + LEAST_DENSITY;
-    states[at + WEIGHT]! /= density;
-    states[at + STATE + WEIGHT]! /= density;
-    logs[lane]! += Math.log(density);
-  }
-}
-
-/** Where a life lies before one of its readings. */
-function placeBefore(life: Track, index: number): number {
-  if (index > 0) return life.at[index - 1]!;
-  return hasStart(life) ? life.startAt! : life.at[0]!;
-}
-
-/** Carries both components of a part from the end of its readings to `now`. */
-export function carryPart(
-  life: Track,
-  models: readonly FilterModel[],
-  now: number,
-  { states, first, lanes }: PartStates,
-): void {
-  const here = endOf(life);
-  if (here === null) return;
-  const size = (lanes / models.length) * PART;
-  models.forEach(({ wanderVariance }, draw) => {
-    carry(states, first + draw * size, first + (draw + 1) * size, now - here, wanderVariance);
-  });
-}
-
-/** Where a life was last seen; null where nothing is known of it. */
-function endOf(life: Track): number | null {
-  const { at, startAt } = life;
-  return at.length > 0 ? at[at.length - 1]! : hasStart(life) ? startAt : null;
-}
-
-/** Carries the states from `from` to before `to` over a step of the road. */
+/** Carries the components from `from` to before `to` over a step of the road. */
 export function carry(
   states: Float64Array,
   from: number,
@@ -255,7 +222,164 @@ export function carry(
   }
 }
 
-/** One Kalman filter over one life: x' = (thickness − rate·Δ, rate), process variance σw²·Δ on thickness. */
+/** Adds one weighted normal state to another by moments. */
+export function addByMoments(into: Float64Array, target: number, from: Float64Array, source: number): void {
+  const added = from[source + WEIGHT]!;
+  const weight = into[target + WEIGHT]! + added;
+  if (!(weight > 0)) return;
+  const share = added / weight;
+  const between = share * (1 - share);
+  const apartMm = from[source + MM]! - into[target + MM]!;
+  const apartRate = from[source + RATE]! - into[target + RATE]!;
+  into[target + WEIGHT] = weight;
+  into[target + MM]! += share * apartMm;
+  into[target + RATE]! += share * apartRate;
+  into[target + VAR_MM]! +=
+    share * (from[source + VAR_MM]! - into[target + VAR_MM]!) + between * apartMm * apartMm;
+  into[target + COV]! += share * (from[source + COV]! - into[target + COV]!) + between * apartMm * apartRate;
+  into[target + VAR_RATE]! +=
+    share * (from[source + VAR_RATE]! - into[target + VAR_RATE]!) + between * apartRate * apartRate;
+}
+
+/**
+ * Writes the state of a part that has dragged over the last `dragged` of a step, made from the state that has worn
+ * normally to its end.
+ */
+export function beganToDrag(
+  states: Float64Array,
+  source: number,
+  { dragFactor, dragVariance }: FilterModel,
+  weight: number,
+  dragged: number,
+  into: Float64Array,
+  target: number,
+): void {
+  const rate = states[source + RATE]!;
+  const varRate = states[source + VAR_RATE]!;
+  const cov = states[source + COV]!;
+  const more = dragged * (dragFactor - 1);
+  const slip = rate * rate * dragVariance;
+  write(
+    into,
+    target,
+    weight,
+    states[source + MM]! - more * rate,
+    rate * dragFactor,
+    states[source + VAR_MM]! + more * (more * varRate - 2 * cov) + dragged * dragged * slip,
+    dragFactor * (cov - more * varRate) - dragged * slip,
+    dragFactor * dragFactor * varRate + slip,
+  );
+}
+
+/** A part that was freed wears normally from here on, whatever it did before. */
+export function free(states: Float64Array, at: number, { dragFactor }: FilterModel): void {
+  const dragging = at + DRAGGING;
+  if (states[dragging + WEIGHT]! <= 0) return;
+  states[dragging + RATE]! /= dragFactor;
+  states[dragging + COV]! /= dragFactor;
+  states[dragging + VAR_RATE]! /= dragFactor * dragFactor;
+  addByMoments(states, at + NORMAL, states, dragging);
+  states[dragging + WEIGHT] = 0;
+}
+
+/**
+ * Takes a reading into one component and multiplies its weight by the reading's density. A reading has three
+ * explanations: it is normal about the thickness; the part lost extra thickness at once since the last reading; or it
+ * is a gross misreading, spread evenly over the part's range. The results are merged by their moments.
+ *
+ * @param error of the reading, beside what its visit's readings have in common
+ * @param readVariance of the reading about the thickness, mm²
+ */
+export function takeIntoComponent(
+  states: Float64Array,
+  at: number,
+  error: number,
+  readVariance: number,
+  misread: number,
+  model: FilterModel,
+): void {
+  const varMm = states[at + VAR_MM]!;
+  const variance = varMm + readVariance;
+  const precision = 1 / variance;
+  const plain = model.plain * decay(0.5 * error * error * precision) * Math.sqrt(precision);
+  if (plain <= model.overwhelming) {
+    takeSuddenLoss(states, at, error, variance, plain, misread, model);
+    return;
+  }
+  const density = plain + misread;
+  const trust = plain / density;
+  const gainMm = varMm * precision;
+  const gainRate = states[at + COV]! * precision;
+  const less = trust * ((1 - trust) * error * error - variance);
+  states[at + WEIGHT]! *= density;
+  states[at + MM]! += trust * gainMm * error;
+  states[at + RATE]! += trust * gainRate * error;
+  states[at + VAR_MM]! += less * gainMm * gainMm;
+  states[at + COV]! += less * gainMm * gainRate;
+  states[at + VAR_RATE]! += less * gainRate * gainRate;
+}
+
+/** The same where a sudden loss may explain the reading: its size is normal about its mean, cut off at 0. */
+function takeSuddenLoss(
+  states: Float64Array,
+  at: number,
+  error: number,
+  variance: number,
+  plain: number,
+  misread: number,
+  { sudden: chance, suddenMm, suddenVariance }: FilterModel,
+): void {
+  const lossPrecision = 1 / (variance + suddenVariance);
+  const pull = (error + suddenMm) * lossPrecision;
+  const lossMean = suddenMm - suddenVariance * pull;
+  const lossSd = Math.sqrt(suddenVariance * variance * lossPrecision);
+  const above = lossSd > 0 ? lossMean / lossSd : 0;
+  const isLoss = lossSd > 0 ? normalCdf(above) : 0;
+  const sudden = chance * Math.exp(-0.5 * (error + suddenMm) * pull) * Math.sqrt(lossPrecision) * isLoss;
+  const density = plain + sudden + misread + LEAST_DENSITY;
+  // Mean and variance of a normal cut off at 0.
+  const hazard = isLoss > 1e-12 ? (INVERSE_SQRT_2PI * Math.exp(-0.5 * above * above)) / isLoss : 0;
+  const lost = Math.max(0, lossMean + lossSd * hazard);
+  const lostVariance = lossSd * lossSd * Math.max(0, 1 - hazard * (hazard + above));
+
+  const gainMm = states[at + VAR_MM]! / variance;
+  const gainRate = states[at + COV]! / variance;
+  const plainShare = plain / density;
+  const lossShare = sudden / density;
+  const plainMm = gainMm * error;
+  const plainRate = gainRate * error;
+  const lossMm = plainMm - (1 - gainMm) * lost;
+  const lossRate = gainRate * (error + lost);
+  const meanMm = plainShare * plainMm + lossShare * lossMm;
+  const meanRate = plainShare * plainRate + lossShare * lossRate;
+  const corrected = plainShare + lossShare;
+  const product = (a: number, b: number, lossA: number, lossB: number, meanA: number, meanB: number) =>
+    plainShare * a * b + lossShare * lossA * lossB - meanA * meanB;
+  states[at + WEIGHT]! *= density;
+  states[at + MM]! += meanMm;
+  states[at + RATE]! += meanRate;
+  states[at + VAR_MM]! +=
+    product(plainMm, plainMm, lossMm, lossMm, meanMm, meanMm) -
+    corrected * gainMm * gainMm * variance +
+    lossShare * (1 - gainMm) ** 2 * lostVariance;
+  states[at + COV]! +=
+    product(plainMm, plainRate, lossMm, lossRate, meanMm, meanRate) -
+    corrected * gainMm * gainRate * variance -
+    lossShare * (1 - gainMm) * gainRate * lostVariance;
+  states[at + VAR_RATE]! +=
+    product(plainRate, plainRate, lossRate, lossRate, meanRate, meanRate) -
+    corrected * gainRate * gainRate * variance +
+    lossShare * gainRate * gainRate * lostVariance;
+}
+
+/** Whether a life began at a known place and thickness. */
+export const hasStart = ({ startAt, startMm }: Track): boolean => startAt !== null && startMm !== null;
+
+/**
+ * One Kalman filter over one life at one rate, with every other explanation left out: what the textbooks have.
+ *
+ * @returns the log likelihood of the readings
+ */
 export function filterComponent(
   life: Track,
   parameters: WearParameters,
@@ -266,129 +390,24 @@ export function filterComponent(
   offset: number,
 ): number {
   const model = filterModel(parameters);
-  beginLife(life, model, rateMean, rateSd, out, offset);
+  write(out, offset, 1, life.startMm ?? NaN, rateMean, model.startVariance, 0, rateSd * rateSd);
+  let here = life.startAt;
   let logLikelihood = 0;
   life.at.forEach((at, index) => {
-    out[offset + WEIGHT] = 1;
-    takeIntoStates(life, index, at - placeBefore(life, index), model, out, offset, offset + STATE, STATE);
-    logLikelihood += Math.log(out[offset + WEIGHT]!);
+    const look = lookOf(0, life, index);
+    const readVariance = lookVariance(look, model);
+    if (index === 0 && !hasStart(life)) {
+      out[offset + MM] = look.mm;
+      out[offset + VAR_MM] = readVariance;
+    } else {
+      carry(out, offset, offset + STATE, at - here!, model.wanderVariance);
+      out[offset + WEIGHT] = 1;
+      const misread = model.misreadChance / look.rangeMm;
+      takeIntoComponent(out, offset, look.mm - out[offset + MM]!, readVariance, misread, model);
+      logLikelihood += Math.log(out[offset + WEIGHT]! * densityAboutMean(look, model));
+    }
+    here = at;
   });
-  const here = endOf(life);
   if (now !== null && here !== null) carry(out, offset, offset + STATE, now - here, model.wanderVariance);
   return logLikelihood;
-}
-
-/**
- * Carries both components of a part over the step to a reading and takes it in. Their weights are multiplied by its
- * density, so that together they come to its density by both.
- */
-export function takeReading(
-  life: Track,
-  index: number,
-  step: number,
-  models: readonly FilterModel[],
-  { states, first, lanes }: PartStates,
-): void {
-  const size = (lanes / models.length) * PART;
-  models.forEach((model, draw) => {
-    const from = first + draw * size;
-    // Where no part wears fast, that component is left as it is.
-    const apart = model.fastChance > 0 ? STATE : PART;
-    takeIntoStates(life, index, step, model, states, from, from + size, apart);
-  });
-}
-
-/** Density of readings about their mean, all of them plain: what is left of their density when the mean's is taken out. */
-function densityAboutMean(count: number, scatter: number, variance: number, plainChance: number): number {
-  const each = plainChance / Math.sqrt(variance);
-  return (Math.pow(each, count - 1) * Math.exp((-0.5 * scatter) / variance)) / Math.sqrt(count);
-}
-
-/** The first reading of a life gives the thickness where its start does not. */
-function beginAtReading(
-  life: Track,
-  { placementVariance }: FilterModel,
-  states: Float64Array,
-  from: number,
-  to: number,
-  apart: number,
-): void {
-  for (let at = from; at < to; at += apart) {
-    const slip = states[at + RATE]! * life.atSd[0]!;
-    states[at + MM] = life.mm[0]!;
-    states[at + VAR_MM] = life.gaugeVariance[0]! + placementVariance + slip * slip;
-  }
-}
-
-/**
- * Carries states that lie so far apart to a reading and takes it in. A reading has three explanations: it is normal
- * about the thickness; the part lost extra thickness since the last one; or it is a gross misreading, spread evenly
- * over the range. The second keeps a reading far too thin from being taken for a mistake out of hand. What they make
- * of the state is merged by its moments, which are the slope and curvature of the log density of the reading by its
- * mean (Masreliez 1975, from memory); the second explanation adds what it moves the thickness alone. The weight of
- * the component is multiplied by the density of the reading.
- */
-function takeIntoStates(
-  life: Track,
-  index: number,
-  step: number,
-  model: FilterModel,
-  states: Float64Array,
-  from: number,
-  to: number,
-  apart: number,
-): void {
-  if (index === 0 && !hasStart(life)) return beginAtReading(life, model, states, from, to, apart);
-  const { wanderVariance, plain: plainChance, sudden: suddenChance, suddenMm, suddenVariance } = model;
-  const { misread, overwhelming } = model;
-  const readMm = life.mm[index]!;
-  const count = life.counts?.[index] ?? 1;
-  const oneVariance = life.gaugeVariance[index]! + model.placementVariance;
-  const readVariance = oneVariance / count;
-  const others = count > 1 ? densityAboutMean(count, life.scatter![index]!, oneVariance, plainChance) : 1;
-  const placeVariance = life.atSd[index]! * life.atSd[index]!;
-  for (let at = from; at < to; at += apart) {
-    const rate = states[at + RATE]!;
-    const varRate = states[at + VAR_RATE]!;
-    const mm = states[at + MM]! - rate * step;
-    const varMm = states[at + VAR_MM]! + step * (step * varRate - 2 * states[at + COV]! + wanderVariance);
-    const cov = states[at + COV]! - step * varRate;
-
-    const error = readMm - mm;
-    const variance = varMm + readVariance + rate * rate * placeVariance;
-    const precision = 1 / variance;
-    const pull = error * precision;
-    const plain = plainChance * decay(0.5 * error * pull) * Math.sqrt(precision);
-    let density = plain + misread;
-    let slope = plain * pull;
-    let curvature = plain * (pull * pull - precision);
-    let lostMm = 0;
-    let lostCov = 0;
-    let lostVariance = 0;
-    if (plain > overwhelming) {
-      const scale = 1 / density;
-      slope *= scale;
-      curvature = curvature * scale - slope * slope;
-    } else {
-      const suddenPrecision = 1 / (variance + suddenVariance);
-      const suddenPull = (error + suddenMm) * suddenPrecision;
-      const sudden = suddenChance * decay(0.5 * (error + suddenMm) * suddenPull) * Math.sqrt(suddenPrecision);
-      density += sudden;
-      const scale = 1 / density;
-      slope = (slope + sudden * suddenPull) * scale;
-      curvature = (curvature + sudden * (suddenPull * suddenPull - suddenPrecision)) * scale - slope * slope;
-      const trust = sudden * scale;
-      const shift = suddenVariance * suddenPull - suddenMm;
-      const unsure = suddenVariance * (1 - suddenVariance * suddenPrecision);
-      lostMm = trust * shift;
-      lostCov = trust * (shift * (suddenPull - slope) - suddenVariance * suddenPrecision);
-      lostVariance = trust * ((1 - trust) * shift * shift + unsure);
-    }
-    states[at + WEIGHT]! *= density * others;
-    states[at + MM] = mm + varMm * slope + lostMm;
-    states[at + RATE] = rate + cov * slope;
-    states[at + VAR_RATE] = varRate + cov * cov * curvature;
-    states[at + COV] = cov + cov * (varMm * curvature + lostCov);
-    states[at + VAR_MM] = varMm + varMm * (varMm * curvature + 2 * lostCov) + lostVariance;
-  }
 }

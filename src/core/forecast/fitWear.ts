@@ -4,8 +4,9 @@ import { drawAround, minimise, type Minimum } from './laplace.js';
 import { DRAWS } from './net.js';
 import { evenly, groupsOf, poolGroup, weighty, type Curve, type Pooled } from './pooling.js';
 import { along, type WearBeliefs, type WearLearned } from './starting.js';
-import { eventsOf, followChanges } from './changes.js';
-import { filterAxle, filterModel, PART, type PartTracks } from './filter.js';
+import { stopsOf, type Stop } from './events.js';
+import { filterModel, type PartTracks } from './filter.js';
+import { followOn, startFollowing, type Following } from './follow.js';
 
 /**
  * The fit of one class of axles to the histories of a shop. Log base rates are normal about their model's mean, and
@@ -53,6 +54,9 @@ const PLAIN: readonly WearLearned[] = [
   'logInnerOuter',
   'fastChance',
   'fastFactor',
+  'visitSd',
+  'dragsPer1000Km',
+  'replacedWornChance',
 ];
 const WITH_JUMPS: readonly WearLearned[] = [...PLAIN, 'jumpPerMm', 'jumpSd'];
 const ROTOR: readonly WearLearned[] = PLAIN.slice(0, 6);
@@ -61,9 +65,16 @@ export function fitPads(histories: readonly AxleHistory[], beliefs: WearBeliefs)
   const axles = prepare(histories, beliefs);
   if (axles.length === 0) return null;
   const sample = evenly(axles, MOST_FOR_SHAPE);
-  const plain = shapeOf(sample, beliefs, PLAIN);
-  const jumping = withJumps(beliefs, plain);
-  return fitted(axles, beliefs, jumping ?? plain);
+  const plain = shapeOf(sample, withJumps(beliefs, 0), PLAIN);
+  const { shape, beliefs: learned } = withChanges(beliefs, plain);
+  const found = fitted(axles, shape === plain ? withJumps(beliefs, 0) : beliefs, shape);
+  if (shape !== plain) return found;
+  const { jumpPerMm, jumpSd } = learned.given;
+  const draws = found.draws.map((draw) => ({
+    ...draw,
+    parameters: { ...draw.parameters, jumpPerMm, jumpSd },
+  }));
+  return { ...found, draws };
 }
 
 export function fitRotors(histories: readonly AxleHistory[], beliefs: WearBeliefs): FittedWear | null {
@@ -76,7 +87,7 @@ export function fitRotors(histories: readonly AxleHistory[], beliefs: WearBelief
 interface Prepared {
   model: string | null;
   parts: PartTracks[];
-  events: ReturnType<typeof eventsOf>;
+  stops: Stop[];
   readings: number;
   /** What was believed of log b when the nodes were placed. */
   around: Around;
@@ -97,7 +108,7 @@ function prepare(histories: readonly AxleHistory[], beliefs: WearBeliefs): Prepa
   return histories.flatMap(({ model, parts }) => {
     const readings = countReadings(parts);
     if (readings === 0) return [];
-    const unplaced = { model, parts, events: eventsOf(parts, 0), readings, around, nodes: NOWHERE };
+    const unplaced = { model, parts, stops: stopsOf(parts), readings, around, nodes: NOWHERE };
     return [placed(unplaced, beliefs.given, around)];
   });
 }
@@ -145,37 +156,55 @@ function aboveBy(logs: Float64Array, fall: number): { first: number; last: numbe
   };
 }
 
+/** Log weight of each node at the end, where the rate may have changed since the start. */
 function logsAtEnd(
-  { parts, events }: Prepared,
+  { parts, stops }: Prepared,
   parameters: WearParameters,
   nodes: Float64Array,
   around: Around,
 ): Float64Array {
   const weights = nodes.map((node) => Math.exp(logPrior(node, around)));
-  const states = new Float64Array(nodes.length * parts.length * PART);
-  followChanges(parts, events, parameters, nodes, weights, null, states);
-  return weights.map((weight) => Math.log(weight + 1e-300));
+  const end = startFollowing(parts, filterModel(parameters), nodes, weights, true);
+  followOn(end, stops);
+  return weightsOf(end).map((weight) => Math.log(weight + 1e-300));
+}
+
+/** Weight of each node over all hypotheses. */
+function weightsOf({ hypotheses, rates }: Following): Float64Array {
+  return rates.map((_, node) => hypotheses.reduce((sum, { weights }) => sum + weights[node]!, 0));
 }
 
 /** Log likelihood of an axle's readings by its base rate at first. */
 function likelihoods(
-  { parts, events, around }: Prepared,
+  { parts, stops, around }: Prepared,
   parameters: WearParameters,
   nodes: Float64Array,
 ): Float64Array {
-  if (parameters.jumpPerMm === 0) {
-    const logs = new Float64Array(nodes.length);
-    const states = new Float64Array(nodes.length * parts.length * PART);
-    filterAxle(parts, [filterModel(parameters)], nodes.map(Math.exp), null, states, logs);
-    return logs;
-  }
-  const prior = nodes.map((node) => Math.exp(logPrior(node, around)));
+  const changes = parameters.jumpPerMm > 0;
+  const prior = nodes.map((node) => (changes ? Math.exp(logPrior(node, around)) : 1));
   const total = prior.reduce((sum, weight) => sum + weight, 0);
-  const logs = new Float64Array(nodes.length);
-  const states = new Float64Array(nodes.length * parts.length * PART);
-  const weights = prior.map((weight) => weight / total);
-  followChanges(parts, events, parameters, nodes, weights, null, states, logs);
-  return logs.map((log, index) => log - Math.log(prior[index]! / total));
+  const model = filterModel(parameters);
+  const end = startFollowing(
+    parts,
+    model,
+    nodes,
+    prior.map((weight) => weight / total),
+    true,
+  );
+  followOn(end, stops);
+  const weights = changes ? originsOf(end) : weightsOf(end);
+  return weights.map(
+    (weight, node) => end.logLikelihood + Math.log(weight + 1e-300) - Math.log(prior[node]! / total),
+  );
+}
+
+/** Weight of each node at the start, by what has come of it since. */
+function originsOf({ hypotheses, rates }: Following): Float64Array {
+  const sums = new Float64Array(rates.length);
+  for (const { origins } of hypotheses) {
+    origins!.forEach((weight, index) => (sums[index % rates.length]! += weight));
+  }
+  return sums;
 }
 
 /** The likelihood of one axle's readings at its nodes, scaled so that the highest is one, times the nodes' step. */
@@ -327,18 +356,44 @@ function replaced(axles: readonly Prepared[], beliefs: WearBeliefs, values: Valu
   return axles.map((axle) => replacements.get(axle)!);
 }
 
-/** The shape with changes of rate in mid-life, where the histories clearly ask for them. */
-function withJumps(beliefs: WearBeliefs, plain: Shape): Shape | null {
+/** Chances per mm worn that the rate changes, with what is believed of them before anything is learned. */
+const CHANGES: readonly { jumpPerMm: number; weight: number }[] = [
+  { jumpPerMm: 0.005, weight: 0.35 },
+  { jumpPerMm: 0.02, weight: 0.35 },
+  { jumpPerMm: 0.08, weight: 0.3 },
+];
+
+/**
+ * The shape with changes of rate in mid-life: learned where the histories clearly ask for them; else as rare as the
+ * histories leave likely, with everything else as it is without.
+ */
+function withChanges(beliefs: WearBeliefs, plain: Shape): { shape: Shape; beliefs: WearBeliefs } {
+  const sample = evenly(plain.axles, MOST_WITH_JUMPS);
   const start = new Float64Array(WITH_JUMPS.length);
   start.set(plain.mode.x);
-  const sample = evenly(plain.axles, MOST_WITH_JUMPS);
   const axles = replaced(sample, beliefs, valuesAt(beliefs, WITH_JUMPS, start));
-  const without = objectiveOf(axles, beliefs, PLAIN)(plain.mode.x);
+  const without = objectiveOf(axles, withJumps(beliefs, 0), PLAIN)(plain.mode.x);
   const objective = objectiveOf(axles, beliefs, WITH_JUMPS);
-  if (objective(start) > without) return null;
-  const jumping = { names: WITH_JUMPS, mode: minimise(objective, start, 0.2), axles };
-  return jumping.mode.value < without - CLEAR_GAIN ? jumping : null;
+  if (objective(start) < without) {
+    const mode = minimise(objective, start, 0.2);
+    if (mode.value < without - CLEAR_GAIN) return { shape: { names: WITH_JUMPS, mode, axles }, beliefs };
+  }
+  const logs = CHANGES.map(({ jumpPerMm, weight }) => {
+    const value = objectiveOf(axles, withJumps(beliefs, jumpPerMm), PLAIN)(plain.mode.x);
+    return Math.log(weight) - (value * plain.axles.length) / sample.length;
+  });
+  const top = Math.max(...logs);
+  const weights = logs.map((log) => Math.exp(log - top));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const mean = CHANGES.reduce((sum, { jumpPerMm }, index) => sum + (jumpPerMm * weights[index]!) / total, 0);
+  return { shape: plain, beliefs: withJumps(beliefs, mean) };
 }
+
+/** The beliefs with so frequent changes of rate taken as given. */
+const withJumps = (beliefs: WearBeliefs, jumpPerMm: number): WearBeliefs => ({
+  ...beliefs,
+  given: { ...beliefs.given, jumpPerMm },
+});
 
 function fitted(all: readonly Prepared[], beliefs: WearBeliefs, { names, mode, axles }: Shape): FittedWear {
   const points = drawAround(objectiveOf(axles, beliefs, names), mode, DRAWS);

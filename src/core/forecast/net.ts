@@ -3,7 +3,7 @@ import { normalQuantile } from './normal.js';
 /** Draws of the parameters that an experience holds. */
 export const DRAWS = 8;
 
-const PRIMES = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37];
+const PRIMES = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53];
 
 /**
  * How far, in standard deviations, draw `index` lies along parameter `dimension`: a balanced net of normal scores.

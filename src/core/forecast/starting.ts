@@ -37,6 +37,9 @@ export type WearLearned =
   | 'logInnerOuter'
   | 'fastChance'
   | 'fastFactor'
+  | 'visitSd'
+  | 'dragsPer1000Km'
+  | 'replacedWornChance'
   | 'jumpPerMm'
   | 'jumpSd';
 
@@ -50,13 +53,14 @@ function rateOf({ steeredOrFront, regenerative }: Group): { rate: number; uncert
 
 const ANY_WEAR = {
   misreadChance: 0.0075,
-  suddenChance: 0.004,
-  misreadRange: 12,
+  suddenChance: 0.001,
+  dragFactor: 3,
+  dragSpread: 0.8,
   jumpPerMm: 0,
   jumpSd: 0,
 };
 
-/** A change of driver or route in mid-life; nothing is assumed of it until it is learned. */
+/** A change of driver or route in mid-life, where a fit asks for it. */
 const JUMP = { jumpPerMm: about(0.05, 0.7), jumpSd: about(0.4, 0.4) };
 
 export type WearBeliefs = Beliefs<WearLearned, WearParameters>;
@@ -73,9 +77,14 @@ export function padBeliefs(group: Group): WearBeliefs {
     logInnerOuter: plainly(0.05, 0.1),
     fastChance: about(0.03, 0.8),
     fastFactor: about(1.5, 0.15),
+    visitSd: about(0.1, 0.5),
+    dragsPer1000Km: about(0.004, 0.7),
+    replacedWornChance: about(0.15, 0.8),
     ...JUMP,
   };
-  const given = { ...ANY_WEAR, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
+  // Changes are rare where nothing is learned of them, and about as large as learned ones.
+  const rare = { jumpPerMm: 0.02, jumpSd: 0.4 };
+  const given = { ...ANY_WEAR, ...rare, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
   return { learned, given: { ...valuesOf(learned), ...given } };
 }
 
@@ -92,6 +101,9 @@ export function rotorBeliefs(group: Group): WearBeliefs {
     logInnerOuter: plainly(0, 0.1),
     fastChance: about(0, 0),
     fastFactor: about(1, 0),
+    visitSd: about(0, 0),
+    dragsPer1000Km: about(0, 0),
+    replacedWornChance: about(0, 0),
     ...JUMP,
   };
   const given = { ...ANY_WEAR, suddenMm: 0.4, suddenSd: 0.3, startSd: 0.05 };

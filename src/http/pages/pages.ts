@@ -3,17 +3,9 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { wearAnswer } from '../../core/assessment/outlook.js';
 import { axlePicture } from '../../core/assessment/picture.js';
-import { toDay } from '../../core/calendar.js';
-import { AXLES, type Axle } from '../../core/vocabulary/terms.js';
+import { type Axle } from '../../core/vocabulary/terms.js';
 import { layout, type Made } from '../../render/pages/layout.js';
-import {
-  dueSoonPage,
-  findPage,
-  problemPage,
-  savedNotice,
-  sessionEndedPage,
-  signInPage,
-} from '../../render/pages/others.js';
+import { problemPage, savedNotice, sessionEndedPage, signInPage } from '../../render/pages/others.js';
 import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
 import { partCharts, type PartChart } from '../../render/wearSvg.js';
@@ -24,11 +16,11 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';
 import { refuseOtherMethods } from '../methods.js';
 import { describe, HttpProblem, PROBLEMS } from '../problems.js';
-import { dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
 import { rateLimiter } from '../rateLimit.js';
 import { vehicleParams } from '../schemas.js';
 import { FormBody, saidOf } from './formPosts.js';
 import { importPages } from './importing.js';
+import { listPages } from './lists.js';
 import { recordingPages } from './recording.js';
 import { vehiclePages } from './vehicleForms.js';
 import { refuseForeignForm, sessionCookies, signInFailures } from './sessions.js';
@@ -53,6 +45,11 @@ export const PAGES: ReadonlyMap<string, ReadonlySet<string>> = new Map([
   ['/visits/:visitId/correct', new Set(['GET', 'HEAD', 'POST'])],
   ['/visits/:visitId/void', new Set(['POST'])],
   ['/due-soon', new Set(['GET', 'HEAD'])],
+  ['/due-soon.csv', new Set(['GET', 'HEAD'])],
+  ['/due-soon.ics', new Set(['GET', 'HEAD'])],
+  ['/measure-first', new Set(['GET', 'HEAD'])],
+  ['/measure-first.csv', new Set(['GET', 'HEAD'])],
+  ['/unassessed.csv', new Set(['GET', 'HEAD'])],
   ['/pages.css', new Set(['GET', 'HEAD'])],
 ]);
 
@@ -62,8 +59,6 @@ const OPEN = new Set(['/sign-in', '/sign-out', '/pages.css']);
 const POLICY =
   "default-src 'none'; style-src 'self'; img-src data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-const MOST_FOUND = 20;
-const MOST_DUE = 500;
 const hidden = { schema: { hide: true } } as const;
 
 export interface PagesContext extends RouteContext {
@@ -159,18 +154,6 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   });
 
   app.get(
-    '/',
-    { schema: { hide: true, querystring: z.object({ q: z.string().trim().max(100).optional() }) } },
-    async (request, reply) => {
-      const asked = request.query.q || null;
-      const found =
-        asked === null ? [] : await store.vehicles.search(scopeOf(request.caller), asked, MOST_FOUND);
-      if (found.length === 1) return reply.redirect(`/vehicles/${found[0]!.id}`, 303);
-      return send(request, reply, findPage(asked, found, MOST_FOUND));
-    },
-  );
-
-  app.get(
     '/vehicles/:vehicleId',
     {
       schema: {
@@ -197,14 +180,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     reply.redirect(`/vehicles/${encodeURIComponent(request.params.vehicleId)}`, 308),
   );
 
-  app.get('/due-soon', { schema: { hide: true, querystring: DueSoonForm } }, async (request, reply) => {
-    const query = await readDueSoonQuery(store, request.query, today());
-    const page = { limit: MOST_DUE, after: null };
-    const due = await store.reports.dueSoon(scopeOf(request.caller), query, page);
-    const withinDays = toDay(query.horizon) - toDay(query.today);
-    return send(request, reply, dueSoonPage({ query: { ...query, withinDays }, ...due }));
-  });
-
+  listPages(app, context, send);
   recordingPages(app, context, send);
   vehiclePages(app, context, send);
   await importPages(app, context, send);
@@ -232,16 +208,6 @@ const STYLESHEET_TAG = `"${sha256(STYLESHEET)}"`;
 function ownPath(path: string | undefined): string {
   return path !== undefined && /^\/(?![/\\])[\x21-\x5b\x5d-\x7e]*$/.test(path) ? path : '/';
 }
-
-/** A field of a form that was left empty is one that is missing. */
-const filled = <Schema extends z.ZodType>(schema: Schema) =>
-  z.preprocess((value) => (value === '' ? undefined : value), schema);
-const DueSoonForm = z.object({
-  withinDays: filled(dueSoonQuery.withinDays),
-  chance: filled(dueSoonQuery.chance),
-  fleet: filled(dueSoonQuery.fleet),
-  axle: filled(z.enum(AXLES).optional()),
-});
 
 async function sheetOf({ store }: RouteContext, scope: Scope, vehicleId: string, today: string) {
   const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, null);

@@ -1,11 +1,7 @@
 import { html } from 'ghtml';
-import { AXLES } from '../../core/vocabulary/terms.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
-import type { DueAxle, DueSoonQuery } from '../../store/store.js';
-import { inWords } from '../../core/rounding.js';
-import { chanceInWords } from '../../core/words.js';
 import { vehicleName } from '../names.js';
-import { axleInWords, DISCLAIMER, sourceInWords } from '../wearWords.js';
+import { findForm } from './lists.js';
 import { each, list, type Made } from './layout.js';
 import { dataTable } from './table.js';
 
@@ -38,14 +34,7 @@ export function signInPage(next: string, said: string | null): Made {
 }
 
 export function findPage(asked: string | null, found: readonly Vehicle[], most: number): Made {
-  const main = html`<form method="get" action="/" role="search" class="fields">
-      <p class="field">
-        <label for="q">Registration, VIN or number</label>
-        <input id="q" name="q" type="search" value="${asked ?? ''}" autocomplete="off" required />
-      </p>
-      <p class="field"><button class="main" type="submit">Find</button></p>
-    </form>
-    !${asked === null ? '' : results(asked, found, most)}`;
+  const main = html`!${findForm(asked)} !${asked === null ? '' : results(asked, found, most)}`;
   return { title: 'Find a vehicle', main };
 }
 
@@ -70,89 +59,6 @@ function results(asked: string, found: readonly Vehicle[], most: number): string
       ],
       found,
     )}`;
-}
-
-export interface DueList {
-  query: DueSoonQuery & { withinDays: number };
-  items: readonly DueAxle[];
-  total: number;
-  unassessedCount: number;
-}
-
-export function dueSoonPage({ query, items, total, unassessedCount }: DueList): Made {
-  const { today, horizon, chance, fleet, axle, withinDays } = query;
-  const of = [
-    fleet === null ? 'all fleets you may see' : `fleet ${fleet}`,
-    axle === null ? null : `axle ${axle}`,
-  ];
-  const left =
-    total > items.length ? ` The first ${items.length} are shown; narrow the list to see the others.` : '';
-  const main = html`<form method="get" action="/due-soon" class="fields on-screen">
-      <p class="field">
-        <label for="withinDays">Within days</label>
-        <input id="withinDays" name="withinDays" inputmode="numeric" size="6" value="${withinDays}" />
-      </p>
-      <p class="field">
-        <label for="chance">Chance of at least</label>
-        <input id="chance" name="chance" inputmode="decimal" size="6" value="${chance}" />
-      </p>
-      <p class="field">
-        <label for="fleet">Fleet</label> <input id="fleet" name="fleet" size="16" value="${fleet ?? ''}" />
-      </p>
-      <p class="field">
-        <label for="axle">Axle</label>
-        <select id="axle" name="axle">
-          <option value="">any</option>
-          !${each(AXLES, (name) => html`<option value="${name}" !${name === axle ? ' selected' : ''}>${axleInWords(name)}</option>`)}
-        </select>
-      </p>
-      <p class="field"><button class="main" type="submit">Show</button></p>
-    </form>
-    <p role="status">
-      On ${today}, for ${of.filter((part) => part !== null).join(', ')}: ${total}
-      ${total === 1 ? 'axle has' : 'axles have'} a chance of ${chanceInWords(chance)} or more of reaching a
-      limit by ${horizon}, ${withinDays} days ahead, overdue ones included.${left}
-    </p>
-    <p>
-      Of ${unassessedCount} ${unassessedCount === 1 ? 'axle' : 'axles'} nobody can tell a
-      date${unassessedCount > 0 ? ': measure those first' : ''}.
-    </p>
-    !${items.length === 0 ? '' : dueTable(items)}
-    <p>${DISCLAIMER}</p>`;
-  return { title: 'Due soon', main };
-}
-
-const date = (full: string | null): string => full ?? 'over 30 years';
-
-function dueTable(items: readonly DueAxle[]): string {
-  return dataTable<DueAxle>(
-    'Axles due, the soonest early date first',
-    [
-      {
-        head: 'Vehicle',
-        cell: (due) => html`<a href="/vehicles/${due.vehicleId}">${vehicleName(due)}</a>`,
-        raw: true,
-      },
-      { head: 'Fleet', cell: ({ fleet }) => fleet ?? 'none' },
-      { head: 'Axle', cell: ({ axle }) => axleInWords(axle) },
-      { head: 'Overdue', cell: ({ overdue }) => (overdue ? 'Overdue' : 'no') },
-      { head: 'Early', cell: ({ earlyDate }) => date(earlyDate), kind: 'date' },
-      { head: 'Median', cell: ({ medianDate }) => date(medianDate), kind: 'date' },
-      { head: 'Late', cell: ({ lateDate }) => date(lateDate), kind: 'date' },
-      { head: 'Chance', cell: ({ chance }) => chanceInWords(chance), kind: 'number' },
-      {
-        head: 'First to get there',
-        cell: ({ governingPad: pad }) => (pad ? `${pad.side} ${pad.pad}` : 'not known'),
-      },
-      {
-        head: 'Limit',
-        cell: ({ limitMm, limitSource }) =>
-          limitMm === null ? 'not known' : `${inWords(limitMm)} mm, ${sourceInWords(limitSource as never)}`,
-      },
-      { head: 'Last read', cell: ({ lastReadingDate }) => lastReadingDate ?? 'never', kind: 'date' },
-    ],
-    items,
-  );
 }
 
 /** What a form that led here has changed; nothing where none did. */

@@ -162,6 +162,18 @@ ul.plain { padding-left: 20px; }
   table.stacked td::before { content: attr(data-label) ": "; color: var(--soft); }
 }
 
+/* Lists */
+.lead { font-size: 1.0625rem; }
+.print-only { display: none; }
+.pair { display: flex; justify-content: space-between; align-items: baseline; gap: 0 16px; margin: 0; }
+.due-head { display: none; }
+.due-row { display: grid; grid-template-columns: 1fr auto; gap: 0 12px; }
+.due-row p { margin: 0; }
+.due-row small { display: block; font-size: 0.8125rem; color: var(--soft); }
+.due-row .who { order: 1; } .due-row .chance { order: 2; text-align: right; } .due-row .what { order: 3; } .due-row .when { order: 4; text-align: right; } .due-row .first { order: 5; grid-column: 1 / -1; } .due-row .chart { order: 6; grid-column: 1 / -1; margin: 4px 0 0; }
+.bar { display: block; width: 100%; height: auto; max-width: 320px; overflow: visible; }
+.bar .ink { fill: var(--ink); } .bar .soft-text { fill: var(--soft); } .bar .ink-line { stroke: var(--ink); } .bar .hair-line { stroke: var(--hair); } .bar .accent-line { stroke: var(--accent); }
+
 /* Charts: they carry the light colours themselves */
 .chart { margin: 12px -8px 4px; }
 .chart svg { display: block; font-family: inherit; }
@@ -213,7 +225,14 @@ ul.plain { padding-left: 20px; }
   .two > .advice { margin-bottom: 0; }
   .two.apart { gap: 0 48px; }
 }
+@media (min-width: 960px) {
+  .due-row { grid-template-columns: 180px 190px 150px 190px minmax(200px, 320px) 1fr; align-items: baseline; }
+  .due-row p { order: 0 !important; grid-column: auto !important; text-align: left !important; }
+  .due-row .chance { text-align: right !important; }
+  .due-head { display: grid; grid-template-columns: 710px minmax(200px, 320px) 1fr; gap: 0 12px; margin-top: 24px; }
+}
 @media print {
+  .print-only { display: inline; }
   @page { size: A4; margin: 9mm 10mm 8mm; }
   :root { --soft: #333333; --rule: #555555; --hair: #c4c4c4; --accent: #15151a; --fan-50: #9a9a9a; --fan-80: #d6d6d6; }
   html { font-size: 8.5pt; line-height: 1.28; }

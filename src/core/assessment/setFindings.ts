@@ -1,0 +1,150 @@
+import { chanceOf, draggingChance, partMixture, type Told, type WearPosterior } from '../forecast/wear.js';
+import { mixtureQuantiles } from '../forecast/normal.js';
+import type { History } from '../history.js';
+import type { Road } from '../odometer.js';
+import { inWords, round, roundChance } from '../rounding.js';
+import { toMm } from '../units.js';
+import type { Axle, LiningPosition } from '../vocabulary/terms.js';
+import type { Finding } from '../vocabulary/wear.js';
+import type { PadPosition } from './axle.js';
+import type { Foretold } from './foretold.js';
+
+/** Findings on what the readings say beside the records: another set, other new parts, a part that drags. */
+export function setFindings(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  posterior: WearPosterior,
+  foretold: readonly (Foretold | null)[],
+  { history, road }: { history: History; road: Road },
+): Finding[] {
+  const replaced = replacedFinding(axle, pads, posterior, history, road);
+  const other = otherNewFinding(axle, pads, posterior);
+  return [
+    ...replaced,
+    ...other,
+    ...pads.flatMap((position, part) => draggingFinding(axle, position, posterior, part)),
+    ...(replaced.length + other.length > 0 ? [] : axleOffForecast(axle, pads, foretold)),
+  ];
+}
+
+const LIKELY = 0.5;
+const liningsOf = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pads' : 'shoes');
+
+function replacedFinding(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  posterior: WearPosterior,
+  { visits }: History,
+  { places }: Road,
+): Finding[] {
+  const chance = chanceOf(posterior, ({ unseen }) => unseen !== null);
+  const unseen = posterior.hypotheses.find(({ told }) => told.unseen)?.told.unseen;
+  if (chance < LIKELY || !unseen) return [];
+  const dateAt = (at: number): string | null => {
+    const index = places.findLastIndex((place) => place !== null && place.km / 1000 <= at + 1e-6);
+    return visits[index]?.date ?? null;
+  };
+  const sides = new Set(unseen.parts.map((part) => pads[part]!.side));
+  const [side] = sides.size === 1 && pads.some((pad) => !sides.has(pad.side)) ? sides : [null];
+  const linings = liningsOf(pads[0]!.pad);
+  const [from, to] = [dateAt(unseen.from), dateAt(unseen.to)];
+  const when = from === null ? `before ${to}` : `between ${from} and ${to}`;
+  const where = side === null ? '' : ` on the ${side}`;
+  return [
+    {
+      code: 'replaced-without-record',
+      axle,
+      side: side ?? null,
+      pad: null,
+      severity: 'check',
+      message: `The readings say that new ${linings} were fitted${where} ${when}, but no replacement is recorded. The forecast counts from new ${linings}.`,
+      check: `Were these ${linings} replaced ${when}? If so, record the replacement; if not, measure again.`,
+      numbers: {
+        chance: roundChance(chance),
+        fromKm: Math.round(1000 * unseen.from),
+        toKm: Math.round(1000 * unseen.to),
+      },
+    },
+  ];
+}
+
+function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: WearPosterior): Finding[] {
+  const chance = chanceOf(posterior, ({ otherNew }: Told) => otherNew);
+  const specified = pads.find(({ present }) => present.spec.new)?.present.spec.new;
+  if (chance < LIKELY || !specified) return [];
+  const linings = liningsOf(pads[0]!.pad);
+  const firsts = pads.flatMap(({ present }) => present.observations.slice(0, 1).map(({ mm }) => mm));
+  const read = firsts.sort((a, b) => a - b)[firsts.length >> 1] ?? toMm(specified);
+  return [
+    {
+      code: 'new-thickness-doubtful',
+      axle,
+      side: null,
+      pad: null,
+      severity: 'check',
+      message: `The ${linings} were first read at about ${inWords(read)} mm, which does not fit the ${inWords(toMm(specified))} mm specified for new ones. The forecast goes by the readings.`,
+      check: `Which ${linings} are fitted, and how thick are they when new? Correct the specification or the replacement.`,
+      numbers: { chance: roundChance(chance), specifiedMm: toMm(specified), readMm: read },
+    },
+  ];
+}
+
+/** From this chance on dragging is worth a check. */
+const WORTH_A_CHECK = 0.3;
+
+function draggingFinding(
+  axle: Axle,
+  { side, pad }: PadPosition,
+  posterior: WearPosterior,
+  part: number,
+): Finding[] {
+  const chance = draggingChance(posterior, part);
+  if (chance < WORTH_A_CHECK) return [];
+  const [rate] = mixtureQuantiles(partMixture(posterior, part, 'rate'), [0.5]);
+  return [
+    {
+      code: 'dragging',
+      axle,
+      side,
+      pad,
+      severity: 'check',
+      message: `The ${side} ${pad} ${liningsOf(pad) === 'pads' ? 'pad' : 'shoe'} has begun to wear much faster than the others, as one that drags does: now about ${inWords(rate!, 2)} mm per 1000 km.`,
+      check:
+        'Do the slides and the piston move freely, does the wheel turn freely, and is it hot after a drive?',
+      numbers: { chanceDragging: roundChance(chance), ratePer1000KmMm: round(rate!, 3) },
+    },
+  ];
+}
+
+/** All pads of an axle this far off their forecast in one direction are worth a check, mm and standard deviations. */
+const AXLE_OFF_MM = 0.8;
+const AXLE_OFF_SDS = 1.5;
+const FEWEST_PADS = 2;
+
+function axleOffForecast(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  foretold: readonly (Foretold | null)[],
+): Finding[] {
+  const off = foretold.flatMap((each, part) =>
+    each ? [{ mm: pads[part]!.latest!.mm - each.mean, z: each.z }] : [],
+  );
+  if (off.length < FEWEST_PADS) return [];
+  const meanMm = off.reduce((sum, { mm }) => sum + mm, 0) / off.length;
+  const isOff = off.every(({ z }) => Math.abs(z) > AXLE_OFF_SDS && Math.sign(z) === Math.sign(meanMm));
+  if (!isOff || Math.abs(meanMm) < AXLE_OFF_MM) return [];
+  const direction = meanMm < 0 ? 'thinner' : 'thicker';
+  return [
+    {
+      code: 'axle-off-forecast',
+      axle,
+      side: null,
+      pad: null,
+      severity: 'check',
+      message: `All ${off.length} readings of this axle are ${direction} than forecast, by ${inWords(Math.abs(meanMm))} mm on average.`,
+      check:
+        'Were the front and the rear axle mixed up, or the gauge not set to zero? If the readings stand: has the driver, the route or the load changed?',
+      numbers: { readings: off.length, meanDifferenceMm: round(meanMm, 2) },
+    },
+  ];
+}

@@ -1,0 +1,77 @@
+import { hasStart, lookOf, type Look, type PartTracks, type Track } from './filter.js';
+
+/** What happens to the parts of an axle at one place: parts are fitted or freed, or some are measured together. */
+export interface Stop {
+  /** 1000 km. */
+  at: number;
+  /** Lives that begin, by part: fitted new, or of an unknown age. */
+  begun: { part: number; life: Track }[];
+  /** Parts that work has freed. */
+  freed: number[];
+  looks: Look[];
+}
+
+interface Happening {
+  at: number;
+  /** Where several things happen at one place, their order. */
+  phase: number;
+  add: (stop: Stop) => void;
+}
+
+/**
+ * What happens to the parts of an axle, in order of distance. At one place the old parts are measured before work is
+ * done, and the new ones after it.
+ */
+export function stopsOf(parts: readonly PartTracks[]): Stop[] {
+  const happenings = parts.flatMap(happeningsOf);
+  happenings.sort((a, b) => a.at - b.at || a.phase - b.phase);
+  const stops: Stop[] = [];
+  let phase = -1;
+  for (const happening of happenings) {
+    let stop = stops.at(-1);
+    if (!stop || stop.at !== happening.at || phase !== happening.phase) {
+      stop = { at: happening.at, begun: [], freed: [], looks: [] };
+      stops.push(stop);
+    }
+    phase = happening.phase;
+    happening.add(stop);
+  }
+  return stops;
+}
+
+/** Readings have even phases and work has odd ones. */
+function happeningsOf({ lives, freedAt = [] }: PartTracks, part: number): Happening[] {
+  const happenings: Happening[] = freedAt.map((at) => ({
+    at,
+    phase: 1,
+    add: (stop) => stop.freed.push(part),
+  }));
+  let here = -Infinity;
+  let phase = -1;
+  const reach = (at: number, isWork: boolean): void => {
+    if (at > here) {
+      here = at;
+      phase = isWork ? 1 : 0;
+    } else if (isWork) phase += phase % 2 === 0 ? 1 : 2;
+    else phase += phase % 2 === 0 ? 2 : 1;
+  };
+  for (const life of lives) {
+    const begin = (stop: Stop) => stop.begun.push({ part, life });
+    if (hasStart(life)) {
+      reach(life.startAt!, true);
+      happenings.push({ at: here, phase, add: begin });
+    }
+    life.at.forEach((at, index) => {
+      reach(at, false);
+      happenings.push({
+        at: here,
+        phase,
+        add: (stop) => {
+          if (index === 0 && !hasStart(life)) begin(stop);
+          stop.looks.push(lookOf(part, life, index));
+        },
+      });
+    });
+  }
+  return happenings;
+}

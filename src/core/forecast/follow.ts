@@ -1,0 +1,797 @@
+import type { Stop } from './events.js';
+import { decay } from './normal.js';
+import {
+  addByMoments,
+  beganToDrag,
+  beginPart,
+  carry,
+  densityAboutMean,
+  DRAGGING,
+  FAST,
+  free,
+  hasStart,
+  LIGHTEST_COMPONENT,
+  lookVariance,
+  MM,
+  NORMAL,
+  PART,
+  RATE,
+  STATE,
+  takeIntoComponent,
+  VAR_MM,
+  WEIGHT,
+  type FilterModel,
+  type Look,
+  type PartTracks,
+  type Track,
+} from './filter.js';
+import { driveWithChanges } from './changes.js';
+import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
+import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.js';
+
+/**
+ * The wear of all parts of an axle along the road. What is not known is kept apart by nodes of the log base rate and by
+ * a few hypotheses of which set is fitted. Given a node and a hypothesis the parts are independent, so nothing is
+ * sampled.
+ */
+
+/** How a part's set came onto the axle, by one hypothesis. */
+export type SetKind = 'recorded' | 'original' | 'unknown' | 'unseen';
+
+/** What a hypothesis says beside the records. */
+export interface Told {
+  /** By part. */
+  sets: SetKind[];
+  /** Where new parts were fitted unseen, 1000 km; null where none were since the last recorded set. */
+  unseen: { from: number; to: number; parts: number[] } | null;
+  /** The parts were new at another thickness than specified. */
+  otherNew: boolean;
+}
+
+export interface Hypothesis {
+  told: Told;
+  /** Weight of each node; over all hypotheses they sum to one. */
+  weights: Float64Array;
+  /** Part by part, in each node by node. */
+  states: Float64Array;
+  /** Where they are asked for: for each node, its weight by the node at the start. */
+  origins: Float64Array | null;
+}
+
+/** An axle followed along the road. */
+export interface Following {
+  parts: readonly PartTracks[];
+  model: FilterModel;
+  logRates: Float64Array;
+  rates: Float64Array;
+  /** Relative variance of the rates that a node stands for. */
+  cellVariance: number;
+  nodesStay: boolean;
+  hypotheses: Hypothesis[];
+  /** Log likelihood of all readings so far. */
+  logLikelihood: number;
+  /** The present life of each part; null before it begins. */
+  lives: (Track | null)[];
+  /** Parts not measured since their present life began. */
+  unmeasured: boolean[];
+  here: number | null;
+  /** Where parts of the axle were last measured or fitted. */
+  lastSeen: number | null;
+}
+
+/** More hypotheses than this are never kept. */
+const MOST_HYPOTHESES = 6;
+const LIGHTEST_HYPOTHESIS = 1e-5;
+/** A node of less weight than this is not followed any further. */
+const LIGHTEST_NODE = 1e-7;
+/** Another set is thought of where readings exceed what was forecast by so much, mm. */
+const EXCESS_MM = 0.6;
+/** Chance per 1000 km that a set is replaced elsewhere, however much is left of it. */
+const REPLACED_ANYWAY = 0.0005;
+/** A worn set becomes likely to be replaced so far above its limit, and over so wide a range, mm. */
+const WORN_ABOVE_LIMIT_MM = 1.2;
+const WORN_RANGE_MM = 0.5;
+/** Share of unseen replacements that are of one wheel alone. */
+const ONE_WHEEL = 0.15;
+/** Chance that a set was new at another thickness than specified, and by how much (standard deviation, mm). */
+const OTHER_NEW = 0.02;
+const OTHER_NEW_SD = 1.5;
+/** A dragging part began to drag after one quarter or three quarters of a step. */
+const DRAG_ONSETS = [0.75, 0.25];
+
+/**
+ * @param prior weight of every node
+ * @param nodesStay whether no node may be dropped along the road, and where the weights came from is kept
+ */
+export function startFollowing(
+  parts: readonly PartTracks[],
+  model: FilterModel,
+  logRates: Float64Array,
+  prior: Float64Array,
+  nodesStay = false,
+): Following {
+  const states = new Float64Array(parts.length * prior.length * PART);
+  const nodes = logRates.length;
+  const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 0;
+  const origins = nodesStay && model.jumpPerMm > 0 ? new Float64Array(nodes * nodes) : null;
+  if (origins) prior.forEach((weight, node) => (origins[node * nodes + node] = weight));
+  const told: Told = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false };
+  return {
+    parts,
+    model,
+    logRates,
+    rates: logRates.map(Math.exp),
+    cellVariance: (spacing * spacing) / 12,
+    nodesStay,
+    hypotheses: [{ told, weights: prior, states, origins }],
+    logLikelihood: 0,
+    lives: parts.map(() => null),
+    unmeasured: parts.map(() => true),
+    here: null,
+    lastSeen: null,
+  };
+}
+
+export function copyOf(following: Following): Following {
+  return {
+    ...following,
+    hypotheses: following.hypotheses.map(copyOfHypothesis),
+    lives: following.lives.slice(),
+    unmeasured: following.unmeasured.slice(),
+  };
+}
+
+const copyOfHypothesis = ({ told, weights, states, origins }: Hypothesis): Hypothesis => ({
+  told,
+  weights: weights.slice(),
+  states: states.slice(),
+  origins: origins && origins.slice(),
+});
+
+/** Takes in what happens from one stop of the road to another. */
+export function followOn(following: Following, stops: readonly Stop[]): void {
+  for (const stop of stops) {
+    driveTo(following, stop.at);
+    freeParts(following, stop.freed);
+    beginRecorded(following, stop);
+    if (stop.looks.length > 0) takeLooks(following, stop);
+  }
+}
+
+/** Carries everything to a place. */
+export function driveTo(following: Following, at: number): void {
+  const step = following.here === null ? 0 : at - following.here;
+  following.here = at;
+  if (!(step > 0)) return;
+  for (const hypothesis of following.hypotheses) {
+    if (following.model.jumpPerMm > 0) driveWithChanges(following, hypothesis, step);
+    else carryAll(following, hypothesis, step);
+    beginDragging(following, hypothesis, step);
+  }
+}
+
+function carryAll({ parts, model, lives }: Following, { weights, states }: Hypothesis, step: number) {
+  parts.forEach((_, part) => {
+    if (!lives[part]) return;
+    for (let lane = 0; lane < weights.length; lane++) {
+      if (weights[lane] === 0) continue;
+      const at = (part * weights.length + lane) * PART;
+      carry(states, at, at + PART, step, model.wanderVariance);
+    }
+  });
+}
+
+/** Of each part a share begins to drag within a step, at one of two places in it. */
+function beginDragging(
+  { parts, model, lives }: Following,
+  { weights, states }: Hypothesis,
+  step: number,
+): void {
+  if (model.dragsPer1000Km === 0) return;
+  const began = new Float64Array(STATE);
+  const share = 1 - Math.exp((-model.dragsPer1000Km * step) / parts.length);
+  parts.forEach((_, part) => {
+    if (!lives[part]) return;
+    for (let lane = 0; lane < weights.length; lane++) {
+      if (weights[lane] === 0) continue;
+      const at = (part * weights.length + lane) * PART;
+      const chance = share * states[at + NORMAL + WEIGHT]!;
+      for (const dragged of DRAG_ONSETS) {
+        beganToDrag(states, at + NORMAL, model, chance / 2, dragged * step, began, 0);
+        addByMoments(states, at + DRAGGING, began, 0);
+      }
+      states[at + NORMAL + WEIGHT]! -= chance;
+    }
+  });
+}
+
+function freeParts({ hypotheses, model }: Following, freed: readonly number[]): void {
+  for (const part of freed) {
+    for (const { weights, states } of hypotheses) {
+      for (let lane = 0; lane < weights.length; lane++) {
+        free(states, (part * weights.length + lane) * PART, model);
+      }
+    }
+  }
+}
+
+/** Begins the lives whose start is known; where that is the whole axle, the hypotheses of the old set become one. */
+function beginRecorded(following: Following, stop: Stop): void {
+  const begun = stop.begun.filter(({ life }) => hasStart(life));
+  if (begun.length === 0) return;
+  for (const { part, life } of begun) {
+    following.lives[part] = life;
+    following.unmeasured[part] = true;
+  }
+  const isWhole = following.lives.every(
+    (life, part) => life === null || begun.some((each) => each.part === part),
+  );
+  if (isWhole) mergeHypotheses(following);
+  for (const hypothesis of following.hypotheses) {
+    const { told } = hypothesis;
+    const sets = told.sets.slice();
+    for (const { part, life } of begun) {
+      sets[part] = life.set?.origin === 'in-service' ? 'original' : 'recorded';
+      beginKnown(following, hypothesis, part, life);
+    }
+    const isSettled = told.unseen?.parts.every((part) => sets[part] !== 'unseen') ?? true;
+    hypothesis.told = {
+      sets,
+      unseen: isSettled ? null : told.unseen,
+      otherNew: isWhole ? false : told.otherNew,
+    };
+  }
+  following.lastSeen = stop.at;
+}
+
+function beginKnown(
+  { model, rates, parts, cellVariance }: Following,
+  { weights, states }: Hypothesis,
+  part: number,
+  life: Track,
+): void {
+  const ratio = Math.exp(parts[part]!.ratioShare * model.logInnerOuter);
+  const startAtSd = life.set?.startAtSd ?? 0;
+  for (let lane = 0; lane < weights.length; lane++) {
+    const rate = rates[lane]! * ratio;
+    const at = (part * weights.length + lane) * PART;
+    const variance = rate * rate * (model.partVariance + cellVariance);
+    const mmVariance = model.startVariance + (rate * startAtSd) ** 2;
+    beginPart(states, at, model, rate, variance, life.startMm!, mmVariance);
+  }
+}
+
+/** Parts of which nothing is known wear like the axle's others; what is left of them nobody knows. */
+export function beginNeverSeen(following: Following): void {
+  const { model, rates, parts, lives, cellVariance } = following;
+  parts.forEach(({ ratioShare }, part) => {
+    if (lives[part]) return;
+    const ratio = Math.exp(ratioShare * model.logInnerOuter);
+    for (const { weights, states } of following.hypotheses) {
+      for (let lane = 0; lane < weights.length; lane++) {
+        const rate = rates[lane]! * ratio;
+        const at = (part * weights.length + lane) * PART;
+        beginPart(states, at, model, rate, rate * rate * (model.partVariance + cellVariance), NaN, NaN);
+      }
+    }
+  });
+}
+
+/** Only the weights of a hypothesis outlive its set. */
+function mergeHypotheses(following: Following): void {
+  const [first, ...others] = following.hypotheses;
+  for (const { weights, origins } of others) {
+    weights.forEach((weight, lane) => (first!.weights[lane]! += weight));
+    origins?.forEach((weight, index) => (first!.origins![index]! += weight));
+  }
+  following.hypotheses = [first!];
+}
+
+/** How one hypothesis takes in the readings of a visit. */
+interface Plan {
+  /** Parts of which nothing is known but their reading. */
+  atReading: readonly number[];
+  /** Parts of one set of an unknown age. */
+  renewed: { members: readonly number[]; belief: AgeBelief } | null;
+  /** Standard deviation of what the new thickness of the parts is off their specification, mm; 0 where it is not. */
+  otherNewSd: number;
+}
+
+interface Child {
+  kind: string;
+  hypothesis: Hypothesis;
+}
+
+/** Takes the readings of a visit into every hypothesis, and into others that they call for. */
+function takeLooks(following: Following, stop: Stop): void {
+  const plan = beginUnknown(following, stop);
+  const { looks } = stop;
+  const before = following.hypotheses;
+  const children = before.flatMap((hypothesis) => childrenOf(following, hypothesis, looks, plan));
+  for (const hypothesis of before) takeIn(following, hypothesis, looks, plan);
+  following.hypotheses = [...before, ...joinAlike(children)];
+  for (const { part } of looks) following.unmeasured[part] = false;
+  following.lastSeen = stop.at;
+  settle(following);
+}
+
+/** Begins lives of which only their readings are known: as one set of an unknown age where its new thickness is known. */
+function beginUnknown(following: Following, { begun }: Stop): Plan {
+  const { lives, parts } = following;
+  const unknown = begun.filter(({ part, life }) => !hasStart(life) && lives[part] !== life);
+  const alone = unknown.filter(({ life }) => !life.set);
+  const isFirst = alone.length < unknown.length;
+  const together = parts.flatMap(({ lives: [life] }, part) =>
+    isFirst && life && !hasStart(life) && life.set && lives[part] === null ? [{ part, life }] : [],
+  );
+  const later = unknown.filter(({ life }) => life.set && !together.some((each) => each.life === life));
+  for (const { part, life } of [...unknown, ...together]) {
+    lives[part] = life;
+    following.unmeasured[part] = true;
+  }
+  for (const hypothesis of following.hypotheses) {
+    const sets = hypothesis.told.sets.slice();
+    for (const { part } of [...unknown, ...together]) sets[part] = 'unknown';
+    hypothesis.told = { ...hypothesis.told, sets };
+  }
+  const members = together.map(({ part }) => part);
+  return {
+    atReading: [...alone, ...later].map(({ part }) => part),
+    renewed:
+      members.length > 0 ? { members, belief: renewalBelief(following, members[0]!, Infinity, 0) } : null,
+    otherNewSd: 0,
+  };
+}
+
+/** What is believed of the age of a set that was not the original one. */
+function renewalBelief(
+  { lives, rates }: Following,
+  part: number,
+  driven: number,
+  drivenSd: number,
+): AgeBelief {
+  const lifeAt = (node: number): number => usualLife(lives[part]!, rates[node]!);
+  return {
+    furthest: (node) => Math.min(driven + 3 * drivenSd, 1.6 * lifeAt(node)),
+    density: (age, lane) => ageDensity(age, lifeAt(lane), driven, drivenSd),
+  };
+}
+
+const usualLife = ({ set }: Track, rate: number): number =>
+  Math.max(1, set!.newMm - set!.limitMm - REPLACED_ABOVE_LIMIT_MM) / rate;
+
+/** Hypotheses that the readings of a visit call for beside one that is kept. */
+function childrenOf(following: Following, parent: Hypothesis, looks: readonly Look[], plan: Plan): Child[] {
+  if (plan.renewed || plan.atReading.length > 0) return [];
+  const excess = excessOf(parent, looks);
+  const originals = unseenOriginals(following, parent);
+  return [
+    ...(originals.length > 0
+      ? laterSet(following, parent, looks, plan, excess, originals)
+      : replacedUnseen(following, parent, looks, plan, excess)),
+    ...otherThickness(following, parent, looks, plan, excess),
+  ];
+}
+
+/** By how much each reading exceeds what was forecast of its part, mm. */
+function excessOf({ weights, states }: Hypothesis, looks: readonly Look[]): number[] {
+  return looks.map(({ part, mm }) => {
+    let total = 0;
+    let mean = 0;
+    for (let lane = 0; lane < weights.length; lane++) {
+      if (weights[lane] === 0) continue;
+      const at = (part * weights.length + lane) * PART + NORMAL;
+      total += weights[lane]! * states[at + WEIGHT]!;
+      mean += weights[lane]! * states[at + WEIGHT]! * states[at + MM]!;
+    }
+    return mm - mean / total;
+  });
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length / 2;
+  return (sorted[Math.floor(middle - 0.5)]! + sorted[Math.floor(middle)]!) / 2;
+}
+
+/** Chances of a later set below this are left out where no reading asks for one. */
+const LEAST_LATER = 0.001;
+
+/** The parts of the original set, at the first look at it. */
+function unseenOriginals({ lives, unmeasured }: Following, { told }: Hypothesis): number[] {
+  const originals = lives.flatMap((life, part) => (life && told.sets[part] === 'original' ? [part] : []));
+  return originals.every((part) => unmeasured[part]) ? originals : [];
+}
+
+/** At the first look at a vehicle its set may be a later one than the original. */
+function laterSet(
+  following: Following,
+  parent: Hypothesis,
+  looks: readonly Look[],
+  plan: Plan,
+  excess: readonly number[],
+  members: readonly number[],
+): Child[] {
+  const { lives, rates, here } = following;
+  const { told, weights } = parent;
+  const life = lives[members[0]!]!;
+  const driven = here! - life.startAt!;
+  const drivenSd = life.set!.startAtSd;
+  if (!(driven > 0)) return [];
+  const original = Float64Array.from(rates, (rate) =>
+    originalChance(usualLife(life, rate), driven, drivenSd),
+  );
+  const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane]!), 0);
+  if (later < LEAST_LATER && median(excess) < EXCESS_MM) return [];
+  const child = copyOfHypothesis(parent);
+  for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= original[lane]!;
+  scaleOrigins(parent, (node) => original[node]!);
+  child.told = { ...told, sets: told.sets.map((set, part) => (members.includes(part) ? 'unknown' : set)) };
+  const belief = renewalBelief(following, members[0]!, driven, drivenSd);
+  takeIn(following, child, looks, { ...plan, renewed: { members, belief } });
+  return [{ kind: 'later', hypothesis: child }];
+}
+
+/** Since the axle was last seen the whole of it, or one wheel, may have been given new parts. */
+function replacedUnseen(
+  following: Following,
+  parent: Hypothesis,
+  looks: readonly Look[],
+  plan: Plan,
+  excess: readonly number[],
+): Child[] {
+  const { lives, parts, lastSeen, here } = following;
+  if (lastSeen === null || !(here! > lastSeen)) return [];
+  const renewable = lives.flatMap((life, part) => (life?.set ? [part] : []));
+  const onWheel = (wheel: number | undefined) => renewable.filter((part) => parts[part]!.wheel === wheel);
+  const wheels = [...new Set(renewable.map((part) => parts[part]!.wheel))];
+  const exceeds = (members: readonly number[]): boolean => {
+    const own = excess.filter((_, index) => members.includes(looks[index]!.part));
+    return own.length > 0 && median(own) > EXCESS_MM;
+  };
+  const exceeding = wheels.map(onWheel).filter(exceeds);
+  const single = exceeding.length === 1 && wheels.length > 1 ? exceeding : [];
+  const sets = [...(exceeding.length > 0 && exceeds(renewable) ? [renewable] : []), ...single];
+  if (sets.length === 0) return [];
+  const prior = replacedPrior(following, parent, here! - lastSeen);
+  const children = sets.map((members): Child => {
+    const share = wheels.length === 1 ? 1 : members === renewable ? 1 - ONE_WHEEL : ONE_WHEEL / 2;
+    const child = copyOfHypothesis(parent);
+    const belief: AgeBelief = {
+      furthest: () => here! - lastSeen,
+      density: (_, lane) => (share * prior[lane]!) / (here! - lastSeen),
+    };
+    child.told = {
+      sets: parent.told.sets.map((set, part) => (members.includes(part) ? 'unseen' : set)),
+      unseen: { from: lastSeen, to: here!, parts: [...members] },
+      otherNew: members === renewable ? false : parent.told.otherNew,
+    };
+    takeIn(following, child, looks, { ...plan, renewed: { members, belief } });
+    return { kind: `replaced ${members.join()}`, hypothesis: child };
+  });
+  const { weights } = parent;
+  for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= 1 - prior[lane]!;
+  return children;
+}
+
+/** Chance, in each lane, that an axle was given new parts over a step: the greater the more they are worn. */
+function replacedPrior(following: Following, { weights, states }: Hypothesis, step: number): Float64Array {
+  const { lives, model } = following;
+  const anyway = 1 - Math.exp(-REPLACED_ANYWAY * step);
+  return weights.map((weight, lane) => {
+    if (weight === 0) return 0;
+    let left = Infinity;
+    lives.forEach((life, part) => {
+      if (!life?.set) return;
+      const at = (part * weights.length + lane) * PART + NORMAL;
+      left = Math.min(left, states[at + MM]! - life.set.limitMm);
+    });
+    const worn = 1 / (1 + Math.exp(-(WORN_ABOVE_LIMIT_MM - left) / WORN_RANGE_MM));
+    return Math.min(0.9, anyway + model.replacedWornChance * worn);
+  });
+}
+
+/** At the first look at a set its parts may have been new at another thickness than specified. */
+function otherThickness(
+  following: Following,
+  parent: Hypothesis,
+  looks: readonly Look[],
+  plan: Plan,
+  excess: readonly number[],
+): Child[] {
+  const { lives, unmeasured } = following;
+  const { told } = parent;
+  const isFresh = looks.every(
+    ({ part }) =>
+      unmeasured[part] &&
+      lives[part]?.set &&
+      (told.sets[part] === 'recorded' || told.sets[part] === 'original'),
+  );
+  if (told.otherNew || !isFresh || Math.abs(median(excess)) < EXCESS_MM) return [];
+  const child = copyOfHypothesis(parent);
+  child.told = { ...told, otherNew: true };
+  scale(child, OTHER_NEW);
+  takeIn(following, child, looks, { ...plan, otherNewSd: OTHER_NEW_SD });
+  return [{ kind: 'other thickness', hypothesis: child }];
+}
+
+function scale({ weights, origins }: Hypothesis, by: number): void {
+  for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= by;
+  if (origins) for (let index = 0; index < origins.length; index++) origins[index]! *= by;
+}
+
+function scaleOrigins({ weights, origins }: Hypothesis, by: (node: number) => number): void {
+  origins?.forEach((_, index) => (origins[index]! *= by((index / weights.length) | 0)));
+}
+
+/** Children of the same kind differ in nothing but their weights, since their sets began anew. */
+function joinAlike(children: readonly Child[]): Hypothesis[] {
+  const joined = new Map<string, Hypothesis>();
+  for (const { kind, hypothesis } of children) {
+    const alike = joined.get(kind);
+    if (!alike) joined.set(kind, hypothesis);
+    else joinHypotheses(alike, hypothesis);
+  }
+  return [...joined.values()];
+}
+
+function joinHypotheses(into: Hypothesis, from: Hypothesis): void {
+  const lanes = into.weights.length;
+  for (let lane = 0; lane < lanes; lane++) {
+    const total = into.weights[lane]! + from.weights[lane]!;
+    if (from.weights[lane] === 0) continue;
+    const share = from.weights[lane]! / total;
+    for (let at = lane * PART; at < into.states.length; at += lanes * PART) {
+      for (let component = at; component < at + PART; component += STATE) {
+        into.states[component + WEIGHT]! *= 1 - share;
+        from.states[component + WEIGHT]! *= share;
+        addByMoments(into.states, component, from.states, component);
+      }
+    }
+    into.weights[lane] = total;
+  }
+  from.origins?.forEach((weight, index) => (into.origins![index]! += weight));
+}
+
+/** Makes the weights sum to one over all hypotheses, and drops what is of no account. */
+function settle(following: Following): void {
+  const totals = following.hypotheses.map(({ weights }) => weights.reduce((sum, weight) => sum + weight, 0));
+  const total = totals.reduce((sum, each) => sum + each, 0);
+  following.logLikelihood += Math.log(total);
+  const heaviest = [...totals].sort((a, b) => b - a)[Math.min(MOST_HYPOTHESES, totals.length) - 1]!;
+  const least = Math.max(heaviest, LIGHTEST_HYPOTHESIS * total);
+  following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= least);
+  for (const hypothesis of following.hypotheses) scale(hypothesis, 1 / total);
+  narrow(following);
+}
+
+/** Where the rate may change, nodes so far from its mean are kept whatever their weight, in standard deviations of a change. */
+const CHANGES_REACH = 3.5;
+/** Nodes are dropped when they are at least this share of all. */
+const WORTH_DROPPING = 0.15;
+
+/** Drops the nodes at either end that nothing leads to any more. */
+function narrow(following: Following): void {
+  const { hypotheses, logRates, model, rates, nodesStay } = following;
+  if (nodesStay) return;
+  const nodes = rates.length;
+  const weights = new Float64Array(nodes);
+  let mean = 0;
+  for (const { weights: own } of hypotheses) {
+    for (let node = 0; node < nodes; node++) {
+      weights[node]! += own[node]!;
+      mean += own[node]! * logRates[node]!;
+    }
+  }
+  const reach = model.jumpPerMm > 0 ? CHANGES_REACH * model.jumpSd : 0;
+  const isKept = (weight: number, node: number): boolean =>
+    weight > LIGHTEST_NODE || Math.abs(logRates[node]! - mean) < reach;
+  const first = weights.findIndex(isKept);
+  const end = weights.findLastIndex(isKept) + 1;
+  if (nodes - (end - first) < WORTH_DROPPING * nodes) return;
+  following.logRates = logRates.slice(first, end);
+  following.rates = rates.slice(first, end);
+  for (const hypothesis of hypotheses) {
+    const { states } = hypothesis;
+    hypothesis.weights = hypothesis.weights.slice(first, end);
+    const kept = new Float64Array((states.length * (end - first)) / nodes);
+    following.parts.forEach((_, part) => {
+      const from = (part * nodes + first) * PART;
+      kept.set(states.subarray(from, from + (end - first) * PART), part * (end - first) * PART);
+    });
+    hypothesis.states = kept;
+  }
+}
+
+/** Takes the readings of a visit into one hypothesis. */
+function takeIn(following: Following, hypothesis: Hypothesis, looks: readonly Look[], plan: Plan): void {
+  const { atReading, renewed } = plan;
+  const members = renewed?.members ?? [];
+  for (const look of looks) if (atReading.includes(look.part)) beginAtReading(following, hypothesis, look);
+  if (renewed) {
+    const likelihoods = beginAtUnknownAge(following, hypothesis, renewed.members, looks, renewed.belief);
+    multiply(hypothesis, likelihoods);
+  }
+  const others = looks.filter(({ part }) => !atReading.includes(part) && !members.includes(part));
+  if (others.length > 0) takeTogether(following, hypothesis, others, plan.otherNewSd);
+}
+
+function multiply({ weights, origins }: Hypothesis, by: Float64Array): void {
+  for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= by[lane]!;
+  if (!origins) return;
+  const nodes = weights.length;
+  for (let index = 0; index < origins.length; index++) origins[index]! *= by[(index / nodes) | 0]!;
+}
+
+/** The first reading of a part gives its thickness where nothing else does. */
+function beginAtReading(
+  { model, rates, parts, cellVariance }: Following,
+  { weights, states }: Hypothesis,
+  look: Look,
+): void {
+  for (let lane = 0; lane < weights.length; lane++) {
+    const rate = rates[lane]! * Math.exp(parts[look.part]!.ratioShare * model.logInnerOuter);
+    const variance = lookVariance(look, model) + model.visitVariance + rate * rate * look.placeVariance;
+    const at = (look.part * weights.length + lane) * PART;
+    beginPart(states, at, model, rate, rate * rate * (model.partVariance + cellVariance), look.mm, variance);
+  }
+}
+
+/** Room for what each reading of a visit says of the error that all of them share. */
+interface Shared {
+  precision: Float64Array;
+  pull: Float64Array;
+  error: Float64Array;
+  /** What the other readings leave of it: mean and variance. */
+  common: Float64Array;
+  left: Float64Array;
+}
+
+/**
+ * Takes in readings that share an error: of each, what the others leave of that error is taken off. With `otherNewSd`
+ * they share what the parts themselves were off their specification, which goes into their thickness instead.
+ */
+function takeTogether(
+  following: Following,
+  hypothesis: Hypothesis,
+  looks: readonly Look[],
+  otherNewSd: number,
+): void {
+  const { model } = following;
+  const { weights, states } = hypothesis;
+  const lanes = weights.length;
+  const shared: Shared = {
+    precision: new Float64Array(looks.length),
+    pull: new Float64Array(looks.length),
+    error: new Float64Array(looks.length),
+    left: new Float64Array(looks.length),
+    common: new Float64Array(looks.length),
+  };
+  const likelihoods = new Float64Array(lanes);
+  const commonVariance = model.visitVariance + otherNewSd * otherNewSd;
+  const repeated = looks.reduce((product, look) => product * densityAboutMean(look, model), 1);
+  for (let lane = 0; lane < lanes; lane++) {
+    if (weights[lane] === 0) continue;
+    let likelihood = repeated;
+    if (commonVariance > 0)
+      likelihood *= shareError(states, lane, lanes, looks, model, commonVariance, shared);
+    for (let index = 0; index < looks.length; index++) {
+      const look = looks[index]!;
+      const at = (look.part * lanes + lane) * PART;
+      const common = shared.common[index]!;
+      const left = shared.left[index]!;
+      if (otherNewSd > 0) {
+        shift(states, at, common, left);
+        likelihood *= takeReading(states, at, look, 0, 0, model);
+      } else likelihood *= takeReading(states, at, look, common, left, model);
+    }
+    likelihoods[lane] = likelihood;
+  }
+  if (otherNewSd > 0) shiftUnmeasured(following, hypothesis, looks, otherNewSd);
+  multiply(hypothesis, likelihoods);
+}
+
+/** Moves all components of a part by an amount that is not known for certain. */
+function shift(states: Float64Array, at: number, mm: number, variance: number): void {
+  for (let component = at; component < at + PART; component += STATE) {
+    states[component + MM]! += mm;
+    states[component + VAR_MM]! += variance;
+  }
+}
+
+/** Parts of a set of another thickness that were not measured with it are only known to be of that kind. */
+function shiftUnmeasured(
+  { lives, unmeasured }: Following,
+  { weights, states }: Hypothesis,
+  looks: readonly Look[],
+  otherNewSd: number,
+): void {
+  lives.forEach((life, part) => {
+    if (!life || !unmeasured[part] || looks.some((look) => look.part === part)) return;
+    for (let lane = 0; lane < weights.length; lane++) {
+      shift(states, (part * weights.length + lane) * PART, 0, otherNewSd * otherNewSd);
+    }
+  });
+}
+
+/**
+ * Works out what each reading by itself says of the shared error, less so the more likely it is a misreading.
+ *
+ * @returns what the likelihood of all readings together is over the product of each given the others, all plain
+ */
+function shareError(
+  states: Float64Array,
+  lane: number,
+  lanes: number,
+  looks: readonly Look[],
+  model: FilterModel,
+  commonVariance: number,
+  { precision, pull, error, common, left }: Shared,
+): number {
+  let total = 1 / commonVariance;
+  let pulls = 0;
+  for (let index = 0; index < looks.length; index++) {
+    const look = looks[index]!;
+    let at = (look.part * lanes + lane) * PART;
+    if (states[at + DRAGGING + WEIGHT]! > 0.5) at += DRAGGING;
+    else if (states[at + FAST + WEIGHT]! > 0.5) at += FAST;
+    const rate = states[at + RATE]!;
+    const variance = states[at + VAR_MM]! + lookVariance(look, model) + rate * rate * look.placeVariance;
+    const off = look.mm - states[at + MM]!;
+    const wide = variance + commonVariance;
+    const plain = (model.plain * decay((0.5 * off * off) / wide)) / Math.sqrt(wide);
+    const trust = plain / (plain + model.misreadChance / look.rangeMm + 1e-300);
+    error[index] = off;
+    precision[index] = trust / variance;
+    pull[index] = off * precision[index]!;
+    total += precision[index]!;
+    pulls += pull[index]!;
+  }
+  let product = 1 / (commonVariance * total);
+  let exponent = (pulls * pulls) / total;
+  for (let index = 0; index < looks.length; index++) {
+    const own = precision[index]!;
+    const variance = 1 / (total - own);
+    const mean = variance * (pulls - pull[index]!);
+    const apart = error[index]! - mean;
+    left[index] = variance;
+    common[index] = mean;
+    product *= 1 + own * variance;
+    exponent -= own * (error[index]! * error[index]! - (apart * apart) / (1 + own * variance));
+  }
+  return Math.sqrt(product) * Math.exp(0.5 * exponent);
+}
+
+/**
+ * Takes a reading into all components of a part.
+ *
+ * @returns the density of the reading
+ */
+export function takeReading(
+  states: Float64Array,
+  at: number,
+  look: Look,
+  common: number,
+  commonVariance: number,
+  model: FilterModel,
+): number {
+  const misread = model.misreadChance / look.rangeMm;
+  const variance = lookVariance(look, model) + commonVariance;
+  let total = 0;
+  for (let component = at; component < at + PART; component += STATE) {
+    if (states[component + WEIGHT]! < LIGHTEST_COMPONENT) {
+      states[component + WEIGHT] = 0;
+      continue;
+    }
+    const error = look.mm - common - states[component + MM]!;
+    const rate = states[component + RATE]!;
+    takeIntoComponent(states, component, error, variance + rate * rate * look.placeVariance, misread, model);
+    total += states[component + WEIGHT]!;
+  }
+  if (!(total > 0)) {
+    states[at + NORMAL + WEIGHT] = 1;
+    return 1e-300;
+  }
+  for (let component = at; component < at + PART; component += STATE) states[component + WEIGHT]! /= total;
+  return total;
+}

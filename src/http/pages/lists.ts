@@ -1,0 +1,226 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { toDay } from '../../core/calendar.js';
+import { schemaIssues } from '../../core/vocabulary/issues.js';
+import { AXLES, URGENCIES } from '../../core/vocabulary/terms.js';
+import type { AxleWear, Wear } from '../../core/vocabulary/wear.js';
+import { dueSoonCalendar } from '../../render/calendar.js';
+import { dueSoonCsv, measureFirstCsv, unassessedCsv } from '../../render/csv.js';
+import {
+  badQueryPage,
+  dueSoonPage,
+  homePage,
+  measureFirstPage,
+  type ListedAxle,
+  type ListQuery,
+  type RecentVehicle,
+} from '../../render/pages/lists.js';
+import { findPage } from '../../render/pages/others.js';
+import type { DueAxle, Scope } from '../../store/store.js';
+import { scopeOf } from '../auth.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
+import { CSV_CONTENT_TYPE } from '../schemas.js';
+import type { Send } from './recording.js';
+
+/** The first page and the lists for whoever plans, as pages, spreadsheets and a calendar. */
+
+const MAX_FOUND = 20;
+const MAX_LISTED = 200;
+const MAX_RECENT = 6;
+const FIRST = { limit: MAX_LISTED, after: null };
+
+/** A field of a form that was left empty is one that is missing. */
+const filled = <Schema extends z.ZodType>(schema: Schema) =>
+  z.preprocess((value) => (value === '' ? undefined : value), schema);
+const ListForm = z.object({
+  withinDays: filled(dueSoonQuery.withinDays),
+  chance: filled(dueSoonQuery.chance),
+  fleet: filled(dueSoonQuery.fleet),
+  axle: filled(z.enum(AXLES).optional()),
+});
+const Asked = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
+
+export function listPages(app: ZodServer, { store, today, now }: RouteContext, send: Send): void {
+  /** The wear answers of vehicles, each read once. */
+  function wearReader(scope: Scope) {
+    const known = new Map<string, Promise<Wear>>();
+    const question = { today: today(), until: null };
+    return (vehicleId: string): Promise<Wear> => {
+      const read = async () =>
+        JSON.parse((await store.outlooks.wear(scope, vehicleId, question)).toString()) as Wear;
+      const wear = known.get(vehicleId) ?? read();
+      known.set(vehicleId, wear);
+      return wear;
+    };
+  }
+
+  async function listed(scope: Scope, items: readonly DueAxle[]): Promise<ListedAxle[]> {
+    const wearOf = wearReader(scope);
+    return Promise.all(
+      items.map(async (item) => {
+        const axle = (await wearOf(item.vehicleId)).axles.find((each) => each.axle === item.axle);
+        return { ...item, ...detailsOf(item, axle) };
+      }),
+    );
+  }
+
+  /** What a list was asked for; what is wrong with it is said beside its fields. */
+  async function askedOf(request: FastifyRequest) {
+    const raw = Asked.parse(request.query);
+    const values = Object.fromEntries(
+      Object.entries(raw).map(([name, value]) => [name, Array.isArray(value) ? (value.at(-1) ?? '') : value]),
+    );
+    const read = ListForm.safeParse(values);
+    const errors = read.success
+      ? []
+      : schemaIssues(read.error.issues).map(({ path, detail }) => ({
+          field: String(path[0]),
+          message: `${detail.charAt(0).toUpperCase()}${detail.slice(1)}.`,
+        }));
+    const query = await readDueSoonQuery(store, read.success ? read.data : {}, today());
+    const withinDays = toDay(query.horizon) - toDay(query.today);
+    const shown = { withinDays: String(withinDays), chance: String(query.chance), ...values };
+    const scope = scopeOf(request.caller);
+    const search = new URLSearchParams(Object.entries(values).filter(([, value]) => value !== '')).toString();
+    return {
+      query: { ...query, withinDays } satisfies ListQuery,
+      filled: { values: shown, errors },
+      fleets: await store.vehicles.fleets(scope),
+      scope,
+      search: search === '' ? '' : `?${search}`,
+    };
+  }
+
+  app.get(
+    '/',
+    { schema: { hide: true, querystring: z.object({ q: z.string().trim().max(100).optional() }) } },
+    async (request, reply) => {
+      const scope = scopeOf(request.caller);
+      const asked = request.query.q || null;
+      if (asked !== null) {
+        const found = await store.vehicles.search(scope, asked, MAX_FOUND);
+        if (found.length === 1) return reply.redirect(`/vehicles/${found[0]!.id}`, 303);
+        return send(request, reply, findPage(asked, found, MAX_FOUND));
+      }
+      const query = await readDueSoonQuery(store, {}, today());
+      const due = await store.reports.dueSoon(scope, query, { limit: 50, after: null });
+      const made = homePage({
+        due: await listed(scope, due.items),
+        total: due.total,
+        withinDays: toDay(query.horizon) - toDay(query.today),
+        recent: await recentVehicles(scope),
+        toMeasure: due.unassessedCount + due.measureFirstCount,
+        today: today(),
+        role: request.caller.role,
+      });
+      return send(request, reply, made);
+    },
+  );
+
+  async function recentVehicles(scope: Scope): Promise<RecentVehicle[]> {
+    const wearOf = wearReader(scope);
+    const recent = await store.vehicles.recent(scope, MAX_RECENT);
+    return Promise.all(
+      recent.map(async ({ vehicle, date }) => {
+        const { axles } = await wearOf(vehicle.id);
+        const urgency = ({ advice }: AxleWear): number => URGENCIES.indexOf(advice.urgency);
+        const first = [...axles].sort((a, b) => urgency(a) - urgency(b))[0];
+        const { id: vehicleId, registration = null, externalId = null } = vehicle;
+        return { vehicleId, registration, externalId, date, advice: first?.advice ?? null };
+      }),
+    );
+  }
+
+  app.get('/due-soon', { schema: { hide: true } }, async (request, reply) => {
+    const asked = await askedOf(request);
+    if (asked.filled.errors.length > 0) {
+      return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', asked));
+    }
+    const due = await store.reports.dueSoon(asked.scope, asked.query, FIRST);
+    return send(
+      request,
+      reply,
+      dueSoonPage({ ...asked, ...due, items: await listed(asked.scope, due.items) }),
+    );
+  });
+
+  app.get('/measure-first', { schema: { hide: true } }, async (request, reply) => {
+    const asked = await askedOf(request);
+    if (asked.filled.errors.length > 0) {
+      return send(request, reply.code(400), badQueryPage('Measure first', '/measure-first', asked));
+    }
+    const { scope, query } = asked;
+    const unassessed = await store.reports.unassessed(scope, query, FIRST);
+    const apart = await store.reports.measureFirst(scope, query, FIRST);
+    const made = measureFirstPage({
+      ...asked,
+      unassessed: unassessed.items,
+      unassessedTotal: unassessed.total,
+      apart: apart.items,
+      apartTotal: apart.total,
+      role: request.caller.role,
+    });
+    return send(request, reply, made);
+  });
+
+  const file = (reply: FastifyReply, type: string, name: string): FastifyReply =>
+    reply.header('content-type', type).header('content-disposition', `attachment; filename="${name}"`);
+
+  app.get('/due-soon.csv', { schema: { hide: true } }, async (request, reply) => {
+    const { scope, query } = await askedOf(request);
+    const { items } = await store.reports.dueSoon(scope, query, null);
+    return file(reply, CSV_CONTENT_TYPE, `due-soon-${query.today}.csv`).send(dueSoonCsv(items));
+  });
+
+  app.get('/due-soon.ics', { schema: { hide: true } }, async (request, reply) => {
+    const { scope, query } = await askedOf(request);
+    const { items } = await store.reports.dueSoon(scope, query, null);
+    const frame = { name: calendarName(query), today: query.today, horizon: query.horizon, now: now() };
+    return file(reply, CALENDAR, 'due-soon.ics').send(dueSoonCalendar(items, frame));
+  });
+
+  app.get('/measure-first.csv', { schema: { hide: true } }, async (request, reply) => {
+    const { scope, query } = await askedOf(request);
+    const { items } = await store.reports.measureFirst(scope, query, null);
+    return file(reply, CSV_CONTENT_TYPE, `measure-first-${query.today}.csv`).send(measureFirstCsv(items));
+  });
+
+  app.get('/unassessed.csv', { schema: { hide: true } }, async (request, reply) => {
+    const { scope, query } = await askedOf(request);
+    const { items } = await store.reports.unassessed(scope, query, null);
+    return file(reply, CSV_CONTENT_TYPE, `unassessed-${query.today}.csv`).send(unassessedCsv(items));
+  });
+}
+
+/** What the list shows of a due axle besides its dates. */
+function detailsOf(
+  { part, governingPad }: DueAxle,
+  axle: AxleWear | undefined,
+): Pick<ListedAxle, 'advice' | 'lowerQuartile' | 'upperQuartile' | 'readMm'> {
+  const advice = axle?.advice ?? null;
+  if (!axle) return { advice, lowerQuartile: null, upperQuartile: null, readMm: null };
+  if (part !== 'pads') return { advice, ...rotorDetails(axle) };
+  const pad = axle.pads.find(({ side, pad: of }) => side === governingPad?.side && of === governingPad.pad);
+  const { lowerQuartile = null, upperQuartile = null } = axle.replacement.date ?? {};
+  return { advice, lowerQuartile, upperQuartile, readMm: pad?.latest?.valueMm ?? null };
+}
+
+/** Of the rotor or drum that comes first: the one with the least margin. */
+function rotorDetails({
+  rotors,
+  drums,
+}: AxleWear): Pick<ListedAxle, 'lowerQuartile' | 'upperQuartile' | 'readMm'> {
+  const parts = [
+    ...rotors.map(({ marginMm, thinnestMm: readMm, date }) => ({ marginMm, readMm, date })),
+    ...drums.map(({ marginMm, largestMm: readMm, date }) => ({ marginMm, readMm, date })),
+  ];
+  const first = parts
+    .filter(({ marginMm }) => marginMm !== null)
+    .reduce<(typeof parts)[number] | null>(
+      (least, part) => (least && least.marginMm! <= part.marginMm! ? least : part),
+      null,
+    );
+  const { lowerQuartile = null, upperQuartile = null } = first?.date ?? {};
+  return { lowerQuartile, upperQuartile, readMm: first?.readMm ?? null };
+}

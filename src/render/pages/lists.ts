@@ -1,0 +1,540 @@
+import { html } from 'ghtml';
+import { toDay, toFullDate } from '../../core/calendar.js';
+import { AXLES, type Axle, type DuePart } from '../../core/vocabulary/terms.js';
+import type { Advice } from '../../core/vocabulary/wear.js';
+import {
+  axleInWords,
+  capital,
+  chanceInWords,
+  countInWords,
+  dateInWords,
+  mmInWords,
+  monthInWords,
+  nearDateInWords,
+  onAxle,
+} from '../../core/words.js';
+import type { DueAxle, DueSoonQuery, MeasureFirstAxle, UnassessedAxle } from '../../store/store.js';
+import { dayAndMonth, monthOnly, shortDate } from '../shortDates.js';
+import { selectField, textField, type Filled, type Option } from './fields.js';
+import { each, mayWrite, type Made, type Page } from './layout.js';
+
+/** The lists for whoever plans: what is due, what to measure first, and the first page with both in short. */
+
+/** A due axle with what is advised for it. */
+export interface ListedAxle extends DueAxle {
+  advice: Advice | null;
+  lowerQuartile: string | null;
+  upperQuartile: string | null;
+  /** The last reading of the part that governs; null where it was never measured. */
+  readMm: number | null;
+}
+
+export interface ListQuery extends DueSoonQuery {
+  withinDays: number;
+}
+
+type Role = NonNullable<Page['caller']>['role'];
+
+const fleetInWords = (fleet: string | null): string => fleet ?? 'no fleet';
+const partInWords = ({ axle, part }: { axle: Axle; part: DuePart }, advice: Advice | null): string =>
+  capital(onAxle(advice?.words.includes('shoes') ? 'shoes' : part, axle));
+
+const nameOf = ({
+  registration,
+  externalId,
+}: {
+  registration: string | null;
+  externalId: string | null;
+}) => ({
+  first: registration ?? externalId ?? 'vehicle',
+  second: registration === null ? null : externalId,
+});
+
+function vehicleLink(item: {
+  vehicleId: string;
+  registration: string | null;
+  externalId: string | null;
+}): string {
+  const { first, second } = nameOf(item);
+  return html`<a class="name" href="/vehicles/${item.vehicleId}">${first}</a>
+    !${second === null ? '' : html`<span class="soft">${second}</span>`}`;
+}
+
+/** Whether an axle belongs under "Now": at its limit, or perhaps at it already. */
+const isNow = ({ earlyDate, overdue }: DueAxle, today: string): boolean =>
+  overdue || (earlyDate !== null && earlyDate <= today);
+
+/** `now`, `first chance` or the date to fit before, and what it rests on. */
+function whenOf(item: ListedAxle, today: string): { when: string; because: string } {
+  const { advice, earlyDate, medianDate } = item;
+  if (isNow(item, today)) {
+    const isSure = advice?.urgency === 'now' || item.overdue;
+    return {
+      when: isSure ? 'now' : 'first chance',
+      because: advice?.status ?? 'may be at its limit already',
+    };
+  }
+  const odds =
+    medianDate === null ? 'even odds beyond 30 years' : `even odds ${dayAndMonth(toDay(medianDate))}`;
+  return { when: shortDate(toDay(earlyDate!)), because: odds };
+}
+
+export interface DueList {
+  query: ListQuery;
+  filled: Filled;
+  fleets: readonly string[];
+  items: readonly ListedAxle[];
+  total: number;
+  unassessedCount: number;
+  measureFirstCount: number;
+  /** The query of this page, for its CSV and calendar. */
+  search: string;
+}
+
+export function dueSoonPage(list: DueList): Made {
+  const { query, items, total, search } = list;
+  const { today } = query;
+  const now = items.filter((item) => isNow(item, today));
+  const later = items.filter((item) => !isNow(item, today));
+  const months = [...new Set(later.map(({ earlyDate }) => earlyDate!.slice(0, 7)))].sort();
+  const scale = timeScale(today, query.horizon);
+  const main = html`<p class="lead">!${dueInWords(list, now.length)}</p>
+    !${queryForm(list, '/due-soon')}
+    !${total > items.length ? html`<p>The first ${items.length} are shown. Narrow the list to see the others.</p>` : ''}
+    !${items.length === 0 ? '' : html`<div class="due-head" aria-hidden="true"><span></span>!${scaleHead(scale)}</div>`}
+    !${group('Now', now, query, scale)}
+    !${each(months, (month) =>
+      group(
+        monthInWords(`${month}-01`),
+        later.filter(({ earlyDate }) => earlyDate!.startsWith(month)),
+        query,
+        scale,
+      ),
+    )}
+    !${items.length === 0 ? '' : html`<p class="small soft">Bar: the date of reaching the limit. Thick 50 %, thin 80 %; the tick is the date to fit before.</p>`}
+    <p class="on-screen">
+      <a href="/due-soon.csv${search}">As CSV</a> · <a href="/due-soon.ics${search}">As a calendar</a>
+    </p>`;
+  return { title: 'Due soon', main };
+}
+
+function dueInWords({ query, total, unassessedCount, measureFirstCount }: DueList, now: number): string {
+  const { horizon, today } = query;
+  const until = dateInWords(horizon);
+  const rest = total - now;
+  const due =
+    total === 0
+      ? html`No axle is due by ${until}.`
+      : html`<strong>${countInWords(now, 'axle is', 'axles are')} due now</strong>, ${rest} more by ${until}.`;
+  const blind = unassessedCount + measureFirstCount;
+  const measure =
+    blind === 0
+      ? ''
+      : html` <a href="/measure-first">${countInWords(blind, 'axle is', 'axles are')} better measured first</a
+          >.`;
+  return `${due}${measure}<span class="print-only"> ${dateInWords(today)}.</span>`;
+}
+
+/** The query in words, and the fields to change it. */
+function queryForm(
+  { query, filled, fleets }: Pick<DueList, 'query' | 'filled' | 'fleets'>,
+  action: string,
+): string {
+  const { withinDays, chance, fleet, axle } = query;
+  const fleetOptions: Option[] = [['', 'all fleets'], ...fleets.map((name): Option => [name, name])];
+  const axleOptions: Option[] = [['', 'any axle'], ...AXLES.map((name): Option => [name, axleInWords(name)])];
+  const words = [
+    `Within ${withinDays} days`,
+    `chance of ${chanceInWords(chance)} or more`,
+    fleet ?? 'all fleets',
+    ...(axle === null ? [] : [axleInWords(axle)]),
+  ].join(', ');
+  return html`<details class="on-screen" !${filled.errors.length > 0 ? 'open' : ''}>
+    <summary>${words}. <span class="hint">Change</span></summary>
+    <form method="get" action="${action}" class="narrow">
+      <div class="fields">
+        !${textField(filled, 'withinDays', 'Within days', { mode: 'numeric' })}
+        !${textField(filled, 'chance', 'Chance of at least', { mode: 'decimal', hint: 'from 0 to 1; 0.1 is 10 %' })}
+      </div>
+      <div class="fields">
+        !${fleets.length === 0 ? '' : selectField(filled, 'fleet', 'Fleet', fleetOptions)}
+        !${selectField(filled, 'axle', 'Axle', axleOptions)}
+      </div>
+      <p class="field"><button class="main" type="submit">Show</button></p>
+    </form>
+  </details>`;
+}
+
+/** What is wrong with the query of a list, beside the fields, with the way back. */
+export function badQueryPage(
+  title: string,
+  action: string,
+  list: Pick<DueList, 'query' | 'filled' | 'fleets'>,
+): Made {
+  const main = html`<section class="refused" role="alert">
+      <h2>The list cannot be shown: check what was asked for.</h2>
+      <p>What is wrong is said beside the fields.</p>
+    </section>
+    !${queryForm(list, action)}
+    <p><a href="${action}">Show the usual list</a></p>`;
+  return { title, main };
+}
+
+interface TimeScale {
+  from: number;
+  to: number;
+  today: number;
+}
+
+const BAR_WIDTH = 320;
+const PAST_DAYS = 45;
+
+/** From before today to beyond the horizon, the same for every bar. */
+function timeScale(today: string, horizon: string): TimeScale {
+  const [now, end] = [toDay(today), toDay(horizon)];
+  const ahead = Math.max(30, end - now);
+  return { from: now - Math.max(PAST_DAYS, ahead / 4), to: end + ahead / 2, today: now };
+}
+
+const place = ({ from, to }: TimeScale, day: number): number => ((day - from) / (to - from)) * BAR_WIDTH;
+
+/** The firsts of the months on a scale, no more than fit. */
+function monthsOf({ from, to }: TimeScale): number[] {
+  const first = toFullDate(Math.ceil(from)).slice(0, 7);
+  let [year, month] = first.split('-').map(Number) as [number, number];
+  const days: number[] = [];
+  for (;;) {
+    month += 1;
+    if (month > 12) [year, month] = [year + 1, 1];
+    const day = toDay(`${year}-${String(month).padStart(2, '0')}-01`);
+    if (day > to) break;
+    days.push(day);
+  }
+  const every = Math.ceil(days.length / 5);
+  return days.filter((_, index) => index % every === 0);
+}
+
+const scaleHead = (scale: TimeScale): string =>
+  html`<svg class="bar" viewBox="0 0 ${BAR_WIDTH} 16" width="${BAR_WIDTH}" height="16" aria-hidden="true">
+    <text
+      class="ink"
+      x="${place(scale, scale.today)}"
+      y="12"
+      text-anchor="middle"
+      font-size="12"
+      font-weight="700"
+    >
+      today
+    </text>
+    !${each(
+      monthsOf(scale).filter((day) => Math.abs(place(scale, day) - place(scale, scale.today)) > 44),
+      (day) =>
+        html`<text class="soft-text" x="${place(scale, day)}" y="12" text-anchor="middle" font-size="12"
+          >${monthOnly(day)}</text
+        >`,
+    )}
+  </svg>`;
+
+/** The date of reaching the limit: thin 80 %, thick 50 %, a tick at the early date. Arrows lead off the scale. */
+function bar({ earlyDate, lateDate, lowerQuartile, upperQuartile }: ListedAxle, scale: TimeScale): string {
+  const at = (date: string | null, beyond: number): number =>
+    date === null ? beyond : Math.min(Math.max(place(scale, toDay(date)), -10), BAR_WIDTH + 10);
+  const [early, late] = [at(earlyDate, -10), at(lateDate, BAR_WIDTH + 10)];
+  const [from, to] = [at(lowerQuartile, early), at(upperQuartile, late)];
+  const today = place(scale, scale.today);
+  const line = (x1: number, x2: number, width: number) =>
+    html`<line
+      class="accent-line"
+      x1="${x1.toFixed(1)}"
+      x2="${x2.toFixed(1)}"
+      y1="12"
+      y2="12"
+      stroke-width="${width}"
+    />`;
+  const arrow = (x: number, way: 1 | -1) =>
+    html`<path
+      class="accent-line"
+      d="M${x - 5 * way} 7 L${x} 12 L${x - 5 * way} 17"
+      fill="none"
+      stroke-width="1.5"
+    />`;
+  return html`<svg
+    class="bar"
+    viewBox="0 0 ${BAR_WIDTH} 24"
+    width="${BAR_WIDTH}"
+    height="24"
+    role="img"
+    aria-label="${barInWords(earlyDate, lateDate)}"
+  >
+    !${each(monthsOf(scale), (day) => html`<line class="hair-line" x1="${place(scale, day).toFixed(1)}" x2="${place(scale, day).toFixed(1)}" y1="0" y2="24" />`)}
+    <line class="ink-line" x1="${today.toFixed(1)}" x2="${today.toFixed(1)}" y1="0" y2="24" />
+    !${
+      late < 0
+        ? arrow(2, -1)
+        : html`!${line(Math.max(early, 0), Math.min(late, BAR_WIDTH), 1.5)}
+          !${line(Math.max(from, 0), Math.max(Math.min(to, BAR_WIDTH), 0), 5)}
+          !${early >= 0 ? html`<line class="accent-line" x1="${early.toFixed(1)}" x2="${early.toFixed(1)}" y1="6" y2="18" stroke-width="3" />` : arrow(2, -1)}
+          !${late > BAR_WIDTH ? arrow(BAR_WIDTH - 1, 1) : ''}`
+    }
+  </svg>`;
+}
+
+const barInWords = (early: string | null, late: string | null): string =>
+  early === null
+    ? 'no early date'
+    : `between ${dateInWords(early)} and ${late === null ? 'beyond 30 years' : dateInWords(late)}`;
+
+function group(title: string, items: readonly ListedAxle[], query: ListQuery, scale: TimeScale): string {
+  if (items.length === 0) return '';
+  return html`<section class="part due">
+    <h2>${title} <span class="count">${items.length}</span></h2>
+    <ul class="items">
+      !${each(items, (item) => dueRow(item, items, query, scale))}
+    </ul>
+  </section>`;
+}
+
+function dueRow(
+  item: ListedAxle,
+  all: readonly ListedAxle[],
+  { today }: ListQuery,
+  scale: TimeScale,
+): string {
+  const { when, because } = whenOf(item, today);
+  const { governingPad: pad, limitMm, lastReadingDate, fleet, chance, advice, readMm } = item;
+  const other = all.find(({ vehicleId, axle }) => vehicleId === item.vehicleId && axle !== item.axle);
+  const reading = readMm === null ? 'not measured' : mmInWords(readMm, item.part === 'pads' ? 1 : 2);
+  const limit = [
+    limitMm === null ? null : `limit ${mmInWords(limitMm, 1)}`,
+    lastReadingDate === null ? 'never read' : `read ${dayAndMonth(toDay(lastReadingDate))}`,
+  ];
+  return html`<li class="due-row">
+    <p class="when"><strong>${when}</strong><small>${because}</small></p>
+    <p class="who">!${vehicleLink(item)}<small>${fleetInWords(fleet)}</small></p>
+    <p class="what">
+      ${partInWords(item, advice)}!${other ? html`<small>also ${axleInWords(other.axle)}</small>` : ''}
+    </p>
+    <p class="first">
+      ${pad ? capital(`${pad.side} ${pad.pad}, ${reading}`) : capital(reading)}<small
+        >${limit.filter(Boolean).join(', ')}</small
+      >
+    </p>
+    <p class="chart">!${bar(item, scale)}</p>
+    <p class="chance keep">${chanceInWords(chance)}</p>
+  </li>`;
+}
+
+export interface MeasureList {
+  query: ListQuery;
+  filled: Filled;
+  fleets: readonly string[];
+  unassessed: readonly UnassessedAxle[];
+  unassessedTotal: number;
+  apart: readonly MeasureFirstAxle[];
+  apartTotal: number;
+  role: Role;
+  search: string;
+}
+
+const NEVER = new Set(['no-readings', 'never-measured']);
+
+export function measureFirstPage(list: MeasureList): Made {
+  const { unassessed, apart, unassessedTotal, apartTotal, query, role, search } = list;
+  const total = unassessedTotal + apartTotal;
+  const isOverdue = ({ reasons }: MeasureFirstAxle) => reasons.some(({ code }) => code === 'reading-overdue');
+  const never = unassessed.filter(({ reason }) => NEVER.has(reason.code));
+  const noLimit = unassessed.filter(({ reason }) => reason.code === 'no-limit');
+  const others = unassessed.filter((item) => !never.includes(item) && !noLimit.includes(item));
+  const rows = (items: readonly UnassessedAxle[], words: (item: UnassessedAxle) => string) =>
+    items.map((item) => measureRow(item, words(item), role));
+  const main = html`<p class="lead">
+      ${total === 0 ? 'Every axle has a forecast to plan by.' : html`${countInWords(total, 'axle has', 'axles have')} no forecast to plan by. Measure them when they are next here.`}
+    </p>
+    !${queryForm(list, '/measure-first')}
+    !${section(
+      'Never measured',
+      rows(never, () => 'not measured yet, nor fitted here at a known thickness'),
+    )}
+    !${section(
+      'Measured, but no limit is known',
+      rows(noLimit, () => 'enter its limit in the vehicle’s specification'),
+    )}
+    !${section(
+      'No forecast for another reason',
+      rows(others, ({ reason }) => reason.detail),
+    )}
+    !${section(
+      'Not measured for long',
+      apart.filter(isOverdue).map((item) => measureRow(item, lastRead(item, query.today), role)),
+    )}
+    !${section(
+      'Dates too far apart to plan by',
+      apart.filter((item) => !isOverdue(item)).map((item) => measureRow(item, datesApart(item), role)),
+    )}
+    <p class="on-screen">
+      <a href="/measure-first.csv${search}">Dates too far apart, as CSV</a> ·
+      <a href="/unassessed.csv${search}">No forecast, as CSV</a>
+    </p>`;
+  return { title: 'Measure first', main };
+}
+
+const lastRead = ({ lastReadingDate }: MeasureFirstAxle, today: string): string =>
+  lastReadingDate === null ? 'never measured' : `last measured on ${nearDateInWords(lastReadingDate, today)}`;
+
+const datesApart = ({ earlyDate, lateDate }: MeasureFirstAxle): string =>
+  `its limit may be reached between ${earlyDate === null ? 'now' : shortDate(toDay(earlyDate), 'month')} and ${lateDate === null ? 'in over 30 years' : shortDate(toDay(lateDate), 'month')}`;
+
+function measureRow(
+  item: {
+    vehicleId: string;
+    registration: string | null;
+    externalId: string | null;
+    axle: Axle;
+    fleet: string | null;
+  },
+  words: string,
+  role: Role,
+): string {
+  const record = mayWrite(role) ? html`<a href="/vehicles/${item.vehicleId}/record">Record</a>` : '';
+  return html`<li>
+    <p class="pair"><span>!${vehicleLink(item)}</span> <span>!${record}</span></p>
+    <p class="under"><strong>${capital(axleInWords(item.axle))}</strong>: ${words}</p>
+  </li>`;
+}
+
+const section = (title: string, rows: readonly string[]): string =>
+  rows.length === 0
+    ? ''
+    : html`<section class="part">
+        <h2>${title} <span class="count">${rows.length}</span></h2>
+        <ul class="items">
+          !${rows.join('\n')}
+        </ul>
+      </section>`;
+
+/** A vehicle that was here lately, with the most urgent advice of its axles. */
+export interface RecentVehicle {
+  vehicleId: string;
+  registration: string | null;
+  externalId: string | null;
+  date: string;
+  advice: Advice | null;
+}
+
+export interface HomePage {
+  due: readonly ListedAxle[];
+  total: number;
+  withinDays: number;
+  recent: readonly RecentVehicle[];
+  toMeasure: number;
+  today: string;
+  role: Role;
+}
+
+const MAX_HOME_ITEMS = 6;
+
+export function homePage(home: HomePage): Made {
+  const { due, total, withinDays, recent, toMeasure, today, role } = home;
+  const now = due.filter((item) => isNow(item, today));
+  const shown = now.slice(0, MAX_HOME_ITEMS);
+  const isEmpty = total === 0 && recent.length === 0 && toMeasure === 0;
+  const main = html`!${findForm(null)}
+  !${
+    isEmpty && mayWrite(role)
+      ? firstDay(role)
+      : html`<div class="two apart">
+          <section class="part">
+            <div class="pair">
+              <h2>Due now</h2>
+              <a href="/due-soon">all ${total} due within ${withinDays} days</a>
+            </div>
+            !${shown.length === 0 ? html`<p>No axle is known to be due now.</p>` : ''}
+            <ul class="items">
+              !${each(
+                shown,
+                (item) =>
+                  html`<li>
+                    <p class="pair">
+                      <span>!${vehicleLink(item)}</span> <span class="soft">${item.fleet ?? ''}</span>
+                    </p>
+                    <p class="under">
+                      !${item.overdue ? html`<strong>${dueWords(item)}</strong>` : dueWords(item)}
+                    </p>
+                  </li>`,
+              )}
+            </ul>
+            !${now.length > shown.length ? html`<p><a href="/due-soon">${now.length - shown.length} more</a></p>` : ''}
+          </section>
+          <div>
+            <section class="part">
+              <h2>Recently seen</h2>
+              !${recent.length === 0 ? html`<p>No visit is recorded yet.</p>` : ''}
+              <ul class="items">
+                !${each(
+                  recent,
+                  (item) =>
+                    html`<li>
+                      <p class="pair">
+                        <span>!${vehicleLink(item)}</span>
+                        <span class="soft">${dayAndMonth(toDay(item.date))}</span>
+                      </p>
+                      <p class="under">${item.advice?.words ?? 'Nothing is known of its brakes yet.'}</p>
+                    </li>`,
+                )}
+              </ul>
+            </section>
+            <section class="part">
+              <div class="pair">
+                <h2>Measure first</h2>
+                <a href="/measure-first">all ${toMeasure}</a>
+              </div>
+              <p>
+                ${toMeasure === 0 ? 'Every axle has a forecast to plan by.' : `${countInWords(toMeasure, 'axle has', 'axles have')} no forecast to plan by.`}
+              </p>
+            </section>
+          </div>
+        </div>`
+  }`;
+  return { title: 'Find a vehicle', main };
+}
+
+const dueWords = (item: ListedAxle): string =>
+  `${partInWords(item, item.advice)}: ${item.advice?.status ?? 'may be at the limit'}`;
+
+/** The first page of a shop that has recorded nothing yet. */
+const firstDay = (role: Role): string =>
+  html`<section class="part">
+    <h2>Your first day</h2>
+    <ol>
+      <li>
+        <a href="/vehicles/new">Record a vehicle</a>: its plate, and what its data sheet says of pads and
+        rotors.
+      </li>
+      <li>
+        Record a visit on the vehicle’s page: what you measured, and what you did. The first advice follows at
+        once.
+      </li>
+      <li>Bring past visits in: <a href="/import">import a spreadsheet</a>.</li>
+      !${
+        role === 'owner'
+          ? html`<li>
+                Settle the shop’s policy and gauges: its own pad minimum, the law that applies, and when
+                gauges were calibrated. <a href="/docs">The reference</a> has both under policy and gauges.
+              </li>
+              <li>
+                Make a key for each person on the command line:
+                <code>npm run keys -- create --role technician --name bay-2</code>.
+              </li>`
+          : ''
+      }
+    </ol>
+  </section>`;
+
+export const findForm = (asked: string | null): string =>
+  html`<form method="get" action="/" role="search">
+    <label for="q">Registration, number or VIN; part of it will do</label>
+    <div class="with-button">
+      <input id="q" name="q" type="search" value="${asked ?? ''}" autocomplete="off" required />
+      <button class="main" type="submit">Find</button>
+    </div>
+  </form>`;

@@ -1,0 +1,192 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { AxleWear, Wear } from '../../src/core/vocabulary/wear.js';
+import { axleWith, fourPads, km, mm, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { read, recordHistory } from '../support/recording.js';
+import { startService, type Service } from '../support/service.js';
+
+/**
+ * What shops seldom write down, posted as a tired technician would: used cars, replacements that nobody recorded, a pad
+ * that begins to drag, specifications that are not so. Unless a case says otherwise the pads are 12 mm new with a limit
+ * of 3 mm, all four read alike, and the vehicle went into service at 0 km.
+ */
+
+let service: Service;
+beforeAll(async () => {
+  service = await startService({ now: '2026-03-10T12:00:00Z' });
+});
+afterAll(() => service.close());
+
+type Pads = [number, number, number, number];
+const all = (value: number): Pads => [value, value, value, value];
+
+/** Visits half a year apart, the last one at the start of March 2026. */
+const halfYearly = (...visits: [odometerKm: number, pads: Pads][]): Body[] =>
+  visits.map(([odometer, pads], index) => {
+    const months = 6 * (visits.length - 1 - index);
+    const date = new Date(Date.UTC(2026, 2 - months, 1)).toISOString().slice(0, 10);
+    return visitBody(date, odometer, fourPads(pads));
+  });
+
+interface Case {
+  inService: string;
+  newMm?: number;
+  visits: Body[];
+}
+
+async function front({ inService, newMm = 12, visits }: Case): Promise<AxleWear> {
+  const vehicle = vehicleBody({
+    inService: { date: inService, odometer: km(0) },
+    axles: { front: axleWith(newMm, 3) },
+  });
+  const { id } = await recordHistory(service, vehicle, visits);
+  const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
+  return wear.axles.find(({ axle }) => axle === 'front')!;
+}
+
+const codes = ({ findings }: AxleWear): string[] => findings.map(({ code }) => code);
+
+interface Expected {
+  /** What is left by hand, km, and how far off the median may be, as a factor. */
+  leftKm?: number;
+  within?: number;
+  set?: string;
+  finds?: string;
+  findsNot?: string[];
+}
+
+const CASES: [string, Case, Expected][] = [
+  [
+    'a used car whose pads wear 1 mm in 7,500 km: 8, 7 and 6 mm at 165,000, 172,500 and 180,000 km',
+    {
+      inService: '2016-06-01',
+      visits: halfYearly([165_000, all(8)], [172_500, all(7)], [180_000, all(6)]),
+    },
+    { leftKm: 22_500, within: 1.4, set: 'unknown' },
+  ],
+  [
+    'a used car seen once, 8 mm at 180,000 km',
+    { inService: '2016-06-01', visits: halfYearly([180_000, all(8)]) },
+    { leftKm: 40_000, within: 2, set: 'unknown' },
+  ],
+  [
+    'a set replaced without a record between 40,000 and 60,000 km',
+    {
+      inService: '2023-09-01',
+      visits: halfYearly(
+        [20_000, all(9.5)],
+        [40_000, all(7)],
+        [60_000, all(10.5)],
+        [70_000, all(9.5)],
+        [80_000, all(8)],
+      ),
+    },
+    { leftKm: 38_000, within: 1.5, set: 'perhaps-replaced', finds: 'replaced-without-record' },
+  ],
+  [
+    'a set replaced without a record between 40,000 and 48,000 km',
+    {
+      inService: '2023-03-01',
+      visits: halfYearly([40_000, all(5)], [48_000, all(11)], [56_000, all(10)]),
+    },
+    { leftKm: 56_000, within: 1.5, set: 'perhaps-replaced', finds: 'replaced-without-record' },
+  ],
+  [
+    'a left inner pad that drags since 30,000 km',
+    {
+      inService: '2024-06-01',
+      visits: halfYearly(
+        [20_000, all(10)],
+        [30_000, all(9)],
+        [33_000, [6.5, 8.5, 8.5, 8.5]],
+        [36_000, [4.5, 8, 8, 8.5]],
+      ),
+    },
+    { leftKm: 2_200, within: 1.6, finds: 'dragging' },
+  ],
+  [
+    'pads specified 10 mm new that all read 12 mm',
+    { inService: '2025-06-01', newMm: 10, visits: halfYearly([4_000, all(12)]) },
+    { finds: 'new-thickness-doubtful', findsNot: ['thicker-than-before'] },
+  ],
+  [
+    'new pads of 12 mm that read 14 mm as left',
+    {
+      inService: '2020-06-01',
+      visits: [
+        visitBody('2026-03-01', 60_000, [...fourPads(all(4)), ...fourPads(all(14), { taken: 'as-left' })], {
+          work: [{ kind: 'pads-replaced', axle: 'front', new: mm(12) }],
+        }),
+      ],
+    },
+    { set: 'recorded', finds: 'new-thickness-doubtful', findsNot: ['reading-off-forecast', 'dragging'] },
+  ],
+  [
+    'four pads each a good millimetre thinner than forecast',
+    {
+      inService: '2022-03-01',
+      visits: halfYearly([20_000, all(11)], [30_000, all(10.5)], [40_000, all(10)], [50_000, all(8)]),
+    },
+    { finds: 'axle-off-forecast' },
+  ],
+  [
+    'the left side replaced and recorded',
+    {
+      inService: '2022-03-01',
+      visits: [
+        visitBody('2025-03-01', 40_000, fourPads(all(7)), {
+          work: [{ kind: 'pads-replaced', axle: 'front', side: 'left', new: mm(12) }],
+        }),
+        visitBody('2026-03-01', 48_000, fourPads([11, 11, 6, 6])),
+      ],
+    },
+    { findsNot: ['uneven-left-right', 'replaced-without-record'] },
+  ],
+];
+
+describe('what shops seldom write down', () => {
+  it.each(CASES)('%s', async (_, told, expected) => {
+    const axle = await front(told);
+    const { basis, distanceKm } = axle.replacement;
+    if (expected.leftKm !== undefined) {
+      expect(distanceKm!.median!).toBeGreaterThan(expected.leftKm / expected.within!);
+      expect(distanceKm!.median!).toBeLessThan(expected.leftKm * expected.within!);
+    }
+    if (expected.set) expect(basis.set).toBe(expected.set);
+    if (basis.set !== 'recorded') expect(basis.words).not.toContain('were fitted');
+    if (expected.finds) expect(codes(axle)).toContain(expected.finds);
+    for (const code of expected.findsNot ?? []) expect(codes(axle)).not.toContain(code);
+  });
+
+  it('a question about an unrecorded replacement is answered by recording it', async () => {
+    const [, told] = CASES.find(([title]) => title.includes('48,000 km'))!;
+    const [first, ...later] = told.visits;
+    const recorded = visitBody('2025-05-01', 44_000, [], {
+      work: [{ kind: 'pads-replaced', axle: 'front' }],
+    });
+    const axle = await front({ ...told, visits: [first!, recorded, ...later] });
+    expect(axle.replacement.basis.set).toBe('recorded');
+    expect(codes(axle)).not.toContain('replaced-without-record');
+  });
+
+  it('an axle with a brake on one side alone has no pads on the other', async () => {
+    const one = (value: number) => fourPads(all(value)).filter(({ side }) => side === 'left');
+    const axle = await front({
+      inService: '2024-03-01',
+      visits: [visitBody('2025-03-01', 8_000, one(10)), visitBody('2026-03-01', 16_000, one(8))],
+    });
+    expect(axle.pads.map(({ side }) => side)).toEqual(['left', 'left']);
+  });
+
+  it('a pad that was never measured but governs is named as such', async () => {
+    const without = (value: number) =>
+      fourPads(all(value)).filter(({ side, pad }) => side !== 'right' || pad !== 'inner');
+    const axle = await front({
+      inService: '2024-03-01',
+      visits: [visitBody('2025-03-01', 20_000, without(10)), visitBody('2026-03-01', 40_000, without(8.5))],
+    });
+    const { governingPad, reasons } = axle.replacement;
+    if (governingPad!.side === 'right' && governingPad!.pad === 'inner') {
+      expect(reasons.map(({ code }) => code)).toContain('governing-pad-not-measured');
+    } else expect(axle.pads.find(({ side, pad }) => side === 'right' && pad === 'inner')!.latest).toBeNull();
+  });
+});
