@@ -64,10 +64,10 @@ const names = words.map((text) => text.replace(/[\t\r\n]/g, '')).filter((text) =
 const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined, freq: 2 });
 const one = <T>(values: readonly T[]) => fc.constantFrom(...values);
 /** A quantity whose value lies in bounds whatever the unit. */
-const length = (mm: number) =>
+const length = (highestMm: number, lowestMm = highestMm / 2) =>
   one(LENGTH_UNITS).chain((unit) =>
-    fc.double({ min: 0.5, max: 1, noNaN: true }).map((share) => ({
-      value: unit === 'mm' ? share * mm : ((share * mm) / 25.4) * (unit === 'in' ? 1 : 32),
+    fc.double({ min: lowestMm, max: highestMm, noNaN: true }).map((mm) => ({
+      value: unit === 'mm' ? mm : (mm / 25.4) * (unit === 'in' ? 1 : 32),
       unit,
     })),
   );
@@ -140,9 +140,9 @@ const item = {
   rotor: fc.record({
     ...axle,
     kind: fc.constant('rotor-replaced'),
-    new: maybe(length(28)),
+    new: maybe(length(28, 27.1)),
     discard: maybe(length(26)),
-    machineTo: maybe(length(27)),
+    machineTo: maybe(length(27, 26.1)),
     runoutLimit: maybe(length(0.1)),
     variationLimit: maybe(length(0.05)),
   }),
@@ -156,8 +156,8 @@ const item = {
     axle: fc.constant('rear'),
     kind: fc.constant('drum-replaced'),
     new: maybe(length(254)),
-    maximum: maybe(length(257)),
-    machineTo: maybe(length(256)),
+    maximum: maybe(length(257, 256.1)),
+    machineTo: maybe(length(256, 254.1)),
   }),
   fluid: fc.record({ kind: fc.constant('fluid-changed'), notes: maybe(words) }),
 };

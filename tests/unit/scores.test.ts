@@ -122,7 +122,7 @@ describe('what else is scored', () => {
       at(1400, 140_000, { readings: fourPads(0.5) }),
     ]);
     const { dates } = scoresOf(history);
-    expect(dates.map(({ axle, set }) => `${axle} ${set}`)).toEqual([
+    expect(dates.map(({ axle, setNumber }) => `${axle} ${setNumber}`)).toEqual([
       ...Array<string>(3).fill('front 1'),
       ...Array<string>(2).fill('front 2'),
       // The rear was last read on day 400.

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openDatabase, type Database } from '../../src/store/database.js';
-import { vehicleNames } from '../../src/store/names.js';
+import { nameKeys, vehicleNames } from '../../src/store/names.js';
 import { learningSample, scoringSample } from '../../src/store/sample.js';
 import { vehicles } from '../../src/store/schema.js';
 
@@ -24,7 +24,7 @@ describe('a large shop', () => {
     ({ database, close } = openDatabase(join(folder, 'large.sqlite')));
     const { $client } = database;
     const vehicle = $client.prepare(
-      `insert into vehicles (seq, id, version, body, created_at, updated_at) values (?, ?, 1, ?, '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z')`,
+      `insert into vehicles (seq, id, version, body, registration_key, created_at, updated_at) values (?, ?, 1, ?, ?, '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z')`,
     );
     const visit = $client.prepare(
       `insert into visits (seq, id, vehicle_seq, version, date, content_digest, created_at, updated_at) values (?, ?, ?, 1, '2026-01-01', 'd', '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z')`,
@@ -35,11 +35,11 @@ describe('a large shop', () => {
         for (let index = 0; index < number; index++) {
           seq += 1;
           const body = { externalId: `V-${seq}`, registration: `R-${seq}`, model, axles: { front: {} } };
-          vehicle.run(seq, `id-${seq}`, JSON.stringify(body));
+          vehicle.run(seq, `id-${seq}`, JSON.stringify(body), nameKeys(body).registrationKey);
           visit.run(seq, `visit-${seq}`, seq);
         }
       }
-      vehicle.run(seq + 1, 'unvisited', JSON.stringify({ externalId: 'U', axles: { front: {} } }));
+      vehicle.run(seq + 1, 'unvisited', JSON.stringify({ externalId: 'U', axles: { front: {} } }), null);
     })();
   });
   afterAll(() => {
@@ -127,7 +127,7 @@ describe('a large shop', () => {
     const steps = prepared.flatMap((text) =>
       $client
         .prepare<[object], { detail: string }>(`explain query plan ${text}`)
-        .all({ name: 'x' })
+        .all({ name: 'x', key: 'X' })
         .map(({ detail }) => detail),
     );
     expect(steps.filter((step) => step.startsWith('SEARCH vehicles'))).toHaveLength(3);

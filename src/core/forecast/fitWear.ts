@@ -36,11 +36,12 @@ export interface FittedWear {
   models: Record<string, FittedModel>;
 }
 
-/** Axles that the shape of a class is learned from, and those that a model's mean is. */
-const MOST_FOR_SHAPE = 300;
-const MOST_FOR_MODEL = 300;
+/** Axles that the shape of a class is learned from, those that it is first looked for with, and those of a model's mean. */
+const MOST_FOR_SHAPE = 120;
+const MOST_AT_FIRST = 40;
+const MOST_FOR_MODEL = 120;
 /** Where rates change an axle costs more to follow, so that fewer must do. */
-const MOST_WITH_JUMPS = 80;
+const MOST_WITH_JUMPS = 40;
 /** Gain in log posterior that changes of rate must bring before a class is believed to have them. */
 const CLEAR_GAIN = 4;
 
@@ -336,7 +337,7 @@ function shapeOf(
   names: readonly WearLearned[],
   start = new Float64Array(names.length),
 ): Shape {
-  const rough = minimise(objectiveOf(sample, beliefs, names), start, 0.3);
+  const rough = minimise(objectiveOf(evenly(sample, MOST_AT_FIRST), beliefs, names), start, 0.3);
   const axles = replaced(sample, beliefs, valuesAt(beliefs, names, rough.x));
   return { names, mode: minimise(objectiveOf(axles, beliefs, names), rough.x), axles };
 }

@@ -85,8 +85,11 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     const caller = await sessions.callerOf(request);
     if (caller) request.caller = caller;
     await countRequest(request, reply);
+    const { url = '' } = request.routeOptions;
     const isRead = request.method === 'GET' || request.method === 'HEAD';
-    if (!caller && isRead && !OPEN.has(request.routeOptions.url ?? '')) {
+    // An address that only takes forms refuses to be read, so it is no place to come back to after signing in.
+    const takesIt = PAGES.get(url)?.has(request.method) ?? true;
+    if (!caller && isRead && takesIt && !OPEN.has(url)) {
       return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
     }
   });
