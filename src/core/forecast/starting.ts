@@ -78,7 +78,7 @@ export function padBeliefs(group: Group): WearBeliefs {
     fastChance: about(0.03, 0.8),
     fastFactor: about(1.5, 0.15),
     visitSd: about(0.1, 0.5),
-    dragsPer1000Km: about(0.004, 0.7),
+    dragsPer1000Km: about(0.0025, 0.7),
     replacedWornChance: about(0.15, 0.8),
     ...JUMP,
   };

@@ -1,0 +1,37 @@
+import { describe, expect, it } from 'vitest';
+import { linerUnits, rawFatigueUnits, realWearScore, scoreUnits } from '../../bench/realWearScores.js';
+import { referenceRows } from '../support/referenceData.js';
+
+/**
+ * Forecasts of wear that was measured, scaled to brake pads: cylinder liners and fatigue cracks (data/README.md), each
+ * reading from those before it. Nobody publishes repeated readings of brake pads. `npm run bench:real-wear` prints the
+ * table, with fits that leave out one unit at a time; here each of two fits has half of the liners.
+ */
+const LINERS = linerUnits(referenceRows('cylinder_liners.csv'));
+const CRACKS = rawFatigueUnits(referenceRows('fatigue.csv'));
+const FOLDS = 2;
+/** Percent: 72 to 90, and two standard errors of so few readings on either side. */
+const COVERS = [62, 97] as const;
+
+describe.each([
+  { name: 'cylinder liners by the starting values', units: LINERS, folds: null },
+  { name: 'cylinder liners by a fit to others', units: LINERS, folds: FOLDS },
+  { name: 'fatigue cracks by the starting values', units: CRACKS, folds: null },
+])('forecasts of $name', { timeout: 120_000 }, ({ units, folds }) => {
+  const cases = scoreUnits(units, folds);
+  const score = realWearScore(cases);
+
+  it('hold about as often as they claim', () => {
+    expect(score.covers).toBeGreaterThan(COVERS[0]);
+    expect(score.covers).toBeLessThan(COVERS[1]);
+  });
+
+  it('are nearer than the straight line through what was read', () => {
+    expect(score.againstLine).toBeLessThan(1);
+  });
+
+  it('are not too sure of a unit that was read twice or more', () => {
+    // Once it was 33 % of the liners.
+    expect(realWearScore(cases.filter(({ before }) => before >= 2)).covers).toBeGreaterThan(40);
+  });
+});
