@@ -401,7 +401,7 @@ export interface paths {
         };
         /**
          * List the axles that are better measured than planned for, and why
-         * @description Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits, and come to a chance of 2 % by the horizon and before the vehicle is next here by its visits, or when it has missed one. Soonest early date first. Axles without a projection are in the unassessed report.
+         * @description Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits, and come to a chance of 5 % by the horizon and before the vehicle is next here by its visits, or when it has missed one. Soonest early date first. Axles without a projection are in the unassessed report.
          */
         get: operations["listAxlesToMeasureFirst"];
         put?: never;
@@ -4859,16 +4859,16 @@ export interface operations {
                      *         "front": {
                      *           "axle": "front",
                      *           "advice": {
-                     *             "action": "nothing-yet",
+                     *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2027-06-06",
-                     *             "words": "Nothing to fit on the front axle yet.",
-                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
-                     *             "status": "not due yet",
-                     *             "urgency": "later"
+                     *             "status": "due before the next visit",
+                     *             "urgency": "soon"
                      *           },
                      *           "pads": [
                      *             {
@@ -4884,14 +4884,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.06524,
-                     *                 "median": 0.07256,
-                     *                 "high": 0.08013
+                     *                 "low": 0.16089,
+                     *                 "median": 0.23295,
+                     *                 "high": 0.59218
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.22,
-                     *                 "median": 3.527,
-                     *                 "high": 3.83
+                     *                 "low": 3.19,
+                     *                 "median": 3.526,
+                     *                 "high": 3.86
                      *               },
                      *               "limits": [
                      *                 {
@@ -4932,14 +4932,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -4977,14 +4977,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.05825,
-                     *                 "median": 0.07174,
-                     *                 "high": 0.08845
+                     *                 "low": 0.14945,
+                     *                 "median": 0.237,
+                     *                 "high": 0.60657
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.498,
-                     *                 "median": 3.599,
-                     *                 "high": 4.523
+                     *                 "low": 2.337,
+                     *                 "median": 3.631,
+                     *                 "high": 4.72
                      *               },
                      *               "limits": [
                      *                 {
@@ -5031,14 +5031,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -5074,18 +5074,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 28004.2,
-                     *               "lowerQuartile": 36815.1,
-                     *               "median": 43634.6,
-                     *               "upperQuartile": 49692.2,
-                     *               "late": 54039.9
+                     *               "early": 3819.9,
+                     *               "lowerQuartile": 6919.7,
+                     *               "median": 11361.1,
+                     *               "upperQuartile": 16389.4,
+                     *               "late": 20429.7
                      *             },
                      *             "date": {
-                     *               "early": "2027-06-06",
-                     *               "lowerQuartile": "2027-10-30",
-                     *               "median": "2028-03-06",
-                     *               "upperQuartile": "2028-06-29",
-                     *               "late": "2028-10-18"
+                     *               "early": "2026-05-04",
+                     *               "lowerQuartile": "2026-06-25",
+                     *               "median": "2026-09-11",
+                     *               "upperQuartile": "2026-12-08",
+                     *               "late": "2027-02-25"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -5097,9 +5097,15 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.0187
+                     *               "chanceLimitReached": 0.4663
                      *             },
-                     *             "reasons": []
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "governingPad",
+                     *                 "code": "governing-pad-not-measured",
+                     *                 "detail": "right inner was never measured; it is assumed to wear like the others"
+                     *               }
+                     *             ]
                      *           },
                      *           "rotors": [
                      *             {
@@ -5122,26 +5128,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00683,
+                     *                 "low": 0.00675,
                      *                 "median": 0.0088,
-                     *                 "high": 0.01092
+                     *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-09-20",
-                     *                 "lowerQuartile": "2032-08-23",
-                     *                 "median": "2033-11-11",
-                     *                 "upperQuartile": "2035-05-13",
-                     *                 "late": "2037-02-16"
+                     *                 "early": "2032-01-02",
+                     *                 "lowerQuartile": "2032-10-21",
+                     *                 "median": "2033-11-13",
+                     *                 "upperQuartile": "2035-03-19",
+                     *                 "late": "2036-09-24"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 0.892,
-                     *                 "median": 1.089,
-                     *                 "high": 1.262
+                     *                 "low": 1.255,
+                     *                 "median": 1.363,
+                     *                 "high": 1.438
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": -0.263,
-                     *                 "median": 0.236,
-                     *                 "high": 0.664
+                     *                 "low": 0.856,
+                     *                 "median": 1.137,
+                     *                 "high": 1.337
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5165,7 +5171,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0002
+                     *                 "chanceLimitReached": 0.0001
                      *               }
                      *             },
                      *             {
@@ -5188,9 +5194,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00621,
+                     *                 "low": 0.00612,
                      *                 "median": 0.00888,
-                     *                 "high": 0.01256
+                     *                 "high": 0.01257
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -5479,16 +5485,16 @@ export interface operations {
                      *         "front": {
                      *           "axle": "front",
                      *           "advice": {
-                     *             "action": "nothing-yet",
+                     *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2027-06-06",
-                     *             "words": "Nothing to fit on the front axle yet.",
-                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
-                     *             "status": "not due yet",
-                     *             "urgency": "later"
+                     *             "status": "due before the next visit",
+                     *             "urgency": "soon"
                      *           },
                      *           "pads": [
                      *             {
@@ -5504,14 +5510,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.06524,
-                     *                 "median": 0.07256,
-                     *                 "high": 0.08013
+                     *                 "low": 0.16089,
+                     *                 "median": 0.23295,
+                     *                 "high": 0.59218
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.22,
-                     *                 "median": 3.527,
-                     *                 "high": 3.83
+                     *                 "low": 3.19,
+                     *                 "median": 3.526,
+                     *                 "high": 3.86
                      *               },
                      *               "limits": [
                      *                 {
@@ -5552,14 +5558,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -5597,14 +5603,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.05825,
-                     *                 "median": 0.07174,
-                     *                 "high": 0.08845
+                     *                 "low": 0.14945,
+                     *                 "median": 0.237,
+                     *                 "high": 0.60657
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.498,
-                     *                 "median": 3.599,
-                     *                 "high": 4.523
+                     *                 "low": 2.337,
+                     *                 "median": 3.631,
+                     *                 "high": 4.72
                      *               },
                      *               "limits": [
                      *                 {
@@ -5651,14 +5657,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -5694,18 +5700,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 28004.2,
-                     *               "lowerQuartile": 36815.1,
-                     *               "median": 43634.6,
-                     *               "upperQuartile": 49692.2,
-                     *               "late": 54039.9
+                     *               "early": 3819.9,
+                     *               "lowerQuartile": 6919.7,
+                     *               "median": 11361.1,
+                     *               "upperQuartile": 16389.4,
+                     *               "late": 20429.7
                      *             },
                      *             "date": {
-                     *               "early": "2027-06-06",
-                     *               "lowerQuartile": "2027-10-30",
-                     *               "median": "2028-03-06",
-                     *               "upperQuartile": "2028-06-29",
-                     *               "late": "2028-10-18"
+                     *               "early": "2026-05-04",
+                     *               "lowerQuartile": "2026-06-25",
+                     *               "median": "2026-09-11",
+                     *               "upperQuartile": "2026-12-08",
+                     *               "late": "2027-02-25"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -5717,9 +5723,15 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.0187
+                     *               "chanceLimitReached": 0.4663
                      *             },
-                     *             "reasons": []
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "governingPad",
+                     *                 "code": "governing-pad-not-measured",
+                     *                 "detail": "right inner was never measured; it is assumed to wear like the others"
+                     *               }
+                     *             ]
                      *           },
                      *           "rotors": [
                      *             {
@@ -5742,26 +5754,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00683,
+                     *                 "low": 0.00675,
                      *                 "median": 0.0088,
-                     *                 "high": 0.01092
+                     *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-09-20",
-                     *                 "lowerQuartile": "2032-08-23",
-                     *                 "median": "2033-11-11",
-                     *                 "upperQuartile": "2035-05-13",
-                     *                 "late": "2037-02-16"
+                     *                 "early": "2032-01-02",
+                     *                 "lowerQuartile": "2032-10-21",
+                     *                 "median": "2033-11-13",
+                     *                 "upperQuartile": "2035-03-19",
+                     *                 "late": "2036-09-24"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 0.892,
-                     *                 "median": 1.089,
-                     *                 "high": 1.262
+                     *                 "low": 1.255,
+                     *                 "median": 1.363,
+                     *                 "high": 1.438
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": -0.263,
-                     *                 "median": 0.236,
-                     *                 "high": 0.664
+                     *                 "low": 0.856,
+                     *                 "median": 1.137,
+                     *                 "high": 1.337
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5785,7 +5797,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0002
+                     *                 "chanceLimitReached": 0.0001
                      *               }
                      *             },
                      *             {
@@ -5808,9 +5820,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00621,
+                     *                 "low": 0.00612,
                      *                 "median": 0.00888,
-                     *                 "high": 0.01256
+                     *                 "high": 0.01257
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -6435,16 +6447,16 @@ export interface operations {
                      *         "front": {
                      *           "axle": "front",
                      *           "advice": {
-                     *             "action": "nothing-yet",
+                     *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2027-06-06",
-                     *             "words": "Nothing to fit on the front axle yet.",
-                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
-                     *             "status": "not due yet",
-                     *             "urgency": "later"
+                     *             "status": "due before the next visit",
+                     *             "urgency": "soon"
                      *           },
                      *           "pads": [
                      *             {
@@ -6460,14 +6472,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.06524,
-                     *                 "median": 0.07256,
-                     *                 "high": 0.08013
+                     *                 "low": 0.16089,
+                     *                 "median": 0.23295,
+                     *                 "high": 0.59218
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.22,
-                     *                 "median": 3.527,
-                     *                 "high": 3.83
+                     *                 "low": 3.19,
+                     *                 "median": 3.526,
+                     *                 "high": 3.86
                      *               },
                      *               "limits": [
                      *                 {
@@ -6508,14 +6520,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -6553,14 +6565,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.05825,
-                     *                 "median": 0.07174,
-                     *                 "high": 0.08845
+                     *                 "low": 0.14945,
+                     *                 "median": 0.237,
+                     *                 "high": 0.60657
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.498,
-                     *                 "median": 3.599,
-                     *                 "high": 4.523
+                     *                 "low": 2.337,
+                     *                 "median": 3.631,
+                     *                 "high": 4.72
                      *               },
                      *               "limits": [
                      *                 {
@@ -6607,14 +6619,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -6650,18 +6662,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 28004.2,
-                     *               "lowerQuartile": 36815.1,
-                     *               "median": 43634.6,
-                     *               "upperQuartile": 49692.2,
-                     *               "late": 54039.9
+                     *               "early": 3819.9,
+                     *               "lowerQuartile": 6919.7,
+                     *               "median": 11361.1,
+                     *               "upperQuartile": 16389.4,
+                     *               "late": 20429.7
                      *             },
                      *             "date": {
-                     *               "early": "2027-06-06",
-                     *               "lowerQuartile": "2027-10-30",
-                     *               "median": "2028-03-06",
-                     *               "upperQuartile": "2028-06-29",
-                     *               "late": "2028-10-18"
+                     *               "early": "2026-05-04",
+                     *               "lowerQuartile": "2026-06-25",
+                     *               "median": "2026-09-11",
+                     *               "upperQuartile": "2026-12-08",
+                     *               "late": "2027-02-25"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -6673,9 +6685,15 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.0187
+                     *               "chanceLimitReached": 0.4663
                      *             },
-                     *             "reasons": []
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "governingPad",
+                     *                 "code": "governing-pad-not-measured",
+                     *                 "detail": "right inner was never measured; it is assumed to wear like the others"
+                     *               }
+                     *             ]
                      *           },
                      *           "rotors": [
                      *             {
@@ -6698,26 +6716,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00683,
+                     *                 "low": 0.00675,
                      *                 "median": 0.0088,
-                     *                 "high": 0.01092
+                     *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-09-20",
-                     *                 "lowerQuartile": "2032-08-23",
-                     *                 "median": "2033-11-11",
-                     *                 "upperQuartile": "2035-05-13",
-                     *                 "late": "2037-02-16"
+                     *                 "early": "2032-01-02",
+                     *                 "lowerQuartile": "2032-10-21",
+                     *                 "median": "2033-11-13",
+                     *                 "upperQuartile": "2035-03-19",
+                     *                 "late": "2036-09-24"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 0.892,
-                     *                 "median": 1.089,
-                     *                 "high": 1.262
+                     *                 "low": 1.255,
+                     *                 "median": 1.363,
+                     *                 "high": 1.438
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": -0.263,
-                     *                 "median": 0.236,
-                     *                 "high": 0.664
+                     *                 "low": 0.856,
+                     *                 "median": 1.137,
+                     *                 "high": 1.337
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -6741,7 +6759,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0002
+                     *                 "chanceLimitReached": 0.0001
                      *               }
                      *             },
                      *             {
@@ -6764,9 +6782,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00621,
+                     *                 "low": 0.00612,
                      *                 "median": 0.00888,
-                     *                 "high": 0.01256
+                     *                 "high": 0.01257
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -7284,16 +7302,16 @@ export interface operations {
                      *         "front": {
                      *           "axle": "front",
                      *           "advice": {
-                     *             "action": "nothing-yet",
+                     *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2027-06-06",
-                     *             "words": "Nothing to fit on the front axle yet.",
-                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
-                     *             "status": "not due yet",
-                     *             "urgency": "later"
+                     *             "status": "due before the next visit",
+                     *             "urgency": "soon"
                      *           },
                      *           "pads": [
                      *             {
@@ -7309,14 +7327,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.06524,
-                     *                 "median": 0.07256,
-                     *                 "high": 0.08013
+                     *                 "low": 0.16089,
+                     *                 "median": 0.23295,
+                     *                 "high": 0.59218
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.22,
-                     *                 "median": 3.527,
-                     *                 "high": 3.83
+                     *                 "low": 3.19,
+                     *                 "median": 3.526,
+                     *                 "high": 3.86
                      *               },
                      *               "limits": [
                      *                 {
@@ -7357,14 +7375,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -7402,14 +7420,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.05825,
-                     *                 "median": 0.07174,
-                     *                 "high": 0.08845
+                     *                 "low": 0.14945,
+                     *                 "median": 0.237,
+                     *                 "high": 0.60657
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.498,
-                     *                 "median": 3.599,
-                     *                 "high": 4.523
+                     *                 "low": 2.337,
+                     *                 "median": 3.631,
+                     *                 "high": 4.72
                      *               },
                      *               "limits": [
                      *                 {
@@ -7456,14 +7474,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -7499,18 +7517,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 28004.2,
-                     *               "lowerQuartile": 36815.1,
-                     *               "median": 43634.6,
-                     *               "upperQuartile": 49692.2,
-                     *               "late": 54039.9
+                     *               "early": 3819.9,
+                     *               "lowerQuartile": 6919.7,
+                     *               "median": 11361.1,
+                     *               "upperQuartile": 16389.4,
+                     *               "late": 20429.7
                      *             },
                      *             "date": {
-                     *               "early": "2027-06-06",
-                     *               "lowerQuartile": "2027-10-30",
-                     *               "median": "2028-03-06",
-                     *               "upperQuartile": "2028-06-29",
-                     *               "late": "2028-10-18"
+                     *               "early": "2026-05-04",
+                     *               "lowerQuartile": "2026-06-25",
+                     *               "median": "2026-09-11",
+                     *               "upperQuartile": "2026-12-08",
+                     *               "late": "2027-02-25"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -7522,9 +7540,15 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.0187
+                     *               "chanceLimitReached": 0.4663
                      *             },
-                     *             "reasons": []
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "governingPad",
+                     *                 "code": "governing-pad-not-measured",
+                     *                 "detail": "right inner was never measured; it is assumed to wear like the others"
+                     *               }
+                     *             ]
                      *           },
                      *           "rotors": [
                      *             {
@@ -7547,26 +7571,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00683,
+                     *                 "low": 0.00675,
                      *                 "median": 0.0088,
-                     *                 "high": 0.01092
+                     *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-09-20",
-                     *                 "lowerQuartile": "2032-08-23",
-                     *                 "median": "2033-11-11",
-                     *                 "upperQuartile": "2035-05-13",
-                     *                 "late": "2037-02-16"
+                     *                 "early": "2032-01-02",
+                     *                 "lowerQuartile": "2032-10-21",
+                     *                 "median": "2033-11-13",
+                     *                 "upperQuartile": "2035-03-19",
+                     *                 "late": "2036-09-24"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 0.892,
-                     *                 "median": 1.089,
-                     *                 "high": 1.262
+                     *                 "low": 1.255,
+                     *                 "median": 1.363,
+                     *                 "high": 1.438
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": -0.263,
-                     *                 "median": 0.236,
-                     *                 "high": 0.664
+                     *                 "low": 0.856,
+                     *                 "median": 1.137,
+                     *                 "high": 1.337
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -7590,7 +7614,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0002
+                     *                 "chanceLimitReached": 0.0001
                      *               }
                      *             },
                      *             {
@@ -7613,9 +7637,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00621,
+                     *                 "low": 0.00612,
                      *                 "median": 0.00888,
-                     *                 "high": 0.01256
+                     *                 "high": 0.01257
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -8626,16 +8650,16 @@ export interface operations {
                      *         {
                      *           "axle": "front",
                      *           "advice": {
-                     *             "action": "nothing-yet",
+                     *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2027-06-06",
-                     *             "words": "Nothing to fit on the front axle yet.",
-                     *             "why": "Fit pads before June 2027. Right inner not measured yet, limit 3 mm (wear indicator).",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
-                     *             "status": "not due yet",
-                     *             "urgency": "later"
+                     *             "status": "due before the next visit",
+                     *             "urgency": "soon"
                      *           },
                      *           "pads": [
                      *             {
@@ -8651,14 +8675,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.06524,
-                     *                 "median": 0.07256,
-                     *                 "high": 0.08013
+                     *                 "low": 0.16089,
+                     *                 "median": 0.23295,
+                     *                 "high": 0.59218
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.22,
-                     *                 "median": 3.527,
-                     *                 "high": 3.83
+                     *                 "low": 3.19,
+                     *                 "median": 3.526,
+                     *                 "high": 3.86
                      *               },
                      *               "limits": [
                      *                 {
@@ -8699,14 +8723,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -8744,14 +8768,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.05825,
-                     *                 "median": 0.07174,
-                     *                 "high": 0.08845
+                     *                 "low": 0.14945,
+                     *                 "median": 0.237,
+                     *                 "high": 0.60657
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.498,
-                     *                 "median": 3.599,
-                     *                 "high": 4.523
+                     *                 "low": 2.337,
+                     *                 "median": 3.631,
+                     *                 "high": 4.72
                      *               },
                      *               "limits": [
                      *                 {
@@ -8798,14 +8822,14 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.0584,
-                     *                 "median": 0.06528,
-                     *                 "high": 0.07228
+                     *                 "low": 0.1449,
+                     *                 "median": 0.21037,
+                     *                 "high": 0.53287
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 3.703,
-                     *                 "median": 4,
-                     *                 "high": 4.294
+                     *                 "low": 3.652,
+                     *                 "median": 3.986,
+                     *                 "high": 4.318
                      *               },
                      *               "limits": [
                      *                 {
@@ -8841,18 +8865,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 28004.2,
-                     *               "lowerQuartile": 36815.1,
-                     *               "median": 43634.6,
-                     *               "upperQuartile": 49692.2,
-                     *               "late": 54039.9
+                     *               "early": 3819.9,
+                     *               "lowerQuartile": 6919.7,
+                     *               "median": 11361.1,
+                     *               "upperQuartile": 16389.4,
+                     *               "late": 20429.7
                      *             },
                      *             "date": {
-                     *               "early": "2027-06-06",
-                     *               "lowerQuartile": "2027-10-30",
-                     *               "median": "2028-03-06",
-                     *               "upperQuartile": "2028-06-29",
-                     *               "late": "2028-10-18"
+                     *               "early": "2026-05-04",
+                     *               "lowerQuartile": "2026-06-25",
+                     *               "median": "2026-09-11",
+                     *               "upperQuartile": "2026-12-08",
+                     *               "late": "2027-02-25"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -8864,9 +8888,15 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.0187
+                     *               "chanceLimitReached": 0.4663
                      *             },
-                     *             "reasons": []
+                     *             "reasons": [
+                     *               {
+                     *                 "field": "governingPad",
+                     *                 "code": "governing-pad-not-measured",
+                     *                 "detail": "right inner was never measured; it is assumed to wear like the others"
+                     *               }
+                     *             ]
                      *           },
                      *           "rotors": [
                      *             {
@@ -8889,26 +8919,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00683,
+                     *                 "low": 0.00675,
                      *                 "median": 0.0088,
-                     *                 "high": 0.01092
+                     *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-09-20",
-                     *                 "lowerQuartile": "2032-08-23",
-                     *                 "median": "2033-11-11",
-                     *                 "upperQuartile": "2035-05-13",
-                     *                 "late": "2037-02-16"
+                     *                 "early": "2032-01-02",
+                     *                 "lowerQuartile": "2032-10-21",
+                     *                 "median": "2033-11-13",
+                     *                 "upperQuartile": "2035-03-19",
+                     *                 "late": "2036-09-24"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 0.892,
-                     *                 "median": 1.089,
-                     *                 "high": 1.262
+                     *                 "low": 1.255,
+                     *                 "median": 1.363,
+                     *                 "high": 1.438
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": -0.263,
-                     *                 "median": 0.236,
-                     *                 "high": 0.664
+                     *                 "low": 0.856,
+                     *                 "median": 1.137,
+                     *                 "high": 1.337
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -8932,7 +8962,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0002
+                     *                 "chanceLimitReached": 0.0001
                      *               }
                      *             },
                      *             {
@@ -8955,9 +8985,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00621,
+                     *                 "low": 0.00612,
                      *                 "median": 0.00888,
-                     *                 "high": 0.01256
+                     *                 "high": 0.01257
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -9335,46 +9365,52 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "usableMm": 8,
                      *           "overdue": false,
-                     *           "chanceRotorsToo": 0.2653,
+                     *           "chanceRotorsToo": 0,
                      *           "visits": [
                      *             {
                      *               "date": "2026-12-01",
-                     *               "chanceTooLate": 0.0323,
+                     *               "chanceTooLate": 0.732,
                      *               "wastedMm": {
-                     *                 "expected": 1.953,
-                     *                 "low": 1.028,
-                     *                 "median": 2.097,
-                     *                 "high": 2.649
+                     *                 "expected": 0.201,
+                     *                 "low": 0,
+                     *                 "median": 0,
+                     *                 "high": 0.817
                      *               },
                      *               "wastedShare": {
-                     *                 "expected": 0.2441,
-                     *                 "low": 0.1285,
-                     *                 "median": 0.2621,
-                     *                 "high": 0.3311
+                     *                 "expected": 0.0251,
+                     *                 "low": 0,
+                     *                 "median": 0,
+                     *                 "high": 0.1021
                      *               },
-                     *               "expectedCost": 39.586
+                     *               "expectedCost": 368.412
                      *             },
                      *             {
                      *               "date": "2027-04-10",
-                     *               "chanceTooLate": 0.0698,
+                     *               "chanceTooLate": 0.9481,
                      *               "wastedMm": {
-                     *                 "expected": 1.394,
-                     *                 "low": 0.323,
-                     *                 "median": 1.508,
-                     *                 "high": 2.139
+                     *                 "expected": 0.041,
+                     *                 "low": 0,
+                     *                 "median": 0,
+                     *                 "high": 0
                      *               },
                      *               "wastedShare": {
-                     *                 "expected": 0.1742,
-                     *                 "low": 0.0404,
-                     *                 "median": 0.1885,
-                     *                 "high": 0.2674
+                     *                 "expected": 0.0051,
+                     *                 "low": 0,
+                     *                 "median": 0,
+                     *                 "high": 0
                      *               },
-                     *               "expectedCost": 51.628
+                     *               "expectedCost": 474.542
                      *             }
                      *           ],
                      *           "recommended": "2026-12-01",
-                     *           "words": "Fit front pads at the visit of 1 December 2026, at an expected cost of 39.59: the chance that the limit comes first is 3 %, and 2 mm of lining (in eight cases of ten 1 to 2.6 mm), 24 % of what can be used of a new one, is thrown away.",
-                     *           "reasons": []
+                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule picks, at an expected cost of 368.41, the front pads have reached their limit with a chance of 73 %. Fit them before 4 May 2026.",
+                     *           "reasons": [
+                     *             {
+                     *               "field": "recommended",
+                     *               "code": "likely-too-late",
+                     *               "detail": "the visit with the least expected cost comes after the limit more likely than not: an earlier visit is safer"
+                     *             }
+                     *           ]
                      *         }
                      *       ],
                      *       "reasons": []
@@ -10306,7 +10342,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 0 it came sooner, in 0 later. Half of the median dates were off by 31 days or less; on average they were off by 31, and on the whole 31 days too early. Their error is 20.27 times that of the rate from new to the latest reading on the same 10 forecasts, and 24.42 times that of a straight line through all readings on the same 10 forecasts. Of 30 pad readings on 5 vehicles, foretold at the visit before, 100 % lay inside their 80 % interval; they were off by 0.04 mm on average, gauge included.",
+                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 0 it came sooner, in 0 later. Half of the median dates were off by 52 days or less; on average they were off by 53, and on the whole 53 days too early. Their error is 34.8 times that of the rate from new to the latest reading on the same 10 forecasts, and 41.91 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles, foretold at the visit before, 100 % lay inside their 80 % interval; they were off by 0.07 mm on average, gauge included.",
                      *       "dates": {
                      *         "total": {
                      *           "vehicles": 5,
@@ -10316,11 +10352,11 @@ export interface operations {
                      *           "figures": {
                      *             "interpolatedShare": 1,
                      *             "extrapolatedShare": 0,
-                     *             "meanAbsoluteErrorDays": 31.1,
-                     *             "medianAbsoluteErrorDays": 31.2,
-                     *             "biasDays": -31.1,
-                     *             "meanAbsoluteErrorKm": 3504.4,
-                     *             "biasKm": -3504.4,
+                     *             "meanAbsoluteErrorDays": 53.4,
+                     *             "medianAbsoluteErrorDays": 52.4,
+                     *             "biasDays": -53.4,
+                     *             "meanAbsoluteErrorKm": 5615.1,
+                     *             "biasKm": -5615.1,
                      *             "inside80": 10,
                      *             "before80": 0,
                      *             "after80": 0,
@@ -10330,12 +10366,12 @@ export interface operations {
                      *             "againstTwoPoint": {
                      *               "forecasts": 10,
                      *               "meanAbsoluteErrorDays": 1.5,
-                     *               "ratio": 20.27
+                     *               "ratio": 34.8
                      *             },
                      *             "againstLine": {
                      *               "forecasts": 10,
                      *               "meanAbsoluteErrorDays": 1.3,
-                     *               "ratio": 24.42
+                     *               "ratio": 41.91
                      *             }
                      *           },
                      *           "reasons": []
@@ -10351,11 +10387,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 31.1,
-                     *               "medianAbsoluteErrorDays": 31.2,
-                     *               "biasDays": -31.1,
-                     *               "meanAbsoluteErrorKm": 3504.4,
-                     *               "biasKm": -3504.4,
+                     *               "meanAbsoluteErrorDays": 53.4,
+                     *               "medianAbsoluteErrorDays": 52.4,
+                     *               "biasDays": -53.4,
+                     *               "meanAbsoluteErrorKm": 5615.1,
+                     *               "biasKm": -5615.1,
                      *               "inside80": 10,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10365,12 +10401,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 10,
                      *                 "meanAbsoluteErrorDays": 1.5,
-                     *                 "ratio": 20.27
+                     *                 "ratio": 34.8
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 10,
                      *                 "meanAbsoluteErrorDays": 1.3,
-                     *                 "ratio": 24.42
+                     *                 "ratio": 41.91
                      *               }
                      *             },
                      *             "reasons": []
@@ -10401,11 +10437,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 34.7,
-                     *               "medianAbsoluteErrorDays": 34.6,
-                     *               "biasDays": -34.7,
-                     *               "meanAbsoluteErrorKm": 4263.2,
-                     *               "biasKm": -4263.2,
+                     *               "meanAbsoluteErrorDays": 72.2,
+                     *               "medianAbsoluteErrorDays": 70.3,
+                     *               "biasDays": -72.2,
+                     *               "meanAbsoluteErrorKm": 7758.3,
+                     *               "biasKm": -7758.3,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10415,12 +10451,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 17.37
+                     *                 "ratio": 36.09
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 17.37
+                     *                 "ratio": 36.09
                      *               }
                      *             },
                      *             "reasons": []
@@ -10434,11 +10470,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 27.5,
-                     *               "medianAbsoluteErrorDays": 27.6,
-                     *               "biasDays": -27.5,
-                     *               "meanAbsoluteErrorKm": 2745.6,
-                     *               "biasKm": -2745.6,
+                     *               "meanAbsoluteErrorDays": 34.6,
+                     *               "medianAbsoluteErrorDays": 34.3,
+                     *               "biasDays": -34.6,
+                     *               "meanAbsoluteErrorKm": 3471.8,
+                     *               "biasKm": -3471.8,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10448,7 +10484,7 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 1.1,
-                     *                 "ratio": 25.71
+                     *                 "ratio": 32.4
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
@@ -10513,16 +10549,40 @@ export interface operations {
                      *           },
                      *           {
                      *             "set": "original",
-                     *             "vehicles": 0,
-                     *             "padSets": 0,
-                     *             "forecasts": 0,
+                     *             "vehicles": 5,
+                     *             "padSets": 5,
+                     *             "forecasts": 5,
                      *             "underWay": 0,
-                     *             "figures": null,
+                     *             "figures": {
+                     *               "interpolatedShare": 1,
+                     *               "extrapolatedShare": 0,
+                     *               "meanAbsoluteErrorDays": 34.6,
+                     *               "medianAbsoluteErrorDays": 34.3,
+                     *               "biasDays": -34.6,
+                     *               "meanAbsoluteErrorKm": 3471.8,
+                     *               "biasKm": -3471.8,
+                     *               "inside80": 5,
+                     *               "before80": 0,
+                     *               "after80": 0,
+                     *               "inside80Share": 1,
+                     *               "inside80StandardError": 0,
+                     *               "inside80ShareWithUnderWay": 1,
+                     *               "againstTwoPoint": {
+                     *                 "forecasts": 5,
+                     *                 "meanAbsoluteErrorDays": 1.1,
+                     *                 "ratio": 32.4
+                     *               },
+                     *               "againstLine": {
+                     *                 "forecasts": 5,
+                     *                 "meanAbsoluteErrorDays": 0.5,
+                     *                 "ratio": null
+                     *               }
+                     *             },
                      *             "reasons": [
                      *               {
-                     *                 "field": "figures",
-                     *                 "code": "too-few-pad-sets",
-                     *                 "detail": "0 sets of pads can be judged; at least 5 are needed"
+                     *                 "field": "figures.againstLine.ratio",
+                     *                 "code": "rule-exact",
+                     *                 "detail": "the rule was less than a day off"
                      *               }
                      *             ]
                      *           },
@@ -10530,31 +10590,31 @@ export interface operations {
                      *             "set": "unknown",
                      *             "vehicles": 5,
                      *             "padSets": 5,
-                     *             "forecasts": 10,
+                     *             "forecasts": 5,
                      *             "underWay": 0,
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 31.1,
-                     *               "medianAbsoluteErrorDays": 31.2,
-                     *               "biasDays": -31.1,
-                     *               "meanAbsoluteErrorKm": 3504.4,
-                     *               "biasKm": -3504.4,
-                     *               "inside80": 10,
+                     *               "meanAbsoluteErrorDays": 72.2,
+                     *               "medianAbsoluteErrorDays": 70.3,
+                     *               "biasDays": -72.2,
+                     *               "meanAbsoluteErrorKm": 7758.3,
+                     *               "biasKm": -7758.3,
+                     *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
                      *               "inside80Share": 1,
                      *               "inside80StandardError": 0,
                      *               "inside80ShareWithUnderWay": 1,
                      *               "againstTwoPoint": {
-                     *                 "forecasts": 10,
-                     *                 "meanAbsoluteErrorDays": 1.5,
-                     *                 "ratio": 20.27
+                     *                 "forecasts": 5,
+                     *                 "meanAbsoluteErrorDays": 2,
+                     *                 "ratio": 36.09
                      *               },
                      *               "againstLine": {
-                     *                 "forecasts": 10,
-                     *                 "meanAbsoluteErrorDays": 1.3,
-                     *                 "ratio": 24.42
+                     *                 "forecasts": 5,
+                     *                 "meanAbsoluteErrorDays": 2,
+                     *                 "ratio": 36.09
                      *               }
                      *             },
                      *             "reasons": []
@@ -10581,9 +10641,9 @@ export interface operations {
                      *           "vehicles": 5,
                      *           "readings": 30,
                      *           "figures": {
-                     *             "meanAbsoluteErrorMm": 0.045,
-                     *             "biasMm": -0.03,
-                     *             "meanCrpsMm": 0.1221,
+                     *             "meanAbsoluteErrorMm": 0.067,
+                     *             "biasMm": 0.015,
+                     *             "meanCrpsMm": 0.3044,
                      *             "inside50Share": 1,
                      *             "inside50StandardError": 0,
                      *             "inside80Share": 1,
@@ -10595,8 +10655,8 @@ export interface operations {
                      *               0,
                      *               0,
                      *               0,
-                     *               0.6667,
-                     *               0.3333,
+                     *               0.5,
+                     *               0.5,
                      *               0,
                      *               0,
                      *               0,
@@ -10612,9 +10672,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 30,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.045,
-                     *               "biasMm": -0.03,
-                     *               "meanCrpsMm": 0.1221,
+                     *               "meanAbsoluteErrorMm": 0.067,
+                     *               "biasMm": 0.015,
+                     *               "meanCrpsMm": 0.3044,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10626,8 +10686,8 @@ export interface operations {
                      *                 0,
                      *                 0,
                      *                 0,
-                     *                 0.6667,
-                     *                 0.3333,
+                     *                 0.5,
+                     *                 0.5,
                      *                 0,
                      *                 0,
                      *                 0,
@@ -10656,9 +10716,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 15,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.062,
-                     *               "biasMm": -0.045,
-                     *               "meanCrpsMm": 0.1365,
+                     *               "meanAbsoluteErrorMm": 0.082,
+                     *               "biasMm": 0.082,
+                     *               "meanCrpsMm": 0.4712,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10670,8 +10730,8 @@ export interface operations {
                      *                 0,
                      *                 0,
                      *                 0,
-                     *                 0.6667,
-                     *                 0.3333,
+                     *                 0,
+                     *                 1,
                      *                 0,
                      *                 0,
                      *                 0,
@@ -10685,9 +10745,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 15,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.029,
-                     *               "biasMm": -0.016,
-                     *               "meanCrpsMm": 0.1078,
+                     *               "meanAbsoluteErrorMm": 0.052,
+                     *               "biasMm": -0.052,
+                     *               "meanCrpsMm": 0.1375,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10699,8 +10759,8 @@ export interface operations {
                      *                 0,
                      *                 0,
                      *                 0,
-                     *                 0.6667,
-                     *                 0.3333,
+                     *                 1,
+                     *                 0,
                      *                 0,
                      *                 0,
                      *                 0,
@@ -10752,25 +10812,12 @@ export interface operations {
                      *           },
                      *           {
                      *             "set": "original",
-                     *             "vehicles": 0,
-                     *             "readings": 0,
-                     *             "figures": null,
-                     *             "reasons": [
-                     *               {
-                     *                 "field": "figures",
-                     *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
-                     *               }
-                     *             ]
-                     *           },
-                     *           {
-                     *             "set": "unknown",
                      *             "vehicles": 5,
-                     *             "readings": 30,
+                     *             "readings": 15,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.045,
-                     *               "biasMm": -0.03,
-                     *               "meanCrpsMm": 0.1221,
+                     *               "meanAbsoluteErrorMm": 0.052,
+                     *               "biasMm": -0.052,
+                     *               "meanCrpsMm": 0.1375,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10782,8 +10829,37 @@ export interface operations {
                      *                 0,
                      *                 0,
                      *                 0,
-                     *                 0.6667,
-                     *                 0.3333,
+                     *                 1,
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0
+                     *               ]
+                     *             },
+                     *             "reasons": []
+                     *           },
+                     *           {
+                     *             "set": "unknown",
+                     *             "vehicles": 5,
+                     *             "readings": 15,
+                     *             "figures": {
+                     *               "meanAbsoluteErrorMm": 0.082,
+                     *               "biasMm": 0.082,
+                     *               "meanCrpsMm": 0.4712,
+                     *               "inside50Share": 1,
+                     *               "inside50StandardError": 0,
+                     *               "inside80Share": 1,
+                     *               "inside80StandardError": 0,
+                     *               "inside95Share": 1,
+                     *               "inside95StandardError": 0,
+                     *               "tenthShares": [
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 0,
+                     *                 1,
                      *                 0,
                      *                 0,
                      *                 0,
@@ -10821,15 +10897,15 @@ export interface operations {
                      *           "axle": "front",
                      *           "forecastDate": "2024-05-04",
                      *           "readings": 6,
-                     *           "set": "unknown",
+                     *           "set": "original",
                      *           "experience": "starting-values",
-                     *           "earlyDate": "2024-06-23",
-                     *           "medianDate": "2024-09-05",
-                     *           "lateDate": "2024-10-25",
+                     *           "earlyDate": "2024-05-13",
+                     *           "medianDate": "2024-08-24",
+                     *           "lateDate": "2024-10-26",
                      *           "reachedDate": "2024-10-09",
                      *           "howKnown": "interpolated",
-                     *           "errorDays": -34.6,
-                     *           "errorKm": -3485.6,
+                     *           "errorDays": -45.8,
+                     *           "errorKm": -4548.4,
                      *           "inside80": true,
                      *           "twoPointErrorDays": -1.8,
                      *           "lineErrorDays": -0.9,

@@ -1,5 +1,13 @@
 import { toDay } from './calendar.js';
 import type { History, HistoryVisit } from './history.js';
+import {
+  CLEAR_DOUBT,
+  doubtedReadings,
+  withoutDoubted,
+  type DoubtedReading,
+  type OdometerField,
+} from './odometerDoubt.js';
+import { inWords } from './rounding.js';
 import { toKm } from './units.js';
 
 /** Kilometres a day assumed where a vehicle has told nothing of its use: the median of the starting values. */
@@ -23,10 +31,17 @@ export interface Stretch {
 }
 
 export interface Road {
-  /** One for each visit, in order; null where no odometer reading is known at all. */
-  places: (Place | null)[];
+  /** One for each visit, in order. */
+  places: Place[];
   inService: Place | null;
   stretches: Stretch[];
+  /** Readings that are probably wrong; their visits are placed by date. */
+  doubted: DoubtedReading[];
+  /**
+   * Whether places are distances. Where there are visits on several days and the odometer was not read on two of them,
+   * places are days, each counted as the typical distance.
+   */
+  isByDistance: boolean;
 }
 
 interface Mark {
@@ -54,11 +69,13 @@ function markOf(visit: Pick<HistoryVisit, 'date' | 'odometer' | 'odometerReplace
 }
 
 /**
- * Lays a history's odometer readings end to end. A visit whose odometer was not read is placed by its date: between
- * its neighbours, or at the vehicle's mean pace beyond them; so is the distance hidden by a replaced odometer whose
+ * Lays a history's odometer readings end to end. A visit whose odometer was not read, or whose reading is doubted, is
+ * placed by its date: between its neighbours, or at the vehicle's mean pace beyond them; so is the distance hidden by a replaced odometer whose
  * last reading is not known.
  */
-export function layRoad({ vehicle, visits }: History): Road {
+export function layRoad(history: History): Road {
+  const doubted = doubtedReadings(history);
+  const { vehicle, visits } = withoutDoubted(history, doubted);
   const { inService } = vehicle;
   const start: Mark[] = inService
     ? [
@@ -72,10 +89,38 @@ export function layRoad({ vehicle, visits }: History): Road {
   const marks = [...start, ...visits.map(markOf)];
   const known = joinSegments(marks);
   const stretches = stretchesBetween(known);
+  if (visits.length === 0 || !tellsDistance(marks, known, stretches))
+    return roadByDays(marks, start.length, doubted);
   const pace = meanPace(stretches);
   const fixed = bridgeHidden(known, pace);
   const places = marks.map((mark, index) => fixed.get(index) ?? placeByDate(mark.day, known, fixed, pace));
-  return { places: places.slice(start.length), inService: start.length > 0 ? places[0]! : null, stretches };
+  return {
+    places: places.slice(start.length),
+    inService: start.length > 0 ? places[0]! : null,
+    stretches,
+    doubted,
+    isByDistance: true,
+  };
+}
+
+/** Whether distances are known, be it that all there is to place is the one reading. */
+function tellsDistance(
+  marks: readonly Mark[],
+  known: readonly Known[],
+  stretches: readonly Stretch[],
+): boolean {
+  return stretches.length > 0 || (known.length > 0 && marks.every(({ day }) => day === known[0]!.day));
+}
+
+function roadByDays(marks: readonly Mark[], starts: number, doubted: DoubtedReading[]): Road {
+  const places = marks.map(({ day }) => ({ km: TYPICAL_KM_PER_DAY * (day - marks[0]!.day), sdKm: 0 }));
+  return {
+    places: places.slice(starts),
+    inService: starts > 0 ? places[0]! : null,
+    stretches: [],
+    doubted,
+    isByDistance: false,
+  };
 }
 
 function joinSegments(marks: readonly Mark[]): Known[] {
@@ -139,13 +184,7 @@ function bridgeHidden(known: readonly Known[], pace: number): Map<number, Place>
   return fixed;
 }
 
-function placeByDate(
-  day: number,
-  known: readonly Known[],
-  fixed: Map<number, Place>,
-  pace: number,
-): Place | null {
-  if (known.length === 0) return null;
+function placeByDate(day: number, known: readonly Known[], fixed: Map<number, Place>, pace: number): Place {
   const before = known.findLast((mark) => mark.day <= day);
   const after = known.find((mark) => mark.day >= day);
   const away = (mark: Known): Place => {
@@ -164,20 +203,43 @@ function placeByDate(
 
 /** What is wrong with a visit's odometer beside the others, and which visit it clashes with. */
 export interface OdometerConflict {
-  field: 'odometer' | 'odometerReplaced/oldFinal' | 'odometerReplaced/newStart';
+  field: OdometerField;
   detail: string;
   visitId: string | null;
 }
 
 /**
- * Within a segment (from one replacement of the odometer to the next) an odometer never runs backwards.
+ * Within a segment (from one replacement of the odometer to the next) an odometer never runs backwards. A reading that is
+ * clearly wrong does not count against the others, so that the next true reading is accepted.
  *
  * @param visits in the order in which they took place
+ * @param isRecorded whether the visit was accepted already: then it may itself be the wrong one
  * @returns the conflict that the visit with `visitId` causes, or null
  */
-export function odometerConflict({ vehicle, visits }: History, visitId: string): OdometerConflict | null {
-  const position = visits.findIndex((visit) => visit.id === visitId);
-  const visit = visits[position]!;
+export function odometerConflict(
+  history: History,
+  visitId: string,
+  isRecorded = false,
+): OdometerConflict | null {
+  return conflictWith(history, clearlyDoubted(history), visitId, isRecorded);
+}
+
+const clearlyDoubted = (history: History): DoubtedReading[] =>
+  doubtedReadings(history).filter(({ margin }) => margin >= CLEAR_DOUBT);
+
+function conflictWith(
+  history: History,
+  doubted: readonly DoubtedReading[],
+  visitId: string,
+  isRecorded: boolean,
+): OdometerConflict | null {
+  const { vehicle } = history;
+  const position = history.visits.findIndex((visit) => visit.id === visitId);
+  const visit = history.visits[position]!;
+  const { visits } = withoutDoubted(
+    history,
+    doubted.filter((each) => each.visitId !== visitId),
+  );
   const { odometer, odometerReplaced: replaced } = visit;
   const earlier = latestReadingBefore(visits, position);
   const sinceReplacement = replaced ? null : earlier;
@@ -202,29 +264,42 @@ export function odometerConflict({ vehicle, visits }: History, visitId: string):
   const startKm = vehicle.inService?.odometer ? toKm(vehicle.inService.odometer) : null;
   const firstSegment = !visits.slice(0, position).some((other) => other.odometerReplaced);
   if (replaced?.oldFinal && firstSegment && startKm !== null && replaced.oldFinal.km < startKm) {
-    const detail = `${replaced.oldFinal.km} km is below the ${startKm} km at in-service`;
+    const detail = `${inWords(replaced.oldFinal.km, 1)} km is below the ${inWords(startKm, 1)} km at in-service`;
     return { field: 'odometerReplaced/oldFinal', detail, visitId: null };
   }
   if (odometer && !replaced && firstSegment && startKm !== null && odometer.km < startKm) {
     return {
       field: 'odometer',
-      detail: `${odometer.km} km is below the ${startKm} km at in-service`,
+      detail: `${inWords(odometer.km, 1)} km is below the ${inWords(startKm, 1)} km at in-service`,
       visitId: null,
     };
   }
+  if (isRecorded && doubted.some((each) => each.visitId === visitId)) return null;
   const shown = odometer?.km ?? replaced?.newStart?.km ?? null;
   const later = earliestReadingAfter(visits, position);
   if (shown !== null && later && shown > later.km) {
-    const detail = `${shown} km is above the ${later.km} km of the later visit ${later.visitId} on ${later.date}`;
+    const detail = `${inWords(shown, 1)} km is above the ${inWords(later.km, 1)} km of the later visit ${later.visitId} on ${later.date}`;
     return { field: odometer ? 'odometer' : 'odometerReplaced/newStart', detail, visitId: later.visitId };
   }
   return null;
 }
 
-/** The latest visit whose odometer cannot stand beside the others; null where all can. */
-export function conflictIn(history: History): { visit: HistoryVisit; conflict: OdometerConflict } | null {
+/**
+ * The latest recorded visit whose odometer cannot stand beside the others; null where all can.
+ *
+ * @param before the history before a change: a change must not make doubtful what was believed
+ */
+export function conflictIn(
+  history: History,
+  before = history,
+): { visit: HistoryVisit; conflict: OdometerConflict } | null {
+  const doubtedBefore = new Set(doubtedReadings(before).map(({ visitId }) => visitId));
+  const isNew = (visitId: string): boolean => !before.visits.some(({ id }) => id === visitId);
+  const doubted = clearlyDoubted(history).filter(
+    ({ visitId }) => doubtedBefore.has(visitId) || isNew(visitId),
+  );
   for (const visit of [...history.visits].reverse()) {
-    const conflict = odometerConflict(history, visit.id);
+    const conflict = conflictWith(history, doubted, visit.id, true);
     if (conflict) return { visit, conflict };
   }
   return null;
@@ -237,7 +312,7 @@ interface Shown {
 }
 
 const below = (km: number, earlier: Shown): string =>
-  `${km} km is below the ${earlier.km} km of the earlier visit ${earlier.visitId} on ${earlier.date}`;
+  `${inWords(km, 1)} km is below the ${inWords(earlier.km, 1)} km of the earlier visit ${earlier.visitId} on ${earlier.date}; if that reading is the wrong one, correct that visit first`;
 
 /** The last reading before a visit on the odometer fitted until then. */
 function latestReadingBefore(visits: readonly HistoryVisit[], position: number): Shown | null {

@@ -126,6 +126,7 @@ export function placeOf(reading: ReadingBody): string {
  *
  * @param history with the visit in its place
  * @param latestDate today's date where it is latest on earth
+ * @param isRecorded whether the visit stands there already with this date and odometer
  * @throws Refusal of kind invalid
  */
 export function checkPlaceInHistory(
@@ -133,6 +134,7 @@ export function checkPlaceInHistory(
   visitId: string,
   latestDate: string,
   earlier: Issue[],
+  isRecorded = false,
 ): void {
   const visit = history.visits.find(({ id }) => id === visitId)!;
   const { inService } = history.vehicle;
@@ -144,7 +146,7 @@ export function checkPlaceInHistory(
       detail: `${visit.date} is before the vehicle went into service on ${inService.date}`,
     });
   }
-  const conflict = odometerConflict(history, visitId);
+  const conflict = odometerConflict(history, visitId, isRecorded);
   if (conflict) issues.push({ path: conflict.field.split('/'), detail: conflict.detail });
   if (issues.length > 0) throw invalid(issues, conflict?.visitId ? { visitId: conflict.visitId } : {});
 }
@@ -156,7 +158,7 @@ export function checkPlaceInHistory(
  * @throws Refusal of kind invalid, with one issue of the whole body
  */
 export function checkOthersInHistory(before: History, after: History): void {
-  const made = conflictIn(after);
+  const made = conflictIn(after, before);
   if (!made || conflictIn(before)) return;
   const { visit, conflict } = made;
   const detail = `the visit ${visit.id} on ${visit.date} would not fit any more: ${conflict.detail}`;

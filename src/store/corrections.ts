@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import { eq } from 'drizzle-orm';
 import { latestDateAt } from '../core/calendar.js';
 import { asHistoryVisit, inOrder, type History } from '../core/history.js';
@@ -44,8 +45,17 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     return history.visitsOf(vehicle.seq, vehicle.id).filter(({ id }) => id !== visit.id);
   }
 
-  /** The vehicle's history with a visit as its body says, checked as a new visit is. */
-  function historyWith({ visit, vehicle }: Found, body: VisitBody, others: History['visits']): History {
+  /**
+   * The vehicle's history with a visit as its body says, checked as a new visit is.
+   *
+   * @param isInPlace whether its date and odometer were accepted before
+   */
+  function historyWith(
+    { visit, vehicle }: Found,
+    body: VisitBody,
+    others: History['visits'],
+    isInPlace: boolean,
+  ): History {
     const known = find.byWorkOrder(vehicle.seq, body);
     if (known && known.seq !== visit.seq) throw workOrderKnown(body, known);
     const after: History = {
@@ -57,6 +67,7 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
       visit.id,
       latestDateAt(clock()),
       contentIssues(vehicle.body, body, [], settings().gauges),
+      isInPlace,
     );
     return after;
   }
@@ -82,7 +93,7 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     const body = change(structuredClone(before));
     const others = otherVisits(found);
     const after = pointingTo(intoChanges, () => {
-      const changed = historyWith(found, body, others);
+      const changed = historyWith(found, body, others, isSamePlace(before, body));
       checkOthersInHistory({ ...changed, visits: history.visitsOf(vehicle.seq, vehicle.id) }, changed);
       return changed;
     });
@@ -125,7 +136,7 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     const body = versions.visitBody(row.seq);
     const others = history.visitsOf(vehicle.seq, vehicle.id);
     const after = pointingTo(intoVoid, () => {
-      const restored = historyWith(found, body, others);
+      const restored = historyWith(found, body, others, true);
       checkOthersInHistory({ ...restored, visits: others }, restored);
       return restored;
     });
@@ -168,3 +179,14 @@ function pointingTo<Result>(place: (issue: Issue) => Issue, check: () => Result)
     throw error;
   }
 }
+
+/** Whether a correction leaves a visit's date and odometer as they were. */
+const isSamePlace = (before: VisitBody, after: VisitBody): boolean =>
+  isDeepStrictEqual(placeMembers(before), placeMembers(after));
+
+const placeMembers = ({ date, time, odometer, odometerReplaced }: VisitBody) => ({
+  date,
+  time: time ?? null,
+  odometer: odometer ?? null,
+  odometerReplaced: odometerReplaced ?? null,
+});

@@ -162,7 +162,7 @@ function placesThatDoNotFit(merged: History, moving: History['visits']): Issue[]
       fromIssue(`visit ${id} on ${date} is before the vehicle went into service on ${inService!.date}`),
     ),
     ...merged.visits.flatMap(({ id, date }) => {
-      const conflict = odometerConflict(merged, id);
+      const conflict = odometerConflict(merged, id, true);
       return conflict ? [fromIssue(`visit ${id} on ${date}: ${conflict.detail}`)] : [];
     }),
   ];

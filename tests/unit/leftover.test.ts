@@ -1,24 +1,13 @@
 import { dnorm, pnorm, qnorm } from 'lib-r-math.js';
 import { describe, expect, it } from 'vitest';
 import { leftoverOn, type AskableForecast } from '../../src/core/forecast/leftover.js';
-import type { UsagePosterior } from '../../src/core/forecast/usage.js';
+import { steadyUse, type UsagePosterior } from '../../src/core/forecast/usage.js';
 import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 const RATE = 0.12; // mm per 1000 km
 const LIMIT_MM = 2;
 const DAYS = [0, 30, 120, 300, 420, 600];
-
-/** Vehicles that drive just so many kilometres a day, each as likely. */
-function steady(...paces: number[]): UsagePosterior {
-  const { length } = paces;
-  return {
-    weights: new Float64Array(length).fill(1 / length),
-    paces: Float64Array.from(paces),
-    dayToDay: new Float64Array(length),
-    season: new Float64Array(length),
-  };
-}
 
 /** Pads of known thickness and rate that only wander. */
 function forecastOf(remainingMm: number[], wander: number, usage: UsagePosterior): AskableForecast {
@@ -50,7 +39,7 @@ const CLOSE_MM = 0.04;
 
 describe('what is left of a pad', () => {
   it.each([0.03, 0.1])('is a normal quantity cut off at 0, with a wander of %f mm', (wander) => {
-    const left = leftoverOn(DAYS, forecastOf([3], wander, steady(60)));
+    const left = leftoverOn(DAYS, forecastOf([3], wander, steadyUse(60)));
     DAYS.slice(1).forEach((days, index) => {
       const distance = (60 * days) / 1000;
       const exact = rectified(3 - RATE * distance, wander * Math.sqrt(distance));
@@ -64,7 +53,7 @@ describe('what is left of a pad', () => {
 
   it('is averaged over the paces that the vehicle may have', () => {
     const paces = [30, 50, 60, 75, 100];
-    const left = leftoverOn(DAYS, forecastOf([3], 0.05, steady(...paces)));
+    const left = leftoverOn(DAYS, forecastOf([3], 0.05, steadyUse(...paces)));
     DAYS.slice(1).forEach((days, index) => {
       const means = paces.map((pace) => {
         const distance = (pace * days) / 1000;
@@ -76,7 +65,7 @@ describe('what is left of a pad', () => {
   });
 
   it('is that of the pad that has least', () => {
-    const usage = steady(60);
+    const usage = steadyUse(60);
     const [alone, beside] = [[2], [2, 6]].map((remaining) =>
       leftoverOn(DAYS, forecastOf(remaining, 0.05, usage)),
     );
@@ -85,13 +74,13 @@ describe('what is left of a pad', () => {
 
   it('is nothing once the limit has been passed', () => {
     const nothing = { mean: 0, low: 0, median: 0, high: 0 };
-    expect(leftoverOn([0, 10], forecastOf([-1], 0.05, steady(60)))).toEqual([nothing, nothing]);
-    const [late] = leftoverOn([4000], forecastOf([3], 0.05, steady(60)));
+    expect(leftoverOn([0, 10], forecastOf([-1], 0.05, steadyUse(60)))).toEqual([nothing, nothing]);
+    const [late] = leftoverOn([4000], forecastOf([3], 0.05, steadyUse(60)));
     expect(late!.high).toBeLessThan(0.02);
   });
 
   it('grows no more from one day to the next', () => {
-    const left = leftoverOn(DAYS, forecastOf([4, 3.5, 5], 0.1, steady(30, 60, 120)));
+    const left = leftoverOn(DAYS, forecastOf([4, 3.5, 5], 0.1, steadyUse(30, 60, 120)));
     for (const name of NAMES) {
       const amounts = left.map((each) => each[name]);
       expect(amounts).toEqual([...amounts].sort((a, b) => b - a));

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Experience } from '../../src/core/forecast/experience.js';
 import { link } from '../../src/core/forecast/link.js';
-import type { UsagePosterior } from '../../src/core/forecast/usage.js';
+import { steadyUse, type UsagePosterior } from '../../src/core/forecast/usage.js';
 import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
@@ -20,18 +20,16 @@ function experience(correlation: number): Experience {
       dayToDay: 1.5,
       season: 0.1,
       changesPerYear: 0,
+      spellsPerYear: 0,
+      spellDays: 110,
     }),
     correlation,
   };
 }
 
 /** A pace known to a hair, so many standard deviations above the group's. */
-const paceAt = (...deviations: number[]): UsagePosterior => ({
-  weights: new Float64Array(deviations.length).fill(1 / deviations.length),
-  paces: Float64Array.from(deviations, (z) => 40 * Math.exp(PACE_SD * z)),
-  dayToDay: new Float64Array(deviations.length).fill(1.5),
-  season: new Float64Array(deviations.length),
-});
+const paceAt = (...deviations: number[]): UsagePosterior =>
+  steadyUse(...deviations.map((z) => 40 * Math.exp(PACE_SD * z)));
 
 /** An axle never measured: its rate is the group's. */
 const unseen = (told: Experience) => wearPosterior([{ ratioShare: 0, lives: [] }], told.pads, 0);

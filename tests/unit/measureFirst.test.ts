@@ -3,11 +3,11 @@ import { measureDateOf, measureReasons, type Unmeasured } from '../../src/core/a
 import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { PROBABILITIES, type Crossing } from '../../src/core/forecast/crossing.js';
 
-/** A crossing whose days grow evenly with the chance: at 2 %, 10 % and 90 % they are the days given. */
-function crossingOf(at2: number, at10: number, at90: number | null): Crossing {
+/** A crossing whose days grow evenly with the chance: at 5 %, 10 % and 90 % they are the days given. */
+function crossingOf(at5: number, at10: number, at90: number | null): Crossing {
   const days = PROBABILITIES.map((probability) => {
-    if (probability <= 0.02) return (at2 * probability) / 0.02;
-    if (probability <= 0.1) return at2 + ((at10 - at2) * (probability - 0.02)) / 0.08;
+    if (probability <= 0.05) return (at5 * probability) / 0.05;
+    if (probability <= 0.1) return at5 + ((at10 - at5) * (probability - 0.05)) / 0.05;
     return at90 === null ? null : at10 + ((at90 - at10) * (probability - 0.1)) / 0.8;
   });
   return { already: 0, days };
@@ -18,7 +18,7 @@ describe('the date from which an axle wants measuring', () => {
   const dateOf = (crossing: Crossing, rhythmDays: number | null = null) =>
     measureDateOf(crossing, '2026-03-01', { rhythmDays, policy });
 
-  it('is that of a chance of 2 %, where early and late lie farther apart than its visits', () => {
+  it('is that of a chance of 5 %, where early and late lie farther apart than its visits', () => {
     expect(dateOf(crossingOf(40, 70, 300))).toBe('2026-04-10');
     expect(dateOf(crossingOf(39.2, 70, 300))).toBe('2026-04-10');
     expect(dateOf(crossingOf(40, 70, null))).toBe('2026-04-10');

@@ -36,16 +36,29 @@ describe('the road', () => {
     expect(road.places.map((place) => place!.km)).toEqual([0, 40_000 * 1.609344 - 61_000]);
   });
 
-  it('is unknown where no odometer was ever read', () => {
+  it('counts days at the typical distance where no odometer was ever read', () => {
     const road = roadOf({ inService: { date: '2024-01-01' } }, [
       { date: '2024-04-10' },
       { date: '2024-07-19' },
     ]);
-    expect(road).toEqual({ places: [null, null], inService: null, stretches: [] });
+    expect(road).toEqual({
+      // 100 and 200 days.
+      places: [100, 200].map((days) => ({ km: days * TYPICAL_KM_PER_DAY, sdKm: 0 })),
+      inService: { km: 0, sdKm: 0 },
+      stretches: [],
+      doubted: [],
+      isByDistance: false,
+    });
   });
 
   it('has no places without visits', () => {
-    expect(roadOf(NOT_KNOWN, [])).toEqual({ places: [], inService: null, stretches: [] });
+    expect(roadOf(NOT_KNOWN, [])).toEqual({
+      places: [],
+      inService: null,
+      stretches: [],
+      doubted: [],
+      isByDistance: false,
+    });
   });
 
   it('counts on through a replaced odometer whose last reading is known', () => {
@@ -122,8 +135,16 @@ describe('the road', () => {
     const [first] = roadOf(NOT_KNOWN, [
       { date: '2024-04-10' },
       { date: '2024-04-20', odometer: km(1000) },
+      { date: '2024-07-29', odometer: km(6000) },
     ]).places;
-    expect(first!.km).toBeCloseTo(-10 * TYPICAL_KM_PER_DAY, 6);
+    // 10 days at 50 km a day.
+    expect(first!.km).toBeCloseTo(-500, 6);
+  });
+
+  it('counts days where the odometer was read but once and there are visits on other days', () => {
+    const road = roadOf(NOT_KNOWN, [{ date: '2024-04-10' }, { date: '2024-04-20', odometer: km(1000) }]);
+    expect(road.isByDistance).toBe(false);
+    expect(road.places.map((place) => place.km)).toEqual([0, 10 * TYPICAL_KM_PER_DAY]);
   });
 
   it('places an unread visit of a day with a reading at that reading', () => {

@@ -10,7 +10,6 @@ import {
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import {
   chanceWithin,
-  crossingUnknown,
   daysAt,
   LONGEST_DAYS,
   PROBABILITIES,
@@ -215,18 +214,6 @@ describe('a chance read back from a crossing', () => {
     expect(chanceWithin(known, 10_000)).toBe(0.3);
     expect(daysAt(known, 0.5)).toBeNull();
   });
-
-  it('is what a reading by itself tells, for ever, where no distance is known', () => {
-    expect(chanceWithin(crossingUnknown(0.5), 1000)).toBe(0.5);
-    expect(dateInterval(crossingUnknown(0.5), '2025-07-01')).toEqual({
-      early: '2025-07-01',
-      lowerQuartile: '2025-07-01',
-      median: '2025-07-01',
-      upperQuartile: null,
-      late: null,
-    });
-    expect(dateInterval(crossingUnknown(0), '2025-07-01')).toEqual(NO_INTERVAL);
-  });
 });
 
 describe('the dates of an axle', () => {
@@ -356,13 +343,20 @@ describe('what cannot be computed', () => {
     expect(pads.every(({ ratePer1000KmMm }) => ratePer1000KmMm !== null)).toBe(true);
   });
 
-  it('is null with its reason where no odometer was ever read; the thickness that remains is not', () => {
+  it('is a distance where no odometer was ever read; dates and the thickness that remains are given', () => {
     const unread = STEADY.map((visit) => ({ ...visit, odometer: null }));
     const outlook = outlookOf({ inService: { date: '2024-01-01' } }, unread);
     expect(outlook.usage).toMatchObject({ kmPerDay: null, reasons: [{ code: 'no-odometer' }] });
     const { pads, replacement } = answered(outlook);
-    expect(replacement.reasons).toMatchObject([{ field: 'date', code: 'no-odometer' }]);
-    expect(replacement.date).toEqual(NO_INTERVAL);
+    expect(replacement.reasons).toMatchObject([{ field: 'distanceKm', code: 'no-odometer' }]);
+    const { early, median, late } = replacement.date!;
+    expect([early, median, late]).toEqual([early, median, late].sort());
+    // With the odometer the same readings say about the same.
+    const read = answered(outlookOf(VAN, STEADY)).replacement.date!;
+    expect(Math.abs(toDay(median!) - toDay(read.median!))).toBeLessThan(120);
+    const widths = [replacement.date!, read].map((date) => toDay(date.late!) - toDay(date.early!));
+    expect(widths[0]! / widths[1]!).toBeGreaterThan(0.5);
+    expect(widths[0]! / widths[1]!).toBeLessThan(2);
     expect(replacement.distanceKm).toEqual(NO_INTERVAL);
     expect(pads[0]!.ratePer1000KmMm).toBeNull();
     expect(Math.abs(pads[0]!.remainingMm!.median - 4.5)).toBeLessThan(0.1);
@@ -378,8 +372,13 @@ describe('what cannot be computed', () => {
   });
 
   it('is null beyond thirty years, and says so', () => {
-    const parked = [seen('2024-01-01', 20_000, 10.9), seen('2025-07-01', 20_005, 10.9)];
-    const replacement = replacementOf(parked);
+    // 200 km a year.
+    const hardlyUsed = [
+      seen('2024-07-01', 100, 11),
+      seen('2025-01-01', 200, 11),
+      seen('2025-07-01', 300, 11),
+    ];
+    const replacement = replacementOf(hardlyUsed);
     expect(replacement.date!.late).toBeNull();
     expect(replacement.reasons).toMatchObject([{ code: 'beyond-30-years' }]);
   });

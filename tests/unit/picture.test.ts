@@ -211,7 +211,7 @@ describe('a chart of an axle', () => {
     const without = chartOf('no limit known');
     expect(ofClass(without, 'forecast')).toEqual([]);
     expect(textsOf(without).join(' ')).toMatch(/No limit is known/);
-    expect(textsOf(chartOf('no odometer')).join(' ')).toMatch(/No odometer reading is known/);
+    expect(ofClass(chartOf('no odometer'), 'forecast')).not.toEqual([]);
   });
 
   it('stands km where the vehicle had driven them', () => {

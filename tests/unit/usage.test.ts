@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { startingExperience } from '../../src/core/forecast/experience.js';
+import { crossingDays, daysAt, type Survival } from '../../src/core/forecast/crossing.js';
+import { seasonVariance } from '../../src/core/forecast/seasons.js';
+import { spellsWithin } from '../../src/core/forecast/spells.js';
 import {
   paceQuantile,
-  seasonVariance,
+  steadyUse,
   usagePosterior,
   type UsagePosterior,
 } from '../../src/core/forecast/usage.js';
@@ -29,10 +32,8 @@ const paces = (posterior: UsagePosterior) => ({
 
 describe('a quantile of the pace', () => {
   const posterior: UsagePosterior = {
+    ...steadyUse(10, 20, 40),
     weights: Float64Array.of(0.25, 0.5, 0.25),
-    paces: Float64Array.of(10, 20, 40),
-    dayToDay: new Float64Array(3),
-    season: new Float64Array(3),
   };
 
   it('is the node in the middle of a symmetrical posterior', () => {
@@ -56,12 +57,7 @@ describe('a quantile of the pace', () => {
   });
 
   it('is the one node’s where there is one', () => {
-    const single = {
-      weights: Float64Array.of(1),
-      paces: Float64Array.of(33),
-      dayToDay: new Float64Array(1),
-      season: new Float64Array(1),
-    };
+    const single = steadyUse(33);
     expect(paceQuantile(single, 0.1)).toBe(33);
     expect(paceQuantile(single, 0.9)).toBe(33);
   });
@@ -100,20 +96,32 @@ describe('the pace of a vehicle', () => {
     expect(median).toBeGreaterThan(80);
   });
 
-  it('that stands parked is next to nothing, and the less the longer it stands', () => {
-    const months = [2, 6, 12].map((count) =>
-      paces(posteriorOf(...Array.from({ length: count }, (): [number, number] => [30, 0]))),
-    );
-    expect(months[2]!.median).toBeLessThan(0.5);
-    expect(months[2]!.high).toBeLessThan(months[1]!.high);
-    expect(months[1]!.high).toBeLessThan(months[0]!.high);
-    expect(months[0]!.median).toBeGreaterThan(months[2]!.median);
+  it('is hardly moved by a last stretch that a standstill explains', () => {
+    const before = paces(posteriorOf([180, 9000], [180, 9000], [180, 9000]));
+    const after = paces(posteriorOf([180, 9000], [180, 9000], [180, 9000], [120, 400]));
+    expect(after.median).toBeGreaterThan(0.9 * before.median);
   });
 
-  it('that stood for a hundred days is taken for parked, though it may be in use again', () => {
-    const { median, high } = paces(posteriorOf([100, 0]));
-    expect(median).toBeLessThan(1);
-    expect(high).toBeGreaterThan(1);
+  it('moves the less, the shorter the last stretch', () => {
+    const medians = [10, 30, 90, 180].map(
+      (days) => paces(posteriorOf([180, 9000], [180, 9000], [180, 9000], [days, 100 * days])).median,
+    );
+    expect(medians).toEqual([...medians].sort((a, b) => a - b));
+    expect(medians[0]).toBeLessThan(55);
+  });
+
+  it('never falls where every stretch is longer', () => {
+    const medians = [0.5, 1, 1.5, 2, 3].map(
+      (factor) =>
+        paces(posteriorOf([180, 9000 * factor], [150, 6000 * factor], [200, 11_000 * factor])).median,
+    );
+    expect(medians).toEqual([...medians].sort((a, b) => a - b));
+  });
+
+  it('stands still for sure after half a year without a kilometre', () => {
+    const { ways } = posteriorOf([180, 9000], [180, 9000], [180, 0]);
+    const standing = ways.filter(({ isStanding }) => isStanding).flatMap(({ weights }) => [...weights]);
+    expect(standing.reduce((sum, weight) => sum + weight, 0)).toBeGreaterThan(0.9);
   });
 
   it('that stood and drives again is that of driving', () => {
@@ -134,6 +142,8 @@ describe('the pace of a vehicle', () => {
     expect(median).toBeLessThanOrEqual(high);
     expect(high).toBeLessThan(20_000);
     expect(posterior.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
+    const byWay = posterior.ways.flatMap(({ weights }) => [...weights]);
+    expect(byWay.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
   });
 });
 
@@ -143,5 +153,100 @@ describe('the season', () => {
     expect(seasonVariance(0.2, 0)).toBe(0);
     // Half a year on the high side of a sine of amplitude 0.2: 0.2 · 365.25/π days, squared, averaged over the phase.
     expect(seasonVariance(0.2, 365.25 / 2)).toBeCloseTo(0.5 * ((0.2 * 365.25) / Math.PI) ** 2, 6);
+  });
+});
+
+/** A limit that is reached after just so many km. */
+function limitAfter(km: number): Survival {
+  const from = (0.5 * km) / 1000;
+  const logStep = Math.log(3) / 39;
+  const values = Float64Array.from({ length: 40 }, (_, index) =>
+    from * Math.exp(index * logStep) * 1000 < km ? 1 : 0,
+  );
+  const row = { atStart: 1, values };
+  return { ...row, from, logStep, byPace: null, unchanged: row };
+}
+
+const datesOf = (km: number, ...driven: [days: number, km: number][]) => {
+  const crossing = crossingDays(limitAfter(km), posteriorOf(...driven), 0);
+  return {
+    early: daysAt(crossing, 0.1)!,
+    median: daysAt(crossing, 0.5)!,
+    late: daysAt(crossing, 0.9)!,
+  };
+};
+
+const HALF_YEAR = 182;
+const steadily = (halfYears: number): [number, number][] =>
+  Array.from({ length: halfYears }, () => [HALF_YEAR, 49 * HALF_YEAR]);
+/** Half-years of much and of little use in turn. */
+const seasonally = (years: number): [number, number][] =>
+  Array.from({ length: years }, (): [number, number][] => [
+    [183, 18_000],
+    [182, 2000],
+  ]).flat();
+
+describe('the days until 15,000 km more are driven', () => {
+  // By hand: 15,000 km at 49 km a day take 306 days; at 20,000 km a year 274 days, of which the first half-year drives
+  // 18,000 km, so that a season begins with the 152 days that 15,000 km take of it.
+  it.each([
+    { use: '49 km a day', driven: steadily(6), from: 280, to: 330 },
+    {
+      use: '49 km a day, then 400 km in four months',
+      driven: [...steadily(6), [120, 400]],
+      from: 306,
+      to: 480,
+    },
+    { use: '49 km a day, then parked for a year', driven: [...steadily(6), [365, 0]], from: 306, to: 600 },
+    {
+      use: '49 km a day, then parked for a year of monthly visits',
+      driven: [...steadily(6), ...Array.from({ length: 12 }, () => [30, 0])],
+      from: 306,
+      to: 600,
+    },
+    {
+      use: '49 km a day, then 100 km a day for a month',
+      driven: [...steadily(6), [30, 3000]],
+      from: 150,
+      to: 330,
+    },
+    { use: 'half-years of 18,000 and 2,000 km', driven: seasonally(3), from: 130, to: 250 },
+    {
+      use: 'half-years of 2,000 and 18,000 km',
+      driven: seasonally(4).slice(1, -1),
+      from: 250,
+      to: 360,
+    },
+  ] as { use: string; driven: [number, number][]; from: number; to: number }[])(
+    'are right for $use',
+    ({ driven, from, to }) => {
+      const { early, median, late } = datesOf(15_000, ...driven);
+      expect(early).toBeGreaterThan(0);
+      expect(early).toBeLessThan(median);
+      expect(median).toBeGreaterThan(from);
+      expect(median).toBeLessThan(to);
+      expect(late).toBeGreaterThan(median);
+    },
+  );
+
+  it('are no fewer the longer a vehicle has stood', () => {
+    const medians = [30, 60, 120, 365].map((days) => datesOf(15_000, ...steadily(6), [days, 0]).median);
+    expect(medians).toEqual([...medians].sort((a, b) => a - b));
+  });
+});
+
+describe('the ways to drive a stretch', () => {
+  it.each([1, 10, 30, 182, 365, 2000])('have chances that sum to one over %i days', (days) => {
+    for (const spellsPerYear of [0, 0.05, 0.3, 4]) {
+      const moves = spellsWithin(days, { spellsPerYear, spellDays: 110 });
+      const sum = (of: (move: (typeof moves)[number]) => number) =>
+        moves.reduce((total, move) => total + of(move), 0);
+      expect(sum(({ useToUse, useToStanding }) => useToUse + useToStanding)).toBeCloseTo(1, 9);
+      if (spellsPerYear > 0)
+        expect(
+          sum(({ standingToUse, standingToStanding }) => standingToUse + standingToStanding),
+        ).toBeCloseTo(1, 9);
+      for (const { inUse } of moves) expect(inUse).toBeLessThanOrEqual(days);
+    }
   });
 });

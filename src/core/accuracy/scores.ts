@@ -2,9 +2,9 @@ import { forecastOfPads, padSetOf, POINTS, type PadForecast, type PadPosition } 
 import type { ExperienceFor } from '../assessment/outlook.js';
 import { toDay } from '../calendar.js';
 import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing.js';
+import { usageOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
-import { usagePosterior } from '../forecast/usage.js';
 import { partMixture } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { padLives, type Life } from '../lives.js';
@@ -167,7 +167,7 @@ function makeForecast(
   const experienceFor = experienceBefore(visits[visit]!.date);
   const experience = experienceFor(axle);
   const first = AXLES.find((each) => vehicle.axles[each])!;
-  const usage = usagePosterior(road.stretches, experienceFor(first).usage);
+  const usage = usageOn(road, experienceFor(first));
   const { pads, forecast } = forecastOfPads({ history, road, usage, ...OWN_LIMITS }, axle, experience);
   const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
   return { road, pads, forecast, experience, readings, set: padSetOf(pads, forecast) };
@@ -193,7 +193,7 @@ function scoreDate(
   const here = road.places[visit];
   const { reached } = set;
   const until = knownUntil(set);
-  if (!crossing || !made.road.places.at(-1) || !here || until === null || until <= toDay(date)) return null;
+  if (!crossing || !made.road.isByDistance || !here || until === null || until <= toDay(date)) return null;
   const days = until - toDay(date);
   const kmAt = (probability: number) => {
     const distance = distances[POINTS.indexOf(probability)] ?? null;
@@ -253,7 +253,7 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
   const [here, there] = [road.places[visit], road.places[visit + 1]];
   // Where a place is only reckoned from dates, how far the pads went in between is not known.
   const isRead = from?.odometer && to?.odometer && here && there && here.sdKm === there.sdKm;
-  if (!isRead || !made.road.places.at(-1)) return [];
+  if (!isRead || !made.road.isByDistance) return [];
   const ahead = (there.km - here.km) / 1000;
   return made.pads.flatMap((position, part): ReadingScore[] => {
     const life = lives[part]![position.lives.length - 1]!;

@@ -2,7 +2,6 @@ import { toFullDate } from '../calendar.js';
 import {
   crossingDays,
   crossingDistance,
-  crossingUnknown,
   daysAt,
   isSooner,
   survival,
@@ -10,6 +9,7 @@ import {
   type LimitedPart,
   type Survival,
 } from '../forecast/crossing.js';
+import { experienceOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import type { AskableForecast } from '../forecast/leftover.js';
 import { mixtureQuantiles, type NormalMixture } from '../forecast/normal.js';
@@ -39,7 +39,7 @@ import { drumWear, rotorsOutlook } from './rotors.js';
 import type { RuleSet } from './ruleSets.js';
 import { setFindings } from './setFindings.js';
 import { standingFailure, type StandingFailure } from './standing.js';
-import { ratioShareOf, shortLiningTracks, toStandingTracks, withChanged } from './tracks.js';
+import { shortLiningTracks, withChanged } from './tracks.js';
 import { axleFacts } from './whichRules.js';
 
 export interface AxleContext {
@@ -87,7 +87,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { history, road } = context;
   const drum = isDrumBrake(history, axle);
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
-  const now = road.places.at(-1) ?? null;
+  const { isByDistance } = road;
   const governing = governingPad(pads, forecast);
   // A set that is not what the records say was not foretold either.
   const isDoubted =
@@ -96,13 +96,13 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { rotors, dates, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
-    pads: pads.map((position, index) => padWear(position, forecast, index, now !== null)),
+    pads: pads.map((position, index) => padWear(position, forecast, index, isByDistance)),
     replacement: {
       governingPad: governing && { side: governing.side, pad: governing.pad },
       limitMm: governing?.governing?.limitMm ?? null,
-      distanceKm: distancesOf(forecast, now !== null),
+      distanceKm: distancesOf(forecast, isByDistance),
       basis: basisOf(pads, forecast, experience, drum ? 'shoes' : 'pads'),
-      reasons: missingReasons(pads, forecast, governing, now !== null),
+      reasons: missingReasons(pads, forecast, governing, isByDistance),
     },
     limitSource: governing?.governing?.source ?? null,
     crossing: forecast.crossing,
@@ -129,9 +129,10 @@ export type LiningContext = Pick<AxleContext, 'history' | 'road' | 'usage' | 'ru
 export function forecastOfPads(
   context: LiningContext,
   axle: Axle,
-  experience: Experience,
+  known: Experience,
 ): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
+  const experience = experienceOn(road, known);
   const positions = liningsOf(history, axle);
   const placementSdMm = placementOf(experience);
   const pads = sidesOf(history, axle).flatMap((side) =>
@@ -187,9 +188,7 @@ function padPosition(
     side,
     pad,
     lives,
-    tracks: road.places.at(-1)
-      ? shortLiningTracks(lives, pad, side, axle, history, road)
-      : toStandingTracks(lives, ratioShareOf(pad)),
+    tracks: shortLiningTracks(lives, pad, side, axle, history, road),
     present,
     latest,
     limits,
@@ -206,10 +205,10 @@ function padPosition(
 }
 
 /** Whether a part's thickness is known at all: it was measured, or fitted new in the workshop at a known thickness. */
-function isKnown({ present }: { present: Life<object> }, distanceKnown: boolean, axleSeen: boolean): boolean {
+function isKnown({ present }: { present: Life<object> }, axleSeen: boolean): boolean {
   if (present.observations.length > 0) return true;
   if (present.startMm === null) return false;
-  return present.origin === 'replaced' || (axleSeen && distanceKnown && present.start?.place != null);
+  return present.origin === 'replaced' || (axleSeen && present.start?.place != null);
 }
 
 /** Where a thin reading pulls the dates most before it is doubted, in standard deviations below what was foretold. */
@@ -279,11 +278,11 @@ function forecastPads(
 ): PadForecast | null {
   const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
   const { posterior, usage, ratesByPace } = link(
-    posteriorOf(followed, tracksOf(pads), now ?? 0),
+    posteriorOf(followed, tracksOf(pads), now),
     vehicleUsage,
     experience,
   );
-  const known = pads.flatMap((position, index) => (isKnown(position, now !== null, axleSeen) ? [index] : []));
+  const known = pads.flatMap((position, index) => (isKnown(position, axleSeen) ? [index] : []));
   const limited = known.flatMap((part): LimitedPart[] => {
     const limit = pads[part]!.governing;
     return limit ? [{ part, limitMm: limit.limitMm }] : [];
@@ -294,8 +293,7 @@ function forecastPads(
   if (doubted?.table && !isSooner(posterior, limited, doubted.table)) return null;
   const table = survival(posterior, limited, undefined, ratesByPace);
   const failed = Math.max(0, ...pads.map(chanceFailed));
-  const crossing =
-    now === null ? crossingUnknown(Math.max(failed, 1 - table.atStart)) : crossingDays(table, usage, failed);
+  const crossing = crossingDays(table, usage, failed);
   const distances = POINTS.map((probability) =>
     failed >= probability ? 0 : crossingDistance(table, probability),
   );
@@ -464,8 +462,8 @@ function missingReasons(
   if (known.length === 0) return [neverMeasured];
   if (!table || !crossing) return [noPadLimit('date')];
   const reasons: Reason[] = [];
-  if (!distanceKnown) reasons.push(noOdometer('date'));
-  else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
+  if (!distanceKnown) reasons.push(noOdometer('distanceKm'));
+  if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   if (governing && !governing.latest) {
     const words = `${governing.side} ${governing.pad} was never measured; it is assumed to wear like the others`;
     reasons.push({ field: 'governingPad', code: 'governing-pad-not-measured', detail: words });

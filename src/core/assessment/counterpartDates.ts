@@ -1,4 +1,4 @@
-import { crossingDays, crossingUnknown, survival, type Crossing } from '../forecast/crossing.js';
+import { crossingDays, survival, type Crossing } from '../forecast/crossing.js';
 import type { UsagePosterior } from '../forecast/usage.js';
 import type { WearPosterior } from '../forecast/wear.js';
 import { chanceAbove } from './conformity.js';
@@ -18,22 +18,19 @@ const STEPS = 20;
 
 /**
  * @param judged whether each position has a limit and a thickness that is known at all
- * @param usage null where no odometer was ever read
  */
 export function counterpartDates(
   positions: readonly Judged[],
   judged: readonly boolean[],
   posterior: WearPosterior,
-  usage: UsagePosterior | null,
+  usage: UsagePosterior,
 ): CounterpartDates {
   const parts = positions.flatMap((position, part) => (judged[part] ? [{ position, part }] : []));
   const crossingOf = (limited: typeof parts): Crossing => {
     const limits = limited.map(({ position, part }) => ({ part, limitMm: position.discardMm! }));
     const table = survival(posterior, limits, STEPS);
     const failed = Math.max(...limited.map(({ position }) => chanceFailed(position)));
-    return usage
-      ? crossingDays(table, usage, failed, STEPS)
-      : crossingUnknown(Math.max(failed, 1 - table.atStart));
+    return crossingDays(table, usage, failed, STEPS);
   };
   const alone = new Map(parts.map((each) => [each.part, crossingOf([each])]));
   return {

@@ -32,8 +32,8 @@ export interface FollowedPads {
   followed: Followed;
   /** Null where they were never measured or the visit could not be placed. */
   latest: Latest | null;
-  /** Distance at which the history ends, 1000 km; null where no odometer was ever read. */
-  now: number | null;
+  /** Distance at which the history ends, 1000 km. */
+  now: number;
 }
 
 export function followPads(
@@ -42,10 +42,9 @@ export function followPads(
   pads: readonly PadPosition[],
   experience: Experience,
 ): FollowedPads {
-  const end = road.places.at(-1) ?? null;
-  const now = end && end.km / 1000;
+  const now = (road.places.at(-1)?.km ?? 0) / 1000;
   const latest = latestOf(history, road, pads);
-  const followed = followTo(latest?.at ?? now ?? 0, tracksOf(pads), experience.pads);
+  const followed = followTo(latest?.at ?? now, tracksOf(pads), experience.pads);
   return { followed, latest, now };
 }
 

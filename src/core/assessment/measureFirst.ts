@@ -11,8 +11,8 @@ import type { Policy } from './policy.js';
  * make them so.
  */
 
-/** The least chance of reaching the limit that is worth a look. */
-const WORTH_A_LOOK = 0.02;
+/** The least chance of reaching the limit that is worth a look; any part may begin to drag, which alone comes to some 2 %. */
+const WORTH_A_LOOK = 0.05;
 
 /**
  * From when on an axle is worth a look because its dates lie too far apart to plan by: farther than its vehicle's

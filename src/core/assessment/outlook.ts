@@ -2,9 +2,10 @@ import { toDay, toFullDate } from '../calendar.js';
 import type { Crossing } from '../forecast/crossing.js';
 import { chanceWithin, daysAt, type KeptProbability } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
-import { paceQuantile, usagePosterior } from '../forecast/usage.js';
-import { ONE_JOB_DAYS, type History } from '../history.js';
-import { layRoad } from '../odometer.js';
+import { usageOn } from '../forecast/days.js';
+import { paceQuantile, type UsagePosterior } from '../forecast/usage.js';
+import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
+import { layRoad, type Road } from '../odometer.js';
 import { round, roundChance } from '../rounding.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import { AXLES, type Axle } from '../vocabulary/terms.js';
@@ -32,6 +33,7 @@ import { roadTestFindings } from './roadTestFindings.js';
 import { noOdometer } from './reasons.js';
 import type { DrumOutlook, RotorOutlook, RotorRenewal } from './rotors.js';
 import { ruleSetsNamed } from './ruleSets.js';
+import { usageFindings } from './usageFindings.js';
 
 /** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
 export interface AxleOutlook {
@@ -101,12 +103,15 @@ export function outlookInParts(
   return {
     axle: (axle) => axleOutlook(context, axle, experienceFor(axle)),
     whole: (outlooks) => ({
-      usage: road.places.some((place) => place !== null)
+      usage: road.isByDistance
         ? { kmPerDay: kmPerDay(usage), reasons: [] }
         : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
-      asAt: latest ? { date: latest.date, odometerKm: latest.odometer?.km ?? null } : null,
+      asAt: latest ? asAtOf(latest, road) : null,
       rhythmDays,
-      axles: withRoadTest(withFasterRear(outlooks), history),
+      axles: withFindings(withFasterRear(outlooks), [
+        ...roadTestFindings(history),
+        ...usageFindings(road, usage),
+      ]),
       cautions: cautionsFor(history.vehicle, {
         done: latest?.work.map(({ kind }) => kind) ?? [],
         renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
@@ -128,7 +133,7 @@ export function liningContext(history: History, experienceFor: ExperienceFor, po
   return {
     history,
     road,
-    usage: usagePosterior(road.stretches, experienceFor(axlesOf(history)[0]!).usage),
+    usage: usageOn(road, experienceFor(axlesOf(history)[0]!)),
     ruleSets: ruleSetsNamed(policy.ruleSets),
     padMinimum: policy.padMinimumMm,
   };
@@ -146,6 +151,20 @@ function isRenewalAtHand(
   );
 }
 
+/** The latest visit; its odometer where it was read and is believed. */
+function asAtOf({ id, date, odometer }: HistoryVisit, { doubted }: Road): AsAt {
+  const isDoubted = doubted.some(({ visitId, field }) => visitId === id && field === 'odometer');
+  return { date, odometerKm: odometer && !isDoubted ? odometer.km : null };
+}
+
+/** The axles, with findings on the whole vehicle said on the first. */
+function withFindings(axles: readonly AxleOutlook[], findings: readonly Finding[]): AxleOutlook[] {
+  if (findings.length === 0) return [...axles];
+  return axles.map((axle, index) =>
+    index === 0 ? { ...axle, findings: byWeight([...axle.findings, ...findings]) } : axle,
+  );
+}
+
 /** The axles, with a finding on the rear one where its pads wear faster than the front's. */
 function withFasterRear(axles: readonly AxleOutlook[]): AxleOutlook[] {
   const front = axles.find(({ axle }) => axle === 'front');
@@ -156,15 +175,7 @@ function withFasterRear(axles: readonly AxleOutlook[]): AxleOutlook[] {
   );
 }
 
-/** A road test is of the whole vehicle: its findings stand with the first axle's. */
-function withRoadTest(axles: readonly AxleOutlook[], history: History): AxleOutlook[] {
-  const found = roadTestFindings(history);
-  return axles.map((axle, index) =>
-    index === 0 ? { ...axle, findings: byWeight([...axle.findings, ...found]) } : axle,
-  );
-}
-
-const kmPerDay = (usage: ReturnType<typeof usagePosterior>) => ({
+const kmPerDay = (usage: UsagePosterior) => ({
   low: round(paceQuantile(usage, 0.1), 2),
   median: round(paceQuantile(usage, 0.5), 2),
   high: round(paceQuantile(usage, 0.9), 2),
@@ -208,7 +219,8 @@ export function wearAnswer(vehicleId: string, outlook: Outlook, question: Questi
 function wearReasons(asAt: AsAt | null): Reason[] {
   if (!asAt) return [{ field: 'asAt', code: 'no-visits', detail: 'no visit has been recorded yet' }];
   if (asAt.odometerKm !== null) return [];
-  const detail = 'the odometer was not read at the latest visit; distances count from where its date puts it';
+  const detail =
+    'the odometer was not read at the latest visit, or its reading is doubted; distances count from where the visit’s date puts it';
   return [{ field: 'asAt.odometerKm', code: 'odometer-not-read', detail }];
 }
 

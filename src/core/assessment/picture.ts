@@ -184,8 +184,9 @@ function picturedRoad({ history: { vehicle, visits }, road, kmPerDay }: Context)
   const shown = replacedOn.length === 0 ? odometerAtStart({ vehicle, visits }, road) : 0;
   const placed = [
     ...(vehicle.inService ? [{ date: vehicle.inService.date, place: road.inService }] : []),
-    ...visits.map(({ date }, index) => ({ date, place: road.places[index] ?? null })),
+    ...visits.map(({ date }, index) => ({ date, place: road.places[index]! })),
   ];
+  if (!road.isByDistance) return { marks: [], replacedOn, kmPerDay };
   const marks = placed.flatMap(({ date, place }) =>
     place ? [{ day: toDay(date), km: place.km + shown }] : [],
   );
@@ -195,7 +196,8 @@ function picturedRoad({ history: { vehicle, visits }, road, kmPerDay }: Context)
 /** What the odometer showed where the road begins, km. */
 function odometerAtStart({ vehicle: { inService }, visits }: History, road: Road): number {
   if (inService?.odometer && road.inService) return toKm(inService.odometer) - road.inService.km;
-  const read = visits.findIndex(({ odometer }) => odometer);
+  const isDoubted = (id: string): boolean => road.doubted.some(({ visitId }) => visitId === id);
+  const read = visits.findIndex(({ id, odometer }) => odometer && !isDoubted(id));
   const place = road.places[read];
   return place ? visits[read]!.odometer!.km - place.km : 0;
 }
@@ -235,12 +237,27 @@ interface Ahead {
 }
 
 /** Where a lining stands at the latest visit and how fast it wears; null where either is not known. */
-function liningAhead(pad: PadWear, { asAt, kmPerDay }: Context): Ahead | null {
+function liningAhead(pad: PadWear, { asAt, kmPerDay, wear }: Context): Ahead | null {
   const limit = governingLimit(pad);
   const { remainingMm, ratePer1000KmMm: rate } = pad;
-  if (!limit || !remainingMm || !rate || asAt === null || kmPerDay === null) return null;
-  const from = { day: asAt, mm: limit.limitMm + remainingMm.median };
-  return { from, remainingMm, mmPerDay: perDay(rate, -kmPerDay) };
+  if (!limit || !remainingMm || asAt === null) return null;
+  const mmPerDay =
+    rate && kmPerDay !== null ? perDay(rate, -kmPerDay) : slopesByDate(pad, wear, asAt, remainingMm.median);
+  if (!mmPerDay) return null;
+  return { from: { day: asAt, mm: limit.limitMm + remainingMm.median }, remainingMm, mmPerDay };
+}
+
+/** Without an odometer there is no rate by distance; the dates of the governing pad tell how fast it wears. */
+function slopesByDate(
+  { side, pad }: PadWear,
+  { replacement: { date, governingPad } }: AxleWear,
+  asAt: number,
+  remainingMm: number,
+): Range | null {
+  if (!date?.late || governingPad?.side !== side || governingPad.pad !== pad) return null;
+  if (remainingMm <= 0 || toDay(date.early!) <= asAt) return null;
+  const slopeTo = (day: string): number => -remainingMm / (toDay(day) - asAt);
+  return { low: slopeTo(date.late), median: slopeTo(date.median!), high: slopeTo(date.early!) };
 }
 
 const perDay = ({ low, median, high }: Range, kmPerDay: number): Range => ({

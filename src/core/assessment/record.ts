@@ -15,12 +15,11 @@ import { liningTracks, toTracks } from './tracks.js';
  */
 export function recordOf(history: History, groupOf: (axle: Axle) => Group): VehicleRecord {
   const road = layRoad(history);
-  const onRoad = road.places.some((place) => place !== null);
   const axles = AXLES.filter((axle) => history.vehicle.axles[axle]);
   return {
     model: history.vehicle.model ?? null,
     stretches: road.stretches,
-    axles: onRoad ? axles.map((axle) => axleRecord(history, road, axle, groupOf(axle))) : [],
+    axles: road.isByDistance ? axles.map((axle) => axleRecord(history, road, axle, groupOf(axle))) : [],
   };
 }
 

@@ -7,6 +7,7 @@ import {
   type Crossing,
   type Survival,
 } from '../forecast/crossing.js';
+import { experienceOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import { chanceBelow, type NormalMixture } from '../forecast/normal.js';
 import {
@@ -41,7 +42,7 @@ import { dateInterval } from './outlook.js';
 import { beyondThirtyYears, noOdometer } from './reasons.js';
 import { isFittedBeyondDiscard, rotorFindings, WORTH_NAMING } from './rotorFindings.js';
 import { standingFailure, type StandingFailure } from './standing.js';
-import { ratioShareOf, toStandingTracks, toShortTracks } from './tracks.js';
+import { ratioShareOf, toShortTracks } from './tracks.js';
 import { axleFacts, defectsOf } from './whichRules.js';
 
 type Decision = RotorWear['decision'];
@@ -94,23 +95,23 @@ interface PadSetEnds {
 export function rotorsOutlook(
   context: AxleContext,
   axle: Axle,
-  experience: Experience,
+  fitted: Experience,
   pads: readonly PadPosition[],
   forecast: PadForecast,
 ): { rotors: RotorOutlook[]; dates: CounterpartDates; findings: Finding[]; renewal: RotorRenewal } {
   const { history, road } = context;
+  const experience = experienceOn(road, fitted);
   const known = SIDES.map((side) =>
     rotorPosition(context, rotorLives(history, road, axle, side), axle, side),
   );
-  const now = road.places.at(-1) ?? null;
-  const tracks = known.map(({ lives }) => (now ? toShortTracks(lives, 0) : toStandingTracks(lives, 0)));
-  const posterior = wearPosterior(tracks, experience.rotors, now ? now.km / 1000 : 0);
-  const ends = now ? padSetEnds(pads, forecast, experience) : { first: null, second: null };
-  const dates = counterpartDates(known, known.map(isJudged), posterior, now && context.usage);
+  const tracks = known.map(({ lives }) => toShortTracks(lives, 0));
+  const posterior = wearPosterior(tracks, experience.rotors, (road.places.at(-1)?.km ?? 0) / 1000);
+  const ends = padSetEnds(pads, forecast, experience);
+  const dates = counterpartDates(known, known.map(isJudged), posterior, context.usage);
   const positions = known.map((position, index) => ({
     ...position,
-    beforeNextVisit: now ? beforeNextVisit(context, dates.crossings[index]!) : null,
-    outOfDate: now ? outOfDate(position, posterior, index, history) : null,
+    beforeNextVisit: beforeNextVisit(context, dates.crossings[index]!),
+    outOfDate: outOfDate(position, posterior, index, history),
   }));
   const deciding = decidingSet(context, axle, forecast.crossing);
   const rotors = positions.map((position, index) => {
@@ -118,7 +119,7 @@ export function rotorsOutlook(
       atPadReplacement: marginAfter(position, posterior, index, ends.first),
       afterNextPadSet: marginAfter(position, posterior, index, ends.second),
     };
-    const rate = now ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null;
+    const rate = road.isByDistance ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null;
     const decided = decide(position, margins, deciding);
     return rotorWear(position, { rate, margins, crossing: dates.crossings[index]! }, decided, history);
   });
@@ -193,8 +194,9 @@ function outOfDate(
   part: number,
   { visits }: History,
 ): RotorPosition['outOfDate'] {
+  if (!latest) return null;
   const visitDate = visits.at(-1)!.date;
-  if (!latest || toDay(visitDate) - latest.day <= FRESH_DAYS) return null;
+  if (toDay(visitDate) - latest.day <= FRESH_DAYS) return null;
   const expected = rangeOf(partMixture(posterior, part, 'thickness'), roundForecastMm);
   return { expectedMm: expected.median, visitDate };
 }
@@ -751,8 +753,7 @@ function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts
       'no-forecast',
       `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}`,
     );
-  } else if (!rate) reasons.push(noOdometer('date'));
-  else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
+  } else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   if (!margins.atPadReplacement) {
     const detail = `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}, and a forecast of the ${counterpart.lining}`;
     say(['marginAtPadReplacementMm', 'marginAfterNextPadSetMm'], 'no-forecast', detail);

@@ -72,18 +72,6 @@ export const toShortTracks = (lives: readonly Life<object>[], ratioShare: number
 export const shortLiningTracks = (...of: Parameters<typeof liningTracks>): PartTracks =>
   condensed(liningTracks(...of));
 
-/**
- * The last reading of a part by itself, at distance 0: all that can be said of it where no odometer was ever read.
- * A part that has none since it was fitted has its thickness at fitting.
- */
-export function toStandingTracks(lives: readonly Life<object>[], ratioShare: number): PartTracks {
-  const present = lives.at(-1)!;
-  const latest = present.observations.slice(-1);
-  const untouched = present.origin === 'replaced' && latest.length === 0;
-  const track = toTrack({ ...present, start: null, startMm: null }, latest, 0);
-  return { ratioShare, lives: [untouched ? { ...track, startAt: 0, startMm: present.startMm } : track] };
-}
-
 /** The tracks of a part of whose lives some were changed, in what their latest observations are or whether they have it. */
 export function withChanged(
   tracks: PartTracks,
@@ -118,7 +106,7 @@ function withEnd(track: Track, observations: readonly Observation[], fewer: numb
   };
 }
 
-function toTrack(life: Life<object>, observations: readonly Observation[], at?: number): Track {
+function toTrack(life: Life<object>, observations: readonly Observation[]): Track {
   const start = life.start?.place ?? null;
   // What a place is unsure of before the life began moves its start as well, and cancels out.
   const slipKm2 = (start?.sdKm ?? 0) ** 2;
@@ -131,8 +119,8 @@ function toTrack(life: Life<object>, observations: readonly Observation[], at?: 
     gaugeVariance: new Float64Array(observations.length),
   };
   observations.forEach(({ place, mm, standardUncertaintyMm }, index) => {
-    track.at[index] = at ?? place!.km / 1000;
-    track.atSd[index] = at === undefined ? Math.sqrt(Math.max(0, place!.sdKm ** 2 - slipKm2)) / 1000 : 0;
+    track.at[index] = place!.km / 1000;
+    track.atSd[index] = Math.sqrt(Math.max(0, place!.sdKm ** 2 - slipKm2)) / 1000;
     track.mm[index] = mm;
     track.gaugeVariance[index] = standardUncertaintyMm ** 2;
   });

@@ -1,5 +1,6 @@
 import { HERMITE } from './normal.js';
-import { seasonVariance, type UsagePosterior } from './usage.js';
+import type { UsagePosterior } from './usage.js';
+import { daysInUse, type WeightedDays } from './spells.js';
 import { multiplyChanceAbove, type WearPosterior } from './wear.js';
 
 /**
@@ -268,32 +269,58 @@ export interface Crossing {
 
 /** F(t): chance that the limit has been reached, as a function of the days after the start. */
 export function reachedWithin(table: Survival, usage: UsagePosterior): (days: number) => number {
-  const { weights, paces, dayToDay, season } = usage;
-  const { from, logStep, byPace } = table;
+  const logPaces = usage.paces.map((pace) => Math.log(pace / 1000));
   return (days) => {
     if (days <= 0) return 1 - table.atStart;
-    const yearly = seasonVariance(1, days);
-    let row: SurvivalRow = table;
     let surviving = 0;
-    for (let node = 0; node < weights.length; node++) {
-      const scatter = dayToDay[node]!;
-      const swing = season[node]!;
-      const sd = Math.sqrt(scatter * scatter * days + swing * swing * yearly);
-      const pace = paces[node]! / 1000;
-      if (byPace) row = byPace[node]!;
-      let expected = 0;
-      for (let point = 0; point < HERMITE_POINTS.length; point++) {
-        const distance = pace * (days + sd * HERMITE_POINTS[point]!);
-        expected += HERMITE_WEIGHTS[point]! * readRow(row, from, logStep, distance);
-      }
-      surviving += weights[node]! * expected;
+    for (const way of usage.ways) {
+      surviving += survivingDays(table, usage, logPaces, way.weights, daysInUse(days, way, usage));
     }
     return 1 - surviving;
   };
 }
 
-const HERMITE_POINTS = Float64Array.from(HERMITE, ([point]) => point);
-const HERMITE_WEIGHTS = Float64Array.from(HERMITE, ([, weight]) => weight);
+/**
+ * The chance that no part has reached its limit after some days in use, over the nodes of the pace.
+ *
+ * @param logPaces log of 1000 km a day
+ * @param weights of the nodes
+ */
+function survivingDays(
+  table: Survival,
+  { paces }: UsagePosterior,
+  logPaces: Float64Array,
+  weights: Float64Array,
+  { days, weights: dayWeights }: WeightedDays,
+): number {
+  const { from, logStep, byPace } = table;
+  const last = table.values.length - 1;
+  const logFrom = Math.log(from);
+  // A logarithm for each number of days, and none for each node of the pace.
+  const entries = days.map((inUse) => (inUse > 0 ? (Math.log(inUse) - logFrom) / logStep : -Infinity));
+  let sum = 0;
+  for (let node = 0; node < paces.length; node++) {
+    const weight = weights[node]!;
+    if (weight === 0) continue;
+    const { atStart, values } = byPace ? byPace[node]! : table;
+    const ofPace = logPaces[node]! / logStep;
+    let expected = 0;
+    for (let point = 0; point < entries.length; point++) {
+      const at = entries[point]! + ofPace;
+      let surviving: number;
+      if (at >= last) surviving = values[last]!;
+      else if (at >= 0) {
+        const index = at | 0;
+        const before = values[index]!;
+        surviving = before + (at - index) * (values[index + 1]! - before);
+      } else if (days[point]! <= 0) surviving = atStart;
+      else surviving = atStart + (values[0]! - atStart) * ((paces[node]! * days[point]!) / 1000 / from);
+      expected += dayWeights[point]! * surviving;
+    }
+    sum += weight * expected;
+  }
+  return sum;
+}
 
 const DATE_STEPS = 40;
 
@@ -334,13 +361,8 @@ export function crossingDays(
   return { already, days };
 }
 
-/** What a reading by itself tells where no distance is known: the limit has been reached already, or nobody knows when. */
-export function crossingUnknown(already: number): Crossing {
-  return { already, days: PROBABILITIES.map((probability) => (already >= probability ? 0 : null)) };
-}
-
 /** The kept probabilities that dates are given for. */
-export type KeptProbability = 0.02 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
+export type KeptProbability = 0.05 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
 
 /** Whole days by which the limit has been reached with a kept probability. */
 export function daysAt({ days }: Crossing, probability: KeptProbability): number | null {

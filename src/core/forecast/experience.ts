@@ -1,4 +1,4 @@
-import { DRAWS, netScore } from './net.js';
+import { DRAWS, netScore, USAGE_DRAWS } from './net.js';
 import { along, padBeliefs, rotorBeliefs, USAGE_BELIEFS, type WearBeliefs } from './starting.js';
 
 /**
@@ -53,8 +53,11 @@ export interface UsageParameters {
   dayToDay: number;
   /** Amplitude of the yearly season, as a share of the pace. */
   season: number;
-  /** Chance a year that the vehicle's use changes altogether. */
+  /** How often a year the pace changes for good. */
   changesPerYear: number;
+  /** How often a year a vehicle in use begins to stand still, and for how many days on average. */
+  spellsPerYear: number;
+  spellDays: number;
 }
 
 /** A larger share of fast parts than this is no share of odd ones any more. */
@@ -85,10 +88,13 @@ export interface Group {
   drum?: boolean;
 }
 
-function spread<Parameters>(make: (score: (dimension: number) => number) => Parameters): Draw<Parameters>[] {
-  return Array.from({ length: DRAWS }, (_, index) => ({
-    weight: 1 / DRAWS,
-    parameters: make((dimension) => netScore(index, dimension)),
+function spread<Parameters>(
+  make: (score: (dimension: number) => number) => Parameters,
+  draws = DRAWS,
+): Draw<Parameters>[] {
+  return Array.from({ length: draws }, (_, index) => ({
+    weight: 1 / draws,
+    parameters: make((dimension) => netScore(index, dimension, draws)),
   }));
 }
 
@@ -106,15 +112,17 @@ function startingWear({ learned, given }: WearBeliefs): Draw<WearParameters>[] {
   }));
 }
 
-const USAGE_DRAWS: Draw<UsageParameters>[] = spread((z) => {
+const STARTING_USAGE: Draw<UsageParameters>[] = spread((z) => {
   const { learned, given } = USAGE_BELIEFS;
   return {
     ...given,
     logPaceSd: Math.hypot(along(learned.logPaceSd, z(0)), learned.logPaceMean.sd),
     dayToDay: along(learned.dayToDay, z(1)),
     season: along(learned.season, z(2)),
+    changesPerYear: along(learned.changesPerYear, z(3)),
+    spellsPerYear: along(learned.spellsPerYear, z(4)),
   };
-});
+}, USAGE_DRAWS);
 
 const startingExperiences = new Map<string, Experience>();
 
@@ -129,7 +137,7 @@ export function startingExperience(group: Group): Experience {
       'starting values typical of the trade, since nothing has been learned yet from other vehicles here',
     pads: startingWear(padBeliefs(group)),
     rotors: startingWear(rotorBeliefs(group)),
-    usage: USAGE_DRAWS,
+    usage: STARTING_USAGE,
     correlation: 0,
   };
   startingExperiences.set(key, made);

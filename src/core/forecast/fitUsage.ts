@@ -1,7 +1,7 @@
 import type { Stretch } from '../odometer.js';
 import type { Draw, UsageParameters } from './experience.js';
 import { drawAround, minimise } from './laplace.js';
-import { DRAWS } from './net.js';
+import { USAGE_DRAWS } from './net.js';
 import { evenly, groupsOf, poolGroup, weighty, type Curve, type Pooled } from './pooling.js';
 import { along, USAGE_BELIEFS, type UsageLearned } from './starting.js';
 import { followPace, placePaces, stretchEvidence, type StretchEvidence } from './usage.js';
@@ -27,7 +27,15 @@ export interface FittedUsage {
   models: Record<string, FittedModelUsage>;
 }
 
-const LEARNED: readonly UsageLearned[] = ['logPaceMean', 'modelSd', 'logPaceSd', 'dayToDay', 'season'];
+const LEARNED: readonly UsageLearned[] = [
+  'logPaceMean',
+  'modelSd',
+  'logPaceSd',
+  'dayToDay',
+  'season',
+  'changesPerYear',
+  'spellsPerYear',
+];
 const MOST_FOR_SHAPE = 150;
 const MOST_FOR_MODEL = 150;
 
@@ -36,7 +44,7 @@ export function fitUsage(all: readonly UsageHistory[]): FittedUsage | null {
   if (histories.length === 0) return null;
   const objective = objectiveOf(evenly(histories, MOST_FOR_SHAPE));
   const mode = minimise(objective, new Float64Array(LEARNED.length));
-  const points = drawAround(objective, mode, DRAWS);
+  const points = drawAround(objective, mode, USAGE_DRAWS);
   const values = points.map(({ x }) => valuesAt(x));
   const models = groupsOf(histories).flatMap((group): [string, FittedModelUsage][] =>
     group[0]!.model === null ? [] : [[group[0]!.model, modelOf(group, values)]],
@@ -157,7 +165,11 @@ export function usageDraws(fit: FittedUsage, model: string | null): Draw<UsagePa
   const draws = fit.draws.map(({ weight, parameters, modelSd }, index) => {
     const pace = known?.paces[index] ?? { mean: parameters.logPaceMean, sd: modelSd };
     const logPaceSd = Math.hypot(parameters.logPaceSd, pace.sd);
-    return { weight, parameters: { ...parameters, logPaceMean: pace.mean, logPaceSd } };
+    // A fit of before standstills were learned has no figures of them.
+    return {
+      weight,
+      parameters: { ...USAGE_BELIEFS.given, ...parameters, logPaceMean: pace.mean, logPaceSd },
+    };
   });
   return weighty(draws);
 }

@@ -28,13 +28,13 @@ export function link(posterior: WearPosterior, usage: UsagePosterior, experience
     momentsOf(experience.usage, (draw) => [draw.logPaceMean, draw.logPaceSd]),
   );
   const rateWeights = new Float64Array(posterior.nodes);
-  const paceWeights = new Float64Array(usage.weights.length);
+  const factors = new Float64Array(usage.paces.length);
   const ratesByPace = Array.from(paceScores, (paceScore, pace) => {
     const row = rateScores.map(
       (rateScore, rate) => posterior.weights[rate]! * copulaDensity(rateScore, paceScore, correlation),
     );
     const total = sumOf(row);
-    paceWeights[pace] = usage.weights[pace]! * total;
+    factors[pace] = total;
     row.forEach((weight, rate) => {
       rateWeights[rate]! += usage.weights[pace]! * weight;
       row[rate] = weight / total;
@@ -43,8 +43,19 @@ export function link(posterior: WearPosterior, usage: UsagePosterior, experience
   });
   return {
     posterior: { ...posterior, weights: normalised(rateWeights) },
-    usage: { ...usage, weights: normalised(paceWeights) },
+    usage: reweighted(usage, factors),
     ratesByPace,
+  };
+}
+
+/** What the vehicle is doing is independent of its rate, given its pace. */
+function reweighted(usage: UsagePosterior, factors: Float64Array): UsagePosterior {
+  const total = usage.weights.reduce((sum, weight, pace) => sum + weight * factors[pace]!, 0);
+  const times = (weights: Float64Array) => weights.map((weight, pace) => (weight * factors[pace]!) / total);
+  return {
+    ...usage,
+    weights: times(usage.weights),
+    ways: usage.ways.map((way) => ({ ...way, weights: times(way.weights) })),
   };
 }
 

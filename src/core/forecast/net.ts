@@ -2,6 +2,8 @@ import { normalQuantile } from './normal.js';
 
 /** Draws of the parameters that an experience holds. */
 export const DRAWS = 8;
+/** Draws of the parameters of use, which matter less to a forecast. */
+export const USAGE_DRAWS = 4;
 
 const PRIMES = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53];
 

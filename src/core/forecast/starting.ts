@@ -43,7 +43,8 @@ export type WearLearned =
   | 'jumpPerMm'
   | 'jumpSd';
 
-export type UsageLearned = 'logPaceMean' | 'modelSd' | 'logPaceSd' | 'dayToDay' | 'season';
+export type UsageLearned =
+  'logPaceMean' | 'modelSd' | 'logPaceSd' | 'dayToDay' | 'season' | 'changesPerYear' | 'spellsPerYear';
 
 /** Rear and regenerative groups start lower and wider. */
 function rateOf({ steeredOrFront, regenerative }: Group): { rate: number; uncertainty: number } {
@@ -117,8 +118,18 @@ export const USAGE_BELIEFS: Beliefs<UsageLearned, UsageParameters> = {
     logPaceSd: about(0.5, 0.35),
     dayToDay: about(1.5, 0.5),
     season: about(0.12, 0.6),
+    changesPerYear: about(0.08, 0.7),
+    spellsPerYear: about(0.15, 0.8),
   },
-  given: { logPaceMean: Math.log(40), logPaceSd: 0.5, dayToDay: 1.5, season: 0.12, changesPerYear: 0.1 },
+  given: {
+    logPaceMean: Math.log(40),
+    logPaceSd: 0.5,
+    dayToDay: 1.5,
+    season: 0.12,
+    changesPerYear: 0.08,
+    spellsPerYear: 0.15,
+    spellDays: 110,
+  },
 };
 
 function valuesOf<Learned extends string>(learned: Record<Learned, Belief>): Record<Learned, number> {

@@ -1,118 +1,260 @@
 import type { Stretch } from '../odometer.js';
 import type { Draw, UsageParameters } from './experience.js';
 import { decay } from './normal.js';
+import { seasonsToTry, seasonVariance, type YearlyUse } from './seasons.js';
 import { scratch } from './scratch.js';
+import { MOVES, spellsWithin, type Move } from './spells.js';
 
 /**
- * Use by calendar: the distance driven over d days has mean v·d and variance (c·v)²·d plus that of a yearly season
- * of unknown phase; log v is normal over the vehicles, by nodes; v may change altogether between visits.
+ * Use by calendar. A vehicle in use drives v·d over d days, with variance (c·v)²·d plus that of a yearly season of
+ * unknown phase. The log of v is normal over the vehicles and represented by nodes. Now and then the vehicle stands still
+ * for a while, and seldom v changes for good.
  */
 
-/** What is known of a vehicle's daily pace: nodes with weights that sum to one. */
+/** What is known of a vehicle's use on the day of its last odometer reading. */
 export interface UsagePosterior {
-  weights: Float64Array;
-  /** km a day at each node. */
+  /** Daily pace in use, km a day, rising. */
   paces: Float64Array;
-  /** Standard deviation of the distance of one day over the pace, √day. */
-  dayToDay: Float64Array;
-  /** Amplitude of the season at each node, as a share of the pace. */
-  season: Float64Array;
+  /** Each pace stands for paces within half this step of the logarithm, or within half the way to the next. */
+  logStep: number;
+  /** Weight of each pace over all ways; sums to one. */
+  weights: Float64Array;
+  /** The same weights by what the vehicle is doing. */
+  ways: UsageWay[];
+  /** Standard deviation of one day's distance over the pace, √day. */
+  dayToDay: number;
+  /** Amplitude of a season of unknown phase, as a share of the pace. */
+  season: number;
+  /** How often a year a vehicle in use begins to stand still, and for how many days on average. */
+  spellsPerYear: number;
+  spellDays: number;
 }
 
-const NODES = 111;
+/** One way in which the vehicle may be in use on that day. */
+export interface UsageWay {
+  /** Weight of each pace, not normalised. */
+  weights: Float64Array;
+  isStanding: boolean;
+  /** Its year where it is used in one season only; `null` where it is used all year. */
+  year: YearlyUse | null;
+  /** The day that the forecast counts from. */
+  fromDay: number;
+}
+
+const NODES = 68;
 /** Standard deviations of log v that the nodes reach upwards. */
-const REACH = 4;
-/** A parked vehicle is slower than any in use: the nodes begin at this pace, km a day. */
-const PARKED_PACE = 0.02;
-/** How far the nodes reach at least, where nothing but parked vehicles is known. */
-const LEAST_REACH = 3;
-/** Chance that a vehicle is of another kind than the group, such as parked, and the width of what it then may be. */
+const REACH = 3.5;
+/** The slowest pace, km a day. */
+const SLOWEST_PACE = 0.2;
+/** How far the nodes reach at least, where only slow vehicles are known. */
+const MIN_REACH = 3;
+/** Chance that a vehicle is of another kind than the group, such as a collector's, and the spread of log v it then has. */
 const OTHER_CHANCE = 0.02;
 const OTHER_SD = 2.5;
 /** Nodes of less weight than this are dropped once all stretches are in. */
-const LIGHTEST_NODE = 1e-5;
+const MIN_NODE_WEIGHT = 1e-4;
+/** Neighbouring nodes are taken together up to this weight, and at most so many. */
+const FULL_GROUP = 0.015;
+const MAX_GROUP = 4;
+/** A way of less weight than this is dropped. */
+const MIN_WAY_WEIGHT = 0.01;
 /** Standard deviation of what even a parked vehicle moves, and of an odometer read to the kilometre, km. */
 const YARD_KM = 3;
 const DAYS_A_YEAR = 365.25;
 
-/** Variance of the seasonal part of the days driven over `days`, averaged over the phase of the season. */
-export function seasonVariance(season: number, days: number): number {
-  const swing = (season * DAYS_A_YEAR * Math.sin((Math.PI * days) / DAYS_A_YEAR)) / Math.PI;
-  return 0.5 * swing * swing;
+/** The use of vehicles that drive a known distance every day, each as likely. */
+export function steadyUse(...paces: number[]): UsagePosterior {
+  const weights = new Float64Array(paces.length).fill(1 / paces.length);
+  return {
+    paces: Float64Array.from(paces),
+    logStep: Infinity,
+    weights,
+    ways: [{ weights, isStanding: false, year: null, fromDay: 0 }],
+    dayToDay: 0,
+    season: 0,
+    spellsPerYear: 0,
+    spellDays: 0,
+  };
 }
 
 /**
- * The posterior of a vehicle's daily pace from the stretches it has driven. The draws are merged at each node: the
- * scatter about the pace keeps its mean variance.
+ * The posterior of a vehicle's use from the stretches it has driven.
+ *
+ * @param draws the experience; weights sum to one
  */
 export function usagePosterior(
   stretches: readonly Stretch[],
   draws: readonly Draw<UsageParameters>[],
 ): UsagePosterior {
-  const logPaces = placePaces(draws);
+  const logPaces = placePaces(draws, middlePace(stretches));
   const paces = logPaces.map(Math.exp);
-  const filtered = draws.map(({ parameters }) => filterPace(stretches, parameters, logPaces, paces));
-  const top = Math.max(...filtered.map(({ logLikelihood }) => logLikelihood));
-  const sums = new Float64Array(NODES);
-  const dayToDay = new Float64Array(NODES);
-  const season = new Float64Array(NODES);
-  draws.forEach(({ weight, parameters }, draw) => {
-    const { belief, logLikelihood } = filtered[draw]!;
+  const mean = meanParameters(draws);
+  const runs = [
+    ...draws.map(({ weight, parameters }) => ({ weight, parameters, year: null as YearlyUse | null })),
+    ...seasonsToTry(stretches).map(({ chance, year }) => ({
+      weight: chance,
+      parameters: { ...mean, spellsPerYear: 0 },
+      year,
+    })),
+  ].map((run) => ({ ...run, ...filterPace(stretches, run.parameters, run.year, logPaces, paces) }));
+  const top = Math.max(...runs.map(({ logLikelihood }) => logLikelihood));
+  const fromDay = stretches.at(-1)?.toDay ?? 0;
+  const moving = new Float64Array(NODES);
+  const standing = new Float64Array(NODES);
+  const ways: UsageWay[] = [
+    { weights: moving, isStanding: false, year: null, fromDay },
+    { weights: standing, isStanding: true, year: null, fromDay },
+  ];
+  const sums = { dayToDay: 0, season: 0, spellsPerYear: 0, spellDays: 0, total: 0 };
+  for (const { weight, parameters, year, logLikelihood, ...belief } of runs) {
     const likelihood = weight * Math.exp(logLikelihood - top);
-    for (let node = 0; node < NODES; node++) {
-      const share = likelihood * belief[node]!;
-      sums[node]! += share;
-      dayToDay[node]! += share * parameters.dayToDay ** 2;
-      season[node]! += share * parameters.season ** 2;
+    if (year) ways.push({ weights: scaled(belief.moving, likelihood), isStanding: false, year, fromDay });
+    else {
+      addScaled(moving, belief.moving, likelihood);
+      addScaled(standing, belief.standing, likelihood);
+      sums.total += likelihood;
+      sums.dayToDay += likelihood * parameters.dayToDay ** 2;
+      sums.season += likelihood * parameters.season ** 2;
+      sums.spellsPerYear += likelihood * parameters.spellsPerYear;
+      sums.spellDays += likelihood * parameters.spellDays;
     }
-  });
-  const total = sums.reduce((sum, value) => sum + value, 0);
-  const kept = Array.from(sums.keys()).filter((node) => sums[node]! > LIGHTEST_NODE * total);
-  const keptTotal = kept.reduce((sum, node) => sum + sums[node]!, 0);
+  }
   return {
-    weights: Float64Array.from(kept, (node) => sums[node]! / keptTotal),
-    paces: Float64Array.from(kept, (node) => paces[node]!),
-    dayToDay: Float64Array.from(kept, (node) => Math.sqrt(dayToDay[node]! / sums[node]!)),
-    season: Float64Array.from(kept, (node) => Math.sqrt(season[node]! / sums[node]!)),
+    ...normalisedWays(paces, ways),
+    logStep: logPaces[1]! - logPaces[0]!,
+    dayToDay: Math.sqrt(sums.dayToDay / sums.total),
+    season: Math.sqrt(sums.season / sums.total),
+    spellsPerYear: sums.spellsPerYear / sums.total,
+    spellDays: sums.spellDays / sums.total,
   };
 }
 
-/** Evenly spaced nodes of log v, from a parked vehicle's pace up to the fastest the draws allow. */
-export function placePaces(draws: readonly Draw<UsageParameters>[]): Float64Array {
-  const low = Math.log(PARKED_PACE);
+/** Drops ways that hardly count, merges nodes that do, and makes what is left sum to one. */
+function normalisedWays(
+  paces: Float64Array,
+  ways: readonly UsageWay[],
+): Pick<UsagePosterior, 'paces' | 'weights' | 'ways'> {
+  const totals = ways.map(({ weights }) => sumOf(weights));
+  const total = totals.reduce((sum, value) => sum + value, 0);
+  const counted = ways.filter((_, index) => totals[index]! > MIN_WAY_WEIGHT * total);
+  const sums = new Float64Array(paces.length);
+  for (const { weights } of counted) addScaled(sums, weights, 1);
+  const groups = groupNodes(sums);
+  const scale = 1 / groups.reduce((sum, group) => sum + group.weight, 0);
+  const grouped = (weights: Float64Array): Float64Array =>
+    Float64Array.from(groups, ({ first, end }) => scale * sumOf(weights.subarray(first, end)));
+  return {
+    paces: Float64Array.from(groups, ({ first, end, weight }) => {
+      let log = 0;
+      for (let node = first; node < end; node++) log += sums[node]! * Math.log(paces[node]!);
+      return Math.exp(log / weight);
+    }),
+    weights: grouped(sums),
+    ways: counted.map((way) => ({ ...way, weights: grouped(way.weights) })),
+  };
+}
+
+interface NodeGroup {
+  first: number;
+  end: number;
+  weight: number;
+}
+
+/** Neighbours of little weight as one, and none of those that weigh next to nothing. */
+function groupNodes(weights: Float64Array): NodeGroup[] {
+  const total = sumOf(weights);
+  const groups: NodeGroup[] = [];
+  let first = 0;
+  let weight = 0;
+  for (let node = 0; node < weights.length; node++) {
+    weight += weights[node]!;
+    const isFull = weight > FULL_GROUP * total || node + 1 - first === MAX_GROUP;
+    if (!isFull && node + 1 < weights.length) continue;
+    if (weight > MIN_NODE_WEIGHT * total) groups.push({ first, end: node + 1, weight });
+    first = node + 1;
+    weight = 0;
+  }
+  return groups;
+}
+
+const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
+const scaled = (values: Float64Array, by: number): Float64Array => values.map((value) => by * value);
+
+function addScaled(into: Float64Array, values: Float64Array, by: number): void {
+  for (let node = 0; node < into.length; node++) into[node]! += by * values[node]!;
+}
+
+function meanParameters(draws: readonly Draw<UsageParameters>[]): UsageParameters {
+  const mean = { ...draws[0]!.parameters };
+  for (const name of Object.keys(mean) as (keyof UsageParameters)[]) {
+    mean[name] = draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[name], 0);
+  }
+  return mean;
+}
+
+/**
+ * Evenly spaced nodes of log v, up to the fastest that the draws allow.
+ *
+ * @param through a pace that one of the nodes is to lie at, km a day
+ */
+export function placePaces(draws: readonly Draw<UsageParameters>[], through = SLOWEST_PACE): Float64Array {
+  const low = Math.log(SLOWEST_PACE);
   const high = Math.max(
-    low + LEAST_REACH,
+    low + MIN_REACH,
     ...draws.map(({ parameters }) => parameters.logPaceMean + REACH * parameters.logPaceSd),
   );
-  return Float64Array.from({ length: NODES }, (_, node) => low + (node * (high - low)) / (NODES - 1));
+  const step = (high - low) / (NODES - 1);
+  const steps = (Math.log(through) - low) / step;
+  const shift = (steps - Math.round(steps)) * step;
+  return Float64Array.from({ length: NODES }, (_, node) => low + shift + node * step);
+}
+
+/** The pace that half of the days were driven faster than, as far as the stretches tell. */
+function middlePace(stretches: readonly Stretch[]): number {
+  const paces = stretches
+    .map(({ fromDay, toDay, km }) => ({ days: toDay - fromDay, pace: km / (toDay - fromDay) }))
+    .sort((a, b) => a.pace - b.pace);
+  const half = paces.reduce((sum, { days }) => sum + days, 0) / 2;
+  let days = 0;
+  const middle = paces.find((each) => (days += each.days) >= half);
+  return Math.max(SLOWEST_PACE, middle?.pace ?? 0);
 }
 
 const roomForDensities = scratch();
 
-/** Forward filter over the nodes of log v; between stretches the pace may be drawn anew from the prior. */
+/** Forward filter over the nodes of log v and whether the vehicle stands still. */
 function filterPace(
   stretches: readonly Stretch[],
   parameters: UsageParameters,
+  year: YearlyUse | null,
   logPaces: Float64Array,
   paces: Float64Array,
 ): Followed {
-  const room = roomForDensities(paces.length);
-  return followPace(evidenceAlong(stretches, parameters, paces, room), parameters, logPaces);
+  const room = roomForDensities(MOVES.length * paces.length);
+  return followPace(evidenceAlong(stretches, parameters, year, paces, room), parameters, logPaces);
 }
 
 /** One stretch after the other, each in the same room. */
 function* evidenceAlong(
   stretches: readonly Stretch[],
   parameters: UsageParameters,
+  year: YearlyUse | null,
   paces: Float64Array,
   room: Float64Array,
 ): Iterable<StretchEvidence> {
-  for (const stretch of stretches) yield evidenceOf(stretch, parameters, paces, room);
+  for (const stretch of stretches) yield evidenceOf(stretch, parameters, year, paces, room);
 }
 
-/** What one stretch says of the pace: its density at each node, and the chance that the use changed before it. */
+/**
+ * What one stretch says of the pace: its density at each node for each way of beginning and ending it, and the chance
+ * of a change of pace in each half of it.
+ */
 export interface StretchEvidence {
   change: number;
+  /** The nodes that could have driven the distance, from `first` up to but not with `end`. */
+  first: number;
+  end: number;
+  /** Densities at these nodes, node by node, for each of {@link MOVES}. */
   densities: Float64Array;
 }
 
@@ -121,72 +263,167 @@ export function stretchEvidence(
   parameters: UsageParameters,
   paces: Float64Array,
 ): StretchEvidence[] {
-  return stretches.map((stretch) => evidenceOf(stretch, parameters, paces, new Float64Array(paces.length)));
+  const room = roomForDensities(MOVES.length * paces.length);
+  return stretches.map((stretch) => {
+    const { change, first, end, densities } = evidenceOf(stretch, parameters, null, paces, room);
+    return { change, first, end, densities: densities.slice(0, MOVES.length * (end - first)) };
+  });
 }
 
-/** @param densities room for one number a node */
+/** @param room for four numbers a node */
 function evidenceOf(
   { fromDay, toDay, km }: Stretch,
-  { changesPerYear, dayToDay, season }: UsageParameters,
+  parameters: UsageParameters,
+  year: YearlyUse | null,
   paces: Float64Array,
-  densities: Float64Array,
+  room: Float64Array,
 ): StretchEvidence {
+  const { changesPerYear, dayToDay, season } = parameters;
   const days = toDay - fromDay;
-  const scatter = Math.max(
-    Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, days)),
-    NARROWEST_SCATTER * days * Math.log(paces[1]! / paces[0]!),
-  );
-  densities.fill(LEAST_DENSITY, 0, paces.length);
-  let node = paces.length - 1;
-  while (node > 0 && paces[node]! * days > km) node--;
-  for (let up = node + 1; up < paces.length; up++) {
-    if (!addDensity(densities, up, km, days, paces[up]!, scatter)) break;
+  const change = 1 - Math.exp((-0.5 * changesPerYear * days) / DAYS_A_YEAR);
+  const logStep = Math.log(paces[1]! / paces[0]!);
+  const swing = seasonVariance(season, days) / (days * days);
+  const inUseAllYear = year?.daysOfUse(fromDay, toDay);
+  const phase = year?.variance(fromDay, toDay) ?? 0;
+  const moves = spellsWithin(days, parameters);
+  let first = paces.length;
+  let end = 0;
+  for (const move of moves) {
+    move.inUse = inUseAllYear ?? move.inUse;
+    // Nodes lie a step apart: what is narrower would depend on where they happen to lie.
+    const cell = (logStep * logStep) / 12 + swing;
+    move.variance += phase + cell * move.inUse * move.inUse + dayToDay * dayToDay * move.inUse;
+    setReach(move, paces, logStep, km);
+    if (move.first < move.end) {
+      first = Math.min(first, move.first);
+      end = Math.max(end, move.end);
+    }
   }
-  for (let down = node; down >= 0; down--) {
-    if (!addDensity(densities, down, km, days, paces[down]!, scatter)) break;
+  room.fill(0, 0, MOVES.length * Math.max(0, end - first));
+  for (const move of moves) addDensities(room, first, paces, km, move);
+  return { change, first, end, densities: room };
+}
+
+/** A pace this many standard deviations off the distance driven is ruled out. */
+const UNLIKELY_SDS = 5;
+
+/** Finds the nodes whose pace could have driven a distance in a move's days in use. */
+function setReach(move: Move, paces: Float64Array, logStep: number, km: number): void {
+  const { inUse, variance } = move;
+  const yard = UNLIKELY_SDS * YARD_KM;
+  move.first = 0;
+  move.end = inUse > 0 || km <= yard ? paces.length : 0;
+  if (inUse === 0) return;
+  const relative = (UNLIKELY_SDS * Math.sqrt(variance)) / inUse;
+  const slowest = (km - yard) / (inUse * (1 + relative));
+  if (slowest > paces[0]!)
+    move.first = Math.min(paces.length, Math.ceil(Math.log(slowest / paces[0]!) / logStep));
+  const fastest = (km + yard) / (inUse * (1 - relative));
+  if (relative < 1) {
+    const last = Math.floor(Math.log(fastest / paces[0]!) / logStep);
+    move.end = Math.max(0, Math.min(paces.length, last + 1));
   }
-  return { change: 1 - Math.exp((-changesPerYear * days) / DAYS_A_YEAR), densities };
+}
+
+/** Adds the density of a stretch's distance at each pace that could have driven it. */
+function addDensities(
+  densities: Float64Array,
+  firstNode: number,
+  paces: Float64Array,
+  km: number,
+  { inUse, variance, useToUse, useToStanding, standingToUse, standingToStanding, first, end }: Move,
+): void {
+  for (let node = first; node < end; node++) {
+    const pace = paces[node]!;
+    const precision = 1 / (pace * pace * variance + YARD_KM * YARD_KM);
+    const error = km - pace * inUse;
+    const density = decay(0.5 * error * error * precision) * Math.sqrt(precision);
+    const at = MOVES.length * (node - firstNode);
+    densities[at]! += useToUse * density;
+    densities[at + 1]! += useToStanding * density;
+    densities[at + 2]! += standingToUse * density;
+    densities[at + 3]! += standingToStanding * density;
+  }
 }
 
 interface Followed {
-  prior: Float64Array;
-  belief: Float64Array;
+  /** Beliefs of a vehicle in use and of one that stands still; together they sum to one. */
+  moving: Float64Array;
+  standing: Float64Array;
   logLikelihood: number;
 }
 
+/** A stretch that no pace explains says nothing, at this cost in likelihood: one odd stretch must not rule all out. */
+const MIN_DENSITY = 1e-12;
+
+/** Follows a vehicle from stretch to stretch. Half of each chance of a change comes before the stretch, half after. */
 export function followPace(
   evidence: Iterable<StretchEvidence>,
   parameters: UsageParameters,
   logPaces: Float64Array,
 ): Followed {
   const prior = pacePrior(logPaces, parameters);
-  const belief = prior.slice();
+  const shareStanding = 1 - shareInUse(parameters);
+  let moving = prior.map((weight) => (1 - shareStanding) * weight);
+  let standing = prior.map((weight) => shareStanding * weight);
+  let nextMoving = new Float64Array(prior.length);
+  let nextStanding = new Float64Array(prior.length);
+  let standingTotal = shareStanding;
   let logLikelihood = 0;
-  let total = 1;
-  for (const { change, densities } of evidence) {
-    const staying = (1 - change) / total;
-    total = 0;
-    for (let node = 0; node < prior.length; node++) {
-      const chance = (staying * belief[node]! + change * prior[node]!) * densities[node]!;
-      belief[node] = chance;
-      total += chance;
+  let changed = 0;
+  for (const { change, first, end, densities } of evidence) {
+    const anew = 1 - (1 - change) * (1 - changed);
+    const anewMoving = anew * (1 - standingTotal);
+    const anewStanding = anew * standingTotal;
+    changed = change;
+    let total = 0;
+    let totalStanding = 0;
+    nextMoving.fill(0);
+    nextStanding.fill(0);
+    for (let node = first, at = 0; node < end; node++, at += MOVES.length) {
+      const wasMoving = (1 - anew) * moving[node]! + anewMoving * prior[node]!;
+      const wasStanding = (1 - anew) * standing[node]! + anewStanding * prior[node]!;
+      const isMoving = wasMoving * densities[at]! + wasStanding * densities[at + 2]!;
+      const isStanding = wasMoving * densities[at + 1]! + wasStanding * densities[at + 3]!;
+      nextMoving[node] = isMoving;
+      nextStanding[node] = isStanding;
+      total += isMoving + isStanding;
+      totalStanding += isStanding;
+    }
+    if (!(total > MIN_DENSITY)) {
+      logLikelihood += Math.log(MIN_DENSITY);
+      continue;
     }
     logLikelihood += Math.log(total);
+    standingTotal = totalStanding / total;
+    for (let node = first; node < end; node++) {
+      nextMoving[node]! /= total;
+      nextStanding[node]! /= total;
+    }
+    [moving, nextMoving] = [nextMoving, moving];
+    [standing, nextStanding] = [nextStanding, standing];
   }
-  for (let node = 0; node < prior.length; node++) belief[node]! /= total;
-  return { prior, belief, logLikelihood };
+  for (let node = 0; node < prior.length; node++) {
+    const drawn = changed * prior[node]!;
+    moving[node] = (1 - changed) * moving[node]! + drawn * (1 - standingTotal);
+    standing[node] = (1 - changed) * standing[node]! + drawn * standingTotal;
+  }
+  return { moving, standing, logLikelihood };
 }
 
-/**
- * What nodes can tell apart: a spread of paces, and the scatter of one stretch, narrower than these shares of the step
- * between them would depend on where the nodes happen to lie, and count as this wide.
- */
+/** Share of its days on which a vehicle is in use in the long run. */
+export function shareInUse({
+  spellsPerYear,
+  spellDays,
+}: Pick<UsageParameters, 'spellsPerYear' | 'spellDays'>): number {
+  return 1 / (1 + (spellsPerYear * spellDays) / DAYS_A_YEAR);
+}
+
+/** A spread of paces narrower than this share of the step between nodes would depend on where the nodes happen to lie. */
 const NARROWEST_SPREAD = 0.6;
-const NARROWEST_SCATTER = 0.25;
 
 /** Weights of the nodes before anything is driven; they sum to one. */
 function pacePrior(logPaces: Float64Array, parameters: UsageParameters): Float64Array {
-  // Slower than parked is parked.
   const logPaceMean = Math.max(parameters.logPaceMean, logPaces[0]!);
   const logPaceSd = Math.max(parameters.logPaceSd, NARROWEST_SPREAD * (logPaces[1]! - logPaces[0]!));
   const prior = new Float64Array(logPaces.length);
@@ -202,35 +439,13 @@ function pacePrior(logPaces: Float64Array, parameters: UsageParameters): Float64
   return prior;
 }
 
-/** A floor keeps one odd stretch from ruling everything out. */
-const LEAST_DENSITY = 1e-12;
-/** A pace this many standard deviations off the distance driven has but the floor. */
-const UNLIKELY_SDS = 10;
-
-/** Adds the density of a stretch's distance given the pace of a node; false where it is not worth it. */
-function addDensity(
-  densities: Float64Array,
-  node: number,
-  km: number,
-  days: number,
-  pace: number,
-  scatter: number,
-): boolean {
-  const variance = pace * scatter * pace * scatter + YARD_KM * YARD_KM;
-  const error = km - pace * days;
-  if (error * error > UNLIKELY_SDS * UNLIKELY_SDS * variance) return false;
-  const precision = 1 / variance;
-  densities[node]! += decay(0.5 * error * error * precision) * Math.sqrt(precision);
-  return true;
-}
-
-/** Weighted quantile of the daily pace, km a day, taken evenly within the step between nodes. */
-export function paceQuantile({ weights, paces }: UsagePosterior, probability: number): number {
+/** Quantile of the daily pace in use, km a day, taken evenly within the step between nodes. */
+export function paceQuantile({ weights, paces, logStep }: UsagePosterior, probability: number): number {
   let below = 0;
   let node = 0;
   while (node < weights.length - 1 && below + weights[node]! < probability) below += weights[node++]!;
-  const before = Math.log(paces[node]! / (paces[node - 1] ?? paces[node]!));
-  const after = Math.log((paces[node + 1] ?? paces[node]!) / paces[node]!);
+  const before = Math.min(logStep, Math.log(paces[node]! / (paces[node - 1] ?? paces[node]!)));
+  const after = Math.min(logStep, Math.log((paces[node + 1] ?? paces[node]!) / paces[node]!));
   const share = Math.min(1, (probability - below) / weights[node]!);
   return paces[node]! * Math.exp(-before / 2 + (share * (before + after)) / 2);
 }

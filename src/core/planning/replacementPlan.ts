@@ -9,7 +9,6 @@ import {
   type Outlook,
 } from '../assessment/outlook.js';
 import type { Policy } from '../assessment/policy.js';
-import { noOdometer } from '../assessment/reasons.js';
 import { toDay, toFullDate } from '../calendar.js';
 import { leftoverOn, type Leftover } from '../forecast/leftover.js';
 import type { History } from '../history.js';
@@ -105,7 +104,7 @@ function leftover(
   asAtDate: string,
   dates: readonly string[],
 ): Leftover[] | null {
-  if (!crossing || context.road.places.at(-1) == null) return null;
+  if (!crossing) return null;
   const { forecast } = forecastOfPads(context, axle, experienceFor(axle));
   const start = toDay(asAtDate);
   return leftoverOn(
@@ -230,12 +229,11 @@ export const isLikelyTooLate = ({ chanceTooLate }: Pick<PlanVisit, 'chanceTooLat
 
 function reasonsOf(
   plan: Omit<AxlePlan, 'words' | 'reasons'>,
-  { replacement, crossing }: AxleOutlook,
+  { replacement }: Pick<AxleOutlook, 'replacement'>,
 ): Reason[] {
   const reasons: Reason[] = [];
   if (plan.visits.length === 0) {
-    const [why] = replacement.reasons;
-    const { code, detail } = crossing || !why ? noOdometer('visits') : why;
+    const { code, detail } = replacement.reasons[0]!;
     reasons.push({ field: 'visits', code, detail });
   }
   if (plan.overdue) {

@@ -156,7 +156,11 @@ export function planVehicle(
    * that only a visit recorded later explains.
    */
   function create(fresh: readonly NewVisit[]): void {
-    const waiting = new Map<NewVisit, readonly Issue[]>(fresh.map((visit) => [visit, []]));
+    // By date, as a shop records them: an odometer that is doubted is known for it once later ones are read.
+    const byDate = [...fresh].sort((a, b) =>
+      a.body.date < b.body.date ? -1 : Number(a.body.date > b.body.date),
+    );
+    const waiting = new Map<NewVisit, readonly Issue[]>(byDate.map((visit) => [visit, []]));
     for (let before = 0; before !== waiting.size;) {
       before = waiting.size;
       for (const visit of [...waiting.keys()]) {

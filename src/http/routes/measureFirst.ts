@@ -74,7 +74,7 @@ export async function measureFirstRoutes(
         operationId: 'listAxlesToMeasureFirst',
         summary: 'List the axles that are better measured than planned for, and why',
         description:
-          'Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits, and come to a chance of 2 % by the horizon and before the vehicle is next here by its visits, or when it has missed one. Soonest early date first. Axles without a projection are in the unassessed report.',
+          'Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits, and come to a chance of 5 % by the horizon and before the vehicle is next here by its visits, or when it has missed one. Soonest early date first. Axles without a projection are in the unassessed report.',
         tags: ['reports'],
         querystring: z.strictObject({ ...dueSoonQuery, format: csvOrJson, ...pagingQuery }),
         response: {

@@ -567,7 +567,8 @@ function marksOfTime(
   const shown = moments.map(({ day, words, isForecast }) => {
     const at = x(day);
     const width = widthOf(words);
-    const left = at + 4 + width <= x1 ? at + 4 : Math.max(x0 + 2, at - 4 - width);
+    // Words wider than the time ahead end with the chart and begin before it.
+    const left = at + 4 + width <= x1 ? at + 4 : Math.min(Math.max(x0 + 2, at - 4 - width), x1 - width);
     const row = taken.some((other) => other.row === 0 && left < other.x1 + 6 && other.x0 < left + width + 6)
       ? 1
       : 0;

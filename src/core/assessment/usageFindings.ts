@@ -1,0 +1,110 @@
+import { toFullDate } from '../calendar.js';
+import { seasonVariance } from '../forecast/seasons.js';
+import type { UsagePosterior } from '../forecast/usage.js';
+import type { Road, Stretch } from '../odometer.js';
+import type { DoubtedReading } from '../odometerDoubt.js';
+import { inWords, round } from '../rounding.js';
+import type { Finding } from '../vocabulary/wear.js';
+
+/** What the use of a vehicle and its odometer call for: said once of the whole vehicle. */
+export function usageFindings(road: Road, usage: UsagePosterior): Finding[] {
+  return [...road.doubted.map(doubtFinding), ...changedUse(road, usage)];
+}
+
+const ofVehicle = { axle: null, side: null, pad: null };
+
+const kmInWords = (km: number): string => inWords(km, 0);
+
+const SLIPS = {
+  'km-for-miles': 'in kilometres',
+  'miles-for-km': 'in miles',
+  'digit-too-many': 'with a digit too many',
+  'digit-missing': 'with a digit missing',
+} as const;
+
+/** An odometer reading that is probably wrong. Once later readings have shown that, it waits for nobody. */
+function doubtFinding(doubted: DoubtedReading): Finding {
+  const { date, km, kmPerDay, since, usualKmPerDay, slip, isSettled } = doubted;
+  const against =
+    usualKmPerDay === null ? '' : `, against about ${kmInWords(usualKmPerDay)} km a day otherwise`;
+  const pace =
+    since === null
+      ? ' It does not fit the later readings.'
+      : km < since.km
+        ? ` It is below the ${kmInWords(since.km)} km of ${since.date}.`
+        : kmPerDay === null
+          ? ''
+          : ` That would be ${kmInWords(kmPerDay)} km a day since ${since.date}${against}.`;
+  return {
+    ...ofVehicle,
+    code: 'odometer-doubted',
+    severity: isSettled ? 'note' : 'check',
+    message: `The odometer reading of ${kmInWords(km)} km on ${date} is doubted and left out.${pace}`,
+    check: `Read the odometer again: is it this vehicle, are all digits right, kilometres or miles?${slip ? ` ${kmInWords(slip.km)} km would fit: it may have been read ${SLIPS[slip.kind]}.` : ''} Correct the visit of ${date} if it is wrong.`,
+    numbers: {
+      odometerKm: round(km, 1),
+      ...(kmPerDay !== null && { kmPerDay: round(kmPerDay, 1) }),
+      ...(usualKmPerDay !== null && { usualKmPerDay: round(usualKmPerDay, 1) }),
+      ...(slip && { fittingOdometerKm: round(slip.km, 1) }),
+    },
+  };
+}
+
+/** A stretch or a record shorter than this tells nothing of changed use, days. */
+const SHORTEST_DAYS = 30;
+const SHORTEST_BEFORE = 90;
+/** Beyond so many standard deviations, and at least so many times as much or as little, use has changed. */
+const CHANGED_SDS = 3;
+const CHANGED_RATIO = 1.5;
+
+/** The latest stretch driven at another pace than those before it, beyond what the scatter of this vehicle's days explains. */
+function changedUse({ stretches }: Road, usage: UsagePosterior): Finding[] {
+  const latest = stretches.at(-1);
+  const before = paceOf(stretches.slice(0, -1));
+  if (!latest || !before || before.days < SHORTEST_BEFORE || before.kmPerDay === 0) return [];
+  const lately = paceOf([latest])!;
+  if (lately.days < SHORTEST_DAYS) return [];
+  const scatter = (days: number): number =>
+    (usage.dayToDay ** 2 * days + seasonVariance(usage.season, days)) / (days * days);
+  const sd = Math.sqrt(scatter(lately.days) + scatter(before.days));
+  const ratio = lately.kmPerDay / before.kmPerDay;
+  const hasChanged = ratio >= CHANGED_RATIO || ratio <= 1 / CHANGED_RATIO;
+  if (!hasChanged || Math.abs(ratio - 1) < CHANGED_SDS * sd || isSeasonal(usage)) return [];
+  const since = toFullDate(latest.fromDay);
+  const stood = standingChance(usage);
+  return [
+    {
+      ...ofVehicle,
+      code: 'use-changed',
+      severity: 'note',
+      message: `Use has changed: ${perDay(lately.kmPerDay)} since ${since}, against ${perDay(before.kmPerDay)} before.`,
+      check:
+        ratio < 1
+          ? `Is it standing, or has its work changed for good? The forecast takes it for ${stood >= 0.5 ? 'standing for a while, to be used again as before' : 'used less from now on, with some chance that it was only standing'}; ask the driver.`
+          : 'Has its work changed for good, or was it one long journey? The forecast allows for both; ask the driver.',
+      numbers: {
+        kmPerDayLately: round(lately.kmPerDay, 1),
+        kmPerDayBefore: round(before.kmPerDay, 1),
+        days: lately.days,
+        chanceStanding: round(stood, 2),
+      },
+    },
+  ];
+}
+
+const perDay = (km: number): string => `${inWords(km, km < 10 ? 1 : 0)} km a day`;
+
+function paceOf(stretches: readonly Stretch[]): { days: number; kmPerDay: number } | null {
+  const days = stretches.reduce((sum, { fromDay, toDay: to }) => sum + to - fromDay, 0);
+  const km = stretches.reduce((sum, stretch) => sum + stretch.km, 0);
+  return days > 0 ? { days, kmPerDay: km / days } : null;
+}
+
+const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
+
+/** A change with the season is no news. */
+const isSeasonal = ({ ways }: UsagePosterior): boolean =>
+  ways.reduce((sum, { year, weights }) => sum + (year ? sumOf(weights) : 0), 0) > 0.5;
+
+const standingChance = ({ ways }: UsagePosterior): number =>
+  ways.reduce((sum, { isStanding, weights }) => sum + (isStanding ? sumOf(weights) : 0), 0);

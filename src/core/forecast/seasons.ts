@@ -1,0 +1,70 @@
+import type { Stretch } from '../odometer.js';
+
+/**
+ * Vehicles that are used in one half of the year: holiday vehicles, harvesters' trucks, gritters. A season of known
+ * phase is tried where the stretches differ enough to tell one, since each costs another pass of the filter.
+ */
+
+export interface YearlyUse {
+  /** Days of mean use between two days: as many as the calendar's over whole years. */
+  daysOfUse: (fromDay: number, toDay: number) => number;
+  /** Variance of those days from not knowing the phase closer than its cell. */
+  variance: (fromDay: number, toDay: number) => number;
+}
+
+const YEAR = 365.25;
+/** Variance of the seasonal part of the days driven over `days`, averaged over the phase of the season. */
+export function seasonVariance(season: number, days: number): number {
+  const swing = (season * YEAR * Math.sin((Math.PI * days) / YEAR)) / Math.PI;
+  return 0.5 * swing * swing;
+}
+
+const PHASES = 8;
+const PHASE_CELL = YEAR / PHASES;
+/** Chance that a vehicle is used in one season of the year (common practice, no source). */
+const SEASONAL_CHANCE = 0.03;
+/** Use out of season as a share of use all year round: hardly any, or clearly less. */
+const OUT_OF_SEASON = [0.15, 0.55];
+
+/** Half of the year at one rate and half at another, the former around `peak`. */
+function halfYears(out: number, peak: number): YearlyUse {
+  const high = 2 - out;
+  const start = peak - YEAR / 4;
+  const upTo = (day: number): number => {
+    const years = Math.floor((day - start) / YEAR);
+    const within = day - start - years * YEAR;
+    return years * YEAR + (within < YEAR / 2 ? high * within : high * (YEAR / 2) + out * (within - YEAR / 2));
+  };
+  const rateOn = (day: number): number =>
+    day - start - Math.floor((day - start) / YEAR) * YEAR < YEAR / 2 ? high : out;
+  return {
+    daysOfUse: (fromDay, toDay) => upTo(toDay) - upTo(fromDay),
+    variance: (fromDay, toDay) => ((rateOn(fromDay) - rateOn(toDay)) * PHASE_CELL) ** 2 / 12,
+  };
+}
+
+const SEASONS: readonly YearlyUse[] = OUT_OF_SEASON.flatMap((out) =>
+  Array.from({ length: PHASES }, (_, phase) => halfYears(out, phase * PHASE_CELL)),
+);
+
+/** A season shows only in stretches no longer than this, days, over this many days in all. */
+const LONGEST_STRETCH = 270;
+const SHORTEST_STRETCH = 20;
+const MIN_SPAN = 1.4 * YEAR;
+const MIN_STRETCHES = 4;
+/** How many times as fast the stretches of the season must be, and how many of them there must be in and out of it. */
+const MIN_RATIO = 2;
+const MIN_EACH = 2;
+
+/** The seasons that a vehicle's stretches may tell of, each with its chance; none where they are too alike or too few. */
+export function seasonsToTry(stretches: readonly Stretch[]): { chance: number; year: YearlyUse }[] {
+  const told = stretches.filter(
+    ({ fromDay, toDay }) => toDay - fromDay >= SHORTEST_STRETCH && toDay - fromDay <= LONGEST_STRETCH,
+  );
+  if (told.length < MIN_STRETCHES || told.at(-1)!.toDay - told[0]!.fromDay < MIN_SPAN) return [];
+  const paces = told.map(({ fromDay, toDay, km }) => km / (toDay - fromDay));
+  const fastest = Math.max(...paces);
+  const slow = paces.filter((pace) => MIN_RATIO * pace <= fastest).length;
+  if (slow < MIN_EACH || paces.length - slow < MIN_EACH) return [];
+  return SEASONS.map((year) => ({ chance: SEASONAL_CHANCE / SEASONS.length, year }));
+}

@@ -1,0 +1,358 @@
+import { toDay } from './calendar.js';
+import type { History, HistoryVisit } from './history.js';
+import { toKm } from './units.js';
+
+/**
+ * Odometer readings that are probably wrong: a digit too many, miles for kilometres, another vehicle's. The most likely
+ * chain of believed readings is found by dynamic programming; a reading outside it is doubted. An odometer never runs
+ * backwards, and a vehicle seldom drives several times as far a day as it used to.
+ */
+
+export type OdometerField = 'odometer' | 'odometerReplaced/oldFinal' | 'odometerReplaced/newStart';
+
+export interface DoubtedReading {
+  visitId: string;
+  date: string;
+  field: OdometerField;
+  km: number;
+  /** How many times likelier the readings are without it, as a logarithm, whatever slip would explain it. */
+  margin: number;
+  /** What it would mean if it were right: the mean daily distance since the believed reading before it. */
+  kmPerDay: number | null;
+  since: { date: string; km: number } | null;
+  /** Daily distance between believed readings; `null` where there are fewer than two. */
+  usualKmPerDay: number | null;
+  /** A likely slip that would explain it, and what the reading should then have been. */
+  slip: { kind: Slip; km: number } | null;
+  /** Whether a later reading of the same odometer is believed. */
+  isSettled: boolean;
+}
+
+export type Slip = 'miles-for-km' | 'km-for-miles' | 'digit-too-many' | 'digit-missing';
+
+/** One reading of one odometer. `isFixed`: never doubted. `hasOddUnit`: most others of the vehicle are in the other unit. */
+interface OdometerReading {
+  day: number;
+  date: string;
+  km: number;
+  visitId: string | null;
+  field: OdometerField;
+  unit: 'km' | 'mi';
+  isFixed: boolean;
+  hasOddUnit: boolean;
+}
+
+/** Doubt so strong that a later reading may contradict what is doubted: odds of 20 to 1. */
+export const CLEAR_DOUBT = 3;
+
+/** Less doubt than this is none: odds of 2.7 to 1. */
+const MIN_DOUBT = 1;
+
+/* How readings are weighed. Common practice, no source. */
+/** Median of daily distances of vehicles, km, and standard deviation of their logarithm. */
+const TYPICAL_PACE = 40;
+const PACE_SD = 0.9;
+/** Standard deviation of the log pace of one vehicle from stretch to stretch, in ordinary and in changed use. */
+const STRETCH_SD = 0.35;
+const CHANGED_SD = 0.8;
+const CHANGED_CHANCE = 0.03;
+/** The same where a single stretch tells the level, which may be the very one in question. */
+const SINGLE_SD = 0.6;
+/** Chance that a stretch is slower than usual by any share, as one with a standstill. */
+const SLOWER_CHANCE = 0.15;
+/** A week more counts with every stretch: a single day or trip tells little of the pace. */
+const SLACK_DAYS = 7;
+/** Chance that a reading is wrong, and the range that it may then fall in, km. */
+const WRONG_CHANCE = 0.005;
+const WRONG_RANGE = 300_000;
+/** Chance of a digit too many or too few, and of the wrong unit: where most other readings are in the other unit, more. */
+const DIGIT_CHANCE = 0.0003;
+const UNIT_CHANCE = 0.003;
+const ODD_UNIT_CHANCE = 0.1;
+/** The chance that a reading in an odd unit is wrong, whatever it should have been. */
+const ODD_WRONG_CHANCE = 0.02;
+/** Median of a first reading, km, and standard deviation of its logarithm. */
+const FIRST_KM = 60_000;
+const FIRST_SD = 1.3;
+/** At most so many readings in a row are doubted. */
+const MAX_SKIPPED = 4;
+/** Stretches whose pace differs less than this from their median need no closer look. */
+const ORDINARY_RATIO = 2.5;
+
+const KM_PER_MILE = toKm({ value: 1, unit: 'mi' });
+const skipCost = ({ isFixed, hasOddUnit }: OdometerReading): number =>
+  isFixed ? -Infinity : Math.log((hasOddUnit ? ODD_WRONG_CHANCE : WRONG_CHANCE) / WRONG_RANGE);
+
+/** The odometer readings of a history that are probably wrong, by visit. */
+export function doubtedReadings(history: History): DoubtedReading[] {
+  return segmentsOf(history).flatMap((segment) => (isOrdinary(segment) ? [] : doubtedIn(segment)));
+}
+
+/** The readings of each odometer that the vehicle has had. */
+function segmentsOf({ vehicle: { inService }, visits }: History): OdometerReading[][] {
+  const segments: OdometerReading[][] = [[]];
+  if (inService?.odometer) {
+    segments[0]!.push({
+      day: toDay(inService.date),
+      date: inService.date,
+      km: toKm(inService.odometer),
+      visitId: null,
+      field: 'odometer',
+      unit: inService.odometer.unit,
+      isFixed: true,
+      hasOddUnit: false,
+    });
+  }
+  for (const visit of visits) {
+    const { odometer, odometerReplaced: replaced } = visit;
+    if (replaced) {
+      if (replaced.oldFinal)
+        segments.at(-1)!.push(readingOf(visit, 'odometerReplaced/oldFinal', replaced.oldFinal));
+      segments.push([]);
+      if (replaced.newStart)
+        segments.at(-1)!.push(readingOf(visit, 'odometerReplaced/newStart', replaced.newStart));
+    }
+    if (odometer) segments.at(-1)!.push(readingOf(visit, 'odometer', odometer));
+  }
+  const all = segments.flat();
+  const inMiles = all.filter(({ unit }) => unit === 'mi').length;
+  for (const reading of all) {
+    const alike = reading.unit === 'mi' ? inMiles : all.length - inMiles;
+    reading.hasOddUnit = 2 * alike < all.length;
+  }
+  return segments;
+}
+
+const readingOf = (
+  { id, date }: HistoryVisit,
+  field: OdometerField,
+  { km, unit }: { km: number; unit: 'km' | 'mi' },
+): OdometerReading => ({
+  day: toDay(date),
+  date,
+  km,
+  visitId: id,
+  field,
+  unit,
+  isFixed: false,
+  hasOddUnit: false,
+});
+
+/** Whether readings rise at paces so alike, and so ordinary, that none of them can be in doubt. */
+function isOrdinary(readings: readonly OdometerReading[]): boolean {
+  if (readings.length < 2) return true;
+  let slowest = Infinity;
+  let fastest = 0;
+  for (let index = 1; index < readings.length; index++) {
+    const [from, to] = [readings[index - 1]!, readings[index]!];
+    if (to.km < from.km) return false;
+    const pace = (to.km - from.km) / (to.day - from.day + SLACK_DAYS);
+    slowest = Math.min(slowest, pace);
+    fastest = Math.max(fastest, pace);
+  }
+  const isTypical = fastest < TYPICAL_PACE * ORDINARY_RATIO;
+  return isTypical || (fastest < ORDINARY_RATIO * slowest && fastest < TYPICAL_PACE * Math.exp(2 * PACE_SD));
+}
+
+/** A reading as it may have been meant. */
+interface Meant {
+  km: number;
+  cost: number;
+  slip: Slip | null;
+}
+
+function meantBy({ km, unit, isFixed, hasOddUnit }: OdometerReading, withSlips: boolean): Meant[] {
+  const asRead: Meant = { km, cost: 0, slip: null };
+  if (isFixed || !withSlips) return [asRead];
+  const unitCost = Math.log(hasOddUnit ? ODD_UNIT_CHANCE : UNIT_CHANCE);
+  const unitSlip: Meant =
+    unit === 'mi'
+      ? { km: km / KM_PER_MILE, cost: unitCost, slip: 'km-for-miles' }
+      : { km: km * KM_PER_MILE, cost: unitCost, slip: 'miles-for-km' };
+  return [
+    asRead,
+    unitSlip,
+    { km: km / 10, cost: Math.log(DIGIT_CHANCE), slip: 'digit-too-many' },
+    { km: km * 10, cost: Math.log(DIGIT_CHANCE), slip: 'digit-missing' },
+  ];
+}
+
+interface Level {
+  logPace: number;
+  sd: number;
+}
+
+/** Log density, per km, of a distance between two believed readings. */
+function logDriven(km: number, days: number, { logPace, sd }: Level): number {
+  if (km < 0) return -Infinity;
+  const slack = days + SLACK_DAYS;
+  const distance = Math.max(1, km);
+  const off = Math.log(distance / slack) - logPace;
+  const usual = Math.exp(logPace) * slack;
+  const normal = (width: number): number => Math.exp(-0.5 * (off / width) ** 2) / (width * distance * 2.5066);
+  const slower = distance < usual ? SLOWER_CHANCE / usual : 0;
+  const ordinary = (1 - SLOWER_CHANCE - CHANGED_CHANCE) * normal(sd);
+  return Math.log(ordinary + CHANGED_CHANCE * normal(Math.max(sd, CHANGED_SD)) + slower);
+}
+
+function logFirst(km: number): number {
+  const distance = Math.max(1, km);
+  const off = Math.log(distance / FIRST_KM) / FIRST_SD;
+  return -0.5 * off * off - Math.log(FIRST_SD * (distance + FIRST_KM / 10));
+}
+
+interface Chain {
+  /** For each reading, what it is believed to mean; `null` where it is skipped. */
+  believed: (Meant | null)[];
+  /** Log likelihood of the best chain, and of the best with each reading believed as it was read. */
+  best: number;
+  withReading: number[];
+}
+
+/** The likeliest chain, with what each reading's doubt rests on. */
+function bestChain(readings: readonly OdometerReading[], level: Level, withSlips: boolean): Chain {
+  const meant = readings.map((reading) => meantBy(reading, withSlips));
+  const skips = (from: number, to: number): number => {
+    let cost = 0;
+    for (let index = from; index < to; index++) cost += skipCost(readings[index]!);
+    return cost;
+  };
+  const forward = meant.map((ways) => ways.map(() => -Infinity));
+  const backward = meant.map((ways) => ways.map(() => -Infinity));
+  const before: ([number, number] | null)[][] = meant.map((ways) => ways.map(() => null));
+  const steps = (index: number): number => Math.max(0, index - 1 - MAX_SKIPPED);
+  meant.forEach((ways, index) => {
+    ways.forEach(({ km, cost }, way) => {
+      let best =
+        index <= MAX_SKIPPED ? skips(0, index) + (readings[index]!.isFixed ? 0 : logFirst(km)) : -Infinity;
+      for (let from = steps(index); from < index; from++) {
+        const skipped = skips(from + 1, index);
+        const days = readings[index]!.day - readings[from]!.day;
+        meant[from]!.forEach((other, otherWay) => {
+          const value = forward[from]![otherWay]! + skipped + logDriven(km - other.km, days, level);
+          if (value > best) {
+            best = value;
+            before[index]![way] = [from, otherWay];
+          }
+        });
+      }
+      forward[index]![way] = best + cost;
+    });
+  });
+  for (let index = meant.length - 1; index >= 0; index--) {
+    meant[index]!.forEach(({ km }, way) => {
+      let best = meant.length - 1 - index <= MAX_SKIPPED ? skips(index + 1, meant.length) : -Infinity;
+      for (let to = index + 1; to < Math.min(meant.length, index + 2 + MAX_SKIPPED); to++) {
+        const skipped = skips(index + 1, to);
+        const days = readings[to]!.day - readings[index]!.day;
+        meant[to]!.forEach((other, otherWay) => {
+          const value =
+            backward[to]![otherWay]! + other.cost + skipped + logDriven(other.km - km, days, level);
+          if (value > best) best = value;
+        });
+      }
+      backward[index]![way] = best;
+    });
+  }
+  let end: [number, number] = [0, 0];
+  let best = -Infinity;
+  forward.forEach((ways, index) =>
+    ways.forEach((value, way) => {
+      const isLast = meant.length - 1 - index <= MAX_SKIPPED;
+      const whole = isLast ? value + skips(index + 1, meant.length) : -Infinity;
+      if (whole > best) {
+        best = whole;
+        end = [index, way];
+      }
+    }),
+  );
+  const believed = meant.map((): Meant | null => null);
+  for (let at: [number, number] | null = end; at; at = before[at[0]]![at[1]]!) {
+    believed[at[0]] = meant[at[0]]![at[1]]!;
+  }
+  return { believed, best, withReading: meant.map((_, index) => forward[index]![0]! + backward[index]![0]!) };
+}
+
+/** The vehicle's own level, from the stretches between readings that are believed as they were read. */
+function levelOf(readings: readonly OdometerReading[], { believed }: Chain): Level | null {
+  const chain = readings.filter((_, index) => believed[index]?.slip === null);
+  const stretches = chain.slice(1).map((to, index) => {
+    const from = chain[index]!;
+    return { days: to.day - from.day, km: to.km - from.km };
+  });
+  const days = stretches.reduce((sum, stretch) => sum + stretch.days, 0);
+  if (days < 2 * SLACK_DAYS) return null;
+  const paces = stretches
+    .map((stretch) => ({ days: stretch.days, pace: Math.max(1, stretch.km) / (stretch.days + SLACK_DAYS) }))
+    .sort((a, b) => a.pace - b.pace);
+  let left = days / 2;
+  const middle = paces.find((each) => (left -= each.days) <= 0)!;
+  return { logPace: Math.log(middle.pace), sd: stretches.length > 1 ? STRETCH_SD : SINGLE_SD };
+}
+
+const CLASS_LEVEL: Level = { logPace: Math.log(TYPICAL_PACE), sd: PACE_SD };
+
+function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
+  const level = levelOf(readings, bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
+  const chain = bestChain(readings, level, true);
+  const plain = bestChain(readings, level, false);
+  const usual = levelOf(readings, chain);
+  const isBelieved = readings.map(
+    (_, index) => chain.believed[index]?.slip === null || chain.best - chain.withReading[index]! < MIN_DOUBT,
+  );
+  return readings.flatMap((reading, index): DoubtedReading[] => {
+    const { visitId, date, field, km } = reading;
+    const before = readings.filter((_, other) => other < index && isBelieved[other]);
+    const means = chain.believed[index] ?? null;
+    if (isBelieved[index] || visitId === null || (!means && isGoingOn(before, reading))) return [];
+    const since = before.at(-1);
+    const days = since ? reading.day - since.day : 0;
+    return [
+      {
+        visitId,
+        date,
+        field,
+        km,
+        margin: plain.best - plain.withReading[index]!,
+        kmPerDay: since && days > 0 ? (km - since.km) / days : null,
+        since: since ? { date: since.date, km: since.km } : null,
+        usualKmPerDay: usual && Math.exp(usual.logPace),
+        slip: means ? { kind: means.slip!, km: means.km } : null,
+        isSettled: readings.some((_, other) => other > index && isBelieved[other]),
+      },
+    ];
+  });
+}
+
+/** A changed pace is no longer odd once it goes on: this much apart, as a logarithm, it counts as the same. */
+const SAME_PACE = 0.5;
+
+/** Whether a reading only goes on at the pace of the stretch between the last two before it. */
+function isGoingOn(before: readonly OdometerReading[], reading: OdometerReading): boolean {
+  const [from, to] = before.slice(-2);
+  if (!from || !to) return false;
+  const paceOf = (start: OdometerReading, end: OdometerReading): number =>
+    Math.max(1, end.km - start.km) / (end.day - start.day + SLACK_DAYS);
+  return Math.abs(Math.log(paceOf(to, reading) / paceOf(from, to))) < SAME_PACE;
+}
+
+/** A history without the odometer readings that are doubted. */
+export function withoutDoubted(history: History, doubted: readonly DoubtedReading[]): History {
+  if (doubted.length === 0) return history;
+  const isDoubted = (visitId: string, field: OdometerField): boolean =>
+    doubted.some((each) => each.visitId === visitId && each.field === field);
+  return {
+    ...history,
+    visits: history.visits.map((visit) => {
+      const { id, odometer, odometerReplaced: replaced } = visit;
+      return {
+        ...visit,
+        odometer: isDoubted(id, 'odometer') ? null : odometer,
+        odometerReplaced: replaced && {
+          oldFinal: isDoubted(id, 'odometerReplaced/oldFinal') ? null : replaced.oldFinal,
+          newStart: replaced.newStart,
+        },
+      };
+    }),
+  };
+}
