@@ -38,7 +38,7 @@ describe('the pages for people', () => {
     await loadDemo(store, generateDemo(DEMO_SEED, TODAY));
     await store.experience.refit();
     store.close();
-  }, 120_000);
+  }, 300_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   /** What the steps print against the demo's fleet, and the statuses of the problems they met. */
