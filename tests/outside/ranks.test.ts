@@ -19,7 +19,12 @@ const TOO_UNLIKELY = 1e-3 / 2;
 
 const FRONT = { steeredOrFront: true, regenerative: false };
 const BELIEFS = padBeliefs(FRONT);
-const DRAWS = startingExperience(FRONT).pads;
+/** The truths drawn here have no error that a visit's readings share, no part that begins to drag and no unseen set. */
+const WITHOUT_MESS = { visitSd: 0, dragsPer1000Km: 0, replacedWornChance: 0, jumpPerMm: 0 };
+const DRAWS = startingExperience(FRONT).pads.map(({ weight, parameters }) => ({
+  weight,
+  parameters: { ...parameters, ...WITHOUT_MESS },
+}));
 
 interface Shown {
   draws: readonly Draw<WearParameters>[];
