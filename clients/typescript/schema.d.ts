@@ -4861,9 +4861,9 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-04",
-                     *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "by": "2026-05-05",
+                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -4884,9 +4884,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16089,
-                     *                 "median": 0.23295,
-                     *                 "high": 0.59218
+                     *                 "low": 0.16069,
+                     *                 "median": 0.23261,
+                     *                 "high": 0.59104
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -4932,9 +4932,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -4977,14 +4977,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14945,
-                     *                 "median": 0.237,
-                     *                 "high": 0.60657
+                     *                 "low": 0.14923,
+                     *                 "median": 0.23565,
+                     *                 "high": 0.59792
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.337,
-                     *                 "median": 3.631,
-                     *                 "high": 4.72
+                     *                 "low": 2.374,
+                     *                 "median": 3.637,
+                     *                 "high": 4.723
                      *               },
                      *               "limits": [
                      *                 {
@@ -5031,9 +5031,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -5074,18 +5074,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3819.9,
-                     *               "lowerQuartile": 6919.7,
-                     *               "median": 11361.1,
-                     *               "upperQuartile": 16389.4,
-                     *               "late": 20429.7
+                     *               "early": 3980.4,
+                     *               "lowerQuartile": 7103.4,
+                     *               "median": 11572.5,
+                     *               "upperQuartile": 16551.1,
+                     *               "late": 20561.8
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-25",
-                     *               "median": "2026-09-11",
-                     *               "upperQuartile": "2026-12-08",
-                     *               "late": "2027-02-25"
+                     *               "early": "2026-05-05",
+                     *               "lowerQuartile": "2026-06-28",
+                     *               "median": "2026-09-22",
+                     *               "upperQuartile": "2027-01-03",
+                     *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -5097,7 +5097,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4663
+                     *               "chanceLimitReached": 0.4407
                      *             },
                      *             "reasons": [
                      *               {
@@ -5133,21 +5133,21 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2032-01-02",
-                     *                 "lowerQuartile": "2032-10-21",
-                     *                 "median": "2033-11-13",
-                     *                 "upperQuartile": "2035-03-19",
-                     *                 "late": "2036-09-24"
+                     *                 "early": "2031-08-23",
+                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "median": "2034-02-13",
+                     *                 "upperQuartile": "2035-10-13",
+                     *                 "late": "2038-03-23"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.255,
-                     *                 "median": 1.363,
-                     *                 "high": 1.438
+                     *                 "low": 1.254,
+                     *                 "median": 1.361,
+                     *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.856,
-                     *                 "median": 1.137,
-                     *                 "high": 1.337
+                     *                 "low": 0.851,
+                     *                 "median": 1.13,
+                     *                 "high": 1.334
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5171,7 +5171,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0001
+                     *                 "chanceLimitReached": 0.0004
                      *               }
                      *             },
                      *             {
@@ -5487,9 +5487,9 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-04",
-                     *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "by": "2026-05-05",
+                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -5510,9 +5510,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16089,
-                     *                 "median": 0.23295,
-                     *                 "high": 0.59218
+                     *                 "low": 0.16069,
+                     *                 "median": 0.23261,
+                     *                 "high": 0.59104
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -5558,9 +5558,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -5603,14 +5603,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14945,
-                     *                 "median": 0.237,
-                     *                 "high": 0.60657
+                     *                 "low": 0.14923,
+                     *                 "median": 0.23565,
+                     *                 "high": 0.59792
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.337,
-                     *                 "median": 3.631,
-                     *                 "high": 4.72
+                     *                 "low": 2.374,
+                     *                 "median": 3.637,
+                     *                 "high": 4.723
                      *               },
                      *               "limits": [
                      *                 {
@@ -5657,9 +5657,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -5700,18 +5700,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3819.9,
-                     *               "lowerQuartile": 6919.7,
-                     *               "median": 11361.1,
-                     *               "upperQuartile": 16389.4,
-                     *               "late": 20429.7
+                     *               "early": 3980.4,
+                     *               "lowerQuartile": 7103.4,
+                     *               "median": 11572.5,
+                     *               "upperQuartile": 16551.1,
+                     *               "late": 20561.8
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-25",
-                     *               "median": "2026-09-11",
-                     *               "upperQuartile": "2026-12-08",
-                     *               "late": "2027-02-25"
+                     *               "early": "2026-05-05",
+                     *               "lowerQuartile": "2026-06-28",
+                     *               "median": "2026-09-22",
+                     *               "upperQuartile": "2027-01-03",
+                     *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -5723,7 +5723,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4663
+                     *               "chanceLimitReached": 0.4407
                      *             },
                      *             "reasons": [
                      *               {
@@ -5759,21 +5759,21 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2032-01-02",
-                     *                 "lowerQuartile": "2032-10-21",
-                     *                 "median": "2033-11-13",
-                     *                 "upperQuartile": "2035-03-19",
-                     *                 "late": "2036-09-24"
+                     *                 "early": "2031-08-23",
+                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "median": "2034-02-13",
+                     *                 "upperQuartile": "2035-10-13",
+                     *                 "late": "2038-03-23"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.255,
-                     *                 "median": 1.363,
-                     *                 "high": 1.438
+                     *                 "low": 1.254,
+                     *                 "median": 1.361,
+                     *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.856,
-                     *                 "median": 1.137,
-                     *                 "high": 1.337
+                     *                 "low": 0.851,
+                     *                 "median": 1.13,
+                     *                 "high": 1.334
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5797,7 +5797,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0001
+                     *                 "chanceLimitReached": 0.0004
                      *               }
                      *             },
                      *             {
@@ -6449,9 +6449,9 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-04",
-                     *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "by": "2026-05-05",
+                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -6472,9 +6472,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16089,
-                     *                 "median": 0.23295,
-                     *                 "high": 0.59218
+                     *                 "low": 0.16069,
+                     *                 "median": 0.23261,
+                     *                 "high": 0.59104
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -6520,9 +6520,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -6565,14 +6565,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14945,
-                     *                 "median": 0.237,
-                     *                 "high": 0.60657
+                     *                 "low": 0.14923,
+                     *                 "median": 0.23565,
+                     *                 "high": 0.59792
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.337,
-                     *                 "median": 3.631,
-                     *                 "high": 4.72
+                     *                 "low": 2.374,
+                     *                 "median": 3.637,
+                     *                 "high": 4.723
                      *               },
                      *               "limits": [
                      *                 {
@@ -6619,9 +6619,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -6662,18 +6662,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3819.9,
-                     *               "lowerQuartile": 6919.7,
-                     *               "median": 11361.1,
-                     *               "upperQuartile": 16389.4,
-                     *               "late": 20429.7
+                     *               "early": 3980.4,
+                     *               "lowerQuartile": 7103.4,
+                     *               "median": 11572.5,
+                     *               "upperQuartile": 16551.1,
+                     *               "late": 20561.8
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-25",
-                     *               "median": "2026-09-11",
-                     *               "upperQuartile": "2026-12-08",
-                     *               "late": "2027-02-25"
+                     *               "early": "2026-05-05",
+                     *               "lowerQuartile": "2026-06-28",
+                     *               "median": "2026-09-22",
+                     *               "upperQuartile": "2027-01-03",
+                     *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -6685,7 +6685,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4663
+                     *               "chanceLimitReached": 0.4407
                      *             },
                      *             "reasons": [
                      *               {
@@ -6721,21 +6721,21 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2032-01-02",
-                     *                 "lowerQuartile": "2032-10-21",
-                     *                 "median": "2033-11-13",
-                     *                 "upperQuartile": "2035-03-19",
-                     *                 "late": "2036-09-24"
+                     *                 "early": "2031-08-23",
+                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "median": "2034-02-13",
+                     *                 "upperQuartile": "2035-10-13",
+                     *                 "late": "2038-03-23"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.255,
-                     *                 "median": 1.363,
-                     *                 "high": 1.438
+                     *                 "low": 1.254,
+                     *                 "median": 1.361,
+                     *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.856,
-                     *                 "median": 1.137,
-                     *                 "high": 1.337
+                     *                 "low": 0.851,
+                     *                 "median": 1.13,
+                     *                 "high": 1.334
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -6759,7 +6759,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0001
+                     *                 "chanceLimitReached": 0.0004
                      *               }
                      *             },
                      *             {
@@ -7304,9 +7304,9 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-04",
-                     *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "by": "2026-05-05",
+                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -7327,9 +7327,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16089,
-                     *                 "median": 0.23295,
-                     *                 "high": 0.59218
+                     *                 "low": 0.16069,
+                     *                 "median": 0.23261,
+                     *                 "high": 0.59104
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -7375,9 +7375,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -7420,14 +7420,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14945,
-                     *                 "median": 0.237,
-                     *                 "high": 0.60657
+                     *                 "low": 0.14923,
+                     *                 "median": 0.23565,
+                     *                 "high": 0.59792
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.337,
-                     *                 "median": 3.631,
-                     *                 "high": 4.72
+                     *                 "low": 2.374,
+                     *                 "median": 3.637,
+                     *                 "high": 4.723
                      *               },
                      *               "limits": [
                      *                 {
@@ -7474,9 +7474,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -7517,18 +7517,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3819.9,
-                     *               "lowerQuartile": 6919.7,
-                     *               "median": 11361.1,
-                     *               "upperQuartile": 16389.4,
-                     *               "late": 20429.7
+                     *               "early": 3980.4,
+                     *               "lowerQuartile": 7103.4,
+                     *               "median": 11572.5,
+                     *               "upperQuartile": 16551.1,
+                     *               "late": 20561.8
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-25",
-                     *               "median": "2026-09-11",
-                     *               "upperQuartile": "2026-12-08",
-                     *               "late": "2027-02-25"
+                     *               "early": "2026-05-05",
+                     *               "lowerQuartile": "2026-06-28",
+                     *               "median": "2026-09-22",
+                     *               "upperQuartile": "2027-01-03",
+                     *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -7540,7 +7540,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4663
+                     *               "chanceLimitReached": 0.4407
                      *             },
                      *             "reasons": [
                      *               {
@@ -7576,21 +7576,21 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2032-01-02",
-                     *                 "lowerQuartile": "2032-10-21",
-                     *                 "median": "2033-11-13",
-                     *                 "upperQuartile": "2035-03-19",
-                     *                 "late": "2036-09-24"
+                     *                 "early": "2031-08-23",
+                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "median": "2034-02-13",
+                     *                 "upperQuartile": "2035-10-13",
+                     *                 "late": "2038-03-23"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.255,
-                     *                 "median": 1.363,
-                     *                 "high": 1.438
+                     *                 "low": 1.254,
+                     *                 "median": 1.361,
+                     *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.856,
-                     *                 "median": 1.137,
-                     *                 "high": 1.337
+                     *                 "low": 0.851,
+                     *                 "median": 1.13,
+                     *                 "high": 1.334
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -7614,7 +7614,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0001
+                     *                 "chanceLimitReached": 0.0004
                      *               }
                      *             },
                      *             {
@@ -8636,9 +8636,9 @@ export interface operations {
                      *       "vehicleId": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de001",
                      *       "usage": {
                      *         "kmPerDay": {
-                     *           "low": 55.92,
-                     *           "median": 58.98,
-                     *           "high": 62.59
+                     *           "low": 50.49,
+                     *           "median": 60.14,
+                     *           "high": 71.72
                      *         },
                      *         "reasons": []
                      *       },
@@ -8652,9 +8652,9 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-04",
-                     *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 47 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "by": "2026-05-05",
+                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -8675,9 +8675,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16089,
-                     *                 "median": 0.23295,
-                     *                 "high": 0.59218
+                     *                 "low": 0.16069,
+                     *                 "median": 0.23261,
+                     *                 "high": 0.59104
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -8723,9 +8723,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -8768,14 +8768,14 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14945,
-                     *                 "median": 0.237,
-                     *                 "high": 0.60657
+                     *                 "low": 0.14923,
+                     *                 "median": 0.23565,
+                     *                 "high": 0.59792
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.337,
-                     *                 "median": 3.631,
-                     *                 "high": 4.72
+                     *                 "low": 2.374,
+                     *                 "median": 3.637,
+                     *                 "high": 4.723
                      *               },
                      *               "limits": [
                      *                 {
@@ -8822,9 +8822,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.1449,
-                     *                 "median": 0.21037,
-                     *                 "high": 0.53287
+                     *                 "low": 0.14471,
+                     *                 "median": 0.2101,
+                     *                 "high": 0.53201
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -8865,18 +8865,18 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3819.9,
-                     *               "lowerQuartile": 6919.7,
-                     *               "median": 11361.1,
-                     *               "upperQuartile": 16389.4,
-                     *               "late": 20429.7
+                     *               "early": 3980.4,
+                     *               "lowerQuartile": 7103.4,
+                     *               "median": 11572.5,
+                     *               "upperQuartile": 16551.1,
+                     *               "late": 20561.8
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-25",
-                     *               "median": "2026-09-11",
-                     *               "upperQuartile": "2026-12-08",
-                     *               "late": "2027-02-25"
+                     *               "early": "2026-05-05",
+                     *               "lowerQuartile": "2026-06-28",
+                     *               "median": "2026-09-22",
+                     *               "upperQuartile": "2027-01-03",
+                     *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
@@ -8888,7 +8888,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4663
+                     *               "chanceLimitReached": 0.4407
                      *             },
                      *             "reasons": [
                      *               {
@@ -8924,21 +8924,21 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2032-01-02",
-                     *                 "lowerQuartile": "2032-10-21",
-                     *                 "median": "2033-11-13",
-                     *                 "upperQuartile": "2035-03-19",
-                     *                 "late": "2036-09-24"
+                     *                 "early": "2031-08-23",
+                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "median": "2034-02-13",
+                     *                 "upperQuartile": "2035-10-13",
+                     *                 "late": "2038-03-23"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.255,
-                     *                 "median": 1.363,
-                     *                 "high": 1.438
+                     *                 "low": 1.254,
+                     *                 "median": 1.361,
+                     *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.856,
-                     *                 "median": 1.137,
-                     *                 "high": 1.337
+                     *                 "low": 0.851,
+                     *                 "median": 1.13,
+                     *                 "high": 1.334
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -8962,7 +8962,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0001
+                     *                 "chanceLimitReached": 0.0004
                      *               }
                      *             },
                      *             {
@@ -9369,41 +9369,41 @@ export interface operations {
                      *           "visits": [
                      *             {
                      *               "date": "2026-12-01",
-                     *               "chanceTooLate": 0.732,
+                     *               "chanceTooLate": 0.679,
                      *               "wastedMm": {
-                     *                 "expected": 0.201,
+                     *                 "expected": 0.372,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0.817
+                     *                 "high": 1.42
                      *               },
                      *               "wastedShare": {
-                     *                 "expected": 0.0251,
+                     *                 "expected": 0.0465,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0.1021
+                     *                 "high": 0.1775
                      *               },
-                     *               "expectedCost": 368.412
+                     *               "expectedCost": 343.964
                      *             },
                      *             {
                      *               "date": "2027-04-10",
-                     *               "chanceTooLate": 0.9481,
+                     *               "chanceTooLate": 0.8783,
                      *               "wastedMm": {
-                     *                 "expected": 0.041,
+                     *                 "expected": 0.145,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0
+                     *                 "high": 0.282
                      *               },
                      *               "wastedShare": {
-                     *                 "expected": 0.0051,
+                     *                 "expected": 0.0181,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0
+                     *                 "high": 0.0352
                      *               },
-                     *               "expectedCost": 474.542
+                     *               "expectedCost": 440.89
                      *             }
                      *           ],
                      *           "recommended": "2026-12-01",
-                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule picks, at an expected cost of 368.41, the front pads have reached their limit with a chance of 73 %. Fit them before 4 May 2026.",
+                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule picks, at an expected cost of 343.96, the front pads have reached their limit with a chance of 68 %. Fit them before 5 May 2026.",
                      *           "reasons": [
                      *             {
                      *               "field": "recommended",
@@ -10342,7 +10342,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 0 it came sooner, in 0 later. Half of the median dates were off by 52 days or less; on average they were off by 53, and on the whole 53 days too early. Their error is 34.8 times that of the rate from new to the latest reading on the same 10 forecasts, and 41.91 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles, foretold at the visit before, 100 % lay inside their 80 % interval; they were off by 0.07 mm on average, gauge included.",
+                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 0 it came sooner, in 0 later. Half of the median dates were off by 46 days or less; on average they were off by 47, and on the whole 47 days too early. Their error is 30.35 times that of the rate from new to the latest reading on the same 10 forecasts, and 36.55 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles, foretold at the visit before, 100 % lay inside their 80 % interval; they were off by 0.07 mm on average, gauge included.",
                      *       "dates": {
                      *         "total": {
                      *           "vehicles": 5,
@@ -10352,11 +10352,11 @@ export interface operations {
                      *           "figures": {
                      *             "interpolatedShare": 1,
                      *             "extrapolatedShare": 0,
-                     *             "meanAbsoluteErrorDays": 53.4,
-                     *             "medianAbsoluteErrorDays": 52.4,
-                     *             "biasDays": -53.4,
-                     *             "meanAbsoluteErrorKm": 5615.1,
-                     *             "biasKm": -5615.1,
+                     *             "meanAbsoluteErrorDays": 46.6,
+                     *             "medianAbsoluteErrorDays": 46.2,
+                     *             "biasDays": -46.6,
+                     *             "meanAbsoluteErrorKm": 5298,
+                     *             "biasKm": -5298,
                      *             "inside80": 10,
                      *             "before80": 0,
                      *             "after80": 0,
@@ -10366,12 +10366,12 @@ export interface operations {
                      *             "againstTwoPoint": {
                      *               "forecasts": 10,
                      *               "meanAbsoluteErrorDays": 1.5,
-                     *               "ratio": 34.8
+                     *               "ratio": 30.35
                      *             },
                      *             "againstLine": {
                      *               "forecasts": 10,
                      *               "meanAbsoluteErrorDays": 1.3,
-                     *               "ratio": 41.91
+                     *               "ratio": 36.55
                      *             }
                      *           },
                      *           "reasons": []
@@ -10387,11 +10387,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 53.4,
-                     *               "medianAbsoluteErrorDays": 52.4,
-                     *               "biasDays": -53.4,
-                     *               "meanAbsoluteErrorKm": 5615.1,
-                     *               "biasKm": -5615.1,
+                     *               "meanAbsoluteErrorDays": 46.6,
+                     *               "medianAbsoluteErrorDays": 46.2,
+                     *               "biasDays": -46.6,
+                     *               "meanAbsoluteErrorKm": 5298,
+                     *               "biasKm": -5298,
                      *               "inside80": 10,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10401,12 +10401,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 10,
                      *                 "meanAbsoluteErrorDays": 1.5,
-                     *                 "ratio": 34.8
+                     *                 "ratio": 30.35
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 10,
                      *                 "meanAbsoluteErrorDays": 1.3,
-                     *                 "ratio": 41.91
+                     *                 "ratio": 36.55
                      *               }
                      *             },
                      *             "reasons": []
@@ -10437,11 +10437,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 72.2,
-                     *               "medianAbsoluteErrorDays": 70.3,
-                     *               "biasDays": -72.2,
-                     *               "meanAbsoluteErrorKm": 7758.3,
-                     *               "biasKm": -7758.3,
+                     *               "meanAbsoluteErrorDays": 60.6,
+                     *               "medianAbsoluteErrorDays": 59.5,
+                     *               "biasDays": -60.6,
+                     *               "meanAbsoluteErrorKm": 7214.5,
+                     *               "biasKm": -7214.5,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10451,12 +10451,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 36.09
+                     *                 "ratio": 30.32
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 36.09
+                     *                 "ratio": 30.32
                      *               }
                      *             },
                      *             "reasons": []
@@ -10470,11 +10470,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 34.6,
-                     *               "medianAbsoluteErrorDays": 34.3,
-                     *               "biasDays": -34.6,
-                     *               "meanAbsoluteErrorKm": 3471.8,
-                     *               "biasKm": -3471.8,
+                     *               "meanAbsoluteErrorDays": 32.5,
+                     *               "medianAbsoluteErrorDays": 32.4,
+                     *               "biasDays": -32.5,
+                     *               "meanAbsoluteErrorKm": 3381.5,
+                     *               "biasKm": -3381.5,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10484,7 +10484,7 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 1.1,
-                     *                 "ratio": 32.4
+                     *                 "ratio": 30.4
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
@@ -10556,11 +10556,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 34.6,
-                     *               "medianAbsoluteErrorDays": 34.3,
-                     *               "biasDays": -34.6,
-                     *               "meanAbsoluteErrorKm": 3471.8,
-                     *               "biasKm": -3471.8,
+                     *               "meanAbsoluteErrorDays": 32.5,
+                     *               "medianAbsoluteErrorDays": 32.4,
+                     *               "biasDays": -32.5,
+                     *               "meanAbsoluteErrorKm": 3381.5,
+                     *               "biasKm": -3381.5,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10570,7 +10570,7 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 1.1,
-                     *                 "ratio": 32.4
+                     *                 "ratio": 30.4
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
@@ -10595,11 +10595,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 72.2,
-                     *               "medianAbsoluteErrorDays": 70.3,
-                     *               "biasDays": -72.2,
-                     *               "meanAbsoluteErrorKm": 7758.3,
-                     *               "biasKm": -7758.3,
+                     *               "meanAbsoluteErrorDays": 60.6,
+                     *               "medianAbsoluteErrorDays": 59.5,
+                     *               "biasDays": -60.6,
+                     *               "meanAbsoluteErrorKm": 7214.5,
+                     *               "biasKm": -7214.5,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10609,12 +10609,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 36.09
+                     *                 "ratio": 30.32
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 36.09
+                     *                 "ratio": 30.32
                      *               }
                      *             },
                      *             "reasons": []
@@ -10641,9 +10641,9 @@ export interface operations {
                      *           "vehicles": 5,
                      *           "readings": 30,
                      *           "figures": {
-                     *             "meanAbsoluteErrorMm": 0.067,
-                     *             "biasMm": 0.015,
-                     *             "meanCrpsMm": 0.3044,
+                     *             "meanAbsoluteErrorMm": 0.065,
+                     *             "biasMm": 0.013,
+                     *             "meanCrpsMm": 0.2999,
                      *             "inside50Share": 1,
                      *             "inside50StandardError": 0,
                      *             "inside80Share": 1,
@@ -10672,9 +10672,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 30,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.067,
-                     *               "biasMm": 0.015,
-                     *               "meanCrpsMm": 0.3044,
+                     *               "meanAbsoluteErrorMm": 0.065,
+                     *               "biasMm": 0.013,
+                     *               "meanCrpsMm": 0.2999,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10716,9 +10716,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 15,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.082,
-                     *               "biasMm": 0.082,
-                     *               "meanCrpsMm": 0.4712,
+                     *               "meanAbsoluteErrorMm": 0.077,
+                     *               "biasMm": 0.077,
+                     *               "meanCrpsMm": 0.4625,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10747,7 +10747,7 @@ export interface operations {
                      *             "figures": {
                      *               "meanAbsoluteErrorMm": 0.052,
                      *               "biasMm": -0.052,
-                     *               "meanCrpsMm": 0.1375,
+                     *               "meanCrpsMm": 0.1373,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10817,7 +10817,7 @@ export interface operations {
                      *             "figures": {
                      *               "meanAbsoluteErrorMm": 0.052,
                      *               "biasMm": -0.052,
-                     *               "meanCrpsMm": 0.1375,
+                     *               "meanCrpsMm": 0.1373,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10844,9 +10844,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 15,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.082,
-                     *               "biasMm": 0.082,
-                     *               "meanCrpsMm": 0.4712,
+                     *               "meanAbsoluteErrorMm": 0.077,
+                     *               "biasMm": 0.077,
+                     *               "meanCrpsMm": 0.4625,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10899,13 +10899,13 @@ export interface operations {
                      *           "readings": 6,
                      *           "set": "original",
                      *           "experience": "starting-values",
-                     *           "earlyDate": "2024-05-13",
-                     *           "medianDate": "2024-08-24",
-                     *           "lateDate": "2024-10-26",
+                     *           "earlyDate": "2024-05-18",
+                     *           "medianDate": "2024-08-28",
+                     *           "lateDate": "2024-11-24",
                      *           "reachedDate": "2024-10-09",
                      *           "howKnown": "interpolated",
-                     *           "errorDays": -45.8,
-                     *           "errorKm": -4548.4,
+                     *           "errorDays": -41.8,
+                     *           "errorKm": -4405.7,
                      *           "inside80": true,
                      *           "twoPointErrorDays": -1.8,
                      *           "lineErrorDays": -0.9,

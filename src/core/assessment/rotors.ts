@@ -421,6 +421,8 @@ interface Deciding {
   why: string;
   /** Whether the pads are due or being replaced, so that the rotor must last a set that is about to begin. */
   decides: boolean;
+  /** The latest visit, as an index of the history's visits. */
+  latestVisit: number;
 }
 
 /**
@@ -433,14 +435,24 @@ function decidingSet(
   axle: Axle,
   crossing: Crossing | null,
 ): Deciding {
-  const latest = history.visits.at(-1);
-  const replacedNow = latest?.work.some((item) => replacesLinings(item, axle)) ?? false;
+  const latestVisit = history.visits.length - 1;
+  const replacedNow = history.visits.at(-1)?.work.some((item) => replacesLinings(item, axle)) ?? false;
   if (replacedNow)
-    return { margin: 'atPadReplacement', why: 'the pads fitted at the latest visit are', decides: true };
+    return {
+      margin: 'atPadReplacement',
+      why: 'the pads fitted at the latest visit are',
+      decides: true,
+      latestVisit,
+    };
   if (crossing && chanceWithin(crossing, daysToNextVisit) >= 0.5) {
-    return { margin: 'afterNextPadSet', why: 'the set of pads after the one now due is', decides: true };
+    return {
+      margin: 'afterNextPadSet',
+      why: 'the set of pads after the one now due is',
+      decides: true,
+      latestVisit,
+    };
   }
-  return { margin: 'atPadReplacement', why: 'the pads now fitted are', decides: false };
+  return { margin: 'atPadReplacement', why: 'the pads now fitted are', decides: false, latestVisit };
 }
 
 interface Decided {
@@ -556,7 +568,9 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
   }
   const worn = wornOut(margins[deciding.margin], deciding, 0, counterpart);
   const soon = beforeNextVisit !== null && beforeNextVisit.chance >= WORTH_NAMING;
-  if (soon || worn?.decision === 'replace') {
+  // What was fitted at the latest visit is as it was specified.
+  const isFittedNow = present.begunAt === deciding.latestVisit;
+  if (!isFittedNow && (soon || worn?.decision === 'replace')) {
     const detail = `fitted here at ${fittedAt} mm and not measured since; by now it may be near its ${limit}`;
     return decided('measure', 'not-measured-since-fitted', detail);
   }
