@@ -1,4 +1,4 @@
-import { existsSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import BetterSqlite from 'better-sqlite3';
 import { createKey } from '../src/commands/keys.js';
@@ -10,15 +10,14 @@ import { openStore } from '../src/store/open.js';
 import type { KeyStore } from '../src/store/store.js';
 import { generateDemo } from './generate.js';
 import { DEMO_SEED, loadDemo, type LoadedVehicle } from './load.js';
-import { calls, dueInWords, exportLines, nameOf, wearInWords, type DemoKeys, type DueSoon } from './tell.js';
+import { callsFile, greeting, type DemoKeys, type DueSoon } from './tell.js';
 import { visitToday, worthShowing } from './tour.js';
 
-/** `npm run demo`: an invented fleet in a database file of its own, served, with calls to paste and first answers. */
+/** `npm run demo`: loads an invented fleet into a database file of its own, serves it and says what to try first. */
 
 const DEFAULT_FILE = 'data/demo.sqlite';
 /** The fleet that the demo's fleet manager looks after. */
 const FLEET = 'north-depot';
-const ROWS_SHOWN = 6;
 
 await startOrExplain(async () => {
   const config = demoConfig(process.env);
@@ -26,10 +25,7 @@ await startOrExplain(async () => {
   if (process.env.DATABASE_FILE === undefined) removeOldDemo(config.databaseFile);
   else refuseExisting(config.databaseFile);
   const today = dateIn(new Date(), config.timeZone);
-  say(
-    'The workshops of Karreth, an invented market town, look after three fleets and some private customers.',
-    'No make, model, company or person in it is real; its three years of visits end today. Loading them takes a moment.',
-  );
+  say('Loading three years of visits to the workshops of an invented town; this takes about a minute.', '');
   const { loaded, keys } = await fill(config, today);
   const address = await serve(config);
   await show({ address, keys, loaded, today, file: config.databaseFile });
@@ -85,13 +81,8 @@ async function fill(
 ): Promise<{ loaded: LoadedVehicle[]; keys: DemoKeys }> {
   const store = openStore({ file: databaseFile, timeZone });
   try {
-    const begun = performance.now();
     const loaded = await loadDemo(store, generateDemo(DEMO_SEED, today));
-    const visits = loaded.reduce((sum, vehicle) => sum + vehicle.visits.length, 0);
-    const seconds = ((performance.now() - begun) / 1000).toFixed(1);
-    say(`Loaded ${loaded.length} vehicles with ${visits} visits in ${seconds} s.`);
     await store.experience.refit();
-    say('Fitted what they teach of one another, and worked out every outlook with it.');
     return { loaded, keys: await makeKeys(store.keys) };
   } finally {
     store.close();
@@ -131,22 +122,20 @@ async function show({ address, keys, loaded, today, file }: Demo): Promise<void>
   const sight = worthShowing(fleet);
   const { vehicle } = sight.loaded;
   const dueSoon = await ask<DueSoon>('/reports/due-soon?withinDays=60', keys['fleet-manager']);
-  say(
-    `Serving ${file} at ${address} until Ctrl-C.`,
-    `Pages to read and print: open ${address}/ in a browser and paste one of the keys.`,
-    '',
-    'Keys, each of its role; these lines make them shell variables:',
-    ...exportLines(address, keys),
-    '',
-    'Calls to paste, keys and all:',
-    ...calls(address, keys, vehicle, visitToday(sight, today)),
-    '',
-    `What the first call answers, the wear of ${nameOf(vehicle)}, in short:`,
-    ...wearInWords(vehicle, sight.wear),
-    '',
-    `What the second call answers, ${FLEET} within 60 days:`,
-    ...dueInWords(dueSoon, ROWS_SHOWN),
-  );
+  const callsIn = callsFileOf(file);
+  writeSecret(callsIn, callsFile(address, keys, vehicle, visitToday(sight, today)));
+  say(...greeting({ address, keys, loaded, sight, dueSoon, callsIn }));
+}
+
+/** Beside the database: `data/demo-calls.sh` for `data/demo.sqlite`. */
+function callsFileOf(databaseFile: string): string {
+  return `${databaseFile.replace(/\.sqlite$/, '')}-calls.sh`;
+}
+
+/** The file holds keys, so only its owner may read it. */
+function writeSecret(file: string, text: string): void {
+  writeFileSync(file, text, { mode: 0o600 });
+  chmodSync(file, 0o600);
 }
 
 function asker(address: string) {

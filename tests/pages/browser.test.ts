@@ -92,7 +92,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
 
   it('finds several vehicles, and opens the one that is chosen', async () => {
     await page.goto(address);
-    await page.getByLabel('Registration, VIN or number').fill('kr44');
+    await page.getByLabel('Registration, number or VIN').fill('kr44');
     await page.getByRole('button', { name: 'Find' }).click();
     expect(await page.getByRole('status').innerText()).toContain('Found for “kr44”: 2');
     await page.getByRole('link', { name: 'KR 4471' }).click();

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { generateDemo, type DemoVehicle } from '../../seed/generate.js';
 import { DEMO_SEED, loadDemo, type LoadedVehicle } from '../../seed/load.js';
 import { KEEPERS } from '../../seed/setting.js';
-import { calls } from '../../seed/tell.js';
+import { calls, greeting } from '../../seed/tell.js';
 import { visitToday, worthShowing, type Sight } from '../../seed/tour.js';
 import { wearAnswer } from '../../src/core/assessment/outlook.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
@@ -116,6 +116,30 @@ describe('the demo fleet in a store', () => {
 });
 
 describe('the tour of the demo', () => {
+  it('greets with one screen: an address, a key for each role, and calls with their answers in words', async () => {
+    const sight = await sightOf('north-depot');
+    const due = await dueSoon('north-depot');
+    const lines = greeting({
+      address: 'http://127.0.0.1:3000',
+      keys: { owner: 'key-o', technician: 'key-t', 'front-desk': 'key-f', 'fleet-manager': 'key-m' },
+      loaded,
+      sight,
+      dueSoon: { ...due, unassessedCount: 1 },
+      callsIn: 'data/demo-calls.sh',
+    });
+    // Two lines come before it while the fleet is loaded.
+    expect(lines.length + 2).toBeLessThanOrEqual(24);
+    const text = lines.join('\n');
+    expect(lines.filter((line) => /^export \w+_KEY=key-\w$/.test(line))).toHaveLength(4);
+    expect(lines).toContain('export BRAKES=http://127.0.0.1:3000');
+    expect(text).toContain(
+      `Bearer key-t" "http://127.0.0.1:3000/v1/vehicles/${sight.loaded.vehicle.id}/wear"`,
+    );
+    for (const { advice } of sight.wear.axles) expect(text).toContain(advice.words);
+    expect(text).toContain('Bearer key-m" "http://127.0.0.1:3000/v1/reports/due-soon?withinDays=60"');
+    expect(text).toContain(`${due.total} axles due, ${due.overdueCount} of them overdue`);
+  });
+
   it('shows an axle that is due, not overdue, and has something to check', async () => {
     const { axle } = await sightOf('north-depot');
     expect(axle.replacement.overdue).toBe(false);

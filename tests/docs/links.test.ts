@@ -1,0 +1,41 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+const PAGES = [
+  'README.md',
+  ...readdirSync('docs').flatMap((name) => (name.endsWith('.md') ? [`docs/${name}`] : [])),
+];
+const LINK = /\]\(([^)\s]+)\)/g;
+
+const linksOf = (page: string): string[] =>
+  [...readFileSync(page, 'utf8').matchAll(LINK)]
+    .map(([, target]) => target!)
+    .filter((target) => !target.includes('://'));
+
+/** The anchor that a heading gets where the page is shown. */
+const anchorsOf = (page: string): string[] =>
+  [...readFileSync(page, 'utf8').matchAll(/^#+ (.+)$/gm)].map(([, heading]) =>
+    heading!
+      .toLowerCase()
+      .replace(/[^\p{L}\p{N} -]/gu, '')
+      .replaceAll(' ', '-'),
+  );
+
+describe('the links of the documentation', () => {
+  it.each(PAGES)('in %s lead to a file, and to a heading in it', (page) => {
+    for (const link of linksOf(page)) {
+      const [target, anchor] = link.split('#') as [string, string?];
+      const file = target === '' ? page : join(dirname(page), target);
+      expect(existsSync(file), link).toBe(true);
+      if (anchor !== undefined) expect(anchorsOf(file), link).toContain(anchor);
+    }
+  });
+
+  it('reach every page from the index', () => {
+    const listed = linksOf('docs/README.md').map((link) => join('docs', link));
+    expect(
+      PAGES.filter((page) => page.startsWith('docs/') && page !== 'docs/README.md' && !listed.includes(page)),
+    ).toEqual([]);
+  });
+});
