@@ -224,7 +224,9 @@ function bestChain(readings: readonly OdometerReading[], level: Level, withSlips
   meant.forEach((ways, index) => {
     ways.forEach(({ km, cost }, way) => {
       let best =
-        index <= MAX_SKIPPED ? skips(0, index) + (readings[index]!.isFixed ? 0 : logFirst(km)) : -Infinity;
+        index <= MAX_SKIPPED
+          ? skips(0, index) + (readings[index]!.visitId === null ? 0 : logFirst(km))
+          : -Infinity;
       for (let from = steps(index); from < index; from++) {
         const skipped = skips(from + 1, index);
         const days = readings[index]!.day - readings[from]!.day;
@@ -292,10 +294,23 @@ function levelOf(readings: readonly OdometerReading[], { believed }: Chain): Lev
 
 const CLASS_LEVEL: Level = { logPace: Math.log(TYPICAL_PACE), sd: PACE_SD };
 
+/** The chain at the class's level, and from there at the vehicle's own. Its level counts as unlikely as it is. */
+function settledChain(readings: readonly OdometerReading[], withSlips: boolean): Chain {
+  const level = levelOf(readings, bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
+  const chain = bestChain(readings, level, withSlips);
+  const off = (level.logPace - CLASS_LEVEL.logPace) / PACE_SD;
+  return { ...chain, best: chain.best - 0.5 * off * off };
+}
+
+/** How many times likelier the readings are without one of them than with it, as a logarithm. */
+function marginAgainst(readings: readonly OdometerReading[], index: number): number {
+  const kept = readings.map((reading, other) => (other === index ? { ...reading, isFixed: true } : reading));
+  return settledChain(readings, false).best - settledChain(kept, false).best;
+}
+
 function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
   const level = levelOf(readings, bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
   const chain = bestChain(readings, level, true);
-  const plain = bestChain(readings, level, false);
   const usual = levelOf(readings, chain);
   const isBelieved = readings.map(
     (_, index) => chain.believed[index]?.slip === null || chain.best - chain.withReading[index]! < MIN_DOUBT,
@@ -313,7 +328,7 @@ function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
         date,
         field,
         km,
-        margin: plain.best - plain.withReading[index]!,
+        margin: marginAgainst(readings, index),
         kmPerDay: since && days > 0 ? (km - since.km) / days : null,
         since: since ? { date: since.date, km: since.km } : null,
         usualKmPerDay: usual && Math.exp(usual.logPace),

@@ -1,0 +1,147 @@
+import { describe, expect, it } from 'vitest';
+import { odometerConflict } from '../../src/core/odometer.js';
+import { CLEAR_DOUBT, doubtedReadings } from '../../src/core/odometerDoubt.js';
+import { historyOf, km } from '../support/coreHistories.js';
+
+type Reading = [date: string, value: number, unit?: 'km' | 'mi'];
+
+const historyWith = (readings: readonly Reading[], began = true) =>
+  historyOf(
+    began ? { inService: { date: '2022-01-01', odometer: km(0) } } : {},
+    readings.map(([date, value, unit = 'km']) => ({ date, odometer: { value, unit } })),
+  );
+
+// 49 km a day: 9,000 km every half-year.
+const STEADY: Reading[] = [
+  ['2022-07-05', 9000],
+  ['2023-01-05', 18_000],
+  ['2023-07-05', 27_000],
+  ['2024-01-05', 36_000],
+];
+
+describe('the readings in doubt', () => {
+  it.each<{ what: string; readings: Reading[]; began?: boolean; doubted: number[] }>([
+    { what: 'none of a steady vehicle', readings: STEADY, doubted: [] },
+    {
+      what: 'none of a vehicle that doubles its pace',
+      readings: [...STEADY, ['2024-07-05', 54_000]],
+      doubted: [],
+    },
+    {
+      what: 'none of a courier',
+      readings: [
+        ['2022-07-05', 90_000],
+        ['2023-01-05', 180_000],
+        ['2023-07-05', 270_000],
+      ],
+      doubted: [],
+    },
+    {
+      what: 'none of a vehicle that became a taxi',
+      readings: [
+        ['2022-07-05', 3000],
+        ['2023-01-05', 6000],
+        ['2023-07-05', 36_000],
+        ['2024-01-05', 66_000],
+      ],
+      doubted: [],
+    },
+    {
+      what: 'none of one long journey',
+      readings: [
+        ['2022-07-05', 3000],
+        ['2022-07-15', 8000],
+        ['2023-07-05', 12_000],
+      ],
+      doubted: [],
+    },
+    {
+      what: 'none of a vehicle that stood for half a year',
+      readings: [...STEADY, ['2024-07-05', 36_000]],
+      doubted: [],
+    },
+    { what: 'one with a digit too many', readings: [...STEADY, ['2024-07-05', 450_000]], doubted: [4] },
+    {
+      what: 'one in miles that was read in km',
+      readings: [...STEADY, ['2024-07-05', 45_000, 'mi']],
+      doubted: [4],
+    },
+    {
+      what: 'the second of two without anything before',
+      readings: [
+        ['2024-01-05', 36_000],
+        ['2024-07-05', 450_000],
+      ],
+      began: false,
+      doubted: [1],
+    },
+    {
+      what: 'the wrong one, once the next is read',
+      readings: [...STEADY, ['2024-07-05', 127_000], ['2025-01-05', 54_000]],
+      doubted: [4],
+    },
+  ])('are $what', ({ readings, began, doubted }) => {
+    expect(doubtedReadings(historyWith(readings, began)).map(({ visitId }) => visitId)).toEqual(
+      doubted.map((index) => `visit-${index + 1}`),
+    );
+  });
+
+  it('say which slip would explain them', () => {
+    const slipOf = (reading: Reading) => doubtedReadings(historyWith([...STEADY, reading]))[0]!.slip;
+    expect(slipOf(['2024-07-05', 450_000])).toEqual({ kind: 'digit-too-many', km: 45_000 });
+    expect(slipOf(['2024-07-05', 45_000, 'mi'])!.kind).toBe('km-for-miles');
+  });
+
+  it('are doubted the more clearly, the farther off they are', () => {
+    const margins = [80_000, 100_000, 150_000, 400_000].map(
+      (value) =>
+        doubtedReadings(historyWith([...STEADY, ['2024-07-05', value], ['2025-01-05', 54_000]]))[0]!.margin,
+    );
+    expect(margins).toEqual([...margins].sort((a, b) => a - b));
+    expect(margins[0]).toBeGreaterThan(CLEAR_DOUBT);
+  });
+});
+
+describe('a new reading that contradicts another', () => {
+  it.each<{ what: string; readings: Reading[]; began?: boolean; isTaken: boolean }>([
+    {
+      what: 'one with a digit too many',
+      readings: [...STEADY, ['2024-07-05', 450_000], ['2025-01-05', 54_000]],
+      isTaken: true,
+    },
+    {
+      what: 'km entered as miles',
+      readings: [...STEADY, ['2024-07-05', 45_000, 'mi'], ['2025-01-05', 54_000]],
+      isTaken: true,
+    },
+    {
+      what: 'one as likely as itself',
+      readings: [
+        ['2024-01-05', 36_000],
+        ['2024-07-05', 35_000],
+      ],
+      isTaken: false,
+    },
+    { what: 'a steady history', readings: [...STEADY, ['2024-07-05', 35_000]], isTaken: false },
+    { what: 'a steady history by far', readings: [...STEADY, ['2024-07-05', 4500]], isTaken: false },
+    {
+      what: 'the only other one, for being smaller',
+      readings: [
+        ['2023-09-10', 50_000],
+        ['2024-03-10', 3000],
+      ],
+      isTaken: false,
+    },
+    {
+      what: 'another in the other unit, as likely as itself',
+      readings: [
+        ['2024-01-05', 22_000, 'mi'],
+        ['2024-07-05', 28_000],
+      ],
+      isTaken: false,
+    },
+  ])('is taken or refused: against $what', ({ readings, isTaken }) => {
+    const conflict = odometerConflict(historyWith(readings), `visit-${readings.length}`);
+    expect(conflict === null).toBe(isTaken);
+  });
+});
