@@ -118,7 +118,8 @@ function driveComponent(
   const wholeCov = whole[COV]!;
   const wholeVarRate = whole[VAR_RATE]!;
   for (let node = 0, at = first; node < rates.length; node++, at += PART) {
-    const stays = staying[node]! * states[at + WEIGHT]!;
+    // A node without weight may hold a state that the readings ruled out.
+    const stays = staying[node]! > 0 ? staying[node]! * states[at + WEIGHT]! : 0;
     const arrives = arriving[node]! * weight;
     const share = arrives > 0 ? arrives / (stays + arrives) : 0;
     const between = share * (1 - share);
@@ -170,6 +171,7 @@ function meanHalfWay(
   for (let node = 0, at = first; node < rates.length; node++, at += PART) {
     const inverse = 1 / rates[node]!;
     const stays = staying[node]!;
+    if (!(stays > 0)) continue;
     const share = stays * states[at + WEIGHT]!;
     const varRate = states[at + VAR_RATE]!;
     const cov = states[at + COV]! - half * varRate;

@@ -57,9 +57,36 @@ export function beginAtUnknownAge(
   const likelihoods = new Float64Array(weights.length);
   for (let lane = 0; lane < weights.length; lane++) {
     if (weights[lane] === 0) continue;
-    likelihoods[lane] = beginInLane(following, hypothesis, members, own, belief, lane, model);
+    const likelihood = beginInLane(following, hypothesis, members, own, belief, lane, model);
+    likelihoods[lane] = isSound(hypothesis, members, lane)
+      ? likelihood
+      : rulesOut(following, hypothesis, members, lane);
   }
   return likelihoods;
+}
+
+/** Whether the states of parts are numbers: at a rate that the readings rule out altogether their densities vanish. */
+function isSound({ weights, states }: Hypothesis, members: readonly number[], lane: number): boolean {
+  return members.every((part) => {
+    const at = (part * weights.length + lane) * PART;
+    return states.subarray(at, at + PART).every(Number.isFinite);
+  });
+}
+
+/** A lane that the readings rule out: its parts are as new, and it has no likelihood. */
+function rulesOut(
+  { model, rates, lives, cellVariance }: Following,
+  { weights, states }: Hypothesis,
+  members: readonly number[],
+  lane: number,
+): number {
+  const rate = rates[lane]!;
+  const variance = rate * rate * (model.partVariance + cellVariance);
+  for (const part of members) {
+    const at = (part * weights.length + lane) * PART;
+    beginPart(states, at, model, rate, variance, lives[part]!.set!.newMm, model.startVariance);
+  }
+  return 0;
 }
 
 function beginInLane(

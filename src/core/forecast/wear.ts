@@ -244,7 +244,7 @@ export function multiplyChanceAbove(
       const above = states[from + MM]! - ahead * states[from + RATE]! - limitMm;
       const variance = thicknessVariance(states, from, ahead, wanderVariance);
       if (above * above < CERTAIN_SDS * CERTAIN_SDS * variance) {
-        chance += weight * normalCdf(above / Math.sqrt(variance));
+        chance += weight * normalCdf(above / sdOf(variance));
       } else if (above > 0) chance += weight;
     }
     product[first + node]! *= chance;
@@ -253,6 +253,9 @@ export function multiplyChanceAbove(
 
 type Quantity = 'thickness' | 'rate';
 const HERE: readonly number[] = [0];
+
+/** Merged by moments, a variance may come out a rounding error below nothing. */
+const sdOf = (variance: number): number => (variance > 0 ? Math.sqrt(variance) : 1e-6);
 
 /**
  * Distribution of a part's rate, or of its thickness further on: a mixture over nodes and components, those of no
@@ -280,10 +283,10 @@ export function partMixture(
       mixture.weights[index] = (weights[(at / COMPONENTS) | 0]! * states[from + WEIGHT]!) / aheads.length;
       if (quantity === 'rate') {
         mixture.means[index] = states[from + RATE]!;
-        mixture.sds[index] = Math.sqrt(states[from + VAR_RATE]!);
+        mixture.sds[index] = sdOf(states[from + VAR_RATE]!);
       } else {
         mixture.means[index] = states[from + MM]! - ahead * states[from + RATE]!;
-        mixture.sds[index] = Math.sqrt(thicknessVariance(states, from, ahead, wanderVariance));
+        mixture.sds[index] = sdOf(thicknessVariance(states, from, ahead, wanderVariance));
       }
       index += 1;
     }
