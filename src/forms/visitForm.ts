@@ -395,7 +395,7 @@ function readRoadTest(fields: Fields, places: Places): Record<string, unknown> |
   return Object.values(test).some((value) => value !== undefined) ? test : null;
 }
 
-/** The fields that a recorded visit fills, and what of it has no field. */
+/** The fields that a recorded visit fills, and the items that the form has no field for. */
 export interface FilledVisit {
   fields: Record<string, string>;
   /** Members and items of the body that the form cannot show; they stay as they are. */

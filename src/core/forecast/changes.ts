@@ -37,7 +37,7 @@ export function driveWithChanges(following: Following, hypothesis: Hypothesis, l
   });
 }
 
-/** What of the weight stays at its nodes and what arrives there; these become its weights. */
+/** Splits each node's weight into the part that stays and the part that arrives by a change; their sums become its weights. */
 function stepOf(following: Following, hypothesis: Hypothesis, length: number): Step | null {
   const { logRates, rates, model } = following;
   const { weights, origins } = hypothesis;

@@ -1,6 +1,8 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { Refusal } from '../../core/refusal.js';
+import { Refusal, type Issue } from '../../core/refusal.js';
+import { schemaIssues } from '../../core/vocabulary/issues.js';
+import type { Places } from '../../forms/places.js';
 import { exactDigestOf } from '../../store/digest.js';
 import type { AnswerSlot, AnswerStore, Keep } from '../../store/store.js';
 import { HttpProblem } from '../problems.js';
@@ -125,4 +127,13 @@ export async function postOnce(
     if (!first) throw fault;
     return reply.redirect(first.outcome.location, 303);
   }
+}
+
+/** @throws Refusal of kind invalid where a body does not fit its schema, or a field could not be read */
+export function parsed<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): Body {
+  const result = schema.safeParse(body);
+  const issues = result.success ? [] : (schemaIssues(result.error.issues) as Issue[]);
+  if (issues.length > 0 || places.errors.length > 0)
+    throw new Refusal('invalid', 'invalid', 'the form has entries to check', issues);
+  return result.data!;
 }

@@ -2,8 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { wearAnswer, type Outlook } from '../../core/assessment/outlook.js';
-import { Refusal, type Issue } from '../../core/refusal.js';
-import { schemaIssues } from '../../core/vocabulary/issues.js';
+import { Refusal } from '../../core/refusal.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../core/vocabulary/visit.js';
 import type { Wear } from '../../core/vocabulary/wear.js';
@@ -34,6 +33,7 @@ import {
   FormBody,
   formOnce,
   keepForBackButton,
+  parsed,
   postOnce,
   refuseUnlessWriter,
   type FormOutcome,
@@ -436,15 +436,6 @@ function withRest(body: Record<string, unknown>, rest: Record<string, unknown>):
     [...((body[list] ?? []) as unknown[]), ...(items as unknown[])],
   ]);
   return { ...body, ...Object.fromEntries(lists) };
-}
-
-/** @throws Refusal of kind invalid where a body does not fit its schema, or a field could not be read */
-function parsed<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): Body {
-  const result = schema.safeParse(body);
-  const issues = result.success ? [] : (schemaIssues(result.error.issues) as Issue[]);
-  if (issues.length > 0 || places.errors.length > 0)
-    throw new Refusal('invalid', 'invalid', 'the form has entries to check', issues);
-  return result.data!;
 }
 
 const HabitsInCookie = z.partialRecord(

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto';
 import type { FastifyRequest } from 'fastify';
-import type { z } from 'zod';
 import { Refusal, type Issue } from '../../core/refusal.js';
 import { schemaIssues } from '../../core/vocabulary/issues.js';
 import { VehicleBody, type Vehicle } from '../../core/vocabulary/vehicle.js';
@@ -18,6 +17,7 @@ import {
   FormBody,
   formOnce,
   keepForBackButton,
+  parsed,
   postOnce,
   refuseUnlessWriter,
   type FormOutcome,
@@ -73,7 +73,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
       ],
     });
     const write = async () => {
-      const vehicle = parsed(body, places);
+      const vehicle = parsed(VehicleBody, body, places);
       return outcome(await store.vehicles.create(scopeOf(request.caller), vehicle, once.keep(outcome)));
     };
     try {
@@ -162,14 +162,4 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
     }
     return [...places.errors, ...fieldErrors(fault.issues, places, fields, context)];
   }
-}
-
-/** @throws Refusal of kind invalid where a body is no vehicle, or a field could not be read */
-function parsed(body: unknown, places: Places): VehicleBody {
-  const result: z.ZodSafeParseResult<VehicleBody> = VehicleBody.safeParse(body);
-  const issues = result.success ? [] : (schemaIssues(result.error.issues) as Issue[]);
-  if (issues.length > 0 || places.errors.length > 0) {
-    throw new Refusal('invalid', 'invalid', 'the form has entries to check', issues);
-  }
-  return result.data!;
 }
