@@ -2790,7 +2790,7 @@ export interface components {
             figures: string;
             /** @description Whether the policy has it count here. */
             chosen: boolean;
-            /** @description What of the source could not be opened to compare; null where nothing. */
+            /** @description Parts of the source that could not be opened and compared; null where all of it was. */
             notOpened: string | null;
             rules: components["schemas"]["InspectionRule"][];
         };

@@ -265,7 +265,7 @@ function rotorPosition(
   };
 }
 
-/** The thickness right after machining where it is beyond the machine-to one; null where it is not, or not known. */
+/** The thickness right after machining where it is beyond the machine-to one; null otherwise, or where either is unknown. */
 function leftBeyond(life: Life<RotorSpec>, machineToMm: number | null): number | null {
   if (life.origin !== 'machined' || machineToMm === null) return null;
   const left = life.observations[0]?.mm;

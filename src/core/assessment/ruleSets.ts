@@ -72,7 +72,7 @@ export interface RuleSet {
   edition: string | null;
   /** Month in which the text was read. */
   read: string;
-  /** What of the source could not be opened to compare; null where nothing. */
+  /** Parts of the source that could not be opened and compared; null where all of it was. */
   notOpened: string | null;
   link: string;
   rules: readonly Rule[];

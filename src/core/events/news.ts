@@ -43,7 +43,7 @@ const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
   ['drum-repeat-over-maximum', { tooCloseToTell: false }],
   ['drum-failed-before', { tooCloseToTell: false }],
 ]);
-/** Other names of one state of a place, which is told of once. */
+/** Codes that report the same state of a place, so that it is reported once. */
 const SAME_STATE: ReadonlyMap<string, string> = new Map([
   ['metal-on-metal', 'pad-at-limit'],
   ['pad-repeat-at-limit', 'pad-at-limit'],

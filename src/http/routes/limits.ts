@@ -59,7 +59,7 @@ const InspectionRuleSet = z
       .meta({ description: 'Which printed unit the figures are taken from, where roundings differ.' }),
     chosen: z.boolean().meta({ description: 'Whether the policy has it count here.' }),
     notOpened: z.string().nullable().meta({
-      description: 'What of the source could not be opened to compare; null where nothing.',
+      description: 'Parts of the source that could not be opened and compared; null where all of it was.',
     }),
     rules: z.array(InspectionRule),
   })
