@@ -25,8 +25,8 @@ const preloading = (script: string, ...settings: string[]): string[] => [
   ...settings,
 ];
 
-/** All descriptors of a process are soon in use. */
-const FEW_DESCRIPTORS = ['prlimit', '--nofile=200:200'];
+/** Few enough that all are soon in use; loading modules in parallel may need several hundred at once. */
+const FEW_DESCRIPTORS = ['prlimit', '--nofile=1024:1024'];
 
 describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () => {
   let server: ServerProcess;
