@@ -22,15 +22,9 @@ import type { StoreParts } from '../parts.js';
 import { partsDemandReader } from './partsDemand.js';
 import { askedOf, inFleet, inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
 import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';
-import type {
-  DueAxle,
-  DueSoonQuery,
-  DueTotals,
-  MeasureFirstAxle,
-  Page,
-  ReportStore,
-  Scope,
-} from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { Page } from '../contract/paging.js';
+import type { DueAxle, DueSoonQuery, DueTotals, MeasureFirstAxle, ReportStore } from '../contract/reports.js';
 
 type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
 
