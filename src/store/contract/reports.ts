@@ -2,7 +2,7 @@ import type { Demand } from '../../core/planning/demand.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
 import type { Axle, DuePart, GroupBy, LiningPosition, Side } from '../../core/vocabulary/terms.js';
 import type { DecisionReason } from '../../core/vocabulary/wear.js';
-import type { Scope } from './caller.js';
+import type { Caller } from './caller.js';
 import type { Page, Paged } from './paging.js';
 
 export interface DueSoonQuery {
@@ -92,7 +92,7 @@ export interface PartsDemand {
 export interface ReportStore {
   /** Soonest early date first, within its group where a grouping is asked for. A null page asks for all. */
   dueSoon(
-    scope: Scope,
+    caller: Caller,
     query: DueSoonQuery,
     page: Page | null,
   ): Promise<
@@ -109,14 +109,14 @@ export interface ReportStore {
    * have dates too far apart to plan by. Soonest early date first.
    */
   measureFirst(
-    scope: Scope,
+    caller: Caller,
     query: Omit<DueSoonQuery, 'groupBy'>,
     page: Page | null,
   ): Promise<Paged<MeasureFirstAxle> & { total: number }>;
   unassessed(
-    scope: Scope,
+    caller: Caller,
     query: { today: string; fleet: string | null },
     page: Page | null,
   ): Promise<Paged<UnassessedAxle> & { total: number }>;
-  partsDemand(scope: Scope, query: PartsDemandQuery): Promise<PartsDemand>;
+  partsDemand(caller: Caller, query: PartsDemandQuery): Promise<PartsDemand>;
 }
