@@ -38,7 +38,7 @@ import type { GaugeBody, PolicyBody } from '../core/vocabulary/settings.js';
 import type { AuditEntry, MergeBody, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import type { Vehicle, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { EntryBody, Visit, VisitBody } from '../core/vocabulary/visit.js';
-import type { DecisionReason } from '../core/vocabulary/wear.js';
+import type { DecisionReason, StopFinding } from '../core/vocabulary/wear.js';
 
 /**
  * The store offers whole operations and is asynchronous at its boundary, so that another database engine can stand
@@ -368,6 +368,13 @@ export interface MeasureFirstAxle extends ForecastAxle {
   reasons: DecisionReason[];
 }
 
+/** An axle with a finding that says stop and that no date makes due. */
+export interface StoppedAxle extends ReportedAxle {
+  earlyDate: string | null;
+  lastReadingDate: string | null;
+  stops: StopFinding[];
+}
+
 export interface UnassessedAxle extends ReportedAxle {
   lastReadingDate: string | null;
   reason: Reason;
@@ -411,6 +418,8 @@ export interface ReportStore {
         groups: (DueTotals & { group: string | null })[];
         unassessedCount: number;
         measureFirstCount: number;
+        /** Axles with a finding that says stop and that are not due by the query. */
+        stopCount: number;
       }
   >;
   /**
@@ -422,6 +431,12 @@ export interface ReportStore {
     query: Omit<DueSoonQuery, 'groupBy'>,
     page: Page | null,
   ): Promise<Paged<MeasureFirstAxle> & { total: number }>;
+  /** Axles with a finding that says stop and that are not due by the query. Soonest early date first. */
+  stopped(
+    scope: Scope,
+    query: Omit<DueSoonQuery, 'groupBy'>,
+    page: Page | null,
+  ): Promise<Paged<StoppedAxle> & { total: number }>;
   unassessed(
     scope: Scope,
     query: { today: string; fleet: string | null },
