@@ -8,7 +8,7 @@ import type {
   PartsDemandItem,
   StoppedAxle,
   UnassessedAxle,
-} from '../store/store.js';
+} from '../store/contract/store.js';
 import { padInWords } from './words.js';
 
 /**
