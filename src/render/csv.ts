@@ -8,7 +8,7 @@ import type {
   PartsDemandItem,
   StoppedAxle,
   UnassessedAxle,
-} from '../store/contract/store.js';
+} from '../store/contract/reports.js';
 import { padInWords } from './words.js';
 
 /**

@@ -7,7 +7,7 @@ import type {
   MeasureFirstAxle,
   StoppedAxle,
   UnassessedAxle,
-} from '../../src/store/contract/store.js';
+} from '../../src/store/contract/reports.js';
 import { axleWith, fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordHistory, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';

@@ -22,16 +22,16 @@ import type { StoreParts } from '../parts.js';
 import { partsDemandReader } from './partsDemand.js';
 import { askedOf, inFleet, inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
 import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';
+import type { Scope } from '../contract/caller.js';
+import type { Page } from '../contract/paging.js';
 import type {
   DueAxle,
   DueSoonQuery,
   DueTotals,
   MeasureFirstAxle,
-  Page,
   ReportStore,
-  Scope,
   StoppedAxle,
-} from '../contract/store.js';
+} from '../contract/reports.js';
 
 type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
 
