@@ -25,7 +25,14 @@ import { visibleTo } from '../engine/sqlite/visibility.js';
 import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';
 import { OPERATOR, type Caller } from '../contract/caller.js';
 import type { Page } from '../contract/paging.js';
-import type { DueAxle, DueSoonQuery, DueTotals, MeasureFirstAxle, ReportStore } from '../contract/reports.js';
+import type {
+  DueAxle,
+  DueSoonQuery,
+  DueTotals,
+  MeasureFirstAxle,
+  ReportStore,
+  StoppedAxle,
+} from '../contract/reports.js';
 
 type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
 
@@ -125,29 +132,51 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
 
   const countsOfOthers = (caller: Caller, query: DueSoonQuery) => ({
     unassessedCount: countUnassessed(caller, query),
-    measureFirstCount: countToMeasure(caller, query),
+    measureFirstCount: countNotDue('toMeasure', caller, query),
+    stopCount: countNotDue('stopped', caller, query),
   });
 
-  function countToMeasure(caller: Caller, query: DueSoonQuery): number {
-    if (query.chance !== EARLY_CHANCE) return allToMeasure(caller, query, null).length;
+  function countNotDue(listing: Listing, caller: Caller, query: DueSoonQuery): number {
+    if (query.chance !== EARLY_CHANCE) return allNotDue(listing, caller, query, null).length;
     const { whose, values } = valuesOf(caller, query, null);
-    return statements.toMeasure('early', whose).count(values);
+    return statements[listing]('early', whose).count(values);
   }
 
   /** Read in full where another chance than that of the early date says what is due. */
-  function allToMeasure(caller: Caller, query: DueSoonQuery, page: Page | null): ForecastRow[] {
+  function allNotDue(
+    listing: Listing,
+    caller: Caller,
+    query: DueSoonQuery,
+    page: Page | null,
+  ): ForecastRow[] {
     const { whose, values } = valuesOf(caller, query, page);
-    return statements
-      .toMeasure('any', whose)
+    return statements[listing]('any', whose)
       .rows.all(values)
       .filter((row) => partOf(row, query) === null);
   }
 
-  const toMeasureFirst = (row: ForecastRow, query: DueSoonQuery): Keyed<MeasureFirstAxle> => {
+  /** A page of the axles that are not due and that a listing names, soonest early date first. */
+  function pageNotDue<Item>(
+    listing: Listing,
+    { caller, query, page }: { caller: Caller; query: DueSoonQuery; page: Page | null },
+    toItem: (row: ForecastRow) => Item,
+  ) {
+    const toKeyed = (row: ForecastRow) => ({ key: keyOf(row, row.outlook.earlyDate), item: toItem(row) });
+    if (query.chance === EARLY_CHANCE) {
+      const { whose, values } = valuesOf(caller, query, page);
+      const limit = page ? page.limit + 1 : NO_LIMIT;
+      const rows = statements[listing]('early', whose).rows.all({ ...values, limit });
+      return { ...pageOf(rows.map(toKeyed), page), total: countNotDue(listing, caller, query) };
+    }
+    const all = allNotDue(listing, caller, query, page);
+    return { ...pageOf(all.filter((row) => row.isBehind).map(toKeyed), page), total: all.length };
+  }
+
+  const toMeasureFirst = (row: ForecastRow, query: DueSoonQuery): MeasureFirstAxle => {
     const { part: _, ...axle } = toForecastAxle(row, query, liningsOf(row));
     const { measureDate, expectedDate } = row.outlook;
     const reasons = measureReasons({ ...axle, measureDate, expectedDate }, query, settings().policy);
-    return { key: keyOf(row, row.outlook.earlyDate), item: { ...axle, reasons } };
+    return { ...axle, reasons };
   };
 
   return {
@@ -157,15 +186,11 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     },
 
     async measureFirst(caller: Caller, query: DueSoonQuery, page: Page | null) {
-      const toKeyed = (row: ForecastRow) => toMeasureFirst(row, query);
-      if (query.chance === EARLY_CHANCE) {
-        const { whose, values } = valuesOf(caller, query, page);
-        const limit = page ? page.limit + 1 : NO_LIMIT;
-        const rows = statements.toMeasure('early', whose).rows.all({ ...values, limit });
-        return { ...pageOf(rows.map(toKeyed), page), total: countToMeasure(caller, query) };
-      }
-      const all = allToMeasure(caller, query, page);
-      return { ...pageOf(all.filter((row) => row.isBehind).map(toKeyed), page), total: all.length };
+      return pageNotDue('toMeasure', { caller, query, page }, (row) => toMeasureFirst(row, query));
+    },
+
+    async stopped(caller: Caller, query: DueSoonQuery, page: Page | null) {
+      return pageNotDue('stopped', { caller, query, page }, toStopped);
     },
 
     async unassessed(caller: Caller, query: { today: string; fleet: string | null }, page: Page | null) {
@@ -209,6 +234,9 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     partsDemand: partsDemandReader(database),
   };
 }
+
+/** Lists of axles that are not due. */
+type Listing = 'toMeasure' | 'stopped';
 
 type Keyed<Item> = { key: (string | number)[]; item: Item };
 
@@ -321,6 +349,21 @@ function toForecastAxle(
     limitSource,
     lastReadingDate,
     part,
+  };
+}
+
+function toStopped({ vehicleId, externalId, registration, model, outlook }: ForecastRow): StoppedAxle {
+  const { fleet, axle, earlyDate, lastReadingDate, stops } = outlook;
+  return {
+    vehicleId,
+    externalId,
+    registration,
+    fleet,
+    model,
+    axle,
+    earlyDate,
+    lastReadingDate,
+    stops: stops!,
   };
 }
 
