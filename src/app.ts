@@ -38,7 +38,7 @@ import { visitRoutes } from './http/routes/visits.js';
 import { wearRoutes } from './http/routes/wear.js';
 import { webhookRoutes } from './http/routes/webhooks.js';
 import type { Answered } from './metrics.js';
-import type { Store } from './store/store.js';
+import type { Store } from './store/contract/store.js';
 import { z, type ZodType } from 'zod';
 
 export interface AppOptions {

@@ -2,7 +2,7 @@ import { stringify } from 'csv-stringify/sync';
 import type { PastForecast } from '../core/vocabulary/accuracy.js';
 import { COLUMNS } from '../core/spreadsheet/columns.js';
 import { withGuard } from '../core/spreadsheet/guard.js';
-import type { DueAxle, MeasureFirstAxle, PartsDemandItem, UnassessedAxle } from '../store/store.js';
+import type { DueAxle, MeasureFirstAxle, PartsDemandItem, UnassessedAxle } from '../store/contract/store.js';
 import { padInWords } from './words.js';
 
 /**

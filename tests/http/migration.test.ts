@@ -9,9 +9,9 @@ import { wearAnswer } from '../../src/core/assessment/outlook.js';
 import { identifierKey } from '../../src/core/identifiers.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
-import { digestOf } from '../../src/store/digest.js';
+import { digestOf } from '../../src/digest.js';
 import { openStore } from '../../src/store/open.js';
-import type { Store } from '../../src/store/store.js';
+import type { Store } from '../../src/store/contract/store.js';
 import {
   axleWith,
   contractVehicle,

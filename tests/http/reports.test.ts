@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
-import type { DueAxle, DueTotals, MeasureFirstAxle, UnassessedAxle } from '../../src/store/store.js';
+import type { DueAxle, DueTotals, MeasureFirstAxle, UnassessedAxle } from '../../src/store/contract/store.js';
 import { axleWith, fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordHistory, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';

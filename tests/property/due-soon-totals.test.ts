@@ -9,7 +9,7 @@ import { isOverdue, overdueFrom } from '../../src/core/assessment/outlook.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { AXLES, type Axle } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';
-import type { DueSoonQuery, Page, Scope } from '../../src/store/store.js';
+import type { DueSoonQuery, Page, Scope } from '../../src/store/contract/store.js';
 
 const TODAY = '2026-03-10';
 /** What a vehicle may not go unmeasured for, by the policy where none is set. */

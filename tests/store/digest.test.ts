@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { digestOf, exactDigestOf, sha256 } from '../../src/store/digest.js';
+import { digestOf, exactDigestOf, sha256 } from '../../src/digest.js';
 
 describe('the digest of a value', () => {
   const visit = {

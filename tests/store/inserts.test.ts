@@ -1,8 +1,8 @@
 import { afterAll, describe, expect, it } from 'vitest';
-import { openDatabase } from '../../src/store/database.js';
-import { rowsInserter } from '../../src/store/inserts.js';
-import { sessions } from '../../src/store/schema.js';
-import { openStage } from '../../src/store/stage.js';
+import { openDatabase } from '../../src/store/engine/sqlite/database.js';
+import { rowsInserter } from '../../src/store/engine/sqlite/inserts.js';
+import { sessions } from '../../src/store/engine/sqlite/schema.js';
+import { openStage } from '../../src/store/engine/sqlite/stage.js';
 
 describe('rows inserted together', () => {
   const { database, close } = openDatabase(':memory:');

@@ -2,10 +2,10 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openDatabase, type Database } from '../../src/store/database.js';
-import { nameKeys, vehicleNames } from '../../src/store/names.js';
-import { learningSample, scoringSample } from '../../src/store/sample.js';
-import { vehicles } from '../../src/store/schema.js';
+import { openDatabase, type Database } from '../../src/store/engine/sqlite/database.js';
+import { nameKeys, vehicleNames } from '../../src/store/vehicles/names.js';
+import { learningSample, scoringSample } from '../../src/store/experience/sample.js';
+import { vehicles } from '../../src/store/engine/sqlite/schema.js';
 
 /** A shop with many of one model, some of another, few of a third, and some of none. */
 const MODELS: readonly [model: string | null, vehicles: number][] = [

@@ -5,7 +5,7 @@ import { Import } from '../../core/vocabulary/import.js';
 import type { ImportKind } from '../../core/vocabulary/terms.js';
 import { EXAMPLE_VEHICLE } from '../../core/vocabulary/vehicle.js';
 import { DATE_FORMS } from '../../core/spreadsheet/dates.js';
-import type { FilePiece, Keep, KeptAnswer } from '../../store/store.js';
+import type { FilePiece, Keep, KeptAnswer } from '../../store/contract/store.js';
 import { STAFF } from '../auth.js';
 import { CSV_TYPE, JSON_LINES } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';

@@ -3,7 +3,7 @@ import { wearAnswer } from '../../core/assessment/outlook.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
 import { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
 import { AxleWear, Caution, Finding } from '../../core/vocabulary/wear.js';
-import type { KeptAnswer, RecordedVisit } from '../../store/store.js';
+import type { KeptAnswer, RecordedVisit } from '../../store/contract/store.js';
 import { EVERYONE, scopeOf, STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleRecordedVisit, exampleVisit } from '../examples.js';
