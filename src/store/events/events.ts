@@ -20,7 +20,7 @@ import {
 } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
 import type { Settings } from '../settings/settings.js';
-import type { DueAxle } from '../contract/store.js';
+import type { DueAxle } from '../contract/reports.js';
 
 type EndpointRow = typeof webhookEndpoints.$inferSelect;
 

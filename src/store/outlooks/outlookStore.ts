@@ -10,7 +10,8 @@ import { workOut } from './outlooks.js';
 import type { StoreParts } from '../parts.js';
 import { outlooks, vehicles } from '../engine/sqlite/schema.js';
 import { REVISION_IN_FORCE } from '../settings/settings.js';
-import type { OutlookStore, Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { OutlookStore } from '../contract/outlooks.js';
 
 /** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
 export function outlookReader(database: Database): (vehicleSeq: number) => Outlook {
