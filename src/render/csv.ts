@@ -6,6 +6,7 @@ import type {
   DueAxle,
   MeasureFirstAxle,
   PartsDemandItem,
+  StoppedAxle,
   UnassessedAxle,
 } from '../store/contract/reports.js';
 import { padInWords } from './words.js';
@@ -53,6 +54,14 @@ export function measureFirstCsv(items: readonly MeasureFirstAxle[]): string {
     reasons: reasons.map(({ detail }) => detail).join(' '),
   }));
   return toCsv([...IDENTITY, ...FORECAST, 'reasonCodes', 'reasons'], rows);
+}
+
+export function stopsCsv(items: readonly StoppedAxle[]): string {
+  const rows = items.map(({ stops, ...item }) => ({
+    ...item,
+    stops: stops.map(({ code, side, pad }) => [code, side, pad].filter(Boolean).join(' ')).join('; '),
+  }));
+  return toCsv([...IDENTITY, 'earlyDate', 'lastReadingDate', 'stops'], rows);
 }
 
 export function unassessedCsv(items: readonly UnassessedAxle[]): string {

@@ -1,7 +1,7 @@
 import type { Demand } from '../../core/planning/demand.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
 import type { Axle, DuePart, GroupBy, LiningPosition, Side } from '../../core/vocabulary/terms.js';
-import type { DecisionReason } from '../../core/vocabulary/wear.js';
+import type { DecisionReason, StopFinding } from '../../core/vocabulary/wear.js';
 import type { Scope } from './caller.js';
 import type { Page, Paged } from './paging.js';
 
@@ -59,6 +59,13 @@ export interface MeasureFirstAxle extends ForecastAxle {
   reasons: DecisionReason[];
 }
 
+/** An axle with a finding that says stop and that no date makes due. */
+export interface StoppedAxle extends ReportedAxle {
+  earlyDate: string | null;
+  lastReadingDate: string | null;
+  stops: StopFinding[];
+}
+
 export interface UnassessedAxle extends ReportedAxle {
   lastReadingDate: string | null;
   reason: Reason;
@@ -102,6 +109,8 @@ export interface ReportStore {
         groups: (DueTotals & { group: string | null })[];
         unassessedCount: number;
         measureFirstCount: number;
+        /** Axles with a finding that says stop and that are not due by the query. */
+        stopCount: number;
       }
   >;
   /**
@@ -113,6 +122,12 @@ export interface ReportStore {
     query: Omit<DueSoonQuery, 'groupBy'>,
     page: Page | null,
   ): Promise<Paged<MeasureFirstAxle> & { total: number }>;
+  /** Axles with a finding that says stop and that are not due by the query. Soonest early date first. */
+  stopped(
+    scope: Scope,
+    query: Omit<DueSoonQuery, 'groupBy'>,
+    page: Page | null,
+  ): Promise<Paged<StoppedAxle> & { total: number }>;
   unassessed(
     scope: Scope,
     query: { today: string; fleet: string | null },

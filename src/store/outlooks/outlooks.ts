@@ -19,6 +19,7 @@ import { toDay, toFullDate } from '../../core/calendar.js';
 import type { Cause } from '../../core/events/news.js';
 import type { History } from '../../core/history.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
+import type { StopFinding } from '../../core/vocabulary/wear.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { Database } from '../engine/sqlite/database.js';
 import type { NewsListener } from '../events/events.js';
@@ -165,9 +166,17 @@ function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody
     rotorChance: axle.rotorRenewal.withLinings,
     rotorsNow: axle.rotorRenewal.now,
     unassessed: whyUnassessed(axle, parts.find(({ part }) => part === 'pads')?.dates.early ?? null),
+    stops: stopsOf(axle),
     measureDate: crossing && measureDateOf(crossing, asAtDate!, outlook),
     expectedDate: asAtDate && expectedVisit(asAtDate, outlook),
   };
+}
+
+function stopsOf({ findings }: AxleOutlook): StopFinding[] | null {
+  const stops = findings
+    .filter(({ severity }) => severity === 'stop')
+    .map(({ code, side, pad }) => ({ code, side, pad }));
+  return stops.length > 0 ? stops : null;
 }
 
 /** An axle is assessed when it has a projection, be it that its date lies beyond any that is given. */
