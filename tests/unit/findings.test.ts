@@ -185,6 +185,15 @@ describe('a pad that has lost more than the others since the last visit', () => 
     expect(uneven[0]!.numbers.normalSpreadMm).toBeCloseTo(sdMm, 3);
   });
 
+  it('is found across the axle where both pads of a side lose more', () => {
+    const findings = findingsAfter(course(9.6, slowly, [4, 4.1, 5.7, 5.8]));
+    const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
+    expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
+      ['uneven-left-right', 'left', 'inner'],
+      ['uneven-left-right', 'left', 'outer'],
+    ]);
+  });
+
   it('is not found where the difference was there before', () => {
     expect(codesAfter(course(9.6, [6.5, 7.6, 7.5, 7.6], [4.7, 5.8, 5.7, 5.8]))).not.toContain(
       'uneven-inner-outer',
