@@ -1,4 +1,5 @@
-import type { Outlook, Question } from '../core/assessment/outlook.js';
+import type { Question } from '../core/assessment/wearAnswer.js';
+import type { Outlook } from '../core/assessment/outlookShape.js';
 import type { CarryOutFits, FittedExperience } from '../core/forecast/fit.js';
 import type { Gauge } from '../core/gauges.js';
 import type { History } from '../core/history.js';
