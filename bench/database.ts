@@ -1,7 +1,7 @@
 import { copyFileSync, existsSync, statSync } from 'node:fs';
 import { isDeepStrictEqual, parseArgs } from 'node:util';
 import { dateIn } from '../src/core/calendar.js';
-import { openConnection } from '../src/store/database.js';
+import { openConnection } from '../src/store/engine/sqlite/database.js';
 import { openStore } from '../src/store/open.js';
 import { multiplyVehicles } from './multiply.js';
 import { wholeNumber } from './options.js';

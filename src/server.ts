@@ -7,14 +7,14 @@ import { startChild, type Child } from './children.js';
 import { BadSetting, type Config } from './config.js';
 import { helper } from './helper.js';
 import { logging } from './http/logging.js';
-import { DatabaseUnusable, isCheckedLater, unusable } from './store/database.js';
+import { DatabaseUnusable, isCheckedLater, unusable } from './store/engine/sqlite/database.js';
 import { dateIn } from './core/calendar.js';
 import { UnsoundFit } from './core/forecast/fit.js';
 import { CORES, NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
 import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
-import { keepReserve } from './store/files.js';
+import { keepReserve } from './store/engine/sqlite/files.js';
 import { openStore } from './store/open.js';
-import type { Store } from './store/store.js';
+import type { Store } from './store/contract/store.js';
 import { deliverer } from './webhooks/deliverer.js';
 import { webhookSender } from './webhooks/sending.js';
 

@@ -5,10 +5,10 @@ import { readConfig, type Config } from '../config.js';
 import { Refusal } from '../core/refusal.js';
 import { ROLES, type Role } from '../core/vocabulary/terms.js';
 import { startOrExplain } from '../server.js';
-import { sha256 } from '../store/digest.js';
-import { freeReserve, isDiskFull } from '../store/files.js';
+import { sha256 } from '../digest.js';
+import { freeReserve, isDiskFull } from '../store/engine/sqlite/files.js';
 import { openStore } from '../store/open.js';
-import type { Key, KeyStore } from '../store/store.js';
+import type { Key, KeyStore } from '../store/contract/keys.js';
 
 const DEFAULT_OVERLAP_HOURS = 24;
 const MAX_OVERLAP_HOURS = 720;

@@ -1,8 +1,9 @@
 import type { FastifyRequest } from 'fastify';
 import fastifyPlugin from 'fastify-plugin';
 import type { Role } from '../core/vocabulary/terms.js';
-import { sha256 } from '../store/digest.js';
-import type { Key, KeyStore, Scope } from '../store/store.js';
+import { sha256 } from '../digest.js';
+import type { Scope } from '../store/contract/caller.js';
+import type { Key, KeyStore } from '../store/contract/keys.js';
 import { HttpProblem } from './problems.js';
 import { rateLimiter } from './rateLimit.js';
 

@@ -15,7 +15,7 @@ import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../core/assessment/policy.js';
-import { toVehicle } from '../store/vehicles.js';
+import { toVehicle } from '../store/vehicles/vehicles.js';
 
 /** The answers shown in the OpenAPI document: made by the same code that makes the real ones. */
 

@@ -1,15 +1,16 @@
 import type { CurrentExperience } from '../core/assessment/whichExperience.js';
-import type { Database } from './database.js';
-import type { VehicleFinder } from './findVehicle.js';
-import type { EventLog } from './events.js';
-import type { HistoryReader } from './history.js';
-import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks.js';
-import type { KeyRow } from './keys.js';
-import type { SightReader } from './beforeTransfer.js';
-import type { Settings } from './settings.js';
-import type { Keep, Key } from './store.js';
-import type { VersionKeeper } from './versions.js';
-import type { WhileUnchanged } from './whileUnchanged.js';
+import type { Database } from './engine/sqlite/database.js';
+import type { VehicleFinder } from './vehicles/findVehicle.js';
+import type { EventLog } from './events/events.js';
+import type { HistoryReader } from './visits/history.js';
+import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks/outlooks.js';
+import type { KeyRow } from './access/keys.js';
+import type { SightReader } from './vehicles/beforeTransfer.js';
+import type { Settings } from './settings/settings.js';
+import type { Keep } from './contract/idempotency.js';
+import type { Key } from './contract/keys.js';
+import type { VersionKeeper } from './vehicles/versions.js';
+import type { WhileUnchanged } from './engine/sqlite/whileUnchanged.js';
 
 /** What the parts of the store share. */
 export interface StoreParts {

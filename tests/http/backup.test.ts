@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { backUp } from '../../src/store/backup.js';
+import { backUp } from '../../src/store/engine/sqlite/backup.js';
 import { openStore } from '../../src/store/open.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';

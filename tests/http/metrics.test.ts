@@ -4,7 +4,7 @@ import { writeFileSync } from 'node:fs';
 import request from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { metricsOf, serveMetrics, type Metrics } from '../../src/metrics.js';
-import { backUp } from '../../src/store/backup.js';
+import { backUp } from '../../src/store/engine/sqlite/backup.js';
 import { openStore } from '../../src/store/open.js';
 import { vehicleBody } from '../support/bodies.js';
 import { startService, type Service } from '../support/service.js';

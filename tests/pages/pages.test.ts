@@ -5,7 +5,7 @@ import type { Wear } from '../../src/core/vocabulary/wear.js';
 import { dateInWords } from '../../src/core/words.js';
 import { PAGES } from '../../src/http/pages/pages.js';
 import { shortDate } from '../../src/render/shortDates.js';
-import { sha256 } from '../../src/store/digest.js';
+import { sha256 } from '../../src/digest.js';
 import { fourPads, rotorReading, vehicleBody, visitBody } from '../support/bodies.js';
 import { cookieOf, getPage, OWN_FORM, postForm, readPage, signIn } from '../support/pages.js';
 import { read, recordHistory, recordVehicle } from '../support/recording.js';

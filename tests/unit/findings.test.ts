@@ -166,6 +166,32 @@ describe('uneven inner and outer pads', () => {
   });
 });
 
+describe('a pad that has lost more than the others since the last visit', () => {
+  const slowly: Thicknesses = [7.5, 7.6, 7.5, 7.6];
+
+  it('is found though normal spread would explain the difference over the whole life of the set', () => {
+    const findings = findingsAfter(course(9.6, slowly, [4, 5.8, 5.7, 5.8]));
+    const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
+    expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
+      ['uneven-inner-outer', 'left', 'inner'],
+      ['uneven-left-right', 'left', 'inner'],
+    ]);
+    expect(uneven[0]!.message).toContain(
+      'has lost 1.7 mm more than its partner since both were last measured',
+    );
+    // Four placements of 0.2 mm, four readings of 0.05 mm, and 13 % of the axle's 1.8 mm, twice.
+    const sdMm = Math.sqrt(4 * (0.2 ** 2 + 0.05 ** 2) + 2 * (0.13 * 1.8) ** 2);
+    expect(uneven[0]!.numbers).toMatchObject({ differenceMm: 1.7 });
+    expect(uneven[0]!.numbers.normalSpreadMm).toBeCloseTo(sdMm, 3);
+  });
+
+  it('is not found where the difference was there before', () => {
+    expect(codesAfter(course(9.6, [6.5, 7.6, 7.5, 7.6], [4.7, 5.8, 5.7, 5.8]))).not.toContain(
+      'uneven-inner-outer',
+    );
+  });
+});
+
 describe('uneven left and right', () => {
   it('are found for each pad of its own, with the thinner side', () => {
     const uneven = findingsAfter(course([7, 7, 9, 9])).filter(({ code }) => code === 'uneven-left-right');

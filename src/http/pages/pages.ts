@@ -9,8 +9,9 @@ import { problemPage, savedNotice, sessionEndedPage, signInPage } from '../../re
 import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
 import { partCharts, type PartChart } from '../../render/wearSvg.js';
-import { sha256 } from '../../store/digest.js';
-import type { Key, Scope } from '../../store/store.js';
+import { sha256 } from '../../digest.js';
+import type { Scope } from '../../store/contract/caller.js';
+import type { Key } from '../../store/contract/keys.js';
 import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';

@@ -25,7 +25,7 @@ import { vehicleName } from '../../render/names.js';
 import type { Made } from '../../render/pages/layout.js';
 import { recordPage, type RecordPage } from '../../render/pages/recordPage.js';
 import { wearChanges } from '../../render/wearChanges.js';
-import type { RecordedVisit } from '../../store/store.js';
+import type { RecordedVisit } from '../../store/contract/visits.js';
 import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { HttpProblem } from '../problems.js';

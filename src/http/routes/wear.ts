@@ -6,7 +6,7 @@ import { fullDate } from '../../core/vocabulary/quantities.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
 import { Wear } from '../../core/vocabulary/wear.js';
 import { wearSvg } from '../../render/wearSvg.js';
-import { sha256 } from '../../store/digest.js';
+import { sha256 } from '../../digest.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';

@@ -1,0 +1,134 @@
+import { eq, sql } from 'drizzle-orm';
+import { withoutShopCounts } from '../../core/assessment/narrowed.js';
+import { wearAnswer, type OpenOutlook, type Question } from '../../core/assessment/wearAnswer.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
+import { fillTemplate } from '../../core/assessment/wearTemplate.js';
+import type { History } from '../../core/history.js';
+import type { Database } from '../engine/sqlite/database.js';
+import { isInScope } from '../vehicles/findVehicle.js';
+import { experienceKnownOn } from '../experience/knownExperience.js';
+import { workOut } from './outlooks.js';
+import type { StoreParts } from '../parts.js';
+import { outlooks, vehicles } from '../engine/sqlite/schema.js';
+import { REVISION_IN_FORCE } from '../settings/settings.js';
+import type { Scope } from '../contract/caller.js';
+import type { OutlookStore } from '../contract/outlooks.js';
+
+/** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
+export function outlookReader(database: Database): (vehicleSeq: number) => Outlook {
+  const select = database
+    .select()
+    .from(outlooks)
+    .where(eq(outlooks.vehicleSeq, sql.placeholder('vehicleSeq')))
+    .prepare();
+  return (vehicleSeq) => select.get({ vehicleSeq })!.body;
+}
+
+/** Answers at hand, some 10 kB each. */
+const MOST_READY = 1000;
+
+/**
+ * Reads a vehicle's wear answer made ready, where it is under the settings in force, and fills it for a day. The text
+ * comes as the bytes that are sent, since to make a string of them and bytes of that again takes longer than to find
+ * them.
+ */
+function readyAnswerReader(database: Database) {
+  const select = database.$client.prepare(
+    `select ready.open, cast(ready.text as blob) as text
+     from vehicles join wear_answers ready on ready.vehicle_seq = vehicles.seq
+     where vehicles.id = ? and ready.settings_revision = ${REVISION_IN_FORCE}`,
+  );
+  return (vehicleId: string, today: string, until: string | null) => {
+    const row = select.get(vehicleId) as { open: string; text: Buffer } | undefined;
+    if (!row) return null;
+    const open = JSON.parse(row.open) as OpenOutlook;
+    return fillTemplate(vehicleId, row.text, open, { today, until });
+  };
+}
+
+/** Who sees some fleets alone is not told how many vehicles the shop has. */
+const forScope = ({ fleets }: Scope, outlook: Outlook): Outlook =>
+  fleets === null ? outlook : withoutShopCounts(outlook);
+
+export function outlookStore({
+  database,
+  findVehicle,
+  versions,
+  settings,
+  history,
+  experience,
+  refreshOutlooks,
+  whileUnchanged,
+  sightOf,
+}: StoreParts): OutlookStore {
+  const stored = database
+    .select({
+      seq: vehicles.seq,
+      fleet: vehicles.fleet,
+      body: outlooks.body,
+      settingsRevision: outlooks.settingsRevision,
+    })
+    .from(vehicles)
+    .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
+    .where(eq(vehicles.id, sql.placeholder('id')))
+    .prepare();
+  const answerFor = whileUnchanged(readyAnswerReader(database), MOST_READY);
+  const knownOn = experienceKnownOn(database);
+
+  function standing(scope: Scope, vehicleId: string): Outlook {
+    const row = stored.get({ id: vehicleId });
+    if (!row || !isInScope(row, scope)) throw findVehicle.missing(scope, vehicleId);
+    const inForce = settings();
+    // Findings quote what was written at visits, so whoever must not read that gets an outlook made without it.
+    const isForAll = sightOf(scope, row.seq).isWhole;
+    if (isForAll && row.settingsRevision === inForce.revision) return forScope(scope, row.body);
+    // Otherwise the settings may have changed before the stored outlook was recomputed.
+    return forScope(scope, workOut(historyOf(scope, vehicleId, null), experience(), inForce).outlook);
+  }
+
+  const ofDate = (scope: Scope, history: History, date: string): Outlook =>
+    forScope(scope, workOut(history, knownOn(date), settings()).outlook);
+
+  /** @param asOf null for the whole of it */
+  function historyOf(scope: Scope, vehicleId: string, asOf: string | null): History {
+    const { seq, id, body } = findVehicle.standing(scope, vehicleId);
+    const visits = history.visitsOf(seq, id).map(sightOf(scope, seq).visit);
+    const { gauges } = settings();
+    return asOf === null
+      ? { vehicle: body, visits, gauges }
+      : {
+          vehicle: versions.vehicleBodyOn(seq, asOf),
+          visits: visits.filter((visit) => visit.date <= asOf),
+          gauges,
+        };
+  }
+
+  return {
+    async get(scope: Scope, vehicleId: string) {
+      return standing(scope, vehicleId);
+    },
+
+    async wear(scope: Scope, vehicleId: string, question: Question) {
+      const ready = scope.fleets === null ? answerFor(vehicleId, question.today, question.until) : null;
+      return (
+        ready ?? Buffer.from(JSON.stringify(wearAnswer(vehicleId, standing(scope, vehicleId), question)))
+      );
+    },
+
+    async asOf(scope: Scope, vehicleId: string, date: string) {
+      return ofDate(scope, historyOf(scope, vehicleId, date), date);
+    },
+
+    async withHistory(scope: Scope, vehicleId: string, asOf: string | null) {
+      return database.transaction(() => {
+        const known = historyOf(scope, vehicleId, asOf);
+        return {
+          history: known,
+          outlook: asOf === null ? standing(scope, vehicleId) : ofDate(scope, known, asOf),
+        };
+      });
+    },
+
+    refresh: refreshOutlooks,
+  };
+}
