@@ -6,7 +6,7 @@ import { toMm } from '../units.js';
 import { LINING_POSITIONS, type Axle, type LiningPosition, type Side } from '../vocabulary/terms.js';
 import type { Range } from '../vocabulary/quantities.js';
 import type { Finding, PadWear } from '../vocabulary/wear.js';
-import type { PadPosition } from './axle.js';
+import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 import { limitFindings, limitUnknown, repeatsDisagree, thickerThanNew } from './limitFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
