@@ -172,7 +172,9 @@ describe('a pad that has lost more than the others since the last visit', () => 
   it('is found though normal spread would explain the difference over the whole life of the set', () => {
     const findings = findingsAfter(course(9.6, slowly, [4, 5.8, 5.7, 5.8]));
     const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
-    expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([['uneven-inner-outer', 'left', 'inner']]);
+    expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
+      ['uneven-inner-outer', 'left', 'inner'],
+    ]);
     expect(uneven[0]!.message).toContain(
       'has lost 1.7 mm more than its partner since both were last measured',
     );
