@@ -5,7 +5,7 @@ import BetterSqlite from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { identifierKey } from '../../src/core/identifiers.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';

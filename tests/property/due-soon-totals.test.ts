@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { afterAll, describe, expect, it } from 'vitest';
-import { isOverdue, overdueFrom } from '../../src/core/assessment/outlook.js';
+import { isOverdue, overdueFrom } from '../../src/core/assessment/forecastDates.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { AXLES, type Axle } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';

@@ -1,7 +1,7 @@
 import formbody from '@fastify/formbody';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { axlePicture } from '../../core/assessment/picture.js';
 import { type Axle } from '../../core/vocabulary/terms.js';
 import { layout, type Made } from '../../render/pages/layout.js';

@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { wearAnswer, type Outlook } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { Refusal } from '../../core/refusal.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../core/vocabulary/visit.js';

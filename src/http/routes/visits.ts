@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
 import { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
 import { AxleWear, Caution, Finding } from '../../core/vocabulary/wear.js';

@@ -1,4 +1,5 @@
-import type { Outlook, Question } from '../../core/assessment/outlook.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
+import type { Question } from '../../core/assessment/wearAnswer.js';
 import type { History } from '../../core/history.js';
 import type { PlanQuestion } from '../../core/planning/replacementPlan.js';
 import type { ReplacementPlan } from '../../core/vocabulary/planning.js';

@@ -1,4 +1,4 @@
-import type { Outlook } from '../../core/assessment/outlook.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import type { OpenPoints } from '../../core/vocabulary/openPoints.js';
 import type { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
 import type { Caller } from './caller.js';

@@ -1,6 +1,7 @@
 import { eq, sql } from 'drizzle-orm';
 import { withoutShopCounts } from '../../core/assessment/narrowed.js';
-import { wearAnswer, type OpenOutlook, type Outlook, type Question } from '../../core/assessment/outlook.js';
+import { wearAnswer, type OpenOutlook, type Question } from '../../core/assessment/wearAnswer.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { fillTemplate } from '../../core/assessment/wearTemplate.js';
 import type { History } from '../../core/history.js';
 import type { Database } from '../engine/sqlite/database.js';

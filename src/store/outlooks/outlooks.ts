@@ -1,12 +1,8 @@
 import { setImmediate } from 'node:timers/promises';
 import { axleOverdueFrom, counterpartDue, partsDue } from '../../core/assessment/dueParts.js';
-import {
-  ALWAYS,
-  expectedVisit,
-  outlookFor,
-  type AxleOutlook,
-  type Outlook,
-} from '../../core/assessment/outlook.js';
+import { outlookFor } from '../../core/assessment/outlook.js';
+import { ALWAYS, expectedVisit } from '../../core/assessment/forecastDates.js';
+import type { AxleOutlook, Outlook } from '../../core/assessment/outlookShape.js';
 import { measureDateOf } from '../../core/assessment/measureFirst.js';
 import { sharedOutlook, type WorkElsewhere } from '../../core/assessment/sharedOutlook.js';
 import { wearTemplate } from '../../core/assessment/wearTemplate.js';

@@ -1,7 +1,7 @@
 import { and, asc, eq, gt, isNotNull, or } from 'drizzle-orm';
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { measureReasons } from '../../core/assessment/measureFirst.js';
-import { chanceBy } from '../../core/assessment/outlook.js';
+import { chanceBy } from '../../core/assessment/forecastDates.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { AXLES, type GroupBy } from '../../core/vocabulary/terms.js';
 import type { Database } from '../engine/sqlite/database.js';

@@ -13,7 +13,7 @@ import {
 } from 'drizzle-orm/sqlite-core';
 import type { VehicleScores } from '../../../core/accuracy/scores.js';
 import type { CounterpartDue } from '../../../core/assessment/dueParts.js';
-import type { Outlook } from '../../../core/assessment/outlook.js';
+import type { Outlook } from '../../../core/assessment/outlookShape.js';
 import type { Crossing } from '../../../core/forecast/crossing.js';
 import type { FittedExperience } from '../../../core/forecast/fit.js';
 import type { Attempt, WebhookEvent } from '../../../core/vocabulary/events.js';
