@@ -153,7 +153,9 @@ export function openStore({
     exports: exportStore(parts),
     answers: {
       find: kept.find,
-      keep: async (slot, answer) => void (await parts.write(() => kept.write(slot, answer))),
+      keep: async (slot, answer) => {
+        await parts.write(() => kept.write(slot, answer));
+      },
       forget: (slot) => parts.write(() => kept.remove(slot)),
     },
     settings: settingsStore(parts),
