@@ -31,19 +31,29 @@ describe('the continuous ranked probability score', () => {
 
 describe('a reading as it is foretold', () => {
   const experience = startingExperience({ steeredOrFront: true, regenerative: false });
-  const foretold = readingForetold(mixture, experience, 0.3);
+  const foretold = readingForetold(mixture, experience, { gaugeUncertaintyMm: 0.3, misreadRangeMm: 12 });
 
-  it('is spread by the gauge and by where it is put', () => {
+  it('is spread by the gauge, by where it is put and by what the visit’s readings share', () => {
     // Placement 0.2 mm in the starting values.
-    expect(foretold.sds[0]).toBeCloseTo(Math.sqrt(0.3 ** 2 + 0.3 ** 2 + 0.2 ** 2), 9);
+    const shared = experience.pads.reduce((sum, draw) => sum + draw.weight * draw.parameters.visitSd ** 2, 0);
+    expect(foretold.sds[0]).toBeCloseTo(Math.sqrt(0.3 ** 2 + 0.3 ** 2 + 0.2 ** 2 + shared), 9);
     expect(foretold.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 12);
   });
 
   it('may be a gross misreading or follow a sudden loss, with small chance', () => {
+    // A sixth of the misreadings fall under 2 mm, and some of the sudden losses.
+    const { misreadChance, suddenChance } = experience.pads[0]!.parameters;
     const { chance } = scoreReading(foretold, 7.8, 2);
-    expect(chance).toBeGreaterThan(0.001);
-    expect(chance).toBeLessThan(0.01);
+    expect(chance).toBeGreaterThan((0.95 * misreadChance) / 6);
+    expect(chance).toBeLessThan(misreadChance / 6 + suddenChance);
     expect(scoreReading(foretold, 7.8, 12).chance).toBeGreaterThan(0.99);
+  });
+
+  it('falls anywhere in the range of its part where it is a misreading', () => {
+    const read = { gaugeUncertaintyMm: 0.3, misreadRangeMm: 6 };
+    const { misreadChance } = experience.pads[0]!.parameters;
+    const chance = scoreReading(readingForetold(mixture, experience, read), 7.8, 3).chance;
+    expect(chance).toBeGreaterThan((0.95 * misreadChance) / 2);
   });
 
   it('is scored by how far off it was and by the chance of less', () => {

@@ -106,7 +106,7 @@ export function rotorsOutlook(
   );
   const tracks = known.map(({ lives }) => toShortTracks(lives, 0));
   const posterior = wearPosterior(tracks, experience.rotors, (road.places.at(-1)?.km ?? 0) / 1000);
-  const ends = padSetEnds(pads, forecast, experience);
+  const ends = known.some(isJudged) ? padSetEnds(pads, forecast, experience) : NO_ENDS;
   const dates = counterpartDates(known, known.map(isJudged), posterior, context.usage);
   const positions = known.map((position, index) => ({
     ...position,
@@ -356,13 +356,15 @@ function crackedWhenReplaced(
   return isCracked ? visit!.date : null;
 }
 
+const NO_ENDS: PadSetEnds = { first: null, second: null };
+
 /** Ends of the pad sets at five equally likely points; both sets share the axle's rate, so their points go together. */
 function padSetEnds(
   pads: readonly PadPosition[],
   { table, posterior }: PadForecast,
   experience: Experience,
 ): PadSetEnds {
-  if (!table) return { first: null, second: null };
+  if (!table) return NO_ENDS;
   const first = pointsOf(table);
   const newMm = pads
     .map(({ present }) => present.spec.new && toMm(present.spec.new))
