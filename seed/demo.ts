@@ -7,7 +7,7 @@ import { dateIn } from '../src/core/calendar.js';
 import type { Wear } from '../src/core/vocabulary/wear.js';
 import { serve, startOrExplain } from '../src/server.js';
 import { openStore } from '../src/store/open.js';
-import type { KeyStore } from '../src/store/contract/store.js';
+import type { KeyStore } from '../src/store/contract/keys.js';
 import { generateDemo } from './generate.js';
 import { DEMO_SEED, loadDemo, type LoadedVehicle } from './load.js';
 import { callsFile, greeting, type DemoKeys, type DueSoon } from './tell.js';

@@ -1,6 +1,7 @@
 import { VehicleBody, type Vehicle } from '../src/core/vocabulary/vehicle.js';
 import { VisitBody, type Visit } from '../src/core/vocabulary/visit.js';
-import type { Scope, Store } from '../src/store/contract/store.js';
+import type { Scope } from '../src/store/contract/caller.js';
+import type { Store } from '../src/store/contract/store.js';
 import type { DemoVehicle } from './generate.js';
 
 /** A vehicle as the store keeps it, with its visits in the order in which they took place. */

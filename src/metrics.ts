@@ -11,7 +11,7 @@ import {
   type OpenMetricsContentType,
 } from 'prom-client';
 import { lastBackupAt } from './store/engine/sqlite/backup.js';
-import type { Figures } from './store/contract/store.js';
+import type { Figures } from './store/contract/figures.js';
 
 /** What operators watch, in the OpenMetrics text format: counted as it happens, or looked up when it is asked for. */
 

@@ -8,7 +8,7 @@ import { startOrExplain } from '../server.js';
 import { sha256 } from '../digest.js';
 import { freeReserve, isDiskFull } from '../store/engine/sqlite/files.js';
 import { openStore } from '../store/open.js';
-import type { Key, KeyStore } from '../store/contract/store.js';
+import type { Key, KeyStore } from '../store/contract/keys.js';
 
 const DEFAULT_OVERLAP_HOURS = 24;
 const MAX_OVERLAP_HOURS = 720;

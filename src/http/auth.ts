@@ -2,7 +2,8 @@ import type { FastifyRequest } from 'fastify';
 import fastifyPlugin from 'fastify-plugin';
 import type { Role } from '../core/vocabulary/terms.js';
 import { sha256 } from '../digest.js';
-import type { Key, KeyStore, Scope } from '../store/contract/store.js';
+import type { Scope } from '../store/contract/caller.js';
+import type { Key, KeyStore } from '../store/contract/keys.js';
 import { HttpProblem } from './problems.js';
 import { rateLimiter } from './rateLimit.js';
 

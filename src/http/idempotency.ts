@@ -2,7 +2,7 @@ import fastifyPlugin from 'fastify-plugin';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Readable } from 'node:stream';
 import { exactDigestOf } from '../digest.js';
-import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/contract/store.js';
+import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/contract/idempotency.js';
 import { bearerOf } from './auth.js';
 import { HttpProblem } from './problems.js';
 import { seal, unseal } from './sealing.js';

@@ -1,6 +1,6 @@
 import { LogController, type FastifyReply, type FastifyRequest, type FastifyServerOptions } from 'fastify';
 import type { Config } from '../config.js';
-import type { Key } from '../store/contract/store.js';
+import type { Key } from '../store/contract/keys.js';
 import { CALENDARS } from './routes/calendars.js';
 
 /**

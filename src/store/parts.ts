@@ -7,7 +7,8 @@ import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks/outl
 import type { KeyRow } from './access/keys.js';
 import type { SightReader } from './vehicles/beforeTransfer.js';
 import type { Settings } from './settings/settings.js';
-import type { Keep, Key } from './contract/store.js';
+import type { Keep } from './contract/idempotency.js';
+import type { Key } from './contract/keys.js';
 import type { VersionKeeper } from './vehicles/versions.js';
 import type { WhileUnchanged } from './engine/sqlite/whileUnchanged.js';
 

@@ -113,6 +113,7 @@ const USES: Use[] = [
   { method: 'get', path: '/v1/reports/parts-demand', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/unassessed', roles: ROLES, success: 200 },
   { method: 'get', path: '/v1/reports/measure-first', roles: ROLES, success: 200 },
+  { method: 'get', path: '/v1/reports/stops', roles: ROLES, success: 200 },
   { method: 'post', path: '/v1/calendar-subscriptions', roles: ROLES, success: 201, body: () => ({}) },
   { method: 'get', path: '/v1/calendar-subscriptions', roles: ROLES, success: 200 },
   { method: 'delete', path: '/v1/calendar-subscriptions/{subscriptionId}', roles: ROLES, success: 204 },
@@ -433,7 +434,7 @@ describe('a fleet-manager', () => {
   });
 
   it('gets an empty report of another fleet, in JSON and CSV', async () => {
-    for (const report of ['due-soon', 'measure-first', 'unassessed']) {
+    for (const report of ['due-soon', 'measure-first', 'stops', 'unassessed']) {
       const { body, status } = await manager(`/v1/reports/${report}?fleet=south-depot`);
       expect([status, body.total, body.items]).toEqual([200, 0, []]);
       expect(body.unassessedCount ?? 0).toBe(0);

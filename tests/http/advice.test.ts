@@ -2,7 +2,7 @@ import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { PartsDemand } from '../../src/core/vocabulary/planning.js';
 import type { AxleWear, Wear } from '../../src/core/vocabulary/wear.js';
-import type { DueAxle } from '../../src/store/contract/store.js';
+import type { DueAxle } from '../../src/store/contract/reports.js';
 import {
   axleWith,
   fourPads,

@@ -109,6 +109,7 @@ describe('the OpenAPI document', () => {
       'GET /v1/reports/due-soon',
       'GET /v1/reports/unassessed',
       'GET /v1/reports/measure-first',
+      'GET /v1/reports/stops',
       'POST /v1/calendar-subscriptions',
       'GET /v1/calendar-subscriptions',
       'DELETE /v1/calendar-subscriptions/{subscriptionId}',

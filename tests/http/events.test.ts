@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Delivery } from '../../src/core/vocabulary/events.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
-import type { DueAxle } from '../../src/store/contract/store.js';
+import type { DueAxle } from '../../src/store/contract/reports.js';
 import { fourPads, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { correct, read, recordVehicle, recordVisit, setVoided } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';

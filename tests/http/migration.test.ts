@@ -5,7 +5,7 @@ import BetterSqlite from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { identifierKey } from '../../src/core/identifiers.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
@@ -190,7 +190,7 @@ describe('a database from before the dates that the reports search', () => {
       const connection = new BetterSqlite(file, { readonly: true });
       const rows = connection
         .prepare(
-          'select vehicle_seq, axle, measure_date, expected_date, overdue_from, model from axle_outlooks order by 1, 2',
+          'select vehicle_seq, axle, measure_date, expected_date, overdue_from, model, stops from axle_outlooks order by 1, 2',
         )
         .all();
       connection.close();
@@ -201,7 +201,7 @@ describe('a database from before the dates that the reports search', () => {
     await service.close();
     openStore({ file, timeZone: 'UTC' }).close();
     expect(searched(file)).toEqual(expected);
-    for (const name of ['measure_date', 'overdue_from']) {
+    for (const name of ['measure_date', 'overdue_from', 'stops']) {
       const dates = (expected as Record<string, string | null>[]).map((row) => row[name]);
       expect(dates.some((date) => date !== null) && dates.includes(null)).toBe(true);
     }

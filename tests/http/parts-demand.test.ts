@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { toDay } from '../../src/core/calendar.js';
 import { lastDayOf, monthsFrom } from '../../src/core/planning/demand.js';
 import type { PartsDemand } from '../../src/core/vocabulary/planning.js';
-import type { DueAxle } from '../../src/store/contract/store.js';
+import type { DueAxle } from '../../src/store/contract/reports.js';
 import {
   axleWith,
   fourPads,

@@ -1,7 +1,13 @@
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
-import type { DueAxle, DueTotals, MeasureFirstAxle, UnassessedAxle } from '../../src/store/contract/store.js';
+import type {
+  DueAxle,
+  DueTotals,
+  MeasureFirstAxle,
+  StoppedAxle,
+  UnassessedAxle,
+} from '../../src/store/contract/reports.js';
 import { axleWith, fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordHistory, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
@@ -18,6 +24,7 @@ type DuePage = Page<DueAxle> &
     chance: number;
     unassessedCount: number;
     measureFirstCount: number;
+    stopCount: number;
     groups?: (DueTotals & { fleet?: string | null; model?: string | null })[];
   };
 type UnassessedPage = Page<UnassessedAxle>;
@@ -55,6 +62,7 @@ afterAll(() => service.close());
 const due = (query = '') => read<DuePage>(service, `/v1/reports/due-soon?${query}`);
 const measureFirst = (query = '') =>
   read<Page<MeasureFirstAxle>>(service, `/v1/reports/measure-first?${query}`);
+const stops = (query = '') => read<Page<StoppedAxle>>(service, `/v1/reports/stops?${query}`);
 const unassessed = (query = '') => read<UnassessedPage>(service, `/v1/reports/unassessed?${query}`);
 const csv = async (report: string, query = ''): Promise<string[][]> => {
   const response = await service.as('technician', 'get', `/v1/reports/${report}?format=csv&${query}`);
@@ -323,6 +331,67 @@ describe('an axle found worn at a visit dated tomorrow', () => {
       visitBody('2026-03-11', 40_000, fourPads([9, 9, 9, 9])),
     ]);
     expect(await due(`withinDays=0&fleet=${fleet}`)).toMatchObject({ total: 0, items: [] });
+  });
+});
+
+describe('stops', () => {
+  const fleet = 'fleet=stopped';
+  /** Vehicles with thick pads, of which the odd ones had a cracked rotor, and one that was never measured. */
+  beforeAll(async () => {
+    const cracked = [{ part: 'rotor', axle: 'front', side: 'left', state: 'cracked' }];
+    const vehicle = () => vehicleBody({ fleet: 'stopped', axles: { front: axleWith(12, 2) } });
+    for (let index = 0; index < 6; index++) {
+      await recordHistory(service, vehicle(), [
+        visitBody(
+          '2026-03-01',
+          5_000,
+          fourPads([11.8, 11.8, 11.8, 11.8]),
+          index % 2 === 1 ? { conditions: cracked } : {},
+        ),
+      ]);
+    }
+    await recordHistory(service, vehicle(), [visitBody('2026-03-01', 5_000, [], { conditions: cracked })]);
+    await recordHistory(service, vehicle(), [visitBody('2026-03-01', 40_000, fourPads([1.5, 6, 6, 6]))]);
+  });
+
+  it('has the axles that no date makes due and that a finding stops all the same', async () => {
+    const { items, total } = await stops(fleet);
+    const page = await due(fleet);
+    expect([total, items.length, page.stopCount, page.total]).toEqual([4, 4, 4, 1]);
+    for (const item of items) {
+      expect(page.items.map(nameOf)).not.toContain(nameOf(item));
+      expect(item.stops).toEqual([{ code: 'rotor-cracked', side: 'left', pad: null }]);
+    }
+    expect(items.filter(({ earlyDate }) => earlyDate === null)).toHaveLength(1);
+  });
+
+  it.each(['chance=0.02', 'chance=0.5', 'chance=1'])(
+    'holds, with due-soon, every axle with a stop finding at %s',
+    async (query) => {
+      const listed = [
+        ...(await stops(`${query}&${fleet}&limit=200`)).items,
+        ...(await due(`${query}&${fleet}&limit=200`)).items,
+      ].map(nameOf);
+      expect(new Set(listed).size).toBe(listed.length);
+      expect(listed.length).toBeGreaterThanOrEqual(5);
+    },
+  );
+
+  it('is paged, and the same as a spreadsheet', async () => {
+    const whole = (await stops(`${fleet}&limit=200`)).items;
+    expect((await everyPage(stops, fleet, 3)).flat()).toEqual(whole);
+    const [header, ...rows] = await csv('stops', fleet);
+    expect(header).toEqual(
+      'vehicleId externalId registration fleet model axle earlyDate lastReadingDate stops'.split(' '),
+    );
+    expect(rows.map((row) => row.at(-1))).toEqual(whole.map(() => 'rotor-cracked left'));
+  });
+
+  it('forgets what was found on parts that have been replaced', async () => {
+    const [item] = (await stops(fleet)).items;
+    const work = [{ kind: 'rotor-replaced', axle: 'front', new: { value: 28, unit: 'mm' } }];
+    await recordVisit(service, item!.vehicleId, visitBody('2026-03-03', 5_100, [], { work }));
+    expect((await stops(fleet)).items.map(nameOf)).not.toContain(nameOf(item!));
   });
 });
 

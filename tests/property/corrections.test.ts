@@ -7,7 +7,8 @@ import { Refusal } from '../../src/core/refusal.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../src/core/vocabulary/visit.js';
 import { openStore } from '../../src/store/open.js';
-import type { Scope, Store } from '../../src/store/contract/store.js';
+import type { Scope } from '../../src/store/contract/caller.js';
+import type { Store } from '../../src/store/contract/store.js';
 import { fourPads, km, mm, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 
 const SEED = 20_260_310;

@@ -5,11 +5,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { afterAll, describe, expect, it } from 'vitest';
-import { isOverdue, overdueFrom } from '../../src/core/assessment/outlook.js';
+import { isOverdue, overdueFrom } from '../../src/core/assessment/forecastDates.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { AXLES, type Axle } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';
-import type { DueSoonQuery, Page, Scope } from '../../src/store/contract/store.js';
+import type { Scope } from '../../src/store/contract/caller.js';
+import type { Page } from '../../src/store/contract/paging.js';
+import type { DueSoonQuery } from '../../src/store/contract/reports.js';
 
 const TODAY = '2026-03-10';
 /** What a vehicle may not go unmeasured for, by the policy where none is set. */

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { withGuard, withoutGuard } from '../../src/core/spreadsheet/guard.js';
 import { dueSoonCsv, unassessedCsv } from '../../src/render/csv.js';
-import type { UnassessedAxle } from '../../src/store/contract/store.js';
+import type { UnassessedAxle } from '../../src/store/contract/reports.js';
 import { dueAxle } from '../support/due.js';
 
 const DUE = dueAxle({ vehicleId: 'v-1' });

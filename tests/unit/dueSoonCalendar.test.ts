@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { dueSoonCalendar } from '../../src/render/calendar.js';
-import type { DueAxle } from '../../src/store/contract/store.js';
+import type { DueAxle } from '../../src/store/contract/reports.js';
 import { parseCalendar, valueOf } from '../support/calendars.js';
 import { dueAxle } from '../support/due.js';
 

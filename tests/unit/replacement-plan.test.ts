@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { outlookFor } from '../../src/core/assessment/outlook.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
-import { costOf, pick, replacementPlan, type PlanQuestion } from '../../src/core/planning/replacementPlan.js';
+import { replacementPlan, type PlanQuestion } from '../../src/core/planning/replacementPlan.js';
+import { costOf, pick } from '../../src/core/planning/planRule.js';
 import { chanceInWords } from '../../src/core/words.js';
 import {
   fourPads,

@@ -4,7 +4,7 @@ import { Refusal, type Issue } from '../../core/refusal.js';
 import { schemaIssues } from '../../core/vocabulary/issues.js';
 import type { Places } from '../../forms/places.js';
 import { exactDigestOf } from '../../digest.js';
-import type { AnswerSlot, AnswerStore, Keep } from '../../store/contract/store.js';
+import type { AnswerSlot, AnswerStore, Keep } from '../../store/contract/idempotency.js';
 import { HttpProblem } from '../problems.js';
 import { mayWrite } from '../../render/pages/layout.js';
 import { refuseForeignForm } from './sessions.js';

@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { DATE_FORMS, type DateForm } from '../../core/spreadsheet/dates.js';
 import type { Import } from '../../core/vocabulary/import.js';
 import { checkedPage, importPage, progressPage } from '../../render/pages/importPage.js';
-import type { ImportStore } from '../../store/contract/store.js';
+import type { ImportStore } from '../../store/contract/imports.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
 import { HttpProblem } from '../problems.js';

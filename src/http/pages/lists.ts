@@ -16,7 +16,8 @@ import {
   type RecentVehicle,
 } from '../../render/pages/lists.js';
 import { findPage } from '../../render/pages/others.js';
-import type { DueAxle, Scope } from '../../store/contract/store.js';
+import type { Scope } from '../../store/contract/caller.js';
+import type { DueAxle } from '../../store/contract/reports.js';
 import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';

@@ -1,7 +1,7 @@
 import formbody from '@fastify/formbody';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { axlePicture } from '../../core/assessment/picture.js';
 import { type Axle } from '../../core/vocabulary/terms.js';
 import { layout, type Made } from '../../render/pages/layout.js';
@@ -10,7 +10,8 @@ import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
 import { partCharts, type PartChart } from '../../render/wearSvg.js';
 import { sha256 } from '../../digest.js';
-import type { Key, Scope } from '../../store/contract/store.js';
+import type { Scope } from '../../store/contract/caller.js';
+import type { Key } from '../../store/contract/keys.js';
 import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';

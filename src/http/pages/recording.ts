@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { wearAnswer, type Outlook } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { Refusal } from '../../core/refusal.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../core/vocabulary/visit.js';
@@ -24,7 +25,7 @@ import { vehicleName } from '../../render/names.js';
 import type { Made } from '../../render/pages/layout.js';
 import { recordPage, type RecordPage } from '../../render/pages/recordPage.js';
 import { wearChanges } from '../../render/wearChanges.js';
-import type { RecordedVisit } from '../../store/contract/store.js';
+import type { RecordedVisit } from '../../store/contract/visits.js';
 import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { HttpProblem } from '../problems.js';

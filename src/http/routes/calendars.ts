@@ -8,7 +8,8 @@ import {
 } from '../../core/vocabulary/calendarSubscription.js';
 import { dueSoonCalendar } from '../../render/calendar.js';
 import { sha256 } from '../../digest.js';
-import type { Key, OpenedCalendar } from '../../store/contract/store.js';
+import type { OpenedCalendar } from '../../store/contract/calendars.js';
+import type { Key } from '../../store/contract/keys.js';
 import { EVERYONE, scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarContent, calendarName, readDueSoonQuery } from '../dueSoon.js';

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { GAUGES, isOutOfDate, ownGauge } from '../../core/gauges.js';
 import { EXAMPLE_GAUGE, Gauge, GaugeBody, type GaugeAnswer } from '../../core/vocabulary/settings.js';
-import type { StoredGauge } from '../../store/contract/store.js';
+import type { StoredGauge } from '../../store/contract/settings.js';
 import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';

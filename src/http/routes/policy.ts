@@ -3,7 +3,7 @@ import { RULE_SET_IDS } from '../../core/assessment/ruleSets.js';
 import { invalid } from '../../core/refusal.js';
 import { withConversions } from '../../core/units.js';
 import { EXAMPLE_POLICY, Policy, PolicyBody } from '../../core/vocabulary/settings.js';
-import type { StoredPolicy } from '../../store/contract/store.js';
+import type { StoredPolicy } from '../../store/contract/settings.js';
 import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';

@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { DEFAULT_POLICY } from '../../core/assessment/policy.js';
 import { experienceOf, STARTING } from '../../core/assessment/whichExperience.js';
-import { replacementPlan, type PlanCosts } from '../../core/planning/replacementPlan.js';
+import { replacementPlan } from '../../core/planning/replacementPlan.js';
+import type { PlanPreference } from '../../core/planning/planRule.js';
 import { ReplacementPlan } from '../../core/vocabulary/planning.js';
 import { fullDate } from '../../core/vocabulary/quantities.js';
 import { EVERYONE, scopeOf } from '../auth.js';
@@ -95,7 +96,7 @@ function refusePast(dates: readonly string[], today: string): void {
   if (errors.length > 0) throw badParameter(...errors);
 }
 
-function costsOf(tooLate: number | undefined, perMmWasted: number | undefined): PlanCosts | null {
+function costsOf(tooLate: number | undefined, perMmWasted: number | undefined): PlanPreference['costs'] {
   if (tooLate !== undefined && perMmWasted !== undefined) return { tooLate, perMmWasted };
   if (tooLate === undefined && perMmWasted === undefined) return null;
   const parameter = tooLate === undefined ? 'costTooLate' : 'costPerMmWasted';

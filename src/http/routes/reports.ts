@@ -61,6 +61,9 @@ const DueSoon = z
       description:
         'Axles that are not due, and better measured than planned for; see the measure-first report.',
     }),
+    stopCount: wholeNumber.meta({
+      description: 'Axles with a stop finding that are not in this list; see the stops report.',
+    }),
     groups: z.array(DueGroup).optional().meta({
       description: 'Totals over all pages by `groupBy`, in the order of the items; only where asked.',
     }),
@@ -118,6 +121,7 @@ export async function reportRoutes(
                   byAxle: [{ axle: 'front', total: 1, overdueCount: 0 }],
                   unassessedCount: 0,
                   measureFirstCount: 2,
+                  stopCount: 0,
                   groups: [
                     {
                       fleet: 'north-depot',

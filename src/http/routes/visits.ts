@@ -1,9 +1,10 @@
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
 import { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
 import { AxleWear, Caution, Finding } from '../../core/vocabulary/wear.js';
-import type { KeptAnswer, RecordedVisit } from '../../store/contract/store.js';
+import type { KeptAnswer } from '../../store/contract/idempotency.js';
+import type { RecordedVisit } from '../../store/contract/visits.js';
 import { EVERYONE, scopeOf, STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleRecordedVisit, exampleVisit } from '../examples.js';

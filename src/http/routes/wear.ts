@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { axlePicture } from '../../core/assessment/picture.js';
 import { notFound } from '../../core/refusal.js';
 import { fullDate } from '../../core/vocabulary/quantities.js';

@@ -9,7 +9,8 @@ import {
   RotationBody,
 } from '../../core/vocabulary/events.js';
 import { DELIVERY_STATES, EVENT_TYPES } from '../../core/vocabulary/terms.js';
-import type { DeliveryFilter, KeptAnswer } from '../../store/contract/store.js';
+import type { KeptAnswer } from '../../store/contract/idempotency.js';
+import type { DeliveryFilter } from '../../store/contract/webhooks.js';
 import { urlIssue } from '../../webhooks/addresses.js';
 import { OWNER, scopeOf } from '../auth.js';
 import { MERGE_PATCH } from '../bodies.js';

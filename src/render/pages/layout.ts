@@ -1,6 +1,6 @@
 import { html } from 'ghtml';
 import type { Role } from '../../core/vocabulary/terms.js';
-import type { Key } from '../../store/contract/store.js';
+import type { Key } from '../../store/contract/keys.js';
 
 /** Everything of a page that is not its own. Every value is escaped, save for what comes from another template. */
 

@@ -5,7 +5,8 @@ import { notFound } from '../../core/refusal.js';
 import type { CalendarSubscription } from '../../core/vocabulary/calendarSubscription.js';
 import type { StoreParts } from '../parts.js';
 import { apiKeys, calendarSubscriptions } from '../engine/sqlite/schema.js';
-import type { CalendarStore, Page } from '../contract/store.js';
+import type { CalendarStore } from '../contract/calendars.js';
+import type { Page } from '../contract/paging.js';
 
 /** Subscriptions live no longer than the key that made them: its revocation takes them out of everything at once. */
 export function calendarStore({

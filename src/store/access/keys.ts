@@ -5,7 +5,7 @@ import { identifier } from '../../core/vocabulary/quantities.js';
 import type { StoreParts } from '../parts.js';
 import { apiKeys, sessions, vehicles } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
-import type { Key, KeyStore } from '../contract/store.js';
+import type { Key, KeyStore } from '../contract/keys.js';
 
 export type KeyRow = typeof apiKeys.$inferSelect;
 

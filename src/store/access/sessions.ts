@@ -1,7 +1,8 @@
 import { and, eq, gt, lte, sql } from 'drizzle-orm';
 import type { StoreParts } from '../parts.js';
 import { apiKeys, sessions } from '../engine/sqlite/schema.js';
-import type { Scope, SessionStore } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { SessionStore } from '../contract/sessions.js';
 
 export function sessionStore({ database, clock, write, versions, usableKey }: StoreParts): SessionStore {
   const standing = database

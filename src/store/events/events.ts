@@ -1,6 +1,6 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
-import type { Outlook } from '../../core/assessment/outlook.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { isBacklog, newsOf, standingIn, tellsOfReadings, type Cause } from '../../core/events/news.js';
 import { axleDue, readingNews, type NamedVehicle } from '../../core/events/payloads.js';
@@ -20,7 +20,7 @@ import {
 } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
 import type { Settings } from '../settings/settings.js';
-import type { DueAxle } from '../contract/store.js';
+import type { DueAxle } from '../contract/reports.js';
 
 type EndpointRow = typeof webhookEndpoints.$inferSelect;
 

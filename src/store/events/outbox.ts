@@ -4,7 +4,7 @@ import { verdictOf, type Answer, type Verdict } from '../../core/events/retries.
 import type { Attempt } from '../../core/vocabulary/events.js';
 import type { StoreParts } from '../parts.js';
 import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/schema.js';
-import type { ClaimedDelivery, OutboxStore } from '../contract/store.js';
+import type { ClaimedDelivery, OutboxStore } from '../contract/webhooks.js';
 
 /** How long a delivery is taken for under way: longer than any attempt lasts. */
 const CLAIM_MS = 60_000;

@@ -7,7 +7,11 @@ import type { Delivery, Endpoint, EndpointBody, EndpointWithSecret } from '../..
 import { refuseStale } from '../contract/expected.js';
 import type { StoreParts } from '../parts.js';
 import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/schema.js';
-import type { DeliveryFilter, Expected, Keep, Page, Paged, Scope, WebhookStore } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { Expected } from '../contract/expected.js';
+import type { Keep } from '../contract/idempotency.js';
+import type { Page, Paged } from '../contract/paging.js';
+import type { DeliveryFilter, WebhookStore } from '../contract/webhooks.js';
 import type { Deed } from '../vehicles/versions.js';
 
 type EndpointRow = typeof webhookEndpoints.$inferSelect;

@@ -14,7 +14,9 @@ import { experienceKnownOn } from './knownExperience.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample, scoringSample } from './sample.js';
 import { experiences, forecastScores, pastExperiences, vehicles, visits } from '../engine/sqlite/schema.js';
-import type { AccuracyQuery, AccuracyStore, Page, Scope } from '../contract/store.js';
+import type { AccuracyQuery, AccuracyStore } from '../contract/accuracy.js';
+import type { Scope } from '../contract/caller.js';
+import type { Page } from '../contract/paging.js';
 import { fleetCondition } from '../vehicles/vehicles.js';
 
 /** Vehicles read at a time. */

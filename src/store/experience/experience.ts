@@ -12,7 +12,7 @@ import type { Database } from '../engine/sqlite/database.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
 import { experiences, vehicles, visits } from '../engine/sqlite/schema.js';
-import type { ExperienceStore, ExperienceVersion } from '../contract/store.js';
+import type { ExperienceStore, ExperienceVersion } from '../contract/experience.js';
 
 /** Reads the experience in force; another process may have fitted since the last time. */
 export function experienceReader(database: Database): () => CurrentExperience {

@@ -6,7 +6,7 @@ import type { StoredVisit } from '../visits/history.js';
 import { vehicleNames } from '../vehicles/names.js';
 import type { StoreParts } from '../parts.js';
 import { vehicles } from '../engine/sqlite/schema.js';
-import type { ExportStore } from '../contract/store.js';
+import type { ExportStore } from '../contract/exports.js';
 
 const PAGE = 100;
 

@@ -1,7 +1,7 @@
 import { and, eq, lt, sql } from 'drizzle-orm';
 import type { Database } from '../engine/sqlite/database.js';
 import { idempotencyRecords } from '../engine/sqlite/schema.js';
-import type { AnswerSlot, AnswerStore, KeptAnswer } from '../contract/store.js';
+import type { AnswerSlot, AnswerStore, KeptAnswer } from '../contract/idempotency.js';
 
 /** Kept answers are promised for a day; they are kept for two. */
 const KEPT_MS = 48 * 3_600_000;

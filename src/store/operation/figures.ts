@@ -1,7 +1,7 @@
 import { and, count, eq, gt, isNull, lt, or, sql } from 'drizzle-orm';
 import type { StoreParts } from '../parts.js';
 import { apiKeys, experiences, outlooks, webhookDeliveries } from '../engine/sqlite/schema.js';
-import type { Figures } from '../contract/store.js';
+import type { Figures } from '../contract/figures.js';
 
 /** A key unused for longer is counted as unused. */
 const UNUSED_MS = 90 * 86_400_000;

@@ -24,7 +24,7 @@ import {
   visits,
   visitVersions,
 } from '../engine/sqlite/schema.js';
-import type { Erased, Pruned, RetentionStore } from '../contract/store.js';
+import type { Erased, Pruned, RetentionStore } from '../contract/retention.js';
 import { headOf, itemWriter, NONE_YET, sourceOf } from '../visits/visits.js';
 
 /** Retention is seen to on the command line only. */

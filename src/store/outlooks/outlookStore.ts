@@ -1,6 +1,7 @@
 import { eq, sql } from 'drizzle-orm';
 import { withoutShopCounts } from '../../core/assessment/narrowed.js';
-import { wearAnswer, type OpenOutlook, type Outlook, type Question } from '../../core/assessment/outlook.js';
+import { wearAnswer, type OpenOutlook, type Question } from '../../core/assessment/wearAnswer.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { fillTemplate } from '../../core/assessment/wearTemplate.js';
 import type { History } from '../../core/history.js';
 import type { Database } from '../engine/sqlite/database.js';
@@ -10,7 +11,8 @@ import { workOut } from './outlooks.js';
 import type { StoreParts } from '../parts.js';
 import { outlooks, vehicles } from '../engine/sqlite/schema.js';
 import { REVISION_IN_FORCE } from '../settings/settings.js';
-import type { OutlookStore, Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { OutlookStore } from '../contract/outlooks.js';
 
 /** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
 export function outlookReader(database: Database): (vehicleSeq: number) => Outlook {

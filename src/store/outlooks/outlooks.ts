@@ -1,12 +1,8 @@
 import { setImmediate } from 'node:timers/promises';
 import { axleOverdueFrom, counterpartDue, partsDue } from '../../core/assessment/dueParts.js';
-import {
-  ALWAYS,
-  expectedVisit,
-  outlookFor,
-  type AxleOutlook,
-  type Outlook,
-} from '../../core/assessment/outlook.js';
+import { outlookFor } from '../../core/assessment/outlook.js';
+import { ALWAYS, expectedVisit } from '../../core/assessment/forecastDates.js';
+import type { AxleOutlook, Outlook } from '../../core/assessment/outlookShape.js';
 import { measureDateOf } from '../../core/assessment/measureFirst.js';
 import { sharedOutlook, type WorkElsewhere } from '../../core/assessment/sharedOutlook.js';
 import { wearTemplate } from '../../core/assessment/wearTemplate.js';
@@ -19,6 +15,7 @@ import { toDay, toFullDate } from '../../core/calendar.js';
 import type { Cause } from '../../core/events/news.js';
 import type { History } from '../../core/history.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
+import type { StopFinding } from '../../core/vocabulary/wear.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { Database } from '../engine/sqlite/database.js';
 import type { NewsListener } from '../events/events.js';
@@ -165,9 +162,17 @@ function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody
     rotorChance: axle.rotorRenewal.withLinings,
     rotorsNow: axle.rotorRenewal.now,
     unassessed: whyUnassessed(axle, parts.find(({ part }) => part === 'pads')?.dates.early ?? null),
+    stops: stopsOf(axle),
     measureDate: crossing && measureDateOf(crossing, asAtDate!, outlook),
     expectedDate: asAtDate && expectedVisit(asAtDate, outlook),
   };
+}
+
+function stopsOf({ findings }: AxleOutlook): StopFinding[] | null {
+  const stops = findings
+    .filter(({ severity }) => severity === 'stop')
+    .map(({ code, side, pad }) => ({ code, side, pad }));
+  return stops.length > 0 ? stops : null;
 }
 
 /** An axle is assessed when it has a projection, be it that its date lies beyond any that is given. */

@@ -2,7 +2,7 @@ import { experienceOf } from '../../core/assessment/whichExperience.js';
 import { replacementPlan } from '../../core/planning/replacementPlan.js';
 import { workOut } from './outlooks.js';
 import type { StoreParts } from '../parts.js';
-import type { PlanningStore } from '../contract/store.js';
+import type { PlanningStore } from '../contract/outlooks.js';
 
 export function planningStore({ findVehicle, history, settings, experience }: StoreParts): PlanningStore {
   return {

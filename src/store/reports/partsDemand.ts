@@ -12,7 +12,8 @@ import type { Axle } from '../../core/vocabulary/terms.js';
 import type { Database } from '../engine/sqlite/database.js';
 import { inFleet, inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
 import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';
-import type { PartsDemandQuery, ReportStore, Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { PartsDemandQuery, ReportStore } from '../contract/reports.js';
 
 /** Vehicles looked at at a time; other requests are answered in between. */
 const BATCH = 200;

@@ -1,7 +1,7 @@
 import { and, asc, eq, gt, isNotNull, or } from 'drizzle-orm';
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { measureReasons } from '../../core/assessment/measureFirst.js';
-import { chanceBy } from '../../core/assessment/outlook.js';
+import { chanceBy } from '../../core/assessment/forecastDates.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { AXLES, type GroupBy } from '../../core/vocabulary/terms.js';
 import type { Database } from '../engine/sqlite/database.js';
@@ -22,15 +22,16 @@ import type { StoreParts } from '../parts.js';
 import { partsDemandReader } from './partsDemand.js';
 import { askedOf, inFleet, inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
 import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';
+import type { Scope } from '../contract/caller.js';
+import type { Page } from '../contract/paging.js';
 import type {
   DueAxle,
   DueSoonQuery,
   DueTotals,
   MeasureFirstAxle,
-  Page,
   ReportStore,
-  Scope,
-} from '../contract/store.js';
+  StoppedAxle,
+} from '../contract/reports.js';
 
 type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
 
@@ -132,29 +133,46 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
 
   const countsOfOthers = (scope: Scope, query: DueSoonQuery) => ({
     unassessedCount: countUnassessed(scope, query),
-    measureFirstCount: countToMeasure(scope, query),
+    measureFirstCount: countNotDue('toMeasure', scope, query),
+    stopCount: countNotDue('stopped', scope, query),
   });
 
-  function countToMeasure(scope: Scope, query: DueSoonQuery): number {
-    if (query.chance !== EARLY_CHANCE) return allToMeasure(scope, query, null).length;
+  function countNotDue(listing: Listing, scope: Scope, query: DueSoonQuery): number {
+    if (query.chance !== EARLY_CHANCE) return allNotDue(listing, scope, query, null).length;
     const { whose, values } = valuesOf(scope, query, null);
-    return statements.toMeasure('early', whose).count(values);
+    return statements[listing]('early', whose).count(values);
   }
 
   /** Read in full where another chance than that of the early date says what is due. */
-  function allToMeasure(scope: Scope, query: DueSoonQuery, page: Page | null): ForecastRow[] {
+  function allNotDue(listing: Listing, scope: Scope, query: DueSoonQuery, page: Page | null): ForecastRow[] {
     const { whose, values } = valuesOf(scope, query, page);
-    return statements
-      .toMeasure('any', whose)
+    return statements[listing]('any', whose)
       .rows.all(values)
       .filter((row) => partOf(row, query) === null);
   }
 
-  const toMeasureFirst = (row: ForecastRow, query: DueSoonQuery): Keyed<MeasureFirstAxle> => {
+  /** A page of the axles that are not due and that a listing names, soonest early date first. */
+  function pageNotDue<Item>(
+    listing: Listing,
+    { scope, query, page }: { scope: Scope; query: DueSoonQuery; page: Page | null },
+    toItem: (row: ForecastRow) => Item,
+  ) {
+    const toKeyed = (row: ForecastRow) => ({ key: keyOf(row, row.outlook.earlyDate), item: toItem(row) });
+    if (query.chance === EARLY_CHANCE) {
+      const { whose, values } = valuesOf(scope, query, page);
+      const limit = page ? page.limit + 1 : NO_LIMIT;
+      const rows = statements[listing]('early', whose).rows.all({ ...values, limit });
+      return { ...pageOf(rows.map(toKeyed), page), total: countNotDue(listing, scope, query) };
+    }
+    const all = allNotDue(listing, scope, query, page);
+    return { ...pageOf(all.filter((row) => row.isBehind).map(toKeyed), page), total: all.length };
+  }
+
+  const toMeasureFirst = (row: ForecastRow, query: DueSoonQuery): MeasureFirstAxle => {
     const { part: _, ...axle } = toForecastAxle(row, query, liningsOf(row));
     const { measureDate, expectedDate } = row.outlook;
     const reasons = measureReasons({ ...axle, measureDate, expectedDate }, query, settings().policy);
-    return { key: keyOf(row, row.outlook.earlyDate), item: { ...axle, reasons } };
+    return { ...axle, reasons };
   };
 
   return {
@@ -164,15 +182,11 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     },
 
     async measureFirst(scope: Scope, query: DueSoonQuery, page: Page | null) {
-      const toKeyed = (row: ForecastRow) => toMeasureFirst(row, query);
-      if (query.chance === EARLY_CHANCE) {
-        const { whose, values } = valuesOf(scope, query, page);
-        const limit = page ? page.limit + 1 : NO_LIMIT;
-        const rows = statements.toMeasure('early', whose).rows.all({ ...values, limit });
-        return { ...pageOf(rows.map(toKeyed), page), total: countToMeasure(scope, query) };
-      }
-      const all = allToMeasure(scope, query, page);
-      return { ...pageOf(all.filter((row) => row.isBehind).map(toKeyed), page), total: all.length };
+      return pageNotDue('toMeasure', { scope, query, page }, (row) => toMeasureFirst(row, query));
+    },
+
+    async stopped(scope: Scope, query: DueSoonQuery, page: Page | null) {
+      return pageNotDue('stopped', { scope, query, page }, toStopped);
     },
 
     async unassessed(scope: Scope, query: { today: string; fleet: string | null }, page: Page | null) {
@@ -216,6 +230,9 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     partsDemand: partsDemandReader(database),
   };
 }
+
+/** Lists of axles that are not due. */
+type Listing = 'toMeasure' | 'stopped';
 
 type Keyed<Item> = { key: (string | number)[]; item: Item };
 
@@ -328,6 +345,21 @@ function toForecastAxle(
     limitSource,
     lastReadingDate,
     part,
+  };
+}
+
+function toStopped({ vehicleId, externalId, registration, model, outlook }: ForecastRow): StoppedAxle {
+  const { fleet, axle, earlyDate, lastReadingDate, stops } = outlook;
+  return {
+    vehicleId,
+    externalId,
+    registration,
+    fleet,
+    model,
+    axle,
+    earlyDate,
+    lastReadingDate,
+    stops: stops!,
   };
 }
 

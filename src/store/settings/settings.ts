@@ -7,7 +7,8 @@ import { DEFAULT_POLICY_BODY, type GaugeBody, type PolicyBody } from '../../core
 import type { Database } from '../engine/sqlite/database.js';
 import type { StoreParts } from '../parts.js';
 import { gauges, policies } from '../engine/sqlite/schema.js';
-import type { Expected, SettingsStore, StoredGauge, StoredPolicy } from '../contract/store.js';
+import type { Expected } from '../contract/expected.js';
+import type { SettingsStore, StoredGauge, StoredPolicy } from '../contract/settings.js';
 
 /** What the shop settled, as the core takes it; `revision` grows with every change. */
 export interface Settings {

@@ -6,7 +6,7 @@ import type { Visit } from '../../core/vocabulary/visit.js';
 import type { Database } from '../engine/sqlite/database.js';
 import { vehicleVersions, visits } from '../engine/sqlite/schema.js';
 import type { Settings } from '../settings/settings.js';
-import type { Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
 
 /** When a vehicle came to a caller's fleets from another one. */
 interface Transfer {

@@ -2,7 +2,7 @@ import { notFound, type Refusal } from '../../core/refusal.js';
 import type { Database } from '../engine/sqlite/database.js';
 import { vehicles } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
-import type { Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
 
 export type VehicleRow = typeof vehicles.$inferSelect;
 

@@ -2,7 +2,8 @@ import { and, asc, eq, gt, gte } from 'drizzle-orm';
 import { visitFinder } from '../visits/findVisit.js';
 import type { StoreParts } from '../parts.js';
 import { audit, vehicles, vehicleVersions, visitVersions } from '../engine/sqlite/schema.js';
-import type { HistoryStore, Page, Paged } from '../contract/store.js';
+import type { HistoryStore } from '../contract/histories.js';
+import type { Page, Paged } from '../contract/paging.js';
 
 /** Reads what the version keeper wrote. */
 export function historyStore({ database, findVehicle, sightOf }: StoreParts): HistoryStore {

@@ -21,7 +21,8 @@ import {
   wearAnswers,
   workItems,
 } from '../engine/sqlite/schema.js';
-import type { MergeStore, Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { MergeStore } from '../contract/vehicles.js';
 import { sourceOf } from '../visits/visits.js';
 import { toVehicle } from './vehicles.js';
 

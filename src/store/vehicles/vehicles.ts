@@ -15,16 +15,11 @@ import { isInScope, type VehicleRow } from './findVehicle.js';
 import { nameKeys } from './names.js';
 import type { StoreParts } from '../parts.js';
 import { vehicles, visits } from '../engine/sqlite/schema.js';
-import type {
-  Expected,
-  Keep,
-  Page,
-  Paged,
-  Scope,
-  VehicleChange,
-  VehicleFilter,
-  VehicleStore,
-} from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { Expected } from '../contract/expected.js';
+import type { Keep } from '../contract/idempotency.js';
+import type { Page, Paged } from '../contract/paging.js';
+import type { VehicleChange, VehicleFilter, VehicleStore } from '../contract/vehicles.js';
 
 /** The fleets a query is about: the scope's, narrowed to the one asked for. */
 export function fleetCondition(

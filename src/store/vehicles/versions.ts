@@ -6,7 +6,7 @@ import type { VisitBody } from '../../core/vocabulary/visit.js';
 import type { Database } from '../engine/sqlite/database.js';
 import { inserter, rowsInserter } from '../engine/sqlite/inserts.js';
 import { audit, vehicleVersions, visitVersions } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
 
 /** One line of the audit; null for the method means the command line. */
 export interface Deed {

@@ -11,7 +11,10 @@ import type { VisitRow } from './history.js';
 import { numbersAfter } from './itemNumbers.js';
 import type { StoreParts } from '../parts.js';
 import { visits } from '../engine/sqlite/schema.js';
-import type { CorrectionStore, Expected, Keep, RecordedVisit, Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { Expected } from '../contract/expected.js';
+import type { Keep } from '../contract/idempotency.js';
+import type { CorrectionStore, RecordedVisit } from '../contract/visits.js';
 import {
   headOf,
   itemWriter,

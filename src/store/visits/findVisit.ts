@@ -6,7 +6,7 @@ import { isInScope } from '../vehicles/findVehicle.js';
 import type { VisitRow } from './history.js';
 import { vehicles, visits } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
-import type { Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
 
 /** Finds visits, by id or by work order. */
 export function visitFinder(database: Database) {

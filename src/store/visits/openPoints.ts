@@ -2,7 +2,8 @@ import { isOneJob, openPointsOf } from '../../core/assessment/openPoints.js';
 import { visitFinder } from './findVisit.js';
 import { workOut } from '../outlooks/outlooks.js';
 import type { StoreParts } from '../parts.js';
-import type { OpenPointStore, Scope } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { OpenPointStore } from '../contract/visits.js';
 
 export function openPointStore({
   database,

@@ -16,7 +16,10 @@ import { workOut } from '../outlooks/outlooks.js';
 import { outlookReader } from '../outlooks/outlookStore.js';
 import type { StoreParts } from '../parts.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from '../engine/sqlite/schema.js';
-import type { Keep, Page, Paged, RecordedVisit, Scope, VisitStore } from '../contract/store.js';
+import type { Scope } from '../contract/caller.js';
+import type { Keep } from '../contract/idempotency.js';
+import type { Page, Paged } from '../contract/paging.js';
+import type { RecordedVisit, VisitStore } from '../contract/visits.js';
 import { fingerprinter } from '../outlooks/vehicleState.js';
 
 type Contents = Pick<EntryBody, VisitPart>;

@@ -161,6 +161,7 @@ function rowsAt(database: Database, places: SQL, order: Order) {
         lastReadingDate: axleOutlooks.lastReadingDate,
         measureDate: axleOutlooks.measureDate,
         expectedDate: axleOutlooks.expectedDate,
+        stops: axleOutlooks.stops,
         changedAt: axleOutlooks.changedAt,
       },
       isBehind: isBehind(columns),
@@ -279,22 +280,31 @@ function dueByChance(database: Database, by: DueBy, whose: Whose, groupBy: Group
   return rowsAt(database, inService(whose, order, IS_DUE[by]), order);
 }
 
-/** What wants measuring: by the early date a page of it, what is due left out; else all that is looked at one by one. */
-function toMeasure(database: Database, by: 'early' | 'any', whose: Whose) {
+/** Selects axles that a list of what is due leaves out, by a reason to list them all the same. */
+type Listing = (whose: Whose, columns: Columns, notDue: SQL | undefined) => SQL;
+
+const toMeasure: Listing = (whose, columns, notDue) =>
+  unionAll(
+    WANTS_MEASURING.map((why) =>
+      inService(whose, columns, and(why, isNull(axleOutlooks.unassessed), notDue)),
+    ),
+  );
+
+const stopped: Listing = (whose, columns, notDue) =>
+  axlesWhere(
+    columns,
+    and(isNotNull(axleOutlooks.stops), isAskedOf(whose), or(STAYS, LEAVES), notDue),
+    'axle_outlooks_stopped',
+  );
+
+/** Axles that are not due: by the early date a page of them; else all, which are looked at one by one. */
+function notDue(database: Database, listing: Listing, by: 'early' | 'any', whose: Whose) {
   const order = earlyOrder('any');
   const wanted = (columns: Columns): SQL =>
-    unionAll(
-      WANTS_MEASURING.map((why) =>
-        inService(
-          whose,
-          columns,
-          and(
-            why,
-            isNull(axleOutlooks.unassessed),
-            by === 'early' ? sql`not ifnull(${hasCome(axleOutlooks.earlyDate)}, 0)` : undefined,
-          ),
-        ),
-      ),
+    listing(
+      whose,
+      columns,
+      by === 'early' ? sql`not ifnull(${hasCome(axleOutlooks.earlyDate)}, 0)` : undefined,
     );
   const names = namesOf(order);
   const page = sql`select * from (${wanted(order)}) where ${isBehind(names)} order by ${listed(names)} limit ${LIMIT}`;
@@ -314,6 +324,7 @@ export function forecastStatements(database: Database) {
     dueByChance: once((by: DueBy, whose: Whose, groupBy: GroupBy | null) =>
       dueByChance(database, by, whose, groupBy),
     ),
-    toMeasure: once((by: 'early' | 'any', whose: Whose) => toMeasure(database, by, whose)),
+    toMeasure: once((by: 'early' | 'any', whose: Whose) => notDue(database, toMeasure, by, whose)),
+    stopped: once((by: 'early' | 'any', whose: Whose) => notDue(database, stopped, by, whose)),
   };
 }

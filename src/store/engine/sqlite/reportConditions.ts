@@ -2,7 +2,7 @@ import { and, count, gt, inArray, isNotNull, isNull, or, sql, type SQL } from 'd
 import type { Axle } from '../../../core/vocabulary/terms.js';
 import type { Database } from './database.js';
 import { axleOutlooks } from './schema.js';
-import type { Scope } from '../../contract/store.js';
+import type { Scope } from '../../contract/caller.js';
 
 /** Which axles a report is about. */
 

@@ -13,13 +13,14 @@ import {
 } from 'drizzle-orm/sqlite-core';
 import type { VehicleScores } from '../../../core/accuracy/scores.js';
 import type { CounterpartDue } from '../../../core/assessment/dueParts.js';
-import type { Outlook } from '../../../core/assessment/outlook.js';
+import type { Outlook } from '../../../core/assessment/outlookShape.js';
 import type { Crossing } from '../../../core/forecast/crossing.js';
 import type { FittedExperience } from '../../../core/forecast/fit.js';
 import type { Attempt, WebhookEvent } from '../../../core/vocabulary/events.js';
 import type { CalendarSubscriptionBody } from '../../../core/vocabulary/calendarSubscription.js';
 import type { Import } from '../../../core/vocabulary/import.js';
 import type { Reason } from '../../../core/vocabulary/quantities.js';
+import type { StopFinding } from '../../../core/vocabulary/wear.js';
 import {
   AXLES,
   CONDITION_PARTS,
@@ -494,6 +495,8 @@ export const axleOutlooks = sqliteTable(
     rotorsNow: integer('rotors_now', { mode: 'boolean' }).notNull().default(false),
     /** Why there is no projection; null where there is one. */
     unassessed: json<Reason>('unassessed'),
+    /** Its findings that say stop; null where there is none. Never their words, which quote what was written at visits. */
+    stops: json<StopFinding[]>('stops'),
     /** From when on it is better measured than planned for; null where its dates lie close enough together. */
     measureDate: text('measure_date'),
     /** When its vehicle is next here by its visits; null where it never was. */
@@ -576,6 +579,17 @@ export const axleOutlooks = sqliteTable(
         table.unassessed,
       )
       .where(sql`last_reading_date is not null and unassessed is null and out_of_service_date is null`),
+    index('axle_outlooks_stopped')
+      .on(
+        table.fleet,
+        table.outOfServiceDate,
+        table.earlyDate,
+        table.vehicleSeq,
+        table.axle,
+        table.asAtDate,
+        table.stops,
+      )
+      .where(sql`stops is not null`),
     oneOf('axle_outlooks_axle', table.axle, AXLES),
   ],
 );

@@ -3,7 +3,7 @@ import type { SheetRow } from '../../../core/spreadsheet/cells.js';
 import type { VehiclePlan } from '../../../core/spreadsheet/plan.js';
 import type { RowError } from '../../../core/vocabulary/import.js';
 import type { WorkedOutlook } from '../../outlooks/outlooks.js';
-import type { VehicleLine } from '../../contract/store.js';
+import type { VehicleLine } from '../../contract/imports.js';
 
 /** Errors shown of one file. */
 const MOST_ERRORS = 1000;

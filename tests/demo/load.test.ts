@@ -7,7 +7,7 @@ import { DEMO_SEED, loadDemo, type LoadedVehicle } from '../../seed/load.js';
 import { KEEPERS } from '../../seed/setting.js';
 import { calls, greeting } from '../../seed/tell.js';
 import { visitToday, worthShowing, type Sight } from '../../seed/tour.js';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';

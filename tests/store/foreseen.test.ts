@@ -8,7 +8,7 @@ import { DEFAULT_POLICY_BODY } from '../../src/core/vocabulary/settings.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { openStore } from '../../src/store/open.js';
-import type { RecordedVisit } from '../../src/store/contract/store.js';
+import type { RecordedVisit } from '../../src/store/contract/visits.js';
 import { fourPads, padReading, vehicleBody, visitBody } from '../support/bodies.js';
 import { withConnection } from '../support/shopFile.js';
 
