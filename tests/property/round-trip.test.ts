@@ -220,7 +220,7 @@ const DOUBTED_FIRST = {
     externalId: undefined,
     registration: 'R 1' as const,
     description: undefined,
-    axles: { front: { brake: 'disc' }, rear: { brake: 'drum' } },
+    axles: { front: { brake: 'disc' }, rear: { brake: 'drum' } } as const,
   },
   visits: [
     { date: '2026-02-28', odometerReplaced: { oldFinal: { value: 0, unit: 'km' } } },
