@@ -413,10 +413,10 @@ describe('the outbox', () => {
       answer: () => assert.fail('the answer cannot be made'),
     };
     const body = VisitBody.parse(visitBody('2026-03-02', 61_000, fourPads(FAILING)));
-    const scope = { fleets: null, keyName: 'technician' };
-    await expect(service.store.visits.record(scope, id, body, keep)).rejects.toThrow('cannot be made');
+    const caller = { fleets: null, role: 'technician' as const, keyName: 'technician' };
+    await expect(service.store.visits.record(caller, id, body, keep)).rejects.toThrow('cannot be made');
     expect(service.rowCounts()).toEqual(before);
-    await service.store.visits.record(scope, id, body, null);
+    await service.store.visits.record(caller, id, body, null);
     expect(await types()).toEqual(['axle.due', 'limit.passed']);
   });
 

@@ -10,6 +10,7 @@ import { identifierKey } from '../../src/core/identifiers.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { digestOf } from '../../src/digest.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { digestOfCode, programDigest } from '../../src/store/outlooks/program.js';
 import type { Store } from '../../src/store/contract/store.js';
@@ -60,7 +61,7 @@ function copyBefore(migration: string, from: string, folder: string): string {
   return file;
 }
 
-const EVERYTHING = { fleets: null, keyName: 'front-desk' };
+const EVERYTHING = { ...OPERATOR, keyName: 'front-desk' };
 const WHOLE = { limit: 50, after: null };
 /** Null, missing and empty are the same to a visit. */
 const said = (body: Body): string =>

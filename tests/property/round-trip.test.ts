@@ -24,12 +24,13 @@ import { EntryBody, VisitBody } from '../../src/core/vocabulary/visit.js';
 import { vehicleLines } from '../../src/http/vehicleLines.js';
 import { visitRows } from '../../src/http/visitRows.js';
 import { sheetHeader, sheetRows } from '../../src/render/csv.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 
 type Store = ReturnType<typeof openStore>;
 
 const SEED = 20_260_310;
-const ALL = { fleets: null, keyName: 'test' };
+const ALL = { ...OPERATOR, keyName: 'test', role: 'owner' } as const;
 
 /** Text as people and their programs write it, with whatever a spreadsheet might trip over. */
 const words = fc
@@ -259,7 +260,7 @@ async function imported(
   { vehicles, visits }: { vehicles: string; visits: string },
   size: number,
 ) {
-  const begin = (kind: 'vehicles' | 'visits') => store.imports.begin(kind, { by: 'test', dryRun: false });
+  const begin = (kind: 'vehicles' | 'visits') => store.imports.begin(ALL, kind, { dryRun: false });
   const cars = await store.imports.vehicles(
     (await begin('vehicles')).id,
     vehicleLines(inPieces(vehicles, size)),

@@ -5,7 +5,7 @@ import { replacementPlan } from '../../core/planning/replacementPlan.js';
 import type { PlanPreference } from '../../core/planning/planRule.js';
 import { ReplacementPlan } from '../../core/vocabulary/planning.js';
 import { fullDate } from '../../core/vocabulary/quantities.js';
-import { EVERYONE, scopeOf } from '../auth.js';
+import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleHistory, exampleOutlook, exampleVehicle } from '../examples.js';
 import { badParameter, resourceProblems } from '../problems.js';
@@ -79,7 +79,7 @@ export async function replacementPlanRoutes(app: ZodServer, { store, today }: Ro
       const date = today();
       if (dates) refusePast(dates, date);
       const { dueSoon } = (await store.settings.policy()).body;
-      return store.planning.replacement(scopeOf(request.caller), request.params.vehicleId, {
+      return store.planning.replacement(request.caller, request.params.vehicleId, {
         today: date,
         dates,
         costs: costsOf(costTooLate, costPerMmWasted),
