@@ -181,7 +181,13 @@ describe.skipIf(process.platform !== 'linux')('a database that may not be writte
 });
 
 describe('a database that another process keeps locked', () => {
-  it('is served for reading', () => whileLocked(file, () => expectServes()));
+  it('is served for reading, once it has been served before', () => whileLocked(file, () => expectServes()));
+
+  it('is not served for the first time', async () => {
+    withConnection(file, (connection) => connection.exec('delete from service_secrets'));
+    await whileLocked(file, () => expectRefused(LOCKED));
+    await expectServes();
+  });
 
   it('is not served where the start has to write', async () => {
     const store = openStore({ file, timeZone: 'UTC' });

@@ -215,6 +215,20 @@ const shop = fc.array(
   { minLength: 1, maxLength: 3 },
 );
 
+/** Recorded in this order, the first reading is doubted once the second is there; in the other order it is refused. */
+const DOUBTED_FIRST = {
+  vehicle: {
+    externalId: undefined,
+    registration: 'R 1' as const,
+    description: undefined,
+    axles: { front: { brake: 'disc' }, rear: { brake: 'drum' } } as const,
+  },
+  visits: [
+    { date: '2026-02-28', odometerReplaced: { oldFinal: { value: 0, unit: 'km' } } },
+    { date: '2026-02-27', odometerReplaced: { newStart: { value: 1.602, unit: 'km' } } },
+  ].map((visit) => ({ visit: visit as never, entry: undefined })),
+};
+
 /** Records what the service takes; what it refuses is no part of what it exports. */
 async function unlessRefused<T>(work: () => Promise<T>): Promise<T | null> {
   try {
@@ -295,7 +309,7 @@ describe('an export', () => {
           from.close();
           to.close();
         }),
-        { seed: SEED, numRuns: 60 },
+        { seed: SEED, numRuns: 60, examples: [[[DOUBTED_FIRST], 4000]] },
       );
       expect(recorded).toBeGreaterThan(100);
     } finally {
