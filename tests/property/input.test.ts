@@ -103,20 +103,23 @@ describe('arbitrary input', () => {
     ['vehicle', vehicleBody],
     ['visit', contractVisit],
     ['entry', () => ({ readings: contractVisit().readings, work: contractVisit().work })],
-  ] as const)('it is stored or refused with a problem, and never causes a fault: %s', async (kind, valid) => {
-    await fc.assert(
-      fc.asyncProperty(fc.oneof(anyBody, tampered(valid)), async (body) => {
-        const before = service.rowCounts();
-        const { status, type } = await post(addresses[kind](), body);
-        if (status === 201 || status === 200) return;
-        expect(status).toBeGreaterThanOrEqual(400);
-        expect(status).toBeLessThan(500);
-        expect(type).toBe('application/problem+json');
-        expect(service.rowCounts()).toEqual(before);
-      }),
-      { seed: SEED, numRuns: 60 },
-    );
-  });
+  ] as const)(
+    'arbitrary input is stored or refused with a problem, and never causes a fault: %s',
+    async (kind, valid) => {
+      await fc.assert(
+        fc.asyncProperty(fc.oneof(anyBody, tampered(valid)), async (body) => {
+          const before = service.rowCounts();
+          const { status, type } = await post(addresses[kind](), body);
+          if (status === 201 || status === 200) return;
+          expect(status).toBeGreaterThanOrEqual(400);
+          expect(status).toBeLessThan(500);
+          expect(type).toBe('application/problem+json');
+          expect(service.rowCounts()).toEqual(before);
+        }),
+        { seed: SEED, numRuns: 60 },
+      );
+    },
+  );
 
   it('a merge patch leaves the vehicle unchanged or changes only what was sent', async () => {
     const path = `/v1/vehicles/${vehicle.id}`;
