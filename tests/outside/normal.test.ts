@@ -34,7 +34,7 @@ describe('the distribution function', () => {
     [3, 0.99865010196837],
     [-1, 0.158655253931457],
     [-4, 3.16712418331199e-5],
-  ])('it is at %f as printed: %f', (z, probability) => {
+  ])('at %f it is the printed %f', (z, probability) => {
     expect(Math.abs(normalCdf(z) - probability)).toBeLessThan(1e-9);
   });
 
@@ -91,7 +91,7 @@ describe('the quantile', () => {
     [0.9, 1.2815515655446],
     [0.95, 1.64485362695147],
     [0.975, 1.95996398454005],
-  ])('it is at %f equal to %f', (probability, z) => {
+  ])('at %f it is %f', (probability, z) => {
     expect(normalQuantile(probability)).toBeCloseTo(z, 12);
   });
 
