@@ -8,6 +8,7 @@ import { startOrExplain } from '../server.js';
 import { sha256 } from '../digest.js';
 import { freeReserve, isDiskFull } from '../store/engine/sqlite/files.js';
 import { openStore } from '../store/open.js';
+import { OPERATOR } from '../store/contract/caller.js';
 import type { Key, KeyStore } from '../store/contract/keys.js';
 
 const DEFAULT_OVERLAP_HOURS = 24;
@@ -89,7 +90,7 @@ export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now:
     }
     case 'sign-out':
       return {
-        out: `ended ${await keys.endSessions({ fleets: null, keyName: null }, name)} sessions of ${name}`,
+        out: `ended ${await keys.endSessions(OPERATOR, name)} sessions of ${name}`,
       };
     case 'revoke':
       if (await keys.revoke(name)) return { out: `revoked ${name}` };

@@ -73,7 +73,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     }
     const { path, query } = addressOf(request);
     const slot = {
-      keyName: request.caller.name,
+      keyName: request.caller.keyName,
       method: request.method,
       path,
       idempotencyKey,

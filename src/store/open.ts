@@ -102,7 +102,7 @@ export function openStore({
       today,
       settings,
       write,
-      usableKey: keyUses({ database: own, clock, write }),
+      keyCaller: keyUses({ database: own, clock, write }),
       writeFromReserve,
       findVehicle: vehicleFinder(own),
       sightOf: sightReader(own, settings),

@@ -8,7 +8,7 @@ import type { KeyRow } from './access/keys.js';
 import type { SightReader } from './vehicles/beforeTransfer.js';
 import type { Settings } from './settings/settings.js';
 import type { Keep } from './contract/idempotency.js';
-import type { Key } from './contract/keys.js';
+import type { KeyCaller } from './contract/caller.js';
 import type { VersionKeeper } from './vehicles/versions.js';
 import type { WhileUnchanged } from './engine/sqlite/whileUnchanged.js';
 
@@ -23,8 +23,8 @@ export interface StoreParts {
   write: <Result>(work: () => Result) => Promise<Result>;
   /** {@link write} that uses the disk space kept in reserve where there is no other left. */
   writeFromReserve: StoreParts['write'];
-  /** The key of a row, or null where it is revoked or expired; notes that it was used. */
-  usableKey: (row: KeyRow) => Key | null;
+  /** Who holds the key of a row, or null where it is revoked or expired; notes that it was used. */
+  keyCaller: (row: KeyRow) => KeyCaller | null;
   findVehicle: VehicleFinder;
   /** What a caller sees of a vehicle's records. */
   sightOf: SightReader;

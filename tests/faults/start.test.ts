@@ -19,6 +19,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer, type Ended, type ServerOptions } from '../../bench/serverProcess.js';
 import { wrongIn } from '../../bench/standing.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { visitBody } from '../support/bodies.js';
 import { laterProgram } from '../support/program.js';
@@ -180,11 +181,18 @@ describe.skipIf(process.platform !== 'linux')('starting with a database that is 
 });
 
 describe('starting with a database that another process has locked', () => {
-  it('the service starts and reads', () => whileLocked(file, () => expectServes()));
+  it('the service starts and reads, once it has been served before', () =>
+    whileLocked(file, () => expectServes()));
+
+  it('the service refuses to start for the first time', async () => {
+    withConnection(file, (connection) => connection.exec('delete from service_secrets'));
+    await whileLocked(file, () => expectRefused(LOCKED));
+    await expectServes();
+  });
 
   it('the service refuses to start if the start has to write', async () => {
     const store = openStore({ file, timeZone: 'UTC' });
-    await store.imports.begin('visits', { by: 'owner', dryRun: false });
+    await store.imports.begin({ ...OPERATOR, keyName: 'owner', role: 'owner' }, 'visits', { dryRun: false });
     store.close();
     await whileLocked(file, () => expectRefused(LOCKED));
     await expectServes();
@@ -272,7 +280,7 @@ describe('migrating a database at start', () => {
     expect(visitsIn(copy())).toBe(3);
     const store = openStore({ file, timeZone: 'UTC' });
     const visit = VisitBody.parse(visitBody('2026-03-02', 60_100));
-    await store.visits.record({ fleets: null, keyName: 'owner' }, shop.vehicleIds[0]!, visit, null);
+    await store.visits.record({ ...OPERATOR, keyName: 'owner' }, shop.vehicleIds[0]!, visit, null);
     store.close();
     writeFileSync(`${copy()}.unfinished`, 'of a start that was killed while it copied');
     await expectServes({ main: laterProgram(join(folder, 'later'), HARMLESS) });

@@ -16,6 +16,8 @@ vi.mock('better-sqlite3', async (original) => {
 let service: Service;
 beforeAll(async () => {
   service = await startService();
+  // The first use of a key is noted beside the request; the test of that is below.
+  expect((await service.as('owner', 'get', '/v1/gauges')).status).toBe(200);
 });
 afterAll(() => service.close());
 
@@ -106,4 +108,25 @@ describe('a fault at any statement of a write', () => {
       connection.close();
     },
   );
+});
+
+describe('a fault at the note of a key’s last use', () => {
+  it('keeps nobody from what they asked', async () => {
+    const outcomes: string[] = [];
+    for (let statement = 1; ; statement++) {
+      const name = `key-${statement}`;
+      const key = await service.makeKey('technician', name);
+      failAt(statement);
+      const { status } = await service.withKey(key, 'get', '/v1/gauges');
+      const isOver = noneFailed();
+      const { lastUsedAt } = (await service.store.keys.list()).find((known) => known.name === name)!;
+      outcomes.push(`${status} ${lastUsedAt === null ? 'not noted' : 'noted'}`);
+      if (isOver) break;
+    }
+    expect(outcomes.at(-1)).toBe('200 noted');
+    const faults = outcomes.slice(0, -1);
+    // A request fails where what it needs does, and not where the note does; what fails is not there either.
+    expect(new Set(faults.map((outcome) => outcome.slice(0, 3)))).toEqual(new Set(['503', '200']));
+    expect(faults).not.toContain('200 noted');
+  });
 });

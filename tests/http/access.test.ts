@@ -342,9 +342,11 @@ describe('a fleet manager', () => {
   beforeAll(async () => {
     const none = () => vehicleBody({ fleet: null });
     theirs = [];
-    // One of each fleet that was not measured for long.
+    // One of each fleet that was not measured for long, of whose slow wear enough is known that it is not due.
     for (const fleet of [FLEET, 'south-depot'])
       await recordHistory(service, vehicleBody({ fleet }), [
+        visitBody('2024-01-10', 8_000, fourPads([10.6, 10.6, 10.6, 10.6])),
+        visitBody('2024-07-10', 14_000, fourPads([10.3, 10.3, 10.3, 10.3])),
         visitBody('2025-01-10', 20_000, fourPads([10, 10, 10, 10])),
       ]);
     for (const body of [other(), none()]) {

@@ -2,6 +2,7 @@ import { existsSync, readdirSync, rmSync, statSync, truncateSync, writeFileSync 
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { backUp } from '../../src/store/engine/sqlite/backup.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
@@ -32,7 +33,7 @@ describe('a backup', () => {
 
     const restored = openStore({ file: target, timeZone: 'UTC' });
     const visits = await restored.visits.list(
-      { fleets: null, keyName: null },
+      OPERATOR,
       id,
       { includeVoided: false },
       { limit: 200, after: null },

@@ -356,8 +356,9 @@ describe('a server process that sends webhooks', () => {
   it('a started process sends by itself, including events that a new day causes', async () => {
     await endpoint({ eventTypes: ['axle.due'] });
     const vehicle = await recordVehicle(service, vehicleBody());
+    await recordVisit(service, vehicle.id, visitBody('2025-03-03', 20_000, fourPads([10, 10, 10, 10])));
     await recordVisit(service, vehicle.id, visitBody('2025-09-01', 40_000, fourPads([9, 9, 9, 9])));
-    await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_000, fourPads([7, 7, 7, 7])));
+    await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_000, fourPads([8, 8, 8, 8])));
     worker.start();
     at(1000 * 86_400_000);
     await expect.poll(() => receiver.received.length, { timeout: 10_000 }).toBe(1);

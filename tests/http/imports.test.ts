@@ -432,7 +432,11 @@ describe('an import job', () => {
   });
 
   it('one that a process left unfinished is failed at the next start', async () => {
-    const begun = await service.store.imports.begin('visits', { by: 'front-desk', dryRun: false });
+    const begun = await service.store.imports.begin(
+      { keyName: 'front-desk', role: 'front-desk', fleets: null },
+      'visits',
+      { dryRun: false },
+    );
     expect((await read<{ state: string }>(service, `/v1/imports/${begun.id}`)).state).toBe('receiving');
     await service.store.imports.recover();
     const report = await read<{ state: string; detail: string }>(service, `/v1/imports/${begun.id}`);

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import request, { type Response } from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordVehicle, recordVisit } from '../support/recording.js';
@@ -95,7 +96,7 @@ describe('fifty requests at once', () => {
       fingerprint: 'f',
     };
     const keep = { slot, answer: () => ({ status: 201, headers: {}, body: '{}' }) };
-    const everything = { fleets: null, keyName: 'owner' };
+    const everything = { ...OPERATOR, keyName: 'owner' };
     const body = VisitBody.parse(visitBody('2026-03-02', 1000));
     await service.store.visits.record(everything, vehicleId, body, keep);
     await expect(second.visits.record(everything, vehicleId, body, keep)).rejects.toMatchObject({

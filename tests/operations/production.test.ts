@@ -56,7 +56,7 @@ function run(command: string, args: string[], env: NodeJS.ProcessEnv = {}): stri
 describe('a production install', () => {
   it('the install prints no warning and has no development packages', () => {
     expect(installOutput).not.toMatch(/warn/i);
-    for (const name of ['typescript', 'lib-r-math.js', 'vitest'])
+    for (const name of ['typescript', 'typescript7', 'lib-r-math.js', 'vitest'])
       expect(existsSync(join(program, 'node_modules', name)), name).toBe(false);
   });
 

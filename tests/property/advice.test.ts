@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import type { AxleWear } from '../../src/core/vocabulary/wear.js';
 import { messyHistory, outlookOf, TODAY, wornHistory } from '../support/histories.js';

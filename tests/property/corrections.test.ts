@@ -7,12 +7,12 @@ import { Refusal } from '../../src/core/refusal.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../src/core/vocabulary/visit.js';
 import { openStore } from '../../src/store/open.js';
-import type { Scope } from '../../src/store/contract/caller.js';
+import type { Caller } from '../../src/store/contract/caller.js';
 import type { Store } from '../../src/store/contract/store.js';
 import { fourPads, km, mm, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 
 const SEED = 20_260_310;
-const EVERYTHING: Scope = { fleets: null, keyName: 'owner' };
+const EVERYTHING: Caller = { fleets: null, role: 'owner', keyName: 'owner' };
 const WHOLE = { limit: 200, after: null };
 
 let store: Store & { close(): void };

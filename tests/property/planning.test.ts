@@ -6,7 +6,8 @@ import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { chanceOfAtMost, countAt, noneOf, takeIn } from '../../src/core/planning/counts.js';
 import { lastDayOf, liningChances, monthsFrom } from '../../src/core/planning/demand.js';
-import { replacementPlan, type PlanCosts } from '../../src/core/planning/replacementPlan.js';
+import { replacementPlan } from '../../src/core/planning/replacementPlan.js';
+import type { PlanPreference } from '../../src/core/planning/planRule.js';
 import type { AxlePlan } from '../../src/core/vocabulary/planning.js';
 import { historyOf, messyHistory, outlookOf, TODAY, type Told } from '../support/histories.js';
 
@@ -78,7 +79,7 @@ describe('the months of an axle', () => {
 describe('a replacement plan', () => {
   const dates = fc.uniqueArray(fc.integer({ min: 0, max: 1500 }), { minLength: 2, maxLength: 6 });
 
-  function planFor(told: Told, days: readonly number[], costs: PlanCosts | null): AxlePlan[] {
+  function planFor(told: Told, days: readonly number[], costs: PlanPreference['costs']): AxlePlan[] {
     const history = historyOf(told);
     const experienceFor = experienceOf(history.vehicle, STARTING);
     const outlook = outlookOf(told);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { adviceOn, type AdviceDay, type AdviceFacts } from '../../src/core/assessment/advice.js';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import type { Axle } from '../../src/core/vocabulary/terms.js';
 import type { DateInterval, Finding } from '../../src/core/vocabulary/wear.js';
 import { fourPads, km, outlookOf, rotorReadings, type VisitDraft } from '../support/coreHistories.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { forecastOfPads } from '../../src/core/assessment/axle.js';
+import { forecastOfPads } from '../../src/core/assessment/padForecast.js';
 import { foretellLatest } from '../../src/core/assessment/foretold.js';
 import { liningContext } from '../../src/core/assessment/outlook.js';
 import { ratioShareOf, toTracks } from '../../src/core/assessment/tracks.js';

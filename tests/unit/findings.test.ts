@@ -174,7 +174,6 @@ describe('a pad that has lost more than the others since the last visit', () => 
     const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
     expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
       ['uneven-inner-outer', 'left', 'inner'],
-      ['uneven-left-right', 'left', 'inner'],
     ]);
     expect(uneven[0]!.message).toContain(
       'has lost 1.7 mm more than its partner since both were last measured',
@@ -183,6 +182,15 @@ describe('a pad that has lost more than the others since the last visit', () => 
     const sdMm = Math.sqrt(4 * (0.2 ** 2 + 0.05 ** 2) + 2 * (0.13 * 1.8) ** 2);
     expect(uneven[0]!.numbers).toMatchObject({ differenceMm: 1.7 });
     expect(uneven[0]!.numbers.normalSpreadMm).toBeCloseTo(sdMm, 3);
+  });
+
+  it('it is found across the axle if both pads of a side lose more', () => {
+    const findings = findingsAfter(course(9.6, slowly, [4, 4.1, 5.7, 5.8]));
+    const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
+    expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
+      ['uneven-left-right', 'left', 'inner'],
+      ['uneven-left-right', 'left', 'outer'],
+    ]);
   });
 
   it('it is not found if the difference was there before', () => {

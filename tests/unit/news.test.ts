@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Outlook } from '../../src/core/assessment/outlook.js';
+import type { Outlook } from '../../src/core/assessment/outlookShape.js';
 import { isBacklog, newsOf, standingIn, type Cause } from '../../src/core/events/news.js';
 import { retryAfterMs, RETRY_DELAYS_MS, verdictOf } from '../../src/core/events/retries.js';
 import { fourPads, km, outlookOf, type VisitDraft } from '../support/coreHistories.js';

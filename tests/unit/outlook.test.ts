@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import {
-  chanceBy,
-  dateInterval,
-  isOverdue,
-  outlookFor,
-  wearAnswer,
-  type Outlook,
-} from '../../src/core/assessment/outlook.js';
+import { outlookFor } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
+import { chanceBy, dateInterval, isOverdue } from '../../src/core/assessment/forecastDates.js';
+import type { Outlook } from '../../src/core/assessment/outlookShape.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import {
   chanceWithin,

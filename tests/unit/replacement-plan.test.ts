@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { outlookFor } from '../../src/core/assessment/outlook.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
-import { costOf, pick, replacementPlan, type PlanQuestion } from '../../src/core/planning/replacementPlan.js';
+import { replacementPlan, type PlanQuestion } from '../../src/core/planning/replacementPlan.js';
+import { costOf, pick } from '../../src/core/planning/planRule.js';
+import { chanceInWords } from '../../src/core/words.js';
 import {
   fourPads,
   historyOf,
@@ -186,9 +188,13 @@ describe('the rule of a replacement plan', () => {
     const costs = { tooLate: 1, perMmWasted: 9 };
     const { axle } = planOf({}, WORN, { dates: ['2026-06-01', '2027-06-01'], costs });
     expect(axle.recommended).toBe('2027-06-01');
+    // At their pace the 2.5 mm that were left in March 2026 are gone in January 2027: by hand, five months too late.
+    const { chanceTooLate } = axle.visits[1]!;
+    expect(chanceTooLate).toBeGreaterThan(0.9);
     expect(axle.words).toMatch(
       /^Likely too late: by 1 June 2027, .* the front pads have reached their limit with a chance of (over )?\d+ %\. Fit them before \d+ \w+ 2026\.$/,
     );
+    expect(axle.words).toContain(` with a chance of ${chanceInWords(chanceTooLate)}.`);
     expect(axle.reasons).toContainEqual(
       expect.objectContaining({ field: 'recommended', code: 'likely-too-late' }),
     );

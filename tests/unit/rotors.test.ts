@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { RotorOutlook } from '../../src/core/assessment/rotors.js';
+import type { RotorOutlook } from '../../src/core/assessment/outlookShape.js';
 import {
   DISC_AXLE,
   fourPads,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { wearAnswer, type Outlook, type Question } from '../../src/core/assessment/outlook.js';
+import { wearAnswer, type Question } from '../../src/core/assessment/wearAnswer.js';
+import type { Outlook } from '../../src/core/assessment/outlookShape.js';
 import { fillTemplate, wearTemplate, type WearTemplate } from '../../src/core/assessment/wearTemplate.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { DISC_AXLE, fourPads, km, outlookOf, rotorReadings } from '../support/coreHistories.js';

@@ -47,7 +47,7 @@ export function refuseUnlessWriter(request: FastifyRequest): void {
 }
 
 const slotOf = (request: FastifyRequest, token: string, fingerprint: string): AnswerSlot => ({
-  keyName: request.caller.name,
+  keyName: request.caller.keyName,
   method: 'POST',
   path: PATH,
   idempotencyKey: token,

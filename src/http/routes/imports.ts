@@ -79,7 +79,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     run: Run<Row>,
   ): Promise<FastifyReply> {
     const { dryRun } = request.query as z.infer<typeof dryRunQuery>;
-    const { id } = await imports.begin(kind, { by: request.caller.name, dryRun: dryRun ?? false });
+    const { id } = await imports.begin(request.caller, kind, { dryRun: dryRun ?? false });
     const file = await received(request, id);
     if (!(await isFirst(request, reply, file, id))) return reply;
     reply.header('location', `/v1/imports/${id}`);

@@ -1,6 +1,6 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
-import type { Outlook } from '../../core/assessment/outlook.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { isBacklog, newsOf, standingIn, tellsOfReadings, type Cause } from '../../core/events/news.js';
 import { axleDue, readingNews, type NamedVehicle } from '../../core/events/payloads.js';

@@ -17,7 +17,7 @@ import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
 import type { StoreParts } from '../parts.js';
 import { imports, vehicles, visits } from '../engine/sqlite/schema.js';
 import { openStage, type Stage } from '../engine/sqlite/stage.js';
-import type { Scope } from '../contract/caller.js';
+import { OPERATOR, type Caller, type KeyCaller } from '../contract/caller.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { FilePiece, ImportStore, VehicleLine } from '../contract/imports.js';
 import type { Page, Paged } from '../contract/paging.js';
@@ -188,7 +188,7 @@ export function importStore(
   }
 
   return {
-    async begin(kind: ImportKind, { by, dryRun }) {
+    async begin({ keyName: by }: KeyCaller, kind: ImportKind, { dryRun }) {
       const now = clock();
       const report: Import = {
         id: uuid(),
@@ -279,7 +279,7 @@ function noteWhatCame({ versions }: StoreParts, report: Import): void {
     kind === 'vehicles'
       ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
       : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
-  versions.note(scopeOf(report), {
+  versions.note(senderOf(report), {
     method: 'POST',
     action: 'imported',
     resource: 'import',
@@ -355,7 +355,7 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
 
     async write({ report, stage, breathe }) {
       const own = ownParts();
-      const writer = planWriter(own, scopeOf(report));
+      const writer = planWriter(own, senderOf(report));
       for (const seq of stage.plans()) {
         const state = writer.state(seq);
         const staged = stage.plan(seq);
@@ -385,7 +385,7 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
 }
 
 /** Who has sent a file: staff see every fleet. */
-const scopeOf = ({ by }: Import): Scope => ({ fleets: null, keyName: by });
+const senderOf = ({ by }: Import): Caller => ({ ...OPERATOR, keyName: by });
 
 const mergedMeanwhile = ({ line }: SheetRow, into: string): RowError => ({
   line,
@@ -426,7 +426,7 @@ function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => num
 }
 
 /** Carries plans out; its statements are of the imports' own connection. */
-function planWriter(own: StoreParts, scope: Scope) {
+function planWriter(own: StoreParts, caller: Caller) {
   const recorder = visitRecorder(own);
   const visitById = own.database
     .select()
@@ -440,9 +440,9 @@ function planWriter(own: StoreParts, scope: Scope) {
       const before = plan.entries.length > 0 ? known() : [];
       for (const { visitId, entry } of plan.entries) {
         const visit = before.find(({ id }) => id === visitId)!;
-        recorder.extend(scope, visitById.get({ id: visitId })!, visit, entry);
+        recorder.extend(caller, visitById.get({ id: visitId })!, visit, entry);
       }
-      recorder.insertAll(scope, seq, plan.visits);
+      recorder.insertAll(caller, seq, plan.visits);
       own.recordOutlook(seq, row.body, worked, 'import');
     },
   };
@@ -515,7 +515,7 @@ function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<Vehi
           stage.addError({ line, column: null, detail: fault.message, code: 'conflict' });
           throw new Refused();
         }
-        own.recordOutlook(recorder.insert(scopeOf(report), body).seq, body, worked!, 'import');
+        own.recordOutlook(recorder.insert(senderOf(report), body).seq, body, worked!, 'import');
         report.vehiclesWritten += 1;
         await breathe();
       }

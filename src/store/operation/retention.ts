@@ -24,11 +24,10 @@ import {
   visits,
   visitVersions,
 } from '../engine/sqlite/schema.js';
+import { OPERATOR } from '../contract/caller.js';
 import type { Erased, Pruned, RetentionStore } from '../contract/retention.js';
 import { headOf, itemWriter, NONE_YET, sourceOf } from '../visits/visits.js';
 
-/** Retention is seen to on the command line only. */
-const COMMAND_LINE = { keyName: null, fleets: null };
 const REASON = 'personal data erased';
 const HISTORY = ['visit_versions', 'vehicle_versions', 'audit'];
 
@@ -105,7 +104,7 @@ export function retentionStore(parts: StoreParts): RetentionStore {
       .run();
     items.clear(row);
     items.insert([{ visit: row, contents: body, already: NONE_YET }]);
-    versions.visit(COMMAND_LINE, { ...sourceOf(row), version, at, kind: 'corrected', reason: REASON, body });
+    versions.visit(OPERATOR, { ...sourceOf(row), version, at, kind: 'corrected', reason: REASON, body });
   }
 
   function eraseRecord(record: VehicleRow): VisitRow[] {
@@ -116,7 +115,7 @@ export function retentionStore(parts: StoreParts): RetentionStore {
     const body = erasedVehicle(record.body, pseudonym, today());
     const next = { body, ...nameKeys(body), version: record.version + 1, updatedAt: clock().toISOString() };
     database.update(vehicles).set(next).where(eq(vehicles.seq, record.seq)).run();
-    versions.vehicle(COMMAND_LINE, {
+    versions.vehicle(OPERATOR, {
       id: record.id,
       vehicleSeq: record.seq,
       version: next.version,
@@ -200,7 +199,7 @@ export function retentionStore(parts: StoreParts): RetentionStore {
     const answers = eraseAnswers([...resources, ...names]);
     eraseImports(names);
     eraseEvents(ids);
-    versions.note(COMMAND_LINE, {
+    versions.note(OPERATOR, {
       method: null,
       action: 'erased',
       resource: 'vehicle',
@@ -242,7 +241,7 @@ export function retentionStore(parts: StoreParts): RetentionStore {
         sql`effective_from is not null and version = (select min(version) from vehicle_versions first where first.vehicle_seq = vehicle_versions.vehicle_seq)`,
       )
       .run();
-    versions.note(COMMAND_LINE, {
+    versions.note(OPERATOR, {
       method: null,
       action: 'pruned',
       resource: 'audit',

@@ -2,13 +2,9 @@ import { notFound, type Refusal } from '../../core/refusal.js';
 import type { Database } from '../engine/sqlite/database.js';
 import { vehicles } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
-import type { Scope } from '../contract/caller.js';
+import { maySee, type Caller } from '../contract/caller.js';
 
 export type VehicleRow = typeof vehicles.$inferSelect;
-
-export function isInScope({ fleet }: { fleet: string | null }, { fleets }: Scope): boolean {
-  return fleets === null || (fleet !== null && fleets.includes(fleet));
-}
 
 /** Finds vehicles that a caller may see. A record that was merged into another is seen by whoever sees that one. */
 export function vehicleFinder(database: Database) {
@@ -18,16 +14,16 @@ export function vehicleFinder(database: Database) {
     return row.mergedInto === null ? row : standingFor(byId(row.mergedInto)[0]!);
   }
 
-  function visible(scope: Scope, id: string): { row: VehicleRow; standing: VehicleRow } | null {
+  function visible(caller: Caller, id: string): { row: VehicleRow; standing: VehicleRow } | null {
     const [row] = byId(id);
     if (!row) return null;
     const standing = standingFor(row);
-    return isInScope(standing, scope) ? { row, standing } : null;
+    return maySee(caller, standing.fleet) ? { row, standing } : null;
   }
 
   /** Why there is no standing vehicle under an id: none is known, or the record was merged into the one it names. */
-  function missing(scope: Scope, id: string): Refusal {
-    const found = visible(scope, id);
+  function missing(caller: Caller, id: string): Refusal {
+    const found = visible(caller, id);
     if (!found) return notFound('vehicle');
     const detail = `this record was merged into vehicle ${found.standing.id}; ask for that one`;
     return notFound('vehicle', detail, { vehicleId: found.standing.id });
@@ -40,8 +36,8 @@ export function vehicleFinder(database: Database) {
      *
      * @throws Refusal of kind not-found
      */
-    record(scope: Scope, id: string): VehicleRow {
-      const found = visible(scope, id);
+    record(caller: Caller, id: string): VehicleRow {
+      const found = visible(caller, id);
       if (!found) throw notFound('vehicle');
       return found.row;
     },
@@ -50,9 +46,9 @@ export function vehicleFinder(database: Database) {
      *
      * @throws Refusal of kind not-found, naming the vehicle that a merged record went into
      */
-    standing(scope: Scope, id: string): VehicleRow {
-      const found = visible(scope, id);
-      if (!found || found.row.mergedInto !== null) throw missing(scope, id);
+    standing(caller: Caller, id: string): VehicleRow {
+      const found = visible(caller, id);
+      if (!found || found.row.mergedInto !== null) throw missing(caller, id);
       return found.row;
     },
   };

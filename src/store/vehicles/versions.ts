@@ -6,7 +6,7 @@ import type { VisitBody } from '../../core/vocabulary/visit.js';
 import type { Database } from '../engine/sqlite/database.js';
 import { inserter, rowsInserter } from '../engine/sqlite/inserts.js';
 import { audit, vehicleVersions, visitVersions } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 
 /** One line of the audit; null for the method means the command line. */
 export interface Deed {
@@ -66,19 +66,19 @@ export function versionKeeper(database: Database, clock: () => Date) {
     .orderBy(asc(vehicleVersions.version))
     .prepare();
 
-  function noteAll({ keyName }: Pick<Scope, 'keyName'>, deeds: readonly (Deed & { at: string })[]): void {
+  function noteAll({ keyName }: Caller, deeds: readonly (Deed & { at: string })[]): void {
     insertDeeds(deeds.map((deed) => ({ ...deed, method: keyName === null ? null : deed.method, keyName })));
   }
 
-  function note(scope: Pick<Scope, 'keyName'>, deed: Deed, at = clock().toISOString()): void {
-    noteAll(scope, [{ ...deed, at }]);
+  function note(caller: Caller, deed: Deed, at = clock().toISOString()): void {
+    noteAll(caller, [{ ...deed, at }]);
   }
 
-  function writeVisits(scope: Scope, written: readonly VisitWritten[]): void {
-    insertVisits(written.map(({ id: _id, ...row }) => ({ ...row, keyName: scope.keyName })));
+  function writeVisits(caller: Caller, written: readonly VisitWritten[]): void {
+    insertVisits(written.map(({ id: _id, ...row }) => ({ ...row, keyName: caller.keyName })));
     const done = { method: 'POST', resource: 'visit' } as const;
     noteAll(
-      scope,
+      caller,
       written.map(({ id, kind, at }) => ({ ...done, action: kind, resourceId: id, at })),
     );
   }
@@ -87,12 +87,12 @@ export function versionKeeper(database: Database, clock: () => Date) {
     note,
 
     visits: writeVisits,
-    visit: (scope: Scope, written: VisitWritten): void => writeVisits(scope, [written]),
+    visit: (caller: Caller, written: VisitWritten): void => writeVisits(caller, [written]),
 
-    vehicle(scope: Scope, { id, ...row }: VehicleWritten): void {
-      insertVehicle({ ...row, keyName: scope.keyName });
+    vehicle(caller: Caller, { id, ...row }: VehicleWritten): void {
+      insertVehicle({ ...row, keyName: caller.keyName });
       const method = row.kind === 'changed' ? 'PATCH' : 'POST';
-      note(scope, { method, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
+      note(caller, { method, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
     },
 
     /** The standing visit as it would be sent, later entries included; a voided one as it stood. */

@@ -16,7 +16,7 @@ import { workOut } from '../outlooks/outlooks.js';
 import { outlookReader } from '../outlooks/outlookStore.js';
 import type { StoreParts } from '../parts.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { Page, Paged } from '../contract/paging.js';
 import type { RecordedVisit, VisitStore } from '../contract/visits.js';
@@ -62,10 +62,10 @@ export function visitStore(parts: StoreParts): VisitStore {
    * Works out what will follow from a visit, before the transaction that records it: what takes longest keeps no other
    * writer waiting, and is shared with whoever there is. Null where the work order is recorded already.
    */
-  async function foresee(scope: Scope, vehicleId: string, id: string, body: VisitBody) {
+  async function foresee(caller: Caller, vehicleId: string, id: string, body: VisitBody) {
     // One transaction reads one state.
     const seen = database.transaction(() => {
-      const vehicle = findVehicle.standing(scope, vehicleId);
+      const vehicle = findVehicle.standing(caller, vehicleId);
       if (knownVisit(vehicle, body)) return null;
       const after = historyWith(vehicle, id, body);
       return { fingerprint: fingerprintOf(vehicle), after, known: experience(), inForce: settings() };
@@ -76,11 +76,11 @@ export function visitStore(parts: StoreParts): VisitStore {
   }
 
   return {
-    async record(scope: Scope, vehicleId: string, body: VisitBody, keep: Keep<RecordedVisit> | null) {
+    async record(caller: Caller, vehicleId: string, body: VisitBody, keep: Keep<RecordedVisit> | null) {
       const id = uuid();
-      const foreseen = await foresee(scope, vehicleId, id, body);
+      const foreseen = await foresee(caller, vehicleId, id, body);
       return write(() => {
-        const vehicle = findVehicle.standing(scope, vehicleId);
+        const vehicle = findVehicle.standing(caller, vehicleId);
         const known = knownVisit(vehicle, body);
         if (known) {
           const visit = withoutArrival(history.visit(known, vehicle.id));
@@ -93,7 +93,7 @@ export function visitStore(parts: StoreParts): VisitStore {
           foreseen?.fingerprint === fingerprintOf(vehicle)
             ? foreseen.worked
             : workOut(historyWith(vehicle, id, body), experience(), settings());
-        const row = recorder.insert(scope, vehicle.seq, id, body);
+        const row = recorder.insert(caller, vehicle.seq, id, body);
         recordOutlook(vehicle.seq, vehicle.body, worked, 'history');
         const visit = withoutArrival(history.visit(row, vehicle.id));
         const result = { visit, outlook: worked.outlook, isNew: true };
@@ -102,9 +102,9 @@ export function visitStore(parts: StoreParts): VisitStore {
       });
     },
 
-    async add(scope: Scope, visitId: string, entry: EntryBody, keep: Keep<RecordedVisit> | null) {
+    async add(caller: Caller, visitId: string, entry: EntryBody, keep: Keep<RecordedVisit> | null) {
       return write(() => {
-        const { visit: row, vehicle } = find.visit(scope, visitId);
+        const { visit: row, vehicle } = find.visit(caller, visitId);
         refuseVoided(row);
         const before = history.visit(row, vehicle.id);
         const issues = contentIssues(vehicle.body, entry, before.readings, settings().gauges);
@@ -114,7 +114,7 @@ export function visitStore(parts: StoreParts): VisitStore {
             visitId,
           });
         }
-        const extended = recorder.extend(scope, row, before, entry);
+        const extended = recorder.extend(caller, row, before, entry);
         const outlook = writeOutlook(vehicle.seq, {
           vehicle: vehicle.body,
           visits: history.visitsOf(vehicle.seq, vehicle.id),
@@ -126,21 +126,21 @@ export function visitStore(parts: StoreParts): VisitStore {
       });
     },
 
-    async get(scope: Scope, id: string) {
-      const { visit, vehicle } = find.visit(scope, id);
-      const sight = sightOf(scope, vehicle.seq);
+    async get(caller: Caller, id: string) {
+      const { visit, vehicle } = find.visit(caller, id);
+      const sight = sightOf(caller, vehicle.seq);
       sight.refuseHidden(visit);
       return sight.visit(withoutArrival(history.visit(visit, vehicle.id)));
     },
 
     async list(
-      scope: Scope,
+      caller: Caller,
       vehicleId: string,
       { includeVoided }: { includeVoided: boolean },
       page: Page,
     ): Promise<Paged<Visit>> {
-      const vehicle = findVehicle.standing(scope, vehicleId);
-      const sight = sightOf(scope, vehicle.seq);
+      const vehicle = findVehicle.standing(caller, vehicleId);
+      const sight = sightOf(caller, vehicle.seq);
       const rows = database
         .select()
         .from(visits)
@@ -232,7 +232,7 @@ export function visitRecorder(parts: StoreParts) {
 
   /** Visits of one vehicle, in the order in which they arrive. */
   function insertAll(
-    scope: Scope,
+    caller: Caller,
     vehicleSeq: number,
     bodies: readonly { id: string; body: VisitBody }[],
   ): VisitRow[] {
@@ -254,7 +254,7 @@ export function visitRecorder(parts: StoreParts) {
     items.insert(stored.map(({ visit, body }) => ({ visit, contents: body, already: NONE_YET })));
     const recorded = { version: 1, kind: 'recorded', at: now } as const;
     versions.visits(
-      scope,
+      caller,
       stored.map(({ visit, body }) => ({ ...sourceOf(visit), ...recorded, body })),
     );
     return stored.map(({ visit }) => visit);
@@ -262,11 +262,11 @@ export function visitRecorder(parts: StoreParts) {
 
   return {
     insertAll,
-    insert: (scope: Scope, vehicleSeq: number, id: string, body: VisitBody): VisitRow =>
-      insertAll(scope, vehicleSeq, [{ id, body }])[0]!,
+    insert: (caller: Caller, vehicleSeq: number, id: string, body: VisitBody): VisitRow =>
+      insertAll(caller, vehicleSeq, [{ id, body }])[0]!,
 
     /** @param before the visit as it is stored */
-    extend(scope: Scope, row: VisitRow, before: Visit, entry: EntryBody): VisitRow {
+    extend(caller: Caller, row: VisitRow, before: Visit, entry: EntryBody): VisitRow {
       const standing = versions.visitBody(row.seq);
       const body = bodyWithEntry(standing, entry);
       const next = {
@@ -284,7 +284,7 @@ export function visitRecorder(parts: StoreParts) {
         torques: before.torques.length,
       };
       items.insert([{ visit: row, contents: entry, already }]);
-      versions.visit(scope, {
+      versions.visit(caller, {
         ...sourceOf(row),
         version: next.version,
         kind: 'entries-added',

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { carryOutFitTask, UnsoundFit, type FitTask } from '../../src/core/forecast/fit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { makeShopFile } from '../support/shopFile.js';
 
@@ -22,7 +23,7 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
   });
 
   const basisOf = async (): Promise<string | null> => {
-    const outlook = await store.outlooks.get({ fleets: null, keyName: 'owner' }, vehicleId);
+    const outlook = await store.outlooks.get({ ...OPERATOR, keyName: 'owner' }, vehicleId);
     return outlook.axles[0]!.replacement.basis.experience;
   };
   /** Carries the pieces out, and spoils a weight of what was learned of use. */

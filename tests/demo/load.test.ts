@@ -7,15 +7,15 @@ import { DEMO_SEED, loadDemo, type LoadedVehicle } from '../../seed/load.js';
 import { KEEPERS } from '../../seed/setting.js';
 import { calls, greeting } from '../../seed/tell.js';
 import { visitToday, worthShowing, type Sight } from '../../seed/tour.js';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 
 const TODAY = '2026-03-02';
 const FLEETS = ['north-depot', 'ferry-lane', 'courtesy-pool'];
-const EVERYTHING = { fleets: null, keyName: null };
 
 const folder = mkdtempSync(join(tmpdir(), 'brake-wear-demo-'));
 const store = openStore({
@@ -38,11 +38,11 @@ afterAll(() => {
 
 const dueSoon = (fleet: string | null) => {
   const horizon = toFullDate(toDay(TODAY) + 60);
-  return store.reports.dueSoon(EVERYTHING, { today: TODAY, horizon, chance: 0.1, fleet, axle: null }, null);
+  return store.reports.dueSoon(OPERATOR, { today: TODAY, horizon, chance: 0.1, fleet, axle: null }, null);
 };
 
 const wearOf = async ({ vehicle }: LoadedVehicle): Promise<Wear> => {
-  const outlook = await store.outlooks.get(EVERYTHING, vehicle.id);
+  const outlook = await store.outlooks.get(OPERATOR, vehicle.id);
   return wearAnswer(vehicle.id, outlook, { today: TODAY, until: null });
 };
 
@@ -63,7 +63,7 @@ describe('the demo fleet in a store', () => {
     expect(loaded).toHaveLength(demo.length);
     for (const [index, { vehicle }] of loaded.entries()) {
       const { items, next } = await store.visits.list(
-        EVERYTHING,
+        OPERATOR,
         vehicle.id,
         { includeVoided: false },
         { limit: 200, after: null },
@@ -84,10 +84,10 @@ describe('the demo fleet in a store', () => {
 
   it('a wear answer from the cache equals one from the outlook', async () => {
     for (const { vehicle } of loaded) {
-      const outlook = await store.outlooks.get(EVERYTHING, vehicle.id);
+      const outlook = await store.outlooks.get(OPERATOR, vehicle.id);
       for (const today of [TODAY, '2026-09-02', '2029-01-01']) {
         const question = { today, until: null };
-        expect(String(await store.outlooks.wear(EVERYTHING, vehicle.id, question))).toBe(
+        expect(String(await store.outlooks.wear(OPERATOR, vehicle.id, question))).toBe(
           JSON.stringify(wearAnswer(vehicle.id, outlook, question)),
         );
       }
@@ -95,7 +95,7 @@ describe('the demo fleet in a store', () => {
   });
 
   it('one disc axle has no forecast, because it was never measured', async () => {
-    const { items } = await store.reports.unassessed(EVERYTHING, { today: TODAY, fleet: null }, null);
+    const { items } = await store.reports.unassessed(OPERATOR, { today: TODAY, fleet: null }, null);
     const brakes = items
       .filter(({ reason }) => reason.code === 'no-readings')
       .map(
@@ -107,7 +107,7 @@ describe('the demo fleet in a store', () => {
   it('a visit finds the thin inner pad of a sticking slide', async () => {
     const { vehicle, visits } = loaded[stickingIndex]!;
     const outlooks = await Promise.all(
-      visits.map(({ date }) => store.outlooks.asOf(EVERYTHING, vehicle.id, date)),
+      visits.map(({ date }) => store.outlooks.asOf(OPERATOR, vehicle.id, date)),
     );
     expect(outlooks.flatMap(({ axles }) => axles[0]!.findings)).toContainEqual(
       expect.objectContaining({ code: 'uneven-inner-outer', axle: 'front', side: 'left', pad: 'inner' }),
@@ -157,7 +157,7 @@ describe('the tour of the demo', () => {
     const kinds = visit.readings!.map(({ kind }) => kind);
     expect(kinds.filter((kind) => kind === 'pad-thickness')).toHaveLength(4);
     expect(kinds).toContain('rotor-thickness');
-    const { outlook } = await store.visits.record(EVERYTHING, vehicle.id, visit, null);
+    const { outlook } = await store.visits.record(OPERATOR, vehicle.id, visit, null);
     expect(outlook.asAt!.date).toBe(TODAY);
     expect(outlook.asAt!.odometerKm!).toBeGreaterThan(sight.wear.asAt!.odometerKm!);
   });

@@ -7,12 +7,13 @@ import { axlesOutOf, type WorkElsewhere } from '../../src/core/assessment/shared
 import { DEFAULT_POLICY_BODY } from '../../src/core/vocabulary/settings.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import type { RecordedVisit } from '../../src/store/contract/visits.js';
 import { fourPads, padReading, vehicleBody, visitBody } from '../support/bodies.js';
 import { withConnection } from '../support/shopFile.js';
 
-const OWNER = { fleets: null, keyName: 'owner' };
+const OWNER = { ...OPERATOR, keyName: 'owner', role: 'owner' } as const;
 const AXLE = vehicleBody().axles as { front: object };
 
 describe('an outlook that is computed before its visit is recorded', () => {
@@ -85,7 +86,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
     ],
     [
       'the policy is another',
-      () => store.settings.setPolicy({ ...DEFAULT_POLICY_BODY, visitIntervalDays: 33 }, '*', 'owner'),
+      () => store.settings.setPolicy(OWNER, { ...DEFAULT_POLICY_BODY, visitIntervalDays: 33 }, '*'),
     ],
     ['the experience is another', () => store.experience.fit()],
   ])('it is recomputed if in the meantime %s', async (_what, change) => {
