@@ -2,20 +2,14 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-/** These run the built service as a process of its own. */
-const AS_PROCESS = ['tests/faults/**/*.test.ts', 'tests/operations/**/*.test.ts'];
+const testFiles = (...folders: string[]): string[] => folders.map((folder) => `tests/${folder}/**/*.test.ts`);
 
 /**
  * Files whose tests fail, or have not been confirmed, since the forecast was rewritten; tests/pending.json says why.
  * They are left out of `npm test` until they are mended, and `npm run test:pending` runs them alone.
  */
 const { files: PENDING } = JSON.parse(readFileSync('tests/pending.json', 'utf8')) as { files: string[] };
-const onlyPending = process.env.TESTS === 'pending';
-if (!onlyPending) process.stderr.write(`Left out, see tests/pending.json: ${PENDING.join(', ')}\n`);
-const leftOut = onlyPending ? [] : PENDING;
-const service = onlyPending
-  ? PENDING.filter((file) => !/faults|operations/.test(file))
-  : ['tests/**/*.test.ts'];
+const exclude = process.env.TESTS === 'pending' ? [] : PENDING;
 
 export default defineConfig({
   resolve: {
@@ -25,14 +19,32 @@ export default defineConfig({
     testTimeout: 30_000,
     hookTimeout: 30_000,
     pool: 'forks',
+    maxWorkers: '100%',
     projects: [
-      { extends: true, test: { name: 'service', include: service, exclude: [...AS_PROCESS, ...leftOut] } },
+      {
+        extends: true,
+        // Without isolation, a worker loads the modules once for all the files it runs.
+        test: { name: 'unit', include: testFiles('unit'), exclude, isolate: false },
+      },
+      {
+        extends: true,
+        test: { name: 'http', include: testFiles('http', 'store', 'docs'), exclude, isolate: false },
+      },
       {
         extends: true,
         test: {
-          name: 'faults',
-          include: AS_PROCESS,
-          exclude: leftOut,
+          name: 'slow',
+          include: testFiles('calibration', 'demo', 'outside', 'pages', 'property'),
+          exclude,
+        },
+      },
+      {
+        extends: true,
+        // The built service as a process of its own.
+        test: {
+          name: 'process',
+          include: testFiles('faults', 'operations'),
+          exclude,
           globalSetup: 'tests/support/build.ts',
           testTimeout: 120_000,
         },

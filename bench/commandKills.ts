@@ -7,6 +7,7 @@ import type { Chance } from '../seed/random.js';
 import { createKey } from '../src/commands/keys.js';
 import { VehicleBody, EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
 import { ask, killServer, startServer, type Answer } from './serverProcess.js';
 import { compareOutlooks, wrongIn } from './standing.js';
@@ -49,15 +50,15 @@ export async function makeKillShop(file: string): Promise<string> {
   const store = openStore({ file, timeZone: 'UTC' });
   try {
     const key = await createKey(store.keys, { name: 'kills', role: 'owner', fleets: [] });
-    const scope = { fleets: null, keyName: 'kills' };
+    const caller = { ...OPERATOR, keyName: 'kills' };
     for (let index = 0; index < VEHICLES; index++) {
       const vehicle = { ...EXAMPLE_VEHICLE, externalId: `K-${index}`, registration: `KI ${index}` };
-      const { id } = await store.vehicles.create(scope, VehicleBody.parse(vehicle), null);
+      const { id } = await store.vehicles.create(caller, VehicleBody.parse(vehicle), null);
       for (let visit = 0; visit < VISITS; visit++) {
         const readings = pads(10 - visit * (0.6 + (index % 7) / 20));
         const odometer = { value: kmOf(visit), unit: 'km' };
         await store.visits.record(
-          scope,
+          caller,
           id,
           VisitBody.parse({ date: dateOf(visit), odometer, readings }),
           null,

@@ -1,7 +1,8 @@
 import { copyFileSync, existsSync, statSync } from 'node:fs';
 import { isDeepStrictEqual, parseArgs } from 'node:util';
 import { dateIn } from '../src/core/calendar.js';
-import { openConnection } from '../src/store/database.js';
+import { openConnection } from '../src/store/engine/sqlite/connection.js';
+import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
 import { multiplyVehicles } from './multiply.js';
 import { wholeNumber } from './options.js';
@@ -20,7 +21,7 @@ import { shopOf } from './shop.js';
 /** Vehicles that the service records itself. */
 const RECORDED = 250;
 const SAMPLE = 50;
-const EVERYTHING = { fleets: null, keyName: 'bench' };
+const EVERYTHING = { ...OPERATOR, keyName: 'bench' };
 
 /** @throws when there is a file already, or a sampled copy is not what the service would have written */
 export async function makeDatabase(

@@ -7,6 +7,7 @@ import BetterSqlite from 'better-sqlite3';
 import { dateIn, toDay, toFullDate } from '../src/core/calendar.js';
 import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
 import { makeDatabase } from './database.js';
 import {
@@ -145,7 +146,7 @@ async function openFloor(
   const [sample, other] = shop.fresh.splice(0, 2);
   const store = openStore({ file, timeZone: 'UTC' });
   const body = nextVisit(sample!.latest, TODAY, NEXT_ORDER);
-  await store.visits.record({ fleets: null, keyName: 'bench' }, sample!.id, body, null);
+  await store.visits.record({ ...OPERATOR, keyName: 'bench' }, sample!.id, body, null);
   store.close();
   const floor = await startFloor([file, sample!.id, shopFile], folder);
   const wear = await answerTo(shop.service, { method: 'GET', path: shop.readPaths[0]! });
@@ -384,7 +385,7 @@ async function forecastMs(file: string, shop: Shop, times: number): Promise<numb
   const took: number[] = [];
   for (const { id } of shop.fresh.slice(-times)) {
     const began = performance.now();
-    await store.outlooks.asOf({ fleets: null, keyName: 'bench' }, id, TODAY);
+    await store.outlooks.asOf({ ...OPERATOR, keyName: 'bench' }, id, TODAY);
     took.push(performance.now() - began);
   }
   store.close();

@@ -2,11 +2,11 @@ import { isDeepStrictEqual } from 'node:util';
 import type BetterSqlite from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import type { VehicleBody } from '../src/core/vocabulary/vehicle.js';
-import { faultsOf } from '../src/store/database.js';
-import { experienceReader } from '../src/store/experience.js';
-import { historyReader } from '../src/store/history.js';
-import { outlookRecorder, outlookWriter } from '../src/store/outlooks.js';
-import { settingsReader } from '../src/store/settings.js';
+import { faultsOf } from '../src/store/engine/sqlite/damage.js';
+import { experienceReader } from '../src/store/experience/experience.js';
+import { historyReader } from '../src/store/visits/history.js';
+import { outlookRecorder, outlookWriter } from '../src/store/outlooks/outlooks.js';
+import { settingsReader } from '../src/store/settings/settings.js';
 
 /** Whether what stands in a database after a fault is what whole writes make, and nothing else. */
 

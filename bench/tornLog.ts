@@ -10,7 +10,7 @@ import {
 } from 'node:fs';
 import BetterSqlite from 'better-sqlite3';
 import type { Chance } from '../seed/random.js';
-import { openDatabase } from '../src/store/database.js';
+import { openDatabase } from '../src/store/engine/sqlite/database.js';
 import { compareOutlooks, wrongIn } from './standing.js';
 
 /**

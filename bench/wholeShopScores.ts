@@ -1,11 +1,7 @@
 import { lineRule, twoPointRule, type Look, type Mark, type Rule } from '../src/core/accuracy/rivals.js';
-import {
-  axlesOf,
-  dateInterval,
-  outlookInParts,
-  type AxleOutlook,
-  type ExperienceFor,
-} from '../src/core/assessment/outlook.js';
+import { axlesOf, outlookInParts } from '../src/core/assessment/outlook.js';
+import { dateInterval } from '../src/core/assessment/forecastDates.js';
+import type { AxleOutlook, ExperienceFor } from '../src/core/assessment/outlookShape.js';
 import { DEFAULT_POLICY } from '../src/core/assessment/policy.js';
 import { experienceOf, type KnownExperience } from '../src/core/assessment/whichExperience.js';
 import { toDay } from '../src/core/calendar.js';

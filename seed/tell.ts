@@ -1,7 +1,7 @@
 import type { Role } from '../src/core/vocabulary/terms.js';
 import type { Vehicle } from '../src/core/vocabulary/vehicle.js';
 import { countInWords, dateInWords, onAxle } from '../src/core/words.js';
-import type { DueAxle } from '../src/store/store.js';
+import type { DueAxle } from '../src/store/contract/reports.js';
 import type { LoadedVehicle } from './load.js';
 import type { Sight } from './tour.js';
 import type { VisitInput } from './workshop.js';

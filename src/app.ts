@@ -33,12 +33,13 @@ import { keyRoutes } from './http/routes/keys.js';
 import { partsDemandRoutes } from './http/routes/partsDemand.js';
 import { replacementPlanRoutes } from './http/routes/replacementPlan.js';
 import { reportRoutes } from './http/routes/reports.js';
+import { stopsRoutes } from './http/routes/stops.js';
 import { vehicleRoutes } from './http/routes/vehicles.js';
 import { visitRoutes } from './http/routes/visits.js';
 import { wearRoutes } from './http/routes/wear.js';
 import { webhookRoutes } from './http/routes/webhooks.js';
 import type { Answered } from './metrics.js';
-import type { Store } from './store/store.js';
+import type { Store } from './store/contract/store.js';
 import { z, type ZodType } from 'zod';
 
 export interface AppOptions {
@@ -191,6 +192,7 @@ export async function buildApp({
         replacementPlanRoutes,
         reportRoutes,
         measureFirstRoutes,
+        stopsRoutes,
         calendarSubscriptionRoutes,
         partsDemandRoutes,
         accuracyRoutes,

@@ -10,8 +10,8 @@ import {
   Registry,
   type OpenMetricsContentType,
 } from 'prom-client';
-import { lastBackupAt } from './store/backup.js';
-import type { Figures } from './store/store.js';
+import { lastBackupAt } from './store/engine/sqlite/backup.js';
+import type { Figures } from './store/contract/figures.js';
 
 /** What operators watch, in the OpenMetrics text format: counted as it happens, or looked up when it is asked for. */
 

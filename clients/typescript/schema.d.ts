@@ -412,6 +412,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/reports/stops": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the axles with a stop finding that are not due
+         * @description Axles with a finding of severity `stop` that the due-soon report with the same parameters leaves out, because no date makes them due: a cracked rotor with thick pads, a leaking caliper, an axle without a forecast. Both lists together hold every axle that needs work now. Soonest early date first.
+         */
+        get: operations["listStoppedAxles"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/calendar-subscriptions": {
         parameters: {
             query?: never;
@@ -2384,6 +2404,11 @@ export interface components {
                 [key: string]: number;
             };
         };
+        StopFinding: {
+            code: string;
+            side: ("left" | "right") | null;
+            pad: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
+        };
         Caution: {
             code: string;
             message: string;
@@ -3119,6 +3144,8 @@ export interface components {
             unassessedCount: number;
             /** @description Axles that are not due, and better measured than planned for; see the measure-first report. */
             measureFirstCount: number;
+            /** @description Axles with a stop finding that are not in this list; see the stops report. */
+            stopCount: number;
             /** @description Totals over all pages by `groupBy`, in the order of the items; only where asked. */
             groups?: components["schemas"]["DueGroup"][];
             items: components["schemas"]["DueAxle"][];
@@ -3139,6 +3166,27 @@ export interface components {
             /** @description Over all pages. */
             total: number;
             items: components["schemas"]["UnassessedAxle"][];
+            nextCursor: string | null;
+        };
+        StoppedAxle: {
+            vehicleId: string;
+            externalId: string | null;
+            registration: string | null;
+            fleet: string | null;
+            model: string | null;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            earlyDate: string | null;
+            lastReadingDate: string | null;
+            /** @description The findings that say stop; the wear answer has their messages. */
+            stops: components["schemas"]["StopFinding"][];
+        };
+        Stops: {
+            /** Format: date */
+            today: string;
+            /** @description Over all pages. */
+            total: number;
+            items: components["schemas"]["StoppedAxle"][];
             nextCursor: string | null;
         };
         VehicleList: {
@@ -9529,6 +9577,7 @@ export interface operations {
                      *       ],
                      *       "unassessedCount": 0,
                      *       "measureFirstCount": 2,
+                     *       "stopCount": 0,
                      *       "groups": [
                      *         {
                      *           "fleet": "north-depot",
@@ -9814,6 +9863,119 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["MeasureFirst"];
+                    "text/csv": string;
+                };
+            };
+            /** @description A parameter or header is not valid (`bad-parameter`) */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description A valid API key is needed (`key-needed`) */
+            401: {
+                headers: {
+                    /** @description The scheme that is asked for. */
+                    "WWW-Authenticate"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The key’s role does not allow this (`role-not-allowed`) */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Too many requests (`too-many-requests`) */
+            429: {
+                headers: {
+                    /** @description Seconds to wait before asking again. */
+                    "Retry-After"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The service cannot answer just now (`unavailable`) */
+            503: {
+                headers: {
+                    /** @description Seconds to wait before asking again. */
+                    "Retry-After"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listStoppedAxles: {
+        parameters: {
+            query?: {
+                /** @description Days from today to the horizon; the policy’s where it is missing, 60 by default. */
+                withinDays?: number;
+                /** @description The least chance that is listed; the policy’s where it is missing, 0.1 by default. */
+                chance?: number;
+                /** @description Vehicles of this fleet only. */
+                fleet?: string;
+                /** @description This axle only. */
+                axle?: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+                /** @description json where it is missing; CSV is never paged. */
+                format?: "json" | "csv";
+                /** @description Items a page. */
+                limit?: number;
+                /** @description The nextCursor of the page before; bound to the other parameters. */
+                cursor?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The axles with a stop finding. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "today": "2026-03-05",
+                     *       "total": 1,
+                     *       "items": [
+                     *         {
+                     *           "vehicleId": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de001",
+                     *           "externalId": "FD-1007",
+                     *           "registration": "KR 4471",
+                     *           "fleet": "north-depot",
+                     *           "model": "parcel-van-3t5",
+                     *           "axle": "front",
+                     *           "earlyDate": "2027-01-20",
+                     *           "lastReadingDate": "2026-03-02",
+                     *           "stops": [
+                     *             {
+                     *               "code": "rotor-cracked",
+                     *               "side": "left",
+                     *               "pad": null
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "nextCursor": null
+                     *     }
+                     */
+                    "application/json": components["schemas"]["Stops"];
                     "text/csv": string;
                 };
             };

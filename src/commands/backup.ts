@@ -3,8 +3,8 @@ import { basename, extname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { readConfig } from '../config.js';
 import { startOrExplain } from '../server.js';
-import { backUp } from '../store/backup.js';
-import { copiesToRemove, copyName } from '../store/rotation.js';
+import { backUp } from '../store/engine/sqlite/backup.js';
+import { copiesToRemove, copyName } from '../store/engine/sqlite/rotation.js';
 
 /**
  * `npm run backup -- FILE`: copies the database beside a running server and verifies the copy. With `--rotate FOLDER` the

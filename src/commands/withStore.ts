@@ -2,7 +2,7 @@ import { readConfig } from '../config.js';
 import { Refusal } from '../core/refusal.js';
 import { startOrExplain } from '../server.js';
 import { openStore } from '../store/open.js';
-import type { Store } from '../store/store.js';
+import type { Store } from '../store/contract/store.js';
 
 /** How long a command waits for a server that is writing: long enough to outlast an import. */
 const PATIENCE_MS = 60_000;

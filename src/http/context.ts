@@ -7,7 +7,7 @@ import type {
 } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import type { Paging } from './paging.js';
-import type { Store } from '../store/store.js';
+import type { Store } from '../store/contract/store.js';
 
 /** A server whose routes take their types from zod schemas. */
 export type ZodServer = FastifyInstance<

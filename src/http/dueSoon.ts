@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { toDay, toFullDate } from '../core/calendar.js';
 import { AXLES, LINING_POSITIONS, SIDES } from '../core/vocabulary/terms.js';
 import { dueSoonCalendar } from '../render/calendar.js';
-import type { DueAxle, DueSoonQuery, Store } from '../store/store.js';
+import type { DueAxle, DueSoonQuery } from '../store/contract/reports.js';
+import type { Store } from '../store/contract/store.js';
 import { axleQuery, chanceQuery, fleetQuery, numberQuery, wholeNumberText } from './schemas.js';
 
 /** What the reports on axles share: their parameters, the members of their items, and their formats. */

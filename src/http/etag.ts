@@ -1,5 +1,5 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import type { Expected } from '../store/store.js';
+import type { Expected } from '../store/contract/expected.js';
 import { HttpProblem } from './problems.js';
 
 /** Entity tags are strong and name the version of a single resource, RFC 9110 section 8.8.3. */

@@ -2,7 +2,8 @@ import { pastForecastOf } from '../core/accuracy/pastForecast.js';
 import { scoreVehicle } from '../core/accuracy/scores.js';
 import { atOnce } from '../core/accuracy/steps.js';
 import { accuracyOf } from '../core/accuracy/summary.js';
-import { outlookFor, wearAnswer } from '../core/assessment/outlook.js';
+import { outlookFor } from '../core/assessment/outlook.js';
+import { wearAnswer } from '../core/assessment/wearAnswer.js';
 import { experienceOf, STARTING } from '../core/assessment/whichExperience.js';
 import { axleDue } from '../core/events/payloads.js';
 import type { History } from '../core/history.js';
@@ -14,7 +15,7 @@ import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../core/assessment/policy.js';
-import { toVehicle } from '../store/vehicles.js';
+import { toVehicle } from '../store/vehicles/vehicles.js';
 
 /** The answers shown in the OpenAPI document: made by the same code that makes the real ones. */
 

@@ -3,7 +3,7 @@ import { open, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
-import type { FilePiece } from '../store/store.js';
+import type { FilePiece } from '../store/contract/imports.js';
 import { HttpProblem } from './problems.js';
 
 /** A body that has come in whole and lies on disk. */

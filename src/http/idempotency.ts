@@ -1,8 +1,8 @@
 import fastifyPlugin from 'fastify-plugin';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Readable } from 'node:stream';
-import { exactDigestOf } from '../store/digest.js';
-import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/store.js';
+import { exactDigestOf } from '../digest.js';
+import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/contract/idempotency.js';
 import { bearerOf } from './auth.js';
 import { HttpProblem } from './problems.js';
 import { seal, unseal } from './sealing.js';
@@ -73,7 +73,7 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     }
     const { path, query } = addressOf(request);
     const slot = {
-      keyName: request.caller.name,
+      keyName: request.caller.keyName,
       method: request.method,
       path,
       idempotencyKey,

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { digestOf } from '../store/digest.js';
-import type { Page } from '../store/store.js';
+import { digestOf } from '../digest.js';
+import type { Page } from '../store/contract/paging.js';
 import { badParameter } from './problems.js';
 import { numberQuery, wholeNumberText } from './schemas.js';
 import { sealCursor, unsealCursor } from './sealing.js';

@@ -1,6 +1,6 @@
 import { setTimeout } from 'node:timers/promises';
 import type { FastifyBaseLogger } from 'fastify';
-import type { Store } from '../store/store.js';
+import type { Store } from '../store/contract/store.js';
 import { IF_MATCH_PROBLEMS, writeProblems } from './problems.js';
 
 /** What the routes share that change the shop's settings: its policy and its gauges. */

@@ -1,6 +1,6 @@
 import { schemaIssues } from '../core/vocabulary/issues.js';
 import { VehicleBody } from '../core/vocabulary/vehicle.js';
-import type { FilePiece, VehicleLine } from '../store/store.js';
+import type { FilePiece, VehicleLine } from '../store/contract/imports.js';
 import { faultInJson } from './json.js';
 import { emptyPiece, faultyPiece, FileFault, textOf } from './files.js';
 

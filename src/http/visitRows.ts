@@ -3,7 +3,7 @@ import { setImmediate } from 'node:timers/promises';
 import { readHeader, rowReader, type RowReader, type SheetRow } from '../core/spreadsheet/cells.js';
 import { toColumn } from '../core/spreadsheet/columns.js';
 import type { DateForm } from '../core/spreadsheet/dates.js';
-import type { FilePiece } from '../store/store.js';
+import type { FilePiece } from '../store/contract/imports.js';
 import { emptyPiece, faultyPiece, FileFault, textOf, type Encoding } from './files.js';
 
 const SEPARATORS = [',', ';', '\t'] as const;

@@ -3,7 +3,7 @@ import { DECIDES_NOTHING } from '../core/assessment/cautions.js';
 import { dueLimit, dueNames, dueWhen, dueWork } from '../core/assessment/dueWords.js';
 import { toDay } from '../core/calendar.js';
 import { capital, chanceInWords, dateInWords } from '../core/words.js';
-import type { DueAxle } from '../store/store.js';
+import type { DueAxle } from '../store/contract/reports.js';
 import { padInWords } from './words.js';
 
 /** The due-soon report as an iCalendar object (RFC 5545, with the properties of RFC 7986 that calendar programs read). */

@@ -2,7 +2,13 @@ import { stringify } from 'csv-stringify/sync';
 import type { PastForecast } from '../core/vocabulary/accuracy.js';
 import { COLUMNS } from '../core/spreadsheet/columns.js';
 import { withGuard } from '../core/spreadsheet/guard.js';
-import type { DueAxle, MeasureFirstAxle, PartsDemandItem, UnassessedAxle } from '../store/store.js';
+import type {
+  DueAxle,
+  MeasureFirstAxle,
+  PartsDemandItem,
+  StoppedAxle,
+  UnassessedAxle,
+} from '../store/contract/reports.js';
 import { padInWords } from './words.js';
 
 /**
@@ -48,6 +54,14 @@ export function measureFirstCsv(items: readonly MeasureFirstAxle[]): string {
     reasons: reasons.map(({ detail }) => detail).join(' '),
   }));
   return toCsv([...IDENTITY, ...FORECAST, 'reasonCodes', 'reasons'], rows);
+}
+
+export function stopsCsv(items: readonly StoppedAxle[]): string {
+  const rows = items.map(({ stops, ...item }) => ({
+    ...item,
+    stops: stops.map(({ code, side, pad }) => [code, side, pad].filter(Boolean).join(' ')).join('; '),
+  }));
+  return toCsv([...IDENTITY, 'earlyDate', 'lastReadingDate', 'stops'], rows);
 }
 
 export function unassessedCsv(items: readonly UnassessedAxle[]): string {

@@ -1,4 +1,4 @@
-import type { DueAxle } from '../store/store.js';
+import type { DueAxle } from '../store/contract/reports.js';
 
 /** What reports name, as people say it. */
 

@@ -1,4 +1,4 @@
-import type { ClaimedDelivery, OutboxStore } from '../store/store.js';
+import type { ClaimedDelivery, OutboxStore } from '../store/contract/webhooks.js';
 import type { Send } from './sending.js';
 
 /**

@@ -1,7 +1,7 @@
 import { Webhook } from 'standardwebhooks';
 import { Agent, request, type Dispatcher } from 'undici';
 import { retryAfterMs, type Answer } from '../core/events/retries.js';
-import type { ClaimedDelivery } from '../store/store.js';
+import type { ClaimedDelivery } from '../store/contract/webhooks.js';
 import { AddressRefused, lookupPublic, urlIssue } from './addresses.js';
 
 /** One attempt at a webhook: signed by the Standard Webhooks scheme 1.0.0, posted, and its answer read as far as it matters. */

@@ -81,11 +81,11 @@ describe('the fit of 21 specimens of Alloy-A', () => {
   const modeOf = (value: (draw: (typeof fit.draws)[0]) => number) =>
     fit.draws.reduce((sum, draw) => sum + value(draw), 0) / fit.draws.length;
 
-  it('takes in every reading', () => {
+  it('the fit uses every reading', () => {
     expect(fit).toMatchObject({ axles: 21, readings: 241 });
   });
 
-  it('finds the exact mode', () => {
+  it('the fit finds the exact mode', () => {
     const found = {
       logRateMean: modeOf(({ parameters }) => parameters.logRateMean),
       logRateSd: modeOf(({ parameters }) => Math.log(parameters.logRateSd)),
@@ -97,7 +97,7 @@ describe('the fit of 21 specimens of Alloy-A', () => {
     }
   });
 
-  it('sees no change of rate where none is to be learned', () => {
+  it('the fit finds no change of rate where there is none', () => {
     expect(fit.draws.every(({ parameters }) => parameters.jumpPerMm === 0)).toBe(true);
   });
 });

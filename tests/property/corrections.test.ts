@@ -7,11 +7,12 @@ import { Refusal } from '../../src/core/refusal.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../src/core/vocabulary/visit.js';
 import { openStore } from '../../src/store/open.js';
-import type { Scope, Store } from '../../src/store/store.js';
+import type { Caller } from '../../src/store/contract/caller.js';
+import type { Store } from '../../src/store/contract/store.js';
 import { fourPads, km, mm, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 
 const SEED = 20_260_310;
-const EVERYTHING: Scope = { fleets: null, keyName: 'owner' };
+const EVERYTHING: Caller = { fleets: null, role: 'owner', keyName: 'owner' };
 const WHOLE = { limit: 200, after: null };
 
 let store: Store & { close(): void };
@@ -105,8 +106,8 @@ async function reported(vehicleId: string) {
     .map(({ vehicleId: _id, externalId: _externalId, registration: _registration, ...rest }) => rest);
 }
 
-describe('any chain of corrections, entries, voidings and restorations', () => {
-  it('leaves what a new vehicle has on which the standing visits are recorded', async () => {
+describe('any sequence of corrections, entries, voids and restores', () => {
+  it('it gives the same result as recording the remaining visits on a new vehicle', async () => {
     let [done, refused] = [0, 0];
     await fc.assert(
       fc.asyncProperty(

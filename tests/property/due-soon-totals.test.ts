@@ -5,11 +5,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { afterAll, describe, expect, it } from 'vitest';
-import { isOverdue, overdueFrom } from '../../src/core/assessment/outlook.js';
+import { isOverdue, overdueFrom } from '../../src/core/assessment/forecastDates.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { AXLES, type Axle } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';
-import type { DueSoonQuery, Page, Scope } from '../../src/store/store.js';
+import type { Caller } from '../../src/store/contract/caller.js';
+import type { Page } from '../../src/store/contract/paging.js';
+import type { DueSoonQuery } from '../../src/store/contract/reports.js';
 
 const TODAY = '2026-03-10';
 /** What a vehicle may not go unmeasured for, by the policy where none is set. */
@@ -67,12 +69,12 @@ const shops = fc
   .array(vehicles, { minLength: 1, maxLength: 12 })
   .chain((known) => fc.tuple(fc.constant(known), rowsOf(known.length)));
 
-const scopes: fc.Arbitrary<Scope> = fc
+const callers: fc.Arbitrary<Caller> = fc
   .oneof(
     fc.constant(null),
     fc.uniqueArray(fc.constantFrom('north', 'south', 'süd', 'elsewhere'), { maxLength: 3 }),
   )
-  .map((seen) => ({ fleets: seen, keyName: 'any' }));
+  .map((seen) => ({ fleets: seen, role: null, keyName: 'any' }));
 const queries: fc.Arbitrary<DueSoonQuery> = fc.record({
   today: fc.constant(TODAY),
   horizon: fc.constantFrom(0, 1, 2, 3, 60).map(inDays),
@@ -123,8 +125,8 @@ const record = connection.transaction((known: Vehicle[], rows: Row[]) => {
 
 type Told = Row & Vehicle;
 
-function isAsked({ fleet, outOfService, axle }: Told, scope: Scope, query: DueSoonQuery): boolean {
-  const isSeen = scope.fleets === null || (fleet !== null && scope.fleets.includes(fleet));
+function isAsked({ fleet, outOfService, axle }: Told, caller: Caller, query: DueSoonQuery): boolean {
+  const isSeen = caller.fleets === null || (fleet !== null && caller.fleets.includes(fleet));
   return (
     isSeen &&
     (query.fleet === null || fleet === query.fleet) &&
@@ -179,11 +181,11 @@ function inOrder(due: Told[], groupBy: DueSoonQuery['groupBy']): string[] {
     .map(({ vehicle, axle }) => `v-${vehicle + 1} ${axle}`);
 }
 
-async function everyPage(scope: Scope, query: DueSoonQuery): Promise<string[]> {
+async function everyPage(caller: Caller, query: DueSoonQuery): Promise<string[]> {
   const found: string[] = [];
   let after: Page['after'] = null;
   do {
-    const { items, next } = await store.reports.dueSoon(scope, query, { limit: 3, after });
+    const { items, next } = await store.reports.dueSoon(caller, query, { limit: 3, after });
     found.push(...items.map(({ vehicleId, axle }) => `${vehicleId} ${axle}`));
     after = next;
   } while (after !== null);
@@ -191,21 +193,21 @@ async function everyPage(scope: Scope, query: DueSoonQuery): Promise<string[]> {
 }
 
 describe('the totals of due-soon', () => {
-  it('are those of its axles counted one by one, and its pages hold each of them once, in their order', async () => {
+  it('they equal a count of the axles one by one, and the pages hold each axle once, in order', async () => {
     await fc.assert(
-      fc.asyncProperty(shops, scopes, queries, async ([known, rows], scope, query) => {
+      fc.asyncProperty(shops, callers, queries, async ([known, rows], caller, query) => {
         record(known, rows);
         // As by another process: its writes are seen from the next turn of the event loop on.
         await turn();
         const asked = rows
           .map((row): Told => ({ ...row, ...known[row.vehicle]! }))
-          .filter((row) => isAsked(row, scope, query));
+          .filter((row) => isAsked(row, caller, query));
         const due = asked.filter((row) => isDue(row, query));
         const {
           items: _,
           next: _next,
           ...totals
-        } = await store.reports.dueSoon(scope, query, {
+        } = await store.reports.dueSoon(caller, query, {
           limit: 1,
           after: null,
         });
@@ -215,7 +217,7 @@ describe('the totals of due-soon', () => {
           unassessedCount: asked.filter(({ unassessed }) => unassessed).length,
           measureFirstCount: asked.filter((row) => isToBeMeasured(row, query) && !isDue(row, query)).length,
         });
-        expect(await everyPage(scope, query)).toEqual(inOrder(due, query.groupBy));
+        expect(await everyPage(caller, query)).toEqual(inOrder(due, query.groupBy));
       }),
       { numRuns: 400 },
     );

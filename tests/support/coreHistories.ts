@@ -1,5 +1,6 @@
 import type { z } from 'zod';
-import { outlookFor, type Outlook } from '../../src/core/assessment/outlook.js';
+import { outlookFor } from '../../src/core/assessment/outlook.js';
+import type { Outlook } from '../../src/core/assessment/outlookShape.js';
 import type { Policy } from '../../src/core/assessment/policy.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
 import { inOrder, type History, type HistoryVisit } from '../../src/core/history.js';

@@ -1,4 +1,4 @@
-import type { DueAxle } from '../../src/store/store.js';
+import type { DueAxle } from '../../src/store/contract/reports.js';
 
 /** An axle that is due, for what makes a report of it. */
 export const dueAxle = (changes: Partial<DueAxle> = {}): DueAxle => ({

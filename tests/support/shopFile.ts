@@ -2,6 +2,7 @@ import BetterSqlite from 'better-sqlite3';
 import { createKey } from '../../src/commands/keys.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { fourPads, vehicleBody, visitBody } from './bodies.js';
 
@@ -10,17 +11,19 @@ export async function makeShopFile(
   file: string,
   vehicles = 1,
 ): Promise<{ key: string; vehicleIds: string[] }> {
-  const scope = { fleets: null, keyName: 'owner' };
+  const caller = { ...OPERATOR, keyName: 'owner' };
   const store = openStore({ file, timeZone: 'UTC' });
   try {
     const key = await createKey(store.keys, { name: 'owner', role: 'owner', fleets: [] });
     const vehicleIds: string[] = [];
     for (let index = 0; index < vehicles; index++) {
-      const { id } = await store.vehicles.create(scope, VehicleBody.parse(vehicleBody()), null);
+      const { id } = await store.vehicles.create(caller, VehicleBody.parse(vehicleBody()), null);
       const visit = visitBody('2026-03-01', 60_000, fourPads([8, 8, 8, 8]));
-      await store.visits.record(scope, id, VisitBody.parse(visit), null);
+      await store.visits.record(caller, id, VisitBody.parse(visit), null);
       vehicleIds.push(id);
     }
+    // The service's first start makes it.
+    await store.secret('cursors');
     return { key, vehicleIds };
   } finally {
     store.close();

@@ -1,5 +1,7 @@
-import { forecastOfPads, padSetOf, POINTS, type PadForecast, type PadPosition } from '../assessment/axle.js';
-import type { ExperienceFor } from '../assessment/outlook.js';
+import { padSetOf } from '../assessment/axle.js';
+import { forecastOfPads, POINTS, type PadForecast } from '../assessment/padForecast.js';
+import type { PadPosition } from '../assessment/padPosition.js';
+import type { ExperienceFor } from '../assessment/outlookShape.js';
 import { toDay } from '../calendar.js';
 import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing.js';
 import { usageOn } from '../forecast/days.js';

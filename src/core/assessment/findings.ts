@@ -1,11 +1,12 @@
 import type { History } from '../history.js';
+import type { Observation } from '../lives.js';
 import { PLACEMENT_SD_MM } from '../placement.js';
 import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
-import { LINING_POSITIONS, type Axle, type LiningPosition } from '../vocabulary/terms.js';
+import { LINING_POSITIONS, type Axle, type LiningPosition, type Side } from '../vocabulary/terms.js';
 import type { Range } from '../vocabulary/quantities.js';
 import type { Finding, PadWear } from '../vocabulary/wear.js';
-import type { PadPosition } from './axle.js';
+import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 import { limitFindings, limitUnknown, repeatsDisagree, thickerThanNew } from './limitFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
@@ -41,8 +42,7 @@ export function padFindings(
     ...pads.flatMap((position) => repeatsDisagree(axle, position)),
     ...pads.flatMap((position) => thickerThanNew(axle, position)),
     ...limitUnknown(axle, pads),
-    ...unevenInnerOuter(axle, pads),
-    ...unevenLeftRight(axle, pads),
+    ...unevenPads(axle, pads),
     ...pads.flatMap((position) => thickerThanBefore(axle, position)),
     ...offForecast(axle, pads, foretold),
     ...pads.flatMap((position) => taper(axle, position)),
@@ -78,9 +78,13 @@ export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]):
   ];
 }
 
+/** How far apart two pads are, with what reading error and normal spread explain of it. */
 interface Apart {
+  /** Thickness of the first pad less that of the second, or the change of this difference, mm. */
   differenceMm: number;
   sdMm: number;
+  /** True where it is what one pad has lost beyond the other since both were last measured. */
+  isRecent: boolean;
 }
 
 /** Friction material gone since the pad was fitted, mm; since it was new or first seen where the fitting is not known. */
@@ -90,10 +94,16 @@ function worn({ present, latest }: PadPosition): number | null {
   return Math.max(0, from - latest.mm);
 }
 
+/** Friction material gone between the two latest measurements of the pad, mm. */
+function wornLately({ present }: PadPosition): number | null {
+  const [before, latest] = present.observations.slice(-2);
+  return before && latest ? Math.max(0, before.mm - latest.mm) : null;
+}
+
 /** What the axle's pads have worn, by their median, so that one fast pad does not widen its own allowance. */
-function axleWear(pads: readonly PadPosition[]): number {
+function axleWear(pads: readonly PadPosition[], wearOf: (position: PadPosition) => number | null): number {
   const all = pads
-    .map(worn)
+    .map(wearOf)
     .filter((mm) => mm !== null)
     .sort((a, b) => a - b);
   const middle = Math.floor(all.length / 2);
@@ -120,20 +130,50 @@ function differenceOf(first: PadPosition, second: PadPosition): number | null {
   return sharedKm * (other.wornMm / other.drivenKm - own.wornMm / own.drivenKm);
 }
 
-/** How far apart two pads measured at one visit are, beside what reading error and normal spread explain. */
-function apart(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
-  const [a, b] = [first.latest, second.latest];
-  if (!a || !b || a.visit.id !== b.visit.id) return null;
+/** Variance of the difference of two readings that comes from the readings themselves, mm². */
+const readingVariance = (a: Observation, b: Observation): number =>
+  2 * PLACEMENT_SD_MM ** 2 + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
+
+/** How far apart two pads measured at one visit are. */
+function apartNow(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
   const differenceMm = differenceOf(first, second);
   if (differenceMm === null) return null;
-  const lifted =
-    2 * (PLACEMENT_SD_MM ** 2 + START_SD ** 2) + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
-  return { differenceMm, sdMm: Math.sqrt(lifted + 2 * (PART_SPREAD * axleWear(pads)) ** 2) };
+  const variance = readingVariance(first.latest!, second.latest!) + 2 * START_SD ** 2;
+  const spreadMm = PART_SPREAD * axleWear(pads, worn);
+  return { differenceMm, sdMm: Math.sqrt(variance + 2 * spreadMm ** 2), isRecent: false };
+}
+
+/**
+ * How much further apart two pads measured at the same two visits have come in between. A pad that has begun to drag
+ * shows here first: over the whole life of a set, normal spread explains a larger difference.
+ */
+function apartLately(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
+  const [firstBefore, firstLatest] = first.present.observations.slice(-2);
+  const [secondBefore, secondLatest] = second.present.observations.slice(-2);
+  if (!firstBefore || !firstLatest || !secondBefore || !secondLatest) return null;
+  if (firstBefore.visit.id !== secondBefore.visit.id) return null;
+  const variance = readingVariance(firstBefore, secondBefore) + readingVariance(firstLatest, secondLatest);
+  return {
+    differenceMm: firstLatest.mm - secondLatest.mm - (firstBefore.mm - secondBefore.mm),
+    sdMm: Math.sqrt(variance + 2 * (PART_SPREAD * axleWear(pads, wornLately)) ** 2),
+    isRecent: true,
+  };
 }
 
 function isUneven({ differenceMm, sdMm }: Apart): boolean {
   const beyond = Math.abs(differenceMm);
   return beyond >= UNEVEN_LEAST_MM && beyond > UNEVEN_SDS * sdMm;
+}
+
+/** The difference of two pads beyond what reading error and normal spread explain, if there is one. */
+function unevenness(
+  first: PadPosition | undefined,
+  second: PadPosition | undefined,
+  pads: readonly PadPosition[],
+): Apart | null {
+  if (!first?.latest || !second?.latest || first.latest.visit.id !== second.latest.visit.id) return null;
+  const views = [apartNow(first, second, pads), apartLately(first, second, pads)];
+  return views.find((view) => view !== null && isUneven(view)) ?? null;
 }
 
 const unevenNumbers = ({ differenceMm, sdMm }: Apart) => ({
@@ -142,13 +182,22 @@ const unevenNumbers = ({ differenceMm, sdMm }: Apart) => ({
   standardDeviations: round(Math.abs(differenceMm) / sdMm, 1),
 });
 
+/** 'is 2.3 mm thinner than its partner' or 'has lost 1.5 mm more than its partner since they were last measured'. */
+function unevenInWords({ differenceMm, isRecent }: Apart, other: string): string {
+  const mm = inWords(Math.abs(differenceMm));
+  const difference = isRecent
+    ? `has lost ${mm} mm more than ${other} since both were last measured`
+    : `is ${mm} mm thinner than ${other}`;
+  return `${difference}, beyond what reading error and normal spread explain.`;
+}
+
 function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   return (['left', 'right'] as const).flatMap((side): Finding[] => {
     const inner = pads.find((position) => position.side === side && position.pad === 'inner');
     const outer = pads.find((position) => position.side === side && position.pad === 'outer');
-    const difference = inner && outer ? apart(inner, outer, pads) : null;
-    if (!difference || !isUneven(difference)) return [];
-    const thinner = difference.differenceMm < 0 ? 'inner' : 'outer';
+    const apart = unevenness(inner, outer, pads);
+    if (!apart) return [];
+    const thinner = apart.differenceMm < 0 ? 'inner' : 'outer';
     return [
       {
         code: 'uneven-inner-outer',
@@ -156,24 +205,37 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
         side,
         pad: thinner,
         severity: 'check',
-        message: `The ${thinner} pad is ${inWords(Math.abs(difference.differenceMm))} mm thinner than its partner, beyond what reading error and normal spread explain.`,
+        message: `The ${thinner} pad ${unevenInWords(apart, 'its partner')}`,
         check:
           'Do the slides move freely, does the piston go back by hand, is the hardware seated and the hose sound?',
-        numbers: unevenNumbers(difference),
+        numbers: unevenNumbers(apart),
       },
     ];
   });
 }
 
+/** A pad that lately lost more than both its partner and the one across the axle is asked about once, by its partner. */
+function unevenPads(axle: Axle, pads: readonly PadPosition[]): Finding[] {
+  const beside = unevenInnerOuter(axle, pads);
+  const isAskedAbout = (side: Side, pad: LiningPosition): boolean =>
+    beside.some((finding) => finding.side === side && finding.pad === pad);
+  return [...beside, ...unevenLeftRight(axle, pads, isAskedAbout)];
+}
+
 const liningName = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
 
-function unevenLeftRight(axle: Axle, pads: readonly PadPosition[]): Finding[] {
+function unevenLeftRight(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  isAskedAbout: (side: Side, pad: LiningPosition) => boolean,
+): Finding[] {
   return LINING_POSITIONS.flatMap((pad): Finding[] => {
     const left = pads.find((position) => position.side === 'left' && position.pad === pad);
     const right = pads.find((position) => position.side === 'right' && position.pad === pad);
-    const difference = left && right ? apart(left, right, pads) : null;
-    if (!difference || !isUneven(difference)) return [];
-    const side = difference.differenceMm < 0 ? 'left' : 'right';
+    const apart = unevenness(left, right, pads);
+    if (!apart) return [];
+    const side = apart.differenceMm < 0 ? 'left' : 'right';
+    if (apart.isRecent && isAskedAbout(side, pad)) return [];
     return [
       {
         code: 'uneven-left-right',
@@ -181,10 +243,10 @@ function unevenLeftRight(axle: Axle, pads: readonly PadPosition[]): Finding[] {
         side,
         pad,
         severity: 'check',
-        message: `The ${pad} ${liningName(pad)} on the ${side} is ${inWords(Math.abs(difference.differenceMm))} mm thinner than across the axle, beyond what reading error and normal spread explain.`,
+        message: `The ${pad} ${liningName(pad)} on the ${side} ${unevenInWords(apart, 'the one across the axle')}`,
         check:
           'Compare slides, pistons and hoses of both sides; does a wheel stay hot or drag after a drive?',
-        numbers: unevenNumbers(difference),
+        numbers: unevenNumbers(apart),
       },
     ];
   });

@@ -6,7 +6,7 @@ import { inWords, round, roundChance } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Axle, LiningPosition } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
-import type { PadPosition } from './axle.js';
+import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 
 /** Findings on what the readings say beside the records: another set, other new parts, a part that drags. */

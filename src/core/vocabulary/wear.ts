@@ -210,6 +210,12 @@ export const Finding = z
   .meta({ id: 'Finding' });
 export type Finding = z.infer<typeof Finding>;
 
+/** A finding that says stop, as the report of them names it. */
+export const StopFinding = z
+  .strictObject(Finding.pick({ code: true, side: true, pad: true }).shape)
+  .meta({ id: 'StopFinding' });
+export type StopFinding = z.infer<typeof StopFinding>;
+
 export const Caution = z
   .strictObject({ code: z.string(), message: z.string(), source: z.string() })
   .meta({ id: 'Caution' });

@@ -3,8 +3,8 @@ import { z } from 'zod';
 import { Refusal, type Issue } from '../../core/refusal.js';
 import { schemaIssues } from '../../core/vocabulary/issues.js';
 import type { Places } from '../../forms/places.js';
-import { exactDigestOf } from '../../store/digest.js';
-import type { AnswerSlot, AnswerStore, Keep } from '../../store/store.js';
+import { exactDigestOf } from '../../digest.js';
+import type { AnswerSlot, AnswerStore, Keep } from '../../store/contract/idempotency.js';
 import { HttpProblem } from '../problems.js';
 import { mayWrite } from '../../render/pages/layout.js';
 import { refuseForeignForm } from './sessions.js';
@@ -47,7 +47,7 @@ export function refuseUnlessWriter(request: FastifyRequest): void {
 }
 
 const slotOf = (request: FastifyRequest, token: string, fingerprint: string): AnswerSlot => ({
-  keyName: request.caller.name,
+  keyName: request.caller.keyName,
   method: 'POST',
   path: PATH,
   idempotencyKey: token,

@@ -16,8 +16,8 @@ import {
   type RecentVehicle,
 } from '../../render/pages/lists.js';
 import { findPage } from '../../render/pages/others.js';
-import type { DueAxle, Scope } from '../../store/store.js';
-import { scopeOf } from '../auth.js';
+import type { Caller } from '../../store/contract/caller.js';
+import type { DueAxle } from '../../store/contract/reports.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
 import { CSV_CONTENT_TYPE } from '../schemas.js';
@@ -43,20 +43,20 @@ const Asked = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 
 export function listPages(app: ZodServer, { store, today, now }: RouteContext, send: Send): void {
   /** The wear answers of vehicles, each read once. */
-  function wearReader(scope: Scope) {
+  function wearReader(caller: Caller) {
     const known = new Map<string, Promise<Wear>>();
     const question = { today: today(), until: null };
     return (vehicleId: string): Promise<Wear> => {
       const read = async () =>
-        JSON.parse((await store.outlooks.wear(scope, vehicleId, question)).toString()) as Wear;
+        JSON.parse((await store.outlooks.wear(caller, vehicleId, question)).toString()) as Wear;
       const wear = known.get(vehicleId) ?? read();
       known.set(vehicleId, wear);
       return wear;
     };
   }
 
-  async function listed(scope: Scope, items: readonly DueAxle[]): Promise<ListedAxle[]> {
-    const wearOf = wearReader(scope);
+  async function listed(caller: Caller, items: readonly DueAxle[]): Promise<ListedAxle[]> {
+    const wearOf = wearReader(caller);
     return Promise.all(
       items.map(async (item) => {
         const axle = (await wearOf(item.vehicleId)).axles.find((each) => each.axle === item.axle);
@@ -81,13 +81,13 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     const query = await readDueSoonQuery(store, read.success ? read.data : {}, today());
     const withinDays = toDay(query.horizon) - toDay(query.today);
     const shown = { withinDays: String(withinDays), chance: String(query.chance), ...values };
-    const scope = scopeOf(request.caller);
+    const { caller } = request;
     const search = new URLSearchParams(Object.entries(values).filter(([, value]) => value !== '')).toString();
     return {
       query: { ...query, withinDays } satisfies ListQuery,
       filled: { values: shown, errors },
-      fleets: await store.vehicles.fleets(scope),
-      scope,
+      fleets: await store.vehicles.fleets(caller),
+      caller,
       search: search === '' ? '' : `?${search}`,
     };
   }
@@ -96,20 +96,20 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     '/',
     { schema: { hide: true, querystring: z.object({ q: z.string().trim().max(100).optional() }) } },
     async (request, reply) => {
-      const scope = scopeOf(request.caller);
+      const { caller } = request;
       const asked = request.query.q || null;
       if (asked !== null) {
-        const found = await store.vehicles.search(scope, asked, MAX_FOUND);
+        const found = await store.vehicles.search(caller, asked, MAX_FOUND);
         if (found.length === 1) return reply.redirect(`/vehicles/${found[0]!.id}`, 303);
         return send(request, reply, findPage(asked, found, MAX_FOUND));
       }
       const query = await readDueSoonQuery(store, {}, today());
-      const due = await store.reports.dueSoon(scope, query, { limit: 50, after: null });
+      const due = await store.reports.dueSoon(caller, query, { limit: 50, after: null });
       const made = homePage({
-        due: await listed(scope, due.items),
+        due: await listed(caller, due.items),
         total: due.total,
         withinDays: toDay(query.horizon) - toDay(query.today),
-        recent: await recentVehicles(scope),
+        recent: await recentVehicles(caller),
         toMeasure: due.unassessedCount + due.measureFirstCount,
         today: today(),
         role: request.caller.role,
@@ -118,9 +118,9 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     },
   );
 
-  async function recentVehicles(scope: Scope): Promise<RecentVehicle[]> {
-    const wearOf = wearReader(scope);
-    const recent = await store.vehicles.recent(scope, MAX_RECENT);
+  async function recentVehicles(caller: Caller): Promise<RecentVehicle[]> {
+    const wearOf = wearReader(caller);
+    const recent = await store.vehicles.recent(caller, MAX_RECENT);
     return Promise.all(
       recent.map(async ({ vehicle, date }) => {
         const { axles } = await wearOf(vehicle.id);
@@ -137,11 +137,11 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', asked));
     }
-    const due = await store.reports.dueSoon(asked.scope, asked.query, FIRST);
+    const due = await store.reports.dueSoon(asked.caller, asked.query, FIRST);
     return send(
       request,
       reply,
-      dueSoonPage({ ...asked, ...due, items: await listed(asked.scope, due.items) }),
+      dueSoonPage({ ...asked, ...due, items: await listed(asked.caller, due.items) }),
     );
   });
 
@@ -150,9 +150,9 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Measure first', '/measure-first', asked));
     }
-    const { scope, query } = asked;
-    const unassessed = await store.reports.unassessed(scope, query, FIRST);
-    const apart = await store.reports.measureFirst(scope, query, FIRST);
+    const { caller, query } = asked;
+    const unassessed = await store.reports.unassessed(caller, query, FIRST);
+    const apart = await store.reports.measureFirst(caller, query, FIRST);
     const made = measureFirstPage({
       ...asked,
       unassessed: unassessed.items,
@@ -168,27 +168,27 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     reply.header('content-type', type).header('content-disposition', `attachment; filename="${name}"`);
 
   app.get('/due-soon.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.dueSoon(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.dueSoon(caller, query, null);
     return file(reply, CSV_CONTENT_TYPE, `due-soon-${query.today}.csv`).send(dueSoonCsv(items));
   });
 
   app.get('/due-soon.ics', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.dueSoon(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.dueSoon(caller, query, null);
     const frame = { name: calendarName(query), today: query.today, horizon: query.horizon, now: now() };
     return file(reply, CALENDAR, 'due-soon.ics').send(dueSoonCalendar(items, frame));
   });
 
   app.get('/measure-first.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.measureFirst(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.measureFirst(caller, query, null);
     return file(reply, CSV_CONTENT_TYPE, `measure-first-${query.today}.csv`).send(measureFirstCsv(items));
   });
 
   app.get('/unassessed.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.unassessed(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.unassessed(caller, query, null);
     return file(reply, CSV_CONTENT_TYPE, `unassessed-${query.today}.csv`).send(unassessedCsv(items));
   });
 }

@@ -1,7 +1,7 @@
 import formbody from '@fastify/formbody';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { axlePicture } from '../../core/assessment/picture.js';
 import { type Axle } from '../../core/vocabulary/terms.js';
 import { layout, type Made } from '../../render/pages/layout.js';
@@ -9,9 +9,8 @@ import { problemPage, savedNotice, sessionEndedPage, signInPage } from '../../re
 import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
 import { partCharts, type PartChart } from '../../render/wearSvg.js';
-import { sha256 } from '../../store/digest.js';
-import type { Key, Scope } from '../../store/store.js';
-import { scopeOf } from '../auth.js';
+import { sha256 } from '../../digest.js';
+import type { Caller, KeyCaller } from '../../store/contract/caller.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';
 import { refuseOtherMethods } from '../methods.js';
@@ -72,9 +71,9 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   const countRequest = await rateLimiter(app, {
     name: 'default',
     perMinute: rateLimitPerMinute,
-    by: ({ caller, ip }) => caller?.name ?? ip,
+    by: ({ caller, ip }) => caller?.keyName ?? ip,
   });
-  app.decorateRequest('caller', null as unknown as Key);
+  app.decorateRequest('caller', null as unknown as KeyCaller);
   app.addHook('onRequest', async (request, reply) => {
     // Without a referrer a browser that knows no Sec-Fetch-Site would not say where its own forms come from either.
     reply.headers({
@@ -138,14 +137,14 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       refuseForeignForm(request);
       const next = ownPath(request.body.next);
       const sent = request.body.key.trim();
-      const key = await store.keys.find(sha256(sent));
-      if (!key) {
+      const caller = await store.keys.find(sha256(sent));
+      if (!caller) {
         request.log.warn({ remoteAddress: request.ip }, 'sign-in failed');
         failures.note(request.ip, sent);
         reply.code(401);
         return send(request, reply, signInPage(next, 'That key is not valid. Check it and try again.'));
       }
-      await sessions.begin(request, reply, key);
+      await sessions.begin(request, reply, caller);
       return reply.redirect(next, 303);
     },
   );
@@ -169,7 +168,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       },
     },
     async (request, reply) => {
-      const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
+      const sheet = await sheetOf(context, request.caller, request.params.vehicleId, today());
       const { saved, already } = request.query;
       const known = already && ['This visit is saved already. It is recorded once.'];
       const said = saved === undefined ? known : await saidOf(store.answers, request, saved);
@@ -212,12 +211,12 @@ function ownPath(path: string | undefined): string {
   return path !== undefined && /^\/(?![/\\])[\x21-\x5b\x5d-\x7e]*$/.test(path) ? path : '/';
 }
 
-async function sheetOf({ store }: RouteContext, scope: Scope, vehicleId: string, today: string) {
-  const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, null);
-  const vehicle = await store.vehicles.get(scope, vehicleId);
+async function sheetOf({ store }: RouteContext, caller: Caller, vehicleId: string, today: string) {
+  const { history, outlook } = await store.outlooks.withHistory(caller, vehicleId, null);
+  const vehicle = await store.vehicles.get(caller, vehicleId);
   const wear = wearAnswer(vehicleId, outlook, { today, until: null });
   const latest = history.visits.at(-1) ?? null;
-  const openPoints = latest ? (await store.openPoints.ofVisit(scope, latest.id)).items : [];
+  const openPoints = latest ? (await store.openPoints.ofVisit(caller, latest.id)).items : [];
   const charts = new Map<Axle, PartChart[]>(
     wear.axles.map(({ axle }) => [
       axle,

@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { wearAnswer, type Outlook } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { Refusal } from '../../core/refusal.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../core/vocabulary/visit.js';
@@ -24,8 +25,7 @@ import { vehicleName } from '../../render/names.js';
 import type { Made } from '../../render/pages/layout.js';
 import { recordPage, type RecordPage } from '../../render/pages/recordPage.js';
 import { wearChanges } from '../../render/wearChanges.js';
-import type { RecordedVisit } from '../../store/store.js';
-import { scopeOf } from '../auth.js';
+import type { RecordedVisit } from '../../store/contract/visits.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { HttpProblem } from '../problems.js';
 import { vehicleParams, visitParams } from '../schemas.js';
@@ -57,9 +57,9 @@ interface Subject {
 
 export function recordingPages(app: ZodServer, { store, today }: RouteContext, send: Send): void {
   async function subjectOf(request: FastifyRequest, vehicleId: string): Promise<Subject> {
-    const scope = scopeOf(request.caller);
-    const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, null);
-    const vehicle = await store.vehicles.get(scope, vehicleId);
+    const { caller } = request;
+    const { history, outlook } = await store.outlooks.withHistory(caller, vehicleId, null);
+    const vehicle = await store.vehicles.get(caller, vehicleId);
     const wear = wearAnswer(vehicleId, outlook, { today: today(), until: null });
     return { vehicle, history, outlook, wear, form: visitForm(history) };
   }
@@ -216,12 +216,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         const visit = parsed(VisitBody, body, places);
         const same = await recordedAlready(request, subject, visit);
         if (same) return same;
-        const recorded = await store.visits.record(
-          scopeOf(request.caller),
-          vehicleId,
-          visit,
-          once.keep(outcome),
-        );
+        const recorded = await store.visits.record(request.caller, vehicleId, visit, once.keep(outcome));
         remember(reply, request, subject.form, fields);
         return outcome(recorded);
       };
@@ -234,7 +229,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
   );
 
   async function visitOf(request: FastifyRequest, visitId: string) {
-    const visit = await store.visits.get(scopeOf(request.caller), visitId);
+    const visit = await store.visits.get(request.caller, visitId);
     const subject = await subjectOf(request, visit.vehicleId);
     return { visit, subject };
   }
@@ -242,9 +237,9 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
   /** The visit as it was sent, with later entries and corrections: what a correction patches. */
   async function standingBody(request: FastifyRequest, visitId: string): Promise<VisitBody> {
     const page = { limit: 200, after: null };
-    let versions = await store.histories.ofVisit(scopeOf(request.caller), visitId, page);
+    let versions = await store.histories.ofVisit(request.caller, visitId, page);
     while (versions.next) {
-      versions = await store.histories.ofVisit(scopeOf(request.caller), visitId, {
+      versions = await store.histories.ofVisit(request.caller, visitId, {
         ...page,
         after: versions.next,
       });
@@ -297,7 +292,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'added to');
         const entry = parsed(EntryBody, body, places);
-        const recorded = await store.visits.add(scopeOf(request.caller), visit.id, entry, once.keep(outcome));
+        const recorded = await store.visits.add(request.caller, visit.id, entry, once.keep(outcome));
         remember(reply, request, subject.form, fields);
         return outcome(recorded);
       };
@@ -365,7 +360,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         const corrected = parsed(VisitBody, withRest(body, rest), places);
         const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'corrected');
         const recorded = await store.corrections.correct(
-          scopeOf(request.caller),
+          request.caller,
           visit.id,
           [Number(fields.version)],
           { reason, change: () => corrected },
@@ -410,7 +405,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const write = async () =>
         outcome(
           await store.corrections.setVoided(
-            scopeOf(request.caller),
+            request.caller,
             visit.id,
             [Number(fields.version)],
             { reason, void: true },

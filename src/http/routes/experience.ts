@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { startingExperience, type Draw } from '../../core/forecast/experience.js';
 import { classNameOf, experienceFrom, GROUPS, type FittedExperience } from '../../core/forecast/fit.js';
-import type { ExperienceVersion } from '../../store/store.js';
+import type { ExperienceVersion } from '../../store/contract/experience.js';
 import { STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { listProblems } from '../problems.js';

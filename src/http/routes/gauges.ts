@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { GAUGES, isOutOfDate, ownGauge } from '../../core/gauges.js';
 import { EXAMPLE_GAUGE, Gauge, GaugeBody, type GaugeAnswer } from '../../core/vocabulary/settings.js';
-import type { StoredGauge } from '../../store/store.js';
+import type { StoredGauge } from '../../store/contract/settings.js';
 import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
@@ -96,7 +96,7 @@ export async function gaugeRoutes(app: ZodServer, { store, today }: RouteContext
       const { name } = request.params;
       const adds = request.headers['if-match'] === undefined && !(await isKnown(name));
       const expected = adds ? null : expectedVersions(request);
-      const stored = await store.settings.setGauge(name, request.body, expected, request.caller.name);
+      const stored = await store.settings.setGauge(request.caller, name, request.body, expected);
       await refreshOutlooks(store, request.log);
       reply.code(stored.isNew ? 201 : 200).header('etag', etagOf(stored.version));
       return answer(stored, today());

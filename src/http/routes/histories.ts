@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { AuditEntry, VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
-import { EVERYONE, OWNER, scopeOf } from '../auth.js';
+import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAuditEntry, exampleVehicleVersion, exampleVisitVersion } from '../examples.js';
 import { listOf, pagingQuery } from '../paging.js';
@@ -37,7 +37,7 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
     async (request) => {
       const { visitId } = request.params;
       const page = paging.readPage(request.query, { visitId }, Position);
-      const { items, next } = await store.histories.ofVisit(scopeOf(request.caller), visitId, page);
+      const { items, next } = await store.histories.ofVisit(request.caller, visitId, page);
       return { items, nextCursor: paging.nextCursor(next, { visitId }) };
     },
   );
@@ -66,7 +66,7 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
     async (request) => {
       const { vehicleId } = request.params;
       const page = paging.readPage(request.query, { vehicleId }, Position);
-      const { items, next } = await store.histories.ofVehicle(scopeOf(request.caller), vehicleId, page);
+      const { items, next } = await store.histories.ofVehicle(request.caller, vehicleId, page);
       return { items, nextCursor: paging.nextCursor(next, { vehicleId }) };
     },
   );

@@ -5,7 +5,8 @@ import { Import } from '../../core/vocabulary/import.js';
 import type { ImportKind } from '../../core/vocabulary/terms.js';
 import { EXAMPLE_VEHICLE } from '../../core/vocabulary/vehicle.js';
 import { DATE_FORMS } from '../../core/spreadsheet/dates.js';
-import type { FilePiece, Keep, KeptAnswer } from '../../store/store.js';
+import type { Keep, KeptAnswer } from '../../store/contract/idempotency.js';
+import type { FilePiece } from '../../store/contract/imports.js';
 import { STAFF } from '../auth.js';
 import { CSV_TYPE, JSON_LINES } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';
@@ -78,7 +79,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     run: Run<Row>,
   ): Promise<FastifyReply> {
     const { dryRun } = request.query as z.infer<typeof dryRunQuery>;
-    const { id } = await imports.begin(kind, { by: request.caller.name, dryRun: dryRun ?? false });
+    const { id } = await imports.begin(request.caller, kind, { dryRun: dryRun ?? false });
     const file = await received(request, id);
     if (!(await isFirst(request, reply, file, id))) return reply;
     reply.header('location', `/v1/imports/${id}`);

@@ -3,7 +3,7 @@ import { RULE_SET_IDS } from '../../core/assessment/ruleSets.js';
 import { invalid } from '../../core/refusal.js';
 import { withConversions } from '../../core/units.js';
 import { EXAMPLE_POLICY, Policy, PolicyBody } from '../../core/vocabulary/settings.js';
-import type { StoredPolicy } from '../../store/store.js';
+import type { StoredPolicy } from '../../store/contract/settings.js';
 import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
@@ -60,7 +60,7 @@ export async function policyRoutes(app: ZodServer, { store }: RouteContext): Pro
     async (request, reply) => {
       const expected = expectedVersions(request);
       refuseUnknownSets(request.body.ruleSets);
-      const stored = await store.settings.setPolicy(request.body, expected, request.caller.name);
+      const stored = await store.settings.setPolicy(request.caller, request.body, expected);
       await refreshOutlooks(store, request.log);
       reply.header('etag', etagOf(stored.version));
       return answer(stored);

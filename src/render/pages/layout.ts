@@ -1,6 +1,6 @@
 import { html } from 'ghtml';
 import type { Role } from '../../core/vocabulary/terms.js';
-import type { Key } from '../../store/store.js';
+import type { KeyCaller } from '../../store/contract/caller.js';
 
 /** Everything of a page that is not its own. Every value is escaped, save for what comes from another template. */
 
@@ -17,7 +17,7 @@ export interface Made {
 
 export interface Page extends Made {
   /** Who is signed in; null for nobody. */
-  caller: Pick<Key, 'name' | 'role' | 'fleets'> | null;
+  caller: KeyCaller | null;
   /** The path of the page, which marks it in the navigation. */
   path?: string;
 }
@@ -43,7 +43,6 @@ export function layout({ title, heading, main, caller, path = '', refreshSeconds
     </html> `;
 }
 
-type Caller = NonNullable<Page['caller']>;
 type Link = readonly [path: string, words: string];
 
 const PAGES: readonly Link[] = [
@@ -62,7 +61,7 @@ export const mayWrite = (role: Role): boolean => role !== 'fleet-manager';
 const link = ([path, words]: Link, current: string): string =>
   html`<a href="${path}" !${path === current ? 'aria-current="page"' : ''}>${words}</a>`;
 
-const navigation = (caller: Caller, path: string): string =>
+const navigation = (caller: KeyCaller, path: string): string =>
   html`<header class="top">
     <div class="site">
       <nav aria-label="Pages">!${each(PAGES, (page) => link(page, path))}</nav>
@@ -71,12 +70,10 @@ const navigation = (caller: Caller, path: string): string =>
   </header>`;
 
 /** Shown at the top of a wide screen and at the bottom of a narrow one. */
-const account = ({ name, role, fleets }: Caller, path: string): string =>
+const account = ({ keyName, role, fleets }: KeyCaller, path: string): string =>
   html`<div class="links">
     !${mayWrite(role) ? each(WRITERS_PAGES, (page) => link(page, path)) : ''}
-    <span class="soft"
-      >${name}, ${role.replace('-', ' ')}${fleets.length > 0 ? ` of ${fleets.join(', ')}` : ''}</span
-    >
+    <span class="soft">${keyName}, ${role.replace('-', ' ')}${fleets ? ` of ${fleets.join(', ')}` : ''}</span>
     <form class="inline" method="post" action="/sign-out">
       <button class="plain" type="submit">Sign out</button>
     </form>

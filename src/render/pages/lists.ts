@@ -13,7 +13,12 @@ import {
   nearDateInWords,
   onAxle,
 } from '../../core/words.js';
-import type { DueAxle, DueSoonQuery, MeasureFirstAxle, UnassessedAxle } from '../../store/store.js';
+import type {
+  DueAxle,
+  DueSoonQuery,
+  MeasureFirstAxle,
+  UnassessedAxle,
+} from '../../store/contract/reports.js';
 import { dayAndMonth, monthOnly, shortDate } from '../shortDates.js';
 import { selectField, textField, type Filled, type Option } from './fields.js';
 import { each, mayWrite, type Made, type Page } from './layout.js';

@@ -1,0 +1,98 @@
+import { and, asc, eq, gt, isNull, sql, type SQL } from 'drizzle-orm';
+import { timingSafeEqual } from 'node:crypto';
+import { v7 as uuid } from 'uuid';
+import { notFound } from '../../core/refusal.js';
+import type { CalendarSubscription } from '../../core/vocabulary/calendarSubscription.js';
+import type { StoreParts } from '../parts.js';
+import { apiKeys, calendarSubscriptions } from '../engine/sqlite/schema.js';
+import type { CalendarStore } from '../contract/calendars.js';
+import type { Caller } from '../contract/caller.js';
+import type { Page } from '../contract/paging.js';
+
+/** Subscriptions live no longer than the key that made them: its revocation takes them out of everything at once. */
+export function calendarStore({
+  database,
+  clock,
+  write,
+  versions,
+  keepAnswer,
+  keyCaller,
+}: StoreParts): CalendarStore {
+  const inUse = isNull(apiKeys.revokedAt);
+  const withKey = () =>
+    database
+      .select({ row: calendarSubscriptions, key: apiKeys })
+      .from(calendarSubscriptions)
+      .innerJoin(apiKeys, eq(apiKeys.name, calendarSubscriptions.keyName))
+      .$dynamic();
+  const byDigest = withKey()
+    .where(and(eq(calendarSubscriptions.digest, sql.placeholder('digest')), inUse))
+    .prepare();
+
+  function note(caller: Caller, method: 'POST' | 'DELETE', action: string, resourceId: string): void {
+    versions.note(caller, { method, action, resource: 'calendar-subscription', resourceId });
+  }
+
+  /** An owner has to do with everybody's, anybody else with their own. */
+  const ofCaller = ({ role, keyName }: Caller): SQL | undefined =>
+    role === 'owner' ? undefined : eq(calendarSubscriptions.keyName, keyName!);
+
+  return {
+    async create(caller, body, digest, keep) {
+      return write(() => {
+        const row = { id: uuid(), keyName: caller.keyName, digest, body, createdAt: clock().toISOString() };
+        database.insert(calendarSubscriptions).values(row).run();
+        note(caller, 'POST', 'created', row.id);
+        const subscription = toSubscription(row);
+        keepAnswer(keep, subscription);
+        return subscription;
+      });
+    },
+
+    async list(caller, { limit, after }: Page) {
+      const rows = withKey()
+        .where(
+          and(ofCaller(caller), after ? gt(calendarSubscriptions.seq, Number(after[0])) : undefined, inUse),
+        )
+        .orderBy(asc(calendarSubscriptions.seq))
+        .limit(limit + 1)
+        .all();
+      const shown = rows.slice(0, limit);
+      return {
+        items: shown.map(({ row }) => toSubscription(row)),
+        next: rows.length > limit ? [shown.at(-1)!.row.seq] : null,
+      };
+    },
+
+    async revoke(caller, id) {
+      await write(() => {
+        const { changes } = database
+          .delete(calendarSubscriptions)
+          .where(and(eq(calendarSubscriptions.id, id), ofCaller(caller)))
+          .run();
+        if (changes === 0) throw notFound('calendar subscription');
+        note(caller, 'DELETE', 'revoked', id);
+      });
+    },
+
+    async open(digest) {
+      const found = byDigest.get({ digest });
+      if (!found || !timingSafeEqual(Buffer.from(found.row.digest), Buffer.from(digest))) return null;
+      const caller = keyCaller(found.key);
+      return caller && { subscription: toSubscription(found.row), caller };
+    },
+  };
+}
+
+function toSubscription({
+  id,
+  keyName,
+  body,
+  createdAt,
+}: Pick<
+  typeof calendarSubscriptions.$inferSelect,
+  'id' | 'keyName' | 'body' | 'createdAt'
+>): CalendarSubscription {
+  const { name = null, withinDays = null, chance = null, fleet = null, axle = null } = body;
+  return { id, version: 1, name, withinDays, chance, fleet, axle, createdBy: keyName, createdAt };
+}

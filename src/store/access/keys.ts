@@ -1,0 +1,209 @@
+import { asc, eq, inArray, sql } from 'drizzle-orm';
+import { timingSafeEqual } from 'node:crypto';
+import { Refusal } from '../../core/refusal.js';
+import { identifier } from '../../core/vocabulary/quantities.js';
+import type { StoreParts } from '../parts.js';
+import { apiKeys, sessions, vehicles } from '../engine/sqlite/schema.js';
+import { selector } from '../engine/sqlite/selects.js';
+import { OPERATOR, type KeyCaller } from '../contract/caller.js';
+import type { Key, KeyStore } from '../contract/keys.js';
+
+export type KeyRow = typeof apiKeys.$inferSelect;
+
+const NO_DIGEST = '0'.repeat(64);
+/** Keys kept in memory. */
+const MAX_CACHED = 1000;
+/** A key's last use is written this seldom, not with every request. */
+const USE_NOTED_EVERY_MS = 3_600_000;
+const NAME = /^[A-Za-z0-9_.-]{1,60}$/;
+const Fleet = identifier(100);
+
+/**
+ * Tells which keys may be used, and keeps when each was last used: noted beside the request, at most once an hour.
+ *
+ * @returns who holds the key, or null where its row is revoked or expired
+ */
+export function keyUses({ database, clock, write }: Pick<StoreParts, 'database' | 'clock' | 'write'>) {
+  /** When this process last noted a use, by name. */
+  const noted = new Map<string, number>();
+
+  function noteUse({ name, lastUsedAt }: KeyRow, now: Date): void {
+    const last = Math.max(noted.get(name) ?? 0, lastUsedAt === null ? 0 : Date.parse(lastUsedAt));
+    if (now.getTime() - last < USE_NOTED_EVERY_MS) return;
+    noted.set(name, now.getTime());
+    write(
+      () =>
+        database.update(apiKeys).set({ lastUsedAt: now.toISOString() }).where(eq(apiKeys.name, name)).run(),
+      // A full disk must not keep anybody from reading; the next hour's use tries again.
+    ).catch(() => undefined);
+  }
+
+  return (row: KeyRow): KeyCaller | null => {
+    const now = clock();
+    if (row.revokedAt !== null || isPast(row.expiresAt, now)) return null;
+    noteUse(row, now);
+    return callerWith(row);
+  };
+}
+
+const isPast = (instant: string | null, now: Date): boolean =>
+  instant !== null && instant <= now.toISOString();
+
+export function keyStore(parts: StoreParts): KeyStore {
+  const { database, clock, write, writeFromReserve, versions, whileUnchanged, keyCaller } = parts;
+  const byDigest = selector(database, apiKeys, 'digest = ? or former_digest = ?');
+  const known = whileUnchanged((digest: string) => byDigest(digest, digest)[0] ?? null, MAX_CACHED);
+  const byName = database
+    .select()
+    .from(apiKeys)
+    .where(eq(apiKeys.name, sql.placeholder('name')))
+    .prepare();
+  const note = (action: string, name: string): void =>
+    // Keys are made and revoked on the command line only.
+    versions.note(OPERATOR, { method: null, action, resource: 'key', resourceId: name });
+
+  /** The digest by which a row was found, unless it is that of a rotated key whose overlap is over. */
+  function digestInForce(row: KeyRow | null, asked: string): string | null {
+    if (row?.digest === asked) return row.digest;
+    return row?.formerDigest != null && !isPast(row.formerUntil, clock()) ? row.formerDigest : null;
+  }
+
+  /** @throws Refusal where there is no such key or it is revoked */
+  function standing(name: string): KeyRow {
+    const row = byName.get({ name });
+    if (!row || row.revokedAt !== null)
+      throw new Refusal('not-found', 'not-found', `no key in use is named ${name}`);
+    return row;
+  }
+
+  return {
+    async find(digest: string) {
+      const row = known(digest);
+      const own = digestInForce(row, digest);
+      // Compared also where there is none, so that an unknown key takes the time of a known one.
+      const isSame = timingSafeEqual(Buffer.from(own ?? NO_DIGEST), Buffer.from(digest));
+      return row && own !== null && isSame ? keyCaller(row) : null;
+    },
+
+    async create({ name, role, fleets, digest, expiresAt = null }) {
+      if (!NAME.test(name)) {
+        const detail = 'a key name has 1 to 60 letters, digits and _ . - and nothing else';
+        throw new Refusal('invalid', 'key-name', detail);
+      }
+      const given = readFleets({ role, fleets });
+      await write(() => {
+        if (byName.get({ name })) {
+          throw new Refusal(
+            'conflict',
+            'key-name-used',
+            `a key named ${name} exists or existed; names are never used again`,
+          );
+        }
+        const createdAt = clock().toISOString();
+        database.insert(apiKeys).values({ name, role, fleets: given, digest, createdAt, expiresAt }).run();
+        note('created', name);
+      });
+    },
+
+    async change(name, { role, fleets, expiresAt }) {
+      await write(() => {
+        const row = standing(name);
+        const becomes = role ?? row.role;
+        const kept = becomes === 'fleet-manager' ? row.fleets : [];
+        const given = readFleets({ role: becomes, fleets: fleets ?? kept });
+        const expiry = expiresAt === undefined ? row.expiresAt : expiresAt;
+        database
+          .update(apiKeys)
+          .set({ role: becomes, fleets: given, expiresAt: expiry })
+          .where(eq(apiKeys.name, name))
+          .run();
+        note('changed', name);
+      });
+    },
+
+    async rotate(name, digest, overlapHours) {
+      await write(() => {
+        const { digest: formerDigest } = standing(name);
+        const formerUntil = new Date(clock().getTime() + overlapHours * 3_600_000).toISOString();
+        database
+          .update(apiKeys)
+          .set({ digest, formerDigest, formerUntil })
+          .where(eq(apiKeys.name, name))
+          .run();
+        note('rotated', name);
+      });
+    },
+
+    async endSessions(caller, name) {
+      return writeFromReserve(() => {
+        standing(name);
+        const { changes } = database.delete(sessions).where(eq(sessions.keyName, name)).run();
+        versions.note(caller, {
+          method: 'DELETE',
+          action: 'signed-out',
+          resource: 'session',
+          resourceId: name,
+        });
+        return changes;
+      });
+    },
+
+    async fleetsWithoutVehicles(fleets) {
+      const named = database
+        .selectDistinct({ fleet: vehicles.fleet })
+        .from(vehicles)
+        .where(inArray(vehicles.fleet, [...fleets]))
+        .all();
+      return fleets.filter((fleet) => !named.some((row) => row.fleet === fleet));
+    },
+
+    async list() {
+      return database
+        .select()
+        .from(apiKeys)
+        .orderBy(asc(apiKeys.createdAt), asc(apiKeys.name))
+        .all()
+        .map(toKey);
+    },
+
+    async revoke(name: string) {
+      return writeFromReserve(() => {
+        const row = byName.get({ name });
+        if (!row || row.revokedAt !== null) return false;
+        database
+          .update(apiKeys)
+          .set({ revokedAt: clock().toISOString() })
+          .where(eq(apiKeys.name, name))
+          .run();
+        note('revoked', name);
+        return true;
+      });
+    },
+  };
+}
+
+/**
+ * The fleets of a key as they are compared with those of vehicles.
+ *
+ * @throws Refusal where the role needs a fleet or takes none, or one is not a fleet's name
+ */
+function readFleets({ role, fleets }: Pick<Key, 'role' | 'fleets'>): string[] {
+  const refuse = (detail: string) => new Refusal('invalid', 'key-fleets', detail);
+  if (role === 'fleet-manager' && fleets.length === 0)
+    throw refuse('a fleet-manager key needs at least one fleet');
+  if (role !== 'fleet-manager' && fleets.length > 0) throw refuse(`a ${role} key takes no fleet`);
+  return fleets.map((fleet) => {
+    const read = Fleet.safeParse(fleet);
+    if (!read.success)
+      throw refuse(`${JSON.stringify(fleet)} is no fleet: 1 to 100 characters on one line, without tabs`);
+    return read.data;
+  });
+}
+
+function callerWith({ name, role, fleets }: KeyRow): KeyCaller {
+  return { keyName: name, role, fleets: role === 'fleet-manager' ? fleets : null };
+}
+
+function toKey({ name, role, fleets, createdAt, expiresAt, lastUsedAt, revokedAt }: KeyRow): Key {
+  return { name, role, fleets, createdAt, expiresAt, lastUsedAt, revokedAt };
+}

@@ -1,0 +1,12 @@
+import type { AuditEntry, VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
+import type { Caller } from './caller.js';
+import type { Page, Paged } from './paging.js';
+
+/** What stood when, and who wrote it. Earliest first. */
+export interface HistoryStore {
+  ofVisit(caller: Caller, visitId: string, page: Page): Promise<Paged<VisitVersion>>;
+  /** Also of a record that was merged into another. */
+  ofVehicle(caller: Caller, vehicleId: string, page: Page): Promise<Paged<VehicleVersion>>;
+  /** @param since an instant in UTC; null for all */
+  audit(since: string | null, page: Page): Promise<Paged<AuditEntry>>;
+}

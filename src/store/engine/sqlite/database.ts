@@ -1,0 +1,44 @@
+import type BetterSqlite from 'better-sqlite3';
+import { drizzle } from 'drizzle-orm/better-sqlite3';
+import { MOMENT_MS, openConnection, type Database } from './connection.js';
+import { refuseDamaged } from './damage.js';
+import { unusable } from './faults.js';
+import { bringUpToDate } from './migrate.js';
+
+export interface OpenDatabase {
+  database: Database;
+  connection: BetterSqlite.Database;
+  close(): void;
+}
+
+/**
+ * Opens a database, bringing it up to date first.
+ *
+ * @param file a path, or `:memory:`
+ * @param patienceMs how long this start waits for a writer in another process
+ * @throws DatabaseUnusable when it is damaged, newer than the program or cannot be opened and written
+ */
+export function openDatabase(file: string, patienceMs = 5000): OpenDatabase {
+  const connection = openConnection(file);
+  try {
+    connection.pragma(`busy_timeout = ${patienceMs}`);
+    refuseDamaged(connection, file);
+    bringUpToDate(connection, file);
+    connection.pragma(`busy_timeout = ${MOMENT_MS}`);
+  } catch (error) {
+    connection.close();
+    throw unusable(file, error);
+  }
+  return {
+    database: drizzle(connection),
+    connection,
+    close: () => {
+      try {
+        connection.pragma('optimize');
+      } catch {
+        // It writes what makes later queries quicker: a full or locked disk must not keep the service from closing.
+      }
+      connection.close();
+    },
+  };
+}

@@ -1,0 +1,331 @@
+import { and, count, eq, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
+import { PROBABILITIES } from '../../../core/forecast/crossing.js';
+import { AXLES, type Axle, type GroupBy } from '../../../core/vocabulary/terms.js';
+import type { Database } from './connection.js';
+import { isAskedOf, LEAVES, once, STAYS } from './reportConditions.js';
+import { axleOutlooks, vehicles } from './schema.js';
+import type { Whose } from './visibility.js';
+
+/**
+ * The statements of the reports on forecasts, each prepared once a shape: what is due or wants measuring, whose vehicles,
+ * and what the list is grouped by. Where the early date decides, counts are read from indexes alone, and so are the
+ * places of the axles on a page, before their rows are.
+ */
+
+/** The chance behind the early date: asked for by default, and answered by the index alone. */
+export const EARLY_CHANCE = 0.1;
+/** The chance behind the first date. */
+const FIRST_CHANCE = PROBABILITIES[0]!;
+
+/** Sorts behind every date: axles with a chance but no early date within thirty years come last. */
+export const NO_EARLY_DATE = '9999-12-31';
+
+/** How candidates are found. */
+export type DueBy = 'early' | 'early-and-near' | 'first-and-near' | 'any';
+
+export function dueBy(chance: number): DueBy {
+  if (chance === EARLY_CHANCE) return 'early';
+  if (chance > EARLY_CHANCE) return 'early-and-near';
+  return chance >= FIRST_CHANCE ? 'first-and-near' : 'any';
+}
+
+/** Where a crossing has the days to the next kept chance below the one asked for. */
+export function daysBelow(chance: number): { daysBelow: string; counterpartDaysBelow: string } {
+  const above = PROBABILITIES.findIndex((probability) => probability >= chance);
+  const days = `days[${Math.max(0, (above < 0 ? PROBABILITIES.length : above) - 1)}]`;
+  return { daysBelow: `$.${days}`, counterpartDaysBelow: `$.crossing.${days}` };
+}
+
+const [horizon, today] = [sql.placeholder('horizon'), sql.placeholder('today')];
+
+/**
+ * Whether a date has come by the horizon. What was found reached at a visit has, even where its date is still to come;
+ * `latest` is the later of the horizon and the last date that a visit may have.
+ */
+const hasCome = (date: typeof axleOutlooks.earlyDate | typeof axleOutlooks.firstDate): SQL =>
+  sql`(${date} <= ${sql.placeholder('latest')} and (${date} <= ${horizon} or ${date} <= ${axleOutlooks.asAtDate}))`;
+
+/** Whether a chance a little below the one asked for is reached by the horizon, told before a crossing is read whole. */
+const isNear = sql`(min(
+    ifnull(json_extract(${axleOutlooks.crossing}, ${sql.placeholder('daysBelow')}), 1e9),
+    ifnull(json_extract(${axleOutlooks.counterpart}, ${sql.placeholder('counterpartDaysBelow')}), 1e9))
+  <= max(0, julianday(${horizon}) - julianday(${axleOutlooks.asAtDate})))`;
+
+const IS_DUE: Record<DueBy, SQL> = {
+  early: sql`${axleOutlooks.earlyDate} is not null and ${hasCome(axleOutlooks.earlyDate)}`,
+  'early-and-near': sql`${hasCome(axleOutlooks.earlyDate)} and ${isNear}`,
+  'first-and-near': sql`${hasCome(axleOutlooks.firstDate)} and ${isNear}`,
+  // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
+  any: isNotNull(axleOutlooks.part),
+};
+
+/** A vehicle that comes as expected is measured then. */
+const isToBePlanned = sql`(${axleOutlooks.measureDate} <= ${horizon}
+  and (${axleOutlooks.expectedDate} > ${axleOutlooks.measureDate} or ${axleOutlooks.expectedDate} < ${today}))`;
+
+/** Why an axle wants measuring; each has its index, and the second is counted where the first does not hold. */
+const WANTS_MEASURING = [
+  isToBePlanned,
+  sql`${axleOutlooks.lastReadingDate} < ${sql.placeholder('oldest')} and not ifnull(${isToBePlanned}, 0)`,
+];
+
+/** What is selected of an axle, by the names of the columns. */
+type Columns = Record<string, SQL>;
+/** What a list is ordered by, in its order. */
+type Order = Columns;
+
+/** Where a list is split, and an order that puts what has no such name last. */
+const GROUP_COLUMNS = { fleet: axleOutlooks.fleet, model: axleOutlooks.model };
+const groupOrder = (groupBy: GroupBy | null): Order =>
+  groupBy
+    ? { is_unnamed: sql`${GROUP_COLUMNS[groupBy]} is null`, name: sql`ifnull(${GROUP_COLUMNS[groupBy]}, '')` }
+    : {};
+
+/** Where the early date decides, its index has the order. */
+const earlyOrder = (by: DueBy): Order => ({
+  early:
+    by === 'early'
+      ? sql`${axleOutlooks.earlyDate}`
+      : sql`ifnull(${axleOutlooks.earlyDate}, ${sql.raw(`'${NO_EARLY_DATE}'`)})`,
+  vehicle_seq: sql`${axleOutlooks.vehicleSeq}`,
+  axle: sql`${axleOutlooks.axle}`,
+});
+
+/** The last row of the page before: what fills `behind`. */
+export const placeOf = (after: readonly (string | number)[] | null | undefined): Record<string, unknown> =>
+  Object.fromEntries([0, 1, 2, 3, 4].map((index) => [`after${index}`, after?.[index] ?? null]));
+
+function behind(order: readonly SQL[]): SQL {
+  const place = order.map((_, index) => sql`${sql.placeholder(`after${index}`)}`);
+  return sql`(${listed(order)}) > (${listed(place)})`;
+}
+
+const isBehind = (order: readonly SQL[]): SQL<number> =>
+  sql<number>`(${sql.placeholder('after1')} is null or ${behind(order)})`;
+
+/** Every row that there is. */
+export const NO_LIMIT = -1;
+const LIMIT = sql.placeholder('limit');
+
+const listed = (parts: readonly SQL[]): SQL => sql.join([...parts], sql`, `);
+const unionAll = (selects: readonly SQL[]): SQL => sql.join([...selects], sql` union all `);
+const namesOf = (columns: Columns, of = ''): SQL[] => Object.keys(columns).map((name) => sql.raw(of + name));
+
+function axlesWhere(columns: Columns, where: SQL | undefined, index: string | null = null): SQL {
+  const named = Object.entries(columns).map(([name, column]) => sql`${column} as ${sql.raw(name)}`);
+  const by = index === null ? sql`` : sql.raw(`indexed by ${index}`);
+  return sql`select ${listed(named)} from ${axleOutlooks} ${by} where ${where}`;
+}
+
+/** Where whose axles are alone says which index is best; what the planner takes hangs on what it last counted. */
+const INDEX_OF: Record<Whose, string | null> = {
+  all: null,
+  'one-fleet': 'axle_outlooks_fleet',
+  fleets: 'axle_outlooks_fleet',
+};
+const leaving = (columns: Columns, where: SQL | undefined): SQL =>
+  axlesWhere(columns, and(where, LEAVES), 'axle_outlooks_leaving');
+
+/** Of axles in service: those that stay and those that leave, since an index is searched for one at a time. */
+const inService = (whose: Whose, columns: Columns, where: SQL | undefined): SQL => {
+  const asked = and(where, isAskedOf(whose));
+  return unionAll([axlesWhere(columns, and(asked, STAYS), INDEX_OF[whose]), leaving(columns, asked)]);
+};
+
+export const identity = {
+  vehicleId: vehicles.id,
+  externalId: vehicles.externalId,
+  registration: vehicles.registration,
+  model: axleOutlooks.model,
+};
+
+/** Reads the rows of axles whose places in an order are selected, those behind a page marked. */
+function rowsAt(database: Database, places: SQL, order: Order) {
+  const columns = namesOf(order, 'place.');
+  return database
+    .select({
+      ...identity,
+      seq: axleOutlooks.vehicleSeq,
+      outlook: {
+        axle: axleOutlooks.axle,
+        fleet: axleOutlooks.fleet,
+        asAtDate: axleOutlooks.asAtDate,
+        earlyDate: axleOutlooks.earlyDate,
+        overdueFrom: axleOutlooks.overdueFrom,
+        failing: axleOutlooks.failing,
+        crossing: axleOutlooks.crossing,
+        counterpart: axleOutlooks.counterpart,
+        governingSide: axleOutlooks.governingSide,
+        governingPad: axleOutlooks.governingPad,
+        limitMm: axleOutlooks.limitMm,
+        limitSource: axleOutlooks.limitSource,
+        lastReadingDate: axleOutlooks.lastReadingDate,
+        measureDate: axleOutlooks.measureDate,
+        expectedDate: axleOutlooks.expectedDate,
+        stops: axleOutlooks.stops,
+        changedAt: axleOutlooks.changedAt,
+      },
+      isBehind: isBehind(columns),
+    })
+    .from(sql`(${places}) place`)
+    .innerJoin(
+      axleOutlooks,
+      sql`${axleOutlooks.vehicleSeq} = place.vehicle_seq and ${axleOutlooks.axle} = place.axle`,
+    )
+    .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
+    .orderBy(...columns)
+    .prepare();
+}
+
+export type ForecastRow = ReturnType<ReturnType<typeof rowsAt>['all']>[number];
+
+/** Reads what may be due: of all vehicles or of one. */
+export function dueRowsOf(database: Database) {
+  const ofVehicle = eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq'));
+  return {
+    all: once((by: DueBy) => rowsAt(database, inService('all', earlyOrder(by), IS_DUE[by]), earlyOrder(by))),
+    ofVehicle: once((by: DueBy) => {
+      const where = and(ofVehicle, IS_DUE[by], isAskedOf('all'), or(STAYS, LEAVES));
+      return rowsAt(database, axlesWhere(earlyOrder(by), where), earlyOrder(by));
+    }),
+  };
+}
+
+/** What is due by its early date: a page of it, and how much of it there is. */
+function dueByEarly(database: Database, whose: Whose, groupBy: GroupBy | null) {
+  const order = { ...groupOrder(groupBy), ...earlyOrder('early') };
+  const page = (where: SQL | undefined): ReturnType<typeof rowsAt> =>
+    rowsAt(
+      database,
+      sql`${inService(whose, order, where)} order by ${listed(namesOf(order))} limit ${LIMIT}`,
+      order,
+    );
+  return {
+    first: page(IS_DUE.early),
+    behind: page(and(IS_DUE.early, behind(Object.values(order)))),
+    tallies:
+      whose === 'all' && !groupBy
+        ? countedOfAll(database)
+        : counted(database, (columns) => inService(whose, columns, IS_DUE.early), groupBy),
+  };
+}
+
+/** Axles of one group and one name that are due. */
+export interface Tally {
+  group: string | null;
+  axle: Axle;
+  total: number;
+  overdueCount: number;
+}
+
+type Counting = (values: Record<string, unknown>) => Tally[];
+
+/** Looks at the axles one by one; groups come in their order. */
+function counted(database: Database, axles: (columns: Columns) => SQL, groupBy: GroupBy | null): Counting {
+  const columns = {
+    name: groupBy ? sql`${GROUP_COLUMNS[groupBy]}` : sql`null`,
+    axle: sql`${axleOutlooks.axle}`,
+    overdue_from: sql`${axleOutlooks.overdueFrom}`,
+  };
+  const group = sql<string | null>`name`;
+  const axle = sql<Axle>`axle`;
+  const statement = database
+    .select({
+      group,
+      axle,
+      total: count(),
+      overdueCount: sql<number>`sum(ifnull(overdue_from <= ${today}, 0))`,
+    })
+    .from(sql`(${axles(columns)}) due`)
+    .groupBy(group, axle)
+    .orderBy(sql`name is null`, group)
+    .prepare();
+  return (values) => statement.all(values);
+}
+
+/** Each axle that there may be. */
+const EVERY_AXLE = sql.raw(`json_each('${JSON.stringify(AXLES)}')`);
+
+/** Counts entries of indexes, which takes a tenth of the time, and looks only at those axles that no index tells of. */
+function countedOfAll(database: Database): Counting {
+  const here = and(
+    sql`${axleOutlooks.axle} = every.value`,
+    sql`${axleOutlooks.earlyDate} <= ${horizon}`,
+    STAYS,
+  );
+  const countOf = (where: SQL | undefined) =>
+    sql<number>`(select count(*) from ${axleOutlooks} where ${where})`;
+  const statement = database
+    .select({
+      group: sql<null>`null`,
+      axle: sql<Axle>`every.value`,
+      total: countOf(here),
+      overdueCount: countOf(and(here, sql`${axleOutlooks.overdueFrom} <= ${today}`)),
+    })
+    .from(sql`${EVERY_AXLE} every`)
+    .where(sql`every.value = ifnull(${sql.placeholder('axle')}, every.value)`)
+    .prepare();
+  const due = and(IS_DUE.early, isAskedOf('all'));
+  const reachedBeforehand = and(due, sql`${axleOutlooks.earlyDate} > ${horizon}`, STAYS);
+  const others = counted(
+    database,
+    (columns) => unionAll([axlesWhere(columns, reachedBeforehand), leaving(columns, due)]),
+    null,
+  );
+  return (values) => [...statement.all(values).filter(({ total }) => total > 0), ...others(values)];
+}
+
+/** What may be due where chances have to be looked at one by one. */
+function dueByChance(database: Database, by: DueBy, whose: Whose, groupBy: GroupBy | null) {
+  const order = { ...groupOrder(groupBy), ...earlyOrder(by) };
+  return rowsAt(database, inService(whose, order, IS_DUE[by]), order);
+}
+
+/** Selects axles that a list of what is due leaves out, by a reason to list them all the same. */
+type Listing = (whose: Whose, columns: Columns, notDue: SQL | undefined) => SQL;
+
+const toMeasure: Listing = (whose, columns, notDue) =>
+  unionAll(
+    WANTS_MEASURING.map((why) =>
+      inService(whose, columns, and(why, isNull(axleOutlooks.unassessed), notDue)),
+    ),
+  );
+
+const stopped: Listing = (whose, columns, notDue) =>
+  axlesWhere(
+    columns,
+    and(isNotNull(axleOutlooks.stops), isAskedOf(whose), or(STAYS, LEAVES), notDue),
+    'axle_outlooks_stopped',
+  );
+
+/** Axles that are not due: by the early date a page of them; else all, which are looked at one by one. */
+function notDue(database: Database, listing: Listing, by: 'early' | 'any', whose: Whose) {
+  const order = earlyOrder('any');
+  const wanted = (columns: Columns): SQL =>
+    listing(
+      whose,
+      columns,
+      by === 'early' ? sql`not ifnull(${hasCome(axleOutlooks.earlyDate)}, 0)` : undefined,
+    );
+  const names = namesOf(order);
+  const page = sql`select * from (${wanted(order)}) where ${isBehind(names)} order by ${listed(names)} limit ${LIMIT}`;
+  const counting = database
+    .select({ total: count() })
+    .from(sql`(${wanted({ one: sql`1` })}) wanted`)
+    .prepare();
+  return {
+    rows: rowsAt(database, by === 'early' ? page : wanted(order), order),
+    count: (values: Record<string, unknown>): number => counting.get(values)!.total,
+  };
+}
+
+export function forecastStatements(database: Database) {
+  return {
+    dueByEarly: once((whose: Whose, groupBy: GroupBy | null) => dueByEarly(database, whose, groupBy)),
+    dueByChance: once((by: DueBy, whose: Whose, groupBy: GroupBy | null) =>
+      dueByChance(database, by, whose, groupBy),
+    ),
+    toMeasure: once((by: 'early' | 'any', whose: Whose) => notDue(database, toMeasure, by, whose)),
+    stopped: once((by: 'early' | 'any', whose: Whose) => notDue(database, stopped, by, whose)),
+  };
+}

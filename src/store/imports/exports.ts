@@ -1,0 +1,66 @@
+import { and, gt, isNull, sql } from 'drizzle-orm';
+import { setImmediate } from 'node:timers/promises';
+import type { SheetName } from '../../core/spreadsheet/rows.js';
+import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
+import type { StoredVisit } from '../visits/history.js';
+import { vehicleNames } from '../vehicles/names.js';
+import type { StoreParts } from '../parts.js';
+import { vehicles } from '../engine/sqlite/schema.js';
+import type { ExportStore } from '../contract/exports.js';
+
+const PAGE = 100;
+
+export function exportStore({ database, history }: StoreParts): ExportStore {
+  const names = vehicleNames(database);
+  const page = database
+    .select({ seq: vehicles.seq, id: vehicles.id, body: vehicles.body })
+    .from(vehicles)
+    .where(and(gt(vehicles.seq, sql.placeholder('after')), isNull(vehicles.mergedInto)))
+    .orderBy(vehicles.seq)
+    .limit(PAGE)
+    .prepare();
+
+  async function* pages() {
+    for (let rows = page.all({ after: 0 }); rows.length > 0; rows = page.all({ after: rows.at(-1)!.seq })) {
+      yield rows;
+      await setImmediate();
+    }
+  }
+
+  function nameOf(seq: number, { externalId, registration, vin }: VehicleBody): SheetName {
+    const vehicle = (externalId ?? registration ?? vin)!;
+    const bearers = names(vehicle);
+    return { vehicle, number: bearers.length > 1 ? bearers.indexOf(seq) + 1 : null };
+  }
+
+  return {
+    async *vehicles() {
+      for await (const rows of pages()) yield rows.map(({ body }) => body);
+    },
+
+    async *visits() {
+      for await (const rows of pages()) {
+        for (const { seq, id, body } of rows) {
+          const name = nameOf(seq, body);
+          yield numbered(history.visitsOf(seq, id)).map((visit) => ({ ...visit, name }));
+          await setImmediate();
+        }
+      }
+    },
+  };
+}
+
+/** A vehicle's visits in the order in which they arrived; those of one day and work order are counted. */
+function numbered(visits: StoredVisit[]): { visit: StoredVisit; number: number | null }[] {
+  const inArrival = [...visits].sort((a, b) => a.arrival - b.arrival);
+  const keyOf = ({ date, workOrder }: StoredVisit): string => `${date}|${workOrder ?? ''}`;
+  const totals = new Map<string, number>();
+  for (const visit of inArrival) totals.set(keyOf(visit), (totals.get(keyOf(visit)) ?? 0) + 1);
+  const counts = new Map<string, number>();
+  return inArrival.map((visit) => {
+    const key = keyOf(visit);
+    const number = (counts.get(key) ?? 0) + 1;
+    counts.set(key, number);
+    return { visit, number: totals.get(key)! > 1 ? number : null };
+  });
+}

@@ -1,0 +1,185 @@
+import { setImmediate } from 'node:timers/promises';
+import { axleOverdueFrom, counterpartDue, partsDue } from '../../core/assessment/dueParts.js';
+import { outlookFor } from '../../core/assessment/outlook.js';
+import { ALWAYS, expectedVisit } from '../../core/assessment/forecastDates.js';
+import type { AxleOutlook, Outlook } from '../../core/assessment/outlookShape.js';
+import { measureDateOf } from '../../core/assessment/measureFirst.js';
+import { sharedOutlook, type WorkElsewhere } from '../../core/assessment/sharedOutlook.js';
+import { wearTemplate } from '../../core/assessment/wearTemplate.js';
+import {
+  experienceOf,
+  type CurrentExperience,
+  type KnownExperience,
+} from '../../core/assessment/whichExperience.js';
+import { toDay, toFullDate } from '../../core/calendar.js';
+import type { Cause } from '../../core/events/news.js';
+import type { History } from '../../core/history.js';
+import type { Reason } from '../../core/vocabulary/quantities.js';
+import type { StopFinding } from '../../core/vocabulary/wear.js';
+import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
+import type { Database } from '../engine/sqlite/connection.js';
+import type { NewsListener } from '../events/events.js';
+import { upserter } from '../engine/sqlite/inserts.js';
+import { axleOutlooks, outlooks, wearAnswers } from '../engine/sqlite/schema.js';
+import { programDigest } from './program.js';
+import type { Settings } from '../settings/settings.js';
+
+/** An outlook with what stands behind it. */
+export interface WorkedOutlook<Version = number> {
+  outlook: Outlook;
+  experienceVersion: Version;
+  settingsRevision: number;
+}
+
+export function workOut<Version extends number | string>(
+  history: History,
+  known: KnownExperience<Version>,
+  { policy, gauges, revision }: Settings,
+): WorkedOutlook<Version> {
+  const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
+  return { outlook, experienceVersion: known.version, settingsRevision: revision };
+}
+
+/** The same, shared with somebody else where there is anybody; to be made once, since it counts what is under way. */
+export function sharedWork(elsewhere: WorkElsewhere) {
+  let underWay = 0;
+  return async (
+    history: History,
+    known: CurrentExperience,
+    { policy, gauges, revision }: Settings,
+  ): Promise<WorkedOutlook> => {
+    underWay += 1;
+    try {
+      // Requests that have come in meanwhile are counted as well.
+      await setImmediate();
+      const outlook = await sharedOutlook(history, { known, policy, gauges }, elsewhere, underWay > 1);
+      return { outlook, experienceVersion: known.version, settingsRevision: revision };
+    } finally {
+      underWay -= 1;
+    }
+  };
+}
+
+export type SharedWork = ReturnType<typeof sharedWork>;
+
+/** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
+export function outlookWriter(
+  record: OutlookRecorder,
+  settings: () => Settings,
+  experience: () => CurrentExperience,
+) {
+  return (vehicleSeq: number, history: History, cause: Cause = 'history'): Outlook => {
+    const worked = workOut(history, experience(), settings());
+    record(vehicleSeq, history.vehicle, worked, cause);
+    return worked.outlook;
+  };
+}
+
+export type OutlookWriter = ReturnType<typeof outlookWriter>;
+
+/** Writes an outlook that has been worked out, and what is news in it; to be called within a transaction. */
+export function outlookRecorder(database: Database, clock: () => Date, listen: NewsListener) {
+  const write = upserter(database, outlooks, ['vehicleSeq']);
+  const makeReady = upserter(database, wearAnswers, ['vehicleSeq']);
+  const writeAxle = upserter(database, axleOutlooks, ['vehicleSeq', 'axle'], { changedAt: CHANGED_AT });
+  const forgetOthers = database.$client.prepare(
+    'delete from axle_outlooks where vehicle_seq = ? and axle not in (select value from json_each(?))',
+  );
+  const forgetScores = database.$client.prepare(
+    `insert into forecast_scores (vehicle_seq, revision) values (?, 1)
+     on conflict do update set scores = null, revision = revision + 1`,
+  );
+
+  return (
+    vehicleSeq: number,
+    vehicle: VehicleBody,
+    { outlook, ...versions }: WorkedOutlook,
+    cause: Cause,
+  ): void => {
+    const tell = listen(vehicleSeq);
+    const { settingsRevision } = versions;
+    const program = programDigest();
+    write({ vehicleSeq, body: outlook, ...versions, program });
+    makeReady({ vehicleSeq, settingsRevision, program, ...wearTemplate(outlook) });
+    // A new experience changes no forecast that was made before it.
+    if (cause !== 'experience') forgetScores.run(vehicleSeq);
+    forgetOthers.run(vehicleSeq, JSON.stringify(outlook.axles.map(({ axle }) => axle)));
+    const changedAt = clock().toISOString();
+    for (const axle of outlook.axles)
+      writeAxle({ vehicleSeq, changedAt, ...reportColumns(axle, outlook, vehicle) });
+    tell?.(outlook, cause);
+  };
+}
+
+export type OutlookRecorder = ReturnType<typeof outlookRecorder>;
+
+/** What is told of an axle in the reports; anything else may be written anew without a change. */
+const TOLD = [
+  axleOutlooks.asAtDate,
+  axleOutlooks.crossing,
+  axleOutlooks.counterpart,
+  axleOutlooks.failing,
+  axleOutlooks.governingSide,
+  axleOutlooks.governingPad,
+  axleOutlooks.limitMm,
+  axleOutlooks.limitSource,
+  axleOutlooks.lastReadingDate,
+  axleOutlooks.unassessed,
+];
+
+/** A row that is written anew keeps the instant of its last change where nothing that is told has changed. */
+const CHANGED_AT = `case when ${TOLD.map(({ name }) => `${name} is excluded.${name}`).join(' and ')} then changed_at else excluded.changed_at end`;
+
+function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody) {
+  const { replacement, failing, limitSource, lastReadingDate } = axle;
+  const { governingPad, limitMm } = replacement;
+  const asAtDate = outlook.asAt?.date ?? null;
+  const crossing = asAtDate === null ? null : axle.crossing;
+  const counterpart = counterpartDue(axle);
+  const linings = { crossing, failing, governingPad, limitMm, limitSource, lastReadingDate };
+  const parts = partsDue({ asAtDate, counterpart, ...linings });
+  const first = parts[0];
+  const firstDays = parts.flatMap((part) => part.crossing.days[0] ?? []);
+  return {
+    axle: axle.axle,
+    fleet: vehicle.fleet ?? null,
+    model: vehicle.model ?? null,
+    outOfServiceDate: vehicle.outOfService?.date ?? null,
+    asAtDate,
+    part: first?.part ?? null,
+    firstDate:
+      firstDays.length > 0 ? toFullDate(toDay(asAtDate!) + Math.floor(Math.min(...firstDays))) : null,
+    earlyDate: first?.dates.early ?? null,
+    medianDate: first?.dates.median ?? null,
+    lateDate: first?.dates.late ?? null,
+    failing,
+    overdueFrom: axleOverdueFrom(parts) ?? (failing ? ALWAYS : null),
+    crossing,
+    counterpart,
+    governingSide: governingPad?.side ?? null,
+    governingPad: governingPad?.pad ?? null,
+    limitMm,
+    limitSource,
+    lastReadingDate,
+    rotorChance: axle.rotorRenewal.withLinings,
+    rotorsNow: axle.rotorRenewal.now,
+    unassessed: whyUnassessed(axle, parts.find(({ part }) => part === 'pads')?.dates.early ?? null),
+    stops: stopsOf(axle),
+    measureDate: crossing && measureDateOf(crossing, asAtDate!, outlook),
+    expectedDate: asAtDate && expectedVisit(asAtDate, outlook),
+  };
+}
+
+function stopsOf({ findings }: AxleOutlook): StopFinding[] | null {
+  const stops = findings
+    .filter(({ severity }) => severity === 'stop')
+    .map(({ code, side, pad }) => ({ code, side, pad }));
+  return stops.length > 0 ? stops : null;
+}
+
+/** An axle is assessed when it has a projection, be it that its date lies beyond any that is given. */
+function whyUnassessed({ crossing, replacement }: AxleOutlook, earlyDate: string | null): Reason | null {
+  const [reason] = replacement.reasons;
+  if (crossing && (earlyDate !== null || reason?.code === 'beyond-30-years')) return null;
+  return reason ?? null;
+}

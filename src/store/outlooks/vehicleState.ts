@@ -1,0 +1,35 @@
+import type { StoreParts } from '../parts.js';
+import type { VehicleRow } from '../vehicles/findVehicle.js';
+import { selector } from '../engine/sqlite/selects.js';
+import { vehicles } from '../engine/sqlite/schema.js';
+
+type Parts = Pick<StoreParts, 'database' | 'history' | 'experience' | 'settings'>;
+
+/**
+ * Makes a text that changes whenever something changes that a vehicle's outlook follows from: what is worked out outside
+ * of a transaction stands only where the text is the same when it is written.
+ */
+export function fingerprinter({ database, experience, settings }: Parts): (vehicle: VehicleRow) => string {
+  const versions = database.$client
+    .prepare('select count(*), sum(version), max(seq) from visits where vehicle_seq = ?')
+    .raw();
+  return ({ seq, version }) =>
+    JSON.stringify([version, versions.get(seq), experience().version, settings().revision]);
+}
+
+/** Reads a vehicle with the text of its state. */
+export function vehicleStateReader(parts: Parts) {
+  const bySeq = selector(parts.database, vehicles, 'seq = ?');
+  const fingerprintOf = fingerprinter(parts);
+  return (seq: number) => {
+    const row = bySeq(seq)[0]!;
+    return {
+      seq,
+      row,
+      fingerprint: fingerprintOf(row),
+      visits: () => parts.history.visitsOf(seq, row.id),
+    };
+  };
+}
+
+export type VehicleState = ReturnType<ReturnType<typeof vehicleStateReader>>;

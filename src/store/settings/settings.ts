@@ -1,0 +1,135 @@
+import { asc, desc, eq } from 'drizzle-orm';
+import { policyFrom, type Policy } from '../../core/assessment/policy.js';
+import { latestDateAt } from '../../core/calendar.js';
+import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../../core/gauges.js';
+import { invalid, notFound } from '../../core/refusal.js';
+import { DEFAULT_POLICY_BODY, type GaugeBody, type PolicyBody } from '../../core/vocabulary/settings.js';
+import type { Database } from '../engine/sqlite/connection.js';
+import type { StoreParts } from '../parts.js';
+import { gauges, policies } from '../engine/sqlite/schema.js';
+import type { Caller, KeyCaller } from '../contract/caller.js';
+import { refuseStale, type Expected } from '../contract/expected.js';
+import type { SettingsStore, StoredGauge, StoredPolicy } from '../contract/settings.js';
+
+/** What the shop settled, as the core takes it; `revision` grows with every change. */
+export interface Settings {
+  revision: number;
+  policy: Policy;
+  /** What the due-soon report asks where its caller does not say; it decides what is due. */
+  dueSoon: PolicyBody['dueSoon'];
+  beforeTransfer: PolicyBody['beforeTransfer'];
+  gauges: Gauges;
+}
+
+/** Both tables only ever grow, so that the number of their rows tells one state from another. */
+export const REVISION_IN_FORCE = '((select count(*) from gauges) + (select count(*) from policies))';
+
+/** Reads the settings in force; another process may have changed them since the last time. */
+export function settingsReader(database: Database): () => Settings {
+  const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
+  const current = database.$client.prepare(`select ${REVISION_IN_FORCE}`).pluck();
+  const allGauges = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).prepare();
+  let known: Settings | null = null;
+  return () => {
+    const revision = current.get() as number;
+    if (known?.revision !== revision) {
+      const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
+      const body = complete(latestPolicy.get()?.body);
+      known = {
+        revision,
+        policy: policyFrom(body),
+        dueSoon: body.dueSoon,
+        beforeTransfer: body.beforeTransfer,
+        gauges: new Map([...STANDARD_GAUGES, ...own]),
+      };
+    }
+    return known;
+  };
+}
+
+/** A policy that was set by an earlier program lacks what has been added since; that has its default. */
+const complete = (body: Partial<PolicyBody> = {}): PolicyBody => ({ ...DEFAULT_POLICY_BODY, ...body });
+
+export function settingsStore({ database, clock, write, versions }: StoreParts): SettingsStore {
+  const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
+
+  function policyInForce(): StoredPolicy {
+    const row = latestPolicy.get();
+    return row
+      ? { ...row, body: complete(row.body) }
+      : { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
+  }
+
+  function gaugeInForce(name: string): StoredGauge | null {
+    const row = database
+      .select()
+      .from(gauges)
+      .where(eq(gauges.name, name))
+      .orderBy(desc(gauges.version))
+      .limit(1)
+      .get();
+    if (row) return { version: row.version, gauge: ownGauge(name, row.body) };
+    const standard = STANDARD_GAUGES.get(name);
+    return standard ? { version: 0, gauge: standard } : null;
+  }
+
+  const note = (caller: Caller, resource: string, resourceId: string): void =>
+    versions.note(caller, { method: 'PUT', action: 'set', resource, resourceId });
+
+  return {
+    async policy() {
+      return policyInForce();
+    },
+
+    async setPolicy(caller: KeyCaller, body: PolicyBody, expected: Expected) {
+      return write(() => {
+        const before = policyInForce();
+        refuseStale(expected, before.version);
+        const updated = { updatedBy: caller.keyName, updatedAt: clock().toISOString() };
+        const row = { version: before.version + 1, body, ...updated };
+        note(caller, 'policy', 'policy');
+        return database.insert(policies).values(row).returning().get();
+      });
+    },
+
+    async gauges() {
+      const rows = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).all();
+      // A later version takes its gauge's place; standard gauges keep theirs at the head.
+      return [
+        ...new Map<string, StoredGauge>([
+          ...[...STANDARD_GAUGES].map(([name, gauge]) => [name, { version: 0, gauge }] as const),
+          ...rows.map(({ name, version, body }) => [name, { version, gauge: ownGauge(name, body) }] as const),
+        ]).values(),
+      ];
+    },
+
+    async gauge(name: string) {
+      const found = gaugeInForce(name);
+      if (!found) throw notFound('gauge');
+      return found;
+    },
+
+    async setGauge(caller: KeyCaller, name: string, body: GaugeBody, expected: Expected | null) {
+      return write(() => {
+        refuseFutureCalibration(body, latestDateAt(clock()));
+        const before = gaugeInForce(name);
+        if (before || expected !== null) refuseStale(expected ?? [], before?.version ?? null);
+        const version = (before?.version ?? 0) + 1;
+        database
+          .insert(gauges)
+          .values({ name, version, body, updatedBy: caller.keyName, updatedAt: clock().toISOString() })
+          .run();
+        const gauge: Gauge = ownGauge(name, body);
+        note(caller, 'gauge', name);
+        return { version, gauge, isNew: before === null };
+      });
+    },
+  };
+}
+
+/** @throws Refusal of kind invalid when a gauge was calibrated on a day that has not come anywhere on earth */
+function refuseFutureCalibration({ calibrationDate }: GaugeBody, latestDate: string): void {
+  if (!calibrationDate || calibrationDate <= latestDate) return;
+  const detail = `${calibrationDate} lies in the future; give the date of the last calibration`;
+  throw invalid([{ path: ['calibrationDate'], detail }]);
+}

@@ -1,0 +1,144 @@
+import { and, asc, eq, gt, gte, or, sql, type SQL } from 'drizzle-orm';
+import { notFound } from '../../core/refusal.js';
+import type { VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
+import type { PolicyBody } from '../../core/vocabulary/settings.js';
+import type { Visit } from '../../core/vocabulary/visit.js';
+import type { Database } from '../engine/sqlite/connection.js';
+import { vehicleVersions, visits } from '../engine/sqlite/schema.js';
+import type { Settings } from '../settings/settings.js';
+import type { Caller } from '../contract/caller.js';
+
+/** When a vehicle came to a caller's fleets from another one. */
+interface Transfer {
+  /** The version of the vehicle that made it so. */
+  version: number;
+  date: string;
+  /** An instant in UTC; on the day of the transfer itself, what was recorded before it is of the time before. */
+  at: string;
+}
+
+type Dated = Pick<Visit, 'date' | 'createdAt'>;
+
+/** What one caller sees of the records of one vehicle. */
+export interface Sight {
+  /** Whether nothing is withheld. */
+  isWhole: boolean;
+  /** The visits that the caller may see at all; undefined where that is every one. */
+  condition: SQL | undefined;
+  /** @throws Refusal of kind not-found where the caller may not see a visit at all */
+  refuseHidden(visit: Dated): void;
+  visit<Kept extends Visit>(visit: Kept): Kept;
+  visitVersion(visit: Dated, version: VisitVersion): VisitVersion;
+  vehicleVersion(version: VehicleVersion): VehicleVersion;
+}
+
+const EVERYTHING: Sight = {
+  isWhole: true,
+  condition: undefined,
+  refuseHidden: () => undefined,
+  visit: (visit) => visit,
+  visitVersion: (_visit, version) => version,
+  vehicleVersion: (version) => version,
+};
+
+/**
+ * Tells what a fleet manager sees of the time before a vehicle came to their fleet: the policy decides on readings, notes
+ * and names. Whoever sees the whole shop sees everything.
+ */
+export function sightReader(database: Database, settings: () => Settings) {
+  const fleets = database
+    .select({
+      version: vehicleVersions.version,
+      at: vehicleVersions.at,
+      effectiveFrom: vehicleVersions.effectiveFrom,
+      fleet: sql<string | null>`json_extract(${vehicleVersions.body}, '$.fleet')`,
+    })
+    .from(vehicleVersions)
+    .where(eq(vehicleVersions.vehicleSeq, sql.placeholder('vehicleSeq')))
+    .orderBy(asc(vehicleVersions.version))
+    .prepare();
+
+  /** The latest transfer into the caller's fleets; null where the vehicle was in no other fleet before. */
+  function transferInto(own: readonly string[], vehicleSeq: number): Transfer | null {
+    const all = fleets.all({ vehicleSeq });
+    const foreign = all.findLastIndex(({ fleet }) => fleet !== null && !own.includes(fleet));
+    const next = foreign < 0 ? undefined : all[foreign + 1];
+    return next
+      ? { version: next.version, date: next.effectiveFrom ?? next.at.slice(0, 10), at: next.at }
+      : null;
+  }
+
+  return ({ fleets: own }: Caller, vehicleSeq: number): Sight => {
+    const transfer = own === null ? null : transferInto(own, vehicleSeq);
+    return transfer === null ? EVERYTHING : sightSince(transfer, own!, settings().beforeTransfer);
+  };
+}
+
+export type SightReader = ReturnType<typeof sightReader>;
+
+function sightSince(
+  { version: since, date, at }: Transfer,
+  own: readonly string[],
+  shown: PolicyBody['beforeTransfer'],
+): Sight {
+  const isBefore = (visit: Dated): boolean =>
+    visit.date < date || (visit.date === date && visit.createdAt < at);
+  const madeBy = (version: { by: string | null; reason: string | null }) => ({
+    by: shown.names ? version.by : null,
+    reason: shown.notes ? version.reason : null,
+  });
+  const withheld = <Kept extends Written>(visit: Kept): Kept => ({
+    ...visit,
+    ...(shown.notes ? {} : withoutNotes(visit)),
+    ...(shown.names ? {} : { technician: null, shop: null }),
+  });
+  return {
+    isWhole: shown.notes && shown.names,
+    condition: shown.readings
+      ? undefined
+      : or(gt(visits.date, date), and(eq(visits.date, date), gte(visits.createdAt, at))),
+
+    refuseHidden(visit) {
+      if (!shown.readings && isBefore(visit)) throw notFound('visit');
+    },
+
+    visit(visit) {
+      if (!isBefore(visit)) return visit;
+      const voided = visit.voided && { ...visit.voided, ...madeBy(visit.voided), reason: NOT_SHOWN };
+      return { ...withheld(visit), ...(voided && { voided }) };
+    },
+
+    visitVersion(visit, version) {
+      if (!isBefore(visit)) return version;
+      return { ...version, ...madeBy(version), body: withheld(version.body) };
+    },
+
+    vehicleVersion(version) {
+      if (version.version >= since) return version;
+      const { body } = version;
+      const description = shown.notes ? body.description : null;
+      const fleet = shown.fleets || own.includes(body.fleet ?? '') ? body.fleet : null;
+      return { ...version, ...madeBy(version), body: { ...body, description, fleet } };
+    },
+  };
+}
+
+const NOT_SHOWN = 'not shown: from before this fleet had the vehicle';
+
+/** The parts of a visit, sent or answered, that people write in. */
+interface Written {
+  roadTest?: object | null;
+  conditions?: readonly object[] | null;
+  work?: readonly object[] | null;
+}
+
+/** Takes out whatever was written for people. */
+function withoutNotes({ roadTest, conditions, work }: Written): object {
+  return {
+    complaint: null,
+    notes: null,
+    ...(roadTest && { roadTest: { ...roadTest, notes: null } }),
+    ...(conditions && { conditions: conditions.map((condition) => ({ ...condition, notes: null })) }),
+    ...(work && { work: work.map((item) => ({ ...item, notes: null })) }),
+  };
+}
