@@ -1,4 +1,4 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import BetterSqlite from 'better-sqlite3';
@@ -12,6 +12,7 @@ import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { digestOf } from '../../src/digest.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
+import { digestOfCode, programDigest } from '../../src/store/outlooks/program.js';
 import type { Store } from '../../src/store/contract/store.js';
 import {
   axleWith,
@@ -24,6 +25,7 @@ import {
 } from '../support/bodies.js';
 import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
 import { startService } from '../support/service.js';
+import { createEndpoint, deliveries } from '../support/webhooks.js';
 
 /** A file as it was before a migration: the tables of then, with what a service of now recorded in them. */
 function copyBefore(migration: string, from: string, folder: string): string {
@@ -99,7 +101,7 @@ describe('a database from before histories were kept', () => {
     rmSync(folder, { recursive: true, force: true });
   });
 
-  it('has what stood as the first version known of every visit', async () => {
+  it('every visit has its content as the first known version', async () => {
     const entered = {
       ...sent[2]!,
       torques: [{ fastener: 'wheel-nut', axle: 'front', value: 120, unit: 'Nm' }],
@@ -126,7 +128,7 @@ describe('a database from before histories were kept', () => {
     expect(VehicleBody.safeParse(items[0]!.body).success).toBe(true);
   });
 
-  it('answers wear the same before and after the answers are made ready', async () => {
+  it('wear answers are the same before and after they are cached', async () => {
     const ready = () => {
       const connection = new BetterSqlite(join(folder, 'old.sqlite'), { readonly: true });
       const rows = connection.prepare('select count(*) from wear_answers').pluck().get();
@@ -145,7 +147,7 @@ describe('a database from before histories were kept', () => {
     expect(await wear()).toBe(before);
   });
 
-  it('takes corrections on top of it, and ids stay', async () => {
+  it('its visits can be corrected, and ids stay the same', async () => {
     const before = await store.visits.get(EVERYTHING, visits[1]!.id);
     const change = (body: VisitBody): VisitBody => ({ ...body, notes: 'put right' });
     const { visit } = await store.corrections.correct(
@@ -163,17 +165,17 @@ describe('a database from before histories were kept', () => {
     ]);
   });
 
-  it('knows its work orders as before', async () => {
+  it('its work orders are recognized as before', async () => {
     const again = await store.visits.record(EVERYTHING, vehicle.id, VisitBody.parse(sent[0]), null);
     expect([again.isNew, again.visit.id]).toEqual([false, visits[0]!.id]);
   });
 });
 
-describe('a database from before the dates that the reports search', () => {
+describe('a database from before the searchable dates', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-  it('tells the same of them as one that always did', async () => {
+  it('its reports equal those of a new database', async () => {
     const service = await startService();
     const axles = { front: axleWith(12, 2), rear: axleWith(12, 2) };
     for (let index = 0; index < 12; index++) {
@@ -200,7 +202,10 @@ describe('a database from before the dates that the reports search', () => {
     const expected = searched(service.file);
     const file = copyBefore('_due_soon_calendars', service.file, folder);
     await service.close();
-    openStore({ file, timeZone: 'UTC' }).close();
+    const store = openStore({ file, timeZone: 'UTC' });
+    // As a service does when it has started: no migration knows by which rules this program tells its dates.
+    await store.outlooks.refresh();
+    store.close();
     expect(searched(file)).toEqual(expected);
     for (const name of ['measure_date', 'overdue_from', 'stops']) {
       const dates = (expected as Record<string, string | null>[]).map((row) => row[name]);
@@ -209,5 +214,66 @@ describe('a database from before the dates that the reports search', () => {
     expect(expected).toContainEqual(
       expect.objectContaining({ overdue_from: '0000-01-01', model: 'parcel-van-3t5' }),
     );
+  });
+});
+
+/** A report's answer without the instants of its rows' last changes. */
+const withoutTimes = (answers: unknown[]): unknown =>
+  JSON.parse(JSON.stringify(answers, (name, value: unknown) => (name === 'changedAt' ? null : value)));
+
+describe('a database whose outlooks another program worked out', () => {
+  it('is answered by this program’s rules at once, and its reports are once all are worked out anew', async () => {
+    const service = await startService();
+    await createEndpoint(service, { url: 'https://desk.example.com/hooks' });
+    const { id } = await recordVehicle(service, vehicleBody({ axles: { front: axleWith(12, 2) } }));
+    for (const [date, odometer, mm] of [
+      ['2025-03-01', 20_000, 6],
+      ['2025-09-01', 30_000, 5],
+      ['2026-03-01', 40_000, 4],
+    ] as const)
+      await recordVisit(service, id, visitBody(date, odometer, fourPads([mm, mm, mm, mm])));
+    const answers = () =>
+      Promise.all(
+        [`/v1/vehicles/${id}/wear`, '/v1/reports/due-soon?withinDays=400', '/v1/reports/measure-first'].map(
+          async (path) => (await service.as('owner', 'get', path)).body as unknown,
+        ),
+      );
+    const before = await answers();
+    const raised = await deliveries(service);
+
+    const connection = new BetterSqlite(service.file);
+    connection.exec(`
+      update outlooks set program = 'another', body = json_replace(body, '$.rhythmDays', 7);
+      update wear_answers set program = 'another', text = '{}', open = '{}';
+      update axle_outlooks set early_date = '2040-01-01', first_date = '2040-01-01', crossing = null;
+    `);
+    connection.close();
+    const [wear, ...reports] = await answers();
+    expect(wear).toEqual(before[0]);
+    expect(reports).not.toEqual(before.slice(1));
+    expect(service.store.figures().staleOutlooks).toBe(1);
+    await service.store.outlooks.refresh();
+    expect(withoutTimes(await answers())).toEqual(withoutTimes(before));
+    expect(service.store.figures().staleOutlooks).toBe(0);
+    expect(await deliveries(service)).toEqual(raised);
+    await service.close();
+  });
+
+  it('is known by the code that works them out, whatever changes in it', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'brake-wear-code-'));
+    const files = { 'a.js': 'const LEAST = 0.02;', 'b/c.js': 'export {};', 'b/c.js.map': '{}' };
+    mkdirSync(join(folder, 'b'));
+    const digestWith = (changes: Record<string, string>) => {
+      for (const [name, text] of Object.entries({ ...files, ...changes }))
+        writeFileSync(join(folder, name), text);
+      return digestOfCode([folder]);
+    };
+    const digest = digestWith({});
+    expect(digestWith({ 'a.js': 'const LEAST = 0.05;' })).not.toBe(digest);
+    expect(digestWith({ 'b/c.js': 'export { x };' })).not.toBe(digest);
+    expect(digestWith({ 'b/c.js.map': '{"file":"c.js"}' })).toBe(digest);
+    expect(programDigest()).toMatch(/^[0-9a-f]{16}$/);
+    expect(programDigest()).not.toBe(digestOfCode([]));
+    rmSync(folder, { recursive: true });
   });
 });

@@ -22,6 +22,8 @@ export async function makeShopFile(
       await store.visits.record(caller, id, VisitBody.parse(visit), null);
       vehicleIds.push(id);
     }
+    // The service's first start makes it.
+    await store.secret('cursors');
     return { key, vehicleIds };
   } finally {
     store.close();

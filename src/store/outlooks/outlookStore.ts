@@ -4,9 +4,10 @@ import { wearAnswer, type OpenOutlook, type Question } from '../../core/assessme
 import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { fillTemplate } from '../../core/assessment/wearTemplate.js';
 import type { History } from '../../core/history.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { experienceKnownOn } from '../experience/knownExperience.js';
 import { workOut } from './outlooks.js';
+import { programDigest } from './program.js';
 import type { StoreParts } from '../parts.js';
 import { outlooks, vehicles } from '../engine/sqlite/schema.js';
 import { REVISION_IN_FORCE } from '../settings/settings.js';
@@ -27,7 +28,7 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
 const MOST_READY = 1000;
 
 /**
- * Reads a vehicle's wear answer made ready, where it is under the settings in force, and fills it for a day. The text
+ * Reads a vehicle's wear answer made ready, where it is this program's under the settings in force, and fills it for a day. The text
  * comes as the bytes that are sent, since to make a string of them and bytes of that again takes longer than to find
  * them.
  */
@@ -35,10 +36,10 @@ function readyAnswerReader(database: Database) {
   const select = database.$client.prepare(
     `select ready.open, cast(ready.text as blob) as text
      from vehicles join wear_answers ready on ready.vehicle_seq = vehicles.seq
-     where vehicles.id = ? and ready.settings_revision = ${REVISION_IN_FORCE}`,
+     where vehicles.id = ? and ready.settings_revision = ${REVISION_IN_FORCE} and ready.program = ?`,
   );
   return (vehicleId: string, today: string, until: string | null) => {
-    const row = select.get(vehicleId) as { open: string; text: Buffer } | undefined;
+    const row = select.get(vehicleId, programDigest()) as { open: string; text: Buffer } | undefined;
     if (!row) return null;
     const open = JSON.parse(row.open) as OpenOutlook;
     return fillTemplate(vehicleId, row.text, open, { today, until });
@@ -66,6 +67,7 @@ export function outlookStore({
       fleet: vehicles.fleet,
       body: outlooks.body,
       settingsRevision: outlooks.settingsRevision,
+      program: outlooks.program,
     })
     .from(vehicles)
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
@@ -80,8 +82,9 @@ export function outlookStore({
     const inForce = settings();
     // Findings quote what was written at visits, so whoever must not read that gets an outlook made without it.
     const isForAll = sightOf(caller, row.seq).isWhole;
-    if (isForAll && row.settingsRevision === inForce.revision) return forCaller(caller, row.body);
-    // Otherwise the settings may have changed before the stored outlook was recomputed.
+    const isCurrent = row.settingsRevision === inForce.revision && row.program === programDigest();
+    if (isForAll && isCurrent) return forCaller(caller, row.body);
+    // Otherwise the settings or the program may have changed before the stored outlook was recomputed.
     return forCaller(caller, workOut(historyOf(caller, vehicleId, null), experience(), inForce).outlook);
   }
 

@@ -366,11 +366,14 @@ export const outlooks = sqliteTable(
     experienceVersion: integer('experience_version').notNull().default(0),
     /** The shop's settings it was worked out under; -1 where an earlier program wrote it. */
     settingsRevision: integer('settings_revision').notNull().default(-1),
+    /** The program that worked it out (`programDigest`). */
+    program: text('program').notNull().default(''),
   },
   (table) => [
     check('outlooks_body', sql`json_valid(${table.body})`),
     index('outlooks_experience').on(table.experienceVersion),
     index('outlooks_settings').on(table.settingsRevision),
+    index('outlooks_program').on(table.program),
   ],
 );
 
@@ -379,8 +382,9 @@ export const wearAnswers = sqliteTable('wear_answers', {
   vehicleSeq: integer('vehicle_seq')
     .primaryKey()
     .references(() => vehicles.seq),
-  /** As its outlook's. */
+  /** As its outlook's, both. */
   settingsRevision: integer('settings_revision').notNull(),
+  program: text('program').notNull(),
   open: json<Outlook>('open').notNull(),
   text: text('text').notNull(),
 });
