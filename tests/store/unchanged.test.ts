@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openConnection, type Database } from '../../src/store/engine/sqlite/database.js';
+import { openConnection, type Database } from '../../src/store/engine/sqlite/connection.js';
 import { whileUnchanged } from '../../src/store/engine/sqlite/whileUnchanged.js';
 
 /** A table of words, read over one connection; a second connection stands for another process. */
