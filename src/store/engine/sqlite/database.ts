@@ -2,6 +2,7 @@ import { accessSync, constants, existsSync, mkdirSync, rmSync, statSync } from '
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { identifierKey } from '../../../core/identifiers.js';
+import { identifyingText } from '../../../core/vocabulary/quantities.js';
 import BetterSqlite from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { readMigrationFiles, type MigrationMeta } from 'drizzle-orm/migrator';
@@ -203,7 +204,7 @@ function bringUpToDate(connection: BetterSqlite.Database, file: string): void {
   if (applied > 0) keepCopy(connection, `${file}.before-${known}`);
   // Inside the transaction the pragma would be a no-op, and a rebuilt table would drop its children.
   connection.pragma('foreign_keys = OFF');
-  connection.function('identifier_key', { deterministic: true }, (text) => identifierKey(String(text ?? '')));
+  addTextFunctions(connection);
   connection.exec('begin immediate');
   try {
     // Another start may have been quicker.
@@ -217,6 +218,14 @@ function bringUpToDate(connection: BetterSqlite.Database, file: string): void {
     );
   }
   connection.pragma('foreign_keys = ON');
+}
+
+/** What migrations call to write names as the program compares them; a name that nobody can see stays as it is. */
+export function addTextFunctions(connection: BetterSqlite.Database): void {
+  connection.function('identifier_key', { deterministic: true }, (text) => identifierKey(String(text ?? '')));
+  connection.function('identifying_text', { deterministic: true }, (text) =>
+    typeof text === 'string' ? identifyingText(text) || text : text,
+  );
 }
 
 /** The table is that of drizzle-orm's own migrator, which keeps no check of foreign keys within its transaction. */
