@@ -1,7 +1,7 @@
 import { copyFileSync, existsSync, statSync } from 'node:fs';
 import { isDeepStrictEqual, parseArgs } from 'node:util';
 import { dateIn } from '../src/core/calendar.js';
-import { openConnection } from '../src/store/engine/sqlite/database.js';
+import { openConnection } from '../src/store/engine/sqlite/connection.js';
 import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
 import { multiplyVehicles } from './multiply.js';

@@ -2,7 +2,7 @@ import { isDeepStrictEqual } from 'node:util';
 import type BetterSqlite from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import type { VehicleBody } from '../src/core/vocabulary/vehicle.js';
-import { faultsOf } from '../src/store/engine/sqlite/database.js';
+import { faultsOf } from '../src/store/engine/sqlite/damage.js';
 import { experienceReader } from '../src/store/experience/experience.js';
 import { historyReader } from '../src/store/visits/history.js';
 import { outlookRecorder, outlookWriter } from '../src/store/outlooks/outlooks.js';

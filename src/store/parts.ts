@@ -1,5 +1,5 @@
 import type { CurrentExperience } from '../core/assessment/whichExperience.js';
-import type { Database } from './engine/sqlite/database.js';
+import type { Database } from './engine/sqlite/connection.js';
 import type { VehicleFinder } from './vehicles/findVehicle.js';
 import type { EventLog } from './events/events.js';
 import type { HistoryReader } from './visits/history.js';
@@ -10,6 +10,7 @@ import type { Settings } from './settings/settings.js';
 import type { Keep } from './contract/idempotency.js';
 import type { KeyCaller } from './contract/caller.js';
 import type { VersionKeeper } from './vehicles/versions.js';
+import type { Write } from './engine/sqlite/engine.js';
 import type { WhileUnchanged } from './engine/sqlite/whileUnchanged.js';
 
 /** What the parts of the store share. */
@@ -19,10 +20,9 @@ export interface StoreParts {
   /** Today's date in the shop's time zone. */
   today: () => string;
   settings: () => Settings;
-  /** Runs a whole write in one transaction that takes the writer's lock at once, when its turn has come. */
-  write: <Result>(work: () => Result) => Promise<Result>;
+  write: Write;
   /** {@link write} that uses the disk space kept in reserve where there is no other left. */
-  writeFromReserve: StoreParts['write'];
+  writeFromReserve: Write;
   /** Who holds the key of a row, or null where it is revoked or expired; notes that it was used. */
   keyCaller: (row: KeyRow) => KeyCaller | null;
   findVehicle: VehicleFinder;

@@ -59,7 +59,7 @@ const stickingIndex = KEEPERS.flatMap(({ cast }) => cast).findIndex(
 );
 
 describe('the demo fleet in a store', () => {
-  it('has every visit accepted, each as one of its own', async () => {
+  it('every visit is accepted as a visit of its own', async () => {
     expect(loaded).toHaveLength(demo.length);
     for (const [index, { vehicle }] of loaded.entries()) {
       const { items, next } = await store.visits.list(
@@ -74,7 +74,7 @@ describe('the demo fleet in a store', () => {
     }
   });
 
-  it('has axles due soon in two fleets at least, overdue ones among them', async () => {
+  it('at least two fleets have axles due soon, some overdue', async () => {
     const reports = await Promise.all(FLEETS.map(dueSoon));
     expect(reports.filter(({ total }) => total > 0).length).toBeGreaterThanOrEqual(2);
     const { items } = await dueSoon(null);
@@ -82,7 +82,7 @@ describe('the demo fleet in a store', () => {
     expect(items.some(({ overdue }) => !overdue)).toBe(true);
   });
 
-  it('answers wear from what was made ready as from the outlook itself', async () => {
+  it('a wear answer from the cache equals one from the outlook', async () => {
     for (const { vehicle } of loaded) {
       const outlook = await store.outlooks.get(OPERATOR, vehicle.id);
       for (const today of [TODAY, '2026-09-02', '2029-01-01']) {
@@ -94,7 +94,7 @@ describe('the demo fleet in a store', () => {
     }
   });
 
-  it('has a disc axle of which nobody can tell a date, since it was never measured', async () => {
+  it('one disc axle has no forecast, because it was never measured', async () => {
     const { items } = await store.reports.unassessed(OPERATOR, { today: TODAY, fleet: null }, null);
     const brakes = items
       .filter(({ reason }) => reason.code === 'no-readings')
@@ -104,7 +104,7 @@ describe('the demo fleet in a store', () => {
     expect(brakes.some((spec) => spec?.brake === 'disc')).toBe(true);
   });
 
-  it('has a sticking slide whose thin inner pad is found at one of its visits', async () => {
+  it('a visit finds the thin inner pad of a sticking slide', async () => {
     const { vehicle, visits } = loaded[stickingIndex]!;
     const outlooks = await Promise.all(
       visits.map(({ date }) => store.outlooks.asOf(OPERATOR, vehicle.id, date)),
@@ -116,7 +116,7 @@ describe('the demo fleet in a store', () => {
 });
 
 describe('the tour of the demo', () => {
-  it('greets with one screen: an address, a key for each role, and calls with their answers in words', async () => {
+  it('it greets with one screen: an address, a key for each role, and calls with their answers in words', async () => {
     const sight = await sightOf('north-depot');
     const due = await dueSoon('north-depot');
     const lines = greeting({
@@ -140,14 +140,14 @@ describe('the tour of the demo', () => {
     expect(text).toContain(`${due.total} axles due, ${due.overdueCount} of them overdue`);
   });
 
-  it('shows an axle that is due, not overdue, and has something to check', async () => {
+  it('it shows an axle that is due, not overdue, and has something to check', async () => {
     const { axle } = await sightOf('north-depot');
     expect(axle.replacement.overdue).toBe(false);
     expect(axle.findings.length).toBeGreaterThan(0);
     expect(axle.replacement.date!.median! > TODAY).toBe(true);
   });
 
-  it('prints a visit of today that the service takes and that moves the outlook on', async () => {
+  it('it prints a visit for today that the service accepts and that changes the outlook', async () => {
     const sight = await sightOf('north-depot');
     const { vehicle } = sight.loaded;
     const keys = { owner: 'a', technician: 'b', 'front-desk': 'c', 'fleet-manager': 'd' };

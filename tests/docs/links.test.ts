@@ -23,7 +23,7 @@ const anchorsOf = (page: string): string[] =>
   );
 
 describe('the links of the documentation', () => {
-  it.each(PAGES)('in %s lead to a file, and to a heading in it', (page) => {
+  it.each(PAGES)('every link in %s leads to an existing file and heading', (page) => {
     for (const link of linksOf(page)) {
       const [target, anchor] = link.split('#') as [string, string?];
       const file = target === '' ? page : join(dirname(page), target);
@@ -32,7 +32,7 @@ describe('the links of the documentation', () => {
     }
   });
 
-  it('reach every page from the index', () => {
+  it('the index links to every page', () => {
     const listed = linksOf('docs/README.md').map((link) => join('docs', link));
     expect(
       PAGES.filter((page) => page.startsWith('docs/') && page !== 'docs/README.md' && !listed.includes(page)),

@@ -29,7 +29,7 @@ const PAGES: { path: string; from?: string; to?: string; minAnswers: number }[] 
   { path: 'docs/fleet-manager.md', minAnswers: 4 },
 ];
 
-describe('the pages for people', () => {
+describe('the documentation pages with calls', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-pages-'));
   const loaded = join(folder, 'demo.sqlite');
 
@@ -72,7 +72,7 @@ describe('the pages for people', () => {
   }
 
   for (const { path, from, to, minAnswers } of PAGES) {
-    it(`shows in ${path} what its calls answer`, { timeout: 120_000 }, async () => {
+    it(`${path} shows the answers that its calls get`, { timeout: 120_000 }, async () => {
       const whole = readFileSync(path, 'utf8');
       const page = partOf(whole, from, to);
       const steps = stepsOf(page);
@@ -105,7 +105,7 @@ describe('the pages for people', () => {
     });
   }
 
-  it('would not pass with another answer', () => {
+  it('a page with a wrong answer fails', () => {
     const answer = { language: 'json' as const, text: '{"a": [{"b": 1}, "…"], "id": "x-…"}' };
     expect(isShown(answer, '{"a": [{"b": 1, "c": 2}, {"b": 3}], "id": "x-7", "more": null}')).toBe(true);
     expect(isShown(answer, '{"a": [{"b": 2}], "id": "x-7"}')).toBe(false);

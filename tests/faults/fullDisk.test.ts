@@ -17,7 +17,7 @@ function canMount(): boolean {
   return can;
 }
 
-describe.skipIf(!canMount())('with no byte left on the disk', () => {
+describe.skipIf(!canMount())('a disk without a free byte', () => {
   let folder: string;
   let file: string;
   let shop: Awaited<ReturnType<typeof makeShopFile>>;
@@ -48,7 +48,7 @@ describe.skipIf(!canMount())('with no byte left on the disk', () => {
       env: { ...process.env, DATABASE_FILE: file },
     });
 
-  it('a key can be revoked beside a running server, and holds at once', async () => {
+  it('a key can be revoked while the server runs, and is refused at once', async () => {
     const server = startServer(file);
     try {
       const address = await server.listening;
@@ -69,7 +69,7 @@ describe.skipIf(!canMount())('with no byte left on the disk', () => {
     }
   });
 
-  it('a key can be revoked with no server running', async () => {
+  it('a key can be revoked while no server runs', async () => {
     const server = startServer(file);
     await server.listening;
     server.child.kill('SIGTERM');

@@ -87,8 +87,8 @@ async function untilTaken(work: WorkElsewhere): Promise<Outlook> {
   }
 }
 
-describe('an outlook that a thread helps with', () => {
-  it('is bit for bit that of one thread, whatever the history, the axles, the experience and the policy', async () => {
+describe('an outlook that the forecast worker helps to compute', () => {
+  it('the outlook equals that of one thread bit for bit, for any history, axles, experience and policy', async () => {
     thread = helper({ script: SCRIPT });
     await untilTaken(thread.work);
     const { jobs, work } = counted(thread.work);
@@ -112,7 +112,7 @@ describe('an outlook that a thread helps with', () => {
     expect(jobs).toEqual({ taken: asked, done: asked });
   });
 
-  it('is worked out without it while it has enough to do, and by it again afterwards', async () => {
+  it('the main thread computes outlooks while the worker is busy, and uses it again afterwards', async () => {
     thread = helper({ script: SCRIPT });
     await untilTaken(thread.work);
     const { jobs, work } = counted(thread.work);
@@ -125,14 +125,14 @@ describe('an outlook that a thread helps with', () => {
   });
 });
 
-describe('a thread that fails costs nothing but time', () => {
+describe('a forecast worker that fails delays outlooks and changes none', () => {
   it.each<[string, string, number]>([
     ['dies of a fault', `throw new Error('out of order')`, 1],
     ['ends', 'process.exit(3)', 1],
     ['stalls', 'for (;;);', 0],
     ['never answers', '', 0],
     ['comes to nothing', 'parentPort.postMessage(null)', 0],
-  ])('where it %s', async (_how, does, faults) => {
+  ])('the main thread computes the outlook if the worker %s', async (_how, does, faults) => {
     const told: unknown[] = [];
     thread = helper({ script: threadThat(does), patienceMs: 100, onFault: (fault) => told.push(fault) });
     expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
@@ -142,7 +142,7 @@ describe('a thread that fails costs nothing but time', () => {
     );
   });
 
-  it('where it cannot be started', async () => {
+  it('the main thread computes the outlook if the worker cannot be started', async () => {
     const told: unknown[] = [];
     const missing = new URL('./missing.js', SCRIPT);
     thread = helper({ script: missing, onFault: (fault) => told.push(fault) });
@@ -153,7 +153,7 @@ describe('a thread that fails costs nothing but time', () => {
     expect(thread.work({ basis: BASES[0]!, history: HISTORY, axles: ['front'] })).toBeNull();
   });
 
-  it('where it dies, and it is started again after a while', async () => {
+  it('a worker that dies is replaced after a while', async () => {
     const told: unknown[] = [];
     thread = helper({
       script: threadThat('process.exit(3)'),
@@ -167,7 +167,7 @@ describe('a thread that fails costs nothing but time', () => {
     }
   });
 
-  it('where the system refuses to start it', async () => {
+  it('the main thread computes the outlook if the system refuses to start a thread', async () => {
     const told: unknown[] = [];
     // The constructor itself throws, as it does where no thread can be made.
     thread = helper({ script: 'not a file' as unknown as URL, onFault: (fault) => told.push(fault) });
@@ -177,7 +177,7 @@ describe('a thread that fails costs nothing but time', () => {
     expect(told).toHaveLength(1);
   });
 
-  it('where it answers too late, and it gets no more than it can hold meanwhile', async () => {
+  it('a worker that answers too late gets no more jobs than it can hold', async () => {
     const late = `setTimeout(() => parentPort.postMessage([]), 300)`;
     thread = helper({ script: threadThat(late), patienceMs: 50 });
     expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));

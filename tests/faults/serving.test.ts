@@ -21,7 +21,7 @@ vi.mock('better-sqlite3', async (original) => {
 /** Names of files and of SQLite, and its language, are for the log alone. */
 const INSIDES = /sqlite|\/tmp|select |insert |update |\bat .*:\d+/i;
 
-describe('a service whose connection can write no more', () => {
+describe('a service whose connection cannot write', () => {
   let service: Service;
   let vehicleId: string;
   beforeAll(async () => {
@@ -100,7 +100,7 @@ describe('a service whose connection can write no more', () => {
     withConnection(service.file, (connection) => expect(wrongIn(connection)).toEqual([]));
   }
 
-  it('says so when its disk is full, reads on, and writes again when there is room', async () => {
+  it('a full disk gets 507 for writes, reads continue, and writes succeed once there is room', async () => {
     // The limit that SQLite keeps itself gives its own fault, and needs no right to mount a small disk.
     // SQLite takes a lower one for the number of pages that there are.
     pragma('max_page_count = 1');
@@ -115,7 +115,7 @@ describe('a service whose connection can write no more', () => {
     expect([again.status, again.headers['idempotent-replayed']]).toEqual([201, undefined]);
   });
 
-  it('says so when it may only read, reads on, and writes again when it may', async () => {
+  it('a read-only file gets 503 for writes, reads continue, and writes succeed once it is writable', async () => {
     pragma('query_only = on');
     await expectWritesRefused(503, 'unavailable');
     pragma('query_only = off');
@@ -123,7 +123,7 @@ describe('a service whose connection can write no more', () => {
   });
 });
 
-describe('a serving process', () => {
+describe('a server process with a faulty database file', () => {
   let folder: string;
   let file: string;
   let shop: Awaited<ReturnType<typeof makeShopFile>>;
@@ -158,7 +158,7 @@ describe('a serving process', () => {
         connection.prepare("select count(*) from visits where notes like 'mark-%'").pluck().get() as number,
     );
 
-  it('whose file is locked by another process refuses writes for now, and reads on meanwhile', async () => {
+  it('writes get 503 while another process locks the file, and reads continue', async () => {
     await whileLocked(file, async () => {
       const began = performance.now();
       let waiting = true;
@@ -185,7 +185,7 @@ describe('a serving process', () => {
     expect([before, standing()]).toEqual([0, 1]);
   });
 
-  it('waits for a lock that does not last', async () => {
+  it('a write waits for a short lock', async () => {
     const answer = await whileLocked(file, async () => {
       const asked = post();
       await get('/v1/vehicles');
@@ -195,7 +195,7 @@ describe('a serving process', () => {
   });
 
   it.skipIf(process.platform !== 'linux')(
-    'whose file can grow no more says so, loses nothing, and writes again when it can',
+    'writes get 503 while the file cannot grow, nothing is lost, and they succeed once it can',
     async () => {
       expect((await post()).status).toBe(201);
       const limit = (bytes: number | string) =>
@@ -215,7 +215,7 @@ describe('a serving process', () => {
     },
   );
 
-  it('that meets damage says so without its insides, logs it, and goes on with what is whole', async () => {
+  it('damage gets 503 without internal details and a log line, and undamaged pages are still served', async () => {
     const pages = withConnection(file, (connection) => {
       connection.pragma('wal_checkpoint(truncate)');
       return connection

@@ -76,7 +76,7 @@ const contents = (): unknown =>
     ]);
   });
 
-describe('a database that is damaged', () => {
+describe('starting with a damaged database', () => {
   const PAGE = 4096;
   function overwrite(from: number, bytes: number): void {
     const descriptor = openSync(file, 'r+');
@@ -94,7 +94,7 @@ describe('a database that is damaged', () => {
     ['a page of an index', () => overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE)],
     ['its second half', () => truncateSync(file, PAGE * Math.floor(statSync(file).size / PAGE / 2))],
     ['everything: it is something else', () => writeFileSync(file, 'no database at all'.repeat(1000))],
-  ])('is not served: %s', async (_name, damage) => {
+  ])('the service refuses to start: %s', async (_name, damage) => {
     damage();
     await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
   });
@@ -106,7 +106,7 @@ describe('a database that is damaged', () => {
     );
   }
 
-  it('is served where it is large, until it has been read through', async () => {
+  it('the service runs on a large damaged file until the background check finds the damage', async () => {
     makeLarge();
     await expectServes();
     overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE);
@@ -122,13 +122,13 @@ describe('a database that is damaged', () => {
     }
   });
 
-  it('is not served where it is large and cut off', async () => {
+  it('the service refuses to start on a large file whose end is missing', async () => {
     makeLarge();
     truncateSync(file, 70_000_000);
     await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
   });
 
-  it('is served again once a copy is in its place', async () => {
+  it('the service starts again on a restored copy', async () => {
     const whole = join(folder, 'whole.sqlite');
     withConnection(file, (connection) => connection.prepare('vacuum into ?').run(whole));
     overwrite(PAGE * (pagesOf('visits')[0]! - 1), PAGE);
@@ -141,8 +141,8 @@ describe('a database that is damaged', () => {
   });
 });
 
-describe('a database of a newer program', () => {
-  it('is not served, and not touched', async () => {
+describe('starting with the database of a newer program', () => {
+  it('the service refuses to start and changes nothing', async () => {
     const newer = (connection: BetterSqlite.Database) =>
       connection.exec(
         "insert into __drizzle_migrations (hash, created_at) values ('of tomorrow', 9999999999999)",
@@ -158,7 +158,7 @@ describe('a database of a newer program', () => {
 const WITHOUT_OVERRIDE =
   process.getuid?.() === 0 ? ['setpriv', '--bounding-set', '-dac_override,-dac_read_search', '--'] : [];
 
-describe.skipIf(process.platform !== 'linux')('a database that may not be written', () => {
+describe.skipIf(process.platform !== 'linux')('starting with a database that is not writable', () => {
   afterEach(() => {
     chmodSync(join(folder, 'data'), 0o755);
   });
@@ -166,7 +166,7 @@ describe.skipIf(process.platform !== 'linux')('a database that may not be writte
   it.each<[string, () => void]>([
     ['its file', () => chmodSync(file, 0o444)],
     ['its folder', () => chmodSync(join(folder, 'data'), 0o555)],
-  ])('is not served, instead of failing at the first visit: %s', async (_name, protect) => {
+  ])('the service refuses to start instead of failing at the first visit: %s', async (_name, protect) => {
     protect();
     await expectRefused(
       /: cannot be written by this user; the service needs to write the file and its folder/,
@@ -180,16 +180,17 @@ describe.skipIf(process.platform !== 'linux')('a database that may not be writte
   });
 });
 
-describe('a database that another process keeps locked', () => {
-  it('is served for reading, once it has been served before', () => whileLocked(file, () => expectServes()));
+describe('starting with a database that another process has locked', () => {
+  it('the service starts and reads, once it has been served before', () =>
+    whileLocked(file, () => expectServes()));
 
-  it('is not served for the first time', async () => {
+  it('the service refuses to start for the first time', async () => {
     withConnection(file, (connection) => connection.exec('delete from service_secrets'));
     await whileLocked(file, () => expectRefused(LOCKED));
     await expectServes();
   });
 
-  it('is not served where the start has to write', async () => {
+  it('the service refuses to start if the start has to write', async () => {
     const store = openStore({ file, timeZone: 'UTC' });
     await store.imports.begin({ ...OPERATOR, keyName: 'owner', role: 'owner' }, 'visits', { dryRun: false });
     store.close();
@@ -197,7 +198,7 @@ describe('a database that another process keeps locked', () => {
     await expectServes();
   });
 
-  it('is not brought up to date either, and is when the lock is gone', async () => {
+  it('a migration waits for the lock to go: the first start stops, a later one migrates', async () => {
     const main = laterProgram(join(folder, 'later'), HARMLESS);
     await whileLocked(file, () => expectRefused(LOCKED, { main }));
     await expectServes({ main });
@@ -207,7 +208,7 @@ describe('a database that another process keeps locked', () => {
 const LOCKED = /: is being written by another process; try again when that has ended/;
 const HARMLESS = { tag: '9999_later', sql: 'create table later (id integer primary key) strict;' };
 
-describe('bringing a database up to date', () => {
+describe('migrating a database at start', () => {
   const copies = () => readdirSync(join(folder, 'data')).filter((name) => name.includes('.before-'));
   const copy = () => join(folder, 'data', copies()[0]!);
   const hasTable = (path: string, name: string): boolean =>
@@ -230,7 +231,7 @@ describe('bringing a database up to date', () => {
     await expectServes();
   }
 
-  it('that is killed half way leaves it as it was, and the next start carries it through', async () => {
+  it('a killed migration leaves the database unchanged, and the next start completes it', async () => {
     const before = contents();
     const slow =
       'create table later (n integer) strict;--> statement-breakpoint\ninsert into later with recursive count(n) as (select 1 union all select n + 1 from count where n < 100000000) select n from count where n % 1000 = 0;';
@@ -256,7 +257,7 @@ describe('bringing a database up to date', () => {
       /refer to rows that are missing/,
     ],
   ])(
-    'stops where %s: as it was, one line, and the next start carries it through',
+    'the service stops if %s: the database is unchanged, one line says why, and the next start migrates it',
     async (_name, sql, why) => {
       const before = contents();
       const main = laterProgram(join(folder, 'failing'), { tag: '9999_later', sql });
@@ -270,7 +271,7 @@ describe('bringing a database up to date', () => {
     },
   );
 
-  it('copies what is there now, whatever an earlier try left', async () => {
+  it('the copy before a migration holds the present data, whatever an earlier try left', async () => {
     const main = laterProgram(join(folder, 'failing'), {
       tag: '9999_later',
       sql: 'insert into nowhere values (1);',

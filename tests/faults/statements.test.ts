@@ -75,35 +75,39 @@ const WRITES: Record<string, Write> = {
 
 describe('a fault at any statement of a write', () => {
   let made = 0;
-  it.each(Object.entries(WRITES))('leaves nothing behind: %s', { timeout: 240_000 }, async (_name, write) => {
-    const name = `ST-${++made}`;
-    const vehicle = await recordVehicle(service, vehicleBody({ externalId: name }));
-    const visit = await recordVisit(
-      service,
-      vehicle.id,
-      visitBody('2026-03-01', 60_000, [padReading('left', 'inner', 8)]),
-    );
-    const ids = { vehicle: vehicle.id, visit: visit.id, name };
-    const before = contents();
-    let failures = 0;
-    for (;;) {
-      failAt(failures + 1);
-      const { status, body, text } = await write(ids);
-      if (noneFailed()) {
-        expect([status, text]).toEqual([expect.toSatisfy((code: number) => code < 300), text]);
-        break;
+  it.each(Object.entries(WRITES))(
+    'a write that fails leaves nothing behind: %s',
+    { timeout: 240_000 },
+    async (_name, write) => {
+      const name = `ST-${++made}`;
+      const vehicle = await recordVehicle(service, vehicleBody({ externalId: name }));
+      const visit = await recordVisit(
+        service,
+        vehicle.id,
+        visitBody('2026-03-01', 60_000, [padReading('left', 'inner', 8)]),
+      );
+      const ids = { vehicle: vehicle.id, visit: visit.id, name };
+      const before = contents();
+      let failures = 0;
+      for (;;) {
+        failAt(failures + 1);
+        const { status, body, text } = await write(ids);
+        if (noneFailed()) {
+          expect([status, text]).toEqual([expect.toSatisfy((code: number) => code < 300), text]);
+          break;
+        }
+        failures += 1;
+        expect([failures, status, body.code]).toEqual([failures, 503, 'unavailable']);
+        expect(text).not.toMatch(/SQLITE|sqlite|insert|select/i);
+        expect(contents(), `after the fault at statement ${failures}`).toBe(before);
       }
-      failures += 1;
-      expect([failures, status, body.code]).toEqual([failures, 503, 'unavailable']);
-      expect(text).not.toMatch(/SQLITE|sqlite|insert|select/i);
-      expect(contents(), `after the fault at statement ${failures}`).toBe(before);
-    }
-    expect(failures).toBeGreaterThan(8);
-    expect(contents()).not.toBe(before);
-    const connection = new BetterSqlite(service.file);
-    expect(wrongIn(connection)).toEqual([]);
-    connection.close();
-  });
+      expect(failures).toBeGreaterThan(8);
+      expect(contents()).not.toBe(before);
+      const connection = new BetterSqlite(service.file);
+      expect(wrongIn(connection)).toEqual([]);
+      connection.close();
+    },
+  );
 });
 
 describe('a fault at the note of a key’s last use', () => {

@@ -16,7 +16,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 describe('a backup', () => {
-  it('is made while visits are recorded, is whole, and serves as the database did', async () => {
+  it('it is made while visits are recorded, is complete, and serves like the original', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const target = `${service.file}.copy`;
     const record = async (from: number, to: number) => {
@@ -43,13 +43,13 @@ describe('a backup', () => {
     expect((await read<Wear>(service, `/v1/vehicles/${id}/wear`)).asAt!.date).toBe('2025-10-10');
   });
 
-  it('never writes over what is there', async () => {
+  it('it never overwrites an existing file', async () => {
     const target = `${service.file}.taken`;
     writeFileSync(target, 'something else');
     await expect(backUp(service.file, target)).rejects.toThrow('is there already');
   });
 
-  it('creates a missing folder, and nobody else may read the copy or the database', async () => {
+  it('it creates a missing folder, and only its owner can read the copy and the database', async () => {
     const target = join(dirname(service.file), 'copies', 'by-day', 'monday.sqlite');
     await backUp(service.file, target);
     expect(readdirSync(dirname(target))).toEqual(['monday.sqlite']);
@@ -57,7 +57,7 @@ describe('a backup', () => {
       expect([path, (statSync(path).mode & 0o777).toString(8)]).toEqual([path, '600']);
   });
 
-  it('that was never finished is not served as an empty shop', async () => {
+  it('an unfinished copy is not served as an empty shop', async () => {
     const unfinished = `${service.file}.partial.unfinished`;
     writeFileSync(unfinished, '');
     expect(() => openStore({ file: unfinished, timeZone: 'UTC' })).toThrow('never finished');
@@ -66,7 +66,7 @@ describe('a backup', () => {
     expect(existsSync(unfinished)).toBe(false);
   });
 
-  it('is refused of a file that is missing or damaged, and leaves nothing behind', async () => {
+  it('a missing or damaged database is refused, and no copy is left behind', async () => {
     await expect(backUp(`${service.file}.missing`, `${service.file}.a`)).rejects.toThrow('.missing');
     const whole = `${service.file}.whole`;
     rmSync(whole, { force: true });

@@ -64,7 +64,7 @@ const addressOf = (path: string, ids: Record<string, string>): string =>
   path.replace(/\{(\w+)\}/g, (_, name: string) => ids[name]!);
 
 describe('the examples of the document', () => {
-  it('has one for every body but none that nobody can send', () => {
+  it('every body has one, except bodies that callers cannot send', () => {
     const without = Object.entries(service.contract.document.paths).flatMap(([path, operations]) =>
       Object.entries(operations)
         .filter(([, { requestBody }]) => requestBody)
@@ -74,7 +74,7 @@ describe('the examples of the document', () => {
     expect(new Set(shown)).toEqual(new Set(without));
   });
 
-  it('are taken when they are sent to a fresh service', async () => {
+  it('a fresh service accepts them all', async () => {
     const refused: string[] = [];
     for (const { path, method, operation, type, body } of requestExamples(service)) {
       const fresh = await startService();
@@ -101,7 +101,7 @@ describe('the examples of the document', () => {
     expect(refused).toEqual([]);
   }, 120_000);
 
-  it('of parameters are taken too, all at once', async () => {
+  it('it also accepts the examples of parameters, all at once', async () => {
     const ids = await setUp(service, requestExamples(service));
     const refused: string[] = [];
     for (const [path, { get }] of Object.entries(service.contract.document.paths)) {
@@ -119,7 +119,7 @@ describe('the examples of the document', () => {
     expect(refused).toEqual([]);
   });
 
-  it('of parameters fit the types that the document gives them', () => {
+  it('examples of parameters match their declared types', () => {
     const wrong = Object.entries(service.contract.document.paths).flatMap(([path, operations]) =>
       Object.entries(operations).flatMap(([method, { parameters = [] }]) =>
         parameters.flatMap(({ name, example, schema }, index) => {

@@ -67,7 +67,7 @@ async function expectRecorded(text: string | Buffer, query = ''): Promise<void> 
   ]);
 }
 
-describe('a spreadsheet of visits is read', () => {
+describe('a spreadsheet of visits is accepted', () => {
   it.each<[string, () => string | Buffer, string?]>([
     ['with headings in any case', () => sheet(row()).replace(HEADINGS, HEADINGS.toUpperCase())],
     [
@@ -110,7 +110,7 @@ describe('a spreadsheet of visits is read', () => {
   });
 });
 
-describe('a spreadsheet of visits is refused, with the line, the column and what is expected,', () => {
+describe('a spreadsheet of visits is refused, with line, column and what is expected,', () => {
   const refusal = async (text: string, query = '') => {
     const { status, body } = await send(text, query);
     expect(status).toBe(422);
@@ -118,7 +118,7 @@ describe('a spreadsheet of visits is refused, with the line, the column and what
     return body.errors[0];
   };
 
-  it('where its dates are of a form that it does not name', async () => {
+  it('if its dates are in a form that the request does not name', async () => {
     expect(await refusal(sheet(row(), row({ date: '02/03/2026', pad: 'outer' })))).toMatchObject({
       line: 3,
       column: 'date',
@@ -127,12 +127,12 @@ describe('a spreadsheet of visits is refused, with the line, the column and what
     });
   });
 
-  it('where a date is no day of the calendar in the form that it names', async () => {
+  it('if a date does not exist in the form that the request names', async () => {
     const error = await refusal(sheet(row({ date: '03/31/2026' })), '?dates=DD/MM/YYYY');
     expect(error).toMatchObject({ line: 2, column: 'date', detail: expect.stringContaining('DD/MM/YYYY') });
   });
 
-  it('where an entry is unknown, counting lines from the separator line on', async () => {
+  it('if an entry is unknown, counting lines from the separator line on', async () => {
     const error = await refusal(`sep=,\r\n${sheet(row({ entry: 'pads' }))}`);
     expect(error).toMatchObject({
       line: 3,
@@ -141,12 +141,12 @@ describe('a spreadsheet of visits is refused, with the line, the column and what
     });
   });
 
-  it('where a number can be read in two ways', async () => {
+  it('if a number can be read in two ways', async () => {
     const error = await refusal(sheet(row({ odometer: '"61,240"' })));
     expect(error).toMatchObject({ line: 2, column: 'odometer', code: 'ambiguous-number' });
   });
 
-  it('where the form of its dates is not one that is known', async () => {
+  it('if the form of its dates is unknown', async () => {
     const { status, body } = await send(sheet(row()), '?dates=YY-MM-DD');
     expect([status, body.errors[0].parameter]).toEqual([400, 'dates']);
   });

@@ -7,8 +7,8 @@ import { operationsOf } from '../support/fuzz/requests.js';
 const SEED = 20_260_310;
 const REQUESTS = 1200;
 
-describe('whatever the document lets one ask, and what it does not', () => {
-  it('is answered as the document says, by every operation and to everybody', async () => {
+describe('random requests, valid and not', () => {
+  it('every operation answers every caller as the document says', async () => {
     const tallies = await fuzz({ requests: REQUESTS, seed: SEED });
     expect(tallies.flatMap(({ failures }) => failures)).toEqual([]);
     expect(tallies.reduce((sum, { requests }) => sum + requests, 0)).toBe(REQUESTS);
@@ -98,8 +98,8 @@ const PROBLEM = {
   text: '{"status":400,"code":"no","detail":"x"}',
 };
 
-describe('the checker', () => {
-  it('lets a sound answer pass', () => {
+describe('the checker of answers', () => {
+  it('it accepts a valid answer', () => {
     expect(() => contract.checkAnswer(SOUND)).not.toThrow();
     expect(() => contract.checkAnswer({ ...SOUND, ...PROBLEM })).not.toThrow();
     expect(() => contract.checkAnswer({ ...SOUND, type: 'text/plain', text: 'seven' })).not.toThrow();
@@ -115,7 +115,7 @@ describe('the checker', () => {
     ['a problem of another status', { ...PROBLEM, text: '{"status":404,"code":"no"}' }],
     ['a stack trace', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"at run (/srv/app.js:7:1)"}' }],
     ['SQL', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"SELECT * from things"}' }],
-  ])('finds %s', (_what, wrong) => {
+  ])('it finds %s', (_what, wrong) => {
     expect(() => contract.checkAnswer({ ...SOUND, ...wrong })).toThrow();
   });
 
@@ -149,7 +149,7 @@ describe('the checker', () => {
   };
   const problem = { ...PROBLEM, text: '{"status":400,"code":"no","errors":[{"pointer":"#/size"}]}' };
 
-  it('is content with what is as it should be', () => {
+  it('it accepts correct answers to random requests', () => {
     expect(() => judged('owner', { bodyFits: true }, {})).not.toThrow();
     expect(() => judged('no key', {}, { ...PROBLEM, status: 401 })).not.toThrow();
     expect(() => judged('owner', { bodyFits: false }, PROBLEM)).not.toThrow();
@@ -167,11 +167,11 @@ describe('the checker', () => {
     ['an empty answer', 'owner', {}, { text: '' }],
     ['a missing header', 'owner', {}, { headers: { 'x-content-type-options': undefined } as never }],
     ['another origin let in', 'owner', {}, { headers: { 'access-control-allow-origin': '*' } }],
-  ])('finds %s', (_what, caller, facts, answer) => {
+  ])('it finds %s', (_what, caller, facts, answer) => {
     expect(() => judged(caller, facts, answer)).toThrow();
   });
 
-  it('finds what is of another fleet, in JSON and in text', () => {
+  it('the checker finds data of another fleet, in JSON and in text', () => {
     const hidden = { ids: ['0197a2f0-6c1e'], names: new Set(['SQX 90871']) };
     const answered = (type: string, text: string) => () => refuseLeaks({ ...SOUND, type, text }, hidden);
     expect(answered('application/json', '{"items":[{"registration":"NQX 1","id":"0197"}]}')).not.toThrow();
@@ -182,13 +182,13 @@ describe('the checker', () => {
   });
 });
 
-describe('the sender', () => {
-  it('makes the same requests of the same seed', () => {
+describe('the sender of random requests', () => {
+  it('the same seed gives the same requests', () => {
     const sample = () => fc.sample(operation!.plans, { numRuns: 50, seed: SEED });
     expect(sample()).toEqual(sample());
   });
 
-  it('makes bodies of every kind, and tells which the schema takes', () => {
+  it('it makes bodies of every kind, and says which the schema accepts', () => {
     const plans = fc.sample(operation!.plans, { numRuns: 400, seed: SEED });
     const count = (test: (about: (typeof plans)[number]['about']) => boolean) =>
       plans.filter((plan) => test(plan.about)).length;

@@ -48,8 +48,8 @@ function sendBytes(bytes: string, { app }: Pick<Service, 'app'> = service): Prom
   });
 }
 
-describe('a method that no address takes', () => {
-  it('is 405 with Allow, whichever of those that Node reads it is', async () => {
+describe('a method that no path supports', () => {
+  it('every other method that Node can parse gets 405 with Allow', async () => {
     const others = METHODS.filter((method) => !['GET', 'HEAD', 'POST', 'CONNECT'].includes(method));
     expect(others).toEqual(expect.arrayContaining(['OPTIONS', 'TRACE', 'PROPFIND', 'PURGE']));
     for (const method of others) {
@@ -65,7 +65,7 @@ describe('a method that no address takes', () => {
     expect((await ask('PURGE', '/v1/nothing')).statusCode).toBe(404);
   });
 
-  it('lets no other origin in by a preflight request', async () => {
+  it('a preflight request lets no other origin in', async () => {
     const preflight = {
       ...bearer(),
       origin: 'https://elsewhere.example',
@@ -81,7 +81,7 @@ describe('a method that no address takes', () => {
   });
 });
 
-describe('what is no request', () => {
+describe('bytes that are not a valid request', () => {
   it.each([
     [
       'a method that there is not',
@@ -121,21 +121,24 @@ describe('what is no request', () => {
       417,
       'expectation-failed',
     ],
-  ])('gets a problem and the end of its connection: %s', async (_what, bytes, status, code) => {
-    const told = await sendBytes(bytes);
-    const [head, body] = told.split('\r\n\r\n') as [string, string];
-    expect(head).toMatch(new RegExp(`^HTTP/1\\.1 ${status} `));
-    expect(head).toMatch(/^content-type: application\/problem\+json/im);
-    expect(head).toMatch(/^connection: close$/im);
-    expect(JSON.parse(body)).toMatchObject({
-      status,
-      code,
-      instance: expect.stringMatching(/^urn:request:/),
-    });
-    expect((await service.as('owner', 'get', '/v1/gauges')).status).toBe(200);
-  });
+  ])(
+    'bytes that are no request get a problem, and the connection is closed: %s',
+    async (_what, bytes, status, code) => {
+      const told = await sendBytes(bytes);
+      const [head, body] = told.split('\r\n\r\n') as [string, string];
+      expect(head).toMatch(new RegExp(`^HTTP/1\\.1 ${status} `));
+      expect(head).toMatch(/^content-type: application\/problem\+json/im);
+      expect(head).toMatch(/^connection: close$/im);
+      expect(JSON.parse(body)).toMatchObject({
+        status,
+        code,
+        instance: expect.stringMatching(/^urn:request:/),
+      });
+      expect((await service.as('owner', 'get', '/v1/gauges')).status).toBe(200);
+    },
+  );
 
-  it('has a problem with the headers of every answer where its address cannot be read', async () => {
+  it('an address that cannot be parsed gets a problem with the usual headers', async () => {
     const { status, headers, body } = await service.unchecked.get('/v1/vehicles/%E0%A4%A');
     expect([status, body.code]).toEqual([400, 'malformed-request']);
     expect(headers).toMatchObject({ 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' });
@@ -144,7 +147,7 @@ describe('what is no request', () => {
 });
 
 describe('a slow sender', () => {
-  it('is cut off: header fields within a minute, a whole request within ten, a silent line after two', () => {
+  it('a slow sender is cut off: header fields after a minute, a whole request after ten, a silent line after two', () => {
     const { server } = service.app;
     expect(server.headersTimeout).toBe(60_000);
     expect(server.requestTimeout).toBe(600_000);
@@ -152,7 +155,7 @@ describe('a slow sender', () => {
     expect(server.keepAliveTimeout).toBe(75_000);
   });
 
-  it('gets 408 as a problem', async () => {
+  it('it gets 408 as a problem', async () => {
     const answers: string[] = [];
     const socket = { writable: true, destroy: () => undefined, end: (text: string) => answers.push(text) };
     service.app.server.emit('clientError', { code: 'ERR_HTTP_REQUEST_TIMEOUT' }, socket);
@@ -160,7 +163,7 @@ describe('a slow sender', () => {
   });
 });
 
-describe('JSON that two programs could read as two bodies', () => {
+describe('JSON that two programs could read differently', () => {
   it.each([
     ['a name twice', '{"externalId":"a","externalId":"b","axles":{"front":{}}}'],
     ['a name twice, once escaped', '{"externalId":"a","extern\\u0061lId":"b","axles":{"front":{}}}'],
@@ -168,7 +171,7 @@ describe('JSON that two programs could read as two bodies', () => {
     ['__proto__', '{"externalId":"a","axles":{"front":{"torque":{"__proto__":{"value":1,"unit":"Nm"}}}}}'],
     ['constructor.prototype', '{"externalId":"a","axles":{"front":{}},"constructor":{"prototype":{"x":1}}}'],
   ])(
-    'is refused and stored nowhere, in a body, a merge patch and a list of vehicles: %s',
+    'ambiguous JSON is refused and not stored, in a body, a merge patch and a list of vehicles: %s',
     async (_what, text) => {
       const before = service.rowCounts();
       const posted = await service.as('owner', 'post', '/v1/vehicles').type('json').send(text);
@@ -191,7 +194,7 @@ describe('JSON that two programs could read as two bodies', () => {
 });
 
 describe('every answer under /v1', () => {
-  it('is kept by no cache, and runs and loads nothing in a browser', async () => {
+  it('an answer under /v1 is not cached, and a browser neither runs nor loads anything from it', async () => {
     for (const path of [
       '/v1/vehicles',
       `/v1/vehicles/${vehicle.id}`,
@@ -210,7 +213,7 @@ describe('every answer under /v1', () => {
 });
 
 describe('the routes', () => {
-  it('are those of the document, and the other way round', async () => {
+  it('every route is in the document, and every documented operation has a route', async () => {
     const served = routesIn(service.app.printRoutes({ commonPrefix: false }));
     const documented = new Set(
       Object.entries(service.contract.document.paths).flatMap(([path, methods]) =>
@@ -252,8 +255,8 @@ describe('the routes', () => {
   }
 });
 
-describe('a key', () => {
-  it('is revoked at once also where another process revokes it', async () => {
+describe('an API key in use', () => {
+  it('a key fails at once when another process revokes it', async () => {
     const key = await service.makeKey('technician', 'revoked-elsewhere');
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(200);
     // A connection of its own, as the command line has.
@@ -263,7 +266,7 @@ describe('a key', () => {
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(401);
   });
 
-  it('stands nowhere in the log, at its finest, wherever it was sent', async () => {
+  it('a key never appears in the log, even at trace level, wherever it was sent', async () => {
     const lines: string[] = [];
     const stream = new Writable({
       write: (chunk: Buffer, _encoding, done) => {
@@ -310,7 +313,7 @@ describe('the rate limit', () => {
     headers.ratelimit,
   ];
 
-  it('tells in every answer what is left, in the fields of the draft standard, and of the older ones none', async () => {
+  it('every answer says what is left, in the draft standard’s fields and not the older ones', async () => {
     const limited = await startService({ rateLimitPerMinute: 4 });
     const ask = (path = '/v1/gauges') => limited.as('technician', 'get', path);
     for (const left of [3, 2]) {
@@ -336,7 +339,7 @@ describe('the rate limit', () => {
     await limited.close();
   });
 
-  it('holds an address that sends no valid key, and nobody at it who does', async () => {
+  it('the rate limit stops an address that sends no valid key, and nobody there who sends one', async () => {
     const limited = await startService({ failedKeysPerMinute: 3 });
     const fail = () => limited.withKey(`bws_${'A'.repeat(43)}`, 'get', '/v1/gauges');
     expect((await limited.anonymous('get', '/v1/nothing')).status).toBe(401);

@@ -10,7 +10,7 @@ import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { digestOf } from '../../src/digest.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
-import { addTextFunctions } from '../../src/store/engine/sqlite/database.js';
+import { addTextFunctions } from '../../src/store/engine/sqlite/migrate.js';
 import { openStore } from '../../src/store/open.js';
 import { digestOfCode, programDigest } from '../../src/store/outlooks/program.js';
 import type { Store } from '../../src/store/contract/store.js';
@@ -102,7 +102,7 @@ describe('a database from before histories were kept', () => {
     rmSync(folder, { recursive: true, force: true });
   });
 
-  it('has what stood as the first version known of every visit', async () => {
+  it('every visit has its content as the first known version', async () => {
     const entered = {
       ...sent[2]!,
       torques: [{ fastener: 'wheel-nut', axle: 'front', value: 120, unit: 'Nm' }],
@@ -129,7 +129,7 @@ describe('a database from before histories were kept', () => {
     expect(VehicleBody.safeParse(items[0]!.body).success).toBe(true);
   });
 
-  it('answers wear the same before and after the answers are made ready', async () => {
+  it('wear answers are the same before and after they are cached', async () => {
     const ready = () => {
       const connection = new BetterSqlite(join(folder, 'old.sqlite'), { readonly: true });
       const rows = connection.prepare('select count(*) from wear_answers').pluck().get();
@@ -148,7 +148,7 @@ describe('a database from before histories were kept', () => {
     expect(await wear()).toBe(before);
   });
 
-  it('takes corrections on top of it, and ids stay', async () => {
+  it('its visits can be corrected, and ids stay the same', async () => {
     const before = await store.visits.get(EVERYTHING, visits[1]!.id);
     const change = (body: VisitBody): VisitBody => ({ ...body, notes: 'put right' });
     const { visit } = await store.corrections.correct(
@@ -166,17 +166,17 @@ describe('a database from before histories were kept', () => {
     ]);
   });
 
-  it('knows its work orders as before', async () => {
+  it('its work orders are recognized as before', async () => {
     const again = await store.visits.record(EVERYTHING, vehicle.id, VisitBody.parse(sent[0]), null);
     expect([again.isNew, again.visit.id]).toEqual([false, visits[0]!.id]);
   });
 });
 
-describe('a database from before the dates that the reports search', () => {
+describe('a database from before the searchable dates', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-  it('tells the same of them as one that always did', async () => {
+  it('its reports equal those of a new database', async () => {
     const service = await startService();
     const axles = { front: axleWith(12, 2), rear: axleWith(12, 2) };
     for (let index = 0; index < 12; index++) {

@@ -56,7 +56,7 @@ const WHOLE_OF = /^SCAN axle_outlooks USING COVERING INDEX axle_outlooks_(unasse
 const NO_TABLE = /^SCAN (json_each\b|every\b|place$|due$|wanted$|\()/;
 
 it.each(REPORTS.flatMap((report) => [[report, 'owner'] as const, [report, 'fleet-manager'] as const]))(
-  '%s looks up an index and reads no table through, asked by the %s',
+  'the report %s searches an index and scans no table when the %s asks',
   async (report, role) => {
     const plans = await plansOf(role, `/v1/reports/${report}`);
     expect(

@@ -83,8 +83,8 @@ async function everyPage<Item>(ask: (query: string) => Promise<Page<Item>>, quer
 }
 const nameOf = ({ vehicleId, axle }: { vehicleId: string; axle: string }) => `${vehicleId} ${axle}`;
 
-describe('due-soon', () => {
-  it('looks 60 days ahead for a chance of 0.1 unless asked otherwise', async () => {
+describe('the due-soon report', () => {
+  it('by default it looks 60 days ahead for a chance of 0.1', async () => {
     const page = await due();
     expect(page).toMatchObject({ today: '2026-03-10', horizon: '2026-05-09', chance: 0.1 });
     expect(page).toEqual(await due('withinDays=60&chance=0.1'));
@@ -99,42 +99,39 @@ describe('due-soon', () => {
     [0, 0.1],
     [365, 0.25],
     [3650, 0.9],
-  ])(
-    'lists exactly the axles that have the chance within %i days of %f or more',
-    async (withinDays, chance) => {
-      const { items, total, horizon } = await due(`withinDays=${withinDays}&chance=${chance}&limit=200`);
-      const expected = new Map<string, { chance: number; overdue: boolean; date: unknown }>();
-      for (const id of ids) {
-        const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear?until=${horizon}`);
-        for (const { axle, replacement } of wear.axles) {
-          const { chanceLimitReached } = replacement.untilNextVisit;
-          if (chanceLimitReached === null || chanceLimitReached < chance) continue;
-          expected.set(`${id} ${axle}`, {
-            chance: chanceLimitReached,
-            overdue: replacement.overdue,
-            date: {
-              early: replacement.date!.early,
-              median: replacement.date!.median,
-              late: replacement.date!.late,
-            },
-          });
-        }
-      }
-      expect(items.map(nameOf).sort()).toEqual([...expected.keys()].sort());
-      expect(total).toBe(expected.size);
-      for (const item of items) {
-        const { earlyDate: early, medianDate: median, lateDate: late } = item;
-        // The report has no quartiles.
-        expect(expected.get(nameOf(item))).toMatchObject({
-          chance: item.chance,
-          overdue: item.overdue,
-          date: { early, median, late },
+  ])('it lists exactly the axles whose chance within %i days is %f or more', async (withinDays, chance) => {
+    const { items, total, horizon } = await due(`withinDays=${withinDays}&chance=${chance}&limit=200`);
+    const expected = new Map<string, { chance: number; overdue: boolean; date: unknown }>();
+    for (const id of ids) {
+      const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear?until=${horizon}`);
+      for (const { axle, replacement } of wear.axles) {
+        const { chanceLimitReached } = replacement.untilNextVisit;
+        if (chanceLimitReached === null || chanceLimitReached < chance) continue;
+        expected.set(`${id} ${axle}`, {
+          chance: chanceLimitReached,
+          overdue: replacement.overdue,
+          date: {
+            early: replacement.date!.early,
+            median: replacement.date!.median,
+            late: replacement.date!.late,
+          },
         });
       }
-    },
-  );
+    }
+    expect(items.map(nameOf).sort()).toEqual([...expected.keys()].sort());
+    expect(total).toBe(expected.size);
+    for (const item of items) {
+      const { earlyDate: early, medianDate: median, lateDate: late } = item;
+      // The report has no quartiles.
+      expect(expected.get(nameOf(item))).toMatchObject({
+        chance: item.chance,
+        overdue: item.overdue,
+        date: { early, median, late },
+      });
+    }
+  });
 
-  it('gives the soonest early date first', async () => {
+  it('the soonest early date comes first', async () => {
     for (const query of ['limit=200&withinDays=3650', 'limit=200&withinDays=3650&chance=0.5']) {
       const dates = (await due(query)).items.map(({ earlyDate }) => earlyDate!);
       expect(dates).toEqual([...dates].sort());
@@ -142,7 +139,7 @@ describe('due-soon', () => {
     }
   });
 
-  it('includes the overdue ones', async () => {
+  it('it includes overdue axles', async () => {
     const { items } = await due('withinDays=0&limit=200');
     const overdue = items.filter((item) => item.overdue);
     expect(overdue.length).toBeGreaterThan(0);
@@ -154,7 +151,7 @@ describe('due-soon', () => {
     'withinDays=3650&chance=0.3',
     'withinDays=3650&chance=0.02',
     'withinDays=400&fleet=north-depot',
-  ])('pages add up to the total, each axle once: %s', async (query) => {
+  ])('its pages add up to the total, each axle once: %s', async (query) => {
     const whole = await due(`${query}&limit=200`);
     for (const limit of [1, 7]) {
       const pages = await everyPage(due, query, limit);
@@ -165,7 +162,7 @@ describe('due-soon', () => {
     expect(whole.total).toBeGreaterThan(7);
   });
 
-  it('takes a cursor only with the filters it came from', async () => {
+  it('a cursor works only with the filters it came from', async () => {
     const { nextCursor } = await due('withinDays=3650&limit=3');
     for (const other of [
       'withinDays=3649',
@@ -187,7 +184,7 @@ describe('due-soon', () => {
     expect((await due(`withinDays=3650&limit=5&cursor=${nextCursor}`)).items).toHaveLength(5);
   });
 
-  it('narrows to a fleet and to an axle', async () => {
+  it('it can be limited to a fleet and to an axle', async () => {
     const all = await due('withinDays=3650&limit=200');
     const fleet = await due('withinDays=3650&limit=200&fleet=south-depot');
     const rear = await due('withinDays=3650&limit=200&axle=rear');
@@ -203,7 +200,7 @@ describe('due-soon', () => {
     });
   });
 
-  it('counts the axles that nobody can tell of', async () => {
+  it('it counts the axles without a forecast', async () => {
     expect((await due()).unassessedCount).toBe(2 * unmeasured);
     expect((await due('axle=front')).unassessedCount).toBe(unmeasured);
     expect((await due('fleet=south-depot')).unassessedCount).toBe(
@@ -211,7 +208,7 @@ describe('due-soon', () => {
     );
   });
 
-  it('follows a change of the vehicle and a new visit at once', async () => {
+  it('it reflects a change of the vehicle and a new visit at once', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'moving', axles }), [
       visitBody('2026-03-01', 40_000, fourPads([2.5, 2.5, 2.5, 2.5])),
     ]);
@@ -243,7 +240,7 @@ function countByHand(items: readonly DueAxle[]): DueTotals {
   return { ...count(items), byAxle: named.filter(({ total }) => total > 0) };
 }
 
-describe('totals and groups of due-soon', () => {
+describe('the totals and groups of due-soon', () => {
   const QUERIES = ['withinDays=365', 'withinDays=365&chance=0.3', 'withinDays=365&axle=rear'];
 
   beforeAll(async () => {
@@ -253,7 +250,7 @@ describe('totals and groups of due-soon', () => {
     ]);
   });
 
-  it.each(QUERIES)('count what is listed, by axle and how many are overdue: %s', async (query) => {
+  it.each(QUERIES)('they count what is listed, by axle and by how many are overdue: %s', async (query) => {
     const { items, total, overdueCount, byAxle, groups } = await due(`${query}&limit=200`);
     expect({ total, overdueCount, byAxle }).toEqual(countByHand(items));
     expect(overdueCount).toBeGreaterThan(0);
@@ -263,7 +260,7 @@ describe('totals and groups of due-soon', () => {
   });
 
   it.each(QUERIES.flatMap((query) => (['fleet', 'model'] as const).map((by) => [by, query] as const)))(
-    'go by %s, which the items do first, what has none last: %s',
+    'they are ordered by %s like the items, with missing values last: %s',
     async (by, query) => {
       const plain = await due(`${query}&limit=200`);
       const { items, groups, ...page } = await due(`${query}&limit=200&groupBy=${by}`);
@@ -282,7 +279,7 @@ describe('totals and groups of due-soon', () => {
   );
 
   it.each(['withinDays=365&groupBy=fleet', 'withinDays=365&chance=0.3&groupBy=model'])(
-    'page on, and keep their cursor to themselves: %s',
+    'they are paged with cursors of their own: %s',
     async (query) => {
       const whole = await due(`${query}&limit=200`);
       const pages = await everyPage(due, query, 4);
@@ -298,14 +295,14 @@ describe('totals and groups of due-soon', () => {
     },
   );
 
-  it('order CSV too, whose columns stay', async () => {
+  it('they order the CSV too, whose columns stay the same', async () => {
     const { items } = await due('withinDays=365&limit=200&groupBy=fleet');
     const [header, ...rows] = await csv('due-soon', 'withinDays=365&groupBy=fleet');
     expect([header!.length, header!.at(-1)]).toEqual([16, 'part']);
     expect(rows.map((row) => `${row[0]} ${row[5]}`)).toEqual(items.map(nameOf));
   });
 
-  it('are of fleets and models only', async () => {
+  it('only fleet and model are allowed', async () => {
     const { status, body } = await service.as('technician', 'get', '/v1/reports/due-soon?groupBy=shop');
     expect([status, body.errors[0].parameter]).toEqual([400, 'groupBy']);
   });
@@ -313,7 +310,7 @@ describe('totals and groups of due-soon', () => {
 
 describe('an axle found worn at a visit dated tomorrow', () => {
   // As it is at UTC+14 while it is still today here.
-  it.each(['0.1', '0.05', '0.4'])('is due today already, for a chance of %s', async (chance) => {
+  it.each(['0.1', '0.05', '0.4'])('it is due today already, for a chance of %s', async (chance) => {
     const fleet = `tomorrow-${chance}`;
     const { id } = await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
       visitBody('2026-03-11', 40_000, fourPads([1.8, 2, 2, 2])),
@@ -325,7 +322,7 @@ describe('an axle found worn at a visit dated tomorrow', () => {
     expect([total, overdueCount, measureFirstCount]).toEqual([1, 1, 0]);
   });
 
-  it('is not, where nothing was found', async () => {
+  it('it is not due if nothing was found', async () => {
     const fleet = 'tomorrow-sound';
     await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
       visitBody('2026-03-11', 40_000, fourPads([9, 9, 9, 9])),
@@ -334,7 +331,7 @@ describe('an axle found worn at a visit dated tomorrow', () => {
   });
 });
 
-describe('stops', () => {
+describe('the stops report', () => {
   const fleet = 'fleet=stopped';
   /** Vehicles with thick pads, of which the odd ones had a cracked rotor, and one that was never measured. */
   beforeAll(async () => {
@@ -354,7 +351,7 @@ describe('stops', () => {
     await recordHistory(service, vehicle(), [visitBody('2026-03-01', 40_000, fourPads([1.5, 6, 6, 6]))]);
   });
 
-  it('has the axles that no date makes due and that a finding stops all the same', async () => {
+  it('it has the axles that no date makes due but a finding stops', async () => {
     const { items, total } = await stops(fleet);
     const page = await due(fleet);
     expect([total, items.length, page.stopCount, page.total]).toEqual([4, 4, 4, 1]);
@@ -366,7 +363,7 @@ describe('stops', () => {
   });
 
   it.each(['chance=0.02', 'chance=0.5', 'chance=1'])(
-    'holds, with due-soon, every axle with a stop finding at %s',
+    'together with due-soon it holds every axle with a stop finding, at %s',
     async (query) => {
       const listed = [
         ...(await stops(`${query}&${fleet}&limit=200`)).items,
@@ -377,7 +374,7 @@ describe('stops', () => {
     },
   );
 
-  it('is paged, and the same as a spreadsheet', async () => {
+  it('it is paged, and the CSV has the same rows', async () => {
     const whole = (await stops(`${fleet}&limit=200`)).items;
     expect((await everyPage(stops, fleet, 3)).flat()).toEqual(whole);
     const [header, ...rows] = await csv('stops', fleet);
@@ -387,7 +384,7 @@ describe('stops', () => {
     expect(rows.map((row) => row.at(-1))).toEqual(whole.map(() => 'rotor-cracked left'));
   });
 
-  it('forgets what was found on parts that have been replaced', async () => {
+  it('it drops findings on parts that have been replaced', async () => {
     const [item] = (await stops(fleet)).items;
     const work = [{ kind: 'rotor-replaced', axle: 'front', new: { value: 28, unit: 'mm' } }];
     await recordVisit(service, item!.vehicleId, visitBody('2026-03-03', 5_100, [], { work }));
@@ -395,7 +392,7 @@ describe('stops', () => {
   });
 });
 
-describe('measure-first', () => {
+describe('the measure-first report', () => {
   /** The policy's days between visits, of vehicles that were here once. */
   const BETWEEN_VISITS = 182;
   const apart = ({ earlyDate, lateDate }: Pick<DueAxle, 'earlyDate' | 'lateDate'>): number =>
@@ -421,7 +418,7 @@ describe('measure-first', () => {
     ]);
   });
 
-  it('has the axles not due whose dates lie too far apart to plan by, and says why', async () => {
+  it('it has the axles that are not due and whose dates are too far apart to plan by, with the reason', async () => {
     let listed = 0;
     for (const withinDays of [90, 180, 270, 365]) {
       const query = `withinDays=${withinDays}&fleet=vague-east&limit=200`;
@@ -443,7 +440,7 @@ describe('measure-first', () => {
   });
 
   it.each(['withinDays=150&chance=0.1', 'withinDays=150&chance=0.3', 'withinDays=100&chance=0.08'])(
-    'leaves out nothing that its rule takes: %s',
+    'it omits no axle that its rule selects: %s',
     async (query) => {
       const chance = Number(/chance=(.*)/.exec(query)![1]);
       const fleet = 'fleet=vague-west';
@@ -455,7 +452,7 @@ describe('measure-first', () => {
     },
   );
 
-  it('waits for a visit that comes in time, and not for one that was missed', async () => {
+  it('a vehicle expected in time is omitted, one that missed a visit is listed', async () => {
     const fleet = 'fleet=vague-west';
     // A horizon within the year after the visit that is expected on 2026-08-30.
     const asked = async (days: number) => {
@@ -476,7 +473,7 @@ describe('measure-first', () => {
     expect(before.listed.length).toBeLessThan(after.listed.length);
   });
 
-  it('has the axles not measured for longer than the policy allows', async () => {
+  it('it has the axles not measured for longer than the policy allows', async () => {
     const asked = async () => (await measureFirst('withinDays=0&fleet=unread')).items;
     // 366 days after the rear's last reading; the policy's longest is 365.
     const [rear, ...others] = await asked();
@@ -495,7 +492,7 @@ describe('measure-first', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it('narrows to an axle, pages, and gives all in CSV', async () => {
+  it('it can be limited to an axle, is paged, and gives all rows as CSV', async () => {
     const query = 'withinDays=365&chance=1';
     const whole = await measureFirst(`${query}&limit=200`);
     expect(whole.total).toBeGreaterThan(3);
@@ -517,7 +514,7 @@ describe('measure-first', () => {
     );
   });
 
-  it('shares no axle with due-soon and unassessed', async () => {
+  it('it shares no axle with due-soon and unassessed', async () => {
     for (const query of ['withinDays=180', 'withinDays=365&chance=0.5']) {
       const first = (await measureFirst(`${query}&limit=200`)).items.map(nameOf);
       const others = [...(await due(`${query}&limit=200`)).items, ...(await unassessed('limit=200')).items];
@@ -527,8 +524,8 @@ describe('measure-first', () => {
   });
 });
 
-describe('changedAt', () => {
-  it('is when the outlook last changed, and stays where only its vehicle did', async () => {
+describe('the changedAt of a due axle', () => {
+  it('it is when the outlook last changed, and a change of the vehicle alone leaves it', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'changing', axles }), [
       visitBody('2026-03-01', 40_000, fourPads([3, 3, 3, 3])),
     ]);
@@ -548,7 +545,7 @@ describe('changedAt', () => {
   });
 });
 
-describe('unassessed', () => {
+describe('the unassessed report', () => {
   let asked = 0;
   const why = async (vehicle: Body, visits: Body[]) => {
     const fleet = `why-${++asked}`;
@@ -561,7 +558,7 @@ describe('unassessed', () => {
     return items.map(({ axle, reason, lastReadingDate }) => [axle, reason.code, lastReadingDate]);
   };
 
-  it('lists the axles never measured, and pages add up', async () => {
+  it('it lists the axles never measured, and its pages add up', async () => {
     const whole = await unassessed('limit=200&fleet=north-depot');
     expect(whole.items.every(({ reason }) => reason.code === 'no-readings' && reason.detail !== '')).toBe(
       true,
@@ -571,7 +568,7 @@ describe('unassessed', () => {
     expect(whole.total + (await unassessed('fleet=south-depot')).total).toBe(2 * unmeasured);
   });
 
-  it('says why', async () => {
+  it('it gives the reason', async () => {
     const pads = fourPads([7, 7, 7, 7]);
     expect(await why({}, [])).toEqual([['front', 'no-readings', null]]);
     expect(await why({}, [visitBody('2026-03-01', 40_000)])).toEqual([['front', 'no-readings', null]]);
@@ -584,7 +581,7 @@ describe('unassessed', () => {
     expect(await why({}, [visitBody('2026-03-01', 40_000, pads)])).toEqual([]);
   });
 
-  it('and due-soon share no axle, whatever the horizon', async () => {
+  it('it shares no axle with due-soon, whatever the horizon', async () => {
     const open = (await unassessed('limit=200')).items.map(nameOf);
     const listed = (await due('withinDays=10957&chance=0.01&limit=200')).items.map(nameOf);
     expect(open.filter((name) => listed.includes(name))).toEqual([]);
@@ -593,8 +590,8 @@ describe('unassessed', () => {
   });
 });
 
-describe('CSV', () => {
-  it('of due-soon has exactly the columns of the contract, and a row for every item', async () => {
+describe('the reports as CSV', () => {
+  it('due-soon has exactly the columns of the contract, and a row for every item', async () => {
     const { items, total } = await due('withinDays=3650&limit=200');
     const [header, ...rows] = await csv('due-soon', 'withinDays=3650&limit=1');
     expect(header).toEqual([
@@ -638,7 +635,7 @@ describe('CSV', () => {
     );
   });
 
-  it('of unassessed has a row for every item, with the reason', async () => {
+  it('unassessed has a row for every item, with the reason', async () => {
     const { items } = await unassessed('limit=200');
     const [header, ...rows] = await csv('unassessed', 'limit=1');
     const column = (name: string) => rows.map((row) => row[header!.indexOf(name)]);
@@ -648,12 +645,12 @@ describe('CSV', () => {
     expect(column('reason')).toEqual(items.map(({ reason }) => reason.detail));
   });
 
-  it('is a header alone where there is nothing', async () => {
+  it('without items there is only the heading row', async () => {
     expect(await csv('due-soon', 'fleet=nowhere')).toHaveLength(1);
     expect(await csv('unassessed', 'fleet=nowhere')).toHaveLength(1);
   });
 
-  it('has no cell that a spreadsheet would run, and loses none of the text', async () => {
+  it('a spreadsheet program can run no cell, and no text is lost', async () => {
     const texts = [
       '=1+1',
       '+1',
@@ -684,8 +681,8 @@ describe('CSV', () => {
   });
 });
 
-describe('CSV', () => {
-  it('keeps a line break within its cell, and guards what follows it', async () => {
+describe('the text cells of CSV', () => {
+  it('a line break stays inside its cell, and what follows it is escaped', async () => {
     const texts = ['a\n=1+1', 'b\r=1+1', 'c\r\n=1+1', 'd\r\ne'];
     const { id } = await recordVehicle(service, vehicleBody({ fleet: 'breaks', externalId: 'BREAKS' }));
     for (const notes of texts) await recordVisit(service, id, { ...visitBody('2026-03-01', null), notes });
@@ -697,7 +694,7 @@ describe('CSV', () => {
     for (const cell of cells) expect(text).toContain(`"${cell}"`);
   });
 
-  it('has no line break in a name, since none may be recorded with one', async () => {
+  it('a name has no line break, because none can be recorded with one', async () => {
     const body = vehicleBody({ registration: 'a\n=1+1' });
     expect((await service.as('technician', 'post', '/v1/vehicles').send(body)).status).toBe(422);
   });

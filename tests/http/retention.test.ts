@@ -94,7 +94,7 @@ const triggers = (): unknown =>
   );
 
 describe('erasing a vehicle’s personal data', () => {
-  it('leaves no name, note, plate or VIN anywhere in the database file', async () => {
+  it('no name, note, plate or VIN remains anywhere in the database file', async () => {
     const { id } = await recordCustomer();
     for (const text of [WORD, PLATE, VIN, LATER_VIN])
       expect([text, occurrences(text) > 0]).toEqual([text, true]);
@@ -104,7 +104,7 @@ describe('erasing a vehicle’s personal data', () => {
       expect([text, occurrences(text)]).toEqual([text, 0]);
   });
 
-  it('keeps readings, dates and odometer, so that the wear and the experience stay as they were', async () => {
+  it('readings, dates and odometer stay, so wear and experience do not change', async () => {
     const { id, visitIds } = await recordCustomer();
     const wearBefore = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
     const before = service.rowCounts();
@@ -129,7 +129,7 @@ describe('erasing a vehicle’s personal data', () => {
     await read(service, `/v1/vehicles/${id}/history`);
   });
 
-  it('closes its record: whatever would be recorded of it is refused, by name of the reason', async () => {
+  it('nothing more is recorded of it, and every refusal says why', async () => {
     const { id, visitIds } = await recordCustomer();
     const other = await recordVehicle(service, { ...contractVehicle(), externalId: 'FD-2' });
     await service.store.retention.erase(id);
@@ -184,7 +184,7 @@ describe('erasing a vehicle’s personal data', () => {
     ).toBe(201);
   });
 
-  it('says who did what in the audit, and leaves the history as closed as it was', async () => {
+  it('the audit says who did it, and the history stays append-only', async () => {
     const { id } = await recordCustomer();
     const before = triggers();
     await service.store.retention.erase(id);
@@ -199,7 +199,7 @@ describe('erasing a vehicle’s personal data', () => {
     });
   });
 
-  it('answers a repeated request without the data and without recording it again', async () => {
+  it('a repeated request is answered without the data and is not recorded again', async () => {
     const { id, replay } = await recordCustomer();
     await service.store.retention.erase(id);
     const { visits } = service.rowCounts();
@@ -207,7 +207,7 @@ describe('erasing a vehicle’s personal data', () => {
     expect(service.rowCounts().visits).toBe(visits);
   });
 
-  it('leaves other vehicles alone, and undoes all of it where a part fails', async () => {
+  it('other vehicles are unaffected, and a failure undoes all of it', async () => {
     const { id } = await recordCustomer();
     const neighbour = await recordVehicle(service, {
       ...contractVehicle(),
@@ -221,8 +221,8 @@ describe('erasing a vehicle’s personal data', () => {
   });
 });
 
-describe('pruning', () => {
-  it('removes audit entries and superseded versions from before an instant, and nothing that stands', async () => {
+describe('pruning old history', () => {
+  it('it removes audit entries and superseded versions from before an instant, and nothing current', async () => {
     const { id, visitIds } = await recordCustomer();
     service.setClock('2030-06-01T12:00:00Z');
     await correct(service, visitIds[1]!, { reason: 'later', changes: { notes: 'later' } });
@@ -240,7 +240,7 @@ describe('pruning', () => {
     await read(service, `/v1/vehicles/${id}/wear?asOf=2025-12-01`);
   });
 
-  it('keeps everything for good unless the policy says otherwise', () => {
+  it('everything is kept for good unless the policy says otherwise', () => {
     expect(PolicyBody.parse({}).retentionYears).toBeNull();
     expect(PolicyBody.safeParse({ retentionYears: 0 }).success).toBe(false);
     // A number of years decides nothing about brakes.

@@ -55,7 +55,7 @@ async function driven(stretches: readonly [days: number, km: number][]): Promise
 
 const steadily: [number, number][] = Array.from({ length: 6 }, () => [182, 49 * 182]);
 
-describe('use that changes', () => {
+describe('a vehicle whose use changes', () => {
   // After three years at 49 km a day 53,508 km are driven and 5.3 mm are left, 18,400 km above the limit: by hand 375
   // days at 49 km a day.
   it.each([
@@ -74,7 +74,7 @@ describe('use that changes', () => {
       to: '2028-03-31',
       changed: true,
     },
-  ])('gives dates where it $use', async ({ stretches, from, to, changed }) => {
+  ])('the dates allow for use that $use', async ({ stretches, from, to, changed }) => {
     const wear = await wearOf((await driven(stretches)).id);
     const { early, median } = front(wear).replacement.date!;
     expect(early).not.toBeNull();
@@ -88,7 +88,7 @@ describe('use that changes', () => {
     expect(message).toContain('49 km a day before');
   });
 
-  it('with the seasons gives the right year, and is no news', async () => {
+  it('use that follows the seasons gives the right year, and no finding', async () => {
     const years = Array.from({ length: 3 }, (): [number, number][] => [
       [183, 18_000],
       [182, 2000],
@@ -99,7 +99,7 @@ describe('use that changes', () => {
     expect(codesOf(wear)).not.toContain('use-changed');
   });
 
-  it('leaves a vehicle that was parked for a year to be looked after', async () => {
+  it('a vehicle parked for a year is still listed', async () => {
     const { id } = await driven([...steadily, [365, 0]]);
     const listed = async (path: string) =>
       (await read<{ items: { vehicleId: string }[] }>(service, path)).items.some(
@@ -111,7 +111,7 @@ describe('use that changes', () => {
   });
 });
 
-describe('an odometer reading that cannot be', () => {
+describe('an impossible odometer reading', () => {
   const visitAt = (days: number, odometer: Body, mm: number): Body => ({
     ...visitBody(daysAgo(days), 0, all(mm)),
     odometer,
@@ -122,7 +122,7 @@ describe('an odometer reading that cannot be', () => {
     { slip: 'a digit too many', wrong: km(450_000), fits: 45_000 },
     { slip: 'kilometres entered as miles', wrong: { value: 45_000, unit: 'mi' }, fits: 45_000 },
     { slip: 'another vehicle’s', wrong: km(245_000), fits: null },
-  ])('is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
+  ])('it is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
     // 36,000 km in two years; then 9,000 km every half-year.
     const { id } = await recordHistory(service, van({ inService: began }), [
       visitAt(1095, km(18_000), 10),
@@ -157,7 +157,7 @@ describe('an odometer reading that cannot be', () => {
     expect(codesOf(await wearOf(id))).not.toContain('odometer-doubted');
   });
 
-  it('below a reading that is believed is still refused, and the refusal says what to do', async () => {
+  it('a reading below a trusted one is refused, and the refusal says what to do', async () => {
     const { id } = await recordHistory(service, van({ inService: began }), [
       visitAt(1095, km(18_000), 10),
       visitAt(730, km(36_000), 7.8),
@@ -170,8 +170,8 @@ describe('an odometer reading that cannot be', () => {
   });
 });
 
-describe('an odometer that is never read', () => {
-  it('gives dates from days, and distances with the reason why not', async () => {
+describe('a vehicle whose odometer is never read', () => {
+  it('it has dates computed from days, and a reason why it has no distances', async () => {
     // 2.5 mm a year: 12, 9.5 and 7 mm; 4 mm above the limit are left, 1.6 years.
     const unread = (days: number, mm: number): Body => ({
       ...visitBody(daysAgo(days), 0, all(mm)),

@@ -29,7 +29,7 @@ const needing = (command: string, title: string): string =>
 describe.skipIf(!has('systemd-analyze'))(needing('systemd-analyze', 'the systemd units'), () => {
   const UNITS = ['brake-wear.service', 'brake-wear-backup.service', 'brake-wear-backup.timer'];
 
-  it('are valid', () => {
+  it('the systemd units are valid', () => {
     const { status, stderr } = spawnSync(
       'systemd-analyze',
       ['verify', '--man=no', ...UNITS.map((name) => resolve('deploy', name))],
@@ -39,7 +39,7 @@ describe.skipIf(!has('systemd-analyze'))(needing('systemd-analyze', 'the systemd
     expect([status, told]).toEqual([0, []]);
   });
 
-  it.each(UNITS.slice(0, 2))('leave little exposed: %s', (name) => {
+  it.each(UNITS.slice(0, 2))('the unit leaves little exposed: %s', (name) => {
     // 0 is nothing, 10 is everything; a service without any of it has 9.6.
     const { status, stdout } = spawnSync(
       'systemd-analyze',
@@ -52,7 +52,7 @@ describe.skipIf(!has('systemd-analyze'))(needing('systemd-analyze', 'the systemd
     ]);
   });
 
-  it('make a backup at half past two each night, also when the machine was off then', () => {
+  it('the timer makes a backup at half past two each night, or at the next start if the machine was off', () => {
     const { stdout } = spawnSync(
       'systemd-analyze',
       ['calendar', '--base-time=2026-03-10', '*-*-* 02:30:00'],
@@ -68,7 +68,7 @@ describe.skipIf(!has('systemd-analyze'))(needing('systemd-analyze', 'the systemd
 });
 
 describe.skipIf(!has('caddy'))(needing('caddy', 'the Caddyfile'), () => {
-  it('is valid', () => {
+  it('the proxy configuration is valid', () => {
     const args = ['validate', '--adapter', 'caddyfile', '--config', resolve('deploy/Caddyfile')];
     const { status, stdout, stderr } = spawnSync('caddy', args, {
       encoding: 'utf8',
@@ -99,7 +99,7 @@ const AS_OTHER_USER =
   process.getuid?.() === 0 ? ['setpriv', '--reuid=65534', '--regid=65534', '--clear-groups', '--'] : [];
 
 describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
-  it('has steps that lead to a service that is healthy and does not run as root', async () => {
+  it('its steps produce a healthy service that does not run as root', async () => {
     const stages = stagesOf(readFileSync('Dockerfile', 'utf8'));
     const env: Record<string, string> = {};
     let command: string[] = [];
@@ -191,8 +191,8 @@ describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
   }
 });
 
-describe('the files of the project', () => {
-  it('say of every package with an install script whether it runs, so that npm does not warn', () => {
+describe('the project files', () => {
+  it('package.json says of every install script whether it runs, so that npm prints no warning', () => {
     const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8')) as {
       packages: Record<string, { hasInstallScript?: boolean }>;
     };
@@ -203,7 +203,7 @@ describe('the files of the project', () => {
     expect(named.filter((name) => !(name in allowScripts))).toEqual([]);
   });
 
-  it('agree on the version', () => {
+  it('all files name the same version', () => {
     const { version, license } = JSON.parse(readFileSync('package.json', 'utf8')) as Record<string, string>;
     expect(readFileSync('CHANGELOG.md', 'utf8')).toContain(`\n## ${version}\n`);
     expect(JSON.parse(readFileSync('package-lock.json', 'utf8')).version).toBe(version);

@@ -39,9 +39,9 @@ function freePort(): Promise<number> {
 }
 
 describe.skipIf(missing.length > 0)(
-  `the guide for operators${missing.map((tool) => `, skipped without ${tool}`).join('')}`,
+  `the operations guide${missing.map((tool) => `, skipped without ${tool}`).join('')}`,
   () => {
-    it('leads from a bare server to a visit over HTTPS, a backup, an upgrade and a rollback', async () => {
+    it('its commands lead from a bare server to a visit over HTTPS, a backup, an upgrade and a rollback', async () => {
       const [port, tlsPort, plainPort, trialPort] = await Promise.all([
         freePort(),
         freePort(),

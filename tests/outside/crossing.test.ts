@@ -71,8 +71,8 @@ describe.each([
     at: [33.9336366826897, 42.0043108088117, 48.7851692947122, 56.670839973519, 70.2099520761817],
     atMean: 0.544065268092219,
   },
-])('the yardstick, an inverse Gaussian of mean $mean and shape $shape', ({ mean, shape, at, atMean }) => {
-  it('agrees with quantiles worked out elsewhere', () => {
+])('the reference, an inverse Gaussian of mean $mean and shape $shape', ({ mean, shape, at, atMean }) => {
+  it('its quantiles agree with R', () => {
     [0.05, 0.25, 0.5, 0.75, 0.95].forEach((probability, index) => {
       expect(inverseGaussian(at[index]!, mean, shape)).toBeCloseTo(probability, 10);
     });
@@ -94,7 +94,7 @@ describe.each([0.03, 0.05])('3 mm at 0.12 mm per 1000 km with a wander of %f mm'
   const firstPassage = (x: number) => inverseGaussian(x, REMAINING_MM / RATE, (REMAINING_MM / wander) ** 2);
 
   it.each([0.02, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.98])(
-    'is crossed with chance %f within a hundredth of the distance of first passage, and never before it',
+    'the chance of crossing is %f within a hundredth of the distance of first passage, and never before it',
     (probability) => {
       const distance = crossingDistance(chances, probability)!;
       const exact = quantile(firstPassage, probability, 100);
@@ -104,7 +104,7 @@ describe.each([0.03, 0.05])('3 mm at 0.12 mm per 1000 km with a wander of %f mm'
     },
   );
 
-  it('has the marginal chance Φ((remaining − rate·x)/(wander·√x)) at every distance', () => {
+  it('the marginal chance is Φ((remaining − rate·x)/(wander·√x)) at every distance', () => {
     for (let x = 18; x <= 34; x += 0.25) {
       const marginal = pnorm((REMAINING_MM - RATE * x) / (wander * Math.sqrt(x)));
       expect(Math.abs(survivalBy(chances, x) - marginal)).toBeLessThan(straightLineError(chances, x, wander));
@@ -112,7 +112,7 @@ describe.each([0.03, 0.05])('3 mm at 0.12 mm per 1000 km with a wander of %f mm'
   });
 });
 
-it('would be 3 % and more from first passage with three times the wander: the bound is not empty', () => {
+it('with three times the wander it differs from first passage by 3 % or more, so the bound can fail', () => {
   const wander = 0.15;
   const exact = quantile(
     (x) => inverseGaussian(x, REMAINING_MM / RATE, (REMAINING_MM / wander) ** 2),
@@ -124,7 +124,7 @@ it('would be 3 % and more from first passage with three times the wander: the bo
   expect(crossingDistance(chancesOf(wander), 0.5)!).toBeCloseTo(25, 1);
 });
 
-it('has no chance left at a limit that is passed already', () => {
+it('a limit that has already been passed is reached with chance 1', () => {
   const passed = chancesOf(0.03, -0.5);
   expect(passed.atStart).toBeLessThan(1e-6);
   expect(crossingDistance(passed, 0.1)).toBe(0);

@@ -56,6 +56,10 @@ const BELIEFS: WearBeliefs = {
     logInnerOuter: known(0),
     fastChance: known(0),
     fastFactor: known(1),
+    // Several parts of an axle tell these from the rest; one alone does not.
+    visitSd: known(0),
+    dragsPer1000Km: known(0),
+    replacedWornChance: known(0),
     jumpPerMm: known(0),
   },
   // Without any misreadings a rate far off would give a reading no density at all, which no filter can weigh.
@@ -77,11 +81,11 @@ describe('the fit of 21 specimens of Alloy-A', () => {
   const modeOf = (value: (draw: (typeof fit.draws)[0]) => number) =>
     fit.draws.reduce((sum, draw) => sum + value(draw), 0) / fit.draws.length;
 
-  it('takes in every reading', () => {
+  it('the fit uses every reading', () => {
     expect(fit).toMatchObject({ axles: 21, readings: 241 });
   });
 
-  it('finds the exact mode', () => {
+  it('the fit finds the exact mode', () => {
     const found = {
       logRateMean: modeOf(({ parameters }) => parameters.logRateMean),
       logRateSd: modeOf(({ parameters }) => Math.log(parameters.logRateSd)),
@@ -93,7 +97,7 @@ describe('the fit of 21 specimens of Alloy-A', () => {
     }
   });
 
-  it('sees no change of rate where none is to be learned', () => {
+  it('the fit finds no change of rate where there is none', () => {
     expect(fit.draws.every(({ parameters }) => parameters.jumpPerMm === 0)).toBe(true);
   });
 });

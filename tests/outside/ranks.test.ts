@@ -70,44 +70,44 @@ function drawsWith(change: (parameters: WearParameters) => Partial<WearParameter
   }));
 }
 
-describe('the place of a truth within its forecast', { timeout: 120_000 }, () => {
+describe('the rank of a truth within its forecast', { timeout: 120_000 }, () => {
   const places = placesOf((axle) => ({ draws: DRAWS, axle }));
 
-  it.each(RANKED)('is spread evenly: %s', (name) => {
+  it.each(RANKED)('ranks are uniform: %s', (name) => {
     expect(chiSquareTest(places[name]).p).toBeGreaterThan(TOO_UNLIKELY);
     expect(kolmogorovTest(places[name]).p).toBeGreaterThan(TOO_UNLIKELY);
   });
 });
 
-describe('the same tests', { timeout: 120_000 }, () => {
-  it('reject a forecast that takes reading errors for half of what they are', () => {
+describe('the rank tests', { timeout: 120_000 }, () => {
+  it('they reject a forecast that takes reading errors for half of what they are', () => {
     const surer = drawsWith(({ placementSd }) => ({ placementSd: placementSd / 2 }));
     const places = placesOf((axle) => ({ draws: surer, axle: surerBy(2, axle) }));
     expect(chiSquareTest(places.reading).p).toBeLessThan(1e-9);
   });
 
-  it('reject a forecast that takes the pads of an axle for alike', () => {
+  it('they reject a forecast that assumes that all pads of an axle wear alike', () => {
     const alike = drawsWith(() => ({ partSpread: 0.01, fastChance: 0 }));
     const places = placesOf((axle) => ({ draws: alike, axle }));
     expect(chiSquareTest(places.rate).p).toBeLessThan(1e-9);
   });
 
-  it('reject a forecast from a gauge that reads 0.4 mm too thick', () => {
+  it('they reject a forecast from a gauge that reads 0.4 mm too thick', () => {
     const places = placesOf((axle) => ({ draws: DRAWS, axle: thickerBy(0.4, axle) }));
     expect(kolmogorovTest(places.crossing).p).toBeLessThan(1e-9);
   });
 });
 
 /** Worked out elsewhere: R's chisq.test and the asymptotic Kolmogorov law (λ = 1.3581 at 5 %). */
-describe('the yardsticks', () => {
+describe('the test statistics', () => {
   const even = Array.from({ length: 1000 }, (_, index) => (index + 0.5) / 1000);
 
-  it('are content with even numbers', () => {
+  it('they accept uniform numbers', () => {
     expect(chiSquareTest(even).p).toBeCloseTo(1, 12);
     expect(kolmogorovTest(even)).toMatchObject({ p: 1 });
   });
 
-  it('know the 5 % points of their laws', () => {
+  it('they have the 5 % points of their distributions', () => {
     // Of two bins, one with 531 and one with 469 of 1000: 3.844, with the 5 % point at 3.841.
     const lopsided = even.map((_, index) => (index < 531 ? 0.25 : 0.75));
     expect(chiSquareTest(lopsided, 2).statistic).toBeCloseTo(3.844, 10);

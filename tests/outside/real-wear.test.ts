@@ -21,16 +21,16 @@ describe.each([
   const cases = scoreUnits(units, folds);
   const score = realWearScore(cases);
 
-  it('hold about as often as they claim', () => {
+  it('the intervals cover about as often as they claim', () => {
     expect(score.covers).toBeGreaterThan(COVERS[0]);
     expect(score.covers).toBeLessThan(COVERS[1]);
   });
 
-  it('are nearer than the straight line through what was read', () => {
+  it('the forecasts are closer than a straight line through the readings', () => {
     expect(score.againstLine).toBeLessThan(1);
   });
 
-  it('are not too sure of a unit that was read twice or more', () => {
+  it('the forecasts are not too confident for a unit with two readings or more', () => {
     // Once it was 33 % of the liners.
     expect(realWearScore(cases.filter(({ before }) => before >= 2)).covers).toBeGreaterThan(40);
   });

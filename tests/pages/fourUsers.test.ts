@@ -13,7 +13,7 @@ import { startService, type Service } from '../support/service.js';
 const PHONE = { width: 360, height: 740 };
 const DESK = { width: 1280, height: 800 };
 
-describe.skipIf(!hasBrowser())('in a browser', () => {
+describe.skipIf(!hasBrowser())('four users in a browser', () => {
   let service: Service;
   let browser: Browser;
   let context: BrowserContext;
@@ -65,7 +65,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     return vehicle;
   };
 
-  it('a technician records two axles on a phone in few taps', async () => {
+  it('a technician records two axles on a phone with few taps', async () => {
     const vehicle = await knownVehicle();
     await signInAs('technician', PHONE);
     let taps = 0;
@@ -108,7 +108,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     expect({ typed, taps }).toEqual({ typed: 10, taps: 6 });
   }, 120_000);
 
-  it('a front desk mistypes the odometer, is told, and corrects a visit later', async () => {
+  it('a front desk mistypes the odometer, sees the error, and corrects a visit later', async () => {
     const vehicle = await knownVehicle();
     await signInAs('front-desk', DESK);
     await page.goto(`${address}/vehicles/${vehicle.id}/record`);
@@ -168,7 +168,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     await expectUsable();
   }, 120_000);
 
-  it('a clerk brings three years of visits in from a spreadsheet', async () => {
+  it('a clerk imports three years of visits from a spreadsheet', async () => {
     const vehicle = await knownVehicle();
     // Every second month from June 2023 on, which is after the vehicle went into service.
     const rows = Array.from({ length: 12 }, (_, index) => {
@@ -203,7 +203,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     expect(await visitsOf(vehicle.id)).toHaveLength(13);
   }, 120_000);
 
-  it('records without style sheets and without script, too', async () => {
+  it('a visit can be recorded without style sheets and without script', async () => {
     const vehicle = await knownVehicle();
     await signInAs('technician', PHONE);
     const { cookies } = await context.storageState();
@@ -226,7 +226,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     expect(await visitsOf(vehicle.id)).toHaveLength(2);
   }, 120_000);
 
-  it('a lost connection while saving records once', async () => {
+  it('a visit is recorded once when the connection drops while saving', async () => {
     const vehicle = await knownVehicle();
     await signInAs('technician', PHONE);
     await page.goto(`${address}/vehicles/${vehicle.id}/record`);

@@ -17,8 +17,8 @@ function isPressing({ findings, pads, replacement, rotors, drums }: AxleWear, to
   );
 }
 
-describe('whatever the history and the day, the advice', () => {
-  it('is never to do nothing yet where anything is pressing, and never reads as clear with an open check', () => {
+describe('the advice for any history and day', () => {
+  it('it never says that there is nothing to do if anything is pressing, and never reads as clear with an open check', () => {
     fc.assert(
       fc.property(fc.oneof(messyHistory(), wornHistory()), daysLater, (told, later) => {
         const today = toFullDate(toDay(TODAY) + later);

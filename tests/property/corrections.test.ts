@@ -106,8 +106,8 @@ async function reported(vehicleId: string) {
     .map(({ vehicleId: _id, externalId: _externalId, registration: _registration, ...rest }) => rest);
 }
 
-describe('any chain of corrections, entries, voidings and restorations', () => {
-  it('leaves what a new vehicle has on which the standing visits are recorded', async () => {
+describe('any sequence of corrections, entries, voids and restores', () => {
+  it('it gives the same result as recording the remaining visits on a new vehicle', async () => {
     let [done, refused] = [0, 0];
     await fc.assert(
       fc.asyncProperty(

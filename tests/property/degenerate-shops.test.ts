@@ -95,7 +95,7 @@ describe('a shop whose vehicles have identical histories', SLOW, () => {
     [2, 120],
     [3, 1000],
   ] as const) {
-    it(`learns their rate and pace from ${vehicles} of them, and stays as unsure as it may be`, () => {
+    it(`the fit learns their rate and pace from ${vehicles} of them, and stays appropriately uncertain`, () => {
       const [record] = shopOf({ vehicles: 1 }, seed) as [VehicleRecord];
       const experience = learnedFrom(copiesOf([record], vehicles));
       expectSound(experience);
@@ -108,14 +108,14 @@ describe('a shop whose vehicles have identical histories', SLOW, () => {
     });
   }
 
-  it('tells two kinds of the same model apart from one', () => {
+  it('the fit separates two groups within one model', () => {
     const shop = copiesOf(shopOf({ vehicles: 2, logRateSd: 0.8 }, 2), 200);
     const spread = meanOf(learnedFrom(shop).pads, (draw) => draw.logRateSd);
     const one = meanOf(learnedFrom(copiesOf(shop.slice(0, 1), 200)).pads, (draw) => draw.logRateSd);
     expect(spread).toBeGreaterThan(2 * one);
   });
 
-  it('learns the rates of two models of identical vehicles that wear far apart', () => {
+  it('the fit learns the rates of two models of identical vehicles that wear very differently', () => {
     const models = ['van', 'lorry'];
     const modelShift = (model: string | null) => (model === 'van' ? 1.2 : 0);
     const [van, lorry] = shopOf({ vehicles: 2, models, modelShift, logRateSd: 0.01 }, 6) as [
@@ -154,7 +154,7 @@ const KINDS: Record<string, (record: VehicleRecord) => VehicleRecord> = {
 
 describe('any degenerate shop', SLOW, () => {
   for (const [kind, change] of Object.entries(KINDS)) {
-    it(`gives a sound experience and honest forecasts: ${kind}`, () => {
+    it(`the fit gives valid experience and calibrated forecasts: ${kind}`, () => {
       fc.assert(
         fc.property(
           fc.integer({ min: 1, max: 1e6 }),
@@ -174,8 +174,8 @@ describe('any degenerate shop', SLOW, () => {
   }
 });
 
-describe('what cannot be fitted', () => {
-  it('is refused with the place of what is wrong rather than given', async () => {
+describe('histories that cannot be fitted', () => {
+  it('the fit refuses them and names the place of the error', async () => {
     const broken = fitExperienceBy(shopOf({ vehicles: 2 }), async (tasks) =>
       tasks.map((task) => {
         const done = carryOutFitTask(task);

@@ -38,7 +38,7 @@ const eventful: Body[] = [
   visitBody('2026-03-01', 60_000, [...fourPads([9.8, 9.9, 5, 5.2]), rotorReading('left', 27.5)]),
 ];
 
-describe('units', () => {
+describe('the units of readings', () => {
   const days = (a: string | null, b: string | null): number =>
     a === null || b === null
       ? a === b
@@ -73,7 +73,7 @@ describe('units', () => {
     });
   }
 
-  it('of the readings make no difference to the answer', () => {
+  it('they make no difference to the answer', () => {
     fc.assert(
       fc.property(wornHistory(), (told) => {
         const [metric] = wearAnswerOf(told).axles;
@@ -84,7 +84,7 @@ describe('units', () => {
     );
   });
 
-  it('make no difference over HTTP either', async () => {
+  it('they make no difference over HTTP', async () => {
     const metric = await answerFor(vehicleBody(), eventful);
     const other = await answerFor(inInchesAndMiles(vehicleBody()), inInchesAndMiles(eventful));
     expectSameFigures(metric.axles[0]!, other.axles[0]!);
@@ -92,8 +92,8 @@ describe('units', () => {
   });
 });
 
-describe('the order of telling', () => {
-  it('makes no difference to the answer', () => {
+describe('the order in which visits are recorded', () => {
+  it('it makes no difference to the answer', () => {
     const shuffled = fc
       .oneof(wornHistory({ min: 2, max: 5 }), messyHistory())
       .chain((told) =>
@@ -111,7 +111,7 @@ describe('the order of telling', () => {
     );
   });
 
-  it('makes no difference over HTTP either', async () => {
+  it('it makes no difference over HTTP', async () => {
     const straight = await answerFor(vehicleBody(), eventful);
     const orders = fc.sample(
       fc.shuffledSubarray(eventful, { minLength: eventful.length, maxLength: eventful.length }),
@@ -121,7 +121,7 @@ describe('the order of telling', () => {
       expect(await answerFor(vehicleBody(), visits)).toEqual(straight);
   });
 
-  it('in parts of a visit makes no difference', async () => {
+  it('recording a visit in parts makes no difference', async () => {
     const whole = await answerFor(vehicleBody(), eventful);
     const { id } = await recordVehicle(service, vehicleBody());
     for (const { readings, work, conditions, ...bare } of eventful) {

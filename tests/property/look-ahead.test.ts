@@ -52,7 +52,7 @@ function forecastsOf(told: Told): Map<string, unknown> {
   );
 }
 
-it('whatever follows a visit, the forecast made at it is the same', () => {
+it('a forecast made at a visit does not depend on later visits', () => {
   let compared = 0;
   fc.assert(
     fc.property(fc.oneof(wornHistory({ min: 1, max: 4 }), messyHistory()), otherFuture, (told, future) => {
@@ -83,7 +83,7 @@ it('whatever follows a visit, the forecast made at it is the same', () => {
   expect(compared).toBeGreaterThan(50);
 });
 
-it('what is dropped from the end takes no forecast along but its own', () => {
+it('dropping visits from the end removes only their own forecasts', () => {
   fc.assert(
     fc.property(wornHistory({ min: 3, max: 5 }), (told) => {
       const shorter = { ...told, visits: told.visits.slice(0, -1) };
@@ -94,7 +94,7 @@ it('what is dropped from the end takes no forecast along but its own', () => {
   );
 });
 
-it('the scores of any history are plain numbers, which JSON keeps', () => {
+it('the scores of any history are finite numbers that JSON can hold', () => {
   fc.assert(
     fc.property(messyHistory(), fc.boolean(), (told, isWornOut) => {
       fc.pre(told.visits.length > 0);

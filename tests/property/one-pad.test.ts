@@ -202,7 +202,7 @@ const CASES: [string, Case][] = [
 const SLIP = 0.15;
 
 describe('one pad read thinner', () => {
-  it.each(CASES)('lets no date slip far: %s', (_name, given) => {
+  it.each(CASES)('no date moves far: %s', (_name, given) => {
     const history = told(given);
     const thinner = changeLatest(
       history,

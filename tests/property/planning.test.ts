@@ -34,7 +34,7 @@ const crossings: fc.Arbitrary<Crossing> = fc
   });
 
 describe('a count of events', () => {
-  it('is expected at the sum of their chances, which its interval holds to within one', () => {
+  it('its expected value is the sum of the chances, and its interval holds them to within one', () => {
     fc.assert(
       fc.property(chances, (each) => {
         const count = noneOf();
@@ -54,7 +54,7 @@ describe('a count of events', () => {
 });
 
 describe('the months of an axle', () => {
-  it('share out no more than one set of linings, and a longer horizon changes none of those before', () => {
+  it('they add up to one set of linings at most, and a longer horizon changes no earlier month', () => {
     const months = fc.integer({ min: 1, max: 24 });
     fc.assert(
       fc.property(crossings, fc.boolean(), months, (crossing, failing, count) => {
@@ -94,7 +94,7 @@ describe('a replacement plan', () => {
     return replacementPlan('v-1', history, outlook, experienceFor, DEFAULT_POLICY, question).axles;
   }
 
-  it('has chances that rise and lining that dwindles from visit to visit', () => {
+  it('from visit to visit the chances rise and the lining left falls', () => {
     fc.assert(
       fc.property(messyHistory(), dates, (told, days) => {
         for (const { visits } of planFor(told, days, null)) {
@@ -116,7 +116,7 @@ describe('a replacement plan', () => {
     );
   });
 
-  it('recommends no visit that costs more than another, nor one of too great a chance', () => {
+  it('it recommends no visit that costs more than another, nor one with too great a chance', () => {
     const costs = fc.record({
       tooLate: fc.integer({ min: 0, max: 1000 }),
       perMmWasted: fc.integer({ min: 0, max: 50 }),

@@ -42,8 +42,8 @@ const named = fc.record({ externalId: hostile, registration: hostile, fleet: hos
 /** Line ends within a text are all one to iCalendar. */
 const inLines = (sent: string): string => sent.replace(/\r\n|\r|\n/g, '\n');
 
-describe('whatever a vehicle is called', () => {
-  it('its event reads back as it was, and no line breaks the rules', () => {
+describe('texts of a vehicle in calendars and spreadsheets', () => {
+  it('a calendar event reads back unchanged, and every line is valid', () => {
     const frame = { today: '2026-03-10', horizon: '2026-05-09', now: new Date('2026-03-10T12:00:00Z') };
     fc.assert(
       fc.property(named, hostile, (names, name) => {
@@ -60,7 +60,7 @@ describe('whatever a vehicle is called', () => {
     );
   });
 
-  it('its rows read back as they were, and no cell is a formula', () => {
+  it('a row reads back unchanged, and no cell is a formula', () => {
     const { overdue: _overdue, changedAt: _changedAt, ...forecast } = dueAxle();
     const { vehicleId, axle } = forecast;
     fc.assert(
@@ -88,7 +88,7 @@ describe('whatever a vehicle is called', () => {
 });
 
 describe('numbers in CSV', () => {
-  it('stay numbers, also below zero', () => {
+  it('numbers stay numbers, also below zero', () => {
     const [row] = parse(dueSoonCsv([dueAxle({ limitMm: -1.5, chance: 1e-7 })]), { columns: true }) as Record<
       string,
       string

@@ -275,8 +275,8 @@ async function imported(
   return cars.rowsAdded + rest.rowsAdded + rest.visitsExtended;
 }
 
-describe('an export', () => {
-  it('imported into an empty database is exported again byte for byte, and adds nothing where it came from', async () => {
+describe('an export of visits', () => {
+  it('imported into an empty database it is exported again byte for byte; imported into its source it adds nothing', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
     let opened = 0;
     const clock = () => new Date('2026-03-10T12:00:00Z');

@@ -14,7 +14,7 @@ const axleOf = (told: Parameters<typeof wearAnswerOf>[0]): AxleWear => wearAnswe
 const sortable = (date: string | null): string => date ?? '9999-12-31';
 
 describe('thinner pads', () => {
-  it('never move a date later, when all four were read thinner', () => {
+  it('no date moves later when all four pads are read thinner', () => {
     const thinnerBy = fc.double({ min: 0.05, max: 1, noNaN: true });
     fc.assert(
       fc.property(wornHistory(), thinnerBy, (told, by) => {
@@ -30,7 +30,7 @@ describe('thinner pads', () => {
     );
   });
 
-  it('never have more left', () => {
+  it('the thickness left is never greater', () => {
     const thinnerBy = fc.double({ min: 0.05, max: 1, noNaN: true });
     fc.assert(
       fc.property(wornHistory(), thinnerBy, (told, by) => {
@@ -48,7 +48,7 @@ describe('thinner pads', () => {
 });
 
 describe('thinner rotors', () => {
-  it('never have a greater margin, now or later', () => {
+  it('the margin is never greater, now or later', () => {
     const thinnerBy = fc.double({ min: 0.01, max: 0.1, noNaN: true });
     fc.assert(
       fc.property(wornHistory(), thinnerBy, (told, by) => {
@@ -67,7 +67,7 @@ describe('thinner rotors', () => {
 });
 
 describe('any history', () => {
-  it('gives an answer of finite numbers in order, that fits its schema', () => {
+  it('the answer has finite, ordered numbers and matches its schema', () => {
     fc.assert(
       fc.property(fc.oneof(messyHistory(), wornHistory()), (told) => {
         const wear = wearAnswerOf(told);

@@ -34,12 +34,12 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
       return done;
     });
 
-  it('is learned, and every outlook worked out with it', async () => {
+  it('a fit learns it, and every outlook uses it', async () => {
     expect(await store.experience.refit()).toBe(1);
     expect(await basisOf()).toMatch(/^v1 /);
   });
 
-  it('stays in force where what came of a fit is not sound', async () => {
+  it('it stays in force if the result of a fit is invalid', async () => {
     const before = await store.experience.list();
     await expect(store.experience.fit(spoiled)).rejects.toThrow(UnsoundFit);
     expect(await store.experience.list()).toEqual(before);

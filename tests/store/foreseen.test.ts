@@ -16,7 +16,7 @@ import { withConnection } from '../support/shopFile.js';
 const OWNER = { ...OPERATOR, keyName: 'owner', role: 'owner' } as const;
 const AXLE = vehicleBody().axles as { front: object };
 
-describe('an outlook that is worked out elsewhere before its visit is recorded', () => {
+describe('an outlook that is computed before its visit is recorded', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'shop.sqlite');
   let store: ReturnType<typeof openStore>;
@@ -57,7 +57,7 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
     };
   }
 
-  it('is what is answered and what stands', async () => {
+  it('it is stored and answered unchanged', async () => {
     const id = await newVehicle();
     meanwhile(async () => undefined);
     await expectSound(id, await record(id, '2026-01-05', 20_000, 9));
@@ -89,7 +89,7 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
       () => store.settings.setPolicy(OWNER, { ...DEFAULT_POLICY_BODY, visitIntervalDays: 33 }, '*'),
     ],
     ['the experience is another', () => store.experience.fit()],
-  ])('is worked out again where meanwhile %s', async (_what, change) => {
+  ])('it is recomputed if in the meantime %s', async (_what, change) => {
     const id = await newVehicle();
     await record(id, '2025-09-01', 15_000, 9.5);
     meanwhile(() => change(id));
@@ -98,7 +98,7 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
     expect(jobs).toBe(before + 1);
   });
 
-  it('is refused where meanwhile a visit took its place, with nothing left behind', async () => {
+  it('the visit is refused if another took its place in the meantime, and nothing is stored', async () => {
     const id = await newVehicle();
     meanwhile(() => record(id, '2025-12-01', 30_000, 9));
     await expect(record(id, '2026-01-05', 20_000, 9)).rejects.toMatchObject({ kind: 'invalid' });
@@ -106,7 +106,7 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
     expect(items.map(({ date }) => date)).toEqual(['2025-12-01']);
   });
 
-  it('is given up where meanwhile the same work order was recorded', async () => {
+  it('it is discarded if the same work order was recorded in the meantime', async () => {
     const id = await newVehicle();
     meanwhile(() => record(id, '2026-01-05', 20_000, 9));
     expect((await record(id, '2026-01-05', 20_000, 9)).isNew).toBe(false);

@@ -65,14 +65,14 @@ const together = (parts: PartTracks[]): { mean: number; sd: number } => {
   return momentsOf(rates.map(Math.log), weights);
 };
 
-describe('the base rate of a vehicle that has worn through many sets of pads', () => {
+describe('the base rate of a vehicle that has worn out many sets of pads', () => {
   it.each([
     ['all alike', Array.from({ length: 20 }, () => 0.12)],
     ['each a little otherwise', Array.from({ length: 20 }, (_, set) => 0.12 * (1 + 0.1 * Math.sin(set)))],
     ['the latest two quite otherwise', Array.from({ length: 20 }, (_, set) => (set < 18 ? 0.12 : 0.05))],
     ['the first half otherwise', Array.from({ length: 12 }, (_, set) => (set < 6 ? 0.08 : 0.13))],
     ['two sets', [0.1, 0.14]],
-  ])('is what every set at every node tells: %s', (_, rates) => {
+  ])('it uses every set at every node: %s', (_, rates) => {
     const parts = axleOf(rates);
     const exact = exactly(parts);
     const found = together(parts);

@@ -19,7 +19,7 @@ const STEADY: Reading[] = [
   ['2024-01-05', 36_000],
 ];
 
-describe('the readings in doubt', () => {
+describe('odometer readings in doubt', () => {
   it.each<{ what: string; readings: Reading[]; began?: boolean; doubted: number[] }>([
     { what: 'none of a steady vehicle', readings: STEADY, doubted: [] },
     {
@@ -80,19 +80,19 @@ describe('the readings in doubt', () => {
       readings: [...STEADY, ['2024-07-05', 127_000], ['2025-01-05', 54_000]],
       doubted: [4],
     },
-  ])('are $what', ({ readings, began, doubted }) => {
+  ])('the doubted readings are $what', ({ readings, began, doubted }) => {
     expect(doubtedReadings(historyWith(readings, began)).map(({ visitId }) => visitId)).toEqual(
       doubted.map((index) => `visit-${index + 1}`),
     );
   });
 
-  it('say which slip would explain them', () => {
+  it('they name the mistake that would explain them', () => {
     const slipOf = (reading: Reading) => doubtedReadings(historyWith([...STEADY, reading]))[0]!.slip;
     expect(slipOf(['2024-07-05', 450_000])).toEqual({ kind: 'digit-too-many', km: 45_000 });
     expect(slipOf(['2024-07-05', 45_000, 'mi'])!.kind).toBe('km-for-miles');
   });
 
-  it('are doubted the more clearly, the farther off they are', () => {
+  it('the farther off a reading is, the greater the doubt', () => {
     const margins = [80_000, 100_000, 150_000, 400_000].map(
       (value) =>
         doubtedReadings(historyWith([...STEADY, ['2024-07-05', value], ['2025-01-05', 54_000]]))[0]!.margin,
@@ -102,7 +102,7 @@ describe('the readings in doubt', () => {
   });
 });
 
-describe('a new reading that contradicts another', () => {
+describe('a new odometer reading that contradicts another', () => {
   it.each<{ what: string; readings: Reading[]; began?: boolean; isTaken: boolean }>([
     {
       what: 'one with a digit too many',
@@ -140,7 +140,7 @@ describe('a new reading that contradicts another', () => {
       ],
       isTaken: false,
     },
-  ])('is taken or refused: against $what', ({ readings, isTaken }) => {
+  ])('it is accepted or refused: against $what', ({ readings, isTaken }) => {
     const conflict = odometerConflict(historyWith(readings), `visit-${readings.length}`);
     expect(conflict === null).toBe(isTaken);
   });

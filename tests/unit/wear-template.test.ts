@@ -27,12 +27,12 @@ const filled = ({ text, open }: WearTemplate, question: Question): string =>
 /** Through all that depends on the day: before and after the next visit, the due date and what the calendar tells. */
 const days = [0, 100, 200, 400, 800, 4000].map((later) => toFullDate(toDay('2025-09-01') + later));
 
-describe('a wear answer made ready', () => {
+describe('a cached wear answer', () => {
   it.each([
     ['of a vehicle with findings, on two axles', measured],
     ['of a vehicle that was never here', outlookOf({}, [])],
     ['with line ends, quotes and other signs in its words', spoken('a\nb "c" \\ \\n $& ’ \u2028 ü 漢')],
-  ])('is the answer itself on every day: %s', (_name, outlook) => {
+  ])('it equals the computed answer on every day: %s', (_name, outlook) => {
     const template = JSON.parse(JSON.stringify(wearTemplate(outlook)));
     for (const today of days) {
       for (const until of [null, '2026-01-01']) {
@@ -42,7 +42,7 @@ describe('a wear answer made ready', () => {
     }
   });
 
-  it('changes with the day where the answer does', () => {
+  it('it changes on the days on which the answer does', () => {
     const texts = days.map((today) => filled(wearTemplate(measured), { today, until: null }));
     expect(new Set(texts).size).toBeGreaterThan(3);
   });

@@ -6,7 +6,7 @@ import { isBacklog, newsOf, standingIn, tellsOfReadings, type Cause } from '../.
 import { axleDue, readingNews, type NamedVehicle } from '../../core/events/payloads.js';
 import type { WebhookEvent } from '../../core/vocabulary/events.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { inserter } from '../engine/sqlite/inserts.js';
 import { dueReader } from '../reports/reports.js';
 import {

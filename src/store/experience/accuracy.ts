@@ -10,6 +10,7 @@ import { fitExperience } from '../../core/forecast/fit.js';
 import type { History } from '../../core/history.js';
 import type { PastForecast } from '../../core/vocabulary/accuracy.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
+import { Damaged, StoreFault } from '../contract/faults.js';
 import { experienceKnownOn } from './knownExperience.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample, scoringSample } from './sample.js';
@@ -190,7 +191,7 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
     async report(caller: Caller, query: AccuracyQuery, page: Page | null) {
       const { where, of } = sampleOf(matching(caller, query));
       // Scores that cannot be kept, on a full disk, stay pending and are told as such.
-      await scorePending(where, performance.now() + REQUEST_MS).catch(throwUnlessOfDatabase);
+      await scorePending(where, performance.now() + REQUEST_MS).catch(rethrowUnlessOfStore);
       const scored: ScoredVehicle[] = [];
       const told: Told[] = [];
       let after = 0;
@@ -228,8 +229,8 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
   };
 }
 
-function throwUnlessOfDatabase(fault: unknown): void {
-  if (!/^SQLITE_(FULL|BUSY|READONLY|IOERR)/.test((fault as { code?: string }).code ?? '')) throw fault;
+function rethrowUnlessOfStore(fault: unknown): void {
+  if (!(fault instanceof StoreFault) || fault instanceof Damaged) throw fault;
 }
 
 /** Lets others have their turn once this one has taken long enough. */

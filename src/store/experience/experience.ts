@@ -8,7 +8,7 @@ import {
   type CarryOutFits,
   type VehicleRecord,
 } from '../../core/forecast/fit.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
 import { OPERATOR } from '../contract/caller.js';

@@ -1,4 +1,3 @@
-import type BetterSqlite from 'better-sqlite3';
 import { and, desc, eq, inArray, isNull, lt, sql, type SQL } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import { v7 as uuid } from 'uuid';
@@ -21,7 +20,7 @@ import { OPERATOR, type Caller, type KeyCaller } from '../contract/caller.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { FilePiece, ImportStore, VehicleLine } from '../contract/imports.js';
 import type { Page, Paged } from '../contract/paging.js';
-import type { WriteTurns } from '../engine/sqlite/turns.js';
+import type { LongWriter } from '../engine/sqlite/engine.js';
 import { vehicleStateReader, type VehicleState } from '../outlooks/vehicleState.js';
 import { vehicleRecorder } from '../vehicles/vehicles.js';
 import { visitRecorder } from '../visits/visits.js';
@@ -39,9 +38,9 @@ class Stopped extends Error {}
 /** The vehicles have changed since the rows were checked, and now some are in error. */
 class Refused extends Error {}
 
-/** A connection of the imports' own, whose transaction other requests can neither see nor get into. */
+/** What the imports write with, over a connection of their own. */
 interface OwnConnection {
-  connection: BetterSqlite.Database;
+  writer: LongWriter;
   parts: StoreParts;
 }
 
@@ -66,7 +65,7 @@ type MakeKind<Row> = (parts: StoreParts, ownParts: () => StoreParts) => Kind<Row
 
 export function importStore(
   parts: StoreParts,
-  { turns, openOwn }: { turns: WriteTurns; openOwn: () => OwnConnection },
+  openOwn: () => OwnConnection,
 ): ImportStore & { close(): void } {
   const { database, clock, write } = parts;
   const byId = database
@@ -106,19 +105,13 @@ export function importStore(
   /** Writes all that a file adds, the outcome and the kept answer, in one transaction. */
   async function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
     const { report } = job;
-    const { connection, parts: ownParts } = ownConnection();
-    const begin = () => void connection.exec('begin immediate');
-    await turns.hold(begin, async () => {
-      try {
-        await kind.write(job);
-        Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
-        save(report, ownParts.database);
-        noteWhatCame(ownParts, report);
-        ownParts.keepAnswer(keep, report);
-        connection.exec('commit');
-      } finally {
-        if (connection.inTransaction) connection.exec('rollback');
-      }
+    const { writer, parts: ownParts } = ownConnection();
+    await writer.transaction(async () => {
+      await kind.write(job);
+      Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
+      save(report, ownParts.database);
+      noteWhatCame(ownParts, report);
+      ownParts.keepAnswer(keep, report);
     });
   }
 
@@ -267,7 +260,7 @@ export function importStore(
       stopping = false;
     },
 
-    close: () => void own?.connection.close(),
+    close: () => own?.writer.close(),
   };
 }
 

@@ -1,5 +1,5 @@
 import { and, eq, lt, sql } from 'drizzle-orm';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { idempotencyRecords } from '../engine/sqlite/schema.js';
 import type { AnswerSlot, AnswerStore, KeptAnswer } from '../contract/idempotency.js';
 

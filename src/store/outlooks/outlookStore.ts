@@ -4,7 +4,7 @@ import { wearAnswer, type OpenOutlook, type Question } from '../../core/assessme
 import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { fillTemplate } from '../../core/assessment/wearTemplate.js';
 import type { History } from '../../core/history.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { experienceKnownOn } from '../experience/knownExperience.js';
 import { workOut } from './outlooks.js';
 import { programDigest } from './program.js';

@@ -17,7 +17,7 @@ import type { History } from '../../core/history.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
 import type { StopFinding } from '../../core/vocabulary/wear.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { NewsListener } from '../events/events.js';
 import { upserter } from '../engine/sqlite/inserts.js';
 import { axleOutlooks, outlooks, wearAnswers } from '../engine/sqlite/schema.js';

@@ -9,7 +9,7 @@ import {
   type Brake,
 } from '../../core/planning/demand.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
 import { visibleTo } from '../engine/sqlite/visibility.js';
 import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';

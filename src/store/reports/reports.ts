@@ -4,7 +4,7 @@ import { measureReasons } from '../../core/assessment/measureFirst.js';
 import { chanceBy } from '../../core/assessment/forecastDates.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { AXLES, type GroupBy } from '../../core/vocabulary/terms.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import {
   daysBelow,
   dueBy,

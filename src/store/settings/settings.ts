@@ -4,7 +4,7 @@ import { latestDateAt } from '../../core/calendar.js';
 import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../../core/gauges.js';
 import { invalid, notFound } from '../../core/refusal.js';
 import { DEFAULT_POLICY_BODY, type GaugeBody, type PolicyBody } from '../../core/vocabulary/settings.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { StoreParts } from '../parts.js';
 import { gauges, policies } from '../engine/sqlite/schema.js';
 import type { Caller, KeyCaller } from '../contract/caller.js';

@@ -3,7 +3,7 @@ import { notFound } from '../../core/refusal.js';
 import type { VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
 import type { PolicyBody } from '../../core/vocabulary/settings.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { vehicleVersions, visits } from '../engine/sqlite/schema.js';
 import type { Settings } from '../settings/settings.js';
 import type { Caller } from '../contract/caller.js';

@@ -1,5 +1,5 @@
 import { notFound, Refusal } from '../../core/refusal.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { vehicles } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
 import { maySee, type Caller } from '../contract/caller.js';

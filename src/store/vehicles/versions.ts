@@ -3,7 +3,7 @@ import jsonMergePatch from 'json-merge-patch';
 import type { VehicleEvent, VisitEvent } from '../../core/vocabulary/terms.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { inserter, rowsInserter } from '../engine/sqlite/inserts.js';
 import { audit, vehicleVersions, visitVersions } from '../engine/sqlite/schema.js';
 import type { Caller } from '../contract/caller.js';

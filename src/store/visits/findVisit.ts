@@ -1,7 +1,7 @@
 import { eq, sql } from 'drizzle-orm';
 import { notFound } from '../../core/refusal.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { VisitRow } from './history.js';
 import { vehicles, visits } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';

@@ -1,6 +1,6 @@
 import { and, count, gt, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import type { Axle } from '../../../core/vocabulary/terms.js';
-import type { Database } from './database.js';
+import type { Database } from './connection.js';
 import { axleOutlooks } from './schema.js';
 import { isSeen, seenBy, type Whose } from './visibility.js';
 import type { Caller } from '../../contract/caller.js';
