@@ -28,7 +28,7 @@ import { changingHistory } from '../../src/store/engine/sqlite/appendOnly.js';
 import { startService } from '../support/service.js';
 import { createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** A file as it was before a migration: the tables of then, with what a service of now recorded in them. */
+/** A file from before a migration: the old tables, with rows recorded by the present service. */
 function copyBefore(migration: string, from: string, folder: string): string {
   const migrations = join(folder, 'migrations');
   cpSync('migrations', migrations, { recursive: true });
@@ -64,7 +64,7 @@ function copyBefore(migration: string, from: string, folder: string): string {
 
 const EVERYTHING = { ...OPERATOR, keyName: 'front-desk' };
 const WHOLE = { limit: 50, after: null };
-/** Null, missing and empty are the same to a visit. */
+/** In a visit, null, missing and empty are the same. */
 const said = (body: Body): string =>
   digestOf(
     Object.fromEntries(Object.entries(body).filter(([, value]) => !Array.isArray(value) || value.length > 0)),
@@ -121,7 +121,7 @@ describe('a database from before histories were kept', () => {
       expect(VisitBody.safeParse(first!.body).error?.issues).toBeUndefined();
       expect(said(first!.body)).toBe(said(VisitBody.parse(body)));
     }
-    // Found by its plate typed another way, which the search columns of a later migration hold.
+    // Found by its plate typed another way, in the search columns that a later migration adds.
     const found = await store.vehicles.search(EVERYTHING, 'kr-44', 5);
     expect(found.map(({ id }) => id)).toEqual([vehicle.id]);
     const { items } = await store.histories.ofVehicle(EVERYTHING, vehicle.id, WHOLE);
@@ -204,7 +204,7 @@ describe('a database from before the searchable dates', () => {
     const file = copyBefore('_due_soon_calendars', service.file, folder);
     await service.close();
     const store = openStore({ file, timeZone: 'UTC' });
-    // As a service does when it has started: no migration knows by which rules this program tells its dates.
+    // As a service does after it has started: no migration knows by which rules this program computes its dates.
     await store.outlooks.refresh();
     store.close();
     expect(searched(file)).toEqual(expected);
@@ -294,12 +294,12 @@ describe('a database from before names were compared as people see them', () => 
   });
 });
 
-/** A report's answer without the instants of its rows' last changes. */
+/** A report without the instants at which its rows last changed. */
 const withoutTimes = (answers: unknown[]): unknown =>
   JSON.parse(JSON.stringify(answers, (name, value: unknown) => (name === 'changedAt' ? null : value)));
 
-describe('a database whose outlooks another program worked out', () => {
-  it('is answered by this program’s rules at once, and its reports are once all are worked out anew', async () => {
+describe('a database whose outlooks another program computed', () => {
+  it('wear answers follow this program’s rules at once, and reports do once all outlooks are recomputed', async () => {
     const service = await startService();
     await createEndpoint(service, { url: 'https://desk.example.com/hooks' });
     const { id } = await recordVehicle(service, vehicleBody({ axles: { front: axleWith(12, 2) } }));
@@ -336,7 +336,7 @@ describe('a database whose outlooks another program worked out', () => {
     await service.close();
   });
 
-  it('is known by the code that works them out, whatever changes in it', () => {
+  it('any change in the code that computes outlooks is detected', () => {
     const folder = mkdtempSync(join(tmpdir(), 'brake-wear-code-'));
     const files = { 'a.js': 'const LEAST = 0.02;', 'b/c.js': 'export {};', 'b/c.js.map': '{}' };
     mkdirSync(join(folder, 'b'));

@@ -14,19 +14,19 @@ beforeEach(async () => {
 });
 afterEach(() => service.close());
 
-/** A word that every text of one customer holds and nothing else does; plates and VINs hold no such word. */
+/** A word in every text of one customer and nowhere else; plates and VINs do not contain it. */
 const WORD = 'Zerzura';
 const PLATE = 'QX 7731';
 const VIN = '1M8GDM9AXKP042788';
 const LATER_VIN = '11111111111111111';
 
-/** All that is left of a text in the database and its log, wherever in them. */
+/** Every occurrence of a text in the database and its log. */
 function occurrences(text: string): number {
   const files = [service.file, `${service.file}-wal`].filter((file) => existsSync(file));
   return files.reduce((sum, file) => sum + readFileSync(file, 'latin1').split(text).length - 1, 0);
 }
 
-/** A customer's vehicle with that word in every text that can be sent, and everything else that keeps texts. */
+/** A customer's vehicle with that word in every text that can be sent, and everything else that stores texts. */
 async function recordCustomer(): Promise<{ id: string; visitIds: string[]; replay: () => Promise<Body> }> {
   const named = { registration: PLATE, description: `van of ${WORD}`, fleet: `${WORD} & Sons`, vin: VIN };
   await service
@@ -233,7 +233,7 @@ describe('pruning old history', () => {
     expect(after.audit).toBe(before.audit! - pruned.audit + 1);
     expect(after.visit_versions).toBe(before.visit_versions! - pruned.visitVersions);
     expect(after.vehicle_versions).toBe(before.vehicle_versions! - pruned.vehicleVersions);
-    // One version is left of each, which still reads as it stands, on any day.
+    // One version of each remains, which still reads the same for any date.
     expect([after.visit_versions, after.vehicle_versions]).toEqual([after.visits, after.vehicles]);
     const corrected = await correct(service, visitIds[0]!, { reason: 'still', changes: { notes: 'works' } });
     expect(corrected.status).toBe(200);
@@ -243,7 +243,7 @@ describe('pruning old history', () => {
   it('everything is kept for good unless the policy says otherwise', () => {
     expect(PolicyBody.parse({}).retentionYears).toBeNull();
     expect(PolicyBody.safeParse({ retentionYears: 0 }).success).toBe(false);
-    // A number of years decides nothing about brakes.
+    // A number of years affects no brake.
     expect(policyFrom(PolicyBody.parse({ retentionYears: 3 }))).toEqual(policyFrom(PolicyBody.parse({})));
   });
 });
