@@ -6,11 +6,11 @@ import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
-import { identifierKey } from '../../src/core/identifiers.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { digestOf } from '../../src/digest.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
+import { addTextFunctions } from '../../src/store/engine/sqlite/migrate.js';
 import { openStore } from '../../src/store/open.js';
 import { digestOfCode, programDigest } from '../../src/store/outlooks/program.js';
 import type { Store } from '../../src/store/contract/store.js';
@@ -24,6 +24,7 @@ import {
   type Body,
 } from '../support/bodies.js';
 import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { changingHistory } from '../../src/store/engine/sqlite/appendOnly.js';
 import { startService } from '../support/service.js';
 import { createEndpoint, deliveries } from '../support/webhooks.js';
 
@@ -40,7 +41,7 @@ function copyBefore(migration: string, from: string, folder: string): string {
 
   const file = join(folder, 'old.sqlite');
   const connection = new BetterSqlite(file);
-  connection.function('identifier_key', (text) => identifierKey(String(text ?? '')));
+  addTextFunctions(connection);
   migrate(drizzle(connection), { migrationsFolder: migrations });
   connection.prepare('attach ? as recorded').run(from);
   const tables = connection
@@ -214,6 +215,82 @@ describe('a database from before the searchable dates', () => {
     expect(expected).toContainEqual(
       expect.objectContaining({ overdue_from: '0000-01-01', model: 'parcel-van-3t5' }),
     );
+  });
+});
+
+describe('a database from before names were compared as people see them', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  const FLEET = 'Dépôt nord';
+  const manager = { ...EVERYTHING, fleets: [FLEET] };
+  const visit = visitBody('2026-03-02', 61_240, fourPads([6, 6, 6, 6]), {
+    workOrder: 'Né-1',
+    notes: 'ça va',
+  });
+
+  /** The names as an early program could have been sent them, which look the same. */
+  const asTyped = (text: unknown) =>
+    typeof text === 'string' ? text.normalize('NFD').replaceAll('e\u0301', 'e\u0301\u200b') : text;
+
+  async function oldFile(): Promise<{ file: string; id: string; visitId: string }> {
+    const service = await startService();
+    const named = { externalId: 'Étoile-1', registration: 'ÉT 1', fleet: FLEET, model: 'modèle' };
+    const { id } = await recordVehicle(service, vehicleBody(named));
+    const { id: visitId } = await recordVisit(service, id, visit);
+    await service.store.keys.create({
+      name: 'nord',
+      role: 'fleet-manager',
+      fleets: [FLEET],
+      digest: 'd'.repeat(64),
+    });
+    await createEndpoint(service, { url: 'https://desk.example.com/hooks', fleets: [FLEET] });
+    const file = copyBefore('_names_as_people_see_them', service.file, folder);
+    await service.close();
+    const connection = new BetterSqlite(file);
+    connection.function('as_typed', asTyped);
+    connection.transaction(() =>
+      changingHistory(connection, ['vehicle_versions', 'visit_versions'], () =>
+        connection.exec(`
+          update vehicles set body = as_typed(body);
+          update vehicle_versions set body = as_typed(body);
+          update visit_versions set body = as_typed(body);
+          update visits set work_order = as_typed(work_order), content_digest = 'of the text as it was typed';
+          update axle_outlooks set fleet = as_typed(fleet), model = as_typed(model);
+          update api_keys set fleets = as_typed(fleets);
+          update webhook_endpoints set fleets = as_typed(fleets);
+        `),
+      ),
+    )();
+    const typed = connection.prepare('select count(*) from vehicles where fleet = ?').pluck();
+    expect([typed.get(FLEET), typed.get(asTyped(FLEET))]).toEqual([0, 1]);
+    connection.close();
+    return { file, id, visitId };
+  }
+
+  it('finds all of it by the names that are typed now', async () => {
+    const { file, id, visitId } = await oldFile();
+    const store = openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
+    const found = async (filter: object) =>
+      (await store.vehicles.list(manager, { includeOutOfService: true, ...filter } as never, WHOLE)).items;
+    for (const filter of [
+      { externalId: 'Étoile-1' },
+      { registration: 'ÉT 1' },
+      { fleet: FLEET },
+      { model: 'modèle' },
+    ])
+      expect(await found(filter)).toMatchObject([
+        { id, fleet: FLEET, model: 'modèle', externalId: 'Étoile-1' },
+      ]);
+    expect((await store.keys.list()).find(({ name }) => name === 'nord')?.fleets).toEqual([FLEET]);
+    expect((await store.webhooks.list()).map(({ fleets }) => fleets)).toEqual([[FLEET]]);
+
+    const again = await store.visits.record(manager, id, VisitBody.parse(visit), null);
+    expect([again.isNew, again.visit.id]).toEqual([false, visitId]);
+    const next = visitBody('2026-03-09', 61_500, fourPads([6, 6, 6, 6]));
+    expect((await store.visits.record(manager, id, VisitBody.parse(next), null)).isNew).toBe(true);
+    // The fleet was never another one, so nothing of the time before is withheld.
+    expect((await store.visits.get(manager, visitId)).notes).toBe('ça va'.normalize('NFC'));
+    store.close();
   });
 });
 
