@@ -8,7 +8,7 @@ import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 const NODES = Float64Array.from({ length: 21 }, (_, index) => Math.log(0.1) + (index - 10) * 0.05);
 
-/** A pad of 12 mm at distance 0, read as told. */
+/** A pad of 12 mm at distance 0, with the given readings. */
 function pad(ratioShare: number, ...readings: [at: number, mm: number][]): PartTracks {
   const life = {
     startAt: 0,
