@@ -1069,11 +1069,6 @@ export interface components {
             /** @description The same with the public address; null where PUBLIC_URL is not set. */
             url: string | null;
         };
-        CalendarSubscriptionList: {
-            items: components["schemas"]["CalendarSubscription"][];
-            /** @description null at the end. */
-            nextCursor: string | null;
-        };
         /** @description The pad thickness at which the wear indicator speaks. */
         EnteredWearIndicator: {
             value: number;
@@ -1918,91 +1913,6 @@ export interface components {
         };
         /**
          * @example {
-         *       "reason": "odometer typed with one digit too many",
-         *       "changes": {
-         *         "odometer": {
-         *           "value": 61240,
-         *           "unit": "km"
-         *         }
-         *       }
-         *     }
-         * @example {
-         *       "reason": "recorded on the wrong van",
-         *       "void": true
-         *     }
-         */
-        CorrectionBody: {
-            /** @description Why, for whoever reads the history. */
-            reason: string;
-            /** @description RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole. */
-            changes?: {
-                [key: string]: unknown;
-            };
-            /** @description true: the visit counts for nothing any more; false: it counts again. Owner only. */
-            void?: boolean;
-        };
-        /**
-         * @example {
-         *       "from": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de009",
-         *       "reason": "recorded twice, once under its old plate"
-         *     }
-         */
-        MergeBody: {
-            /** @description The id of the other record of this vehicle. */
-            from: string;
-            /** @description Why, for whoever reads the history. */
-            reason: string;
-        };
-        VisitVersion: {
-            version: number;
-            /** @enum {string} */
-            kind: "recorded" | "entries-added" | "corrected" | "voided" | "restored" | "moved";
-            /** Format: date-time */
-            at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
-            by: string | null;
-            reason: string | null;
-            vehicleId: string;
-            /** @description The visit as it stood, as it would be sent. */
-            body: components["schemas"]["VisitBody"];
-        };
-        VehicleVersion: {
-            version: number;
-            /** @enum {string} */
-            kind: "recorded" | "changed" | "merged" | "merged-into";
-            /** Format: date-time */
-            at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
-            by: string | null;
-            reason: string | null;
-            /**
-             * Format: date
-             * @description What it changed holds from this date, for `asOf`; null: it always did.
-             */
-            effectiveFrom: string | null;
-            /** @description The other record of a merge. */
-            mergedWith: string | null;
-            /** @description The vehicle as it stood, as it would be sent. */
-            body: components["schemas"]["VehicleBody"];
-        };
-        AuditEntry: {
-            id: string;
-            /** Format: date-time */
-            at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
-            key: string | null;
-            /** @description null on the command line. */
-            method: string | null;
-            /** @description What was done: kebab-case. */
-            action: string;
-            /** @description The kind of resource. */
-            resource: string;
-            resourceId: string;
-            /** @description Of an import: what it brought. */
-            detail: string | null;
-        };
-        /**
-         * @example {
          *       "ruleSets": [
          *         "uk-inspection-manual"
          *       ],
@@ -2162,7 +2072,6 @@ export interface components {
                  */
                 fleets: boolean;
             };
-            /** Format: date-time */
             updatedAt: string | null;
             /** @description The name of the key that set it. */
             updatedBy: string | null;
@@ -2203,12 +2112,100 @@ export interface components {
             resolutionMm: number;
             /** @description Of one reading, rounding to the resolution included. */
             standardUncertaintyMm: number;
-            /** Format: date */
             calibrationDate: string | null;
-            /** Format: date */
             calibrationDueDate: string | null;
             /** @description Whether its calibration was due before today. */
             outOfDate: boolean;
+        };
+        CalendarSubscriptionList: {
+            items: components["schemas"]["CalendarSubscription"][];
+            /** @description null at the end. */
+            nextCursor: string | null;
+        };
+        /**
+         * @example {
+         *       "reason": "odometer typed with one digit too many",
+         *       "changes": {
+         *         "odometer": {
+         *           "value": 61240,
+         *           "unit": "km"
+         *         }
+         *       }
+         *     }
+         * @example {
+         *       "reason": "recorded on the wrong van",
+         *       "void": true
+         *     }
+         */
+        CorrectionBody: {
+            /** @description Why, for whoever reads the history. */
+            reason: string;
+            /** @description RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole. */
+            changes?: {
+                [key: string]: unknown;
+            };
+            /** @description true: the visit counts for nothing any more; false: it counts again. Owner only. */
+            void?: boolean;
+        };
+        /**
+         * @example {
+         *       "from": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de009",
+         *       "reason": "recorded twice, once under its old plate"
+         *     }
+         */
+        MergeBody: {
+            /** @description The id of the other record of this vehicle. */
+            from: string;
+            /** @description Why, for whoever reads the history. */
+            reason: string;
+        };
+        VisitVersion: {
+            version: number;
+            /** @enum {string} */
+            kind: "recorded" | "entries-added" | "corrected" | "voided" | "restored" | "moved";
+            /** Format: date-time */
+            at: string;
+            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            by: string | null;
+            reason: string | null;
+            vehicleId: string;
+            /** @description The visit as it stood, as it would be sent. */
+            body: components["schemas"]["VisitBody"];
+        };
+        VehicleVersion: {
+            version: number;
+            /** @enum {string} */
+            kind: "recorded" | "changed" | "merged" | "merged-into";
+            /** Format: date-time */
+            at: string;
+            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            by: string | null;
+            reason: string | null;
+            /**
+             * Format: date
+             * @description What it changed holds from this date, for `asOf`; null: it always did.
+             */
+            effectiveFrom: string | null;
+            /** @description The other record of a merge. */
+            mergedWith: string | null;
+            /** @description The vehicle as it stood, as it would be sent. */
+            body: components["schemas"]["VehicleBody"];
+        };
+        AuditEntry: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            key: string | null;
+            /** @description null on the command line. */
+            method: string | null;
+            /** @description What was done: kebab-case. */
+            action: string;
+            /** @description The kind of resource. */
+            resource: string;
+            resourceId: string;
+            /** @description Of an import: what it brought. */
+            detail: string | null;
         };
         Limit: {
             /** @enum {string} */
@@ -3210,10 +3207,10 @@ export interface components {
                 /** @enum {string} */
                 axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
                 overdue: boolean;
-                /** @description That the governing limit has been reached by the horizon. */
-                chance: number;
                 /** Format: date */
                 horizon: string;
+                /** @description That the governing limit has been reached by the horizon. */
+                chance: number;
                 earlyDate: string | null;
                 medianDate: string | null;
                 lateDate: string | null;
@@ -3227,7 +3224,7 @@ export interface components {
                 limitSource: string | null;
                 lastReadingDate: string | null;
                 /**
-                 * @description What comes first on the axle; `pads` are its linings.
+                 * @description What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.
                  * @enum {string}
                  */
                 part: "pads" | "rotors" | "drums";
@@ -3398,14 +3395,14 @@ export interface components {
             createdAt: string;
             event: components["schemas"]["WebhookEvent"];
         };
-        WebhookEndpointList: {
-            items: components["schemas"]["WebhookEndpoint"][];
-            nextCursor: null;
-        };
         WebhookDeliveryList: {
             items: components["schemas"]["WebhookDelivery"][];
             /** @description null at the end. */
             nextCursor: string | null;
+        };
+        WebhookEndpointList: {
+            items: components["schemas"]["WebhookEndpoint"][];
+            nextCursor: null;
         };
         GaugeList: {
             items: components["schemas"]["Gauge"][];
@@ -10285,7 +10282,7 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description A parameter or header is not valid (`bad-parameter`) */
+            /** @description The request cannot be read (`malformed-request`); A parameter or header is not valid (`bad-parameter`) */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -10323,6 +10320,24 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The body is too large (`body-too-large`) */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The body’s media type is not supported (`media-type-not-supported`) */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description Too many requests (`too-many-requests`) */
             429: {
                 headers: {
@@ -10339,6 +10354,15 @@ export interface operations {
                 headers: {
                     /** @description Seconds to wait before asking again. */
                     "Retry-After"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The service has no room left to write (`storage-full`) */
+            507: {
+                headers: {
                     [name: string]: unknown;
                 };
                 content: {
@@ -13257,7 +13281,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13401,7 +13425,7 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description A parameter or header is not valid (`bad-parameter`) */
+            /** @description The request cannot be read (`malformed-request`); A parameter or header is not valid (`bad-parameter`) */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -13432,6 +13456,24 @@ export interface operations {
             };
             /** @description There is no such resource (`not-found`) */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The body is too large (`body-too-large`) */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The body’s media type is not supported (`media-type-not-supported`) */
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -13634,7 +13676,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13791,7 +13833,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13971,7 +14013,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -14427,7 +14469,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -14457,7 +14499,7 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description A parameter or header is not valid (`bad-parameter`) */
+            /** @description The request cannot be read (`malformed-request`); A parameter or header is not valid (`bad-parameter`) */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -14495,6 +14537,24 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The body is too large (`body-too-large`) */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The body’s media type is not supported (`media-type-not-supported`) */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description Too many requests (`too-many-requests`) */
             429: {
                 headers: {
@@ -14511,6 +14571,15 @@ export interface operations {
                 headers: {
                     /** @description Seconds to wait before asking again. */
                     "Retry-After"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The service has no room left to write (`storage-full`) */
+            507: {
+                headers: {
                     [name: string]: unknown;
                 };
                 content: {

@@ -13,6 +13,7 @@ import {
   Mass,
   text,
   Torque,
+  instant,
 } from './quantities.js';
 import { refuseImpossibleDrum, refuseImpossiblePad, refuseImpossibleRotor } from './possibleSpecs.js';
 import { ACTUATIONS, AXLES, BRAKES, LININGS, POWERTRAINS, WEAR_INDICATOR_TYPES } from './terms.js';
@@ -273,8 +274,8 @@ export const Vehicle = z
     mergedInto: z.string().nullish().meta({
       description: 'The vehicle that this record was merged into; its visits stand there.',
     }),
-    createdAt: z.string().meta({ format: 'date-time' }),
-    updatedAt: z.string().meta({ format: 'date-time' }),
+    createdAt: instant,
+    updatedAt: instant,
     warnings: z.array(Warning),
   })
   .meta({ id: 'Vehicle' });
