@@ -115,7 +115,10 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
 
   // What has nothing to wait for calls back at once: a promise for each hook is felt in the shortest answers.
   app.addHook('preValidation', (request, reply, done) => {
-    if (!isAsked(request) || request.body instanceof Readable) return done();
+    if (!isAsked(request) || request.body instanceof Readable) {
+      done();
+      return;
+    }
     claim(request, reply, request.body).then(
       // An answer that has been sent again ends the request.
       (answered) => answered || done(),
@@ -125,7 +128,10 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
 
   app.addHook<string>('onSend', (request, reply, payload, done) => {
     const { idempotency: asked } = request;
-    if (!asked || asked.kept || notKept(reply.statusCode)) return done(null, payload);
+    if (!asked || asked.kept || notKept(reply.statusCode)) {
+      done(null, payload);
+      return;
+    }
     const { statusCode: status } = reply;
     answers
       .keep(asked.slot, { status, headers: headersOf(reply), body: asked.toKeep(payload) })

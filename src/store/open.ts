@@ -136,7 +136,9 @@ function operations(parts: StoreParts, imports: Store['imports'], engine: Engine
     exports: exportStore(parts),
     answers: {
       find: kept.find,
-      keep: async (slot, answer) => void (await write(() => kept.write(slot, answer))),
+      keep: async (slot, answer) => {
+        await write(() => kept.write(slot, answer));
+      },
       forget: (slot) => write(() => kept.remove(slot)),
     },
     settings: settingsStore(parts),
