@@ -173,7 +173,7 @@ export async function buildApp({
         rateLimitPerMinute: config.rateLimitPerMinute,
         failedKeysPerMinute: config.failedKeysPerMinute ?? 0,
       });
-      await api.register(idempotency, { answers: store.answers });
+      await api.register(idempotency, { outcomes: store.outcomes });
       readBodies(api as never);
       const noted = noteMethods(api as never);
       api.addHook('onSend', (_request, reply, payload, done) => {
