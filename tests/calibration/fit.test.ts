@@ -13,7 +13,7 @@ import { recordOf } from '../../src/core/assessment/record.js';
 import { simulate, WORLDS } from '../../bench/worlds.js';
 import { FRONT, SHOP, shopOf } from '../support/shop.js';
 
-/** Changes that no history has are left as rare as this: never found, never ruled out. */
+/** Changes of rate in histories without any: as rare as this, neither found nor excluded. */
 const RARE_PER_MM = 0.02;
 const SLOW = { timeout: 120_000 };
 

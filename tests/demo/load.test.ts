@@ -53,7 +53,7 @@ async function sightOf(fleet: string): Promise<Sight> {
   );
 }
 
-/** Vehicles stand in the order of the cast. */
+/** Vehicles are in the order of the cast. */
 const stickingIndex = KEEPERS.flatMap(({ cast }) => cast).findIndex(
   ({ story }) => story === 'sticking-slide',
 );

@@ -13,7 +13,7 @@ const linksOf = (page: string): string[] =>
     .map(([, target]) => target!)
     .filter((target) => !target.includes('://'));
 
-/** The anchor that a heading gets where the page is shown. */
+/** The anchor of a heading in the rendered page. */
 const anchorsOf = (page: string): string[] =>
   [...readFileSync(page, 'utf8').matchAll(/^#+ (.+)$/gm)].map(([, heading]) =>
     heading!

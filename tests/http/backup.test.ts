@@ -61,7 +61,7 @@ describe('a backup', () => {
     const unfinished = `${service.file}.partial.unfinished`;
     writeFileSync(unfinished, '');
     expect(() => openStore({ file: unfinished, timeZone: 'UTC' })).toThrow('never finished');
-    // One that is left does not stand in the way of the next.
+    // An unfinished copy does not block the next backup.
     await backUp(service.file, `${service.file}.partial`);
     expect(existsSync(unfinished)).toBe(false);
   });

@@ -40,7 +40,7 @@ const pointersOf = ({ body }: { body: { errors?: { pointer: string }[] } }) =>
 const idsOf = (items: { id: string }[]) => items.map(({ id }) => id.slice(id.lastIndexOf('-') + 1));
 const because = (changes: Body): Body => ({ reason: 'typed wrong', changes });
 
-/** A vehicle measured twice, worn so that its pads are soon due. */
+/** A vehicle with two measured visits, whose pads are soon due. */
 async function measuredVehicle(): Promise<{ vehicleId: string; visits: Recorded[] }> {
   const vehicleId = await newVehicle();
   const visits = [
@@ -453,7 +453,7 @@ describe('the history of a visit', () => {
     expect(items[1]!.body).toMatchObject({ ...sent, work: [{ kind: 'fluid-changed' }] });
     expect(items[2]!.body).toMatchObject({ notes: 'afternoon', work: [{ kind: 'fluid-changed' }] });
     expect(items[4]!.body).toEqual(items[2]!.body);
-    // A version's body is a visit that can be sent as it is.
+    // The body of a version can be sent again unchanged.
     const again = await send(await newVehicle(), items[2]!.body as Body);
     expect(again.status, again.text).toBe(201);
   });

@@ -14,7 +14,7 @@ import {
 import { correct, read, recordVehicle, recordVisit, setVoided } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Cases in which a failure might be lost, sent as a workshop would send them. */
+/** Cases in which a failure could be missed, sent as a workshop would send them. */
 
 let service: Service;
 beforeAll(async () => {
@@ -70,7 +70,7 @@ interface Told {
   vehicleId: string;
 }
 
-/** What is answered of the first axle of a vehicle after its visits. */
+/** The answer on the first axle of a vehicle after its visits. */
 async function after(visits: Body[], front: Body = FRONT, vehicle: Body = {}): Promise<Told> {
   const { id } = await recordVehicle(service, vehicleBody({ axles: { front }, ...vehicle }));
   const visitIds: string[] = [];
@@ -106,7 +106,7 @@ describe('repeated readings of one place', () => {
   const leftInner = (value: number, gauge: string, repeat: number) =>
     padReading('left', 'inner', value, { gauge, repeat });
 
-  // Readings in order, the thickness that counts, its conformity with 2 mm, and the stops.
+  // Readings in order, the deciding thickness, its conformity with 2 mm, and the stops.
   it.each([
     [
       'two of one caliper, one failing',
@@ -641,7 +641,7 @@ describe('a lining at or near its limit', () => {
   it('a conforming lining has its chance of conformity, with and without gauge placement', async () => {
     const near = await after(leftInner(2.2));
     const [limit] = near.pads[0]!.limits;
-    // Φ(0.2/0.05) and Φ(0.2/√(0.05² + 0.2²)), about: placement is averaged over what has been learned of it.
+    // Φ(0.2/0.05) and about Φ(0.2/√(0.05² + 0.2²)): placement is averaged over what has been learned about it.
     expect(limit).toMatchObject({ conformity: 'conforms', fails: false });
     expect(limit!.chanceOfConformity).toBeCloseTo(1, 3);
     expect(limit!.chanceWithPlacement).toBeCloseTo(0.834, 1);

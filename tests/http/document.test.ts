@@ -20,7 +20,7 @@ const operations = () =>
     Object.entries(methods).map(([method, operation]) => ({ path, method, operation })),
   );
 
-/** The media types of an operation, with where their schemas stand and the examples each gives of itself. */
+/** The media types of an operation, with the place of their schemas and their own examples. */
 function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[] {
   return operations().flatMap(({ path, method, operation }) => {
     const from = (content: Record<string, MediaType> | undefined, ...at: string[]) =>
@@ -50,7 +50,7 @@ describe('the OpenAPI document', () => {
     const config = await createConfig({
       extends: ['recommended-strict'],
       rules: {
-        // Beyond the set: it leaves these to taste.
+        // Outside the set: it leaves these to taste.
         'operation-description': 'error',
         'operation-tag-defined': 'error',
         'parameter-description': 'error',
@@ -191,7 +191,7 @@ describe('the OpenAPI document', () => {
   });
 
   it('no object is left open, so an undeclared member of an answer is detected', () => {
-    // A merge patch among what is sent may hold any member; what comes of it is held against the whole.
+    // A merge patch may contain any member; the merged result is validated as a whole.
     const components = Object.entries(document.components.schemas).filter(([name]) => !name.endsWith('Body'));
     const answers = operations().map(({ method, path, operation }): [string, unknown] => [
       `${method} ${path}`,
@@ -228,7 +228,7 @@ interface Bounded {
   [bound: string]: unknown;
 }
 
-/** Where a schema sets no bound. Merge patches are held against the body they make; the body's size bounds them. */
+/** Places where a schema sets no maximum. Merge patches are limited by the body they produce and by the body size. */
 function unboundedIn(schema: Bounded, at: string): string[] {
   const inside = (other: Bounded | undefined, step: string) =>
     other ? unboundedIn(other, `${at}/${step}`) : [];

@@ -6,7 +6,7 @@ import { recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 import { createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** docs/events.md says what is so. */
+/** What docs/events.md says is true. */
 
 const text = readFileSync('docs/events.md', 'utf8');
 const blocks = (language: string): string[] =>

@@ -8,7 +8,7 @@ import { correct, read, recordVehicle, recordVisit, setVoided } from '../support
 import { startService, type Service } from '../support/service.js';
 import { changeEndpoint, createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** Which events are raised; nothing is sent here. Today is 2026-03-10, and the pads’ governing limit is 3 mm. */
+/** Which events are raised; nothing is sent. Today is 2026-03-10, and the pads’ governing limit is 3 mm. */
 
 const URL = 'https://desk.example.com/hooks';
 const THIN: [number, number, number, number] = [3.6, 4, 4, 4];
@@ -22,7 +22,7 @@ beforeEach(async () => {
 });
 afterEach(() => service.close());
 
-/** What has been raised since this was asked last, in words. */
+/** The events raised since the last call, in words. */
 async function news(): Promise<Delivery[]> {
   const all = await deliveries(service);
   const fresh = all.filter(({ id }) => !seen.has(id));
@@ -39,7 +39,7 @@ const visit = (
   values: Parameters<typeof fourPads>[0],
   more: Body = {},
 ) => recordVisit(service, id, visitBody(date, km, fourPads(values), more));
-/** A vehicle whose readings leave no doubt that its pads are the ones it came with, due in some years. */
+/** A vehicle whose readings show clearly that its pads are the original ones, due in some years. */
 async function wornSlowly(): Promise<string> {
   const id = await van();
   await visit(id, '2025-03-03', 20_000, [10, 10, 10, 10]);

@@ -186,7 +186,7 @@ describe('an export of corrected, voided and merged records', () => {
       const voided = await visit('2025-09-01', 62_000, 'WO-3', { notes: 'of another van' });
       await setVoided(here, voided.id, true);
       await visit('2025-09-01', 63_000, 'WO-3', { notes: 'WO-3 anew' });
-      // Only the later record of a new odometer explains what the corrected one reads.
+      // Only the later record of a new odometer explains the corrected reading.
       await visit('2025-04-01', 10, 'WO-4', { odometerReplaced: { oldFinal: km(54_000), newStart: km(0) } });
       const changes = { odometer: km(3_000), readings: fourPads([7, 6.5, 7, 7]) };
       const answer = await correct(here, corrected.id, { reason: 'misread', changes });

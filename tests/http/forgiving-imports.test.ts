@@ -3,7 +3,7 @@ import { contractVehicle } from '../support/bodies.js';
 import { read, recordVehicle, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Spreadsheets as shops have them: saved by other programs, with other dates, marks and letters. */
+/** Spreadsheets as shops have them, saved by other programs with other dates, separators and encodings. */
 
 let service: Service;
 let vehicle: Recorded;
@@ -46,7 +46,7 @@ const semicolons = (text: string): string => text.replaceAll(',', ';');
 const visits = async () =>
   (await read<{ items: Record<string, unknown>[] }>(service, `/v1/vehicles/${vehicle.id}/visits`)).items;
 
-/** The one visit that every spreadsheet here holds. */
+/** The one visit that every spreadsheet here contains. */
 async function expectRecorded(text: string | Buffer, query = ''): Promise<void> {
   const response = await send(text, query);
   expect(response.body).toMatchObject({ state: 'done', errors: [], rowsAdded: 1 });

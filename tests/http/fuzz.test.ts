@@ -15,7 +15,7 @@ describe('random requests, valid and not', () => {
     for (const { operation, requests } of tallies) {
       expect([operation, requests >= REQUESTS / tallies.length - 1]).toEqual([operation, true]);
     }
-    // A sender that is always refused would find nothing.
+    // If every request were refused, the sender would find nothing.
     const reading = tallies.filter(({ operation }) => operation.startsWith('GET '));
     const read = reading.filter(({ statuses }) => statuses.has(200));
     expect(read.length).toBeGreaterThanOrEqual(0.9 * reading.length);
@@ -28,7 +28,7 @@ describe('random requests, valid and not', () => {
   }, 240_000);
 });
 
-/** A document of one operation, in which everything is known. */
+/** A document with one operation, in which everything is declared. */
 const document = {
   openapi: '3.1.0',
   paths: {

@@ -21,7 +21,7 @@ afterAll(() => service.close());
 const portOf = ({ app }: Pick<Service, 'app'>): number => (app.server.address() as AddressInfo).port;
 const bearer = () => ({ authorization: `Bearer ${service.keys.owner}` });
 
-/** Sends a request whatever its method; the answer's body is thrown away. */
+/** Sends a request with any method and ignores the body of the answer. */
 function ask(
   method: string,
   path: string,
@@ -37,7 +37,7 @@ function ask(
   });
 }
 
-/** Everything that comes back when bytes are sent as they are. */
+/** All bytes that come back for raw bytes. */
 function sendBytes(bytes: string, { app }: Pick<Service, 'app'> = service): Promise<string> {
   return new Promise((resolve, reject) => {
     let told = '';
@@ -259,7 +259,7 @@ describe('an API key in use', () => {
   it('a key fails at once when another process revokes it', async () => {
     const key = await service.makeKey('technician', 'revoked-elsewhere');
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(200);
-    // A connection of its own, as the command line has.
+    // A connection of its own, like that of the command line.
     const other = openStore({ file: service.file, timeZone: 'UTC' });
     expect(await other.keys.revoke('revoked-elsewhere')).toBe(true);
     other.close();
@@ -296,7 +296,7 @@ describe('an API key in use', () => {
     ]) {
       expect(await sendBytes(bytes, { app })).toMatch(/^HTTP\/1\.1 /);
     }
-    // A fault is logged with what is known of it, and its words are whoever's.
+    // A fault is logged with its details, whose words may come from anyone.
     app.log.error({ err: new Error(`cannot read ${key}`) }, `no ${key}`);
     await app.close();
     const log = lines.join('');
@@ -326,7 +326,7 @@ describe('the rate limit', () => {
         Object.keys(headers).filter((name) => /^(x-)?ratelimit-(limit|remaining|reset)$/.test(name)),
       ).toEqual([]);
     }
-    // What is not there and what is not allowed counts as well.
+    // Requests that find nothing or are not allowed count too.
     expect((await ask('/v1/nothing')).status).toBe(404);
     expect((await ask('/v1/audit')).status).toBe(403);
     const over = await ask();

@@ -23,7 +23,7 @@ interface StoredVisit {
 const visitsOf = async (id = vehicle.id): Promise<StoredVisit[]> =>
   (await read<{ items: StoredVisit[] }>(service, `/v1/vehicles/${id}/visits`)).items;
 
-/** What a file would change: everything but the note of the import itself. */
+/** The rows that a file would change: everything but the record of the import itself. */
 function contents(): Record<string, number> {
   const { imports: _imports, ...rest } = service.rowCounts();
   return rest;
@@ -410,7 +410,7 @@ describe('an import job', () => {
   it('one that failed after its 202 is accepted again under its Idempotency-Key', async () => {
     const { imports } = service.store;
     const { visits } = imports;
-    // Cut short as when the service closes just after the 202.
+    // Interrupted as when the service closes just after the 202.
     imports.visits = (...asked) => {
       const ended = visits(...asked);
       void imports.stop();

@@ -44,7 +44,7 @@ afterAll(async () => {
   await service.close();
 });
 
-/** What is logged of one request. */
+/** The log lines of one request. */
 async function logOf(path: string, key?: string): Promise<Line[]> {
   lines.length = 0;
   const asked = request(app.server).get(path).redirects(0);

@@ -9,7 +9,7 @@ import { openStore } from '../../src/store/open.js';
 import { vehicleBody } from '../support/bodies.js';
 import { startService, type Service } from '../support/service.js';
 
-/** A second process's worth of the service on the same database, with its metrics served. */
+/** A second process on the same database, with its metrics served. */
 let service: Service;
 let metrics: Metrics;
 let scraped: Awaited<ReturnType<typeof serveMetrics>>;
@@ -111,7 +111,7 @@ describe('GET /metrics', () => {
     service.setClock('2026-03-10T12:00:00Z');
     expect(values.get('brake_wear_last_verified_backup_timestamp_seconds')).toBeGreaterThanOrEqual(begun - 1);
     expect(values.get('brake_wear_last_fit_duration_seconds')).toBe(12.5);
-    // The owner's key was used just now; the other three were not since March.
+    // The owner's key was used just now; the other three were last used in March.
     expect(values.get('brake_wear_unused_keys')).toBe(3);
     writeFileSync(`${service.file}.last-backup`, 'not an instant');
     expect((await scrape()).has('brake_wear_last_verified_backup_timestamp_seconds')).toBe(false);

@@ -41,7 +41,7 @@ describe('the open points of a visit', () => {
       id,
       visitBody('2026-01-10', 40_000, measured([2, 7, 7, 7]), { work }),
     );
-    // The left pads are new; that the right ones are not is a finding of its own.
+    // The left pads are new; the old right ones are a finding of their own.
     expect(codesOf(await openPoints(visit.id))).toEqual([
       ['finding-not-answered', 'left', 'pads-replaced-one-side'],
       ['one-side-only', 'right', null],

@@ -8,7 +8,7 @@ import { vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Method, type Service } from '../support/service.js';
 
-/** Fifty requests at once, to two servers in turn that have a connection each to one database file. */
+/** Fifty requests at once, alternating between two servers with their own connections to one database file. */
 const AT_ONCE = 50;
 
 let service: Service;
@@ -48,7 +48,7 @@ function atOnce(method: Method, path: string, ask: (index: number) => Asked): Pr
   );
 }
 
-/** How often each status and problem code was answered. */
+/** The number of answers by status and problem code. */
 function tally(answers: Response[]): Record<string, number> {
   const counts: Record<string, number> = {};
   for (const { status, body } of answers) {

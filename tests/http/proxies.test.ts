@@ -27,7 +27,7 @@ describe('a proxy that TRUST_PROXY names', () => {
       expect([await statusFrom(service, '192.0.2.1'), await statusFrom(service, '192.0.2.1')]).toEqual([
         401, 429,
       ]);
-      // What the caller wrote into the header itself stands before what the proxy added.
+      // The caller's own header value comes before the proxy's.
       expect(await statusFrom(service, '198.51.100.9, 192.0.2.1')).toBe(429);
     }));
 

@@ -170,7 +170,7 @@ describe('a cursor that was tampered with', () => {
       expect([cursor, status]).toEqual([cursor, 400]);
       expect(body.errors).toEqual([expect.objectContaining({ parameter: 'cursor' })]);
     }
-    // It tells its reader nothing, and is the same when the same page is asked for again.
+    // A cursor is opaque, and the same when the same page is requested again.
     expect(Buffer.from(nextCursor, 'base64url').toString('latin1')).not.toContain(binding);
     expect((await read<{ nextCursor: string }>(service, `${list}limit=1`)).nextCursor).toBe(nextCursor);
   });

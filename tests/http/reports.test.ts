@@ -29,7 +29,7 @@ type DuePage = Page<DueAxle> &
   };
 type UnassessedPage = Page<UnassessedAxle>;
 
-/** Vehicles of two axles whose pads are from new to worn out, in two fleets; most of them measured. */
+/** Two-axle vehicles in two fleets, with pads from new to worn out; most of them measured. */
 const VEHICLES = 27;
 const axles = { front: axleWith(11, 2), rear: axleWith(10, 2) };
 
@@ -42,7 +42,7 @@ beforeAll(async () => {
   for (let index = 0; index < VEHICLES; index++) {
     const fleet = index % 3 === 0 ? 'south-depot' : 'north-depot';
     const front = 10.5 - (9 * index) / VEHICLES;
-    // Another order than the front's, so that the two axles are due at different times.
+    // In another order than the front's, so that the two axles are due at different times.
     const rear = 9.5 - (8 * ((index * 7) % VEHICLES)) / VEHICLES;
     const readings = [
       ...fourPads([front, front, front + 0.2, front]),
@@ -180,7 +180,7 @@ describe('the due-soon report', () => {
     }
     const elsewhere = await service.as('technician', 'get', `/v1/vehicles?cursor=${nextCursor}`);
     expect(elsewhere.status).toBe(400);
-    // The size of the page is no filter.
+    // The page size is not a filter.
     expect((await due(`withinDays=3650&limit=5&cursor=${nextCursor}`)).items).toHaveLength(5);
   });
 
@@ -227,7 +227,7 @@ describe('the due-soon report', () => {
   });
 });
 
-/** What totals say of some items, counted by hand. */
+/** The totals of some items, counted by hand. */
 function countByHand(items: readonly DueAxle[]): DueTotals {
   const count = (of: readonly DueAxle[]) => ({
     total: of.length,
@@ -255,7 +255,7 @@ describe('the totals and groups of due-soon', () => {
     expect({ total, overdueCount, byAxle }).toEqual(countByHand(items));
     expect(overdueCount).toBeGreaterThan(0);
     expect(groups).toBeUndefined();
-    // Over all pages, not of the page.
+    // Over all pages, not for one page.
     expect(await due(`${query}&limit=1`)).toMatchObject({ total, overdueCount, byAxle });
   });
 
@@ -309,7 +309,7 @@ describe('the totals and groups of due-soon', () => {
 });
 
 describe('an axle found worn at a visit dated tomorrow', () => {
-  // As it is at UTC+14 while it is still today here.
+  // Possible at UTC+14 while the shop still has today's date.
   it.each(['0.1', '0.05', '0.4'])('it is due today already, for a chance of %s', async (chance) => {
     const fleet = `tomorrow-${chance}`;
     const { id } = await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
@@ -333,7 +333,7 @@ describe('an axle found worn at a visit dated tomorrow', () => {
 
 describe('the stops report', () => {
   const fleet = 'fleet=stopped';
-  /** Vehicles with thick pads, of which the odd ones had a cracked rotor, and one that was never measured. */
+  /** Vehicles with thick pads, some of which had a cracked rotor, and one that was never measured. */
   beforeAll(async () => {
     const cracked = [{ part: 'rotor', axle: 'front', side: 'left', state: 'cracked' }];
     const vehicle = () => vehicleBody({ fleet: 'stopped', axles: { front: axleWith(12, 2) } });
@@ -393,11 +393,11 @@ describe('the stops report', () => {
 });
 
 describe('the measure-first report', () => {
-  /** The policy's days between visits, of vehicles that were here once. */
+  /** The policy's days between visits, for vehicles that were here once. */
   const BETWEEN_VISITS = 182;
   const apart = ({ earlyDate, lateDate }: Pick<DueAxle, 'earlyDate' | 'lateDate'>): number =>
     (Date.parse(lateDate!) - Date.parse(earlyDate!)) / 86_400_000;
-  /** One coarse reading of a vehicle that is seldom here: nobody can say when within a year. */
+  /** One coarse reading of a vehicle that seldom comes: the year is uncertain. */
   const vague = (date: string, mm: number) => [
     visitBody(date, 40_000, fourPads([mm, mm, mm, mm], { gauge: 'visual' })),
   ];
@@ -445,7 +445,7 @@ describe('the measure-first report', () => {
       const chance = Number(/chance=(.*)/.exec(query)![1]);
       const fleet = 'fleet=vague-west';
       const { items } = await measureFirst(`${query}&${fleet}&limit=200`);
-      // All horizons lie before the next visit, 182 days after the first.
+      // All horizons are before the next visit, 182 days after the first.
       const likely = await due(`${query.replace(/chance=.*/, 'chance=0.05')}&${fleet}&limit=200`);
       const expected = likely.items.filter((item) => item.chance < chance && apart(item) > BETWEEN_VISITS);
       expect(items.map(nameOf)).toEqual(expected.map(nameOf));
@@ -454,7 +454,7 @@ describe('the measure-first report', () => {
 
   it('a vehicle expected in time is omitted, one that missed a visit is listed', async () => {
     const fleet = 'fleet=vague-west';
-    // A horizon within the year after the visit that is expected on 2026-08-30.
+    // A horizon in the year after the visit expected on 2026-08-30.
     const asked = async (days: number) => {
       const query = `withinDays=${days}&${fleet}&limit=200`;
       const wanted = (await due(`${query}&chance=0.05`)).items.filter(
@@ -475,7 +475,7 @@ describe('the measure-first report', () => {
 
   it('it has the axles not measured for longer than the policy allows', async () => {
     const asked = async () => (await measureFirst('withinDays=0&fleet=unread')).items;
-    // 366 days after the rear's last reading; the policy's longest is 365.
+    // 366 days after the rear's last reading; the policy allows 365.
     const [rear, ...others] = await asked();
     expect(others).toEqual([]);
     expect([rear!.axle, rear!.lastReadingDate]).toEqual(['rear', '2025-03-09']);
@@ -575,7 +575,7 @@ describe('the unassessed report', () => {
     expect(
       await why({ axles: { front: axleWith(11, null) } }, [visitBody('2026-03-01', 40_000, pads)]),
     ).toEqual([['front', 'no-limit', '2026-03-01']]);
-    // Without an odometer there are dates all the same.
+    // Without an odometer there are still dates.
     expect(await why({ inService: null }, [visitBody('2026-03-01', null, pads)])).toEqual([]);
     expect(await why({ axles: { rear: { brake: 'drum' } } }, [])).toEqual([['rear', 'no-readings', null]]);
     expect(await why({}, [visitBody('2026-03-01', 40_000, pads)])).toEqual([]);

@@ -76,7 +76,7 @@ describe('a change to a vehicle', () => {
     );
     expect(corrected.status).toBe(200);
     expect((await historyOf(vehicleId)).at(-1)).toMatchObject({ effectiveFrom: '2023-05-04' });
-    // The limit of the change before still held from that change's own date only.
+    // The limit of the earlier change still applied only from that change's own date.
     expect(await limitOn(vehicleId, '2026-02-01')).toBe(2);
     const fresh = await recordVehicle(service, vehicleBody({ axles: { front: axleWith(12, 2) } }));
     await recordVisit(service, fresh.id, visitBody('2025-06-01', 30_000, fourPads([7, 7, 7, 7])));
@@ -117,7 +117,7 @@ describe('a vehicle out of service', () => {
   });
 });
 
-/** Two records of one van: the one to stay, with its first visit, and the other with a later one. */
+/** Two records of one van: the one to keep, with its first visit, and the other with a later one. */
 async function twoRecords(changes: Body = {}, otherChanges: Body = {}) {
   const into = await recordVehicle(service, vehicleBody(changes));
   const other = await recordVehicle(service, vehicleBody(otherChanges));
@@ -185,7 +185,7 @@ describe('merging two records of one vehicle', () => {
     ]) {
       expect([path, (await idsIn(path)).includes(other.id)]).toEqual([path, false]);
     }
-    // A fit works every outlook out anew; the merged record gets none.
+    // A fit recomputes every outlook; the merged record gets none.
     await service.store.experience.refit();
     expect(await idsIn('/v1/reports/unassessed?limit=200')).not.toContain(other.id);
     const asked = [

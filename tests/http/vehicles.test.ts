@@ -4,9 +4,9 @@ import { contractVehicle, km, padReading, rotorReading, vehicleBody, type Body }
 import { correct, read, recordVehicle, recordVisit, setVoided, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Invented, with a right check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
+/** Invented, with a correct check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
 const VIN_OF_ONES = '11111111111111111';
-/** Invented; the check digits were worked out by another program. */
+/** Invented; another program computed the check digits. */
 const VIN = 'ZZ9FD1004AA000001';
 const VIN_WITH_X = 'ZZ9FD100XAA000004';
 const VIN_TO_FIND = 'ZZ9FD1001AA000005';

@@ -153,7 +153,7 @@ describe('the order of visits', () => {
     expect(new Set(seen).size).toBe(10);
   });
 
-  /** What a wear answer says of the latest look at the left inner pad. */
+  /** The latest reading of the left inner pad in the wear answer. */
   async function latestOf(visits: Body[]): Promise<number> {
     const vehicleId = await newVehicle();
     for (const visit of visits) await recordVisit(service, vehicleId, visit);
@@ -241,13 +241,13 @@ describe('the odometer reading of a visit', () => {
       newStart: { ...km(0), km: 0 },
     });
     await recordVisit(service, vehicleId, visitBody('2026-03-01', 12_000));
-    // In the old segment the old order still holds.
+    // For the old odometer the old order still holds.
     expect(
       (await expectRefused(vehicleId, visitBody('2024-06-01', 79_000), ['#/odometer'])).visitId,
     ).toBeDefined();
     await expectRefused(vehicleId, visitBody('2024-09-01', 90_001), ['#/odometer']);
     await recordVisit(service, vehicleId, visitBody('2024-09-01', 85_000));
-    // And in the new one the new.
+    // And for the new one the new order.
     await expectRefused(vehicleId, visitBody('2025-09-01', 12_001), ['#/odometer']);
     await recordVisit(service, vehicleId, visitBody('2025-09-01', 6000));
   });
@@ -485,7 +485,7 @@ describe('the work order of a visit', () => {
     const again = await send(vehicleId, body());
     expect([first.status, again.status]).toEqual([201, 200]);
     expect(again.body).toEqual(first.body);
-    // The order of members, and null for missing, are no other content.
+    // The order of members, and null for missing, do not change the content.
     const reordered = Object.fromEntries(Object.entries({ ...body(), notes: null }).reverse());
     expect((await send(vehicleId, reordered)).status).toBe(200);
     expect(await visitsOf(vehicleId)).toHaveLength(1);

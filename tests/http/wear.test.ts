@@ -25,7 +25,7 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** A wear answer, in which nothing that the contract names may be null without a reason. */
+/** A wear answer in which no member that the contract names may be null without a reason. */
 async function wearOf(vehicleId: string, query = ''): Promise<Wear> {
   const wear = await read<Wear>(service, `/v1/vehicles/${vehicleId}/wear${query}`);
   expect(unexplainedNulls(wear)).toEqual([]);
@@ -119,7 +119,7 @@ describe('a vehicle with even wear', () => {
     expect(replacement.reasons).toEqual([]);
     expect(distanceKm!.early).toBeLessThan(distanceKm!.median!);
     expect(distanceKm!.median).toBeLessThan(distanceKm!.late!);
-    // The first of four pads is somewhat before an even pad's 35,000 km.
+    // The first of four pads is somewhat earlier than an even pad's 35,000 km.
     expect(distanceKm!.median).toBeGreaterThan(25_000);
     expect(distanceKm!.median).toBeLessThan(36_000);
     expect(date!.early! > '2026-09-01').toBe(true);
@@ -360,7 +360,7 @@ describe('a vehicle without any odometer reading', () => {
     const pad = padOf(wear);
     expect([pad.ratePer1000KmMm, reasonFor(pad.reasons, 'ratePer1000KmMm')]).toEqual([null, 'no-odometer']);
     expect(pad.latest!.valueMm).toBe(7);
-    // The reading before has a say in it as well.
+    // The earlier reading also counts.
     expect(Math.abs(pad.remainingMm!.median - 4)).toBeLessThan(0.1);
     const { date, distanceKm, reasons, overdue } = front(wear).replacement;
     // By hand: 2 mm in the last year, 4 mm in the 1032 days since it was new; the 4 mm above 3 mm last until March 2028
@@ -399,7 +399,7 @@ describe('a replacement of pads', () => {
       expect(pad.latest).toEqual({ valueMm: 11, date: '2026-03-01' });
       expect(pad.fitted).toEqual({ date: '2026-03-01', odometerKm: 60_000 });
       expect(pad.remainingMm!.median).toBeCloseTo(8, 0);
-      // What the old set told of the rate is kept, as far as it is sure to have been the original one.
+      // What the old set showed about the rate is kept, as far as it is certain to have been the original set.
       expect(pad.ratePer1000KmMm!.median).toBeGreaterThan(0.09);
       expect(pad.ratePer1000KmMm!.median).toBeLessThan(0.17);
     }

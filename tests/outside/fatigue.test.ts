@@ -56,6 +56,10 @@ const BELIEFS: WearBeliefs = {
     logInnerOuter: known(0),
     fastChance: known(0),
     fastFactor: known(1),
+    // Several parts of an axle tell these from the rest; one alone does not.
+    visitSd: known(0),
+    dragsPer1000Km: known(0),
+    replacedWornChance: known(0),
     jumpPerMm: known(0),
   },
   // Without any misreadings a rate far off would give a reading no density at all, which no filter can weigh.

@@ -5,7 +5,7 @@ import { getPage, OWN_FORM, signIn } from '../support/pages.js';
 import { read, recordHistory, recordVehicle, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** What the forms record, refuse and remember, as a browser without script sends them. */
+/** What the forms record, refuse and remember, sent as by a browser without script. */
 
 let service: Service;
 let cookies: Record<Role, string>;
@@ -31,7 +31,7 @@ const post = (path: string, fields: Record<string, string>, role: Role = 'techni
     .send(fields)
     .redirects(0);
 
-/** The form of a page as a browser would send it untouched. */
+/** The form of a page as a browser would send it unchanged. */
 async function formOf(path: string, role: Role = 'technician'): Promise<Record<string, string>> {
   const { text, status } = await page(path, role);
   expect(status).toBe(200);

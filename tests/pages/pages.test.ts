@@ -22,7 +22,7 @@ const VISITS = [
   visitBody('2026-03-02', 61_000, [...fourPads([3.4, 5.2, 4.6, 5.3]), rotorReading('left', 27.1)]),
 ];
 
-describe('the pages', () => {
+describe('the web pages', () => {
   it('the pages are those of the list, and none is in the OpenAPI document', () => {
     for (const [url, methods] of PAGES)
       for (const method of methods)

@@ -13,7 +13,7 @@ import { historyOf, messyHistory, outlookOf, TODAY, type Told } from '../support
 
 const chances = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 60 });
 
-/** Any crossing that may be stored: a chance that it lies behind, and days that never fall. */
+/** Any crossing that may be stored: a chance that it has happened, and days that never fall. */
 const crossings: fc.Arbitrary<Crossing> = fc
   .tuple(
     fc.double({ min: 0, max: 1, noNaN: true }),

@@ -42,13 +42,13 @@ describe('an outlook that is computed before its visit is recorded', () => {
       VisitBody.parse(visitBody(date, km, fourPads([mm, mm, mm, mm]), { workOrder: `WO-${date}` })),
       null,
     );
-  /** What stands is what follows from the whole history, and what was answered is what stands. */
+  /** The stored outlook follows from the whole history, and it is the one that was answered. */
   const expectSound = async (id: string, answered: RecordedVisit): Promise<void> => {
     expect(withConnection(file, (connection) => compareOutlooks(connection, [id])).different).toEqual([]);
     expect(await store.outlooks.get(OWNER, id)).toEqual(answered.outlook);
   };
 
-  /** Does something between the working out of a visit and its recording. */
+  /** Does something between computing a visit's outlook and recording the visit. */
   function meanwhile(work: () => Promise<unknown>): void {
     elsewhere = (job) => {
       jobs += 1;

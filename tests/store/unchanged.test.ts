@@ -7,7 +7,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openConnection, type Database } from '../../src/store/engine/sqlite/connection.js';
 import { whileUnchanged } from '../../src/store/engine/sqlite/whileUnchanged.js';
 
-/** A table of words, read over one connection; another connection stands for another process. */
+/** A table of words, read over one connection; a second connection stands for another process. */
 let folder: string;
 let here: Database;
 let other: Database;

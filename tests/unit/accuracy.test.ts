@@ -4,7 +4,7 @@ import type { DateScore, ReadingTally } from '../../src/core/accuracy/scores.js'
 import { atOnce } from '../../src/core/accuracy/steps.js';
 import { accuracyOf as stepsOf, type ScoredVehicle } from '../../src/core/accuracy/summary.js';
 
-/** A forecast of 80, 100 and 130 days, of which the limit was reached after some number of days. */
+/** A forecast of 80, 100 and 130 days whose limit was reached after a given number of days. */
 const forecast = (reachedDays: number | null, more: Partial<DateScore> = {}): DateScore => ({
   axle: 'front',
   setNumber: 1,
@@ -106,7 +106,7 @@ describe('the accuracy of dates', () => {
   });
 
   it('unfinished forecasts count as far as they can be judged', () => {
-    // Five sets that ended and one that is still on.
+    // Five sets that ended and one that is unfinished.
     const chances: [number, boolean][] = [
       [0.05, true],
       [0.5, true],

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { stopsOf } from '../../src/core/forecast/events.js';
 import type { WearParameters } from '../../src/core/forecast/experience.js';
-import { filterModel } from '../../src/core/forecast/filter.js';
+import { filterModel, STATE, WEIGHT } from '../../src/core/forecast/filter.js';
 import { driveTo, followOn, startFollowing, type Following } from '../../src/core/forecast/follow.js';
 import { partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 const NODES = Float64Array.from({ length: 21 }, (_, index) => Math.log(0.1) + (index - 10) * 0.05);
 
-/** A pad of 12 mm at distance 0, read as told. */
+/** A pad of 12 mm at distance 0, with the given readings. */
 function pad(ratioShare: number, ...readings: [at: number, mm: number][]): PartTracks {
   const life = {
     startAt: 0,
@@ -58,7 +58,10 @@ describe('an axle whose rate hardly ever changes', () => {
 
   it('it ends in the same states', () => {
     const { states } = steady.hypotheses[0]!;
-    rare.hypotheses[0]!.states.forEach((value, index) => expect(value).toBeCloseTo(states[index]!, 6));
+    rare.hypotheses[0]!.states.forEach((value, index) => {
+      // What an explanation without weight says counts for nothing.
+      if (states[index - (index % STATE) + WEIGHT]! > 0) expect(value).toBeCloseTo(states[index]!, 6);
+    });
   });
 });
 

@@ -7,7 +7,7 @@ const countOf = (chances: readonly number[]): Count => {
   return count;
 };
 
-/** The chance of every number of events, from every way in which they may happen. */
+/** The chance of every number of events, by enumerating all outcomes. */
 function enumerated(chances: readonly number[]): number[] {
   const sums = new Array<number>(chances.length + 1).fill(0);
   for (let way = 0; way < 2 ** chances.length; way++) {
@@ -23,7 +23,7 @@ function enumerated(chances: readonly number[]): number[] {
   return sums;
 }
 
-/** The same by taking one event after another, with nothing cut off. */
+/** The same by adding one event after another, without truncation. */
 function convolved(chances: readonly number[]): number[] {
   const sums = [1];
   for (const p of chances) {

@@ -10,7 +10,7 @@ import {
 } from '../../src/core/planning/demand.js';
 import { demandWords } from '../../src/core/planning/demandWords.js';
 
-/** Reached on a day that is as likely as any other of a year. */
+/** Reached on a day with a uniform distribution over a year. */
 const WITHIN_A_YEAR: Crossing = { already: 0, days: PROBABILITIES.map((chance) => chance * 365) };
 const needs = (changes: Partial<AxleNeeds> = {}): AxleNeeds => ({
   crossing: WITHIN_A_YEAR,

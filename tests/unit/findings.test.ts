@@ -36,7 +36,7 @@ const codesAfter = (visits: VisitDraft[]): string[] => findingsAfter(visits).map
 
 type Thicknesses = number | readonly [number, number, number, number];
 
-/** Pads after 10 000, 20 000 … km, a visit every half year. */
+/** Pads after 10 000, 20 000 … km, a visit every half-year. */
 function course(...thicknesses: Thicknesses[]): VisitDraft[] {
   const dates = ['2024-07-01', '2025-01-01', '2025-07-01', '2026-01-01'];
   return thicknesses.map((thickness, index) => ({

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { inOrder } from '../../src/core/history.js';
 import { km, visitsOf, type VisitDraft } from '../support/coreHistories.js';
 
-/** Every order in which the same visits can be handed over. */
+/** Every order in which the same visits can be given. */
 function permutations<T>(items: readonly T[]): T[][] {
   if (items.length < 2) return [[...items]];
   return items.flatMap((item, index) =>
@@ -16,7 +16,7 @@ const named = (id: string, date: string, more: Partial<VisitDraft> = {}): VisitD
   ...more,
 });
 
-/** Whatever order they come in, these visits take place in this one. */
+/** In whatever order they are given, these visits are placed in this order. */
 function expectOrder(drafts: readonly VisitDraft[], expected: readonly string[]): void {
   for (const permutation of permutations(visitsOf(drafts))) {
     expect(inOrder(permutation).map(({ id }) => id)).toEqual(expected);

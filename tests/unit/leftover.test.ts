@@ -9,7 +9,7 @@ const RATE = 0.12; // mm per 1000 km
 const LIMIT_MM = 2;
 const DAYS = [0, 30, 120, 300, 420, 600];
 
-/** Pads of known thickness and rate that only wander. */
+/** Pads of known thickness and rate, with wander only. */
 function forecastOf(remainingMm: number[], wander: number, usage: UsagePosterior): AskableForecast {
   const none = new Float64Array(0);
   const parts = remainingMm.map((mm) => ({
@@ -21,7 +21,7 @@ function forecastOf(remainingMm: number[], wander: number, usage: UsagePosterior
   return { posterior: wearPosterior(parts, onlyDraw(known), 0), limited, usage, ratesByPace: null };
 }
 
-/** Mean and points of a normal quantity of which what lies under 0 counts for 0. */
+/** Mean and percentiles of a normal quantity whose negative values count as 0. */
 function rectified(mean: number, sd: number) {
   const z = mean / sd;
   const at = (probability: number): number => Math.max(0, mean + sd * (qnorm(probability) as number));
@@ -34,7 +34,7 @@ function rectified(mean: number, sd: number) {
 }
 
 const NAMES = ['mean', 'low', 'median', 'high'] as const;
-/** Half a step of the amounts at most. */
+/** At most half a step of the amounts. */
 const CLOSE_MM = 0.04;
 
 describe('the lining left on a pad', () => {

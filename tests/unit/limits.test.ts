@@ -5,7 +5,7 @@ import { layRoad } from '../../src/core/odometer.js';
 import type { PadSpec } from '../../src/core/vocabulary/vehicle.js';
 import { historyOf, mm, padReading } from '../support/coreHistories.js';
 
-/** As it is where the shop's owner picked nothing: no fact of the axle matters then. */
+/** The case in which the owner picked no rule set: no fact of the axle matters. */
 const NO_RULES = {
   part: 'pad',
   facts: { actuation: null, steered: null, lining: null, grossMassKg: null, isTrailer: null },
@@ -14,7 +14,7 @@ const NO_RULES = {
   placementSdMm: 0.2,
 } as const;
 
-/** Limits of a pad of this specification, read at a thickness; not read at all where it is null. */
+/** Limits of a pad with this specification, read at a thickness; null is not read. */
 function limitsAt(spec: PadSpec, thickness: number | null, gauge = 'depth-gauge') {
   const readings = thickness === null ? [] : [padReading('left', 'inner', thickness, { gauge })];
   const history = historyOf({ axles: { front: { pad: spec } } }, [{ date: '2026-03-02', readings }]);

@@ -11,7 +11,7 @@ const seen = (date: string, odometerKm: number, thickness: number): VisitDraft =
   readings: fourPads(thickness),
 });
 const STEADY = [seen('2024-07-01', 10_000, 10), seen('2025-01-01', 20_000, 9), seen('2025-07-01', 30_000, 8)];
-/** All four pads through their limit of 2 mm, and far from what was foretold of them. */
+/** All four pads past their limit of 2 mm, and far from their prediction. */
 const WORN = [...STEADY, seen('2025-12-01', 38_000, 1.5)];
 
 const before = outlookOf(VAN, STEADY);

@@ -31,19 +31,29 @@ describe('the continuous ranked probability score', () => {
 
 describe('the prediction of a reading', () => {
   const experience = startingExperience({ steeredOrFront: true, regenerative: false });
-  const foretold = readingForetold(mixture, experience, 0.3);
+  const foretold = readingForetold(mixture, experience, { gaugeUncertaintyMm: 0.3, misreadRangeMm: 12 });
 
-  it('it is spread by the gauge and by the gauge’s placement', () => {
+  it('it is spread by the gauge, by the gauge’s placement and by the error that a visit’s readings share', () => {
     // Placement 0.2 mm in the starting values.
-    expect(foretold.sds[0]).toBeCloseTo(Math.sqrt(0.3 ** 2 + 0.3 ** 2 + 0.2 ** 2), 9);
+    const shared = experience.pads.reduce((sum, draw) => sum + draw.weight * draw.parameters.visitSd ** 2, 0);
+    expect(foretold.sds[0]).toBeCloseTo(Math.sqrt(0.3 ** 2 + 0.3 ** 2 + 0.2 ** 2 + shared), 9);
     expect(foretold.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 12);
   });
 
   it('with a small chance it is a gross misreading or follows a sudden loss', () => {
+    // A sixth of the misreadings fall under 2 mm, and some of the sudden losses.
+    const { misreadChance, suddenChance } = experience.pads[0]!.parameters;
     const { chance } = scoreReading(foretold, 7.8, 2);
-    expect(chance).toBeGreaterThan(0.001);
-    expect(chance).toBeLessThan(0.01);
+    expect(chance).toBeGreaterThan((0.95 * misreadChance) / 6);
+    expect(chance).toBeLessThan(misreadChance / 6 + suddenChance);
     expect(scoreReading(foretold, 7.8, 12).chance).toBeGreaterThan(0.99);
+  });
+
+  it('a misreading falls anywhere in the range of its part', () => {
+    const read = { gaugeUncertaintyMm: 0.3, misreadRangeMm: 6 };
+    const { misreadChance } = experience.pads[0]!.parameters;
+    const chance = scoreReading(readingForetold(mixture, experience, read), 7.8, 3).chance;
+    expect(chance).toBeGreaterThan((0.95 * misreadChance) / 2);
   });
 
   it('it is scored by its error and by its cumulative chance', () => {

@@ -104,9 +104,9 @@ describe('the distance along a vehicle’s visits', () => {
     expect(road.places[1]!.km).toBeCloseTo(10_000, 6);
     expect(road.places[1]!.sdKm).toBeGreaterThan(0);
     expect(road.places[2]!.km).toBeCloseTo(15_000, 6);
-    // A distance read afterwards adds nothing to what is unsure.
+    // A distance read afterwards adds no uncertainty.
     expect(road.places[2]!.sdKm).toBe(road.places[1]!.sdKm);
-    // The hidden distance itself says nothing of the pace.
+    // The hidden distance itself does not change the daily distance.
     expect(road.stretches.map((stretch) => stretch.km)).toEqual([5000, 5000]);
   });
 

@@ -28,13 +28,13 @@ import { onlyDraw } from '../support/parameters.js';
 
 const VAN: VehicleDraft = { inService: { date: '2024-01-01', odometer: km(0) } };
 
-/** A visit on a date, after so many km, with all pads at one thickness. */
+/** A visit on a date, after a distance, with all pads at one thickness. */
 const seen = (date: string, odometerKm: number, thickness: number): VisitDraft => ({
   date,
   odometer: km(odometerKm),
   readings: fourPads(thickness),
 });
-/** 55 km a day, 0.15 mm per 1000 km, a visit every half year. */
+/** 55 km a day, 0.15 mm per 1000 km, a visit every half-year. */
 const STEADY = [
   seen('2024-07-01', 10_000, 9.5),
   seen('2025-01-01', 20_000, 8),
@@ -176,7 +176,7 @@ describe('an overdue axle', () => {
   });
 });
 
-/** A crossing of even chance from day 100 on: one in a thousand a day. */
+/** A crossing with a linear chance from day 100 on: one in a thousand a day. */
 const EVEN: Crossing = {
   already: 0,
   days: PROBABILITIES.map((probability) => 100 + 1000 * probability),
@@ -215,7 +215,7 @@ describe('a chance interpolated from a crossing', () => {
 describe('the forecast dates of an axle', () => {
   const crossingOf = (visits: VisitDraft[]): Crossing => outlookOf(VAN, visits).axles[0]!.crossing!;
 
-  /** One reading after half a year of much or little driving and wear; slow wear has its dates far away. */
+  /** One reading after half a year of much or little driving and wear; slow wear puts its dates far ahead. */
   const manifold = [2000, 5000, 10_000, 20_000, 40_000].flatMap((driven) =>
     [10.8, 10, 9, 7, 4, 2.5].map((thickness) => [driven, thickness] as const),
   );
@@ -347,7 +347,7 @@ describe('figures that cannot be computed', () => {
     expect(replacement.reasons).toMatchObject([{ field: 'distanceKm', code: 'no-odometer' }]);
     const { early, median, late } = replacement.date!;
     expect([early, median, late]).toEqual([early, median, late].sort());
-    // With the odometer the same readings say about the same.
+    // With the odometer, the same readings give nearly the same.
     const read = answered(outlookOf(VAN, STEADY)).replacement.date!;
     expect(Math.abs(toDay(median!) - toDay(read.median!))).toBeLessThan(120);
     const widths = [replacement.date!, read].map((date) => toDay(date.late!) - toDay(date.early!));

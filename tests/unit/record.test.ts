@@ -67,7 +67,7 @@ describe('the data that a history adds to experience', () => {
       shoe: { new: mm(5), limit: mm(1.5) },
       drum: { new: mm(254), maximum: mm(255.5) },
     } as const;
-    /** Shoes that lose 0.15 mm and drums that grow by 0.02 mm in 1000 km, faster than is usual. */
+    /** Shoes that lose 0.15 mm and drums that grow by 0.02 mm in 1000 km, faster than usual. */
     const drumVan = (index: number) => {
       const inService = { date: '2023-01-02', odometer: km(0) };
       const at = (date: string, distance: number) => ({

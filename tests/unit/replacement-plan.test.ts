@@ -131,7 +131,7 @@ describe('a visit in a replacement plan', () => {
       ...rotorReadings('left', [value, value, value, value]),
       ...rotorReadings('right', [value, value, value, value]),
     ];
-    // On the road from new, so that what the rotors have lost tells how fast they wear.
+    // A history from new, so that the rotors' loss shows how fast they wear.
     const inService = { date: '2024-09-05', odometer: km(0) };
     const withRotors = (value: number) =>
       planOf({ inService }, [
@@ -142,7 +142,7 @@ describe('a visit in a replacement plan', () => {
     expect(chanceAt(27.9)).toBeLessThan(0.05);
     expect(chanceAt(26.1)).toBeGreaterThan(0.6);
     expect(chanceAt(25.5)).toBe(1);
-    // Either of two is a little likelier to go than one, whose margin has its points at 10 % and 50 %.
+    // One of two rotors is a little more likely to go than one, whose margin has percentiles at 10 % and 50 %.
     for (const value of [26.8, 27, 27.2]) {
       const { low, median } = withRotors(value).outlook.axles[0]!.rotors[0]!.marginAfterNextPadSetMm!;
       if (low < 0) expect(chanceAt(value)).toBeGreaterThan(0.1);

@@ -21,7 +21,7 @@ const vehicleWith = (rotor: Rotor): VehicleDraft => ({
   axles: { front: { ...DISC_AXLE, rotor } },
 });
 
-/** Rotors after visits; with `ROTOR`'s specification unless told otherwise. */
+/** Rotors after visits, with `ROTOR`'s specification unless another is given. */
 function rotorsAfter(
   visits: VisitDraft[],
   rotor: Rotor = ROTOR,
@@ -33,7 +33,7 @@ function rotorsAfter(
 const codes = (rotor: RotorOutlook): string[] => rotor.decisionReasons.map(({ code }) => code);
 const evenly = (thickness: number): number[] => [thickness, thickness, thickness, thickness];
 
-/** One visit after 20 000 km with pads half worn and both rotors measured, and more readings or conditions with it. */
+/** One visit after 20 000 km with half-worn pads and both rotors measured, plus further readings or conditions. */
 function oneVisit(
   left: readonly number[],
   right: readonly number[] = left,
@@ -143,7 +143,7 @@ describe('the decision to keep a rotor', () => {
   });
 
   it('a narrow margin brings a warning, measured at every visit', () => {
-    // 0.7 mm went with 3 mm of pad and twice that is left for 6 mm, so somewhere about here it is nearly even.
+    // 0.7 mm went with 3 mm of pad, and twice that is left for 6 mm, so about here the chance is nearly even.
     const narrow = [27.4, 27.35, 27.3, 27.25]
       .map((thickness) => rotorsAfter(oneVisit(evenly(thickness))).left)
       .find((rotor) => codes(rotor).includes('narrow-margin'));
@@ -261,14 +261,14 @@ describe('the decision to replace a rotor', () => {
 
   it('under new pads it depends on whether the rotor more likely than not wears out first', () => {
     let decisions = '';
-    // The chance is said to two places: no step of these falls where it rounds to 0.5 from below.
+    // The chance is rounded to two places: none of these steps falls where it rounds to 0.5 from below.
     for (let thousandths = 27_990; thousandths >= 26_990; thousandths -= 20) {
       const visits = oneVisit(evenly(thousandths / 1000));
       visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
       const { decision, decisionReasons } = rotorsAfter(visits).left;
       const said = /^chance ([\d.]+)/.exec(decisionReasons[0]!.detail);
       const chance = said ? Number(said[1]) : 0;
-      // The chance is said to two digits, which do not tell on which side of one half it lies.
+      // The chance has two digits, which do not show on which side of one half it is.
       if (chance !== 0.5) expect(decision).toBe(chance > 0.5 ? 'replace' : 'keep');
       decisions += decision[0];
     }

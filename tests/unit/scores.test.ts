@@ -86,7 +86,7 @@ describe('forecasts of a set of pads that wore out', () => {
 describe('other scores', () => {
   it('a forecast is unfinished until a reading decides, up to the last day the pads were read', () => {
     const { dates } = scoresOf(historyOf(vehicle, worn.slice(0, 3)));
-    // The forecasts of days 400 and 500 have not been held against a reading since.
+    // The forecasts of days 400 and 500 have not been compared with a reading since.
     expect(dates.map(({ date, reached }) => [date, reached])).toEqual([[worn[0]!.date, null]]);
   });
 

@@ -13,7 +13,7 @@ import type { Stretch } from '../../src/core/odometer.js';
 
 const { usage } = startingExperience({ steeredOrFront: true, regenerative: false });
 
-/** Stretches one after another, each of so many days and kilometres. */
+/** Stretches one after another, each with its days and kilometres. */
 function posteriorOf(...driven: [days: number, km: number][]): UsagePosterior {
   let day = 0;
   const stretches = driven.map(([days, km]): Stretch => {
@@ -156,7 +156,7 @@ describe('the seasonal use', () => {
   });
 });
 
-/** A limit that is reached after just so many km. */
+/** A limit that is reached after exactly this many km. */
 function limitAfter(km: number): Survival {
   const from = (0.5 * km) / 1000;
   const logStep = Math.log(3) / 39;
@@ -179,7 +179,7 @@ const datesOf = (km: number, ...driven: [days: number, km: number][]) => {
 const HALF_YEAR = 182;
 const steadily = (halfYears: number): [number, number][] =>
   Array.from({ length: halfYears }, () => [HALF_YEAR, 49 * HALF_YEAR]);
-/** Half-years of much and of little use in turn. */
+/** Alternating half-years of much and little use. */
 const seasonally = (years: number): [number, number][] =>
   Array.from({ length: years }, (): [number, number][] => [
     [183, 18_000],

@@ -24,7 +24,7 @@ const spoken = (words: string): Outlook => ({
 const filled = ({ text, open }: WearTemplate, question: Question): string =>
   fillTemplate('v-1', Buffer.from(text), open, question).toString();
 
-/** Through all that depends on the day: before and after the next visit, the due date and what the calendar tells. */
+/** Dates on both sides of all that depends on the day: the next visit, the due date and calendar findings. */
 const days = [0, 100, 200, 400, 800, 4000].map((later) => toFullDate(toDay('2025-09-01') + later));
 
 describe('a cached wear answer', () => {

@@ -4,7 +4,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { isPublicAddress, lookupPublic, urlIssue } from '../../src/webhooks/addresses.js';
 import { webhookSender } from '../../src/webhooks/sending.js';
 
-/** What every name resolves to. */
+/** The addresses that every name resolves to. */
 const resolved: string[] = [];
 vi.mock('node:dns', () => ({
   lookup: (_name: string, _options: object, done: (error: null, addresses: object[]) => void) =>
@@ -128,7 +128,7 @@ describe('a host name', () => {
       status: null,
       detail: 'desk.example.com is not at a public address',
     });
-    // Numerals are not looked up, so they are judged before; http is refused as well.
+    // Numeric addresses are not looked up, so they are checked before; http is refused as well.
     expect((await attempt(`https://127.0.0.1:${port}/`)).detail).toMatch(
       /^the address must not be a loopback/,
     );

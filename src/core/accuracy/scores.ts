@@ -7,7 +7,7 @@ import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing
 import { usageOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
-import { partMixture } from '../forecast/wear.js';
+import { misreadRangeMm, partMixture } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { padLives, type Life } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
@@ -262,7 +262,10 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
     const next = life.observations.find((observation) => observation.visit.id === to.id);
     if (!next || !made.forecast.known.includes(part)) return [];
     const thickness = partMixture(made.forecast.posterior, part, 'thickness', [ahead]);
-    const foretold = readingForetold(thickness, made.experience, next.standardUncertaintyMm);
+    const foretold = readingForetold(thickness, made.experience, {
+      gaugeUncertaintyMm: next.standardUncertaintyMm,
+      misreadRangeMm: misreadRangeMm(position.tracks.lives.at(-1)!),
+    });
     return [scoreReading(foretold, mixtureQuantiles(thickness, [0.5])[0]!, next.mm)];
   });
 }

@@ -12,13 +12,15 @@ interface PadSetEnds {
   second: number[] | null;
 }
 
+export const NO_ENDS: PadSetEnds = { first: null, second: null };
+
 /** Ends of the pad sets at five equally likely points; both sets share the axle's rate, so their points go together. */
 export function padSetEnds(
   pads: readonly PadPosition[],
   { table, posterior }: PadForecast,
   experience: Experience,
 ): PadSetEnds {
-  if (!table) return { first: null, second: null };
+  if (!table) return NO_ENDS;
   const first = pointsOf(table);
   const newMm = pads
     .map(({ present }) => present.spec.new && toMm(present.spec.new))

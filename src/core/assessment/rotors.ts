@@ -15,7 +15,7 @@ import { rotorPosition, isJudged, type RotorPosition, type KnownPosition } from 
 import type { RotorRenewal, RotorOutlook, CounterpartDates } from './outlookShape.js';
 import type { PadForecast } from './padForecast.js';
 import type { AxleContext, PadPosition } from './padPosition.js';
-import { padSetEnds } from './padSetEnds.js';
+import { NO_ENDS, padSetEnds } from './padSetEnds.js';
 import { rangeOf } from './ranges.js';
 import { decidingSet, WOULD_NOT_LAST, LIMIT_BEFORE_NEXT_VISIT, decide } from './rotorDecision.js';
 import { rotorFindings } from './rotorFindings.js';
@@ -36,7 +36,7 @@ export function rotorsOutlook(
   );
   const tracks = known.map(({ lives }) => toShortTracks(lives, 0));
   const posterior = wearPosterior(tracks, experience.rotors, (road.places.at(-1)?.km ?? 0) / 1000);
-  const ends = padSetEnds(pads, forecast, experience);
+  const ends = known.some(isJudged) ? padSetEnds(pads, forecast, experience) : NO_ENDS;
   const dates = counterpartDates(known, known.map(isJudged), posterior, context.usage);
   const positions = known.map((position, index) => ({
     ...position,

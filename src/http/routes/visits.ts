@@ -39,6 +39,7 @@ const visitProblems = postProblems(
   'invalid',
   'not-found',
   'work-order-known',
+  'vehicle-erased',
   'road-test-recorded',
   'visit-voided',
 );

@@ -295,11 +295,14 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
   const reader = vehicleStateReader(parts);
 
   function planFor(stage: Stage, { seq, row, visits }: VehicleState) {
-    return planVehicle(row.body, visits(), stage.rowsOf(seq), {
+    const rows = stage.rowsOf(seq);
+    const { plan, errors } = planVehicle(row.body, visits(), rows, {
       gauges: settings().gauges,
       latestDate: latestDateAt(clock()),
       newId: uuid,
     });
+    const adds = plan.visits.length + plan.entries.length > 0;
+    return { plan, errors: adds && row.erasedAt !== null ? [...errors, erasedBefore(rows[0]!)] : errors };
   }
 
   return {
@@ -384,6 +387,13 @@ const mergedMeanwhile = ({ line }: SheetRow, into: string): RowError => ({
   column: 'vehicle',
   detail: `this vehicle was merged into vehicle ${into} while the file was being checked`,
   code: 'unknown-vehicle',
+});
+
+const erasedBefore = ({ line }: SheetRow): RowError => ({
+  line,
+  column: 'vehicle',
+  detail: 'the personal data of this vehicle was erased, and nothing more is recorded of it',
+  code: 'vehicle-erased',
 });
 
 /** Vehicles remembered by name while a file is read. */

@@ -99,8 +99,13 @@ export function retentionStore(parts: StoreParts): RetentionStore {
     const rows = database.select().from(visits).where(eq(visits.vehicleSeq, record.seq)).all();
     rows.forEach(eraseVisit);
     const body = erasedVehicle(record.body, pseudonym, today());
-    const next = { body, ...nameKeys(body), version: record.version + 1, updatedAt: clock().toISOString() };
-    database.update(vehicles).set(next).where(eq(vehicles.seq, record.seq)).run();
+    const at = clock().toISOString();
+    const next = { body, ...nameKeys(body), version: record.version + 1, updatedAt: at };
+    database
+      .update(vehicles)
+      .set({ ...next, erasedAt: at })
+      .where(eq(vehicles.seq, record.seq))
+      .run();
     versions.vehicle(OPERATOR, {
       id: record.id,
       vehicleSeq: record.seq,

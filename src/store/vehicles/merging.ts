@@ -34,7 +34,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
     const refuse = (detail: string) => invalid([fromIssue(detail)]);
     if (from === into.id) throw refuse('is this vehicle itself');
     try {
-      return findVehicle.standing(caller, from);
+      return findVehicle.open(caller, from);
     } catch (error) {
       throw error instanceof Refusal ? refuse(error.message) : error;
     }
@@ -123,7 +123,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
   return {
     async merge(caller, vehicleId, expected, { from, reason }, keep) {
       return write(() => {
-        const into = findVehicle.standing(caller, vehicleId);
+        const into = findVehicle.open(caller, vehicleId);
         refuseStale(expected, into.version);
         const other = otherRecord(caller, into, from);
         const patch = missingIdentifiers(into.body, other.body);

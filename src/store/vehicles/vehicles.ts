@@ -198,7 +198,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
       { patch, effectiveFrom, read }: VehicleChange,
     ) {
       return write(() => {
-        const row = findVehicle.standing(caller, id);
+        const row = findVehicle.open(caller, id);
         refuseStale(expected, row.version);
         const body = read(jsonMergePatch.apply(structuredClone(row.body), patch));
         refuseDuplicate(body, row.seq);

@@ -154,6 +154,8 @@ export const vehicles = sqliteTable(
     searchKey: text('search_key'),
     /** The id of the record that this one was merged into; a merged record only stays to be read. */
     mergedInto: text('merged_into'),
+    /** When its personal data was erased; nothing is recorded of it any more. */
+    erasedAt: text('erased_at'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),
   },
