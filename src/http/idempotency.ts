@@ -142,7 +142,10 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
 
   // What has nothing to wait for calls back at once: a promise for each hook is felt in the shortest answers.
   app.addHook('preValidation', (request, reply, done) => {
-    if (!isAsked(request) || request.body instanceof Readable) return done();
+    if (!isAsked(request) || request.body instanceof Readable) {
+      done();
+      return;
+    }
     claim(request, reply, request.body).then(
       // An answer that has been sent again ends the request.
       (answered) => answered || done(),
@@ -152,7 +155,10 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
 
   app.addHook<string>('onSend', (request, reply, payload, done) => {
     const { idempotency: asked } = request;
-    if (!asked || asked.kept || notKept(reply.statusCode)) return done(null, payload);
+    if (!asked || asked.kept || notKept(reply.statusCode)) {
+      done(null, payload);
+      return;
+    }
     const { statusCode: status } = reply;
     const answer = { status, headers: headersOf(reply), body: asked.toKeep(payload) };
     outcomes.keep(asked.write, asOutcome(answer)).then(() => done(null, payload), done);

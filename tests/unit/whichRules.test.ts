@@ -175,7 +175,8 @@ describe('the rules that apply to a vehicle', () => {
       ['49-cfr-393-47-d-2-air-drum', ['brake']],
       ['49-cfr-393-47-d-2-air-disc', ['brake']],
     ]);
-    // Rows with one figure for pads and shoes, or rotors and drums, do not depend on it; the UK manual has no such lorry.
+    // Rows with one figure for pads and shoes, or rotors and drums, do not depend on it; the UK manual has no such
+    // lorry.
     expect(rear!.ruleSets[3]!.rules).toEqual([]);
     expect(rear!.ruleSets[4]!.rules.map(({ unknown }) => unknown)).toEqual([[], []]);
   });

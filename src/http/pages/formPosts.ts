@@ -118,15 +118,14 @@ export async function postOnce(
   const earlier = await once.earlier();
   if (earlier)
     return earlier.isSame ? reply.redirect(earlier.outcome.location, 303) : changed(earlier.outcome);
-  try {
-    return reply.redirect((await write()).location, 303);
-  } catch (fault) {
+  const { location } = await write().catch(async (fault: unknown) => {
     // The same form was being saved by another request, which has been quicker.
     const isUnderWay = fault instanceof Refusal && fault.code === 'request-under-way';
     const first = isUnderWay ? await once.earlier() : null;
     if (!first) throw fault;
-    return reply.redirect(first.outcome.location, 303);
-  }
+    return first.outcome;
+  });
+  return reply.redirect(location, 303);
 }
 
 /** @throws Refusal of kind invalid where a body does not fit its schema, or a field could not be read */

@@ -17,6 +17,7 @@ import {
   odometerHint,
   usualGauges,
   type Habits,
+  type HintsByAxle,
 } from '../../forms/hints.js';
 import { fieldErrors } from '../../forms/messages.js';
 import type { Places } from '../../forms/places.js';
@@ -85,7 +86,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       name: vehicleName(vehicle),
       description: [vehicle.description, vehicle.model].filter(Boolean).join(', '),
       form,
-      hints: Object.fromEntries(hints),
+      hints: Object.fromEntries(hints) as HintsByAxle,
       gauges: gaugeOptions(gauges),
       odometerHint: odometerHint(history, wear, today()),
       today: today(),
@@ -430,7 +431,7 @@ function withRest(body: Record<string, unknown>, rest: Record<string, unknown>):
     list,
     [...((body[list] ?? []) as unknown[]), ...(items as unknown[])],
   ]);
-  return { ...body, ...Object.fromEntries(lists) };
+  return { ...body, ...(Object.fromEntries(lists) as Record<string, unknown[]>) };
 }
 
 const HabitsInCookie = z.partialRecord(
@@ -441,7 +442,7 @@ const HabitsInCookie = z.partialRecord(
 function habitsIn(request: FastifyRequest): Habits {
   try {
     const read = HabitsInCookie.safeParse(JSON.parse(request.cookies[HABITS_COOKIE] ?? '{}'));
-    return read.success ? (read.data as Habits) : {};
+    return read.success ? read.data : {};
   } catch {
     return {};
   }

@@ -156,7 +156,8 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     async (request, reply) => {
       const { dates } = request.query;
       const read = (file: ReceivedFile) => visitRows(file.bytes(), { encoding: file.encoding, dates });
-      return (await take(request, reply, 'visits', read, imports.visits)) as never;
+      await take(request, reply, 'visits', read, imports.visits);
+      return reply;
     },
   );
 
@@ -178,14 +179,11 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
         response: importResponses,
       },
     },
-    async (request, reply) =>
-      (await take(
-        request,
-        reply,
-        'vehicles',
-        (file) => vehicleLines(file.bytes()),
-        imports.vehicles,
-      )) as never,
+    async (request, reply) => {
+      const read = (file: ReceivedFile) => vehicleLines(file.bytes());
+      await take(request, reply, 'vehicles', read, imports.vehicles);
+      return reply;
+    },
   );
 
   app.get(

@@ -140,14 +140,23 @@ export function importStore(
         await job.breathe();
       }
       await kind.check(job);
-      if (stage.errorsTotal() > 0) return await refuse();
-      if (report.dryRun) return await finish(report, { state: 'done' });
+      if (stage.errorsTotal() > 0) {
+        await refuse();
+        return;
+      }
+      if (report.dryRun) {
+        await finish(report, { state: 'done' });
+        return;
+      }
       await step(report, { state: 'forecasting' });
       await kind.forecast(job);
       await step(report, { state: 'writing' });
       await commit(kind, job, keep);
     } catch (fault) {
-      if (fault instanceof Refused) return await refuse();
+      if (fault instanceof Refused) {
+        await refuse();
+        return;
+      }
       const detail =
         fault instanceof Stopped
           ? 'the service was being closed'

@@ -50,7 +50,9 @@ export type OutcomeKeeper = ReturnType<typeof outcomeKeeper>;
 export function outcomeStore({ outcomes, write }: StoreParts): OutcomeStore {
   return {
     find: async (key) => outcomes.find(key),
-    keep: async (keyed, outcome) => void (await write(() => outcomes.add(keyed, outcome))),
+    keep: async (keyed, outcome) => {
+      await write(() => outcomes.add(keyed, outcome));
+    },
     forget: (key) => write(() => outcomes.remove(key)),
   };
 }
