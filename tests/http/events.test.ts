@@ -409,8 +409,8 @@ describe('the outbox', () => {
       .send(visitBody('2026-03-02', 61_000, fourPads([99, 5, 5, 5])));
     expect(refused.status).toBe(422);
     const keep = {
-      slot: { keyName: 'x', method: 'POST', path: '/', idempotencyKey: 'x', fingerprint: 'x' },
-      answer: () => assert.fail('the answer cannot be made'),
+      write: { keyName: 'x', target: 'x', key: 'x', fingerprint: 'x' },
+      outcome: () => assert.fail('the answer cannot be made'),
     };
     const body = VisitBody.parse(visitBody('2026-03-02', 61_000, fourPads(FAILING)));
     const caller = { fleets: null, role: 'technician' as const, keyName: 'technician' };

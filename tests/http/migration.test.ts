@@ -52,10 +52,13 @@ function copyBefore(migration: string, from: string, folder: string): string {
     .all() as string[];
   connection.pragma('foreign_keys = OFF');
   for (const table of tables) {
+    // A column that has had another name since stays empty.
     const columns = connection
-      .prepare('select group_concat(name) from pragma_table_info(?)')
+      .prepare(
+        "select group_concat(name) from pragma_table_info(@table, 'main') where name in (select name from pragma_table_info(@table, 'recorded'))",
+      )
       .pluck()
-      .get(table) as string;
+      .get({ table }) as string;
     connection.exec(`insert into main.${table} (${columns}) select ${columns} from recorded.${table}`);
   }
   connection.close();
@@ -352,5 +355,41 @@ describe('a database whose outlooks another program computed', () => {
     expect(programDigest()).toMatch(/^[0-9a-f]{16}$/);
     expect(programDigest()).not.toBe(digestOfCode([]));
     rmSync(folder, { recursive: true });
+  });
+});
+
+describe('a database from before outcomes were kept as one text', () => {
+  it('answers repeated writes as before, forms included, and lists the same audit', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'brake-wear-outcomes-'));
+    const service = await startService();
+    await recordVehicle(service, vehicleBody());
+    const file = copyBefore('_outcomes', service.file, folder);
+    await service.close();
+    const connection = new BetterSqlite(file);
+    const insert = connection.prepare(
+      "insert into idempotency_records values ('owner', 'POST', ?, 'key-1', 'f', ?, ?, ?, '2099-01-01T00:00:00.000Z')",
+    );
+    insert.run('/v1/vehicles', 201, '{"location":"/v1/vehicles/x"}', '{"id":"x"}\n');
+    insert.run('/pages/forms', 303, '{}', '{"location":"/","said":[]}');
+    const note = connection.prepare(
+      "insert into audit (at, key_name, method, action, resource, resource_id) values ('2026-01-01T00:00:00.000Z', 'owner', ?, 'done', 'policy', 'policy')",
+    );
+    for (const method of ['POST', 'PUT', 'PATCH', 'DELETE', null]) note.run(method);
+    connection.close();
+
+    const store = openStore({ file, timeZone: 'UTC' });
+    try {
+      const kept = (target: string) => store.outcomes.find({ keyName: 'owner', target, key: 'key-1' });
+      expect(await kept('POST /v1/vehicles')).toEqual({
+        fingerprint: 'f',
+        outcome: '201 {"location":"/v1/vehicles/x"}\n{"id":"x"}\n',
+      });
+      expect(await kept('/pages/forms')).toEqual({ fingerprint: 'f', outcome: '{"location":"/","said":[]}' });
+      const { items } = await store.histories.audit(null, WHOLE);
+      expect(items.slice(-5).map(({ effect }) => effect)).toEqual(['act', 'set', 'change', 'remove', null]);
+    } finally {
+      store.close();
+      rmSync(folder, { recursive: true, force: true });
+    }
   });
 });
