@@ -177,7 +177,7 @@ export async function buildApp({
         rateLimitPerMinute: config.rateLimitPerMinute,
         failedKeysPerMinute: config.failedKeysPerMinute ?? 0,
       });
-      await api.register(idempotency, { answers: store.answers });
+      await api.register(idempotency, { outcomes: store.outcomes });
       readBodies(api);
       const noted = noteMethods(api);
       api.addHook('onSend', (_request, reply, payload, done) => {

@@ -1,4 +1,4 @@
-import type { KeptAnswer } from '../store/contract/idempotency.js';
+import type { KeptAnswer } from './idempotency.js';
 import { OWNER } from './auth.js';
 import { etagOf } from './etag.js';
 import { postProblems } from './problems.js';

@@ -4,7 +4,12 @@ import { describe, expect, it } from 'vitest';
 
 const PAGES = [
   'README.md',
-  ...readdirSync('docs').flatMap((name) => (name.endsWith('.md') ? [`docs/${name}`] : [])),
+  'DEVELOPERS.md',
+  'CONTRIBUTING.md',
+  'SECURITY.md',
+  ...readdirSync('docs', { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.md'))
+    .map((name) => `docs/${name}`),
 ];
 const LINK = /\]\(([^)\s]+)\)/g;
 

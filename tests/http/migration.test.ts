@@ -52,10 +52,13 @@ function copyBefore(migration: string, from: string, folder: string): string {
     .all() as string[];
   connection.pragma('foreign_keys = OFF');
   for (const table of tables) {
+    // A column that was renamed later stays empty.
     const columns = connection
-      .prepare('select group_concat(name) from pragma_table_info(?)')
+      .prepare(
+        "select group_concat(name) from pragma_table_info(@table, 'main') where name in (select name from pragma_table_info(@table, 'recorded'))",
+      )
       .pluck()
-      .get(table) as string;
+      .get({ table }) as string;
     connection.exec(`insert into main.${table} (${columns}) select ${columns} from recorded.${table}`);
   }
   connection.close();
@@ -218,7 +221,7 @@ describe('a database from before the searchable dates', () => {
   });
 });
 
-describe('a database from before names were compared as people see them', () => {
+describe('a database from before names were compared by their visible characters', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
   const FLEET = 'Dépôt nord';
@@ -228,7 +231,7 @@ describe('a database from before names were compared as people see them', () => 
     notes: 'ça va',
   });
 
-  /** The names as an early program could have been sent them, which look the same. */
+  /** Names as an early program could have received them; they look the same. */
   const asTyped = (text: unknown) =>
     typeof text === 'string' ? text.normalize('NFD').replaceAll('e\u0301', 'e\u0301\u200b') : text;
 
@@ -267,7 +270,7 @@ describe('a database from before names were compared as people see them', () => 
     return { file, id, visitId };
   }
 
-  it('finds all of it by the names that are typed now', async () => {
+  it('everything is found by the names as they are typed now', async () => {
     const { file, id, visitId } = await oldFile();
     const store = openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
     const found = async (filter: object) =>
@@ -288,7 +291,7 @@ describe('a database from before names were compared as people see them', () => 
     expect([again.isNew, again.visit.id]).toEqual([false, visitId]);
     const next = visitBody('2026-03-09', 61_500, fourPads([6, 6, 6, 6]));
     expect((await store.visits.record(manager, id, VisitBody.parse(next), null)).isNew).toBe(true);
-    // The fleet was never another one, so nothing of the time before is withheld.
+    // The fleet never changed, so nothing earlier is hidden.
     expect((await store.visits.get(manager, visitId)).notes).toBe('ça va'.normalize('NFC'));
     store.close();
   });
@@ -352,5 +355,41 @@ describe('a database whose outlooks another program computed', () => {
     expect(programDigest()).toMatch(/^[0-9a-f]{16}$/);
     expect(programDigest()).not.toBe(digestOfCode([]));
     rmSync(folder, { recursive: true });
+  });
+});
+
+describe('a database from before outcomes were stored as one text', () => {
+  it('repeated writes get the same answers, forms included, and the audit is the same', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'brake-wear-outcomes-'));
+    const service = await startService();
+    await recordVehicle(service, vehicleBody());
+    const file = copyBefore('_outcomes', service.file, folder);
+    await service.close();
+    const connection = new BetterSqlite(file);
+    const insert = connection.prepare(
+      "insert into idempotency_records values ('owner', 'POST', ?, 'key-1', 'f', ?, ?, ?, '2099-01-01T00:00:00.000Z')",
+    );
+    insert.run('/v1/vehicles', 201, '{"location":"/v1/vehicles/x"}', '{"id":"x"}\n');
+    insert.run('/pages/forms', 303, '{}', '{"location":"/","said":[]}');
+    const note = connection.prepare(
+      "insert into audit (at, key_name, method, action, resource, resource_id) values ('2026-01-01T00:00:00.000Z', 'owner', ?, 'done', 'policy', 'policy')",
+    );
+    for (const method of ['POST', 'PUT', 'PATCH', 'DELETE', null]) note.run(method);
+    connection.close();
+
+    const store = openStore({ file, timeZone: 'UTC' });
+    try {
+      const kept = (target: string) => store.outcomes.find({ keyName: 'owner', target, key: 'key-1' });
+      expect(await kept('POST /v1/vehicles')).toEqual({
+        fingerprint: 'f',
+        outcome: '201 {"location":"/v1/vehicles/x"}\n{"id":"x"}\n',
+      });
+      expect(await kept('/pages/forms')).toEqual({ fingerprint: 'f', outcome: '{"location":"/","said":[]}' });
+      const { items } = await store.histories.audit(null, WHOLE);
+      expect(items.slice(-5).map(({ effect }) => effect)).toEqual(['act', 'set', 'change', 'remove', null]);
+    } finally {
+      store.close();
+      rmSync(folder, { recursive: true, force: true });
+    }
   });
 });

@@ -88,14 +88,8 @@ describe('fifty requests at once', () => {
 
   it('with one Idempotency-Key one takes effect, even if two processes both looked it up before either wrote', async () => {
     const vehicleId = await newVehicle();
-    const slot = {
-      keyName: 'owner',
-      method: 'POST',
-      path: '/v1/x',
-      idempotencyKey: 'raced',
-      fingerprint: 'f',
-    };
-    const keep = { slot, answer: () => ({ status: 201, headers: {}, body: '{}' }) };
+    const write = { keyName: 'owner', target: 'POST /v1/x', key: 'raced', fingerprint: 'f' };
+    const keep = { write, outcome: () => '{}' };
     const everything = { ...OPERATOR, keyName: 'owner' };
     const body = VisitBody.parse(visitBody('2026-03-02', 1000));
     await service.store.visits.record(everything, vehicleId, body, keep);

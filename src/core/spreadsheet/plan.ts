@@ -160,18 +160,38 @@ function begin(
 }
 
 /**
- * The new visits that do not fit into the history, each with why. One that does not may fit once others are there:
- * corrections, too, can leave an odometer that only a visit recorded later explains.
+ * The new visits that do not fit into the history, each with why, in the order of the file. They are taken in by date,
+ * as a shop records them: an odometer that is doubted is known for it once later ones are read. Where that leaves any
+ * out they are tried in the order of the file, which in an export is that of their arrival: what could be recorded in
+ * that order can be imported again.
  */
 function refusedOf(
   fresh: readonly NewVisit[],
-  known: readonly KnownVisit[],
+  known: readonly HistoryVisit[],
   rules: Rules,
 ): Map<NewVisit, readonly Issue[]> {
-  // By date, as a shop records them: an odometer that is doubted is known for it once later ones are read.
   const byDate = [...fresh].sort((a, b) => ascending(a.body.date, b.body.date));
-  const waiting = new Map<NewVisit, readonly Issue[]>(byDate.map((visit) => [visit, []]));
-  let history: readonly HistoryVisit[] = known;
+  const refused = leftOut(byDate, known, rules);
+  if (refused.size === 0 || leftOut(fresh, known, rules).size === 0) return new Map();
+  return new Map(
+    fresh.flatMap((visit): [NewVisit, readonly Issue[]][] => {
+      const issues = refused.get(visit);
+      return issues ? [[visit, issues]] : [];
+    }),
+  );
+}
+
+/**
+ * The visits that do not fit when all are taken in as they come. One that does not may fit once others are there:
+ * corrections, too, can leave an odometer that only a visit recorded later explains.
+ */
+function leftOut(
+  visits: readonly NewVisit[],
+  known: readonly HistoryVisit[],
+  rules: Rules,
+): Map<NewVisit, readonly Issue[]> {
+  const waiting = new Map<NewVisit, readonly Issue[]>(visits.map((visit) => [visit, []]));
+  let history = known;
   for (let before = 0; before !== waiting.size;) {
     before = waiting.size;
     for (const visit of [...waiting.keys()]) {
@@ -183,7 +203,7 @@ function refusedOf(
       }
     }
   }
-  return new Map(fresh.flatMap((visit) => (waiting.has(visit) ? [[visit, waiting.get(visit) ?? []]] : [])));
+  return waiting;
 }
 
 /** The history with a new visit in it, or what stands against that. */

@@ -174,7 +174,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       const sheet = await sheetOf(context, request.caller, request.params.vehicleId, today());
       const { saved, already } = request.query;
       const known = already && ['This visit is saved already. It is recorded once.'];
-      const said = saved === undefined ? known : await saidOf(store.answers, request, saved);
+      const said = saved === undefined ? known : await saidOf(store.outcomes, request, saved);
       const made = sheetPage({ ...sheet, role: request.caller.role });
       return send(request, reply, { ...made, main: savedNotice(said ?? []) + made.main });
     },

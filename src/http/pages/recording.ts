@@ -201,7 +201,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const fields = request.body;
       const subject = await subjectOf(request, vehicleId);
       const texts = recordTexts(vehicleId, subject);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
       const refuse = async (errors: FieldError[]) => {
         reply.code(422);
@@ -288,7 +288,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
       const texts = addTexts(visit.id, visit.date);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'added to');
@@ -350,7 +350,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       refuseUnlessWriter(request);
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { rest, restCount } = fillVisit(subject.form, await standingBody(request, visit.id));
       const texts = correctTexts(request, visit, fields.version ?? '', restCount);
       const { body, places } = readVisit(subject.form, fields);
@@ -399,7 +399,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         throw new HttpProblem('role-not-allowed', 'only an owner may void a visit');
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const reason = fields.voidReason?.trim() ?? '';
       if (reason === '') throw new HttpProblem('invalid', 'say why the visit does not count');
       const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'voided and counts for nothing');

@@ -62,7 +62,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
   app.post('/vehicles/new', { schema: { hide: true, body: FormBody } }, async (request, reply) => {
     refuseUnlessWriter(request);
     const fields = request.body;
-    const once = formOnce(store.answers, request, fields);
+    const once = formOnce(store.outcomes, request, fields);
     const { body, places } = readVehicle(fields);
     const outcome = (vehicle: Vehicle): FormOutcome => ({
       location: `/vehicles/${vehicle.id}?saved=${fields.once!}`,

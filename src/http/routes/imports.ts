@@ -5,7 +5,7 @@ import { Import } from '../../core/vocabulary/import.js';
 import type { ImportKind } from '../../core/vocabulary/terms.js';
 import { EXAMPLE_VEHICLE } from '../../core/vocabulary/vehicle.js';
 import { DATE_FORMS } from '../../core/spreadsheet/dates.js';
-import type { Keep, KeptAnswer } from '../../store/contract/idempotency.js';
+import type { Keep } from '../../store/contract/idempotency.js';
 import type { FilePiece } from '../../store/contract/imports.js';
 import { STAFF } from '../auth.js';
 import { CSV_TYPE, JSON_LINES } from '../bodies.js';
@@ -13,7 +13,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, sendVersioned } from '../etag.js';
 import { exampleImport, EXAMPLE_SPREADSHEET } from '../examples.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
-import { keepFor, sendAnswer } from '../idempotency.js';
+import { keepFor, sendAnswer, type KeptAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, resourceProblems } from '../problems.js';
 import {

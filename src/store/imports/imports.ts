@@ -111,7 +111,7 @@ export function importStore(
       Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
       save(report, ownParts.database);
       noteWhatCame(ownParts, report);
-      ownParts.keepAnswer(keep, report);
+      ownParts.outcomes.keep(keep, report);
     });
   }
 
@@ -282,7 +282,6 @@ function noteWhatCame({ versions }: StoreParts, report: Import): void {
       ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
       : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
   versions.note(senderOf(report), {
-    method: 'POST',
     action: 'imported',
     resource: 'import',
     resourceId: id,

@@ -27,8 +27,7 @@ import { sourceOf } from '../visits/visits.js';
 import { toVehicle } from './vehicles.js';
 
 export function mergeStore(parts: StoreParts): MergeStore {
-  const { database, clock, write, findVehicle, history, versions, settings, writeOutlook, keepAnswer } =
-    parts;
+  const { database, clock, write, findVehicle, history, versions, settings, writeOutlook, outcomes } = parts;
   const find = visitFinder(database);
 
   function otherRecord(caller: Caller, into: VehicleRow, from: string): VehicleRow {
@@ -138,7 +137,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
         database.delete(outlooks).where(eq(outlooks.vehicleSeq, other.seq)).run();
         writeOutlook(into.seq, merged);
         const result = toVehicle(standing);
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },

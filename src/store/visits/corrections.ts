@@ -27,7 +27,7 @@ import {
 } from './visits.js';
 
 export function correctionStore(parts: StoreParts): CorrectionStore {
-  const { database, clock, write, history, versions, settings, writeOutlook, keepAnswer } = parts;
+  const { database, clock, write, history, versions, settings, writeOutlook, outcomes } = parts;
   const find = visitFinder(database);
   const items = itemWriter(parts);
 
@@ -81,7 +81,7 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     const outlook = writeOutlook(vehicle.seq, after);
     const standing = withoutArrival(history.visit({ ...visit, ...next }, vehicle.id));
     const result = { visit: standing, outlook, isNew: false };
-    keepAnswer(keep, result);
+    outcomes.keep(keep, result);
     return result;
   }
 

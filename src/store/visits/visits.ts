@@ -25,7 +25,7 @@ import { fingerprinter } from '../outlooks/vehicleState.js';
 type Contents = Pick<EntryBody, VisitPart>;
 
 export function visitStore(parts: StoreParts): VisitStore {
-  const { database, clock, write, findVehicle, history, versions, keepAnswer, settings } = parts;
+  const { database, clock, write, findVehicle, history, versions, outcomes, settings } = parts;
   const { experience, shareWork, recordOutlook, writeOutlook, sightOf } = parts;
   const fingerprintOf = fingerprinter(parts);
   const find = visitFinder(database);
@@ -86,7 +86,7 @@ export function visitStore(parts: StoreParts): VisitStore {
         if (known) {
           const visit = withoutArrival(history.visit(known, vehicle.id));
           const result = { visit, outlook: readOutlook(vehicle.seq), isNew: false };
-          keepAnswer(keep, result);
+          outcomes.keep(keep, result);
           return result;
         }
         // Where something has changed since, it is all to be looked at again.
@@ -98,7 +98,7 @@ export function visitStore(parts: StoreParts): VisitStore {
         recordOutlook(vehicle.seq, vehicle.body, worked, 'history');
         const visit = withoutArrival(history.visit(row, vehicle.id));
         const result = { visit, outlook: worked.outlook, isNew: true };
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },
@@ -123,7 +123,7 @@ export function visitStore(parts: StoreParts): VisitStore {
         });
         const visit = withoutArrival(history.visit(extended, vehicle.id));
         const result = { visit, outlook, isNew: true };
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },

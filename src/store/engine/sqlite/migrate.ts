@@ -53,7 +53,7 @@ export function bringUpToDate(connection: BetterSqlite.Database, file: string): 
 /** What migrations call to write names as the program compares them; a name that nobody can see stays as it is. */
 export function addTextFunctions(connection: BetterSqlite.Database): void {
   connection.function('identifier_key', { deterministic: true }, (text) => identifierKey(String(text ?? '')));
-  connection.function('identifying_text', { deterministic: true }, (text) =>
+  connection.function('identifying_text', { deterministic: true }, (text: unknown) =>
     typeof text === 'string' ? identifyingText(text) || text : text,
   );
 }
