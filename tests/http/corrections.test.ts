@@ -153,7 +153,7 @@ describe('a correction', () => {
       ['#/changes/readings/0/value'],
     ],
     [
-      'a place twice',
+      'the same place twice',
       { readings: [padReading('left', 'inner', 5), padReading('left', 'inner', 6)] },
       ['#/changes/readings/1'],
     ],
@@ -256,7 +256,7 @@ describe('a correction', () => {
     ['neither changes nor void', { reason: 'x' }],
     ['both', { reason: 'x', changes: { notes: 'x' }, void: true }],
     ['changes that are no object', { reason: 'x', changes: ['notes'] }],
-    ['void as a word', { reason: 'x', void: 'true' }],
+    ['void as text', { reason: 'x', void: 'true' }],
   ])('it is refused with %s', async (_name, correction) => {
     const { visits } = await measuredVehicle();
     const response = await correct(service, visits[0]!.id, correction, { role: 'owner' });

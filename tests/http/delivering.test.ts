@@ -136,7 +136,7 @@ describe('a webhook', () => {
   });
 
   it.each([
-    ['a redirection', 302, { location: '/elsewhere' }],
+    ['a redirect', 302, { location: '/elsewhere' }],
     ['not found', 404, {}],
     ['a fault', 503, {}],
     ['not changed', 304, {}],

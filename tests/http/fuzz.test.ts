@@ -106,13 +106,13 @@ describe('the checker of answers', () => {
   });
 
   it.each<[string, Partial<Answer>]>([
-    ['a status that is not declared', { status: 201 }],
-    ['a content type that is not declared', { type: 'text/html' }],
+    ['an undeclared status', { status: 201 }],
+    ['an undeclared content type', { type: 'text/html' }],
     ['an undeclared member', { text: '{"id":"7","secret":1}' }],
     ['a missing member', { text: '{}' }],
-    ['a member of another type', { text: '{"id":7}' }],
-    ['an error that is no problem', { status: 400, text: '{"id":"7"}' }],
-    ['a problem of another status', { ...PROBLEM, text: '{"status":404,"code":"no"}' }],
+    ['a member of the wrong type', { text: '{"id":7}' }],
+    ['an error that is not a problem', { status: 400, text: '{"id":"7"}' }],
+    ['a problem with a different status', { ...PROBLEM, text: '{"status":404,"code":"no"}' }],
     ['a stack trace', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"at run (/srv/app.js:7:1)"}' }],
     ['SQL', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"SELECT * from things"}' }],
   ])('it finds %s', (_what, wrong) => {
@@ -157,13 +157,13 @@ describe('the checker of answers', () => {
 
   it.each<[string, Asked['caller'], object, Partial<Answered>]>([
     ['a fault', 'owner', {}, { ...PROBLEM, status: 500 }],
-    ['a key that was not asked for', 'no key', {}, {}],
-    ['a revoked key that was taken', 'revoked key', {}, {}],
-    ['a bad body that was taken', 'owner', { bodyFits: false }, {}],
-    ['a bad parameter that was taken', 'owner', { parametersFit: false }, {}],
-    ['a good body that was called a bad request', 'owner', { bodyFits: true }, problem],
-    ['broken JSON that was taken', 'owner', { bodyMalformed: true }, {}],
-    ['another content type that was taken', 'owner', { typeWrong: true }, {}],
+    ['a call that succeeded without a key', 'no key', {}, {}],
+    ['a revoked key that was accepted', 'revoked key', {}, {}],
+    ['a bad body that was accepted', 'owner', { bodyFits: false }, {}],
+    ['a bad parameter that was accepted', 'owner', { parametersFit: false }, {}],
+    ['a good body that was refused as a bad request', 'owner', { bodyFits: true }, problem],
+    ['broken JSON that was accepted', 'owner', { bodyMalformed: true }, {}],
+    ['a wrong content type that was accepted', 'owner', { typeWrong: true }, {}],
     ['an empty answer', 'owner', {}, { text: '' }],
     ['a missing header', 'owner', {}, { headers: { 'x-content-type-options': undefined } as never }],
     ['another origin let in', 'owner', {}, { headers: { 'access-control-allow-origin': '*' } }],

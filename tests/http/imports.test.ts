@@ -128,7 +128,7 @@ describe('a spreadsheet of visits', () => {
     ['bare line feeds', (rows: Cells[]) => sheetOf(rows, { newline: '\n' })],
     ['no line end after the last row', (rows: Cells[]) => sheetOf(rows).trimEnd()],
     [
-      'blank rows between',
+      'blank rows in between',
       (rows: Cells[]) => sheetOf([rows[0]!]).replace('\r\nFD', '\r\n\r\n,,,,,,,,,,\r\nFD'),
     ],
   ])('it is accepted with %s', async (_name, write) => {
@@ -229,23 +229,23 @@ describe('a spreadsheet with errors', () => {
 
   it.each<[string, Cells[], object]>([
     ['an axle the vehicle lacks', [padRow({ axle: 'rear' })], { line: 2, column: 'axle' }],
-    ['a gauge nobody knows', [padRow({ gauge: 'ruler-x' })], { line: 2, column: 'gauge' }],
+    ['an unknown gauge', [padRow({ gauge: 'ruler-x' })], { line: 2, column: 'gauge' }],
     ['a date in the future', [padRow({ date: '2031-01-01' })], { line: 2, column: 'date' }],
-    ['no date at all', [padRow({ date: '2.3.2026' })], { line: 2, column: 'date' }],
+    ['a missing date', [padRow({ date: '2.3.2026' })], { line: 2, column: 'date' }],
     [
-      'a time of day that is none',
+      'an invalid time of day',
       [padRow(), padRow({ pad: 'outer', time: '25:00' })],
       { line: 3, column: 'time' },
     ],
     ['a number without a unit', [padRow({ unit: '' })], { line: 2, column: 'unit' }],
     ['an odometer without a unit', [padRow({ odometerUnit: '' })], { line: 2, column: 'odometerUnit' }],
     [
-      'an odometer that runs backwards within the file',
+      'an odometer that runs backwards in the file',
       [padRow(), padRow({ date: '2026-03-05', workOrder: 'WO-2', odometer: 60000 })],
       { line: 3, column: 'odometer', detail: expect.stringContaining('of line 2') },
     ],
     [
-      'a place twice with two values',
+      'one place with two values',
       [padRow(), padRow({ value: 6 })],
       { line: 3, column: 'value', code: 'conflict' },
     ],
@@ -265,7 +265,7 @@ describe('a spreadsheet with errors', () => {
       { line: 3, column: 'value', code: 'mixed-decimal-marks' },
     ],
     [
-      'what may be a thousands separator',
+      'a possible thousands separator',
       [padRow({ odometer: '61,240', value: 6 })],
       { line: 2, column: 'odometer', code: 'ambiguous-number' },
     ],
@@ -328,20 +328,20 @@ describe('a spreadsheet with errors', () => {
       { line: 1, column: 'colour', code: 'unknown-column' },
     ],
     ['a column twice', 'vehicle,date,entry,date\r\n', { line: 1, column: 'date', code: 'column-twice' }],
-    ['a needed column missing', 'vehicle,date\r\n', { line: 1, column: 'entry', code: 'missing-column' }],
+    ['a missing required column', 'vehicle,date\r\n', { line: 1, column: 'entry', code: 'missing-column' }],
     [
       'too many cells',
       'vehicle,date,entry\r\nFD-1007,2026-03-02,,,x\r\n',
       { line: 2, column: null, code: 'cell-count' },
     ],
     [
-      'a quote that never ends',
+      'a quote that is never closed',
       'vehicle,date,entry\r\n"FD-1007,2026-03-02,\r\n',
       { line: 2, code: 'not-csv' },
     ],
     ['a quote out of place', 'vehicle,date,entry\r\nFD-1007,"a"b,\r\n', { line: 2, code: 'not-csv' }],
     [
-      'UTF-8 that breaks off within a character',
+      'UTF-8 that ends inside a character',
       Buffer.concat([Buffer.from('vehicle,date,entry\r\nMüller,2026-03-02,\r\n'), Buffer.from([0xc3])]),
       { code: 'not-utf-8' },
     ],

@@ -170,7 +170,7 @@ describe('erasing a vehicle’s personal data', () => {
       422,
       [expect.objectContaining({ line: 2, column: 'vehicle', code: 'vehicle-erased' })],
     ]);
-    // What is known of it already stays known, so that an export can be taken back.
+    // Existing entries are still recognized, so that an export can be imported again.
     const { text } = await service.as('owner', 'get', '/v1/exports/visits');
     const back = await service
       .as('owner', 'post', '/v1/imports/visits')

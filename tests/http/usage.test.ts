@@ -119,9 +119,9 @@ describe('an impossible odometer reading', () => {
   const began = { date: daysAgo(1460), odometer: km(0) };
 
   it.each([
-    { slip: 'a digit too many', wrong: km(450_000), fits: 45_000 },
+    { slip: 'one digit too many', wrong: km(450_000), fits: 45_000 },
     { slip: 'kilometres entered as miles', wrong: { value: 45_000, unit: 'mi' }, fits: 45_000 },
-    { slip: 'another vehicle’s', wrong: km(245_000), fits: null },
+    { slip: 'another vehicle’s reading', wrong: km(245_000), fits: null },
   ])('it is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
     // 36,000 km in two years; then 9,000 km every half-year.
     const { id } = await recordHistory(service, van({ inService: began }), [

@@ -277,7 +277,7 @@ describe('merging two records of one vehicle', () => {
 
   it.each<[string, (ids: { into: Recorded; other: Recorded }) => string]>([
     ['itself', ({ into }) => into.id],
-    ['a record that is not there', () => 'nothing'],
+    ['a record that does not exist', () => 'nothing'],
   ])('a merge with %s is refused', async (_name, from) => {
     const records = await twoRecords();
     const response = await merge(records.into.id, from(records));

@@ -377,7 +377,7 @@ describe('the readings of a visit', () => {
     ['a pad of 80 mm', padReading('left', 'inner', 80)],
     ['a pad of 2 in', padReading('left', 'inner', 2, { unit: 'in' })],
     ['a pad of 52/32 in', padReading('left', 'inner', 52, { unit: 'in/32' })],
-    ['a pad below nothing', padReading('left', 'inner', -0.1)],
+    ['a pad below zero', padReading('left', 'inner', -0.1)],
     ['a rotor of 1.081 mm, meant as inches', rotorReading('left', 1.081)],
     ['a rotor of 28 in', rotorReading('left', 28, { unit: 'in' })],
     ['a run-out of 6 mm', { kind: 'rotor-runout', axle: 'front', side: 'left', value: 6, unit: 'mm' }],
@@ -424,7 +424,7 @@ describe('the readings of a visit', () => {
 describe('the other entries of a visit', () => {
   it.each<[string, Body, string]>([
     ['work on an axle it lacks', { work: [{ kind: 'pads-replaced', axle: 'rear' }] }, '#/work/0/axle'],
-    ['work of no axle', { work: [{ kind: 'pads-replaced' }] }, '#/work/0/axle'],
+    ['work without an axle', { work: [{ kind: 'pads-replaced' }] }, '#/work/0/axle'],
     ['unknown work', { work: [{ kind: 'pads-cleaned', axle: 'front' }] }, '#/work/0/kind'],
     [
       'new pads of 80 mm',
@@ -437,18 +437,18 @@ describe('the other entries of a visit', () => {
       '#/work/0/discard',
     ],
     [
-      'a state it has not',
+      'a state that the part cannot have',
       { conditions: [{ part: 'rotor', axle: 'front', state: 'shiny' }] },
       '#/conditions/0/state',
     ],
     [
-      'a condition elsewhere',
+      'a condition on a missing axle',
       { conditions: [{ part: 'rotor', axle: 'rear', state: 'ok' }] },
       '#/conditions/0/axle',
     ],
-    ['no why', { notMeasured: [{ axle: 'front' }] }, '#/notMeasured/0/why'],
+    ['no reason', { notMeasured: [{ axle: 'front' }] }, '#/notMeasured/0/why'],
     [
-      'a torque elsewhere',
+      'a torque on a missing axle',
       { torques: [{ fastener: 'x', axle: 'axle-9', value: 1, unit: 'Nm' }] },
       '#/torques/0/axle',
     ],
@@ -553,7 +553,7 @@ describe('entries added to a visit', () => {
   });
 
   it.each<[string, Body, string]>([
-    ['a place measured already', { readings: [padReading('left', 'inner', 3)] }, '#/readings/0'],
+    ['a place that has a reading already', { readings: [padReading('left', 'inner', 3)] }, '#/readings/0'],
     ['an axle it lacks', { work: [{ kind: 'pads-replaced', axle: 'rear' }] }, '#/work/0/axle'],
     ['an unknown gauge', { readings: [rotorReading('left', 27, { gauge: 'eye' })] }, '#/readings/0/gauge'],
     ['the date', { date: '2026-03-01', roadTest: { noise: true } }, '#/date'],

@@ -71,11 +71,11 @@ describe('a webhook endpoint', () => {
     ['http', { url: 'http://desk.example.com/' }, '#/url'],
     ['this machine', { url: 'https://127.0.0.1/' }, '#/url'],
     ['a private network', { url: 'https://[fd00::1]/' }, '#/url'],
-    ['a password in it', { url: 'https://a:b@desk.example.com/' }, '#/url'],
+    ['a password in the address', { url: 'https://a:b@desk.example.com/' }, '#/url'],
     ['an unknown event', { url: URL, eventTypes: ['axle.lost'] }, '#/eventTypes/0'],
     ['no event', { url: URL, eventTypes: [] }, '#/eventTypes'],
     ['no fleet', { url: URL, fleets: [] }, '#/fleets'],
-    ['a secret of one’s own', { url: URL, secret: 'whsec_AAAA' }, '#/secret'],
+    ['the caller’s own secret', { url: URL, secret: 'whsec_AAAA' }, '#/secret'],
   ])('it is refused with %s', async (_name, body, pointer) => {
     const response = await owner('post', '/webhook-endpoints').send(body);
     expect([response.status, response.body.errors?.[0].pointer]).toEqual([422, pointer]);

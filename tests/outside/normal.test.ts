@@ -81,7 +81,7 @@ describe('the exponential for densities', () => {
 });
 
 describe('the quantile', () => {
-  // R 4.2.2, qnorm; the same figures stand in printed tables to the digits these have.
+  // R 4.2.2, qnorm; printed tables have the same figures to their digits.
   it.each([
     [0.001, -3.09023230616781],
     [0.025, -1.95996398454005],
@@ -113,7 +113,7 @@ const single = (mean: number, sd: number): NormalMixture => ({
   sds: Float64Array.of(sd),
 });
 
-/** A thick-set pad and a fast one beside it, as the forecast meets them; one component has no weight. */
+/** A mixture as in the forecast: a normal pad and a fast one; one component has no weight. */
 const MIXTURE: NormalMixture = {
   weights: Float64Array.of(0.6, 0.3, 0.1, 0),
   means: Float64Array.of(4.2, 3.1, 0.4, -50),

@@ -9,17 +9,17 @@ import type { PartTracks, Track } from '../../src/core/forecast/wear.js';
 
 /**
  * Simulation-based calibration (S. Talts, M. Betancourt, D. Simpson, A. Vehtari and A. Gelman, arXiv:1804.06788,
- * 2018): parameters from the spread of the starting values, an axle and its readings from the model, and the place of
- * each truth in what is forecast from the readings alone. The places are spread evenly from 0 to 1 if the arithmetic
+ * 2018): parameters from the spread of the starting values, an axle and its readings from the model, and the rank of
+ * each truth in the forecast from the readings alone. The ranks are uniform from 0 to 1 if the arithmetic
  * between them is right. `npm run bench:sbc` does the same with many more axles, and after a fit.
  */
 const AXLES = 600;
-/** The six tests below together would reject right arithmetic with one seed in 300; this seed is fixed. */
+/** The six tests below together would reject correct arithmetic with one seed in 300; this seed is fixed. */
 const TOO_UNLIKELY = 1e-3 / 2;
 
 const FRONT = { steeredOrFront: true, regenerative: false };
 const BELIEFS = padBeliefs(FRONT);
-/** The truths drawn here have no error that a visit's readings share, no part that begins to drag and no unseen set. */
+/** The truths drawn here have no error shared by a visit's readings, no part that begins to drag and no unseen set. */
 const WITHOUT_MESS = { visitSd: 0, dragsPer1000Km: 0, replacedWornChance: 0, jumpPerMm: 0 };
 const DRAWS = startingExperience(FRONT).pads.map(({ weight, parameters }) => ({
   weight,
@@ -31,7 +31,7 @@ interface Shown {
   axle: ModelAxle;
 }
 
-/** @param show what the forecast is told of an axle's truth */
+/** @param show what the forecast sees of an axle's truth */
 function placesOf(show: (axle: ModelAxle) => Shown): Record<keyof Ranks, number[]> {
   const ranks = streams(1804_06788, AXLES).map((chance) => {
     const { draws, axle } = show(driveAxle(chance, drawClass(chance, BELIEFS).parameters));
@@ -44,7 +44,7 @@ function placesOf(show: (axle: ModelAxle) => Shown): Record<keyof Ranks, number[
   };
 }
 
-/** An axle whose readings are taken for better than they are by a factor. */
+/** An axle whose readings are assumed to be more exact than they are, by a factor. */
 function surerBy(factor: number, { parts, now, truth }: ModelAxle): ModelAxle {
   const surer = withLives(parts, (life) => ({
     ...life,
@@ -98,7 +98,7 @@ describe('the rank tests', { timeout: 120_000 }, () => {
   });
 });
 
-/** Worked out elsewhere: R's chisq.test and the asymptotic Kolmogorov law (λ = 1.3581 at 5 %). */
+/** From other programs: R's chisq.test and the asymptotic Kolmogorov law (λ = 1.3581 at 5 %). */
 describe('the test statistics', () => {
   const even = Array.from({ length: 1000 }, (_, index) => (index + 0.5) / 1000);
 

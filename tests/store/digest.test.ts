@@ -36,9 +36,9 @@ describe('the digest of a value', () => {
   it.each([
     ['another value', { ...visit, odometer: { value: 61_241, unit: 'km' } }],
     ['another unit', { ...visit, odometer: { value: 61_240, unit: 'mi' } }],
-    ['a member more', { ...visit, shop: 'north' }],
+    ['an additional member', { ...visit, shop: 'north' }],
     ['the readings in another order', { ...visit, readings: [...visit.readings].reverse() }],
-    ['a reading less', { ...visit, readings: visit.readings.slice(1) }],
+    ['one reading less', { ...visit, readings: visit.readings.slice(1) }],
     ['an empty list for a missing one', { ...visit, work: [] }],
     ['text for a number', { ...visit, odometer: { value: '61240', unit: 'km' } }],
   ])('it changes with %s', (_what, other) => {

@@ -207,7 +207,7 @@ describe('the advice sentence by case', () => {
       },
     ],
     [
-      'a repeat that failed, which a finer gauge may settle',
+      'a failing repeat that a finer gauge may settle',
       {
         day: {
           findings: [
@@ -251,7 +251,7 @@ describe('the advice sentence by case', () => {
       },
     ],
     [
-      'a stop that has no sentence of its own',
+      'a stop without a sentence of its own',
       {
         day: {
           findings: [
@@ -285,7 +285,7 @@ describe('the advice sentence by case', () => {
       },
     ],
     [
-      'an early date that is past',
+      'an early date in the past',
       { day: { liningDates: between('2026-11-20', '2027-01-02', '2027-02-10'), chanceToday: 0.13 } },
       {
         action: 'first-chance',
@@ -307,7 +307,7 @@ describe('the advice sentence by case', () => {
       },
     ],
     [
-      'pads due before a visit that is booked',
+      'pads due before a booked visit',
       { day: { untilNextVisit: { date: '2027-01-08', dateSource: 'until', chanceLimitReached: 0.995 } } },
       {
         action: 'fit-before',

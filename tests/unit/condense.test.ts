@@ -76,7 +76,7 @@ describe('a life with very many readings', () => {
   it.each([
     ['does not change', wear()],
     ['may change', wear({ jumpPerMm: 0.1, jumpSd: 0.5 })],
-    ['does not change and readings may be mistakes', wear({ misreadChance: 0.0075 })],
+    ['does not change and readings may be wrong', wear({ misreadChance: 0.0075 })],
   ])('it gives the same rate if the rate %s', (_, parameters) => {
     const parts = [0.5, -0.5, 0.5, -0.5].map((share) => longLife(200, 0.12, share));
     const moments = (of: PartTracks[]): { mean: number; sd: number } => {

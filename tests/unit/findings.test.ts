@@ -142,8 +142,8 @@ describe('uneven inner and outer pads', () => {
   });
 
   it.each([
-    ['less than a millimetre, though little wear spreads them less', course([10.1, 11, 11, 11])],
-    ['what much wear spreads anyway', course([9.5, 9.6, 9.5, 9.6], [4, 5.2, 4, 5.2])],
+    ['less than a millimetre, even if little wear spreads less', course([10.1, 11, 11, 11])],
+    ['a difference that much wear explains', course([9.5, 9.6, 9.5, 9.6], [4, 5.2, 4, 5.2])],
   ])('they are not found for %s', (_name, visits) => {
     expect(codesAfter(visits)).not.toContain('uneven-inner-outer');
   });

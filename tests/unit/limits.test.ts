@@ -43,7 +43,7 @@ describe('the limits of a pad', () => {
   it.each([
     ['the wear indicator', { ...MAKER, ...INDICATOR }, 'wear-indicator'],
     ['the maker', { limit: mm(4), ...INDICATOR }, 'maker'],
-    ['the only one', MAKER, 'maker'],
+    ['the only limit', MAKER, 'maker'],
   ])('the greatest governs: %s', (_name, spec, source) => {
     const limits = limitsAt(spec, 5);
     expect(limits.filter(({ governs }) => governs).map((limit) => limit.source)).toEqual([source]);

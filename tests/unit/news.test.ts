@@ -49,7 +49,7 @@ describe('the events that an outlook raises', () => {
 describe('old history that is entered', () => {
   it.each([
     ['a newest visit of a month ago', before, after, '2026-01-01', false],
-    ['one of longer ago', before, after, '2026-01-02', true],
+    ['a newest visit of longer ago', before, after, '2026-01-02', true],
     ['the first visit, years later', null, after, '2028-01-01', true],
     ['a change that leaves the newest visit', after, after, '2028-01-01', false],
     ['a vehicle without a visit', null, outlookOf(VAN, []), '2028-01-01', false],

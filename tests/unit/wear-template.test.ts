@@ -31,7 +31,7 @@ describe('a cached wear answer', () => {
   it.each([
     ['of a vehicle with findings, on two axles', measured],
     ['of a vehicle that was never here', outlookOf({}, [])],
-    ['with line ends, quotes and other signs in its words', spoken('a\nb "c" \\ \\n $& ’ \u2028 ü 漢')],
+    ['with line ends, quotes and other special characters', spoken('a\nb "c" \\ \\n $& ’ \u2028 ü 漢')],
   ])('it equals the computed answer on every day: %s', (_name, outlook) => {
     const template = JSON.parse(JSON.stringify(wearTemplate(outlook)));
     for (const today of days) {
