@@ -307,12 +307,15 @@ describe('conditions found at a visit', () => {
       [at('08:00', found('pad', 'contaminated')), at('16:00', done('pads-replaced'))],
       [],
     ],
-  ])('they count in the order in which they were found: %s', async (_name, visits, stops) => {
-    const answer = await after([measured, ...visits]);
-    expect(stopsOf(answer)).toEqual(stops);
-    if (stops.length > 0) expect(openOf(answer).length + answer.findings.length).toBeGreaterThan(0);
-    if (stops.includes('rotor-cracked')) expect(answer.rotors[0]!.decision).toBe('replace');
-  });
+  ])(
+    'conditions found at a visit count in the order in which they were found: %s',
+    async (_name, visits, stops) => {
+      const answer = await after([measured, ...visits]);
+      expect(stopsOf(answer)).toEqual(stops);
+      if (stops.length > 0) expect(openOf(answer).length + answer.findings.length).toBeGreaterThan(0);
+      if (stops.includes('rotor-cracked')) expect(answer.rotors[0]!.decision).toBe('replace');
+    },
+  );
 
   it('a rotor scored after machining counts against the machined face', async () => {
     const answer = await after([
@@ -324,7 +327,7 @@ describe('conditions found at a visit', () => {
     expect(answer.rotors[0]!.decisionReasons[0]!.code).toBe('scored');
   });
 
-  it('they disappear when the visit is voided, and return when it is restored', async () => {
+  it('conditions found at a visit disappear when the visit is voided, and return when it is restored', async () => {
     const { visitIds, vehicleId } = await after([measured, at('16:00', found('rotor', 'cracked'))]);
     await setVoided(service, visitIds[1]!, true);
     expect(stopsOf(await told(vehicleId, []))).toEqual([]);
@@ -384,7 +387,7 @@ describe('open points', () => {
       job(done('pads-replaced', { side: 'left', new: mm(11) })),
       ['pads-replaced-one-side', 'one-side-only'],
     ],
-  ])('they name %s', async (_name, visit, open) => {
+  ])('open points include %s', async (_name, visit, open) => {
     const answer = await after([visit]);
     expect(openOf(answer)).toEqual(open);
     expect(answer.openPoints.complete).toBe(open.length === 0);
@@ -858,7 +861,7 @@ describe('a failure under a rule set', () => {
   }
   const thin = visitBody('2026-03-02', 40_000, fourPads([1.2, 6, 6, 6]));
 
-  it('it is named with its class, and with every other rule that the reading fails', async () => {
+  it('a failure under a rule set is named with its class, and with every other rule that the reading fails', async () => {
     const [finding] = await findingsOf(thin);
     expect(finding).toMatchObject({ code: 'pad-at-limit', severity: 'stop' });
     expect(finding!.message).toContain('under the shop’s own minimum of 3 mm');

@@ -99,7 +99,7 @@ const PROBLEM = {
 };
 
 describe('the checker of answers', () => {
-  it('it accepts a valid answer', () => {
+  it('the checker of answers accepts a valid answer', () => {
     expect(() => contract.checkAnswer(SOUND)).not.toThrow();
     expect(() => contract.checkAnswer({ ...SOUND, ...PROBLEM })).not.toThrow();
     expect(() => contract.checkAnswer({ ...SOUND, type: 'text/plain', text: 'seven' })).not.toThrow();
@@ -115,7 +115,7 @@ describe('the checker of answers', () => {
     ['a problem with a different status', { ...PROBLEM, text: '{"status":404,"code":"no"}' }],
     ['a stack trace', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"at run (/srv/app.js:7:1)"}' }],
     ['SQL', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"SELECT * from things"}' }],
-  ])('it finds %s', (_what, wrong) => {
+  ])('the checker of answers finds %s', (_what, wrong) => {
     expect(() => contract.checkAnswer({ ...SOUND, ...wrong })).toThrow();
   });
 
@@ -149,7 +149,7 @@ describe('the checker of answers', () => {
   };
   const problem = { ...PROBLEM, text: '{"status":400,"code":"no","errors":[{"pointer":"#/size"}]}' };
 
-  it('it accepts correct answers to random requests', () => {
+  it('the checker of answers accepts correct answers to random requests', () => {
     expect(() => judged('owner', { bodyFits: true }, {})).not.toThrow();
     expect(() => judged('no key', {}, { ...PROBLEM, status: 401 })).not.toThrow();
     expect(() => judged('owner', { bodyFits: false }, PROBLEM)).not.toThrow();
@@ -167,7 +167,7 @@ describe('the checker of answers', () => {
     ['an empty answer', 'owner', {}, { text: '' }],
     ['a missing header', 'owner', {}, { headers: { 'x-content-type-options': undefined } as never }],
     ['another origin let in', 'owner', {}, { headers: { 'access-control-allow-origin': '*' } }],
-  ])('it finds %s', (_what, caller, facts, answer) => {
+  ])('the checker of answers finds %s', (_what, caller, facts, answer) => {
     expect(() => judged(caller, facts, answer)).toThrow();
   });
 
@@ -188,7 +188,7 @@ describe('the sender of random requests', () => {
     expect(sample()).toEqual(sample());
   });
 
-  it('it makes bodies of every kind, and says which the schema accepts', () => {
+  it('the sender of random requests makes bodies of every kind, and says which the schema accepts', () => {
     const plans = fc.sample(operation!.plans, { numRuns: 400, seed: SEED });
     const count = (test: (about: (typeof plans)[number]['about']) => boolean) =>
       plans.filter((plan) => test(plan.about)).length;

@@ -155,7 +155,7 @@ describe('a slow sender', () => {
     expect(server.keepAliveTimeout).toBe(75_000);
   });
 
-  it('it gets 408 as a problem', async () => {
+  it('a slow sender gets 408 as a problem document', async () => {
     const answers: string[] = [];
     const socket = { writable: true, destroy: () => undefined, end: (text: string) => answers.push(text) };
     service.app.server.emit('clientError', { code: 'ERR_HTTP_REQUEST_TIMEOUT' }, socket);

@@ -70,7 +70,7 @@ describe('a spreadsheet of visits', () => {
     });
   });
 
-  it('it changes the outlook as the same posted visit does', async () => {
+  it('a spreadsheet of visits changes the outlook as the same posted visit does', async () => {
     const twin = await recordVehicle(service, {
       ...contractVehicle(),
       externalId: 'TWIN',
@@ -106,7 +106,7 @@ describe('a spreadsheet of visits', () => {
     expect(due.total + due.unassessedCount).toBe(2);
   });
 
-  it('it collects the rows of a visit from anywhere in the file', async () => {
+  it('a spreadsheet of visits collects the rows of a visit from anywhere in the file', async () => {
     const other = await recordVehicle(service, vehicleBody({ externalId: 'OTHER' }));
     const rows = [
       padRow(),
@@ -131,7 +131,7 @@ describe('a spreadsheet of visits', () => {
       'blank rows in between',
       (rows: Cells[]) => sheetOf([rows[0]!]).replace('\r\nFD', '\r\n\r\n,,,,,,,,,,\r\nFD'),
     ],
-  ])('it is accepted with %s', async (_name, write) => {
+  ])('a spreadsheet of visits is accepted with %s', async (_name, write) => {
     await expectTaken(write([padRow()]), { rows: 1, rowsAdded: 1 });
     expect((await visitsOf())[0]!.readings[0]).toMatchObject({ value: 6.5, mm: 6.5 });
   });
@@ -163,7 +163,7 @@ describe('a spreadsheet of visits', () => {
     expect((await visitsOf()).map(({ version }) => version)).toEqual([1, 1]);
   });
 
-  it('it skips known entries and adds the rest to the existing visit', async () => {
+  it('a spreadsheet of visits skips known entries and adds the rest to the existing visit', async () => {
     await recordVisit(service, vehicle.id, contractVisit());
     const known = { workOrder: 'WO-20817', gauge: 'pad-gauge' };
     const rows = [padRow(known), padRow({ ...known, pad: 'outer', value: 7 })];
@@ -190,7 +190,7 @@ describe('a spreadsheet of visits', () => {
     expect(contents()).toEqual(before);
   });
 
-  it('it tells several visits of one day apart by number', async () => {
+  it('a spreadsheet of visits tells several visits of one day apart by number', async () => {
     const rows = [padRow({ workOrder: '', visit: 1 }), padRow({ workOrder: '', visit: 2, value: 6.4 })];
     await expectTaken(sheetOf(rows), { visitsAdded: 2 });
     const again = await sendSheet(service, sheetOf(rows));
@@ -375,7 +375,7 @@ describe('an import job', () => {
     }
   };
 
-  it('it can run in the background and be looked up', async () => {
+  it('an import job can run in the background and be looked up', async () => {
     const response = await sendSheet(service, sheetOf([padRow()])).set('Prefer', 'respond-async');
     expect(response.status).toBe(202);
     expect(response.headers['preference-applied']).toBe('respond-async');
@@ -465,7 +465,7 @@ describe('an import job', () => {
     await expectTaken(sheetOf([padRow()]), { rowsAdded: 1 });
   });
 
-  it('it writes versions and audit lines under the name of the key that sent it', async () => {
+  it('an import job writes versions and audit lines under the name of the key that sent it', async () => {
     const known = await recordVisit(service, vehicle.id, { date: '2026-03-01', workOrder: 'WO-0' });
     const rows = [
       padRow({ date: '2026-03-01', workOrder: 'WO-0', odometer: '', odometerUnit: '' }),
@@ -521,7 +521,7 @@ describe('an import job', () => {
     expect(new Set(ids).size).toBe(3);
   });
 
-  it('it ignores voided visits, whose work orders are free', async () => {
+  it('an import job ignores voided visits, whose work orders are free', async () => {
     await expectTaken(sheetOf([padRow()]), { visitsAdded: 1 });
     const [visit] = await visitsOf();
     await setVoided(service, visit!.id, true);
@@ -529,7 +529,7 @@ describe('an import job', () => {
     expect(await visitsOf()).toMatchObject([{ readings: [{ value: 5 }] }]);
   });
 
-  it('it may name a shop’s own gauge', async () => {
+  it('an import job may name a shop’s own gauge', async () => {
     const gauge = { kind: 'depth-gauge', resolution: { value: 0.1, unit: 'mm' } };
     const rows = sheetOf([padRow({ gauge: 'depth-gauge-2' })]);
     await expectRefused(rows, [{ line: 2, column: 'gauge' }]);
@@ -549,7 +549,7 @@ describe('an import job', () => {
     await expectTaken(sheetOf([visit('WO-4', { date: '2025-08-10', odometer: 4_000 })]), { visitsAdded: 1 });
   });
 
-  it('it waits for its turn, and takes into account visits posted in the meantime', async () => {
+  it('an import job waits for its turn, and takes into account visits posted in the meantime', async () => {
     const rows = Array.from({ length: 18 }, (_, index) => padRow({ repeat: index + 1 }));
     const [first, second, posted] = await Promise.all([
       sendSheet(service, sheetOf(rows)),
@@ -574,7 +574,7 @@ describe('an import job', () => {
     expect(await exported(service, 'visits')).toMatch(/^vehicle,date,time,odometer,/);
   });
 
-  it('it accepts no query parameter but dryRun', async () => {
+  it('an import job accepts no query parameter but dryRun', async () => {
     const response = await sendSheet(service, sheetOf([padRow()]), '?dryrun=true');
     expect(response.status).toBe(400);
     expect(await visitsOf()).toEqual([]);

@@ -222,7 +222,7 @@ describe('erasing a vehicle’s personal data', () => {
 });
 
 describe('pruning old history', () => {
-  it('it removes audit entries and superseded versions from before an instant, and nothing current', async () => {
+  it('pruning old history removes audit entries and superseded versions from before an instant, and nothing current', async () => {
     const { id, visitIds } = await recordCustomer();
     service.setClock('2030-06-01T12:00:00Z');
     await correct(service, visitIds[1]!, { reason: 'later', changes: { notes: 'later' } });

@@ -322,13 +322,13 @@ describe('changing a vehicle', () => {
     vehicle = await recordVehicle(service, vehicleBody());
   });
 
-  it('it needs If-Match', async () => {
+  it('changing a vehicle needs If-Match', async () => {
     const response = await patch(vehicle.id, { model: 'x' }, null);
     expect(response.status).toBe(428);
     expect(response.body.errors).toEqual([expect.objectContaining({ header: 'If-Match' })]);
   });
 
-  it('it changes named members and leaves the rest', async () => {
+  it('changing a vehicle changes named members and leaves the rest', async () => {
     const { body: before } = await get(vehicle.id);
     const response = await patch(vehicle.id, { model: 'van-2' }, await tag());
     expect(response.status).toBe(200);
@@ -366,7 +366,7 @@ describe('changing a vehicle', () => {
     expect((await patch(vehicle.id, { model: 'b' }, '*')).status).toBe(200);
   });
 
-  it('it merges objects, removes null members and replaces other values', async () => {
+  it('changing a vehicle merges objects, removes null members and replaces other values', async () => {
     const change = {
       description: null,
       axles: { front: { pad: { limit: { value: 2.5 }, wearIndicator: null } }, rear: {} },
@@ -497,7 +497,7 @@ describe('the entity tag of a vehicle', () => {
 });
 
 describe('a vehicle out of service', () => {
-  it('it leaves default lists and reports on that date, and can return', async () => {
+  it('a vehicle out of service leaves default lists and reports on that date, and can return', async () => {
     const fleet = 'leaving';
     const { id } = await recordVehicle(service, vehicleBody({ fleet }));
     await recordVisit(service, id, {

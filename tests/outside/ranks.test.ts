@@ -80,19 +80,19 @@ describe('the rank of a truth within its forecast', { timeout: 120_000 }, () => 
 });
 
 describe('the rank tests', { timeout: 120_000 }, () => {
-  it('they reject a forecast that takes reading errors for half of what they are', () => {
+  it('the rank tests reject a forecast that takes reading errors for half of what they are', () => {
     const surer = drawsWith(({ placementSd }) => ({ placementSd: placementSd / 2 }));
     const places = placesOf((axle) => ({ draws: surer, axle: surerBy(2, axle) }));
     expect(chiSquareTest(places.reading).p).toBeLessThan(1e-9);
   });
 
-  it('they reject a forecast that assumes that all pads of an axle wear alike', () => {
+  it('the rank tests reject a forecast that assumes that all pads of an axle wear alike', () => {
     const alike = drawsWith(() => ({ partSpread: 0.01, fastChance: 0 }));
     const places = placesOf((axle) => ({ draws: alike, axle }));
     expect(chiSquareTest(places.rate).p).toBeLessThan(1e-9);
   });
 
-  it('they reject a forecast from a gauge that reads 0.4 mm too thick', () => {
+  it('the rank tests reject a forecast from a gauge that reads 0.4 mm too thick', () => {
     const places = placesOf((axle) => ({ draws: DRAWS, axle: thickerBy(0.4, axle) }));
     expect(kolmogorovTest(places.crossing).p).toBeLessThan(1e-9);
   });
@@ -102,12 +102,12 @@ describe('the rank tests', { timeout: 120_000 }, () => {
 describe('the test statistics', () => {
   const even = Array.from({ length: 1000 }, (_, index) => (index + 0.5) / 1000);
 
-  it('they accept uniform numbers', () => {
+  it('the test statistics accept uniform numbers', () => {
     expect(chiSquareTest(even).p).toBeCloseTo(1, 12);
     expect(kolmogorovTest(even)).toMatchObject({ p: 1 });
   });
 
-  it('they have the 5 % points of their distributions', () => {
+  it('the test statistics have the 5 % points of their distributions', () => {
     // Of two bins, one with 531 and one with 469 of 1000: 3.844, with the 5 % point at 3.841.
     const lopsided = even.map((_, index) => (index < 531 ? 0.25 : 0.75));
     expect(chiSquareTest(lopsided, 2).statistic).toBeCloseTo(3.844, 10);

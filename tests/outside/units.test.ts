@@ -90,7 +90,7 @@ describe('mass', () => {
 });
 
 describe('a quantity in SI units', () => {
-  it('it stays unchanged', () => {
+  it('a quantity in SI units stays unchanged', () => {
     expect(toMm({ value: 6.5, unit: 'mm' })).toBe(6.5);
     expect(toKm({ value: 61_240, unit: 'km' })).toBe(61_240);
     expect(toNm({ value: 120, unit: 'Nm' })).toBe(120);

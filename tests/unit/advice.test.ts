@@ -529,14 +529,14 @@ describe('the advice on a vehicle’s history', () => {
     { date: '2025-01-01', odometer: km(20_000), readings: fourPads(5) },
   ];
 
-  it('it says to fit pads before the early date, and gives that date in `by`', () => {
+  it('the advice on a vehicle’s history says to fit pads before the early date, and gives that date in `by`', () => {
     const { advice, replacement } = adviceFor(WORN, '2025-01-02');
     expect(advice).toMatchObject({ action: 'fit-before', part: 'pads', urgency: 'soon' });
     expect(advice.by).toBe(replacement.date!.early);
     expect(advice.words).toMatch(/^Fit front pads before \d+ \w+ 2025\.$/);
   });
 
-  it('it says to replace a rotor whose margin will be gone before the next visit', () => {
+  it('the advice on a vehicle’s history says to replace a rotor whose margin will be gone before the next visit', () => {
     const rotors = (value: number) =>
       (['left', 'right'] as const).flatMap((side) => rotorReadings(side, [value, value, value, value]));
     const visits: VisitDraft[] = [

@@ -86,7 +86,7 @@ describe('odometer readings in doubt', () => {
     );
   });
 
-  it('they name the mistake that would explain them', () => {
+  it('odometer readings in doubt name the mistake that would explain them', () => {
     const slipOf = (reading: Reading) => doubtedReadings(historyWith([...STEADY, reading]))[0]!.slip;
     expect(slipOf(['2024-07-05', 450_000])).toEqual({ kind: 'digit-too-many', km: 45_000 });
     expect(slipOf(['2024-07-05', 45_000, 'mi'])!.kind).toBe('km-for-miles');
