@@ -1322,6 +1322,8 @@ export interface components {
             };
             /** @description The vehicle that this record was merged into; its visits stand there. */
             mergedInto?: string | null;
+            /** @description When its personal data was erased; nothing more can be recorded of it. */
+            erasedAt?: string | null;
             /** Format: date-time */
             createdAt: string;
             /** Format: date-time */
@@ -3743,6 +3745,7 @@ export interface operations {
                      *             }
                      *           },
                      *           "mergedInto": null,
+                     *           "erasedAt": null,
                      *           "createdAt": "2026-03-02T09:15:00.000Z",
                      *           "updatedAt": "2026-03-02T09:15:00.000Z",
                      *           "warnings": []
@@ -3927,6 +3930,7 @@ export interface operations {
                      *         }
                      *       },
                      *       "mergedInto": null,
+                     *       "erasedAt": null,
                      *       "createdAt": "2026-03-02T09:15:00.000Z",
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "warnings": []
@@ -4152,6 +4156,7 @@ export interface operations {
                      *         }
                      *       },
                      *       "mergedInto": null,
+                     *       "erasedAt": null,
                      *       "createdAt": "2026-03-02T09:15:00.000Z",
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "warnings": []
@@ -4366,6 +4371,7 @@ export interface operations {
                      *         }
                      *       },
                      *       "mergedInto": null,
+                     *       "erasedAt": null,
                      *       "createdAt": "2026-03-02T09:15:00.000Z",
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "warnings": []
@@ -8047,6 +8053,7 @@ export interface operations {
                      *         }
                      *       },
                      *       "mergedInto": null,
+                     *       "erasedAt": null,
                      *       "createdAt": "2026-03-02T09:15:00.000Z",
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "warnings": []

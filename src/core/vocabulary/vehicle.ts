@@ -274,6 +274,9 @@ export const Vehicle = z
     mergedInto: z.string().nullish().meta({
       description: 'The vehicle that this record was merged into; its visits stand there.',
     }),
+    erasedAt: instant.nullish().meta({
+      description: 'When its personal data was erased; nothing more can be recorded of it.',
+    }),
     createdAt: instant,
     updatedAt: instant,
     warnings: z.array(Warning),
