@@ -3,7 +3,7 @@ import { positionName } from '../core/assessment/picture.js';
 import { toFullDate } from '../core/calendar.js';
 import { inWords } from '../core/rounding.js';
 import type { Limit } from '../core/vocabulary/wear.js';
-import { capital, dateInWords, forecastInWords, mmInWords } from '../core/words.js';
+import { capital, dateInWords, forecastInWords, mmInWords, onAxle } from '../core/words.js';
 import { eventWords } from './chart/outcome.js';
 
 /** The charts of an axle in words: what a screen reader says. */
@@ -18,8 +18,6 @@ const SOURCES: Record<Limit['source'], string> = {
 export const sourceInWords = (source: Limit['source']): string => SOURCES[source];
 
 export { mmInWords };
-
-export const axleInWords = (axle: string): string => capital(axle.replace('-', ' '));
 
 const MEASURES: Record<Panel['part'], string> = {
   pads: 'friction material in mm',
@@ -70,7 +68,7 @@ function forecastOf({ fan, positions }: Panel): string[] {
 /** Everything that one chart shows. */
 export function panelInWords({ axle }: Pick<AxlePicture, 'axle'>, panel: Panel): string {
   return [
-    `${axleInWords(axle)} ${panel.part}, ${MEASURES[panel.part]}.`,
+    `${capital(onAxle(panel.part, axle))}, ${MEASURES[panel.part]}.`,
     ...readingsInWords(panel),
     ...limitsInWords(panel),
     ...panel.events.map((event) => `${eventWords(event)} on ${dateInWords(toFullDate(event.day))}.`),

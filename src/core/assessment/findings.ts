@@ -1,3 +1,4 @@
+import { median } from 'd3-array';
 import type { History } from '../history.js';
 import type { Observation } from '../lives.js';
 import { PLACEMENT_SD_MM } from '../placement.js';
@@ -102,12 +103,7 @@ function wornLately({ present }: PadPosition): number | null {
 
 /** What the axle's pads have worn, by their median, so that one fast pad does not widen its own allowance. */
 function axleWear(pads: readonly PadPosition[], wearOf: (position: PadPosition) => number | null): number {
-  const all = pads
-    .map(wearOf)
-    .filter((mm) => mm !== null)
-    .sort((a, b) => a - b);
-  const middle = Math.floor(all.length / 2);
-  return all.length % 2 === 1 ? all[middle]! : ((all[middle - 1] ?? 0) + (all[middle] ?? 0)) / 2;
+  return median(pads, wearOf) ?? 0;
 }
 
 /**

@@ -4,13 +4,12 @@ import { inWords } from '../../core/rounding.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
 import type { DrumWear, RotorWear } from '../../core/vocabulary/wear.js';
-import { capital } from '../names.js';
 import { shortDate } from '../shortDates.js';
-import { axleInWords } from '../wearWords.js';
 import { unbroken } from './advice.js';
 import { each } from './layout.js';
 import { figure } from './liningTable.js';
 import { boxCells, boxHeads } from './paper.js';
+import { capital, onAxle } from '../../core/words.js';
 
 /** The rotors or drums of an axle in numbers: side beside side on a screen, side under side with boxes on paper. */
 
@@ -109,7 +108,7 @@ function captionOf(axle: Axle, parts: readonly Counterpart[], { part, limit, mac
     limits ? `${limit} ${limits}` : 'limit unknown',
     ...(machine ? [`${machineTo} ${machine}`] : []),
   ];
-  return html`<strong>${axleInWords(axle)} ${part}</strong> mm; ${said.join(', ')}`;
+  return html`<strong>${capital(onAxle(part, axle))}</strong> mm; ${said.join(', ')}`;
 }
 
 const UNKNOWN = '<span class="soft">unknown</span>';

@@ -6,12 +6,12 @@ import type { Range } from '../../core/vocabulary/quantities.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
 import type { PadWear, Replacement } from '../../core/vocabulary/wear.js';
 import { asRead } from '../chart/outcome.js';
-import { capital } from '../names.js';
 import { dayAndMonth, shortDate } from '../shortDates.js';
-import { axleInWords, sourceInWords } from '../wearWords.js';
+import { sourceInWords } from '../wearWords.js';
 import { unbroken } from './advice.js';
 import { each } from './layout.js';
 import { boxCells, boxHeads } from './paper.js';
+import { capital, onAxle } from '../../core/words.js';
 
 /** The linings of an axle in numbers, with boxes for new readings on paper. */
 
@@ -32,7 +32,7 @@ export function liningTable(linings: Linings): string {
     side === replacement.governingPad?.side && pad === replacement.governingPad.pad;
   return html`<table class="numbers">
     <caption>
-      <strong>${axleInWords(axle)} ${isShoes ? 'shoes' : 'pads'}</strong>
+      <strong>${capital(onAxle(isShoes ? 'shoes' : 'pads', axle))}</strong>
       ${unbroken(['mm of friction material', ...limitsInWords(pads)].join('; '))}. In brackets: 8 cases in 10,
       or as read.
     </caption>
