@@ -53,7 +53,7 @@ const queuedProblems = postProblems(
   'storage-full',
 );
 
-/** A kept answer to a write of one resource under an address. */
+/** Builds the stored answer to a write of one resource under an address. */
 const answerAt =
   (status: number, address: string) =>
   (resource: { id: string; version: number }): KeptAnswer => ({
@@ -74,18 +74,18 @@ export async function webhookRoutes(app: ZodServer, context: RouteContext): Prom
 function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteContext): void {
   const { webhooks } = store;
 
-  /** @throws Refusal where events may not be posted to the address */
+  /** @throws Refusal if events may not be posted to the address */
   function refuseUrl({ url }: EndpointBody): void {
     const issue = urlIssue(url, webhookAllowPrivate);
     if (issue) throw invalid([{ path: ['url'], detail: issue }]);
   }
 
-  /** @throws InputRejected or Refusal where the patched whole is not an endpoint */
+  /** @throws InputRejected or Refusal if the patched result is not a valid endpoint */
   function patched(body: EndpointBody, patch: unknown): EndpointBody {
     const { url } = body;
     const changed = EndpointBody.safeParse(jsonMergePatch.apply(body, patch));
     if (!changed.success) throw new InputRejected('body', changed.error.issues);
-    // One that is refused by now can still be disabled.
+    // An endpoint whose address is no longer allowed can still be disabled.
     if (changed.data.url !== url) refuseUrl(changed.data);
     return changed.data;
   }
