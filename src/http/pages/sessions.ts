@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import cookie from '@fastify/cookie';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import ipaddr from 'ipaddr.js';
+import { LRUCache } from 'lru-cache';
 import { sha256 } from '../../digest.js';
 import type { KeyCaller } from '../../store/contract/caller.js';
 import type { SessionStore } from '../../store/contract/sessions.js';
@@ -66,7 +67,7 @@ export async function sessionCookies(
  */
 const MAX_FAILURES = 20;
 const FAILURES_MS = 600_000;
-/** Addresses and prefixes to remember; beyond that the oldest are forgotten. */
+/** Addresses and prefixes to remember; beyond that, those that failed longest ago are forgotten. */
 const MAX_REMEMBERED = 10_000;
 /** The first characters of a key, which identify it: its prefix and 48 random bits. */
 const PREFIX_LENGTH = 12;
@@ -76,16 +77,14 @@ const PREFIX_LENGTH = 12;
  * rest of one key. Valid keys are never refused.
  */
 export function signInFailures(clock: () => Date) {
-  const failures = new Map<string, { count: number; until: number }>();
+  const failures = new LRUCache<string, { count: number; until: number }>({ max: MAX_REMEMBERED });
 
   function countOf(what: string): { count: number; until: number } {
     const now = clock().getTime();
     const known = failures.get(what);
     const counted = known && known.until > now ? known : { count: 0, until: now + FAILURES_MS };
     counted.count += 1;
-    failures.delete(what);
     failures.set(what, counted);
-    if (failures.size > MAX_REMEMBERED) failures.delete(failures.keys().next().value!);
     return counted;
   }
 
