@@ -29,6 +29,7 @@ import {
 } from '../lives.js';
 import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { inWords, roundChance, roundForecastMm, roundMm, roundRate } from '../rounding.js';
+import { chanceInWords, termInWords } from '../words.js';
 import { toMm } from '../units.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
 import { SIDES, TAKEN, type Axle, type Conformity, type Side } from '../vocabulary/terms.js';
@@ -563,7 +564,7 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
   }
   const fittedAt = sayMm(counterpart, present.startMm!, 2);
   if (damaged) {
-    const detail = `the ${part} was found ${damaged.replace('-', ' ')} and has not been measured since it was fitted`;
+    const detail = `the ${part} was found ${termInWords(damaged)} and has not been measured since it was fitted`;
     return decided('measure', damaged, detail);
   }
   const worn = wornOut(margins[deciding.margin], deciding, 0, counterpart);
@@ -571,7 +572,7 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
   // What was fitted at the latest visit is as it was specified.
   const isFittedNow = present.begunAt === deciding.latestVisit;
   if (!isFittedNow && (soon || worn?.decision === 'replace')) {
-    const detail = `fitted here at ${fittedAt} mm and not measured since; by now it may be near its ${limit}`;
+    const detail = `fitted here at ${fittedAt} mm and not measured since: it may be near its ${limit} by now`;
     return decided('measure', 'not-measured-since-fitted', detail);
   }
   return decided('keep', 'fitted-new', `fitted here at ${fittedAt} mm and not measured since`);
@@ -581,11 +582,10 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
 function passesBeforeNextVisit(position: RotorPosition): Decided | null {
   const { beforeNextVisit: next, counterpart } = position;
   if (!next || next.chance < 0.5) return null;
-  const chance = inWords(Math.min(next.chance, 0.99));
   return decided(
     'replace',
     LIMIT_BEFORE_NEXT_VISIT,
-    `${figuresOf(position)}: chance ${chance} of being ${counterpart.beyond} it by the next visit, about ${next.date}`,
+    `${figuresOf(position)}: ${chanceInWords(next.chance)} chance of being ${counterpart.beyond} it by the next visit, about ${next.date}`,
   );
 }
 
@@ -621,7 +621,7 @@ function wornOut(
 ): Decided | null {
   if (!margin) return null;
   const under = chanceBelow(margin, takenOffMm);
-  const chance = `chance ${inWords(Math.min(under, 0.99))} of being ${beyond} the ${limit} before ${why} used up`;
+  const chance = `${chanceInWords(under)} chance of being ${beyond} the ${limit} before ${why} used up`;
   if (under >= 0.5 && decides) return decided('replace', WOULD_NOT_LAST, chance);
   return under >= 0.1 ? decided('keep', 'narrow-margin', `${chance}: measure at every visit`) : null;
 }
@@ -638,7 +638,7 @@ function machiningReason({
       detail: `thickness variation ${inWords(variationMm!, 3)} mm is over its limit`,
     };
   }
-  return damaged ? { code: damaged, detail: `the ${part} was found ${damaged.replace('-', ' ')}` } : null;
+  return damaged ? { code: damaged, detail: `the ${part} was found ${termInWords(damaged)}` } : null;
 }
 
 /**
@@ -658,7 +658,7 @@ function machine(
     return { decision: 'replace', reasons: [reason, ...wornAfter.reasons] };
   }
   const left = roundMm(thinnestMm! - CLEAN_UP_MM - machineToMm);
-  const detail = `about ${CLEAN_UP_MM} mm comes off to clean up ${counterpart.part === 'rotor' ? 'both faces' : 'the diameter'}, which leaves ${inWords(left, 3)} mm ${counterpart.within} the machine-to ${counterpart.measure} of ${sayMm(counterpart, machineToMm)} mm`;
+  const detail = `machining takes off about ${CLEAN_UP_MM} mm and leaves ${inWords(left, 2)} mm ${counterpart.within} the machine-to ${counterpart.measure}`;
   return { decision: left >= 0 ? 'machine' : 'replace', reasons: [reason, { code: 'machine-to', detail }] };
 }
 
@@ -666,7 +666,7 @@ function machine(
 function judgedTogether(rotors: RotorOutlook[], { part }: Counterpart): RotorOutlook[] {
   const goes = rotors.find((rotor) => rotor.decision === 'replace');
   if (!goes) return rotors;
-  const detail = `the ${goes.side} ${part} is to be replaced, and ${part}s of an axle are replaced in pairs`;
+  const detail = `the ${goes.side} ${part} must be replaced, and both ${part}s of an axle are replaced together`;
   return rotors.map((rotor) =>
     rotor.decision === 'replace'
       ? rotor

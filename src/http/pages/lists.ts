@@ -4,20 +4,22 @@ import { toDay } from '../../core/calendar.js';
 import { schemaIssues } from '../../core/vocabulary/issues.js';
 import { AXLES, URGENCIES } from '../../core/vocabulary/terms.js';
 import type { AxleWear, Wear } from '../../core/vocabulary/wear.js';
+import { sentence } from '../../core/words.js';
 import { dueSoonCalendar } from '../../render/calendar.js';
-import { dueSoonCsv, measureFirstCsv, unassessedCsv } from '../../render/csv.js';
+import { dueSoonCsv, measureFirstCsv, stopsCsv, unassessedCsv } from '../../render/csv.js';
 import {
   badQueryPage,
   dueSoonPage,
   homePage,
   measureFirstPage,
   type ListedAxle,
+  type ListedStop,
   type ListQuery,
   type RecentVehicle,
 } from '../../render/pages/lists.js';
 import { findPage } from '../../render/pages/others.js';
 import type { Scope } from '../../store/contract/caller.js';
-import type { DueAxle } from '../../store/contract/reports.js';
+import type { DueAxle, StoppedAxle } from '../../store/contract/reports.js';
 import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
@@ -29,6 +31,7 @@ import type { Send } from './recording.js';
 const MAX_FOUND = 20;
 const MAX_LISTED = 200;
 const MAX_RECENT = 6;
+const MAX_ON_HOME = 6;
 const FIRST = { limit: MAX_LISTED, after: null };
 
 /** A field of a form that was left empty is one that is missing. */
@@ -66,6 +69,16 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     );
   }
 
+  async function listedStops(scope: Scope, items: readonly StoppedAxle[]): Promise<ListedStop[]> {
+    const wearOf = wearReader(scope);
+    return Promise.all(
+      items.map(async (item) => {
+        const { axles } = await wearOf(item.vehicleId);
+        return { ...item, advice: axles.find(({ axle }) => axle === item.axle)?.advice ?? null };
+      }),
+    );
+  }
+
   /** What a list was asked for; what is wrong with it is said beside its fields. */
   async function askedOf(request: FastifyRequest) {
     const raw = Asked.parse(request.query);
@@ -77,7 +90,7 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
       ? []
       : schemaIssues(read.error.issues).map(({ path, detail }) => ({
           field: String(path[0]),
-          message: `${detail.charAt(0).toUpperCase()}${detail.slice(1)}.`,
+          message: sentence(detail),
         }));
     const query = await readDueSoonQuery(store, read.success ? read.data : {}, today());
     const withinDays = toDay(query.horizon) - toDay(query.today);
@@ -105,14 +118,20 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
         return send(request, reply, findPage(asked, found, MAX_FOUND));
       }
       const query = await readDueSoonQuery(store, {}, today());
-      const due = await store.reports.dueSoon(scope, query, { limit: 50, after: null });
+      const page = { limit: MAX_ON_HOME, after: null };
+      const soon = await store.reports.dueSoon(scope, query, { limit: 1, after: null });
+      const now = { ...query, horizon: query.today };
+      const due = await store.reports.dueSoon(scope, now, page);
+      const stopped = await store.reports.stopped(scope, now, page);
       const made = homePage({
         due: await listed(scope, due.items),
-        total: due.total,
+        dueNowCount: due.total,
+        total: soon.total + soon.stopCount,
+        stops: await listedStops(scope, stopped.items),
+        stopCount: stopped.total,
         withinDays: toDay(query.horizon) - toDay(query.today),
         recent: await recentVehicles(scope),
-        toMeasure: due.unassessedCount + due.measureFirstCount,
-        today: today(),
+        toMeasure: soon.unassessedCount + soon.measureFirstCount,
         role: request.caller.role,
       });
       return send(request, reply, made);
@@ -126,7 +145,9 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
       recent.map(async ({ vehicle, date }) => {
         const { axles } = await wearOf(vehicle.id);
         const urgency = ({ advice }: AxleWear): number => URGENCIES.indexOf(advice.urgency);
-        const first = [...axles].sort((a, b) => urgency(a) - urgency(b))[0];
+        const [first] = [...axles].sort(
+          (a, b) => urgency(a) - urgency(b) || b.advice.checks - a.advice.checks,
+        );
         const { id: vehicleId, registration = null, externalId = null } = vehicle;
         return { vehicleId, registration, externalId, date, advice: first?.advice ?? null };
       }),
@@ -138,12 +159,12 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', asked));
     }
-    const due = await store.reports.dueSoon(asked.scope, asked.query, FIRST);
-    return send(
-      request,
-      reply,
-      dueSoonPage({ ...asked, ...due, items: await listed(asked.scope, due.items) }),
-    );
+    const { scope, query } = asked;
+    const due = await store.reports.dueSoon(scope, query, FIRST);
+    const stopped = await store.reports.stopped(scope, query, FIRST);
+    const items = await listed(scope, due.items);
+    const stops = await listedStops(scope, stopped.items);
+    return send(request, reply, dueSoonPage({ ...asked, ...due, items, stops }));
   });
 
   app.get('/measure-first', { schema: { hide: true } }, async (request, reply) => {
@@ -179,6 +200,12 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     const { items } = await store.reports.dueSoon(scope, query, null);
     const frame = { name: calendarName(query), today: query.today, horizon: query.horizon, now: now() };
     return file(reply, CALENDAR, 'due-soon.ics').send(dueSoonCalendar(items, frame));
+  });
+
+  app.get('/stops.csv', { schema: { hide: true } }, async (request, reply) => {
+    const { scope, query } = await askedOf(request);
+    const { items } = await store.reports.stopped(scope, query, null);
+    return file(reply, CSV_CONTENT_TYPE, `stops-${query.today}.csv`).send(stopsCsv(items));
   });
 
   app.get('/measure-first.csv', { schema: { hide: true } }, async (request, reply) => {

@@ -1,5 +1,6 @@
 import { html } from 'ghtml';
 import type { Role } from '../../core/vocabulary/terms.js';
+import { termInWords } from '../../core/words.js';
 import type { Key } from '../../store/contract/keys.js';
 
 /** Everything of a page that is not its own. Every value is escaped, save for what comes from another template. */
@@ -75,7 +76,7 @@ const account = ({ name, role, fleets }: Caller, path: string): string =>
   html`<div class="links">
     !${mayWrite(role) ? each(WRITERS_PAGES, (page) => link(page, path)) : ''}
     <span class="soft"
-      >${name}, ${role.replace('-', ' ')}${fleets.length > 0 ? ` of ${fleets.join(', ')}` : ''}</span
+      >${name}, ${termInWords(role)}${fleets.length > 0 ? ` of ${fleets.join(', ')}` : ''}</span
     >
     <form class="inline" method="post" action="/sign-out">
       <button class="plain" type="submit">Sign out</button>
