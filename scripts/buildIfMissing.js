@@ -1,6 +1,5 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import process from 'node:process';
 import { fileURLToPath } from 'node:url';
@@ -12,17 +11,10 @@ import { fileURLToPath } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 
-function findCompiler() {
-  try {
-    return createRequire(import.meta.url).resolve('typescript/bin/tsc');
-  } catch {
-    return null;
-  }
-}
+const compiler = join(root, 'node_modules/typescript7/bin/tsc');
 
 if (!existsSync(join(root, 'dist/src/main.js'))) {
-  const compiler = findCompiler();
-  if (compiler === null) {
+  if (!existsSync(compiler)) {
     process.stderr.write(
       'There is no build in dist, and the compiler is not installed. Run `npm ci && npm run build` first.\n',
     );

@@ -6,6 +6,7 @@ import { BadSetting, readConfig, type Config } from '../src/config.js';
 import { dateIn } from '../src/core/calendar.js';
 import type { Wear } from '../src/core/vocabulary/wear.js';
 import { serve, startOrExplain } from '../src/server.js';
+import { isLocked } from '../src/store/engine/sqlite/faults.js';
 import { openStore } from '../src/store/open.js';
 import type { KeyStore } from '../src/store/contract/keys.js';
 import { generateDemo } from './generate.js';
@@ -68,7 +69,7 @@ function refuseInUse(file: string): void {
     // Leaving the write-ahead log is granted only to the one connection there is.
     connection.pragma('journal_mode = DELETE');
   } catch (error) {
-    if ((error as { code?: string }).code !== 'SQLITE_BUSY') return;
+    if (!isLocked(error)) return;
     throw new BadSetting(`${file}: is in use, most likely by another demo; stop that one first`);
   } finally {
     connection.close();

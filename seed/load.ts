@@ -1,6 +1,6 @@
 import { VehicleBody, type Vehicle } from '../src/core/vocabulary/vehicle.js';
 import { VisitBody, type Visit } from '../src/core/vocabulary/visit.js';
-import type { Scope } from '../src/store/contract/caller.js';
+import { OPERATOR } from '../src/store/contract/caller.js';
 import type { Store } from '../src/store/contract/store.js';
 import type { DemoVehicle } from './generate.js';
 
@@ -15,8 +15,6 @@ export const DEMO_SEED = 5;
 
 type Writes = Pick<Store, 'vehicles' | 'visits'>;
 
-const EVERYTHING: Scope = { fleets: null, keyName: null };
-
 /**
  * Records a made-up fleet by the operations behind a caller's POSTs, so that nothing gets in that a caller could not
  * have sent.
@@ -30,10 +28,10 @@ export async function loadDemo(store: Writes, demo: readonly DemoVehicle[]): Pro
 }
 
 async function loadVehicle(store: Writes, demo: DemoVehicle): Promise<LoadedVehicle> {
-  const vehicle = await store.vehicles.create(EVERYTHING, VehicleBody.parse(demo.vehicle), null);
+  const vehicle = await store.vehicles.create(OPERATOR, VehicleBody.parse(demo.vehicle), null);
   const visits: Visit[] = [];
   for (const body of demo.visits) {
-    const { visit } = await store.visits.record(EVERYTHING, vehicle.id, VisitBody.parse(body), null);
+    const { visit } = await store.visits.record(OPERATOR, vehicle.id, VisitBody.parse(body), null);
     visits.push(visit);
   }
   return { vehicle, visits };

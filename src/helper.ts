@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { AxleOutlook } from './core/assessment/outlook.js';
+import type { AxleOutlook } from './core/assessment/outlookShape.js';
 import type { AxlesJob, Basis, WorkElsewhere } from './core/assessment/sharedOutlook.js';
 import type { Posted } from './helperThread.js';
 

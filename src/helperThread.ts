@@ -1,5 +1,5 @@
 import { parentPort } from 'node:worker_threads';
-import type { AxleOutlook } from './core/assessment/outlook.js';
+import type { AxleOutlook } from './core/assessment/outlookShape.js';
 import { axlesOutOf, type AxlesJob, type Basis } from './core/assessment/sharedOutlook.js';
 
 /** The thread that {@link import('./helper.js').helper} starts: it knows the core alone. */

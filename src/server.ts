@@ -7,7 +7,9 @@ import { startChild, type Child } from './children.js';
 import { BadSetting, type Config } from './config.js';
 import { helper } from './helper.js';
 import { logging } from './http/logging.js';
-import { DatabaseUnusable, isCheckedLater, unusable } from './store/engine/sqlite/database.js';
+import { DatabaseUnusable } from './store/contract/faults.js';
+import { isCheckedLater } from './store/engine/sqlite/damage.js';
+import { unusable } from './store/engine/sqlite/faults.js';
 import { dateIn } from './core/calendar.js';
 import { UnsoundFit } from './core/forecast/fit.js';
 import { CORES, NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
@@ -44,7 +46,7 @@ export async function serve(config: Config): Promise<string> {
   const metrics = metricsOf({ databaseFile: config.databaseFile, figures: store.figures });
   const damage = damageLookedFor(config);
   const app = await buildApp({
-    store: { ...store, check: async () => void (await Promise.all([damage.check(), store.check()])) },
+    store: { ...store, check: () => Promise.all([damage.check(), store.check()]).then(() => undefined) },
     config,
     logger: logging(config.logLevel),
     // What nobody asks for is not counted at every request.
@@ -53,17 +55,17 @@ export async function serve(config: Config): Promise<string> {
     throw unusable(config.databaseFile, error);
   });
   const address = await app.listen({ host: config.host, port: config.port });
-  // What an earlier run or program left behind is worked out anew beside the serving.
-  store.outlooks.refresh().catch((error: unknown) => app.log.error({ err: error }, 'outlooks not refreshed'));
+  const fresh = keepOutlooksFresh(store, app.log);
   damage.look(app.log).catch((error: unknown) => app.log.error({ err: error }, 'integrity check not made'));
   const scraped = await metricsServer(metrics, config, app.log);
   const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
   const webhooks = sendWebhooks(store, config, app.log);
   const reserve = keepReserveFilled(config, app.log);
-  closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
+  closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
     // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
     clearInterval(reserve);
+    clearInterval(fresh);
     scraped?.close().closeAllConnections();
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     // Whoever else has the database open would keep the log from being carried over when it is closed here.
@@ -129,6 +131,20 @@ function keepReserveFilled({ databaseFile }: Config, log: FastifyBaseLogger): No
   };
   fill();
   return setInterval(fill, FILL_RESERVE_EVERY_MS).unref();
+}
+
+const REFRESH_EVERY_MS = 60_000;
+
+/**
+ * Works out anew, beside the serving, what an earlier run or program left behind; again later where that fails, as it
+ * does while another process keeps the database locked.
+ */
+function keepOutlooksFresh(store: Store, log: FastifyBaseLogger): NodeJS.Timeout {
+  const refresh = (): void => {
+    store.outlooks.refresh().catch((err: unknown) => log.error({ err }, 'outlooks not refreshed'));
+  };
+  refresh();
+  return setInterval(refresh, REFRESH_EVERY_MS).unref();
 }
 
 /** Sends webhooks beside the serving until it is stopped, where this process is to send any. */

@@ -1,13 +1,13 @@
 import { randomBytes } from 'node:crypto';
 import { realpathSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { readConfig, type Config } from '../config.js';
+import { readConfig } from '../config.js';
 import { Refusal } from '../core/refusal.js';
 import { ROLES, type Role } from '../core/vocabulary/terms.js';
 import { startOrExplain } from '../server.js';
 import { sha256 } from '../digest.js';
-import { freeReserve, isDiskFull } from '../store/engine/sqlite/files.js';
 import { openStore } from '../store/open.js';
+import { OPERATOR } from '../store/contract/caller.js';
 import type { Key, KeyStore } from '../store/contract/keys.js';
 
 const DEFAULT_OVERLAP_HOURS = 24;
@@ -89,7 +89,7 @@ export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now:
     }
     case 'sign-out':
       return {
-        out: `ended ${await keys.endSessions({ fleets: null, keyName: null }, name)} sessions of ${name}`,
+        out: `ended ${await keys.endSessions(OPERATOR, name)} sessions of ${name}`,
       };
     case 'revoke':
       if (await keys.revoke(name)) return { out: `revoked ${name}` };
@@ -149,26 +149,18 @@ function stateOf({ expiresAt, revokedAt }: Key, now: Date): string {
   return expiresAt > now.toISOString() ? `in use until ${expiresAt}` : `expired ${expiresAt}`;
 }
 
-/** With no server running, opening a database needs room itself; a key must be revoked without any. */
-function open(
-  { databaseFile: file, timeZone }: Config,
-  mayUseReserve: boolean,
-): ReturnType<typeof openStore> {
-  const options = { file, timeZone, patienceMs: 60_000 };
-  try {
-    return openStore(options);
-  } catch (fault) {
-    if (!mayUseReserve || !isDiskFull((fault as Error).cause) || !freeReserve(file)) throw fault;
-    return openStore(options);
-  }
-}
-
 // By its real path, since a symbolic link may lead to the program.
 if (realpathSync(process.argv[1]!) === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
     const command = process.argv.slice(2);
-    const store = open(config, ['revoke', 'sign-out'].includes(command[0] ?? ''));
+    const store = openStore({
+      file: config.databaseFile,
+      timeZone: config.timeZone,
+      patienceMs: 60_000,
+      // With no server running, opening a database needs room itself; a key must be revoked without any.
+      mayOpenFromReserve: ['revoke', 'sign-out'].includes(command[0] ?? ''),
+    });
     try {
       const { out, warning } = await runKeys(store.keys, command, new Date());
       if (warning) process.stderr.write(`${warning}\n`);

@@ -2,15 +2,15 @@ import type { FastifyRequest } from 'fastify';
 import fastifyPlugin from 'fastify-plugin';
 import type { Role } from '../core/vocabulary/terms.js';
 import { sha256 } from '../digest.js';
-import type { Scope } from '../store/contract/caller.js';
-import type { Key, KeyStore } from '../store/contract/keys.js';
+import type { KeyCaller } from '../store/contract/caller.js';
+import type { KeyStore } from '../store/contract/keys.js';
 import { HttpProblem } from './problems.js';
 import { rateLimiter } from './rateLimit.js';
 
 declare module 'fastify' {
   interface FastifyRequest {
-    /** The key the request came with; set on every route under /v1. */
-    caller: Key;
+    /** Who holds the key that the request came with; set on every route under /v1. */
+    caller: KeyCaller;
   }
   interface FastifyContextConfig {
     /** The roles that may use a route; a route that names none is open to nobody. */
@@ -30,11 +30,6 @@ const BEARER = /^Bearer ([A-Za-z0-9_-]{1,200})$/i;
 export const bearerOf = ({ headers }: FastifyRequest): string | undefined =>
   BEARER.exec(headers.authorization ?? '')?.[1];
 
-/** Who asks with a key, and what it lets them see. */
-export function scopeOf({ name, role, fleets }: Key): Scope {
-  return { fleets: role === 'fleet-manager' ? fleets : null, keyName: name };
-}
-
 interface Authentication {
   keys: KeyStore;
   /** Requests a key may make in a minute, and requests without a valid key from one address; 0 is no limit. */
@@ -49,23 +44,23 @@ export const authentication = fastifyPlugin<Authentication>(async (app, options)
   const countRequest = await rateLimiter(app, {
     name: 'default',
     perMinute: rateLimitPerMinute,
-    by: ({ caller }) => caller.name,
+    by: ({ caller }) => caller.keyName,
   });
-  app.decorateRequest('caller', null as unknown as Key);
+  app.decorateRequest('caller', null as unknown as KeyCaller);
   app.addHook('onRequest', async (request, reply) => {
     const token = bearerOf(request);
-    const key = token === undefined ? null : await keys.find(sha256(token));
-    if (!key) {
+    const caller = token === undefined ? null : await keys.find(sha256(token));
+    if (!caller) {
       await countFailure(request, reply);
       const detail = 'send Authorization: Bearer with a key that has not been revoked';
       throw new HttpProblem('key-needed', detail, [], { 'www-authenticate': 'Bearer realm="brake-wear"' });
     }
-    request.caller = key;
+    request.caller = caller;
     // What is not there and what is not allowed counts as well.
     await countRequest(request, reply);
     const { roles = [] } = request.routeOptions.config;
-    if (!request.is404 && !roles.includes(key.role)) {
-      throw new HttpProblem('role-not-allowed', `a ${key.role} key may not do this`);
+    if (!request.is404 && !roles.includes(caller.role)) {
+      throw new HttpProblem('role-not-allowed', `a ${caller.role} key may not do this`);
     }
   });
 });

@@ -1,6 +1,6 @@
 import { LogController, type FastifyReply, type FastifyRequest, type FastifyServerOptions } from 'fastify';
 import type { Config } from '../config.js';
-import type { Key } from '../store/contract/keys.js';
+import type { KeyCaller } from '../store/contract/caller.js';
 import { CALENDARS } from './routes/calendars.js';
 
 /**
@@ -66,7 +66,7 @@ export class AnswerLog extends LogController {
     reply: FastifyReply,
   ): void {
     // Addresses outside /v1 and the pages have no caller.
-    const key = (request.caller as Key | null | undefined)?.name;
+    const key = (request.caller as KeyCaller | null | undefined)?.keyName;
     const told = { req: request, key, res: reply, responseTime: reply.elapsedTime };
     if (error) reply.log.error({ ...told, err: error }, 'request errored');
     else reply.log.info(told, 'request completed');

@@ -1,6 +1,7 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { Refusal, type RefusalKind } from '../core/refusal.js';
+import { Busy, Damaged, StorageFull, StoreFault } from '../store/contract/faults.js';
 import { schemaIssues, type SchemaIssue } from '../core/vocabulary/issues.js';
 
 /** Every error answer is an RFC 9457 problem; this is the one list of them. */
@@ -15,6 +16,7 @@ export const PROBLEMS = {
   'request-too-slow': { status: 408, title: 'The request did not come in time' },
   'duplicate-vehicle': { status: 409, title: 'The vehicle is known already' },
   'work-order-known': { status: 409, title: 'The work order is recorded already with other content' },
+  'vehicle-erased': { status: 409, title: 'The personal data of the vehicle was erased' },
   'road-test-recorded': { status: 409, title: 'The visit has its road test already' },
   'visit-voided': { status: 409, title: 'The visit is voided' },
   'visit-not-voided': { status: 409, title: 'The visit is not voided' },
@@ -173,21 +175,20 @@ const FASTIFY_CODES: Record<string, ProblemCode> = {
   FST_ERR_ASYNC_CONSTRAINT: 'malformed-request',
 };
 
-/** What SQLite and the file system say of the disk and of other processes. */
-const DATABASE_CODES: [RegExp, ProblemCode, string][] = [
-  [/^(SQLITE_FULL|ENOSPC|EDQUOT)/, 'storage-full', 'there is no room left to write; nothing was stored'],
-  [/^SQLITE_(BUSY|LOCKED)/, 'unavailable', 'the database is busy; nothing was stored, try again'],
-  [
-    /^SQLITE_(CORRUPT|NOTADB)/,
-    'unavailable',
-    'the database is damaged; nothing was stored, tell whoever runs the service',
-  ],
-  [
-    /^SQLITE_(READONLY|IOERR|CANTOPEN)/,
-    'unavailable',
-    'the database cannot be used just now; nothing was stored',
-  ],
-];
+const STORAGE_FULL: Described = {
+  code: 'storage-full',
+  detail: 'there is no room left to write; nothing was stored',
+};
+
+/** What the file system says where an uploaded file finds no room. */
+const NO_ROOM = /^(ENOSPC|EDQUOT)$/;
+
+const faultDetail = (fault: StoreFault): string => {
+  if (fault instanceof Busy) return 'the database is busy; nothing was stored, try again';
+  if (fault instanceof Damaged)
+    return 'the database is damaged; nothing was stored, tell whoever runs the service';
+  return 'the database cannot be used just now; nothing was stored';
+};
 
 export interface Described {
   code: ProblemCode;
@@ -214,10 +215,9 @@ export function describe(error: unknown): Described {
     return { code, detail: error.message, errors, members: error.members };
   }
   const { code = '', statusCode = 500 } = error as Partial<FastifyError>;
-  for (const [pattern, problem, detail] of DATABASE_CODES) {
-    if (pattern.test(code))
-      return { code: problem, detail, headers: problem === 'unavailable' ? { 'retry-after': '1' } : {} };
-  }
+  if (error instanceof StorageFull || NO_ROOM.test(code)) return STORAGE_FULL;
+  if (error instanceof StoreFault)
+    return { code: 'unavailable', detail: faultDetail(error), headers: { 'retry-after': '1' } };
   const known = FASTIFY_CODES[code];
   if (known) return { code: known, detail: (error as Error).message };
   if (statusCode >= 400 && statusCode < 500)

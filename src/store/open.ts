@@ -1,17 +1,16 @@
-import { drizzle } from 'drizzle-orm/better-sqlite3';
 import type { WorkElsewhere } from '../core/assessment/sharedOutlook.js';
 import { dateIn } from '../core/calendar.js';
-import { Refusal } from '../core/refusal.js';
 import { accuracyStore } from './experience/accuracy.js';
-import { answerKeeper } from './operation/answers.js';
+import { outcomeKeeper, outcomeStore } from './operation/outcomes.js';
 import { sightReader } from './vehicles/beforeTransfer.js';
 import { calendarStore } from './access/calendars.js';
 import { correctionStore } from './visits/corrections.js';
-import { openConnection, openDatabase, type Database } from './engine/sqlite/database.js';
+import type { Database } from './engine/sqlite/connection.js';
+import { openEngine, type Engine, type EngineOptions } from './engine/sqlite/engine.js';
+import { withStoreFaults } from './engine/sqlite/faults.js';
 import { eventLog } from './events/events.js';
 import { figuresReader } from './operation/figures.js';
 import { experienceReader, experienceStore } from './experience/experience.js';
-import { freeReserve, isDiskFull } from './engine/sqlite/files.js';
 import { vehicleFinder } from './vehicles/findVehicle.js';
 import { historyStore } from './vehicles/histories.js';
 import { exportStore } from './imports/exports.js';
@@ -32,108 +31,84 @@ import { secretOf } from './operation/secrets.js';
 import { sessionStore } from './access/sessions.js';
 import { settingsReader, settingsStore } from './settings/settings.js';
 import type { Store } from './contract/store.js';
-import { writeTurns } from './engine/sqlite/turns.js';
 import { vehicleStore } from './vehicles/vehicles.js';
 import { versionKeeper } from './vehicles/versions.js';
 import { visitStore } from './visits/visits.js';
 import { webhookStore } from './events/webhooks.js';
 import { whileUnchanged } from './engine/sqlite/whileUnchanged.js';
 
-export interface StoreOptions {
-  file: string;
+export interface StoreOptions extends EngineOptions {
   timeZone: string;
   clock?: () => Date;
-  /**
-   * How long a write waits for a writer in another process: short in a server, long enough to outlast a server's
-   * import elsewhere.
-   */
-  patienceMs?: number;
   /** Which share of the outlooks this process works out anew, where several do it together. */
   share?: Share;
   /** Works axles out elsewhere, so that this process can do other things meanwhile. */
   elsewhere?: WorkElsewhere;
-  /** Told of every write, and how long it waited. */
-  onWrite?: (waitSeconds: number) => void;
 }
 
 /**
- * Opens the SQLite store, migrating the file first.
+ * Opens the store, bringing its database up to date first.
  *
  * @throws DatabaseUnusable
  */
-export function openStore({
-  file,
-  timeZone,
-  clock = () => new Date(),
-  patienceMs = 5000,
-  share,
-  elsewhere = () => null,
-  onWrite,
-}: StoreOptions): Store & { close(): void } {
-  const { database, connection, close } = openDatabase(file, patienceMs);
-  const turns = writeTurns(patienceMs, onWrite);
-  const shareWork = sharedWork(elsewhere);
-  const partsOf = (own: Database): StoreParts => {
-    const settings = settingsReader(own);
-    const experience = experienceReader(own);
-    const write: StoreParts['write'] = (work) =>
-      turns.take(() => own.transaction(work, { behavior: 'immediate' }));
-    const writeFromReserve: StoreParts['write'] = async (work) => {
-      try {
-        return await write(work);
-      } catch (fault) {
-        if (!isDiskFull(fault)) throw fault;
-        return write(() => {
-          // No other writer can take the room now.
-          freeReserve(file);
-          return work();
-        });
-      }
-    };
-    const history = historyReader(own);
-    const today = () => dateIn(clock(), timeZone);
-    const events = eventLog({ database: own, clock, today, settings });
-    const recordOutlook = outlookRecorder(own, clock, events.listen);
-    const writeOutlook = outlookWriter(recordOutlook, settings, experience);
-    const answers = answerKeeper(own, clock);
-    return {
-      database: own,
-      clock,
-      today,
-      settings,
-      write,
-      usableKey: keyUses({ database: own, clock, write }),
-      writeFromReserve,
-      findVehicle: vehicleFinder(own),
-      sightOf: sightReader(own, settings),
-      history,
-      versions: versionKeeper(own, clock),
-      recordOutlook,
-      writeOutlook,
-      events,
-      experience,
-      whileUnchanged: whileUnchanged(own),
-      shareWork,
-      refreshOutlooks: outlookRefresher(
-        { database: own, write, history, settings, experience, recordOutlook },
-        share,
-      ),
-      keepAnswer: (keep, result) => {
-        if (!keep || answers.write(keep.slot, keep.answer(result))) return;
-        // Another process has answered this key since it was looked up: what was done here must not stand too.
-        throw new Refusal('conflict', 'request-under-way', 'a request with this Idempotency-Key came first');
-      },
-    };
-  };
-  const parts = partsOf(database);
-  const kept = answerKeeper(database, clock);
-  const imports = importStore(parts, {
-    turns,
-    openOwn: () => {
-      const own = openConnection(file);
-      return { connection: own, parts: partsOf(drizzle(own)) };
-    },
+export function openStore(options: StoreOptions): Store & { close(): void } {
+  const engine = openEngine(options);
+  // One count of what is under way, be it for visits or for imports.
+  const shareWork = sharedWork(options.elsewhere ?? (() => null));
+  const partsOn = (database: Database) => ({ ...sharedParts(engine, database, options), shareWork });
+  const parts = partsOn(engine.database);
+  const imports = importStore(parts, () => {
+    const writer = engine.openLongWriter();
+    return { writer, parts: partsOn(writer.database) };
   });
+  return {
+    ...withStoreFaults(operations(parts, imports, engine)),
+    close: () => {
+      imports.close();
+      engine.close();
+    },
+  };
+}
+
+/** @param database of one of the engine's connections */
+function sharedParts(
+  engine: Engine,
+  database: Database,
+  { timeZone, clock = () => new Date(), share }: StoreOptions,
+): Omit<StoreParts, 'shareWork'> {
+  const settings = settingsReader(database);
+  const experience = experienceReader(database);
+  const write = engine.writeTo(database);
+  const history = historyReader(database);
+  const today = () => dateIn(clock(), timeZone);
+  const events = eventLog({ database, clock, today, settings });
+  const recordOutlook = outlookRecorder(database, clock, events.listen);
+  return {
+    database,
+    clock,
+    today,
+    settings,
+    write,
+    keyCaller: keyUses({ database, clock, write }),
+    writeFromReserve: engine.writeFromReserveTo(database),
+    findVehicle: vehicleFinder(database),
+    sightOf: sightReader(database, settings),
+    history,
+    versions: versionKeeper(database, clock),
+    recordOutlook,
+    writeOutlook: outlookWriter(recordOutlook, settings, experience),
+    events,
+    experience,
+    whileUnchanged: whileUnchanged(database),
+    refreshOutlooks: outlookRefresher(
+      { database, write, history, settings, experience, recordOutlook },
+      share,
+    ),
+    outcomes: outcomeKeeper(database, clock),
+  };
+}
+
+function operations(parts: StoreParts, imports: Store['imports'], engine: Engine): Store {
   return {
     keys: keyStore(parts),
     sessions: sessionStore(parts),
@@ -151,23 +126,13 @@ export function openStore({
     accuracy: accuracyStore(parts),
     imports,
     exports: exportStore(parts),
-    answers: {
-      find: kept.find,
-      keep: async (slot, answer) => void (await parts.write(() => kept.write(slot, answer))),
-      forget: (slot) => parts.write(() => kept.remove(slot)),
-    },
+    outcomes: outcomeStore(parts),
     settings: settingsStore(parts),
     retention: retentionStore(parts),
     webhooks: webhookStore(parts),
     outbox: outboxStore(parts),
     figures: figuresReader(parts),
     secret: async (name) => secretOf(parts, name),
-    check: async () => {
-      connection.prepare('select 1 from vehicles limit 1').get();
-    },
-    close: () => {
-      imports.close();
-      close();
-    },
+    check: async () => engine.check(),
   };
 }

@@ -1,5 +1,5 @@
 import type { CurrentExperience } from '../core/assessment/whichExperience.js';
-import type { Database } from './engine/sqlite/database.js';
+import type { Database } from './engine/sqlite/connection.js';
 import type { VehicleFinder } from './vehicles/findVehicle.js';
 import type { EventLog } from './events/events.js';
 import type { HistoryReader } from './visits/history.js';
@@ -7,9 +7,10 @@ import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks/outl
 import type { KeyRow } from './access/keys.js';
 import type { SightReader } from './vehicles/beforeTransfer.js';
 import type { Settings } from './settings/settings.js';
-import type { Keep } from './contract/idempotency.js';
-import type { Key } from './contract/keys.js';
+import type { OutcomeKeeper } from './operation/outcomes.js';
+import type { KeyCaller } from './contract/caller.js';
 import type { VersionKeeper } from './vehicles/versions.js';
+import type { Write } from './engine/sqlite/engine.js';
 import type { WhileUnchanged } from './engine/sqlite/whileUnchanged.js';
 
 /** What the parts of the store share. */
@@ -19,12 +20,11 @@ export interface StoreParts {
   /** Today's date in the shop's time zone. */
   today: () => string;
   settings: () => Settings;
-  /** Runs a whole write in one transaction that takes the writer's lock at once, when its turn has come. */
-  write: <Result>(work: () => Result) => Promise<Result>;
+  write: Write;
   /** {@link write} that uses the disk space kept in reserve where there is no other left. */
-  writeFromReserve: StoreParts['write'];
-  /** The key of a row, or null where it is revoked or expired; notes that it was used. */
-  usableKey: (row: KeyRow) => Key | null;
+  writeFromReserve: Write;
+  /** Who holds the key of a row, or null where it is revoked or expired; notes that it was used. */
+  keyCaller: (row: KeyRow) => KeyCaller | null;
   findVehicle: VehicleFinder;
   /** What a caller sees of a vehicle's records. */
   sightOf: SightReader;
@@ -38,6 +38,5 @@ export interface StoreParts {
   /** Works an outlook out together with whoever the process has for it. */
   shareWork: SharedWork;
   refreshOutlooks: () => Promise<void>;
-  /** Keeps the answer to an Idempotency-Key, within the running transaction. */
-  keepAnswer: <Result>(keep: Keep<Result> | null, result: Result) => void;
+  outcomes: OutcomeKeeper;
 }

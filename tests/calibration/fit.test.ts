@@ -13,7 +13,7 @@ import { recordOf } from '../../src/core/assessment/record.js';
 import { simulate, WORLDS } from '../../bench/worlds.js';
 import { FRONT, SHOP, shopOf } from '../support/shop.js';
 
-/** Changes that no history has are left as rare as this: never found, never ruled out. */
+/** Changes of rate in histories without any: as rare as this, neither found nor excluded. */
 const RARE_PER_MM = 0.02;
 const SLOW = { timeout: 120_000 };
 
@@ -29,7 +29,7 @@ describe('a shop of 60 vehicles of one model', SLOW, () => {
   const fitted = fitExperience(shop);
   const { pads, usage, name, words } = askFor(fitted, 'van');
 
-  it('learns the rates of its pads', () => {
+  it('the fit learns the rates of its pads', () => {
     expect(meanOf(pads, (draw) => draw.logRateMean)).toBeCloseTo(SHOP.logRateMean, 0.7);
     const spread = meanOf(pads, (draw) => draw.logRateSd);
     expect(spread).toBeGreaterThan(SHOP.logRateSd * 0.75);
@@ -37,7 +37,7 @@ describe('a shop of 60 vehicles of one model', SLOW, () => {
     expect(meanOf(pads, (draw) => draw.logInnerOuter)).toBeCloseTo(Math.log(SHOP.innerOuter), 1);
   });
 
-  it('tells apart what pads differ in, what wear wanders and what a gauge is put off by', () => {
+  it('the fit separates differences between pads, random wander and gauge bias', () => {
     for (const [parameter, truth] of [
       ['partSpread', SHOP.partSpread],
       ['placementSd', SHOP.placementSd],
@@ -49,43 +49,43 @@ describe('a shop of 60 vehicles of one model', SLOW, () => {
     }
   });
 
-  it('learns how its vehicles are used', () => {
+  it('the fit learns how its vehicles are used', () => {
     expect(Math.abs(meanOf(usage, (draw) => draw.logPaceMean) - SHOP.logPaceMean)).toBeLessThan(0.15);
     const spread = meanOf(usage, (draw) => draw.logPaceSd);
     expect(spread / SHOP.logPaceSd).toBeGreaterThan(0.75);
     expect(spread / SHOP.logPaceSd).toBeLessThan(1.35);
   });
 
-  it('sees no change of rate and next to no correlation where there is none', () => {
+  it('the fit finds no change of rate and almost no correlation if there is none', () => {
     expect(meanOf(pads, ({ jumpPerMm }) => jumpPerMm)).toBeLessThan(RARE_PER_MM);
     expect(Math.abs(askFor(fitted, 'van').correlation)).toBeLessThan(0.3);
   });
 
-  it('keeps weights that sum to one', () => {
+  it('the weights sum to one', () => {
     for (const draws of [pads, usage]) {
       expect(draws.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12);
     }
   });
 
-  it('names itself', () => {
+  it('the experience names itself', () => {
     expect(name).toBe('v3 front friction van');
     expect(words).toBe('60 vehicles of this model');
   });
 
-  it('counts what it learned from', () => {
+  it('the experience counts what it was learned from', () => {
     expect(fitted.vehicles).toBe(60);
     expect(fitted.usage?.vehicles).toBe(60);
     expect(fitted.classes['front friction']?.pads).toMatchObject({ axles: 60, readings: 60 * 4 * 5 });
   });
 
-  it('survives being stored as JSON', () => {
+  it('the experience survives storage as JSON', () => {
     const stored = JSON.parse(JSON.stringify(fitted)) as FittedExperience;
     expect(askFor(stored, 'van')).toEqual(askFor(fitted, 'van'));
   });
 });
 
-describe('the same histories', SLOW, () => {
-  it('give the same numbers wherever and in whatever order the pieces are fitted', async () => {
+describe('the same histories fitted twice', SLOW, () => {
+  it('the same histories fitted twice give the same numbers wherever and in whatever order the pieces are fitted', async () => {
     const shop = shopOf({ vehicles: 12 }, 5);
     const elsewhere = structuredClone(fitExperience(shop));
     const backwards: CarryOutFits = async (tasks) =>
@@ -93,7 +93,7 @@ describe('the same histories', SLOW, () => {
     expect(await fitExperienceBy(shop, backwards)).toEqual(elsewhere);
   });
 
-  it('give the same numbers', () => {
+  it('the same histories fitted twice give the same numbers again', () => {
     const changes = { vehicles: 12, models: ['van', null] };
     expect(fitExperience(shopOf(changes))).toEqual(fitExperience(shopOf(changes)));
   });
@@ -108,18 +108,18 @@ describe('a model with few vehicles', SLOW, () => {
   const rateOf = (model: string | null) => meanOf(askFor(fitted, model).pads, (draw) => draw.logRateMean);
   const spreadOf = (model: string | null) => meanOf(askFor(fitted, model).pads, (draw) => draw.logRateSd);
 
-  it('leans towards its class, as far as it has little to say for itself', () => {
+  it('a model with few vehicles is pulled towards its class, the more so the fewer data it has', () => {
     const alone = SHOP.logRateMean + FASTER;
     expect(rateOf('van')).toBeGreaterThan(rateOf('car') + 0.2);
     expect(rateOf('van')).toBeLessThan(alone);
   });
 
-  it('is less sure of its mean than one with many, and a model never seen less again', () => {
+  it('its mean is less certain than that of a large model, and an unseen model’s even less', () => {
     expect(spreadOf('van')).toBeGreaterThan(spreadOf('car'));
     expect(spreadOf('bus')).toBeGreaterThan(spreadOf('van'));
   });
 
-  it('says what it leans on', () => {
+  it('the experience names what it was pulled towards', () => {
     expect(askFor(fitted, 'van').words).toBe(
       '4 vehicles of this model, with 28 other front axles of this shop',
     );
@@ -131,14 +131,14 @@ describe('a model with few vehicles', SLOW, () => {
   });
 });
 
-describe('where next to nothing is known', SLOW, () => {
-  it('the starting values stand when there is no vehicle', () => {
+describe('a shop with almost no data', SLOW, () => {
+  it('without a vehicle the starting values hold', () => {
     const fitted = fitExperience([]);
     expect(fitted).toEqual({ vehicles: 0, classes: {}, usage: null });
     expect(askFor(fitted, 'van')).toBe(startingExperience(FRONT));
   });
 
-  it('the starting values stand for an axle of a class never measured, beside the use that is known', () => {
+  it('an axle class that was never measured has the starting values, beside the known use', () => {
     const fitted = fitExperience(shopOf({ vehicles: 3 }));
     const rear = { steeredOrFront: false, regenerative: true };
     const experience = experienceFrom(fitted, { axleClass: rear, model: 'van', version: 1 });
@@ -147,7 +147,7 @@ describe('where next to nothing is known', SLOW, () => {
     expect(experience.words).toContain('starting values');
   });
 
-  it('a vehicle with one visit narrows what is believed, and leaves it wide', () => {
+  it('a vehicle with one visit narrows the starting values a little', () => {
     const { pads } = askFor(fitExperience(shopOf({ vehicles: 1, visits: 1, models: [null] })), null);
     const before = meanOf(startingExperience(FRONT).pads, (draw) => draw.logRateSd);
     const after = meanOf(pads, (draw) => draw.logRateSd);
@@ -155,7 +155,7 @@ describe('where next to nothing is known', SLOW, () => {
     expect(after).toBeGreaterThan(SHOP.logRateSd);
   });
 
-  it('a vehicle without a reading is no experience of wear', () => {
+  it('a vehicle without a reading adds no experience of wear', () => {
     const [{ model, stretches, axles }] = shopOf({ vehicles: 1, visits: 1 }) as [
       ReturnType<typeof shopOf>[0],
     ];
@@ -166,7 +166,7 @@ describe('where next to nothing is known', SLOW, () => {
 });
 
 describe('a shop whose vehicles all change their rate half way', SLOW, () => {
-  it('learns that rates change, and about how far', () => {
+  it('the fit learns that rates change, and by about how much', () => {
     const { pads } = askFor(fitExperience(shopOf({ vehicles: 16, changeSd: 0.6, visits: 6 }, 3)), 'van');
     const perMm = meanOf(pads, (draw) => draw.jumpPerMm);
     const size = meanOf(pads, (draw) => draw.jumpSd);
@@ -177,7 +177,7 @@ describe('a shop whose vehicles all change their rate half way', SLOW, () => {
 });
 
 describe('a shop whose vehicles are half way through their pads', SLOW, () => {
-  it('learns of no rate changes where the rates are constant', () => {
+  it('the fit learns of no rate changes if the rates are constant', () => {
     const coarse = WORLDS.find(({ name }) => name === 'coarse')!;
     for (const seed of [90_001, 90_003]) {
       const chances = streams(seed + 1, 200);
@@ -191,8 +191,8 @@ describe('a shop whose vehicles are half way through their pads', SLOW, () => {
   });
 });
 
-describe('a shop whose vehicles wear the faster the less they drive', SLOW, () => {
-  it('learns that, shrunk towards none', () => {
+describe('a shop whose vehicles wear faster the less they drive', SLOW, () => {
+  it('the fit learns the correlation, shrunk towards zero', () => {
     const { correlation } = askFor(fitExperience(shopOf({ vehicles: 40, correlation: -0.8 }, 4)), 'van');
     expect(correlation).toBeLessThan(-0.35);
     expect(correlation).toBeGreaterThan(-0.9);

@@ -5,7 +5,7 @@ import { simulate, WORLDS, type World } from '../../bench/worlds.js';
 import type { Experience } from '../../src/core/forecast/experience.js';
 
 /**
- * Small runs of `npm run bench:calibration`: worlds of the model's own form, forecast at every visit. So few vehicles
+ * Small runs of `npm run bench:calibration`: worlds that follow the model, forecast at every visit. So few vehicles
  * need wide bounds.
  */
 const worldNamed = (name: string): World => WORLDS.find((world) => world.name === name)!;
@@ -15,7 +15,7 @@ function forecasts(world: World, experience: Experience, vehicles: number): Case
   return forecastAll(fleet, serviceForecaster(experience), { experience, shop: 0, from: 0 });
 }
 
-/** Changes of rate per mm worn that an experience expects. */
+/** The changes of rate per mm worn in an experience. */
 const changesPerMm = ({ pads }: Experience): number =>
   pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.jumpPerMm, 0);
 
@@ -28,30 +28,30 @@ describe('forecasts without experience', { timeout: 120_000 }, () => {
   );
   const score = dateScore(cases);
 
-  it('hold no less often than they claim', () => {
+  it('the intervals cover no less often than they claim', () => {
     expect(score.covered80).toBeGreaterThan(0.7);
   });
 
-  // A known miss: what a shop may not have recorded makes the intervals of tidy records too wide; docs/calibration.md.
-  it.fails('hold no more often than 93 %', () => {
+  // A known miss: allowing for unrecorded events makes intervals too wide for tidy records (docs/calibration.md).
+  it.fails('the intervals cover no more often than 93 %', () => {
     expect(score.covered80).toBeLessThan(0.93);
   });
 
-  it('beat the two rules of thumb', () => {
+  it('dates are closer than those of the two rules of thumb', () => {
     expect(score.againstTwoPoint).toBeLessThan(0.85);
     expect(score.againstLine).toBeLessThan(0.95);
   });
 });
 
-describe('what is learned from 100 lives under way whose rates never change', { timeout: 120_000 }, () => {
+describe('experience from 100 unfinished lives whose rates never change', { timeout: 120_000 }, () => {
   // With this seed a fit once found four changes per mm, and forecasts were no better than the two-point rule.
   const experience = learned('coarse', '100', 'under-way', 3003);
 
-  it('has no changes of rate', () => {
+  it('the fit finds no changes of rate', () => {
     expect(changesPerMm(experience)).toBeLessThan(0.2);
   });
 
-  it('forecasts better than the two-point rule, and holds as often as it claims', () => {
+  it('forecasts beat the two-point rule, and their intervals cover as often as they claim', () => {
     const score = dateScore(forecasts(worldNamed('coarse'), experience, 40));
     expect(score.covered80).toBeGreaterThan(0.7);
     expect(score.covered80).toBeLessThan(0.9);
@@ -59,8 +59,8 @@ describe('what is learned from 100 lives under way whose rates never change', { 
   });
 });
 
-describe('what is learned where half of the vehicles change their rate', { timeout: 120_000 }, () => {
-  it('has changes of rate', () => {
+describe('experience from vehicles half of which change their rate', { timeout: 120_000 }, () => {
+  it('the fit finds changes of rate', () => {
     expect(changesPerMm(learned('changing', '30', 'complete', 3001))).toBeGreaterThan(0.02);
   });
 });

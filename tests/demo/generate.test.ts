@@ -64,15 +64,15 @@ function padCourse({ visits }: ParsedVehicle, axle: string, side: string, pad: s
 const odometerKm = (visit: VisitBody): number | null => (visit.odometer ? toKm(visit.odometer) : null);
 
 describe('the demo fleet', () => {
-  it('is the same for the same seed and date', () => {
+  it('the demo fleet is the same for the same seed and date', () => {
     expect(generateDemo(1, TODAY)).toEqual(generateDemo(1, TODAY));
   });
 
-  it('differs by seed', () => {
+  it('the demo fleet differs by seed', () => {
     expect(generateDemo(1, TODAY)).not.toEqual(generateDemo(2, TODAY));
   });
 
-  it('hands out nothing that later fleets share', () => {
+  it('the demo fleet shares no objects with later fleets', () => {
     const first = generateDemo(1, TODAY);
     const untouched = structuredClone(first);
     for (const { vehicle } of first) vehicle.axles.front = { brake: 'drum', pad: null };
@@ -80,7 +80,7 @@ describe('the demo fleet', () => {
     expect(generateDemo(1, TODAY)).toEqual(untouched);
   });
 
-  it('moves with the date', () => {
+  it('the demo fleet moves with the date', () => {
     const later = generateDemo(SEEDS[0]!, '2026-06-10');
     const daysLater = toDay('2026-06-10') - toDay(TODAY);
     fleet.forEach(({ visits }, index) => {
@@ -91,13 +91,13 @@ describe('the demo fleet', () => {
   });
 
   it.each(SEEDS.flatMap((seed) => DATES.map((today) => [seed, today] as const)))(
-    'keeps every rule of the service with seed %i on %s',
+    'the demo fleet satisfies every rule of the service with seed %i on %s',
     (seed, today) => {
       for (const vehicle of generateDemo(seed, today).map(parse)) expectValid(vehicle, today);
     },
   );
 
-  it.each(demos)('tells no two vehicles the same name with seed $seed', ({ fleet: vehicles }) => {
+  it.each(demos)('no two vehicles have the same name with seed $seed', ({ fleet: vehicles }) => {
     for (const key of ['externalId', 'registration', 'vin'] as const) {
       const names = present(vehicles.map(({ vehicle }) => vehicle[key]));
       expect(names.length).toBeGreaterThan(vehicles.length / 3);
@@ -105,7 +105,7 @@ describe('the demo fleet', () => {
     }
   });
 
-  it('has the fleets, models, powertrains and three years that a demo needs', () => {
+  it('the demo fleet has the fleets, models, powertrains and three years that a demo needs', () => {
     const vehicles = fleet.map(({ vehicle }) => vehicle);
     expect(fleet.length).toBeGreaterThanOrEqual(44);
     expect(new Set(present(vehicles.map((vehicle) => vehicle.fleet))).size).toBe(3);
@@ -120,13 +120,13 @@ describe('the demo fleet', () => {
     expect(Math.max(...days) - Math.min(...days)).toBeGreaterThan(1000);
   });
 
-  it.each(DATES)('was last seen within the months before %s', (today) => {
+  it.each(DATES)('every vehicle was last seen within the months before %s', (today) => {
     const lastSeen = generateDemo(1, today).map(({ visits }) => toDay(today) - toDay(visits.at(-1)!.date));
     expect(Math.max(...lastSeen)).toBeLessThan(300);
     expect(lastSeen.filter((days) => days < 60).length).toBeGreaterThan(20);
   });
 
-  it.each(demos)('has pads that are soon due with seed $seed', ({ fleet: vehicles }) => {
+  it.each(demos)('some pads are soon due with seed $seed', ({ fleet: vehicles }) => {
     const nearLimit = vehicles.filter(({ vehicle, visits }) => {
       const course = ['left', 'right'].flatMap((side) =>
         ['inner', 'outer'].map((pad) => padCourse({ vehicle, visits }, 'front', side, pad).at(-1)),
@@ -181,10 +181,10 @@ function expectPlacesExist(vehicle: VehicleBody, visit: VisitBody): void {
   for (const { axle } of parts) if (axle != null) expect(vehicle.axles).toHaveProperty(axle);
 }
 
-describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles }) => {
+describe.each(demos)('the realistic imperfections with seed $seed', ({ fleet: vehicles }) => {
   const some = (test: (vehicle: ParsedVehicle) => boolean): boolean => vehicles.some(test);
 
-  it('is read in several units by several gauges, with whole thirty-seconds', () => {
+  it('readings are in several units by several gauges, with whole thirty-seconds', () => {
     const readings = allReadings(vehicles);
     expect(new Set(readings.map((reading) => reading.unit))).toEqual(new Set(['mm', 'in', 'in/32']));
     const gauges = new Set(readings.map((reading) => reading.gauge ?? null));
@@ -205,7 +205,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(thirtySeconds.every((reading) => Number.isInteger(reading.value))).toBe(true);
   });
 
-  it('has rotors at four points and more, run-out, repeats and pad ends', () => {
+  it('rotors have four points and more, run-out, repeats and pad ends', () => {
     const readings = allReadings(vehicles);
     expect(readings.some((reading) => reading.kind === 'rotor-thickness' && reading.point === 4)).toBe(true);
     expect(readings.some((reading) => reading.kind === 'rotor-runout')).toBe(true);
@@ -215,7 +215,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     );
   });
 
-  it('has holes: positions without a reading, with and without a word why', () => {
+  it('positions lack a reading, with and without a stated reason', () => {
     expect(
       allVisits(vehicles).some((visit) => visit.notMeasured?.some((hole) => hole.pad && hole.side)),
     ).toBe(true);
@@ -226,7 +226,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(allVisits(vehicles).some(silentlyMissing)).toBe(true);
   });
 
-  it('has miles, torques in both units, road tests and work of every ordinary kind', () => {
+  it('there are miles, torques in both units, road tests and every ordinary kind of work', () => {
     const visits = allVisits(vehicles);
     expect(visits.some((visit) => visit.odometer?.unit === 'mi')).toBe(true);
     const torqueUnits = visits.flatMap((visit) => (visit.torques ?? []).map((torque) => torque.unit));
@@ -238,7 +238,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     }
   });
 
-  it('has drums, vehicles without full specs and one whose papers are in inches', () => {
+  it('there are drums, vehicles without full specifications and one specified in inches', () => {
     expect(some(({ vehicle }) => vehicle.axles.rear?.brake === 'drum')).toBe(true);
     expect(some(({ vehicle }) => !vehicle.inService)).toBe(true);
     expect(
@@ -250,7 +250,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(some(({ vehicle }) => vehicle.axles.front?.rotor?.new?.unit === 'in')).toBe(true);
   });
 
-  it('has a sticking slide: one inner pad well ahead of the other three', () => {
+  it('a sticking slide has one inner pad well ahead of the other three', () => {
     const worn = (vehicle: ParsedVehicle, side: string, pad: string): number => {
       const course = present(padCourse(vehicle, 'front', side, pad));
       return course[0]! - course.at(-1)!;
@@ -262,7 +262,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(some(isSticking)).toBe(true);
   });
 
-  it('has a machined rotor with readings before and after', () => {
+  it('a machined rotor has readings before and after', () => {
     const visit = allVisits(vehicles).find((each) =>
       each.work?.some((item) => item.kind === 'rotor-machined'),
     )!;
@@ -270,7 +270,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(new Set(taken.map((reading) => reading.taken))).toEqual(new Set(['as-found', 'as-left']));
   });
 
-  it('has a replaced odometer, an unread one, and a vehicle that stood for months', () => {
+  it('there are a replaced odometer, an unread one, and a vehicle that stood for months', () => {
     expect(some(({ visits }) => visits.some((visit) => visit.odometerReplaced))).toBe(true);
     expect(some(({ visits }) => visits.some((visit) => visit.odometer === null))).toBe(true);
     const stood = ({ visits }: ParsedVehicle): boolean =>
@@ -282,7 +282,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(some(stood)).toBe(true);
   });
 
-  it('has a pad below its limit at the last visit, left in', () => {
+  it('a pad below its limit at the last visit was left in', () => {
     const isBelow = ({ vehicle, visits }: ParsedVehicle): boolean => {
       const last = visits.at(-1)!;
       const limit = vehicle.axles.front?.pad?.limit;
@@ -299,7 +299,7 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(some(isBelow)).toBe(true);
   });
 
-  it('has a gross misreading: a pad that seems to grow and shrink again', () => {
+  it('a gross misreading makes a pad seem to grow and shrink again', () => {
     const isMisread = (vehicle: ParsedVehicle): boolean => {
       const course = padCourse(vehicle, 'front', 'right', 'outer');
       return course.some((mm, index) => {
@@ -310,14 +310,14 @@ describe.each(demos)('the realistic mess with seed $seed', ({ fleet: vehicles })
     expect(some(isMisread)).toBe(true);
   });
 
-  it('has vehicles without a reading, with a single one, and out of service', () => {
+  it('there are vehicles without a reading, with a single one, and out of service', () => {
     const counts = vehicles.map(({ visits }) => visits.flatMap(readingsOf).length);
     expect(counts).toContain(0);
     expect(counts).toContain(1);
     expect(vehicles.filter(({ vehicle }) => vehicle.outOfService)).toHaveLength(1);
   });
 
-  it('has cracked and scored rotors', () => {
+  it('there are cracked and scored rotors', () => {
     const states = allVisits(vehicles).flatMap((visit) => (visit.conditions ?? []).map((each) => each.state));
     expect(states).toContain('cracked');
     expect(states).toContain('scored');

@@ -7,15 +7,15 @@ import { DEMO_SEED, loadDemo, type LoadedVehicle } from '../../seed/load.js';
 import { KEEPERS } from '../../seed/setting.js';
 import { calls, greeting } from '../../seed/tell.js';
 import { visitToday, worthShowing, type Sight } from '../../seed/tour.js';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 
 const TODAY = '2026-03-02';
 const FLEETS = ['north-depot', 'ferry-lane', 'courtesy-pool'];
-const EVERYTHING = { fleets: null, keyName: null };
 
 const folder = mkdtempSync(join(tmpdir(), 'brake-wear-demo-'));
 const store = openStore({
@@ -38,11 +38,11 @@ afterAll(() => {
 
 const dueSoon = (fleet: string | null) => {
   const horizon = toFullDate(toDay(TODAY) + 60);
-  return store.reports.dueSoon(EVERYTHING, { today: TODAY, horizon, chance: 0.1, fleet, axle: null }, null);
+  return store.reports.dueSoon(OPERATOR, { today: TODAY, horizon, chance: 0.1, fleet, axle: null }, null);
 };
 
 const wearOf = async ({ vehicle }: LoadedVehicle): Promise<Wear> => {
-  const outlook = await store.outlooks.get(EVERYTHING, vehicle.id);
+  const outlook = await store.outlooks.get(OPERATOR, vehicle.id);
   return wearAnswer(vehicle.id, outlook, { today: TODAY, until: null });
 };
 
@@ -53,17 +53,17 @@ async function sightOf(fleet: string): Promise<Sight> {
   );
 }
 
-/** Vehicles stand in the order of the cast. */
+/** Vehicles are in the order of the cast. */
 const stickingIndex = KEEPERS.flatMap(({ cast }) => cast).findIndex(
   ({ story }) => story === 'sticking-slide',
 );
 
 describe('the demo fleet in a store', () => {
-  it('has every visit accepted, each as one of its own', async () => {
+  it('every visit is accepted as a visit of its own', async () => {
     expect(loaded).toHaveLength(demo.length);
     for (const [index, { vehicle }] of loaded.entries()) {
       const { items, next } = await store.visits.list(
-        EVERYTHING,
+        OPERATOR,
         vehicle.id,
         { includeVoided: false },
         { limit: 200, after: null },
@@ -74,7 +74,7 @@ describe('the demo fleet in a store', () => {
     }
   });
 
-  it('has axles due soon in two fleets at least, overdue ones among them', async () => {
+  it('at least two fleets have axles due soon, some overdue', async () => {
     const reports = await Promise.all(FLEETS.map(dueSoon));
     expect(reports.filter(({ total }) => total > 0).length).toBeGreaterThanOrEqual(2);
     const { items } = await dueSoon(null);
@@ -82,20 +82,20 @@ describe('the demo fleet in a store', () => {
     expect(items.some(({ overdue }) => !overdue)).toBe(true);
   });
 
-  it('answers wear from what was made ready as from the outlook itself', async () => {
+  it('a wear answer from the cache equals one from the outlook', async () => {
     for (const { vehicle } of loaded) {
-      const outlook = await store.outlooks.get(EVERYTHING, vehicle.id);
+      const outlook = await store.outlooks.get(OPERATOR, vehicle.id);
       for (const today of [TODAY, '2026-09-02', '2029-01-01']) {
         const question = { today, until: null };
-        expect(String(await store.outlooks.wear(EVERYTHING, vehicle.id, question))).toBe(
+        expect(String(await store.outlooks.wear(OPERATOR, vehicle.id, question))).toBe(
           JSON.stringify(wearAnswer(vehicle.id, outlook, question)),
         );
       }
     }
   });
 
-  it('has a disc axle of which nobody can tell a date, since it was never measured', async () => {
-    const { items } = await store.reports.unassessed(EVERYTHING, { today: TODAY, fleet: null }, null);
+  it('one disc axle has no forecast, because it was never measured', async () => {
+    const { items } = await store.reports.unassessed(OPERATOR, { today: TODAY, fleet: null }, null);
     const brakes = items
       .filter(({ reason }) => reason.code === 'no-readings')
       .map(
@@ -104,10 +104,10 @@ describe('the demo fleet in a store', () => {
     expect(brakes.some((spec) => spec?.brake === 'disc')).toBe(true);
   });
 
-  it('has a sticking slide whose thin inner pad is found at one of its visits', async () => {
+  it('a visit finds the thin inner pad of a sticking slide', async () => {
     const { vehicle, visits } = loaded[stickingIndex]!;
     const outlooks = await Promise.all(
-      visits.map(({ date }) => store.outlooks.asOf(EVERYTHING, vehicle.id, date)),
+      visits.map(({ date }) => store.outlooks.asOf(OPERATOR, vehicle.id, date)),
     );
     expect(outlooks.flatMap(({ axles }) => axles[0]!.findings)).toContainEqual(
       expect.objectContaining({ code: 'uneven-inner-outer', axle: 'front', side: 'left', pad: 'inner' }),
@@ -116,7 +116,7 @@ describe('the demo fleet in a store', () => {
 });
 
 describe('the tour of the demo', () => {
-  it('greets with one screen: an address, a key for each role, and calls with their answers in words', async () => {
+  it('the tour of the demo greets with one screen: an address, a key for each role, and calls with their answers in words', async () => {
     const sight = await sightOf('north-depot');
     const due = await dueSoon('north-depot');
     const lines = greeting({
@@ -140,14 +140,14 @@ describe('the tour of the demo', () => {
     expect(text).toContain(`${due.total} axles due, ${due.overdueCount} of them overdue`);
   });
 
-  it('shows an axle that is due, not overdue, and has something to check', async () => {
+  it('the tour of the demo shows an axle that is due, not overdue, and has something to check', async () => {
     const { axle } = await sightOf('north-depot');
     expect(axle.replacement.overdue).toBe(false);
     expect(axle.findings.length).toBeGreaterThan(0);
     expect(axle.replacement.date!.median! > TODAY).toBe(true);
   });
 
-  it('prints a visit of today that the service takes and that moves the outlook on', async () => {
+  it('the tour of the demo prints a visit for today that the service accepts and that changes the outlook', async () => {
     const sight = await sightOf('north-depot');
     const { vehicle } = sight.loaded;
     const keys = { owner: 'a', technician: 'b', 'front-desk': 'c', 'fleet-manager': 'd' };
@@ -157,7 +157,7 @@ describe('the tour of the demo', () => {
     const kinds = visit.readings!.map(({ kind }) => kind);
     expect(kinds.filter((kind) => kind === 'pad-thickness')).toHaveLength(4);
     expect(kinds).toContain('rotor-thickness');
-    const { outlook } = await store.visits.record(EVERYTHING, vehicle.id, visit, null);
+    const { outlook } = await store.visits.record(OPERATOR, vehicle.id, visit, null);
     expect(outlook.asAt!.date).toBe(TODAY);
     expect(outlook.asAt!.odometerKm!).toBeGreaterThan(sight.wear.asAt!.odometerKm!);
   });

@@ -4,7 +4,12 @@ import { describe, expect, it } from 'vitest';
 
 const PAGES = [
   'README.md',
-  ...readdirSync('docs').flatMap((name) => (name.endsWith('.md') ? [`docs/${name}`] : [])),
+  'DEVELOPERS.md',
+  'CONTRIBUTING.md',
+  'SECURITY.md',
+  ...readdirSync('docs', { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.md'))
+    .map((name) => `docs/${name}`),
 ];
 const LINK = /\]\(([^)\s]+)\)/g;
 
@@ -13,7 +18,7 @@ const linksOf = (page: string): string[] =>
     .map(([, target]) => target!)
     .filter((target) => !target.includes('://'));
 
-/** The anchor that a heading gets where the page is shown. */
+/** The anchor of a heading in the rendered page. */
 const anchorsOf = (page: string): string[] =>
   [...readFileSync(page, 'utf8').matchAll(/^#+ (.+)$/gm)].map(([, heading]) =>
     heading!
@@ -23,7 +28,7 @@ const anchorsOf = (page: string): string[] =>
   );
 
 describe('the links of the documentation', () => {
-  it.each(PAGES)('in %s lead to a file, and to a heading in it', (page) => {
+  it.each(PAGES)('every link in %s leads to an existing file and heading', (page) => {
     for (const link of linksOf(page)) {
       const [target, anchor] = link.split('#') as [string, string?];
       const file = target === '' ? page : join(dirname(page), target);
@@ -32,7 +37,7 @@ describe('the links of the documentation', () => {
     }
   });
 
-  it('reach every page from the index', () => {
+  it('the index links to every page', () => {
     const listed = linksOf('docs/README.md').map((link) => join('docs', link));
     expect(
       PAGES.filter((page) => page.startsWith('docs/') && page !== 'docs/README.md' && !listed.includes(page)),

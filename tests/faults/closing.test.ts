@@ -30,10 +30,10 @@ afterEach(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-/** When what is under way is cut off. */
+/** When unfinished requests are cut off. */
 const CUT_OFF_MS = 7500;
 
-/** SIGTERM, and how it ended. */
+/** Sends SIGTERM, and returns how the process ended. */
 async function close(withinMs = 10_000): Promise<void> {
   const began = performance.now();
   server.child.kill('SIGTERM');
@@ -42,7 +42,7 @@ async function close(withinMs = 10_000): Promise<void> {
   expect(performance.now() - began).toBeLessThan(withinMs);
 }
 
-/** A connection whose bytes are the test's own to send, and all that has come back. */
+/** A connection for raw bytes, with everything that came back. */
 async function openConnection(): Promise<{
   socket: Socket;
   received: () => string;
@@ -69,7 +69,7 @@ const head = (method: string, path: string, length = 0): string =>
   ].join('\r\n');
 
 describe('SIGTERM', () => {
-  it('under load answers what is under way, loses nothing of it, and ends well in time', async () => {
+  it('under load, the server answers the requests in flight, loses no write and exits in time', async () => {
     const callers = streams(11, 6).map((chance, index) => new Writer(`c${index}`, chance));
     let over = false;
     const writing = callers.map((caller) => caller.run(address, shop.key, () => over));
@@ -92,7 +92,7 @@ describe('SIGTERM', () => {
     });
   });
 
-  it('waits for a request that has begun to come in, and closes its connection after the answer', async () => {
+  it('the server waits for a request that has begun to arrive, answers it and closes its connection', async () => {
     const body = JSON.stringify(visitBody('2026-03-02', null, [], { notes: 'half sent' }));
     const { socket, received, closed } = await openConnection();
     socket.write(head('POST', `/v1/vehicles/${shop.vehicleIds[0]}/visits`, body.length) + body.slice(0, 20));
@@ -109,7 +109,7 @@ describe('SIGTERM', () => {
     expect(stored).toBe(1);
   });
 
-  it('does not wait for ever for a request that never comes in whole', async () => {
+  it('the server stops waiting for a request that never arrives completely', async () => {
     const { socket, received, closed } = await openConnection();
     socket.write(`${head('POST', `/v1/vehicles/${shop.vehicleIds[0]}/visits`, 100)}{"date":`);
     await sleep(500);
@@ -118,7 +118,7 @@ describe('SIGTERM', () => {
     withConnection(file, (connection) => expect(wrongIn(connection)).toEqual([]));
   });
 
-  it('closes connections that are only kept alive', async () => {
+  it('the server closes idle keep-alive connections', async () => {
     const { socket, received, closed } = await openConnection();
     socket.write(head('GET', '/v1/gauges'));
     await once(socket, 'data');
@@ -126,8 +126,8 @@ describe('SIGTERM', () => {
     await Promise.all([close(), closed]);
   });
 
-  it('lets an answer that is being streamed come to its end, and its connection then', async () => {
-    // Without visits, so that the first row is there at once and the end a while after it.
+  it('the server finishes an answer that is being streamed, then closes its connection', async () => {
+    // Without visits, so that the first row comes at once and the end a while later.
     const further = `insert into vehicles (id, version, body, created_at, updated_at)
       with recursive count(n) as (select 1 union all select n + 1 from count where n < 2000)
       select id || n, 1, json_set(body, '$.externalId', id || n, '$.registration', id || n), created_at, updated_at from count, vehicles where seq = 1`;
@@ -140,7 +140,7 @@ describe('SIGTERM', () => {
     expect(received()).toMatch(/\r\n0\r\n\r\n$/);
   });
 
-  it('leaves the database in one file, its log carried over', async () => {
+  it('the server leaves the database in one file, with an empty write-ahead log', async () => {
     await close();
     expect([existsSync(file), existsSync(`${file}-wal`)]).toEqual([true, false]);
   });

@@ -9,7 +9,7 @@ import { tornTrials, type TornFigures } from '../../bench/tornLog.js';
 import { streams } from '../../seed/random.js';
 import { makeShopFile, withConnection } from '../support/shopFile.js';
 
-/** A few of what `npm run bench:crash` does hundreds of times. */
+/** A small part of what `npm run bench:crash` does hundreds of times. */
 
 let folder: string;
 let file: string;
@@ -20,7 +20,7 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('a service that is killed while it writes', () => {
-  it('has everything it answered, nothing by half, and the outlooks that follow; so has a torn log', async () => {
+  it('every answered write is complete with its outlooks after a restart, also with a torn log', async () => {
     const torn: TornFigures[] = [];
     const [chance] = streams(5, 1);
     const told = await crashTrial({
@@ -37,8 +37,8 @@ describe('a service that is killed while it writes', () => {
   });
 });
 
-describe('what is killed in the middle of its run', () => {
-  it.each(KILLED)('leaves nothing by half, and can be done again: %s', async (what) => {
+describe('commands and imports that are killed', () => {
+  it.each(KILLED)('a killed run leaves nothing half done, and can be repeated: %s', async (what) => {
     const shop = join(folder, 'shop.sqlite');
     const key = await makeKillShop(shop);
     const [chance] = streams(9, 1);
@@ -47,14 +47,14 @@ describe('what is killed in the middle of its run', () => {
   });
 });
 
-describe('the check of what stands', () => {
+describe('the check of a database after a crash', () => {
   it.each<[string, string, RegExp]>([
     ['a reading is missing', 'delete from readings where number = 2', /^half: visit /],
     ['an outlook is missing', 'delete from outlooks', /^half: vehicle /],
     ['an axle of an outlook is missing', 'delete from axle_outlooks', /^half: vehicle /],
     ['a version is missing', 'update visits set version = 2', /^half: visit /],
     ['a row refers to nothing', 'delete from visits', /refers to one that is missing/],
-  ])('finds that %s', async (_name, spoil, told) => {
+  ])('the check finds that %s', async (_name, spoil, told) => {
     await makeShopFile(file);
     withConnection(file, (connection) => {
       expect(wrongIn(connection)).toEqual([]);
@@ -64,7 +64,7 @@ describe('the check of what stands', () => {
     });
   });
 
-  it('finds an outlook that does not follow from what stands', async () => {
+  it('the check finds an outlook that does not follow from the stored history', async () => {
     const { vehicleIds } = await makeShopFile(file, 2);
     withConnection(file, (connection) => {
       expect(compareOutlooks(connection, null)).toEqual({ compared: 2, different: [] });

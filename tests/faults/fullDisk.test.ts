@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer } from '../../bench/serverProcess.js';
 import { makeShopFile, withConnection } from '../support/shopFile.js';
 
-/** A small file system of its own, which can be filled to the last byte; mounting one needs the rights of root. */
+/** A small file system of its own, to be filled to the last byte; mounting one needs root. */
 const isMounted = (folder: string): boolean =>
   spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=12m', 'tmpfs', folder]).status === 0;
 function canMount(): boolean {
@@ -17,7 +17,7 @@ function canMount(): boolean {
   return can;
 }
 
-describe.skipIf(!canMount())('with no byte left on the disk', () => {
+describe.skipIf(!canMount())('a disk without a free byte', () => {
   let folder: string;
   let file: string;
   let shop: Awaited<ReturnType<typeof makeShopFile>>;
@@ -48,11 +48,11 @@ describe.skipIf(!canMount())('with no byte left on the disk', () => {
       env: { ...process.env, DATABASE_FILE: file },
     });
 
-  it('a key can be revoked beside a running server, and holds at once', async () => {
+  it('a key can be revoked while the server runs, and is refused at once', async () => {
     const server = startServer(file);
     try {
       const address = await server.listening;
-      // Otherwise the log has pages that can be written again without any room.
+      // Otherwise the log has pages that can be reused without any free space.
       withConnection(file, (connection) => connection.pragma('wal_checkpoint(TRUNCATE)'));
       fillDisk();
       const visits = `/v1/vehicles/${shop.vehicleIds[0]}/visits`;
@@ -69,7 +69,7 @@ describe.skipIf(!canMount())('with no byte left on the disk', () => {
     }
   });
 
-  it('a key can be revoked with no server running', async () => {
+  it('a key can be revoked while no server runs', async () => {
     const server = startServer(file);
     await server.listening;
     server.child.kill('SIGTERM');

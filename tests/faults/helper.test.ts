@@ -3,7 +3,8 @@ import { resolve } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
-import { outlookFor, type Outlook } from '../../src/core/assessment/outlook.js';
+import { outlookFor } from '../../src/core/assessment/outlook.js';
+import type { Outlook } from '../../src/core/assessment/outlookShape.js';
 import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { sharedOutlook, type Basis, type WorkElsewhere } from '../../src/core/assessment/sharedOutlook.js';
 import { experienceOf, STARTING } from '../../src/core/assessment/whichExperience.js';
@@ -15,10 +16,10 @@ import { helper, type Helper, MOST_JOBS } from '../../src/helper.js';
 import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
 import { shopOf } from '../support/shop.js';
 
-/** The thread that helps the service, as it is built. */
+/** The compiled worker thread. */
 const SCRIPT = pathToFileURL(resolve('dist/src/helperThread.js'));
 
-/** A thread that is ready, and then does as it is told here. */
+/** A worker that reports ready, then does what the test says. */
 const threadThat = (does: string): URL =>
   new URL(
     `data:text/javascript,import { parentPort } from 'node:worker_threads';
@@ -41,7 +42,7 @@ const BASES: Basis[] = [
 const inOneThread = (history: History, { known, policy, gauges }: Basis): Outlook =>
   outlookFor({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
 
-/** A history of one axle as one of several that went the same way. */
+/** A vehicle with the history of one axle on several axles. */
 function onAxles({ vehicle, visits }: Told, axles: readonly Axle[]): History {
   const [specification] = Object.values(vehicle.axles as object) as object[];
   const onEach = (items: unknown) =>
@@ -61,7 +62,7 @@ const HISTORY = onAxles(fc.sample(wornHistory({ min: 4, max: 4 }), { numRuns: 1,
   'rear',
 ]);
 
-/** Counts the jobs that are taken, and those that come to something. */
+/** Counts the jobs that are taken, and those that return a result. */
 function counted(work: WorkElsewhere) {
   const jobs = { taken: 0, done: 0 };
   const counting: WorkElsewhere = (job) => {
@@ -76,7 +77,7 @@ function counted(work: WorkElsewhere) {
   return { jobs, work: counting };
 }
 
-/** Asks until a job has been taken: the first one only starts the thread. */
+/** Asks until a job has been taken: the first only starts the worker. */
 async function untilTaken(work: WorkElsewhere): Promise<Outlook> {
   const { jobs, work: counting } = counted(work);
   for (;;) {
@@ -86,8 +87,8 @@ async function untilTaken(work: WorkElsewhere): Promise<Outlook> {
   }
 }
 
-describe('an outlook that a thread helps with', () => {
-  it('is bit for bit that of one thread, whatever the history, the axles, the experience and the policy', async () => {
+describe('an outlook that the forecast worker helps to compute', () => {
+  it('the outlook equals that of one thread bit for bit, for any history, axles, experience and policy', async () => {
     thread = helper({ script: SCRIPT });
     await untilTaken(thread.work);
     const { jobs, work } = counted(thread.work);
@@ -111,7 +112,7 @@ describe('an outlook that a thread helps with', () => {
     expect(jobs).toEqual({ taken: asked, done: asked });
   });
 
-  it('is worked out without it while it has enough to do, and by it again afterwards', async () => {
+  it('the main thread computes outlooks while the worker is busy, and uses it again afterwards', async () => {
     thread = helper({ script: SCRIPT });
     await untilTaken(thread.work);
     const { jobs, work } = counted(thread.work);
@@ -124,14 +125,14 @@ describe('an outlook that a thread helps with', () => {
   });
 });
 
-describe('a thread that fails costs nothing but time', () => {
+describe('a forecast worker that fails delays outlooks and changes none', () => {
   it.each<[string, string, number]>([
-    ['dies of a fault', `throw new Error('out of order')`, 1],
+    ['dies of an error', `throw new Error('out of order')`, 1],
     ['ends', 'process.exit(3)', 1],
     ['stalls', 'for (;;);', 0],
     ['never answers', '', 0],
-    ['comes to nothing', 'parentPort.postMessage(null)', 0],
-  ])('where it %s', async (_how, does, faults) => {
+    ['answers nonsense', 'parentPort.postMessage(null)', 0],
+  ])('the main thread computes the outlook if the worker %s', async (_how, does, faults) => {
     const told: unknown[] = [];
     thread = helper({ script: threadThat(does), patienceMs: 100, onFault: (fault) => told.push(fault) });
     expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
@@ -141,7 +142,7 @@ describe('a thread that fails costs nothing but time', () => {
     );
   });
 
-  it('where it cannot be started', async () => {
+  it('the main thread computes the outlook if the worker cannot be started', async () => {
     const told: unknown[] = [];
     const missing = new URL('./missing.js', SCRIPT);
     thread = helper({ script: missing, onFault: (fault) => told.push(fault) });
@@ -152,7 +153,7 @@ describe('a thread that fails costs nothing but time', () => {
     expect(thread.work({ basis: BASES[0]!, history: HISTORY, axles: ['front'] })).toBeNull();
   });
 
-  it('where it dies, and it is started again after a while', async () => {
+  it('a worker that dies is replaced after a while', async () => {
     const told: unknown[] = [];
     thread = helper({
       script: threadThat('process.exit(3)'),
@@ -166,9 +167,9 @@ describe('a thread that fails costs nothing but time', () => {
     }
   });
 
-  it('where the system refuses to start it', async () => {
+  it('the main thread computes the outlook if the system refuses to start a thread', async () => {
     const told: unknown[] = [];
-    // The constructor itself throws, as it does where no thread can be made.
+    // The constructor itself throws, as it does when no thread can be created.
     thread = helper({ script: 'not a file' as unknown as URL, onFault: (fault) => told.push(fault) });
     expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
       inOneThread(HISTORY, BASES[0]!),
@@ -176,7 +177,7 @@ describe('a thread that fails costs nothing but time', () => {
     expect(told).toHaveLength(1);
   });
 
-  it('where it answers too late, and it gets no more than it can hold meanwhile', async () => {
+  it('a worker that answers too late gets no more jobs than it can hold', async () => {
     const late = `setTimeout(() => parentPort.postMessage([]), 300)`;
     thread = helper({ script: threadThat(late), patienceMs: 50 });
     expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));

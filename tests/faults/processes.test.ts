@@ -18,7 +18,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-/** A command that starts the service with something loaded before it. */
+/** A command that starts the service with a module loaded before it. */
 const preloading = (script: string, ...settings: string[]): string[] => [
   'env',
   `NODE_OPTIONS=--import=${pathToFileURL(resolve(script)).href}`,
@@ -33,7 +33,7 @@ describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () =
   afterEach(() => killServer(server));
 
   it.each(['EMFILE', 'EAGAIN', 'ENOMEM'])(
-    'with %s starts, serves, logs it, and starts the process later',
+    'with %s the service starts, serves, logs the fault and starts the process later',
     async (code) => {
       const { key, vehicleIds } = await makeShopFile(file);
       server = startServer(file, {
@@ -51,7 +51,7 @@ describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () =
     },
   );
 
-  it('also starts where the file is so large that a process of its own looks for damage', async () => {
+  it('the service starts with a file large enough to be checked by a separate process', async () => {
     const { key } = await makeShopFile(file);
     withConnection(file, (connection) =>
       connection.exec('create table filler (bytes blob); insert into filler values (zeroblob(20000000))'),
@@ -68,7 +68,7 @@ describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () =
 });
 
 describe('SIGTERM during a fit', () => {
-  it('waits for the fit and its copies, so that the log is carried over into the database', async () => {
+  it('the server waits for the fit and its worker processes, so that the log is checkpointed', async () => {
     const { key, vehicleIds } = await makeShopFile(file);
     const server = startServer(file, {
       through: preloading('tests/support/lingeringFit.mjs', `LINGERING_MARK=${join(folder, 'open')}`),
@@ -93,8 +93,8 @@ describe('SIGTERM during a fit', () => {
   });
 });
 
-describe('a child that cannot be started', () => {
-  it('is tried again until it is stopped', async () => {
+describe('a child process that cannot be started', () => {
+  it('the service retries until it is stopped', async () => {
     const faults: unknown[] = [];
     const noScript = null as unknown as string;
     const options = { env: process.env, onFault: (fault: unknown) => faults.push(fault), retryAfterMs: 5 };
@@ -108,7 +108,7 @@ describe('a child that cannot be started', () => {
   });
 });
 
-describe('a job in a copy', () => {
+describe('a job in a worker process', () => {
   function script(work: string): string {
     const path = join(folder, 'copy.mjs');
     const processes = pathToFileURL(resolve('dist/src/processes.js')).href;
@@ -117,11 +117,11 @@ describe('a job in a copy', () => {
   }
   const jobs = [1, 2, 3, 4, 5].map((number) => ({ number }));
 
-  it('gives its result, in the order of the jobs', async () => {
+  it('jobs give their results in order', async () => {
     expect(await allDone(script('async ({ number }) => 2 * number'), jobs)).toEqual([2, 4, 6, 8, 10]);
   });
 
-  it('that fails rejects with its own error, name and stack included', async () => {
+  it('a job that fails rejects with its own error, name and stack included', async () => {
     const failing = `async ({ number }) => { if (number === 4) throw new RangeError('four is too many'); return 1; }`;
     const fault = await allDone(script(failing), jobs).catch((error: unknown) => error);
     expect(fault).toBeInstanceOf(JobFailed);
@@ -129,7 +129,7 @@ describe('a job in a copy', () => {
     expect((fault as Error).stack).toContain('copy.mjs');
   });
 
-  it('whose copy dies rejects, and so does one whose result cannot be taken', async () => {
+  it('a job rejects if its process dies or its result cannot be transferred', async () => {
     await expect(allDone(script('() => process.exit(9)'), jobs)).rejects.toThrow('a copy ended with 9');
     const refuse = () => {
       throw new Error('not taken');

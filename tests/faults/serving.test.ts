@@ -18,10 +18,10 @@ vi.mock('better-sqlite3', async (original) => {
   return { default: watched((await original<{ default: typeof BetterSqlite }>()).default) };
 });
 
-/** Names of files and of SQLite, and its language, are for the log alone. */
+/** File names, names of SQLite and its SQL belong in the log alone. */
 const INSIDES = /sqlite|\/tmp|select |insert |update |\bat .*:\d+/i;
 
-describe('a service whose connection can write no more', () => {
+describe('a service whose connection cannot write', () => {
   let service: Service;
   let vehicleId: string;
   beforeAll(async () => {
@@ -30,7 +30,7 @@ describe('a service whose connection can write no more', () => {
   });
   afterAll(() => service.close());
 
-  /** Of every connection the service has by now to its file, that of the imports among them. */
+  /** For every connection that the service now has to its file, including the imports' own. */
   const pragma = (text: string): void => {
     for (const connection of connections.filter(({ name, open }) => open && name === service.file))
       connection.pragma(text);
@@ -64,7 +64,7 @@ describe('a service whose connection can write no more', () => {
     '/v1/exports/visits',
   ];
 
-  /** Small writes may still find room in pages that migrations have left free; this many do not. */
+  /** Small writes may still fit in pages that migrations freed; this many do not. */
   const MOST_TAKEN = 400;
 
   async function expectRefused(
@@ -79,7 +79,7 @@ describe('a service whose connection can write no more', () => {
       expect([response.status, response.body.code]).toEqual([status, code]);
       expect(response.text).not.toMatch(INSIDES);
       expect(response.body.detail).toContain('nothing was stored');
-      // Of a file that was to be imported may stay the note that nothing of it was taken.
+      // A record may remain that a file failed to import.
       expect({ ...service.rowCounts(), imports: before.imports }).toEqual(before);
       return;
     }
@@ -100,9 +100,9 @@ describe('a service whose connection can write no more', () => {
     withConnection(service.file, (connection) => expect(wrongIn(connection)).toEqual([]));
   }
 
-  it('says so when its disk is full, reads on, and writes again when there is room', async () => {
-    // The limit that SQLite keeps itself gives its own fault, and needs no right to mount a small disk.
-    // SQLite takes a lower one for the number of pages that there are.
+  it('a full disk gets 507 for writes, reads continue, and writes succeed once there is room', async () => {
+    // SQLite's own limit raises its own fault, and needs no permission to mount a small disk.
+    // SQLite rounds a lower limit up to the present number of pages.
     pragma('max_page_count = 1');
     await expectWritesRefused(507, 'storage-full');
     const body = vehicleBody({ description: long(200) });
@@ -115,7 +115,7 @@ describe('a service whose connection can write no more', () => {
     expect([again.status, again.headers['idempotent-replayed']]).toEqual([201, undefined]);
   });
 
-  it('says so when it may only read, reads on, and writes again when it may', async () => {
+  it('a read-only file gets 503 for writes, reads continue, and writes succeed once it is writable', async () => {
     pragma('query_only = on');
     await expectWritesRefused(503, 'unavailable');
     pragma('query_only = off');
@@ -123,7 +123,7 @@ describe('a service whose connection can write no more', () => {
   });
 });
 
-describe('a serving process', () => {
+describe('a server process with a faulty database file', () => {
   let folder: string;
   let file: string;
   let shop: Awaited<ReturnType<typeof makeShopFile>>;
@@ -158,7 +158,7 @@ describe('a serving process', () => {
         connection.prepare("select count(*) from visits where notes like 'mark-%'").pluck().get() as number,
     );
 
-  it('whose file is locked by another process refuses writes for now, and reads on meanwhile', async () => {
+  it('writes get 503 while another process locks the file, and reads continue', async () => {
     await whileLocked(file, async () => {
       const began = performance.now();
       let waiting = true;
@@ -174,7 +174,7 @@ describe('a serving process', () => {
         expect(Number(headers.get('retry-after'))).toBeGreaterThan(0);
         expect(text).not.toMatch(INSIDES);
       }
-      // Ten writers that each waited their second inside SQLite would keep everybody waiting for ten.
+      // Ten writers that each waited a second inside SQLite would block everyone for ten seconds.
       expect(performance.now() - began).toBeLessThan(8000);
       expect(waits.length).toBeGreaterThan(5);
       waits.sort((a, b) => a - b);
@@ -185,7 +185,7 @@ describe('a serving process', () => {
     expect([before, standing()]).toEqual([0, 1]);
   });
 
-  it('waits for a lock that does not last', async () => {
+  it('a write waits for a short lock', async () => {
     const answer = await whileLocked(file, async () => {
       const asked = post();
       await get('/v1/vehicles');
@@ -195,7 +195,7 @@ describe('a serving process', () => {
   });
 
   it.skipIf(process.platform !== 'linux')(
-    'whose file can grow no more says so, loses nothing, and writes again when it can',
+    'writes get 503 while the file cannot grow, nothing is lost, and they succeed once it can',
     async () => {
       expect((await post()).status).toBe(201);
       const limit = (bytes: number | string) =>
@@ -215,7 +215,7 @@ describe('a serving process', () => {
     },
   );
 
-  it('that meets damage says so without its insides, logs it, and goes on with what is whole', async () => {
+  it('damage gets 503 without internal details and a log line, and undamaged pages are still served', async () => {
     const pages = withConnection(file, (connection) => {
       connection.pragma('wal_checkpoint(truncate)');
       return connection
@@ -226,7 +226,7 @@ describe('a serving process', () => {
     const descriptor = openSync(file, 'r+');
     for (const page of pages) writeSync(descriptor, Buffer.alloc(4096, 0x5a), 0, 4096, 4096 * (page - 1));
     closeSync(descriptor);
-    // Makes the process forget the pages that it still has in memory.
+    // Makes the process drop the pages it has cached.
     withConnection(file, (connection) => connection.pragma('user_version = 1'));
 
     for (const answer of [await get(`/v1/vehicles/${shop.vehicleIds[0]}/visits`), await post()]) {

@@ -19,6 +19,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer, type Ended, type ServerOptions } from '../../bench/serverProcess.js';
 import { wrongIn } from '../../bench/standing.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { visitBody } from '../support/bodies.js';
 import { laterProgram } from '../support/program.js';
@@ -46,7 +47,7 @@ async function startEnds(options: ServerOptions = {}): Promise<Ended> {
   return ended!;
 }
 
-/** One clear line, and no success. */
+/** One clear line, and an exit code other than 0. */
 async function expectRefused(line: RegExp, options: ServerOptions = {}): Promise<void> {
   const { code, stderr } = await startEnds(options);
   expect([code, stderr.split('\n').length, stderr]).toEqual([1, 2, expect.stringMatching(line)]);
@@ -75,7 +76,7 @@ const contents = (): unknown =>
     ]);
   });
 
-describe('a database that is damaged', () => {
+describe('starting with a damaged database', () => {
   const PAGE = 4096;
   function overwrite(from: number, bytes: number): void {
     const descriptor = openSync(file, 'r+');
@@ -92,20 +93,20 @@ describe('a database that is damaged', () => {
     ['a page of its visits', () => overwrite(PAGE * (pagesOf('visits').at(-1)! - 1), PAGE)],
     ['a page of an index', () => overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE)],
     ['its second half', () => truncateSync(file, PAGE * Math.floor(statSync(file).size / PAGE / 2))],
-    ['everything: it is something else', () => writeFileSync(file, 'no database at all'.repeat(1000))],
-  ])('is not served: %s', async (_name, damage) => {
+    ['everything: it is another file', () => writeFileSync(file, 'no database at all'.repeat(1000))],
+  ])('the service refuses to start: %s', async (_name, damage) => {
     damage();
     await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
   });
 
-  /** More than is read through before it is served. */
+  /** More than is checked before the service starts. */
   function makeLarge(): void {
     withConnection(file, (connection) =>
       connection.exec('create table filler (bytes blob); insert into filler values (zeroblob(80000000))'),
     );
   }
 
-  it('is served where it is large, until it has been read through', async () => {
+  it('the service runs on a large damaged file until the background check finds the damage', async () => {
     makeLarge();
     await expectServes();
     overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE);
@@ -121,13 +122,13 @@ describe('a database that is damaged', () => {
     }
   });
 
-  it('is not served where it is large and cut off', async () => {
+  it('the service refuses to start on a large file whose end is missing', async () => {
     makeLarge();
     truncateSync(file, 70_000_000);
     await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
   });
 
-  it('is served again once a copy is in its place', async () => {
+  it('the service starts again on a restored copy', async () => {
     const whole = join(folder, 'whole.sqlite');
     withConnection(file, (connection) => connection.prepare('vacuum into ?').run(whole));
     overwrite(PAGE * (pagesOf('visits')[0]! - 1), PAGE);
@@ -140,8 +141,8 @@ describe('a database that is damaged', () => {
   });
 });
 
-describe('a database of a newer program', () => {
-  it('is not served, and not touched', async () => {
+describe('starting with the database of a newer program', () => {
+  it('the service refuses to start and changes nothing', async () => {
     const newer = (connection: BetterSqlite.Database) =>
       connection.exec(
         "insert into __drizzle_migrations (hash, created_at) values ('of tomorrow', 9999999999999)",
@@ -153,11 +154,11 @@ describe('a database of a newer program', () => {
   });
 });
 
-/** File modes hold nobody who may override them; a container's root can give that right up for a child. */
+/** File modes do not bind a process that may override them; in a container root can give that right up for a child. */
 const WITHOUT_OVERRIDE =
   process.getuid?.() === 0 ? ['setpriv', '--bounding-set', '-dac_override,-dac_read_search', '--'] : [];
 
-describe.skipIf(process.platform !== 'linux')('a database that may not be written', () => {
+describe.skipIf(process.platform !== 'linux')('starting with a database that is not writable', () => {
   afterEach(() => {
     chmodSync(join(folder, 'data'), 0o755);
   });
@@ -165,7 +166,7 @@ describe.skipIf(process.platform !== 'linux')('a database that may not be writte
   it.each<[string, () => void]>([
     ['its file', () => chmodSync(file, 0o444)],
     ['its folder', () => chmodSync(join(folder, 'data'), 0o555)],
-  ])('is not served, instead of failing at the first visit: %s', async (_name, protect) => {
+  ])('the service refuses to start instead of failing at the first visit: %s', async (_name, protect) => {
     protect();
     await expectRefused(
       /: cannot be written by this user; the service needs to write the file and its folder/,
@@ -179,18 +180,25 @@ describe.skipIf(process.platform !== 'linux')('a database that may not be writte
   });
 });
 
-describe('a database that another process keeps locked', () => {
-  it('is served for reading', () => whileLocked(file, () => expectServes()));
+describe('starting with a database that another process has locked', () => {
+  it('the service starts and reads, once it has been served before', () =>
+    whileLocked(file, () => expectServes()));
 
-  it('is not served where the start has to write', async () => {
+  it('the service refuses to start for the first time', async () => {
+    withConnection(file, (connection) => connection.exec('delete from service_secrets'));
+    await whileLocked(file, () => expectRefused(LOCKED));
+    await expectServes();
+  });
+
+  it('the service refuses to start if the start has to write', async () => {
     const store = openStore({ file, timeZone: 'UTC' });
-    await store.imports.begin('visits', { by: 'owner', dryRun: false });
+    await store.imports.begin({ ...OPERATOR, keyName: 'owner', role: 'owner' }, 'visits', { dryRun: false });
     store.close();
     await whileLocked(file, () => expectRefused(LOCKED));
     await expectServes();
   });
 
-  it('is not brought up to date either, and is when the lock is gone', async () => {
+  it('a migration waits for the lock to go: the first start stops, a later one migrates', async () => {
     const main = laterProgram(join(folder, 'later'), HARMLESS);
     await whileLocked(file, () => expectRefused(LOCKED, { main }));
     await expectServes({ main });
@@ -200,7 +208,7 @@ describe('a database that another process keeps locked', () => {
 const LOCKED = /: is being written by another process; try again when that has ended/;
 const HARMLESS = { tag: '9999_later', sql: 'create table later (id integer primary key) strict;' };
 
-describe('bringing a database up to date', () => {
+describe('migrating a database at start', () => {
   const copies = () => readdirSync(join(folder, 'data')).filter((name) => name.includes('.before-'));
   const copy = () => join(folder, 'data', copies()[0]!);
   const hasTable = (path: string, name: string): boolean =>
@@ -214,7 +222,7 @@ describe('bringing a database up to date', () => {
       expect(wrongIn(connection)).toEqual([]);
       return connection.prepare('select count(*) from visits').pluck().get();
     });
-  /** The database as it was, a whole copy of it, and today's program goes on with it. */
+  /** The database is unchanged, a complete copy of it exists, and the present program runs on it. */
   async function expectAsBefore(before: unknown): Promise<void> {
     expect(contents()).toEqual(before);
     expect(copies()).toHaveLength(1);
@@ -223,7 +231,7 @@ describe('bringing a database up to date', () => {
     await expectServes();
   }
 
-  it('that is killed half way leaves it as it was, and the next start carries it through', async () => {
+  it('a killed migration leaves the database unchanged, and the next start completes it', async () => {
     const before = contents();
     const slow =
       'create table later (n integer) strict;--> statement-breakpoint\ninsert into later with recursive count(n) as (select 1 union all select n + 1 from count where n < 100000000) select n from count where n % 1000 = 0;';
@@ -244,12 +252,12 @@ describe('bringing a database up to date', () => {
       /no such table/,
     ],
     [
-      'rows would lose what they refer to',
+      'rows would lose their parents',
       'delete from vehicles where seq = 1;',
       /refer to rows that are missing/,
     ],
   ])(
-    'stops where %s: as it was, one line, and the next start carries it through',
+    'the service stops if %s: the database is unchanged, one line says why, and the next start migrates it',
     async (_name, sql, why) => {
       const before = contents();
       const main = laterProgram(join(folder, 'failing'), { tag: '9999_later', sql });
@@ -263,7 +271,7 @@ describe('bringing a database up to date', () => {
     },
   );
 
-  it('copies what is there now, whatever an earlier try left', async () => {
+  it('the copy before a migration holds the present data, whatever an earlier try left', async () => {
     const main = laterProgram(join(folder, 'failing'), {
       tag: '9999_later',
       sql: 'insert into nowhere values (1);',
@@ -272,7 +280,7 @@ describe('bringing a database up to date', () => {
     expect(visitsIn(copy())).toBe(3);
     const store = openStore({ file, timeZone: 'UTC' });
     const visit = VisitBody.parse(visitBody('2026-03-02', 60_100));
-    await store.visits.record({ fleets: null, keyName: 'owner' }, shop.vehicleIds[0]!, visit, null);
+    await store.visits.record({ ...OPERATOR, keyName: 'owner' }, shop.vehicleIds[0]!, visit, null);
     store.close();
     writeFileSync(`${copy()}.unfinished`, 'of a start that was killed while it copied');
     await expectServes({ main: laterProgram(join(folder, 'later'), HARMLESS) });

@@ -10,7 +10,7 @@ let vehicle: Recorded;
 let visit: Recorded;
 let twin: Recorded;
 let importId: string;
-/** An endpoint to be used, one to be removed, and a delivery to the first. */
+/** Two endpoints, one to use and one to delete, and a delivery to the first. */
 let endpoints: string[];
 let deliveryId: string;
 
@@ -45,14 +45,14 @@ interface Use {
   method: Method;
   path: string;
   query?: string;
-  /** The roles that the contract lets use it. */
+  /** The roles that the contract allows. */
   roles: readonly Role[];
   success: number;
   body?: () => Body | string;
   headers?: Record<string, string>;
 }
 
-/** Every operation, with a use of it that succeeds. */
+/** Every operation, with a request that succeeds. */
 const USES: Use[] = [
   { method: 'post', path: '/v1/vehicles', roles: STAFF, success: 201, body: vehicleBody },
   { method: 'get', path: '/v1/vehicles', roles: ROLES, success: 200 },
@@ -215,7 +215,7 @@ async function ask(
   return body ? request.send(body()) : request;
 }
 
-/** The id of a calendar's address that a key has just made. */
+/** The id of a calendar address that a key has just created. */
 async function subscribed(key: string): Promise<string> {
   const { body } = await service.withKey(key, 'post', '/v1/calendar-subscriptions').send({});
   return body.id as string;
@@ -232,7 +232,7 @@ async function auditLines(): Promise<(string | null)[]> {
   }
 }
 
-describe('a key', () => {
+describe('an API key', () => {
   const everyOperation = () =>
     Object.entries(service.contract.document.paths)
       .filter(([path]) => path.startsWith('/v1/'))
@@ -240,7 +240,7 @@ describe('a key', () => {
         Object.keys(methods).map((method) => ({ method: method as Method, path })),
       );
 
-  it('is asked for by every operation under /v1, and an unknown or revoked one is none', async () => {
+  it('every operation under /v1 asks for a key and refuses an unknown or revoked one', async () => {
     const revoked = await service.makeKey('owner', 'revoked');
     expect((await service.withKey(revoked, 'get', '/v1/gauges')).status).toBe(200);
     expect(await service.store.keys.revoke('revoked')).toBe(true);
@@ -263,7 +263,7 @@ describe('a key', () => {
     }
   });
 
-  it('is asked for before anything else is looked at', async () => {
+  it('the key is checked before anything else', async () => {
     const nothing = await service.anonymous('get', '/v1/nothing-here');
     const malformed = await service.anonymous('post', '/v1/vehicles').type('json').send('{"a":');
     const elsewhere = await service.anonymous('get', '/v1/vehicles/nobody');
@@ -277,26 +277,26 @@ describe('a key', () => {
     ['cut short', (key: string) => `Bearer ${key.slice(0, -1)}`],
     ['in the wrong case', (key: string) => `Bearer ${key.toUpperCase()}`],
     ['empty', () => 'Bearer '],
-  ])('is not taken when %s', async (_name, header) => {
+  ])('a key is refused if it is %s', async (_name, header) => {
     const response = await service
       .anonymous('get', '/v1/vehicles')
       .set('Authorization', header(service.keys.technician));
     expect(response.status).toBe(401);
   });
 
-  it('is taken whatever the case of the scheme', async () => {
+  it('the case of the scheme does not matter', async () => {
     const response = await service
       .anonymous('get', '/v1/vehicles')
       .set('Authorization', `bearer ${service.keys.technician}`);
     expect(response.status).toBe(200);
   });
 
-  it('is not taken from the query', async () => {
+  it('a key in the query is refused', async () => {
     const response = await service.anonymous('get', `/v1/vehicles?key=${service.keys.owner}`);
     expect(response.status).toBe(401);
   });
 
-  it('is not needed for the document, the reference and health', async () => {
+  it('the document, the reference and health need no key', async () => {
     for (const path of ['/health/live', '/health/ready']) {
       expect((await service.anonymous('get', path)).status).toBe(200);
     }
@@ -305,8 +305,8 @@ describe('a key', () => {
   });
 });
 
-describe('the table of who may do what', () => {
-  it('has every operation of the document, each once', () => {
+describe('the table of roles and operations', () => {
+  it('the table of roles has every operation of the document, each once', () => {
     const known = Object.entries(service.contract.document.paths)
       .filter(([path]) => path.startsWith('/v1/'))
       .flatMap(([path, methods]) => Object.keys(methods).map((method) => nameOf({ method, path })));
@@ -316,14 +316,14 @@ describe('the table of who may do what', () => {
 
 describe.each(ROLES)('the role %s', (role) => {
   it.each(USES.map((use) => [nameOf(use), use] as const))(
-    'may or may not %s as the contract says',
+    'the role may or may not %s, as the contract says',
     async (_name, use) => {
       const before = await auditLines();
       const { status, body } = await ask(use, service.keys[role]);
       const left = (await auditLines()).slice(before.length);
       if (use.roles.includes(role)) {
         expect(status).toBe(use.success);
-        // Whatever writes says by the name of its key that it has.
+        // Every write is recorded under the name of its key.
         expect(left.length > 0).toBe(use.method !== 'get');
         expect(left.filter((name) => name !== role)).toEqual([]);
       } else {
@@ -334,7 +334,7 @@ describe.each(ROLES)('the role %s', (role) => {
   );
 });
 
-describe('a fleet-manager', () => {
+describe('a fleet manager', () => {
   const other = () => vehicleBody({ fleet: 'south-depot' });
   let theirs: Recorded[];
   let theirVisit: Recorded;
@@ -342,9 +342,11 @@ describe('a fleet-manager', () => {
   beforeAll(async () => {
     const none = () => vehicleBody({ fleet: null });
     theirs = [];
-    // One of each fleet that was not measured for long.
+    // One in each fleet that has not been measured for long, and whose slow wear is known well enough not to be due.
     for (const fleet of [FLEET, 'south-depot'])
       await recordHistory(service, vehicleBody({ fleet }), [
+        visitBody('2024-01-10', 8_000, fourPads([10.6, 10.6, 10.6, 10.6])),
+        visitBody('2024-07-10', 14_000, fourPads([10.3, 10.3, 10.3, 10.3])),
         visitBody('2025-01-10', 20_000, fourPads([10, 10, 10, 10])),
       ]);
     for (const body of [other(), none()]) {
@@ -361,7 +363,7 @@ describe('a fleet-manager', () => {
   const manager = (path: string) => service.as('fleet-manager', 'get', path);
   const owner = (path: string) => service.as('owner', 'get', path);
 
-  it('reads the vehicles, visits and wear of the own fleet', async () => {
+  it('a fleet manager reads the vehicles, visits and wear of the own fleet', async () => {
     for (const path of [
       `/v1/vehicles/${vehicle.id}`,
       `/v1/vehicles/${vehicle.id}/visits`,
@@ -373,7 +375,7 @@ describe('a fleet-manager', () => {
     }
   });
 
-  it('is told of another fleet’s vehicle exactly what is told of none', async () => {
+  it('a fleet manager gets the same 404 for another fleet’s vehicle as for one that does not exist', async () => {
     const withoutInstance = ({ instance: _instance, ...body }: Record<string, unknown>) => body;
     const pairs = [
       [`/v1/vehicles/${theirs[0]!.id}`, '/v1/vehicles/nobody'],
@@ -392,7 +394,7 @@ describe('a fleet-manager', () => {
     }
   });
 
-  it('finds no vehicle of another fleet by any filter', async () => {
+  it('a fleet manager finds no vehicle of another fleet by any filter', async () => {
     const [first] = theirs;
     for (const query of [
       `externalId=${first!.externalId}`,
@@ -404,7 +406,7 @@ describe('a fleet-manager', () => {
     }
   });
 
-  it('sees only the own fleet in every list, total and count', async () => {
+  it('a fleet manager sees only the own fleet in every list, total and count', async () => {
     const listed = (await manager('/v1/vehicles?limit=200')).body.items as Recorded[];
     expect(listed.length).toBeGreaterThan(0);
     expect(listed.filter(({ fleet }) => fleet !== FLEET)).toEqual([]);
@@ -431,7 +433,7 @@ describe('a fleet-manager', () => {
     expect(all).toBeGreaterThan(own);
   });
 
-  it('gets an empty report of another fleet, in JSON and CSV', async () => {
+  it('a fleet manager gets an empty report for another fleet, in JSON and CSV', async () => {
     for (const report of ['due-soon', 'measure-first', 'stops', 'unassessed']) {
       const { body, status } = await manager(`/v1/reports/${report}?fleet=south-depot`);
       expect([status, body.total, body.items]).toEqual([200, 0, []]);
@@ -441,13 +443,13 @@ describe('a fleet-manager', () => {
     }
   });
 
-  it('gets no other fleet through the cursor of someone else', async () => {
+  it('a fleet manager reaches no other fleet through someone else’s cursor', async () => {
     const { nextCursor } = (await owner('/v1/vehicles?limit=1')).body;
     const { items } = (await manager(`/v1/vehicles?limit=200&cursor=${nextCursor}`)).body;
     expect((items as Recorded[]).filter(({ fleet }) => fleet !== FLEET)).toEqual([]);
   });
 
-  it('loses a vehicle that moves to another fleet, with its visits', async () => {
+  it('a fleet manager loses a vehicle that moves to another fleet, and its visits', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: FLEET }), [
       visitBody('2026-03-02', 61_240, fourPads([3, 3, 3, 3])),
     ]);
@@ -463,7 +465,7 @@ describe('a fleet-manager', () => {
     expect([(await manager(`/v1/vehicles/${id}`)).status, await due()]).toEqual([404, false]);
   });
 
-  it('may hold several fleets', async () => {
+  it('a fleet manager may have several fleets', async () => {
     const key = await service.makeKey('fleet-manager', 'two-fleets', [FLEET, 'south-depot']);
     const { items } = (await service.withKey(key, 'get', '/v1/vehicles?limit=200')).body;
     const fleets = new Set((items as Recorded[]).map(({ fleet }) => fleet));

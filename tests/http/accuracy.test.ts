@@ -44,14 +44,14 @@ const wornVehicle = (changes: Body = {}): Body =>
     ...changes,
   });
 
-describe('the report of a shop that has recorded nothing', () => {
+describe('the accuracy report of an empty shop', () => {
   let service: Service;
   beforeAll(async () => {
     service = await startService();
   });
   afterAll(() => service.close());
 
-  it('is there, with nothing but reasons', async () => {
+  it('the accuracy report of an empty shop is available and gives only reasons', async () => {
     const { dates, nextReadings, words, ...rest } = await report(service);
     expect(rest).toEqual({
       vehicles: 0,
@@ -70,13 +70,13 @@ describe('the report of a shop that has recorded nothing', () => {
     expect(dates.byAxleAndModel).toEqual([]);
   });
 
-  it('is a header row as CSV', async () => {
+  it('as CSV it is a header row', async () => {
     const { text } = await service.as('owner', 'get', `${PATH}?format=csv`);
     expect(text).toMatch(/^vehicleId,externalId,.*lineErrorDays\r\n$/);
   });
 });
 
-describe('the report of vehicles whose pads wore out as is known', () => {
+describe('the accuracy report of vehicles whose pads are known to have worn out', () => {
   let service: Service;
   const ids: string[] = [];
   beforeAll(async () => {
@@ -90,7 +90,7 @@ describe('the report of vehicles whose pads wore out as is known', () => {
   afterAll(() => service.close());
   afterEach(() => vi.restoreAllMocks());
 
-  it('gives the error of every forecast, beside the date that was told on that day', async () => {
+  it('it gives the error of every forecast, beside the date forecast on that day', async () => {
     const { items, total } = await report(service);
     expect(total).toBe(12);
     expect(items.map(({ forecastDate }) => forecastDate)).toEqual([
@@ -115,7 +115,7 @@ describe('the report of vehicles whose pads wore out as is known', () => {
     }
   });
 
-  it('sums them up: the rules that a steady wear suits are not to be beaten here', async () => {
+  it('its summary shows that the hand rules are hard to beat for steady wear', async () => {
     const { dates, nextReadings, vehicles, words } = await report(service);
     expect(vehicles).toBe(6);
     const { total } = dates;
@@ -133,7 +133,7 @@ describe('the report of vehicles whose pads wore out as is known', () => {
       againstTwoPoint: { forecasts: 12, meanAbsoluteErrorDays: 0, ratio: null },
     });
     expect(words).toMatch(/^Of 12 forecasts for 6 sets of pads on 6 vehicles, 12 \(100 %/);
-    // Days 400 and 700 are foretold at the visits before.
+    // The readings of days 400 and 700 are predicted at the visits before.
     expect(nextReadings.total).toMatchObject({ vehicles: 6, readings: 48 });
     expect(nextReadings.total.figures!.inside95Share).toBe(1);
     expect(nextReadings.byReadings.map(({ stage, readings }) => [stage, readings])).toEqual([
@@ -149,14 +149,14 @@ describe('the report of vehicles whose pads wore out as is known', () => {
     ]);
   });
 
-  it('can be asked of a fleet, a model and an axle', async () => {
+  it('it can be limited to a fleet, a model and an axle', async () => {
     expect((await report(service, `fleet=${FLEET}`)).total).toBe(10);
     expect((await report(service, 'model=van')).dates.total.padSets).toBe(3);
     expect((await report(service, 'axle=rear')).total).toBe(0);
     expect(await report(service, 'fleet=nowhere')).toMatchObject({ total: 0, vehicles: 0 });
   });
 
-  it('comes in pages, every forecast once', async () => {
+  it('its pages hold every forecast once', async () => {
     const whole = (await report(service)).items;
     const seen: PastForecast[] = [];
     let cursor = '';
@@ -173,7 +173,7 @@ describe('the report of vehicles whose pads wore out as is known', () => {
     expect(other.status).toBe(400);
   });
 
-  it('has the same forecasts as CSV, unpaged', async () => {
+  it('as CSV it has the same forecasts on one page', async () => {
     const { items } = await report(service);
     const response = await service.as('technician', 'get', `${PATH}?format=csv&limit=2`);
     expect(response.headers['content-type']).toMatch(/^text\/csv; charset=utf-8/);
@@ -189,7 +189,7 @@ describe('the report of vehicles whose pads wore out as is known', () => {
     );
   });
 
-  it('is for every role, and to a fleet-manager only of the own fleets', async () => {
+  it('every role may read it, and a fleet manager sees only the own fleets', async () => {
     expect((await service.anonymous('get', PATH)).status).toBe(401);
     for (const role of ROLES) expect((await service.as(role, 'get', PATH)).status).toBe(200);
     const own = (await service.as('fleet-manager', 'get', PATH)).body as Report;
@@ -201,12 +201,12 @@ describe('the report of vehicles whose pads wore out as is known', () => {
     expect(csv.text).not.toContain('south-depot');
   });
 
-  it('refuses what it does not know', async () => {
+  it('it refuses unknown parameters', async () => {
     for (const query of ['axle=middle', 'format=ics', 'limit=0', 'since=2020-01-01'])
       expect((await service.as('owner', 'get', `${PATH}?${query}`)).status).toBe(400);
   });
 
-  it('only reads where nothing has changed, and scores anew what has', async () => {
+  it('it reads stored scores if nothing has changed, and recomputes those that have', async () => {
     await report(service);
     const connection = new BetterSqlite(service.file, { readonly: true });
     const commits = (): unknown => connection.pragma('data_version', { simple: true });
@@ -220,7 +220,7 @@ describe('the report of vehicles whose pads wore out as is known', () => {
       expect((await report(service)).items).toEqual(known.items);
       expect(commits()).toBe(refitted);
 
-      // What was read 0.5 mm was a mistake after all, so nobody knows yet when the limit is reached.
+      // The reading of 0.5 mm was a mistake, so the day on which the limit is reached is unknown again.
       await recordVisit(service, ids[0]!, visitBody(dayOf(720), 72_000, fourPads([4, 4, 4, 4])));
       const { items, dates } = await report(service);
       expect(items).toEqual(known.items.filter(({ vehicleId }) => vehicleId !== ids[0]));
@@ -230,7 +230,7 @@ describe('the report of vehicles whose pads wore out as is known', () => {
     }
   });
 
-  it('says what is still to be scored rather than keep a caller waiting', async () => {
+  it('it says what is still to be scored instead of keeping a caller waiting', async () => {
     await recordVisit(service, ids[1]!, visitBody(dayOf(721), 72_100));
     let now = performance.now();
     vi.spyOn(performance, 'now').mockImplementation(() => (now += 10_000));
@@ -245,17 +245,17 @@ describe('the report of vehicles whose pads wore out as is known', () => {
   });
 });
 
-describe('a shop that brought its history with it', () => {
+describe('a shop that started with old records', () => {
   let service: Service;
   beforeAll(async () => {
     service = await startService();
-    // 27 visits, from which there is enough to learn by the end of 2023.
+    // 27 visits, enough to learn from by the end of 2023.
     for (let index = 0; index < 9; index++)
       await recordHistory(service, wornVehicle({ model: 'van' }), wornVisits());
   });
   afterAll(() => service.close());
 
-  it('has its forecasts made with what it would have known then', async () => {
+  it('its past forecasts use what the shop would have known at the time', async () => {
     await service.store.experience.refit();
     const before = await report(service);
     expect(new Set(before.items.map(({ experience }) => experience))).toEqual(new Set(['starting-values']));
@@ -286,7 +286,7 @@ describe('a shop that brought its history with it', () => {
     }
   });
 
-  it('answers as of a past date by the same', async () => {
+  it('a wear answer as of a past date uses the same experience', async () => {
     const { items } = await report(service);
     const { vehicleId } = items.find(({ forecastDate }) => forecastDate === '2024-07-05')!;
     const experienceOn = async (date: string) => {

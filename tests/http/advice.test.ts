@@ -67,13 +67,16 @@ describe('the advice in the wear answer', () => {
       'machine',
     ],
     ['sound', [9, 8.6], [27.8, 27.77], {}, /^Nothing to fit on the front axle yet/, 'nothing-yet'],
-  ])('follows the axle: %s', async (_name, pads, discs, more, words, action) => {
-    const { advice } = await frontOf(await van('advice', pads, discs, more));
-    expect(advice.words).toMatch(words);
-    if (action) expect(advice.action).toBe(action);
-  });
+  ])(
+    'the advice in the wear answer follows the state of the axle: %s',
+    async (_name, pads, discs, more, words, action) => {
+      const { advice } = await frontOf(await van('advice', pads, discs, more));
+      expect(advice.words).toMatch(words);
+      if (action) expect(advice.action).toBe(action);
+    },
+  );
 
-  it('is that of the day it is asked for, and the same in the answer to a visit', async () => {
+  it('the advice is that of the day of the request, and the answer to a visit has the same', async () => {
     const id = await van('days', [9, 8.6], [27.8, 27.77]);
     const then = await read<Wear>(service, `/v1/vehicles/${id}/wear?asOf=2025-09-01`);
     expect(then.axles[0]!.advice.why).toContain('9.0 mm on 1 September');
@@ -85,8 +88,8 @@ describe('the advice in the wear answer', () => {
   });
 });
 
-describe('rotors that reach discard before their pads', () => {
-  it('lead the advice, due-soon, its CSV, the calendar and the demand for parts', async () => {
+describe('rotors that reach discard before their pads are worn', () => {
+  it('they lead the advice, due-soon, its CSV, the calendar and the demand for parts', async () => {
     const id = await van('rotors', [9, 8.6], [26.31, 26.01]);
     const front = await frontOf(id);
     expect(front.advice.words).toMatch(/^Replace both front rotors /);
@@ -104,7 +107,7 @@ describe('rotors that reach discard before their pads', () => {
     expect(totals).toMatchObject([{ item: 'rotor-pair' }]);
   });
 
-  it('are listed at any chance asked for, in the order of their own early date', async () => {
+  it('due-soon lists them at any chance, in the order of their own early date', async () => {
     for (const [index, thin] of [26.05, 26.2, 26.4].entries()) {
       await van('orders', [9, 8.6 - index], [thin + 0.3, thin]);
       await van('orders', [5, 4 + index / 2], [27.8, 27.7]);
@@ -129,8 +132,8 @@ describe('rotors that reach discard before their pads', () => {
   });
 });
 
-describe('drums that reach their maximum before their shoes', () => {
-  it('have dates of growth, and are due as drums', async () => {
+describe('drums that reach their maximum before their shoes are worn', () => {
+  it('they have dates of growth, and are due as drums', async () => {
     const rear = {
       brake: 'drum',
       shoe: { new: mm(6), limit: mm(1.5) },

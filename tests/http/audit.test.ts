@@ -13,8 +13,8 @@ afterAll(() => service.close());
 const audit = (query = '') => service.as('owner', 'get', `/v1/audit${query}`);
 const entries = async (query = ''): Promise<AuditEntry[]> => (await audit(query)).body.items;
 
-describe('the audit', () => {
-  it('has a line for every write, by the name of its key and not by the key', async () => {
+describe('the audit log', () => {
+  it('every write leaves a line with the name of its key, never the key', async () => {
     service.setClock('2026-03-10T14:00:00Z');
     const vehicle = await recordVehicle(service, vehicleBody());
     const visit = await recordVisit(service, vehicle.id, { date: '2026-03-02', workOrder: 'WO-1' });
@@ -44,7 +44,7 @@ describe('the audit', () => {
     for (const key of Object.values(service.keys)) expect(response.text).not.toContain(key);
   });
 
-  it('has no line for what was read, refused or answered again', async () => {
+  it('reads, refusals and replayed answers leave no line', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const before = (await entries('?limit=200')).length;
     const visit: Body = { date: '2026-03-02', workOrder: 'WO-2' };
@@ -58,7 +58,7 @@ describe('the audit', () => {
     expect((await entries('?limit=200')).length).toBe(before + 1);
   });
 
-  it('has the keys that were made and revoked on the command line', async () => {
+  it('keys created and revoked on the command line leave lines', async () => {
     await service.makeKey('technician', 'bay-9');
     await service.store.keys.revoke('bay-9');
     const lines = (await entries('?limit=200')).filter(({ resourceId }) => resourceId === 'bay-9');
@@ -68,7 +68,7 @@ describe('the audit', () => {
     ]);
   });
 
-  it('is paged, and a cursor is bound to its since', async () => {
+  it('the audit log is paged, and a cursor is bound to its since parameter', async () => {
     const whole = await entries('?limit=200');
     const seen: AuditEntry[] = [];
     let cursor: string | null = null;
@@ -85,7 +85,7 @@ describe('the audit', () => {
     expect((await audit(`?since=2026-01-01T00:00:00Z&cursor=${body.nextCursor}`)).status).toBe(400);
   });
 
-  it.each(['2026-03-10', 'yesterday', ''])('refuses %j as an instant', async (since) => {
+  it.each(['2026-03-10', 'yesterday', ''])('a since of %j is refused', async (since) => {
     const response = await audit(`?since=${since}`);
     expect([response.status, response.body.errors[0].parameter]).toEqual([400, 'since']);
   });

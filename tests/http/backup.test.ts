@@ -2,6 +2,7 @@ import { existsSync, readdirSync, rmSync, statSync, truncateSync, writeFileSync 
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { backUp } from '../../src/store/engine/sqlite/backup.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
@@ -15,7 +16,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 describe('a backup', () => {
-  it('is made while visits are recorded, is whole, and serves as the database did', async () => {
+  it('a backup is made while visits are recorded, is complete, and serves like the original', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const target = `${service.file}.copy`;
     const record = async (from: number, to: number) => {
@@ -32,7 +33,7 @@ describe('a backup', () => {
 
     const restored = openStore({ file: target, timeZone: 'UTC' });
     const visits = await restored.visits.list(
-      { fleets: null, keyName: null },
+      OPERATOR,
       id,
       { includeVoided: false },
       { limit: 200, after: null },
@@ -42,13 +43,13 @@ describe('a backup', () => {
     expect((await read<Wear>(service, `/v1/vehicles/${id}/wear`)).asAt!.date).toBe('2025-10-10');
   });
 
-  it('never writes over what is there', async () => {
+  it('a backup never overwrites an existing file', async () => {
     const target = `${service.file}.taken`;
     writeFileSync(target, 'something else');
     await expect(backUp(service.file, target)).rejects.toThrow('is there already');
   });
 
-  it('creates a missing folder, and nobody else may read the copy or the database', async () => {
+  it('a backup creates a missing folder, and only its owner can read the copy and the database', async () => {
     const target = join(dirname(service.file), 'copies', 'by-day', 'monday.sqlite');
     await backUp(service.file, target);
     expect(readdirSync(dirname(target))).toEqual(['monday.sqlite']);
@@ -56,16 +57,16 @@ describe('a backup', () => {
       expect([path, (statSync(path).mode & 0o777).toString(8)]).toEqual([path, '600']);
   });
 
-  it('that was never finished is not served as an empty shop', async () => {
+  it('an unfinished copy is not served as an empty shop', async () => {
     const unfinished = `${service.file}.partial.unfinished`;
     writeFileSync(unfinished, '');
     expect(() => openStore({ file: unfinished, timeZone: 'UTC' })).toThrow('never finished');
-    // One that is left does not stand in the way of the next.
+    // An unfinished copy does not block the next backup.
     await backUp(service.file, `${service.file}.partial`);
     expect(existsSync(unfinished)).toBe(false);
   });
 
-  it('is refused of a file that is missing or damaged, and leaves nothing behind', async () => {
+  it('a missing or damaged database is refused, and no copy is left behind', async () => {
     await expect(backUp(`${service.file}.missing`, `${service.file}.a`)).rejects.toThrow('.missing');
     const whole = `${service.file}.whole`;
     rmSync(whole, { force: true });

@@ -35,8 +35,8 @@ const vehiclesIn = (text: string): string[] => [
   ...new Set(parseCalendar(text).events.map((event) => valueOf(event, 'uid').replace(/-(front|rear)$/, ''))),
 ];
 
-describe('a calendar’s address', () => {
-  it('is told once, holds 256 random bits, and is stored only hashed', async () => {
+describe('the address of a calendar', () => {
+  it('the address of a calendar is shown once, holds 256 random bits, and is stored only as a hash', async () => {
     const made = await subscribe(service.keys.owner, { name: 'phone', withinDays: 900, axle: 'front' });
     expect(made).toMatchObject({
       version: 1,
@@ -59,7 +59,7 @@ describe('a calendar’s address', () => {
     expect(stored.join('')).not.toContain(token);
   });
 
-  it('reads, without a key, what the report answers to the key that made it', async () => {
+  it('without a key it reads what the report answers to the key that created it', async () => {
     const { path } = await subscribe(service.keys.technician, { withinDays: 900, fleet: FLEET });
     const asked = await service.as(
       'technician',
@@ -76,7 +76,7 @@ describe('a calendar’s address', () => {
     expect(vehiclesIn(calendar.text)).toEqual([north.id]);
   });
 
-  it('follows the policy where it says nothing itself', async () => {
+  it('the address of a calendar follows the policy where its own settings are absent', async () => {
     const { path } = await subscribe(service.keys.owner);
     const before = parseCalendar((await read(path)).text).events.length;
     const policy = { dueSoon: { withinDays: 10_000, chance: 0.1 } };
@@ -87,7 +87,7 @@ describe('a calendar’s address', () => {
     await put({});
   });
 
-  it('sees no wider than the key that made it', async () => {
+  it('the address of a calendar shows no more than the key that created it may see', async () => {
     const manager = await subscribe(service.keys['fleet-manager'], { withinDays: 900 });
     expect(vehiclesIn((await read(manager.path)).text)).toEqual([north.id]);
     const other = await subscribe(service.keys['fleet-manager'], { withinDays: 900, fleet: 'south-depot' });
@@ -96,7 +96,7 @@ describe('a calendar’s address', () => {
     expect(vehiclesIn((await read(all.path)).text).sort()).toEqual([north.id, south.id].sort());
   });
 
-  it('opens that calendar and nothing else', async () => {
+  it('the address of a calendar opens that calendar and nothing else', async () => {
     const { path } = await subscribe(service.keys.owner);
     const token = path.slice('/calendars/'.length, -'.ics'.length);
     expect((await service.withKey(token, 'get', '/v1/reports/due-soon')).status).toBe(401);
@@ -108,7 +108,7 @@ describe('a calendar’s address', () => {
     expect((await read(`${path}?format=csv`)).status).toBe(400);
   });
 
-  it('is not of the host that was asked for, only of the one that is set', async () => {
+  it('the address of a calendar uses the configured host, never the requested one', async () => {
     const response = await service
       .as('owner', 'post', '/v1/calendar-subscriptions')
       .set({ Host: 'evil.example', 'X-Forwarded-Host': 'evil.example' })
@@ -132,14 +132,14 @@ describe('a calendar’s address', () => {
     [{ axle: 'middle' }, '#/axle'],
     [{ fleet: '' }, '#/fleet'],
     [{ token: 'of my own' }, '#/token'],
-  ])('is not made of %j', async (body, pointer) => {
+  ])('the address of a calendar is not created with %j', async (body, pointer) => {
     const response = await service.as('owner', 'post', '/v1/calendar-subscriptions').send(body);
     expect([response.status, response.body.errors[0].pointer]).toEqual([422, pointer]);
   });
 });
 
-describe('an Idempotency-Key', () => {
-  it('gets the same address again, and leaves it readable to nobody else', async () => {
+describe('an Idempotency-Key for a calendar address', () => {
+  it('a repeat gets the same address again, and nobody else can read it', async () => {
     const headers = { 'Idempotency-Key': 'calendar-1' };
     const first = await subscribe(service.keys.owner, { name: 'twice' }, headers);
     const again = await service
@@ -155,7 +155,7 @@ describe('an Idempotency-Key', () => {
     expect(body.items.filter(({ name }: { name: string }) => name === 'twice')).toHaveLength(1);
   });
 
-  it('gets a refusal again too', async () => {
+  it('a repeat gets a refusal again', async () => {
     const ask = () =>
       service
         .as('owner', 'post', '/v1/calendar-subscriptions')
@@ -167,10 +167,10 @@ describe('an Idempotency-Key', () => {
   });
 });
 
-describe('an address that opens nothing', () => {
+describe('a calendar address that opens nothing', () => {
   const withoutInstance = ({ instance: _instance, ...body }: Body): Body => body;
 
-  it('is told the same whether it never was, is no token, was revoked or lost its key', async () => {
+  it('the answer is the same if it never existed, is no token, was revoked or lost its key', async () => {
     const key = await service.makeKey('technician', 'short-lived');
     const orphan = await subscribe(key);
     const revoked = await subscribe(service.keys.technician);
@@ -195,7 +195,7 @@ describe('an address that opens nothing', () => {
     }
   });
 
-  it('is gone from every list once its key is revoked', async () => {
+  it('a calendar address that opens nothing leaves every list when its key is revoked', async () => {
     const key = await service.makeKey('front-desk', 'leaving');
     const { id } = await subscribe(key);
     const listed = async () =>
@@ -206,8 +206,8 @@ describe('an address that opens nothing', () => {
   });
 });
 
-describe('listing and revoking', () => {
-  it('is for the own ones, or for an owner all', async () => {
+describe('listing and revoking calendar addresses', () => {
+  it('a key lists its own, and an owner lists all', async () => {
     const mine = await subscribe(service.keys['fleet-manager'], { name: 'mine' });
     const theirs = await subscribe(service.keys.technician, { name: 'theirs' });
     const list = async (role: 'fleet-manager' | 'owner') =>
@@ -223,7 +223,7 @@ describe('listing and revoking', () => {
     expect((await remove('owner', theirs.id)).status).toBe(404);
   });
 
-  it('pages', async () => {
+  it('the list is paged', async () => {
     const key = await service.makeKey('technician', 'pager');
     const ids: string[] = [];
     for (let index = 0; index < 5; index++) ids.push((await subscribe(key)).id);
@@ -238,7 +238,7 @@ describe('listing and revoking', () => {
     expect(seen).toEqual(ids);
   });
 
-  it('leaves a line in the audit, as making does', async () => {
+  it('revoking leaves a line in the audit, and so does creating', async () => {
     const { id } = await subscribe(service.keys.technician);
     await service.as('owner', 'delete', `/v1/calendar-subscriptions/${id}`);
     const { body } = await service.as('owner', 'get', '/v1/audit?limit=200');
@@ -250,8 +250,8 @@ describe('listing and revoking', () => {
   });
 });
 
-describe('a calendar program that asks again', () => {
-  it('gets 304 until something changes, and a higher SEQUENCE then', async () => {
+describe('a calendar program that polls', () => {
+  it('a calendar program that polls gets 304 until something changes, and then a higher SEQUENCE', async () => {
     const { path } = await subscribe(service.keys.owner, { withinDays: 2000, fleet: FLEET });
     service.setClock('2026-03-10T12:00:30Z');
     const first = await read(path);
@@ -270,7 +270,7 @@ describe('a calendar program that asks again', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it('is told to wait when it asks all the time, and others are not', async () => {
+  it('a calendar program that polls is told to wait when it polls too often, and others are not', async () => {
     const limited = await startService({ rateLimitPerMinute: 100_000 });
     try {
       const paths = await Promise.all(
@@ -294,8 +294,8 @@ describe('a calendar program that asks again', () => {
   });
 });
 
-describe('the log', () => {
-  it('names no token and no key, however the address is written', async () => {
+describe('the log of calendar requests', () => {
+  it('the log of calendar requests contains no token and no key, however the address is written', async () => {
     const lines: string[] = [];
     const stream = new Writable({
       write: (chunk: Buffer, _encoding, done) => {

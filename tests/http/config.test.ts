@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { BadSetting, readConfig } from '../../src/config.js';
 
-describe('the settings', () => {
-  it('have the defaults of the contract', () => {
+describe('settings from the environment', () => {
+  it('settings have the defaults of the contract', () => {
     expect(readConfig({})).toMatchObject({
       host: '127.0.0.1',
       port: 3000,
@@ -14,7 +14,7 @@ describe('the settings', () => {
     expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
   });
 
-  it('are taken from the environment', () => {
+  it('settings are read from environment variables', () => {
     const config = readConfig({
       HOST: '0.0.0.0',
       PORT: '0',
@@ -46,7 +46,7 @@ describe('the settings', () => {
     });
   });
 
-  it('count an empty PUBLIC_URL as unset', () => {
+  it('an empty PUBLIC_URL counts as unset', () => {
     expect(readConfig({ PUBLIC_URL: '' }).publicUrl).toBeNull();
   });
 
@@ -76,7 +76,7 @@ describe('the settings', () => {
     ['PUBLIC_URL', 'ftp://brakes.example'],
     ['PUBLIC_URL', 'https://brakes.example/#top'],
     ['PUBLIC_URL', 'javascript:alert'],
-  ])('refuse %s=%s with one clear line that names it', (name, value) => {
+  ])('the start refuses %s=%s with one clear line that names it', (name, value) => {
     expect(() => readConfig({ [name]: value })).toThrow(BadSetting);
     expect(() => readConfig({ [name]: value })).toThrow(new RegExp(`^${name}=${value}: [^\n]+$`));
   });

@@ -14,7 +14,7 @@ import {
 import { correct, read, recordVehicle, recordVisit, setVoided } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Cases in which a failure might be lost, sent as a workshop would send them. */
+/** Cases in which a failure could be missed, sent as a workshop would send them. */
 
 let service: Service;
 beforeAll(async () => {
@@ -70,7 +70,7 @@ interface Told {
   vehicleId: string;
 }
 
-/** What is answered of the first axle of a vehicle after its visits. */
+/** The answer on the first axle of a vehicle after its visits. */
 async function after(visits: Body[], front: Body = FRONT, vehicle: Body = {}): Promise<Told> {
   const { id } = await recordVehicle(service, vehicleBody({ axles: { front }, ...vehicle }));
   const visitIds: string[] = [];
@@ -102,11 +102,11 @@ const stopsOf = ({ findings }: Told): string[] =>
 const openOf = ({ openPoints }: Told): string[] =>
   openPoints.items.map(({ code, finding }) => finding ?? code);
 
-describe('repeats of one reading', () => {
+describe('repeated readings of one place', () => {
   const leftInner = (value: number, gauge: string, repeat: number) =>
     padReading('left', 'inner', value, { gauge, repeat });
 
-  // Readings in order, the thickness that counts, its conformity with 2 mm, and the stops.
+  // Readings in order, the deciding thickness, its conformity with 2 mm, and the stops.
   it.each([
     [
       'two of one caliper, one failing',
@@ -170,7 +170,7 @@ describe('repeats of one reading', () => {
       ['pad-repeat-at-limit'],
     ],
   ] as const)(
-    'by the finest gauge, a failing one kept: %s',
+    'the finest gauge decides and a failing reading still counts: %s',
     async (_name, repeats, mm, conformity, stops) => {
       const readings = repeats.map(([value, gauge], index) => leftInner(value, gauge, index + 1));
       const answer = await after([visitBody('2026-03-02', 40_000, [...readings, ...OTHER_PADS])]);
@@ -182,7 +182,7 @@ describe('repeats of one reading', () => {
     },
   );
 
-  it('that disagree beyond reading error are named, whichever gauge decided', async () => {
+  it('repeats that differ by more than reading error are named, whichever gauge decided', async () => {
     const readings = [leftInner(3.6, 'caliper', 1), leftInner(1, 'visual', 2), ...OTHER_PADS];
     const { findings } = await after([visitBody('2026-03-02', 40_000, readings)]);
     expect(findings.find(({ code }) => code === 'repeats-disagree')).toMatchObject({
@@ -214,12 +214,15 @@ describe('repeats of one reading', () => {
       [],
     ],
     ['new pads', [], done('pads-replaced'), []],
-  ])('of an earlier visit keep their stop after %s, or lose it', async (_name, readings, more, stops) => {
-    const answer = await after([FAILING, visitBody('2026-02-20', 41_000, readings, more)]);
-    expect(stopsOf(answer)).toEqual(stops);
-  });
+  ])(
+    'a failing reading of an earlier visit keeps or loses its stop after %s',
+    async (_name, readings, more, stops) => {
+      const answer = await after([FAILING, visitBody('2026-02-20', 41_000, readings, more)]);
+      expect(stopsOf(answer)).toEqual(stops);
+    },
+  );
 
-  it('of a rotor are judged alike: one repeat under discard stops', async () => {
+  it('one repeat of a rotor under discard is a stop', async () => {
     const readings = [
       ...EVEN,
       ...points('left', [25.8, 27, 27, 27]),
@@ -236,7 +239,7 @@ describe('repeats of one reading', () => {
   });
 });
 
-describe('a rotor that read under its discard thickness', () => {
+describe('a rotor with a reading under its discard thickness', () => {
   const under = visitBody('2026-01-10', 40_000, [...EVEN, ...rotors(25.9)]);
   it.each([
     ['a little more by the same gauge', rotors(26.3), ['rotor-failed-before', 'rotor-failed-before']],
@@ -245,14 +248,14 @@ describe('a rotor that read under its discard thickness', () => {
       rotors(26.35, { gauge: 'caliper' }),
       ['rotor-failed-before', 'rotor-failed-before'],
     ],
-    ['what only another rotor can read', rotors(27.9), []],
-  ])('keeps its stop when it next reads %s, or loses it', async (_name, readings, stops) => {
+    ['a thickness that only another rotor can have', rotors(27.9), []],
+  ])('it keeps or loses its stop when it next reads %s', async (_name, readings, stops) => {
     const answer = await after([under, visitBody('2026-02-20', 41_000, readings)]);
     expect(stopsOf(answer)).toEqual(stops);
     expect(codesOf(answer)).toContain('rotor-thicker-than-before');
   });
 
-  it('and cracked at the visit that replaced it is said to be of the old one', async () => {
+  it('a crack found at the visit that replaced the rotor belongs to the old rotor', async () => {
     const visit = visitBody('2026-02-20', 41_000, [], {
       ...done('rotor-replaced', { new: mm(28) }),
       ...found('rotor', 'cracked'),
@@ -263,7 +266,7 @@ describe('a rotor that read under its discard thickness', () => {
   });
 });
 
-describe('what was found on a day', () => {
+describe('conditions found at a visit', () => {
   const at = (time: string | null, more: Body) => visitBody('2026-03-02', 40_000, [], { time, ...more });
   const measured = visitBody('2026-03-01', 39_990, [...EVEN, ...rotors(27)]);
   const replaced = { work: [{ kind: 'rotor-replaced', axle: 'front', new: mm(28) }] };
@@ -280,12 +283,12 @@ describe('what was found on a day', () => {
       ['rotor-cracked'],
     ],
     [
-      'the same, with a third visit that has no time',
+      'the same, plus a third visit without a time',
       [at('16:00', found('rotor', 'cracked')), at('08:00', replaced), at(null, FINE)],
       ['rotor-cracked'],
     ],
     [
-      'the same, without times, by arrival',
+      'the same without times, in order of arrival',
       [at(null, replaced), at(null, found('rotor', 'cracked'))],
       ['rotor-cracked'],
     ],
@@ -304,14 +307,17 @@ describe('what was found on a day', () => {
       [at('08:00', found('pad', 'contaminated')), at('16:00', done('pads-replaced'))],
       [],
     ],
-  ])('counts in the order in which it was found: %s', async (_name, visits, stops) => {
-    const answer = await after([measured, ...visits]);
-    expect(stopsOf(answer)).toEqual(stops);
-    if (stops.length > 0) expect(openOf(answer).length + answer.findings.length).toBeGreaterThan(0);
-    if (stops.includes('rotor-cracked')) expect(answer.rotors[0]!.decision).toBe('replace');
-  });
+  ])(
+    'conditions found at a visit count in the order in which they were found: %s',
+    async (_name, visits, stops) => {
+      const answer = await after([measured, ...visits]);
+      expect(stopsOf(answer)).toEqual(stops);
+      if (stops.length > 0) expect(openOf(answer).length + answer.findings.length).toBeGreaterThan(0);
+      if (stops.includes('rotor-cracked')) expect(answer.rotors[0]!.decision).toBe('replace');
+    },
+  );
 
-  it('counts against the machined face when it was scored after machining', async () => {
+  it('a rotor scored after machining counts against the machined face', async () => {
     const answer = await after([
       measured,
       at('08:00', done('rotor-machined')),
@@ -321,7 +327,7 @@ describe('what was found on a day', () => {
     expect(answer.rotors[0]!.decisionReasons[0]!.code).toBe('scored');
   });
 
-  it('is gone with the visit that was voided, and back when it is restored', async () => {
+  it('conditions found at a visit disappear when the visit is voided, and return when it is restored', async () => {
     const { visitIds, vehicleId } = await after([measured, at('16:00', found('rotor', 'cracked'))]);
     await setVoided(service, visitIds[1]!, true);
     expect(stopsOf(await told(vehicleId, []))).toEqual([]);
@@ -336,9 +342,9 @@ describe('open points', () => {
     visitBody('2026-03-02', 20_000, readings, { ...TORQUED, ...FINE, ...more });
 
   it.each([
-    ['nothing where all was measured and done', job(done('slides-serviced')), []],
+    ['nothing if all was measured and done', job(done('slides-serviced')), []],
     ['a rotor never measured', job({}, EVEN), ['measure-not-done']],
-    ['a rotor that is scored', job(found('rotor', 'scored')), ['rotor-scored']],
+    ['a scored rotor', job(found('rotor', 'scored')), ['rotor-scored']],
     [
       'a pull to the left',
       job({ ...done('slides-serviced'), roadTest: { pulls: 'left' } }),
@@ -348,7 +354,7 @@ describe('open points', () => {
     ['noise', job({ roadTest: { noise: true } }), ['road-test-noise']],
     ['an empty road test', job({ ...done('slides-serviced'), roadTest: {} }), ['road-test-says-nothing']],
     [
-      'a road test that was not done',
+      'a missing road test',
       job({ ...done('slides-serviced'), roadTest: { notes: 'not done' } }),
       ['road-test-says-nothing'],
     ],
@@ -361,12 +367,12 @@ describe('open points', () => {
       [],
     ],
     [
-      'pads not measured on an axle that was worked on',
+      'unmeasured pads on an axle that was worked on',
       job(done('slides-serviced'), [...EVEN.slice(0, 3), ...rotors(27.9)]),
       ['position-not-measured'],
     ],
     [
-      'the same though a reason was given',
+      'the same even with a reason',
       job(
         {
           ...done('slides-serviced'),
@@ -377,17 +383,17 @@ describe('open points', () => {
       ['position-not-measured'],
     ],
     [
-      'pads of one side only',
+      'work on one side only',
       job(done('pads-replaced', { side: 'left', new: mm(11) })),
       ['pads-replaced-one-side', 'one-side-only'],
     ],
-  ])('name %s', async (_name, visit, open) => {
+  ])('open points include %s', async (_name, visit, open) => {
     const answer = await after([visit]);
     expect(openOf(answer)).toEqual(open);
     expect(answer.openPoints.complete).toBe(open.length === 0);
   });
 
-  it('close a road test’s answer only by another road test', async () => {
+  it('only another road test closes a point about the road test’s result', async () => {
     const pulling = visitBody('2026-01-10', 19_000, COMPLETE, { roadTest: { pulls: 'right' } });
     const still = await after([pulling, visitBody('2026-02-20', 20_000, COMPLETE)]);
     expect(codesOf(still)).toContain('road-test-pulls');
@@ -395,7 +401,7 @@ describe('open points', () => {
     expect(codesOf(await after([pulling, better]))).not.toContain('road-test-pulls');
   });
 
-  it('close what the next day’s visit of the same job put right', async () => {
+  it('the next day’s visit for the same job closes its points', async () => {
     const left = job(done('pads-replaced', { side: 'left', new: mm(11) }));
     const right = {
       ...job(done('pads-replaced', { side: 'right', new: mm(11) }), []),
@@ -410,7 +416,7 @@ describe('open points', () => {
   });
 });
 
-describe('a rotor or drum', () => {
+describe('a rotor or drum near its limit', () => {
   /** Three visits nine months apart, 12 000 km each, the rotors losing 0.4 mm between them. */
   const worn = (last: number, more: Body = {}) =>
     ['2024-08-01', '2025-05-01', '2026-02-01'].map((date, index) =>
@@ -422,7 +428,7 @@ describe('a rotor or drum', () => {
       ),
     );
 
-  it('about to pass its limit before the next visit is named, and replaced where that is more likely than not', async () => {
+  it('one likely to pass its limit before the next visit is named, and replaced if that is more likely than not', async () => {
     const answer = await after(worn(26.01));
     expect(answer.rotors[0]).toMatchObject({
       decision: 'replace',
@@ -435,7 +441,7 @@ describe('a rotor or drum', () => {
     expect(openOf(answer)).toContain('rotor-limit-before-next-visit');
   });
 
-  it('with much left is not', async () => {
+  it('one with much left is not named', async () => {
     expect(codesOf(await after(worn(27.1)))).not.toContain('rotor-limit-before-next-visit');
   });
 
@@ -475,7 +481,7 @@ describe('a rotor or drum', () => {
       'check',
       'keep',
     ],
-  ])('%s is named', async (_name, visits, code, severity, decision) => {
+  ])('a rotor %s is an open point', async (_name, visits, code, severity, decision) => {
     const answer = await after(visits);
     const finding = answer.findings.find((each) => each.code === code && each.side === 'left');
     expect(finding).toMatchObject({ severity });
@@ -483,7 +489,7 @@ describe('a rotor or drum', () => {
     expect(openOf(answer)).toContain(code);
   });
 
-  it('left at its machine-to thickness exactly is not named', async () => {
+  it('a rotor left exactly at its machine-to thickness is not named', async () => {
     const readings = [...rotors(26.8), ...rotors(26.4, { taken: 'as-left' })];
     expect(codesOf(await after(ON_2_MARCH(readings, done('rotor-machined'))))).not.toContain(
       'rotor-left-under-machine-to',
@@ -534,12 +540,12 @@ describe('a rotor or drum', () => {
       [visitBody('2026-03-02', 20_000, [...drums(231.4), ...drums(230.2, { repeat: 2 })])],
       'drum-repeat-over-maximum',
     ],
-  ])('a drum %s is named', async (_name, visits, code) => {
+  ])('a drum %s has a finding', async (_name, visits, code) => {
     const answer = await after(visits, drumAxle);
     expect(codesOf(answer)).toContain(code);
   });
 
-  it('asks once to clean the hub and measure run-out again, and then names the next step', async () => {
+  it('run-out asks once to clean the hub and measure again, then names the next step', async () => {
     const first = visitBody('2026-02-10', 19_000, [...EVEN, ...rotors(27.9), runout(0.12)]);
     const asked = await after([first]);
     expect(asked.rotors[0]).toMatchObject({ decision: 'measure', decisionReasons: [{ code: 'runout' }] });
@@ -563,7 +569,7 @@ describe('a rotor or drum', () => {
     }
   });
 
-  it('that is scored is machined whatever its run-out', async () => {
+  it('a scored rotor is machined whatever its run-out', async () => {
     const visit = visitBody(
       '2026-03-02',
       20_000,
@@ -577,7 +583,7 @@ describe('a rotor or drum', () => {
     });
   });
 
-  it('last measured over a year before the latest visit has its margin dated', async () => {
+  it('the margin of a rotor last measured over a year before the latest visit gives the date', async () => {
     const old = visitBody('2025-01-10', 15_000, [...EVEN, ...rotors(27.6)]);
     const answer = await after([old, visitBody('2026-03-02', 20_000, fourPads([6.5, 6.5, 6.5, 6.5]))]);
     const [finding] = answer.findings.filter(({ code }) => code === 'rotor-not-measured-lately');
@@ -586,7 +592,7 @@ describe('a rotor or drum', () => {
   });
 });
 
-describe('a lining', () => {
+describe('a lining at or near its limit', () => {
   const leftInner = (value: number, more: Body = {}) => [
     visitBody('2026-03-02', 40_000, [padReading('left', 'inner', value, more), ...OTHER_PADS]),
   ];
@@ -612,13 +618,13 @@ describe('a lining', () => {
       FRONT,
       Array(4).fill('pad-fitted-at-limit'),
     ],
-  ])('%s stops', async (_name, visits, front, stops) => {
+  ])('a lining %s is a stop', async (_name, visits, front, stops) => {
     const answer = await after(visits, front as Body);
     expect(stopsOf(answer)).toEqual(stops);
     expect(codesOf(answer).slice(0, stops.length)).toEqual(stops);
   });
 
-  it('measured with its backing plate is thicker than a new one, and that is named', async () => {
+  it('a reading thicker than a new pad is named as taken with the backing plate', async () => {
     const answer = await after([visitBody('2026-03-02', 40_000, fourPads([15.5, 7, 7, 7]))]);
     expect(answer.findings.find(({ code }) => code === 'thicker-than-new')).toMatchObject({
       severity: 'check',
@@ -628,17 +634,17 @@ describe('a lining', () => {
     });
   });
 
-  it('without a known limit says that none of its readings can fail', async () => {
+  it('a lining without a known limit says that none of its readings can fail', async () => {
     const thin = await after(leftInner(2.5), NO_LIMIT);
     expect(thin.findings.find(({ code }) => code === 'pad-limit-unknown')!.severity).toBe('check');
     const thick = await after([visitBody('2026-03-02', 40_000, EVEN)], NO_LIMIT);
     expect(thick.findings.find(({ code }) => code === 'pad-limit-unknown')!.severity).toBe('note');
   });
 
-  it('that conforms has its chance of conformity, with and without where the gauge was put', async () => {
+  it('a conforming lining has its chance of conformity, with and without gauge placement', async () => {
     const near = await after(leftInner(2.2));
     const [limit] = near.pads[0]!.limits;
-    // Φ(0.2/0.05) and Φ(0.2/√(0.05² + 0.2²)), about: placement is averaged over what has been learned of it.
+    // Φ(0.2/0.05) and about Φ(0.2/√(0.05² + 0.2²)): placement is averaged over what has been learned about it.
     expect(limit).toMatchObject({ conformity: 'conforms', fails: false });
     expect(limit!.chanceOfConformity).toBeCloseTo(1, 3);
     expect(limit!.chanceWithPlacement).toBeCloseTo(0.834, 1);
@@ -647,7 +653,7 @@ describe('a lining', () => {
     expect(codesOf(await after(leftInner(2.7)))).not.toContain('near-limit-by-placement');
   });
 
-  it('read in thirty-seconds of an inch is answered in them, and sent to a finer gauge in calibration', async () => {
+  it('a reading in thirty-seconds of an inch is answered in them, and refers to a finer gauge in calibration', async () => {
     for (const [name, body] of [
       ['lapsed-gauge', { kind: 'pad-gauge', resolution: mm(0.7), calibrationDate: '2024-01-10' }],
     ] as const) {
@@ -659,7 +665,7 @@ describe('a lining', () => {
     expect(finding.check).toContain('Measure again with pad-gauge (± 0.36/32 in (0.28 mm))');
   });
 
-  it('is never sent to the gauge that was just used', async () => {
+  it('the check never recommends the gauge that was just used', async () => {
     const gauges = await read<{ items: { id: string }[] }>(service, '/v1/gauges');
     for (const { id } of gauges.items) {
       const response = await service
@@ -677,7 +683,7 @@ describe('a lining', () => {
   });
 });
 
-describe('a finding that was wrong or never cleared', () => {
+describe('findings that must not appear or must disappear', () => {
   const bolt = (value: number) => ({ fastener: 'bolt', axle: 'front', side: 'left', value, unit: 'Nm' });
   const withBolt = {
     ...FRONT,
@@ -690,7 +696,7 @@ describe('a finding that was wrong or never cleared', () => {
   const thin = [visitBody('2026-03-02', 40_000, fourPads([2.8, 6, 6, 6]))];
   const RIGHT_LEFT_OUT = { notMeasured: [{ axle: 'front', side: 'right', why: 'wheel not removed' }] };
 
-  it('is a torque that was set again in the same visit', async () => {
+  it('a torque that was set again in the same visit has no finding', async () => {
     const wrong = [visitBody('2026-03-02', 40_000, EVEN, { torques: [bolt(60)] })];
     expect(codesOf(await after(wrong, withBolt))).toContain('torque-outside-specification');
     const right = [visitBody('2026-03-02', 40_000, EVEN, { torques: [bolt(60), bolt(120)] })];
@@ -702,12 +708,12 @@ describe('a finding that was wrong or never cleared', () => {
     ['mechanical', ['indicator-silent']],
     ['electric', ['no-audible-indicator']],
     ['mark', ['no-audible-indicator']],
-  ])('is silence: of an indicator of type %s it is %o', async (type, codes) => {
+  ])('thin pads whose indicator is of type %s have the findings %o', async (type, codes) => {
     const said = codesOf(await after(thin, indicator(type))).filter((code) => code.includes('indicator'));
     expect(said).toEqual(codes);
   });
 
-  it('is that figures rest on earlier readings, where there are none', async () => {
+  it('no finding refers to earlier readings where there are none', async () => {
     const first = await after([visitBody('2026-03-02', 40_000, EVEN.slice(0, 2), RIGHT_LEFT_OUT)]);
     const message = first.findings.find(({ code }) => code === 'not-measured')!.message;
     expect(message).toContain('No earlier reading');
@@ -720,7 +726,7 @@ describe('a finding that was wrong or never cleared', () => {
     );
   });
 
-  it('is none on a vehicle that was never measured', async () => {
+  it('a vehicle that was never measured has only that finding', async () => {
     for (const visits of [[], [visitBody('2026-03-02', 40_000)]]) {
       expect(codesOf(await after(visits))).toEqual(['never-measured']);
     }
@@ -728,7 +734,7 @@ describe('a finding that was wrong or never cleared', () => {
     expect(codesOf(await after(fitted))).not.toContain('never-measured');
   });
 
-  it('is gone when the visit behind it is corrected', async () => {
+  it('a finding disappears when its visit is corrected', async () => {
     const { visitIds, vehicleId } = await after([visitBody('2026-03-02', 40_000, fourPads([1.5, 6, 6, 6]))]);
     const changes = { readings: fourPads([6, 6, 6, 6]) };
     await correct(service, visitIds[0]!, { reason: 'misread', changes });
@@ -736,21 +742,21 @@ describe('a finding that was wrong or never cleared', () => {
   });
 });
 
-describe('what cannot be is refused', () => {
+describe('impossible input', () => {
   const disc = (specs: Body) => ({ front: { brake: 'disc', ...specs } });
   const drum = (specs: Body) => ({ front: { brake: 'drum', drum: specs } });
 
   it.each([
     ['a limit at the thickness of a new pad', disc({ pad: { new: mm(11), limit: mm(11) } }), 'pad/limit'],
-    ['a limit above it', disc({ pad: { new: mm(11), limit: mm(12) } }), 'pad/limit'],
+    ['a limit above a new pad', disc({ pad: { new: mm(11), limit: mm(12) } }), 'pad/limit'],
     [
-      'a wear indicator above it',
+      'a wear indicator above a new pad',
       disc({ pad: { new: mm(11), wearIndicator: mm(11.5) } }),
       'pad/wearIndicator',
     ],
     ['a discard thickness above new', disc({ rotor: { new: mm(26), discard: mm(28) } }), 'rotor/discard'],
     [
-      'one at new, in inches',
+      'a discard thickness at new, in inches',
       disc({ rotor: { new: { value: 1, unit: 'in' }, discard: mm(25.4) } }),
       'rotor/discard',
     ],
@@ -770,7 +776,7 @@ describe('what cannot be is refused', () => {
       drum({ maximum: mm(231), machineTo: mm(232) }),
       'drum/machineTo',
     ],
-  ])('%s, on a new vehicle and on a change', async (_name, axles, pointer) => {
+  ])('%s is refused, on a new vehicle and on a change', async (_name, axles, pointer) => {
     const refused = await service.as('technician', 'post', '/v1/vehicles').send(vehicleBody({ axles }));
     expect(refused.status).toBe(422);
     const { errors } = refused.body as { errors: { pointer: string }[] };
@@ -807,7 +813,7 @@ describe('what cannot be is refused', () => {
       '#/readings/0/gauge',
     ],
     [
-      'a rotor’s thickness by eye',
+      'a rotor’s thickness judged by eye',
       visit({ readings: [rotorReading('left', 27, { gauge: 'visual' })] }),
       '#/readings/0/gauge',
     ],
@@ -816,7 +822,7 @@ describe('what cannot be is refused', () => {
       visit({ readings: [runout(0.03, { gauge: 'micrometer' })] }),
       '#/readings/0/gauge',
     ],
-  ])('%s, in a visit', async (_name, body, pointer) => {
+  ])('%s is refused in a visit', async (_name, body, pointer) => {
     const { id } = await recordVehicle(service, vehicleBody({ axles: { front: FRONT } }));
     const refused = await service.as('technician', 'post', `/v1/vehicles/${id}/visits`).send(body);
     expect(refused.status).toBe(422);
@@ -824,7 +830,7 @@ describe('what cannot be is refused', () => {
     expect(errors.map((error) => error.pointer)).toEqual([pointer]);
   });
 
-  it('a gauge calibrated in the future', async () => {
+  it('a gauge calibrated in the future is refused', async () => {
     const put = (calibrationDate: string) =>
       service
         .as('owner', 'put', `/v1/gauges/calibrated-${calibrationDate}`)
@@ -836,7 +842,7 @@ describe('what cannot be is refused', () => {
   });
 });
 
-describe('a failure under the law', () => {
+describe('a failure under a rule set', () => {
   let shop: Service;
   beforeAll(async () => {
     shop = await startService({ now: '2026-03-10T12:00:00Z' });
@@ -855,7 +861,7 @@ describe('a failure under the law', () => {
   }
   const thin = visitBody('2026-03-02', 40_000, fourPads([1.2, 6, 6, 6]));
 
-  it('is said with its class, and with every other rule that the reading fails', async () => {
+  it('a failure under a rule set is named with its class, and with every other rule that the reading fails', async () => {
     const [finding] = await findingsOf(thin);
     expect(finding).toMatchObject({ code: 'pad-at-limit', severity: 'stop' });
     expect(finding!.message).toContain('under the shop’s own minimum of 3 mm');
@@ -864,14 +870,14 @@ describe('a failure under the law', () => {
     expect(finding!.message).toContain('a failure under Quebec C-24.2, r. 32, s. 31(2) (1.6 mm)');
   });
 
-  it('is none under rules that are not about such a vehicle', async () => {
+  it('rules that do not cover the vehicle give none', async () => {
     const lorry = { grossMass: { value: 12_000, unit: 'kg' } };
     const [finding] = await findingsOf(thin, lorry);
     expect(finding!.message).not.toContain('UK inspection manual');
     expect(finding!.message).toContain('Quebec');
   });
 
-  it('of a cracked rotor or of contaminated linings has its class too', async () => {
+  it('a cracked rotor and contaminated linings have their class too', async () => {
     const cracked = await findingsOf(visitBody('2026-03-02', 40_000, EVEN, found('rotor', 'cracked')));
     expect(cracked[0]!.message).toContain('dangerous under UK inspection manual, item 1.1.14(a)(ii)');
     expect(cracked[0]!.message).toContain('dangerous under Directive 2014/45/EU, annex I, item 1.1.14(a)');
@@ -879,7 +885,7 @@ describe('a failure under the law', () => {
     expect(soaked[0]!.message).toContain('major under UK inspection manual, item 1.1.13(b)');
   });
 
-  it('of a visit years ago is dated', async () => {
+  it('a failure at a visit years ago has its date', async () => {
     const [finding] = await findingsOf({ ...thin, date: '2024-01-15', odometer: km(10_000) });
     expect(finding!.message).toContain('on 2024-01-15');
   });

@@ -16,7 +16,7 @@ import {
   workerOf,
 } from '../support/webhooks.js';
 
-/** What is sent, to a receiver on this machine, by a clock that the test sets. */
+/** Deliveries to a receiver on this machine, with a clock that the test sets. */
 
 const START = Date.parse('2026-03-10T12:00:00Z');
 
@@ -49,7 +49,7 @@ const only = async (): Promise<Delivery> => {
 };
 
 describe('a webhook', () => {
-  it('is posted as it was raised, signed so that the reference library takes it', async () => {
+  it('a webhook is posted unchanged, and the reference library accepts its signature', async () => {
     const { secret } = await endpoint({ eventTypes: ['limit.passed'] });
     const vehicle = await recordVehicle(service, vehicleBody());
     await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_000, fourPads([2, 6, 6, 6])));
@@ -79,7 +79,7 @@ describe('a webhook', () => {
     expect(receiver.take()).toEqual([]);
   });
 
-  it('is tried again on the schedule under the same id, then given up, and can be replayed', async () => {
+  it('a webhook is retried on the schedule under the same id, then given up, and can be replayed', async () => {
     const { id, secret } = await endpoint();
     await test(id);
     receiver.answerWith({ status: 500, body: 'the\nreceiver is\u0007 ill '.padEnd(5000, '.') });
@@ -108,7 +108,7 @@ describe('a webhook', () => {
     expect(givenUp.attempts).toHaveLength(10);
     expect(givenUp.attempts[0]!.detail).toMatch(/^the receiver is {1,2}ill \.+$/);
     expect(givenUp.attempts[0]!.detail).toHaveLength(200);
-    // The operator's log has a line of it.
+    // The operator's log has a line about it.
     expect(abandoned).toEqual([
       expect.objectContaining({ webhookId: [...ids][0], tries: 9, status: 500, detail: expect.any(String) }),
     ]);
@@ -120,13 +120,13 @@ describe('a webhook', () => {
     const [again] = receiver.take();
     expect([again!.headers['webhook-id'], again!.body]).toEqual([[...ids][0], [...bodies][0]]);
     expect(await only()).toMatchObject({ status: 'delivered', attempts: { length: 11 } });
-    // What was delivered can be delivered once more as well.
+    // A successful delivery can be replayed too.
     await service.as('owner', 'post', `/v1/webhook-deliveries/${givenUp.id}/replay`);
     await worker.sendDue();
     expect(receiver.take()).toHaveLength(1);
   });
 
-  it('waits a little longer than the schedule where chance has it so', async () => {
+  it('a random delay is added to the schedule', async () => {
     const { id } = await endpoint();
     await test(id);
     receiver.answerWith({ status: 500 });
@@ -136,11 +136,11 @@ describe('a webhook', () => {
   });
 
   it.each([
-    ['a redirection', 302, { location: '/elsewhere' }],
+    ['a redirect', 302, { location: '/elsewhere' }],
     ['not found', 404, {}],
     ['a fault', 503, {}],
     ['not changed', 304, {}],
-  ])('has failed where the answer is %s', async (_name, status, headers) => {
+  ])('a delivery fails if the answer is %s', async (_name, status, headers) => {
     const { id } = await endpoint();
     await test(id);
     receiver.answerWith({ status, headers });
@@ -157,7 +157,7 @@ describe('a webhook', () => {
     ['200', 200],
     ['201', 201],
     ['299', 299],
-  ])('has been delivered where the answer is %s', async (_name, status) => {
+  ])('a delivery succeeds if the answer is %s', async (_name, status) => {
     const { id } = await endpoint();
     await test(id);
     receiver.answerWith({ status });
@@ -165,7 +165,7 @@ describe('a webhook', () => {
     expect((await only()).status).toBe('delivered');
   });
 
-  it('has failed where nobody answers or nobody is there', async () => {
+  it('a delivery fails if the receiver does not answer or does not exist', async () => {
     const { id } = await endpoint();
     await test(id);
     receiver.answerWith(() => new Promise(() => undefined));
@@ -178,7 +178,7 @@ describe('a webhook', () => {
     expect((await only()).attempts[1]).toMatchObject({ status: null, detail: 'no answer: ECONNREFUSED' });
   });
 
-  it('goes nowhere where private addresses are not allowed any more', async () => {
+  it('nothing is sent to a private address that is no longer allowed', async () => {
     const { id } = await endpoint();
     await test(id);
     const strict = workerOf(service, { send: webhookSender(false) });
@@ -190,8 +190,8 @@ describe('a webhook', () => {
   });
 });
 
-describe('a receiver', () => {
-  it('that is gone gets nothing more until its owner enables it again', async () => {
+describe('a receiver of webhooks', () => {
+  it('a receiver that answers 410 gets nothing more until its owner enables it again', async () => {
     const { id } = await endpoint();
     await test(id);
     await test(id);
@@ -220,32 +220,38 @@ describe('a receiver', () => {
     ['seconds', '120', 120_000],
     ['a date', new Date(START + 7_200_000).toUTCString(), 7_200_000],
     ['more than a day', '999999', 86_400_000],
-  ])('that asks for time in %s gets it, for everything that waits for it', async (_name, asked, waits) => {
-    const { id } = await endpoint();
-    await test(id);
-    receiver.answerWith({ status: 429, headers: { 'retry-after': asked } });
-    await worker.sendDue();
-    expect((await only()).nextAttemptAt).toBe(new Date(START + waits).toISOString());
-    receiver.take();
-    receiver.answerWith({ status: 204 });
-    await test(id);
-    at(waits - 1);
-    await worker.sendDue();
-    expect(receiver.take()).toEqual([]);
-    at(waits);
-    await worker.sendDue();
-    expect(receiver.take()).toHaveLength(2);
-  });
+  ])(
+    'a receiver that asks for time in %s gets it for every pending delivery',
+    async (_name, asked, waits) => {
+      const { id } = await endpoint();
+      await test(id);
+      receiver.answerWith({ status: 429, headers: { 'retry-after': asked } });
+      await worker.sendDue();
+      expect((await only()).nextAttemptAt).toBe(new Date(START + waits).toISOString());
+      receiver.take();
+      receiver.answerWith({ status: 204 });
+      await test(id);
+      at(waits - 1);
+      await worker.sendDue();
+      expect(receiver.take()).toEqual([]);
+      at(waits);
+      await worker.sendDue();
+      expect(receiver.take()).toHaveLength(2);
+    },
+  );
 
-  it.each(['1', 'soon', '-5', ''])('that asks for time in %j gets what the schedule gives', async (asked) => {
-    const { id } = await endpoint();
-    await test(id);
-    receiver.answerWith({ status: 503, headers: { 'retry-after': asked } });
-    await worker.sendDue();
-    expect((await only()).nextAttemptAt).toBe('2026-03-10T12:00:05.000Z');
-  });
+  it.each(['1', 'soon', '-5', ''])(
+    'a receiver that asks for time in %j gets the usual schedule',
+    async (asked) => {
+      const { id } = await endpoint();
+      await test(id);
+      receiver.answerWith({ status: 503, headers: { 'retry-after': asked } });
+      await worker.sendDue();
+      expect((await only()).nextAttemptAt).toBe('2026-03-10T12:00:05.000Z');
+    },
+  );
 
-  it('that hangs keeps neither another receiver nor a write waiting', async () => {
+  it('a receiver that hangs delays neither another receiver nor a write', async () => {
     const other = await startReceiver();
     const slow = await endpoint();
     const quick = await createEndpoint(service, { url: other.url });
@@ -259,7 +265,7 @@ describe('a receiver', () => {
     });
     const sending = worker.sendDue();
     await expect.poll(() => other.received.length).toBe(5);
-    // Two at a time and no more are under way to the one that hangs.
+    // At most two are in flight to the receiver that hangs.
     expect(receiver.received).toHaveLength(2);
     await recordVehicle(service, vehicleBody());
     letGo();
@@ -269,8 +275,8 @@ describe('a receiver', () => {
   });
 });
 
-describe('a secret that is changed over', () => {
-  it('signs beside the new one until its time is up', async () => {
+describe('a webhook secret during rotation', () => {
+  it('the old secret signs beside the new one until its time is up', async () => {
     const { id, secret: old } = await endpoint();
     const rotation = await service
       .as('owner', 'post', `/v1/webhook-endpoints/${id}/rotate-secret`)
@@ -296,7 +302,7 @@ describe('a secret that is changed over', () => {
     expect(shown.body.previousSecretUntil).toBeNull();
   });
 
-  it('ends at once where no overlap is asked for', async () => {
+  it('without an overlap the old secret ends at once', async () => {
     const { id, secret: old } = await endpoint();
     const rotation = await service
       .as('owner', 'post', `/v1/webhook-endpoints/${id}/rotate-secret`)
@@ -309,11 +315,11 @@ describe('a secret that is changed over', () => {
   });
 });
 
-describe('a process', () => {
-  it('that ended while it was sending leaves the webhook to the next, under the same id', async () => {
+describe('a server process that sends webhooks', () => {
+  it('after a crash the next process sends the webhook under the same id', async () => {
     const { id } = await endpoint();
     await test(id);
-    // Taken by a process that is killed before it can say what became of it.
+    // Taken by a process that is killed before it can record the result.
     const [claimed] = await service.store.outbox.claim({ perEndpoint: 2, inAll: 10 }, new Map());
     await worker.sendDue();
     expect(receiver.take()).toEqual([]);
@@ -324,13 +330,13 @@ describe('a process', () => {
     await worker.sendDue();
     expect(receiver.take().map(({ headers }) => headers['webhook-id'])).toEqual([claimed!.webhookId]);
     expect((await only()).status).toBe('delivered');
-    // One that was only held up says nothing more of it.
+    // A process that was only delayed no longer records a result.
     const late = { at: service.clock().toISOString(), status: 500, detail: '' };
     await service.store.outbox.settle(claimed!, late, { status: 500, retryAfterMs: null }, 0);
     expect(await only()).toMatchObject({ status: 'delivered', attempts: { length: 1 } });
   });
 
-  it('beside another on the same database sends nothing that the other sends', async () => {
+  it('two processes on one database never send the same webhook', async () => {
     const { id } = await endpoint();
     const ids = [];
     for (let index = 0; index < 30; index++) ids.push((await test(id)).webhookId);
@@ -347,11 +353,12 @@ describe('a process', () => {
     expect(new Set((await deliveries(service)).map(({ status }) => status))).toEqual(new Set(['delivered']));
   });
 
-  it('that was started sends by itself, what a new day makes news included', async () => {
+  it('a started process sends by itself, including events that a new day causes', async () => {
     await endpoint({ eventTypes: ['axle.due'] });
     const vehicle = await recordVehicle(service, vehicleBody());
+    await recordVisit(service, vehicle.id, visitBody('2025-03-03', 20_000, fourPads([10, 10, 10, 10])));
     await recordVisit(service, vehicle.id, visitBody('2025-09-01', 40_000, fourPads([9, 9, 9, 9])));
-    await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_000, fourPads([7, 7, 7, 7])));
+    await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_000, fourPads([8, 8, 8, 8])));
     worker.start();
     at(1000 * 86_400_000);
     await expect.poll(() => receiver.received.length, { timeout: 10_000 }).toBe(1);
@@ -361,7 +368,7 @@ describe('a process', () => {
     });
   });
 
-  it('that is stopped takes no more, and ends what is under way', async () => {
+  it('a stopping process takes no more deliveries and finishes those in flight', async () => {
     const { id } = await endpoint();
     for (let index = 0; index < 6; index++) await test(id);
     receiver.answerWith(async () => {
@@ -379,8 +386,8 @@ describe('a process', () => {
   });
 });
 
-describe('what was delivered long ago', () => {
-  it('is forgotten after 90 days', async () => {
+describe('old deliveries', () => {
+  it('old deliveries are deleted after 90 days', async () => {
     const { id } = await endpoint();
     await test(id);
     await worker.sendDue();

@@ -20,7 +20,7 @@ const operations = () =>
     Object.entries(methods).map(([method, operation]) => ({ path, method, operation })),
   );
 
-/** The media types of an operation, with where their schemas stand and the examples each gives of itself. */
+/** The media types of an operation, with the place of their schemas and their own examples. */
 function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[] {
   return operations().flatMap(({ path, method, operation }) => {
     const from = (content: Record<string, MediaType> | undefined, ...at: string[]) =>
@@ -39,18 +39,18 @@ function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[]
 }
 
 describe('the OpenAPI document', () => {
-  it('is a valid OpenAPI 3.1 document', async () => {
+  it('the OpenAPI document is a valid OpenAPI 3.1 document', async () => {
     expect(document.openapi).toMatch(/^3\.1\./);
     const result = await validate(structuredClone(document) as never);
     expect(result.valid ? '' : compileErrors(result)).toBe('');
     expect(result.warnings).toEqual([]);
   });
 
-  it('passes the strict set of a public linter', async () => {
+  it('the OpenAPI document passes the strict set of a public linter', async () => {
     const config = await createConfig({
       extends: ['recommended-strict'],
       rules: {
-        // Beyond the set: it leaves these to taste.
+        // Outside the set: it leaves these to taste.
         'operation-description': 'error',
         'operation-tag-defined': 'error',
         'parameter-description': 'error',
@@ -65,14 +65,14 @@ describe('the OpenAPI document', () => {
     expect(told).toEqual([]);
   });
 
-  it('passes the recommended set of a second public linter', async () => {
+  it('the OpenAPI document passes the recommended set of a second public linter', async () => {
     const linter = new spectral.Spectral();
     linter.setRuleset({ extends: [[oas, 'recommended']] } as never);
     const problems = await linter.run(structuredClone(document) as never);
     expect(problems.map(({ code, message, path }) => `${code} ${path.join('/')}: ${message}`)).toEqual([]);
   }, 60_000);
 
-  it('names every operation by a verb and a noun, and no other than the house’s verbs', () => {
+  it('every operation is named by one of the allowed verbs and a noun', () => {
     const VERBS =
       /^(get|list|record|add|correct|change|merge|set|import|export|remove|revoke|rotate|test|replay)[A-Z][A-Za-z]+$/;
     const odd = operations()
@@ -89,7 +89,7 @@ describe('the OpenAPI document', () => {
     ).toEqual([]);
   });
 
-  it('has the operations that the contract promises', () => {
+  it('the OpenAPI document has the operations that the contract promises', () => {
     const known = operations().map(({ method, path }) => `${method.toUpperCase()} ${path}`);
     const promised = [
       'POST /v1/vehicles',
@@ -124,7 +124,7 @@ describe('the OpenAPI document', () => {
     expect(known).toEqual(expect.arrayContaining(promised));
   });
 
-  it('gives every operation an id of its own, a summary, a description and a tag', () => {
+  it('every operation has its own id, a summary, a description and a tag', () => {
     const ids = operations().map(({ operation }) => operation.operationId);
     expect(new Set(ids).size).toBe(ids.length);
     const bare = operations().filter(
@@ -134,7 +134,7 @@ describe('the OpenAPI document', () => {
     expect(bare.map(({ method, path }) => `${method} ${path}`)).toEqual([]);
   });
 
-  it('describes every answer, and gives every error as a Problem', () => {
+  it('every answer has a description, and every error is a Problem', () => {
     const wrong = operations().flatMap(({ method, path, operation }) =>
       Object.entries(operation.responses).flatMap(([status, response]) => {
         const name = `${method} ${path} ${status}`;
@@ -151,7 +151,7 @@ describe('the OpenAPI document', () => {
     expect(wrong).toEqual([]);
   });
 
-  it('declares for every operation under /v1 what a missing key, a role and too many requests get', () => {
+  it('every operation under /v1 declares the answers to a missing key, a wrong role and too many requests', () => {
     const lacking = operations()
       .filter(({ path }) => path.startsWith('/v1/'))
       .flatMap(({ method, path, operation }) =>
@@ -162,14 +162,14 @@ describe('the OpenAPI document', () => {
     expect(lacking).toEqual([]);
   });
 
-  it('asks for a key on every operation under /v1 and on no other', () => {
+  it('every operation under /v1 asks for a key, and no other does', () => {
     for (const { path, operation } of operations()) {
       if (path.startsWith('/v1/')) expect(operation.security).toBeUndefined();
       else expect(operation.security).toEqual([]);
     }
   });
 
-  it('gives every operation at least one example', () => {
+  it('every operation has at least one example', () => {
     const without = operations().filter(({ operation }) => {
       const { requestBody, responses, parameters = [] } = operation;
       const contents = [requestBody?.content, ...Object.values(responses).map(({ content }) => content)];
@@ -181,7 +181,7 @@ describe('the OpenAPI document', () => {
     expect(without.map(({ method, path }) => `${method} ${path}`)).toEqual([]);
   });
 
-  it('gives only examples that its own schemas take', () => {
+  it('every example matches its schema', () => {
     const wrong = mediaTypes().flatMap(({ place, examples }) =>
       examples.flatMap((example) =>
         service.contract.complaints(place, example).map((text) => `${place}: ${text}`),
@@ -190,8 +190,8 @@ describe('the OpenAPI document', () => {
     expect(wrong).toEqual([]);
   });
 
-  it('leaves no object open, so that an undeclared member of an answer is found out', () => {
-    // A merge patch among what is sent may hold any member; what comes of it is held against the whole.
+  it('no object is left open, so an undeclared member of an answer is detected', () => {
+    // A merge patch may contain any member; the merged result is validated as a whole.
     const components = Object.entries(document.components.schemas).filter(([name]) => !name.endsWith('Body'));
     const answers = operations().map(({ method, path, operation }): [string, unknown] => [
       `${method} ${path}`,
@@ -202,7 +202,7 @@ describe('the OpenAPI document', () => {
     expect([...components, ...answers].flatMap(([name, schema]) => openObjects(schema, name))).toEqual([]);
   });
 
-  it('bounds every text, list and map that a body, an address or a query may hold', () => {
+  it('every text, list and map in a body, a path or a query has a maximum size', () => {
     const unbounded = operations().flatMap(({ method, path, operation }) => {
       const parameters = (operation.parameters ?? []).filter(({ in: place }) => place !== 'header');
       const bodies = Object.entries(operation.requestBody?.content ?? {}).filter(([type]) =>
@@ -228,7 +228,7 @@ interface Bounded {
   [bound: string]: unknown;
 }
 
-/** Where a schema sets no bound. Merge patches are held against the body they make; the body's size bounds them. */
+/** Places where a schema sets no maximum. Merge patches are limited by the body they produce and by the body size. */
 function unboundedIn(schema: Bounded, at: string): string[] {
   const inside = (other: Bounded | undefined, step: string) =>
     other ? unboundedIn(other, `${at}/${step}`) : [];

@@ -49,7 +49,7 @@ const drum = (side: string, values: number[], gauge = 'drum-gauge'): Body[] =>
 const rear = async (id: string) => (await read<Wear>(service, `/v1/vehicles/${id}/wear`)).axles[0]!;
 
 describe('a drum brake', () => {
-  it('has its shoes forecast as pads are, to their own limit', async () => {
+  it('its shoes have a forecast to their own limit, as pads have', async () => {
     const { id } = await drumVehicle();
     await recordVisit(service, id, visitBody('2024-03-01', 20_000, shoes(4.4, 4.5)));
     const visit = await recordVisit(service, id, visitBody('2026-03-01', 60_000, shoes(2.8, 3)));
@@ -71,7 +71,7 @@ describe('a drum brake', () => {
     expect(due.items.map(({ vehicleId }) => vehicleId)).toContain(id);
   });
 
-  it('has a drum that grows towards its maximum', async () => {
+  it('its drum grows towards its maximum', async () => {
     const { id } = await drumVehicle();
     await recordVisit(
       service,
@@ -93,7 +93,7 @@ describe('a drum brake', () => {
     });
     expect(drums[0]!.ratePer1000KmMm!.low).toBeGreaterThan(0);
     expect(drums[1]).toMatchObject({ largestMm: 255.7, marginMm: -0.2, conformity: 'does-not-conform' });
-    // The right one is over its maximum, and drums go in pairs.
+    // The right drum is over its maximum, and drums are replaced in pairs.
     expect(drums.map(({ decision }) => decision)).toEqual(['replace', 'replace']);
     expect(drums[1]!.decisionReasons[0]!.detail).toContain(
       '255.7 mm, maximum diameter 255.5 mm: 0.2 mm over',
@@ -106,7 +106,7 @@ describe('a drum brake', () => {
     });
   });
 
-  it('begins anew with its replacement', async () => {
+  it('a replacement starts a new life', async () => {
     const { id } = await drumVehicle();
     const work = [
       { kind: 'shoes-replaced', axle: 'rear', new: mm(5) },
@@ -126,7 +126,7 @@ describe('a drum brake', () => {
     ]);
   });
 
-  it('takes no readings of a disc brake, nor a disc brake those of a drum', async () => {
+  it('a drum brake refuses readings of a disc brake, and a disc brake refuses those of a drum', async () => {
     const { id } = await drumVehicle();
     const disc = await recordVehicle(service, { ...vehicleBody(), externalId: 'disc', vin: null });
     const post = (vehicleId: string, body: Body) =>
@@ -147,7 +147,7 @@ describe('a drum brake', () => {
     ]);
   });
 
-  it('says what is missing in its own words', async () => {
+  it('missing data are named in the terms of a drum brake', async () => {
     const { id } = await drumVehicle();
     const { drums, replacement } = await rear(id);
     expect(drums[0]!.decision).toBe('measure');

@@ -8,7 +8,7 @@ import { correct, read, recordVehicle, recordVisit, setVoided } from '../support
 import { startService, type Service } from '../support/service.js';
 import { changeEndpoint, createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** Which events are raised; nothing is sent here. Today is 2026-03-10, and the pads’ governing limit is 3 mm. */
+/** Which events are raised; nothing is sent. Today is 2026-03-10, and the pads’ governing limit is 3 mm. */
 
 const URL = 'https://desk.example.com/hooks';
 const THIN: [number, number, number, number] = [3.6, 4, 4, 4];
@@ -22,7 +22,7 @@ beforeEach(async () => {
 });
 afterEach(() => service.close());
 
-/** What has been raised since this was asked last, in words. */
+/** The events raised since the last call, in words. */
 async function news(): Promise<Delivery[]> {
   const all = await deliveries(service);
   const fresh = all.filter(({ id }) => !seen.has(id));
@@ -39,6 +39,14 @@ const visit = (
   values: Parameters<typeof fourPads>[0],
   more: Body = {},
 ) => recordVisit(service, id, visitBody(date, km, fourPads(values), more));
+/** A vehicle whose readings show clearly that its pads are the original ones, due in some years. */
+async function wornSlowly(): Promise<string> {
+  const id = await van();
+  await visit(id, '2025-03-03', 20_000, [10, 10, 10, 10]);
+  await visit(id, '2025-09-01', 40_000, [9, 9, 9, 9]);
+  await visit(id, '2026-03-02', 61_000, [8, 8, 8, 8]);
+  return id;
+}
 const replaced = { work: [{ kind: 'pads-replaced', axle: 'front', new: { value: 11, unit: 'mm' } }] };
 
 async function putPolicy(policy: Body): Promise<void> {
@@ -47,7 +55,7 @@ async function putPolicy(policy: Body): Promise<void> {
 }
 
 describe('an axle that becomes due', () => {
-  it('is told of once, with the figures of the due-soon report, until it is due no more', async () => {
+  it('an axle that becomes due raises one event with the figures of the due-soon report until it stops being due', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['axle.due'] });
     const id = await van();
     await visit(id, '2025-06-02', 31_000, [7, 7, 7, 7]);
@@ -72,11 +80,9 @@ describe('an axle that becomes due', () => {
     expect(await types()).toEqual(['axle.due']);
   });
 
-  it('is told of when its date comes nearer than the horizon, without anybody writing', async () => {
+  it('an axle that becomes due raises an event when its date enters the horizon without any write', async () => {
     await createEndpoint(service, { url: URL });
-    const id = await van();
-    await visit(id, '2025-09-01', 40_000, [9, 9, 9, 9]);
-    await visit(id, '2026-03-02', 61_000, [7, 7, 7, 7]);
+    const id = await wornSlowly();
     expect(await types()).toEqual([]);
     await service.store.outbox.lookAtCalendar();
     expect(await types()).toEqual([]);
@@ -95,7 +101,7 @@ describe('an axle that becomes due', () => {
     expect(await daysBefore(30)).toEqual([]);
   });
 
-  it('is not told of where the vehicle is out of service', async () => {
+  it('a vehicle out of service raises none', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van({ outOfService: { date: '2026-03-01', reason: 'sold' } });
     await visit(id, '2026-02-27', 61_000, THIN);
@@ -103,11 +109,9 @@ describe('an axle that becomes due', () => {
     expect(await types()).toEqual([]);
   });
 
-  it('by another policy is told of, and one that a fit leaves due is not told of again', async () => {
+  it('a new policy raises an event, and a fit that leaves an axle due raises no second one', async () => {
     await createEndpoint(service, { url: URL });
-    const id = await van();
-    await visit(id, '2025-09-01', 40_000, [9, 9, 9, 9]);
-    await visit(id, '2026-03-02', 61_000, [7, 7, 7, 7]);
+    await wornSlowly();
     expect(await types()).toEqual([]);
     await putPolicy({ dueSoon: { withinDays: 2000, chance: 0.1 } });
     expect(await types()).toEqual(['axle.due']);
@@ -117,8 +121,8 @@ describe('an axle that becomes due', () => {
   });
 });
 
-describe('an axle at the edge of being due', () => {
-  it('does not flicker: it is told of again only once its chance has been well below the policy’s', async () => {
+describe('an axle near the threshold', () => {
+  it('an axle near the threshold raises another event only after its chance has been well below the policy’s', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van();
     await visit(id, '2025-09-01', 40_000, [6.5, 7, 7, 7]);
@@ -139,10 +143,10 @@ describe('an axle at the edge of being due', () => {
   });
 });
 
-describe('a limit that is passed', () => {
+describe('a limit that a reading passes', () => {
   beforeEach(() => createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] }));
 
-  it('is told of once a state, and again when another set of pads passes it', async () => {
+  it('a limit that a reading passes raises one event a state, and another when the next set of pads passes it', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     const [told, ...others] = await news();
@@ -172,7 +176,7 @@ describe('a limit that is passed', () => {
     expect(await types()).toEqual(['limit.passed']);
   });
 
-  it('is told of as too close to tell where the gauge leaves it open, and once more when it is settled', async () => {
+  it('too close to tell raises an event, and settling it raises one more', async () => {
     const id = await van();
     const settled = (date: string, value: number, gauge: string) =>
       recordVisit(service, id, visitBody(date, null, fourPads([value, 6, 6, 6], { gauge })));
@@ -187,7 +191,7 @@ describe('a limit that is passed', () => {
     expect(passed!.event.data).toMatchObject({ tooCloseToTell: false, finding: { code: 'pad-at-limit' } });
   });
 
-  it('is told of rotors, with the date of their reading', async () => {
+  it('a rotor raises an event with the date of its reading', async () => {
     const id = await van();
     await recordVisit(service, id, visitBody('2026-03-01', 61_000, [rotorReading('right', 25.9)]));
     const [told] = await news();
@@ -197,7 +201,7 @@ describe('a limit that is passed', () => {
     });
   });
 
-  it('by a correction or by another policy is told of as well', async () => {
+  it('a correction or another policy can raise it too', async () => {
     const id = await van();
     const recorded = await visit(id, '2026-03-02', 61_000, [4, 6, 6, 6]);
     expect(await types()).toEqual([]);
@@ -223,7 +227,7 @@ describe('a reading that contradicts its forecast', () => {
     return { id, visitId: last.id };
   }
 
-  it('is told of once, however often its visit is worked out again', async () => {
+  it('a reading that contradicts its forecast raises one event, however often its visit is recomputed', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['reading.off_forecast'] });
     const { id, visitId } = await contradicted();
     const [told, ...others] = await news();
@@ -245,7 +249,7 @@ describe('a reading that contradicts its forecast', () => {
     expect(await types()).toEqual([]);
   });
 
-  it('says nothing that its visit’s notes say, nor a plate, and stays small', async () => {
+  it('the event has neither notes nor plate, and stays small', async () => {
     await createEndpoint(service, { url: URL });
     const wide = 'x'.repeat(100);
     const id = await van({
@@ -267,10 +271,10 @@ describe('a reading that contradicts its forecast', () => {
   });
 });
 
-describe('history that is entered', () => {
+describe('old visits that are entered late', () => {
   const YEARS = ['2021-03-01', '2022-03-01', '2023-03-01', '2024-03-01'];
 
-  it('visit by visit tells nothing of what was over long ago, and of what stands at the next look', async () => {
+  it('recorded one by one they raise nothing at once, and their final state at the next check', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van({ inService: null });
     for (const [index, date] of YEARS.entries()) {
@@ -282,7 +286,7 @@ describe('history that is entered', () => {
     expect(await types()).toEqual(['axle.due']);
   });
 
-  it('up to a limit that is passed tells of it at the next look, or with the next visit, and once', async () => {
+  it('a history that ends past a limit raises one event, at the next check or with the next visit', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] });
     const rotor = (id: string, date: string, value: number) =>
       recordVisit(service, id, visitBody(date, null, [rotorReading('left', value)]));
@@ -304,7 +308,7 @@ describe('history that is entered', () => {
     expect(await types()).toEqual([]);
   });
 
-  it('as a file tells what stands at its end, once', async () => {
+  it('a file raises one event for what holds at its end', async () => {
     await createEndpoint(service, { url: URL });
     for (const name of ['now', 'then']) await van({ externalId: name, inService: null });
     const row = (name: string, date: string, km: number, side: string, pad: string, value: number) =>
@@ -339,8 +343,8 @@ describe('history that is entered', () => {
   });
 });
 
-describe('who is told', () => {
-  it('nobody, and nothing is kept of it, while there is no endpoint that listens', async () => {
+describe('who gets an event', () => {
+  it('without an endpoint that listens, nobody, and nothing is stored', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     await service.store.outbox.lookAtCalendar();
@@ -352,7 +356,7 @@ describe('who is told', () => {
     });
   });
 
-  it('is not told of what was so before the endpoint listened, now or later', async () => {
+  it('a new endpoint gets nothing about what held before, now or later', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     const { id: endpointId } = await createEndpoint(service, { url: URL });
@@ -368,7 +372,7 @@ describe('who is told', () => {
     expect(await types()).toEqual([]);
   });
 
-  it('is who asked for the event and the fleet', async () => {
+  it('an endpoint gets the event types and fleets it asked for', async () => {
     const ends = {
       all: { url: URL },
       north: { url: URL, fleets: ['north-depot'] },
@@ -396,7 +400,7 @@ describe('who is told', () => {
 });
 
 describe('the outbox', () => {
-  it('has nothing of a write that failed, be it after the event was raised', async () => {
+  it('a failed write leaves no event, even one already raised', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van();
     const before = service.rowCounts();
@@ -405,18 +409,18 @@ describe('the outbox', () => {
       .send(visitBody('2026-03-02', 61_000, fourPads([99, 5, 5, 5])));
     expect(refused.status).toBe(422);
     const keep = {
-      slot: { keyName: 'x', method: 'POST', path: '/', idempotencyKey: 'x', fingerprint: 'x' },
-      answer: () => assert.fail('the answer cannot be made'),
+      write: { keyName: 'x', target: 'x', key: 'x', fingerprint: 'x' },
+      outcome: () => assert.fail('the answer cannot be made'),
     };
     const body = VisitBody.parse(visitBody('2026-03-02', 61_000, fourPads(FAILING)));
-    const scope = { fleets: null, keyName: 'technician' };
-    await expect(service.store.visits.record(scope, id, body, keep)).rejects.toThrow('cannot be made');
+    const caller = { fleets: null, role: 'technician' as const, keyName: 'technician' };
+    await expect(service.store.visits.record(caller, id, body, keep)).rejects.toThrow('cannot be made');
     expect(service.rowCounts()).toEqual(before);
-    await service.store.visits.record(scope, id, body, null);
+    await service.store.visits.record(caller, id, body, null);
     expect(await types()).toEqual(['axle.due', 'limit.passed']);
   });
 
-  it('has the same event once where a visit is sent twice', async () => {
+  it('a visit sent twice raises the same event once', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van();
     const send = (more: Body) =>

@@ -18,8 +18,8 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-describe('what is exported', () => {
-  it('comes back byte for byte after an import into an empty database', async () => {
+describe('an export of visits and vehicles', () => {
+  it('imported into an empty database and exported again, it has the same bytes', async () => {
     const twin = { externalId: null, registration: 'TW 1' };
     await recordHistory(service, contractVehicle(), [
       contractVisit(),
@@ -82,13 +82,13 @@ describe('what is exported', () => {
     }
   });
 
-  it('cannot be run by a spreadsheet', async () => {
+  it('a spreadsheet program cannot run anything in an export', async () => {
     const cells = (await exported(service, 'visits')).split(/[,\r\n]+/);
     expect(cells.filter((cell) => /^"?[=+@-]/.test(cell))).toEqual([]);
   });
 });
 
-describe('what is exported of drum brakes', () => {
+describe('an export of drum brakes', () => {
   const rear = { axle: 'rear', side: 'left' };
   const shoe = { ...rear, kind: 'shoe-thickness', ...mm(3.4) };
   const drum = { ...rear, kind: 'drum-diameter', unit: 'mm', gauge: 'drum-gauge' };
@@ -121,7 +121,7 @@ describe('what is exported of drum brakes', () => {
     }),
   ];
 
-  it('comes back byte for byte, with the shoe in the column of the pad', async () => {
+  it('an export of drum brakes round-trips byte for byte, with the shoe in the column of the pad', async () => {
     const [here, there] = [await startService(), await startService()];
     try {
       const { id } = await recordHistory(here, { ...drumVehicle() }, visits);
@@ -155,7 +155,7 @@ describe('what is exported of drum brakes', () => {
     }
   });
 
-  it('is refused of a disc brake, by the column of the pad where the shoe is none', async () => {
+  it('a disc brake refuses the shoe, and the error names the pad column', async () => {
     const rows = [
       { vehicle: 'DR-2', date: '2026-03-01', entry: 'shoe-thickness', axle: 'front', side: 'left', value: 3 },
       { vehicle: 'DR-3', date: '2026-03-01', entry: 'shoe-thickness', axle: 'rear', side: 'left', value: 3 },
@@ -174,8 +174,8 @@ describe('what is exported of drum brakes', () => {
   });
 });
 
-describe('what is exported of corrected, voided and merged records', () => {
-  it('is what stands, and comes back byte for byte', async () => {
+describe('an export of corrected, voided and merged records', () => {
+  it('it holds the current state and round-trips byte for byte', async () => {
     const [here, there] = [await startService(), await startService()];
     try {
       const { id } = await recordVehicle(here, vehicleBody({ externalId: 'C-1' }));
@@ -186,7 +186,7 @@ describe('what is exported of corrected, voided and merged records', () => {
       const voided = await visit('2025-09-01', 62_000, 'WO-3', { notes: 'of another van' });
       await setVoided(here, voided.id, true);
       await visit('2025-09-01', 63_000, 'WO-3', { notes: 'WO-3 anew' });
-      // Only the later record of a new odometer explains what the corrected one reads.
+      // Only the later record of a new odometer explains the corrected reading.
       await visit('2025-04-01', 10, 'WO-4', { odometerReplaced: { oldFinal: km(54_000), newStart: km(0) } });
       const changes = { odometer: km(3_000), readings: fourPads([7, 6.5, 7, 7]) };
       const answer = await correct(here, corrected.id, { reason: 'misread', changes });
@@ -224,10 +224,10 @@ interface Report {
 }
 const withoutIds = ({ items }: Report) => items.map(({ vehicleId: _id, ...item }) => item);
 
-describe('a list of vehicles', () => {
+describe('an import of vehicles', () => {
   const line = (changes: object): string => JSON.stringify(vehicleBody({ vin: null, ...changes }));
 
-  it('is refused whole, every bad line by line and field', async () => {
+  it('an import of vehicles is refused as a whole, with every error by line and field', async () => {
     const before = service.rowCounts().vehicles;
     const text = [
       line({ externalId: 'L-1' }),
@@ -250,7 +250,7 @@ describe('a list of vehicles', () => {
     expect(service.rowCounts().vehicles).toBe(before);
   });
 
-  it('adds nothing on a dry run, and only what is new otherwise', async () => {
+  it('a dry run adds nothing, and an import adds only what is new', async () => {
     const text = [line({ externalId: 'N-1', registration: 'N 1' }), line({ externalId: 'N-2' })].join('\r\n');
     const before = service.rowCounts().vehicles!;
     const dry = await sendVehicles(service, text, '?dryRun=true');

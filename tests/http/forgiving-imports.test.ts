@@ -3,7 +3,7 @@ import { contractVehicle } from '../support/bodies.js';
 import { read, recordVehicle, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Spreadsheets as shops have them: saved by other programs, with other dates, marks and letters. */
+/** Spreadsheets as shops have them, saved by other programs with other dates, separators and encodings. */
 
 let service: Service;
 let vehicle: Recorded;
@@ -46,7 +46,7 @@ const semicolons = (text: string): string => text.replaceAll(',', ';');
 const visits = async () =>
   (await read<{ items: Record<string, unknown>[] }>(service, `/v1/vehicles/${vehicle.id}/visits`)).items;
 
-/** The one visit that every spreadsheet here holds. */
+/** The one visit that every spreadsheet here contains. */
 async function expectRecorded(text: string | Buffer, query = ''): Promise<void> {
   const response = await send(text, query);
   expect(response.body).toMatchObject({ state: 'done', errors: [], rowsAdded: 1 });
@@ -67,7 +67,7 @@ async function expectRecorded(text: string | Buffer, query = ''): Promise<void> 
   ]);
 }
 
-describe('a spreadsheet of visits is read', () => {
+describe('a spreadsheet of visits is accepted', () => {
   it.each<[string, () => string | Buffer, string?]>([
     ['with headings in any case', () => sheet(row()).replace(HEADINGS, HEADINGS.toUpperCase())],
     [
@@ -87,14 +87,14 @@ describe('a spreadsheet of visits is read', () => {
     ['with empty columns at the end', () => sheet(row()).replaceAll('\r\n', ',,\r\n')],
     ['with a line that names the separator', () => `sep=;\r\n${semicolons(sheet(row()))}`],
     ['with the plate typed another way', () => sheet(row({ vehicle: `ü${count}-AB` }))],
-    ['with thousands set apart by blanks', () => sheet(row({ odometer: '61 240' }))],
-    ['with thousands set apart by no-break spaces', () => sheet(row({ odometer: '61\u00a0240' }))],
-    ['with thousands set apart by narrow no-break spaces', () => sheet(row({ odometer: '61\u202f240' }))],
+    ['with thousands separated by spaces', () => sheet(row({ odometer: '61 240' }))],
+    ['with thousands separated by no-break spaces', () => sheet(row({ odometer: '61\u00a0240' }))],
+    ['with thousands separated by narrow no-break spaces', () => sheet(row({ odometer: '61\u202f240' }))],
     ['with decimal commas', () => semicolons(sheet(row())).replace('6.5', '6,5')],
     ['in Windows-1252', () => Buffer.from(sheet(row({ vehicle: `Ü${count} AB` })), 'latin1')],
     ['in UTF-8 with a byte order mark', () => `\ufeff${sheet(row({ vehicle: `Ü${count} AB` }))}`],
     ['in UTF-16', () => Buffer.from(`\ufeff${sheet(row({ vehicle: `Ü${count} AB` }))}`, 'utf16le')],
-    ['in UTF-16 the other way round', () => Buffer.from(`\ufeff${sheet(row())}`, 'utf16le').swap16()],
+    ['in UTF-16 of the other byte order', () => Buffer.from(`\ufeff${sheet(row())}`, 'utf16le').swap16()],
     ['in UTF-16 without a byte order mark', () => Buffer.from(sheet(row()), 'utf16le')],
     ['with the dates of a German clerk', () => sheet(row({ date: '2.3.2026' })), '?dates=DD.MM.YYYY'],
     ['with the day first', () => sheet(row({ date: '02/03/2026' })), '?dates=DD/MM/YYYY'],
@@ -110,7 +110,7 @@ describe('a spreadsheet of visits is read', () => {
   });
 });
 
-describe('a spreadsheet of visits is refused, with the line, the column and what is expected,', () => {
+describe('a spreadsheet of visits is refused, with line, column and what is expected,', () => {
   const refusal = async (text: string, query = '') => {
     const { status, body } = await send(text, query);
     expect(status).toBe(422);
@@ -118,7 +118,7 @@ describe('a spreadsheet of visits is refused, with the line, the column and what
     return body.errors[0];
   };
 
-  it('where its dates are of a form that it does not name', async () => {
+  it('if its dates are in a form that the request does not name', async () => {
     expect(await refusal(sheet(row(), row({ date: '02/03/2026', pad: 'outer' })))).toMatchObject({
       line: 3,
       column: 'date',
@@ -127,12 +127,12 @@ describe('a spreadsheet of visits is refused, with the line, the column and what
     });
   });
 
-  it('where a date is no day of the calendar in the form that it names', async () => {
+  it('if a date does not exist in the form that the request names', async () => {
     const error = await refusal(sheet(row({ date: '03/31/2026' })), '?dates=DD/MM/YYYY');
     expect(error).toMatchObject({ line: 2, column: 'date', detail: expect.stringContaining('DD/MM/YYYY') });
   });
 
-  it('where an entry is unknown, counting lines from the separator line on', async () => {
+  it('if an entry is unknown, counting lines from the separator line on', async () => {
     const error = await refusal(`sep=,\r\n${sheet(row({ entry: 'pads' }))}`);
     expect(error).toMatchObject({
       line: 3,
@@ -141,12 +141,12 @@ describe('a spreadsheet of visits is refused, with the line, the column and what
     });
   });
 
-  it('where a number can be read in two ways', async () => {
+  it('if a number can be read in two ways', async () => {
     const error = await refusal(sheet(row({ odometer: '"61,240"' })));
     expect(error).toMatchObject({ line: 2, column: 'odometer', code: 'ambiguous-number' });
   });
 
-  it('where the form of its dates is not one that is known', async () => {
+  it('if the form of its dates is unknown', async () => {
     const { status, body } = await send(sheet(row()), '?dates=YY-MM-DD');
     expect([status, body.errors[0].parameter]).toEqual([400, 'dates']);
   });

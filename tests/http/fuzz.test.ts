@@ -7,15 +7,15 @@ import { operationsOf } from '../support/fuzz/requests.js';
 const SEED = 20_260_310;
 const REQUESTS = 1200;
 
-describe('whatever the document lets one ask, and what it does not', () => {
-  it('is answered as the document says, by every operation and to everybody', async () => {
+describe('random requests, valid and not', () => {
+  it('every operation answers every caller as the document says', async () => {
     const tallies = await fuzz({ requests: REQUESTS, seed: SEED });
     expect(tallies.flatMap(({ failures }) => failures)).toEqual([]);
     expect(tallies.reduce((sum, { requests }) => sum + requests, 0)).toBe(REQUESTS);
     for (const { operation, requests } of tallies) {
       expect([operation, requests >= REQUESTS / tallies.length - 1]).toEqual([operation, true]);
     }
-    // A sender that is always refused would find nothing.
+    // If every request were refused, the sender would find nothing.
     const reading = tallies.filter(({ operation }) => operation.startsWith('GET '));
     const read = reading.filter(({ statuses }) => statuses.has(200));
     expect(read.length).toBeGreaterThanOrEqual(0.9 * reading.length);
@@ -28,7 +28,7 @@ describe('whatever the document lets one ask, and what it does not', () => {
   }, 240_000);
 });
 
-/** A document of one operation, in which everything is known. */
+/** A document with one operation, in which everything is declared. */
 const document = {
   openapi: '3.1.0',
   paths: {
@@ -98,24 +98,24 @@ const PROBLEM = {
   text: '{"status":400,"code":"no","detail":"x"}',
 };
 
-describe('the checker', () => {
-  it('lets a sound answer pass', () => {
+describe('the checker of answers', () => {
+  it('the checker of answers accepts a valid answer', () => {
     expect(() => contract.checkAnswer(SOUND)).not.toThrow();
     expect(() => contract.checkAnswer({ ...SOUND, ...PROBLEM })).not.toThrow();
     expect(() => contract.checkAnswer({ ...SOUND, type: 'text/plain', text: 'seven' })).not.toThrow();
   });
 
   it.each<[string, Partial<Answer>]>([
-    ['a status that is not declared', { status: 201 }],
-    ['a content type that is not declared', { type: 'text/html' }],
+    ['an undeclared status', { status: 201 }],
+    ['an undeclared content type', { type: 'text/html' }],
     ['an undeclared member', { text: '{"id":"7","secret":1}' }],
     ['a missing member', { text: '{}' }],
-    ['a member of another type', { text: '{"id":7}' }],
-    ['an error that is no problem', { status: 400, text: '{"id":"7"}' }],
-    ['a problem of another status', { ...PROBLEM, text: '{"status":404,"code":"no"}' }],
+    ['a member of the wrong type', { text: '{"id":7}' }],
+    ['an error that is not a problem', { status: 400, text: '{"id":"7"}' }],
+    ['a problem with a different status', { ...PROBLEM, text: '{"status":404,"code":"no"}' }],
     ['a stack trace', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"at run (/srv/app.js:7:1)"}' }],
     ['SQL', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"SELECT * from things"}' }],
-  ])('finds %s', (_what, wrong) => {
+  ])('the checker of answers finds %s', (_what, wrong) => {
     expect(() => contract.checkAnswer({ ...SOUND, ...wrong })).toThrow();
   });
 
@@ -149,7 +149,7 @@ describe('the checker', () => {
   };
   const problem = { ...PROBLEM, text: '{"status":400,"code":"no","errors":[{"pointer":"#/size"}]}' };
 
-  it('is content with what is as it should be', () => {
+  it('the checker of answers accepts correct answers to random requests', () => {
     expect(() => judged('owner', { bodyFits: true }, {})).not.toThrow();
     expect(() => judged('no key', {}, { ...PROBLEM, status: 401 })).not.toThrow();
     expect(() => judged('owner', { bodyFits: false }, PROBLEM)).not.toThrow();
@@ -157,21 +157,21 @@ describe('the checker', () => {
 
   it.each<[string, Asked['caller'], object, Partial<Answered>]>([
     ['a fault', 'owner', {}, { ...PROBLEM, status: 500 }],
-    ['a key that was not asked for', 'no key', {}, {}],
-    ['a revoked key that was taken', 'revoked key', {}, {}],
-    ['a bad body that was taken', 'owner', { bodyFits: false }, {}],
-    ['a bad parameter that was taken', 'owner', { parametersFit: false }, {}],
-    ['a good body that was called a bad request', 'owner', { bodyFits: true }, problem],
-    ['broken JSON that was taken', 'owner', { bodyMalformed: true }, {}],
-    ['another content type that was taken', 'owner', { typeWrong: true }, {}],
+    ['a call that succeeded without a key', 'no key', {}, {}],
+    ['a revoked key that was accepted', 'revoked key', {}, {}],
+    ['a bad body that was accepted', 'owner', { bodyFits: false }, {}],
+    ['a bad parameter that was accepted', 'owner', { parametersFit: false }, {}],
+    ['a good body that was refused as a bad request', 'owner', { bodyFits: true }, problem],
+    ['broken JSON that was accepted', 'owner', { bodyMalformed: true }, {}],
+    ['a wrong content type that was accepted', 'owner', { typeWrong: true }, {}],
     ['an empty answer', 'owner', {}, { text: '' }],
     ['a missing header', 'owner', {}, { headers: { 'x-content-type-options': undefined } as never }],
     ['another origin let in', 'owner', {}, { headers: { 'access-control-allow-origin': '*' } }],
-  ])('finds %s', (_what, caller, facts, answer) => {
+  ])('the checker of answers finds %s', (_what, caller, facts, answer) => {
     expect(() => judged(caller, facts, answer)).toThrow();
   });
 
-  it('finds what is of another fleet, in JSON and in text', () => {
+  it('the checker finds data of another fleet, in JSON and in text', () => {
     const hidden = { ids: ['0197a2f0-6c1e'], names: new Set(['SQX 90871']) };
     const answered = (type: string, text: string) => () => refuseLeaks({ ...SOUND, type, text }, hidden);
     expect(answered('application/json', '{"items":[{"registration":"NQX 1","id":"0197"}]}')).not.toThrow();
@@ -182,13 +182,13 @@ describe('the checker', () => {
   });
 });
 
-describe('the sender', () => {
-  it('makes the same requests of the same seed', () => {
+describe('the sender of random requests', () => {
+  it('the same seed gives the same requests', () => {
     const sample = () => fc.sample(operation!.plans, { numRuns: 50, seed: SEED });
     expect(sample()).toEqual(sample());
   });
 
-  it('makes bodies of every kind, and tells which the schema takes', () => {
+  it('the sender of random requests makes bodies of every kind, and says which the schema accepts', () => {
     const plans = fc.sample(operation!.plans, { numRuns: 400, seed: SEED });
     const count = (test: (about: (typeof plans)[number]['about']) => boolean) =>
       plans.filter((plan) => test(plan.about)).length;

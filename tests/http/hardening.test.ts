@@ -21,7 +21,7 @@ afterAll(() => service.close());
 const portOf = ({ app }: Pick<Service, 'app'>): number => (app.server.address() as AddressInfo).port;
 const bearer = () => ({ authorization: `Bearer ${service.keys.owner}` });
 
-/** Sends a request whatever its method; the answer's body is thrown away. */
+/** Sends a request with any method and ignores the body of the answer. */
 function ask(
   method: string,
   path: string,
@@ -37,7 +37,7 @@ function ask(
   });
 }
 
-/** Everything that comes back when bytes are sent as they are. */
+/** All bytes that come back for raw bytes. */
 function sendBytes(bytes: string, { app }: Pick<Service, 'app'> = service): Promise<string> {
   return new Promise((resolve, reject) => {
     let told = '';
@@ -48,8 +48,8 @@ function sendBytes(bytes: string, { app }: Pick<Service, 'app'> = service): Prom
   });
 }
 
-describe('a method that no address takes', () => {
-  it('is 405 with Allow, whichever of those that Node reads it is', async () => {
+describe('a method that no path supports', () => {
+  it('every other method that Node can parse gets 405 with Allow', async () => {
     const others = METHODS.filter((method) => !['GET', 'HEAD', 'POST', 'CONNECT'].includes(method));
     expect(others).toEqual(expect.arrayContaining(['OPTIONS', 'TRACE', 'PROPFIND', 'PURGE']));
     for (const method of others) {
@@ -65,7 +65,7 @@ describe('a method that no address takes', () => {
     expect((await ask('PURGE', '/v1/nothing')).statusCode).toBe(404);
   });
 
-  it('lets no other origin in by a preflight request', async () => {
+  it('a preflight request lets no other origin in', async () => {
     const preflight = {
       ...bearer(),
       origin: 'https://elsewhere.example',
@@ -81,15 +81,15 @@ describe('a method that no address takes', () => {
   });
 });
 
-describe('what is no request', () => {
+describe('bytes that are not a valid request', () => {
   it.each([
     [
-      'a method that there is not',
+      'a method that does not exist',
       'FETCH /v1/vehicles HTTP/1.1\r\nHost: x\r\n\r\n',
       400,
       'malformed-request',
     ],
-    ['a version that there is not', 'GET / HTTP/9.9\r\nHost: x\r\n\r\n', 400, 'malformed-request'],
+    ['a version that does not exist', 'GET / HTTP/9.9\r\nHost: x\r\n\r\n', 400, 'malformed-request'],
     [
       'two lengths',
       'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nContent-Length: 5\r\nContent-Length: 6\r\n\r\n',
@@ -109,33 +109,36 @@ describe('what is no request', () => {
       'malformed-request',
     ],
     [
-      'header fields without end',
+      'header fields without an end',
       `GET / HTTP/1.1\r\nHost: x\r\nX: ${'x'.repeat(20_000)}\r\n\r\n`,
       431,
       'headers-too-large',
     ],
     ['HTTP/1.1 without a Host', 'GET /v1/vehicles HTTP/1.1\r\n\r\n', 400, 'malformed-request'],
     [
-      'an expectation that nobody meets',
+      'an unknown expectation',
       'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nExpect: 200-ok\r\nContent-Length: 2\r\n\r\n{}',
       417,
       'expectation-failed',
     ],
-  ])('gets a problem and the end of its connection: %s', async (_what, bytes, status, code) => {
-    const told = await sendBytes(bytes);
-    const [head, body] = told.split('\r\n\r\n') as [string, string];
-    expect(head).toMatch(new RegExp(`^HTTP/1\\.1 ${status} `));
-    expect(head).toMatch(/^content-type: application\/problem\+json/im);
-    expect(head).toMatch(/^connection: close$/im);
-    expect(JSON.parse(body)).toMatchObject({
-      status,
-      code,
-      instance: expect.stringMatching(/^urn:request:/),
-    });
-    expect((await service.as('owner', 'get', '/v1/gauges')).status).toBe(200);
-  });
+  ])(
+    'bytes that are no request get a problem, and the connection is closed: %s',
+    async (_what, bytes, status, code) => {
+      const told = await sendBytes(bytes);
+      const [head, body] = told.split('\r\n\r\n') as [string, string];
+      expect(head).toMatch(new RegExp(`^HTTP/1\\.1 ${status} `));
+      expect(head).toMatch(/^content-type: application\/problem\+json/im);
+      expect(head).toMatch(/^connection: close$/im);
+      expect(JSON.parse(body)).toMatchObject({
+        status,
+        code,
+        instance: expect.stringMatching(/^urn:request:/),
+      });
+      expect((await service.as('owner', 'get', '/v1/gauges')).status).toBe(200);
+    },
+  );
 
-  it('has a problem with the headers of every answer where its address cannot be read', async () => {
+  it('an address that cannot be parsed gets a problem with the usual headers', async () => {
     const { status, headers, body } = await service.unchecked.get('/v1/vehicles/%E0%A4%A');
     expect([status, body.code]).toEqual([400, 'malformed-request']);
     expect(headers).toMatchObject({ 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' });
@@ -144,7 +147,7 @@ describe('what is no request', () => {
 });
 
 describe('a slow sender', () => {
-  it('is cut off: header fields within a minute, a whole request within ten, a silent line after two', () => {
+  it('a slow sender is cut off: header fields after a minute, a whole request after ten, a silent line after two', () => {
     const { server } = service.app;
     expect(server.headersTimeout).toBe(60_000);
     expect(server.requestTimeout).toBe(600_000);
@@ -152,7 +155,7 @@ describe('a slow sender', () => {
     expect(server.keepAliveTimeout).toBe(75_000);
   });
 
-  it('gets 408 as a problem', async () => {
+  it('a slow sender gets 408 as a problem document', async () => {
     const answers: string[] = [];
     const socket = { writable: true, destroy: () => undefined, end: (text: string) => answers.push(text) };
     service.app.server.emit('clientError', { code: 'ERR_HTTP_REQUEST_TIMEOUT' }, socket);
@@ -160,15 +163,18 @@ describe('a slow sender', () => {
   });
 });
 
-describe('JSON that two programs could read as two bodies', () => {
+describe('JSON that two programs could read differently', () => {
   it.each([
     ['a name twice', '{"externalId":"a","externalId":"b","axles":{"front":{}}}'],
     ['a name twice, once escaped', '{"externalId":"a","extern\\u0061lId":"b","axles":{"front":{}}}'],
-    ['a name twice further in', '{"externalId":"a","axles":{"front":{"brake":"disc","brake":"drum"}}}'],
+    [
+      'a name twice in a nested object',
+      '{"externalId":"a","axles":{"front":{"brake":"disc","brake":"drum"}}}',
+    ],
     ['__proto__', '{"externalId":"a","axles":{"front":{"torque":{"__proto__":{"value":1,"unit":"Nm"}}}}}'],
     ['constructor.prototype', '{"externalId":"a","axles":{"front":{}},"constructor":{"prototype":{"x":1}}}'],
   ])(
-    'is refused and stored nowhere, in a body, a merge patch and a list of vehicles: %s',
+    'ambiguous JSON is refused and not stored, in a body, a merge patch and a list of vehicles: %s',
     async (_what, text) => {
       const before = service.rowCounts();
       const posted = await service.as('owner', 'post', '/v1/vehicles').type('json').send(text);
@@ -191,7 +197,7 @@ describe('JSON that two programs could read as two bodies', () => {
 });
 
 describe('every answer under /v1', () => {
-  it('is kept by no cache, and runs and loads nothing in a browser', async () => {
+  it('an answer under /v1 is not cached, and a browser neither runs nor loads anything from it', async () => {
     for (const path of [
       '/v1/vehicles',
       `/v1/vehicles/${vehicle.id}`,
@@ -210,7 +216,7 @@ describe('every answer under /v1', () => {
 });
 
 describe('the routes', () => {
-  it('are those of the document, and the other way round', async () => {
+  it('every route is in the document, and every documented operation has a route', async () => {
     const served = routesIn(service.app.printRoutes({ commonPrefix: false }));
     const documented = new Set(
       Object.entries(service.contract.document.paths).flatMap(([path, methods]) =>
@@ -252,18 +258,18 @@ describe('the routes', () => {
   }
 });
 
-describe('a key', () => {
-  it('is revoked at once also where another process revokes it', async () => {
+describe('an API key in use', () => {
+  it('a key fails at once when another process revokes it', async () => {
     const key = await service.makeKey('technician', 'revoked-elsewhere');
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(200);
-    // A connection of its own, as the command line has.
+    // A connection of its own, like that of the command line.
     const other = openStore({ file: service.file, timeZone: 'UTC' });
     expect(await other.keys.revoke('revoked-elsewhere')).toBe(true);
     other.close();
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(401);
   });
 
-  it('stands nowhere in the log, at its finest, wherever it was sent', async () => {
+  it('a key never appears in the log, even at trace level, wherever it was sent', async () => {
     const lines: string[] = [];
     const stream = new Writable({
       write: (chunk: Buffer, _encoding, done) => {
@@ -293,7 +299,7 @@ describe('a key', () => {
     ]) {
       expect(await sendBytes(bytes, { app })).toMatch(/^HTTP\/1\.1 /);
     }
-    // A fault is logged with what is known of it, and its words are whoever's.
+    // A fault is logged with its details, whose words may come from anyone.
     app.log.error({ err: new Error(`cannot read ${key}`) }, `no ${key}`);
     await app.close();
     const log = lines.join('');
@@ -310,7 +316,7 @@ describe('the rate limit', () => {
     headers.ratelimit,
   ];
 
-  it('tells in every answer what is left, in the fields of the draft standard, and of the older ones none', async () => {
+  it('every answer says what is left, in the draft standard’s fields and not the older ones', async () => {
     const limited = await startService({ rateLimitPerMinute: 4 });
     const ask = (path = '/v1/gauges') => limited.as('technician', 'get', path);
     for (const left of [3, 2]) {
@@ -323,7 +329,7 @@ describe('the rate limit', () => {
         Object.keys(headers).filter((name) => /^(x-)?ratelimit-(limit|remaining|reset)$/.test(name)),
       ).toEqual([]);
     }
-    // What is not there and what is not allowed counts as well.
+    // Requests that find nothing or are not allowed count too.
     expect((await ask('/v1/nothing')).status).toBe(404);
     expect((await ask('/v1/audit')).status).toBe(403);
     const over = await ask();
@@ -336,7 +342,7 @@ describe('the rate limit', () => {
     await limited.close();
   });
 
-  it('holds an address that sends no valid key, and nobody at it who does', async () => {
+  it('the rate limit stops an address that sends no valid key, and nobody there who sends one', async () => {
     const limited = await startService({ failedKeysPerMinute: 3 });
     const fail = () => limited.withKey(`bws_${'A'.repeat(43)}`, 'get', '/v1/gauges');
     expect((await limited.anonymous('get', '/v1/nothing')).status).toBe(401);

@@ -19,14 +19,14 @@ const visitsPath = () => `/v1/vehicles/${vehicle.id}/visits`;
 const countVisits = () => service.rowCounts().visits!;
 
 describe('an Idempotency-Key', () => {
-  it('replays the first answer byte for byte, and does nothing twice', async () => {
+  it('a repeat gets the first answer byte for byte, and nothing is done twice', async () => {
     const key = newKey();
     const body = visitBody('2026-03-02', 61_240, fourPads([7, 7, 7, 7]));
     const first = await post(visitsPath(), key, body);
     expect(first.status).toBe(201);
     expect(first.headers['idempotent-replayed']).toBeUndefined();
     const before = service.rowCounts();
-    // Whatever was recorded since does not show in the replay.
+    // The replay does not show anything recorded since.
     await post(visitsPath(), newKey(), visitBody('2026-03-03', 61_300, fourPads([2, 2, 2, 2])));
     const replays = [await post(visitsPath(), key, body), await post(visitsPath(), key, body)];
     for (const replay of replays) {
@@ -39,8 +39,8 @@ describe('an Idempotency-Key', () => {
     expect(countVisits()).toBe(before.visits! + 1);
   });
 
-  it('replays the bytes of the first answer also where midnight fell between its building and its sending', async () => {
-    // Months rather than a night, so that an answer that is built later is sure to say something else.
+  it('a repeat gets the same bytes even if midnight passed before the first answer was sent', async () => {
+    // Months instead of a night, so that an answer built later is certain to differ.
     const MONTHS_MS = 100 * 86_400_000;
     const overnight = await startService({ now: '2026-03-10T12:00:00Z', advancesMs: MONTHS_MS });
     try {
@@ -57,7 +57,7 @@ describe('an Idempotency-Key', () => {
     }
   });
 
-  it('replays for vehicles and entries as well', async () => {
+  it('an Idempotency-Key also works for vehicles and entries', async () => {
     const { body: visit } = await post(visitsPath(), newKey(), visitBody('2026-03-04', null));
     const uses: [string, Body][] = [
       ['/v1/vehicles', vehicleBody()],
@@ -73,7 +73,7 @@ describe('an Idempotency-Key', () => {
     expect(after.work).toHaveLength(1);
   });
 
-  it('tells a null member from a missing one, which a merge patch takes away and leaves', async () => {
+  it('a null member differs from a missing one: a merge patch removes the one and keeps the other', async () => {
     const { body: visit } = await post(visitsPath(), newKey(), {
       date: '2026-03-05',
       notes: 'seen on the lift',
@@ -89,14 +89,14 @@ describe('an Idempotency-Key', () => {
     expect([other.status, other.body.code]).toEqual([422, 'idempotency-key-reused']);
   });
 
-  it('never answers a body that is not valid with the answer to one that is', async () => {
+  it('an invalid body never gets the answer of a valid one', async () => {
     const key = newKey();
     const body = visitBody('2026-03-05', null);
     expect((await post(visitsPath(), key, body)).status).toBe(201);
     expect((await post(visitsPath(), key, { ...body, unknownField: null })).status).toBe(422);
   });
 
-  it('takes the same body in another order of its members for the same', async () => {
+  it('the same body with its members in another order is a repeat', async () => {
     const key = newKey();
     const body = visitBody('2026-03-05', null, fourPads([7, 7, 7, 7]));
     const first = await post(visitsPath(), key, body);
@@ -104,7 +104,7 @@ describe('an Idempotency-Key', () => {
     expect(again.text).toBe(first.text);
   });
 
-  it('refuses another body', async () => {
+  it('another body under the same key is refused', async () => {
     const key = newKey();
     const first = await post(visitsPath(), key, visitBody('2026-03-06', null));
     const before = countVisits();
@@ -112,11 +112,11 @@ describe('an Idempotency-Key', () => {
     expect(other.status).toBe(422);
     expect(other.body.code).toBe('idempotency-key-reused');
     expect(countVisits()).toBe(before);
-    // And the first answer is still there.
+    // The first answer is still stored.
     expect((await post(visitsPath(), key, visitBody('2026-03-06', null))).text).toBe(first.text);
   });
 
-  it('is the same on the same path, however it is percent-encoded', async () => {
+  it('percent-encoding of the path makes no difference', async () => {
     const key = newKey();
     const body = visitBody('2026-03-06', null);
     const first = await post(visitsPath(), key, body);
@@ -127,7 +127,7 @@ describe('an Idempotency-Key', () => {
       encoded,
       visitsPath().replace(vehicle.id, `%${vehicle.id.charCodeAt(0).toString(16)}${vehicle.id.slice(1)}`),
     ]) {
-      // The document knows no encoded addresses.
+      // The document has no encoded paths.
       const again = await service.unchecked
         .post(path)
         .set({ Authorization: `Bearer ${service.keys.technician}`, 'Idempotency-Key': key })
@@ -136,7 +136,7 @@ describe('an Idempotency-Key', () => {
     }
   });
 
-  it('is another on another path', async () => {
+  it('the same key on another path is another key', async () => {
     const key = newKey();
     const other = await recordVehicle(service, vehicleBody());
     const body = visitBody('2026-03-06', null);
@@ -147,7 +147,7 @@ describe('an Idempotency-Key', () => {
     expect(there.body.vehicleId).toBe(other.id);
   });
 
-  it('is another with another API key', async () => {
+  it('the same key with another API key is another key', async () => {
     const key = newKey();
     const body = visitBody('2026-03-06', null);
     const first = await post(visitsPath(), key, body);
@@ -156,7 +156,7 @@ describe('an Idempotency-Key', () => {
     expect(second.body.id).not.toBe(first.body.id);
   });
 
-  it('replays a refusal too, even when the request would now succeed', async () => {
+  it('a refusal is replayed, even if the request would now succeed', async () => {
     const fresh = await recordVehicle(service, vehicleBody());
     const path = `/v1/vehicles/${fresh.id}/visits`;
     const key = newKey();
@@ -174,7 +174,7 @@ describe('an Idempotency-Key', () => {
     expect((await post(path, newKey(), body)).status).toBe(201);
   });
 
-  it('replays a refusal of the schema and a conflict', async () => {
+  it('a refusal by the schema and a conflict are replayed', async () => {
     const twin = { ...vehicleBody(), externalId: vehicle.externalId };
     for (const [body, status] of [
       [{ axles: {} }, 422],
@@ -188,7 +188,7 @@ describe('an Idempotency-Key', () => {
     }
   });
 
-  it('does not keep a 401', async () => {
+  it('a 401 is not kept', async () => {
     const key = newKey();
     const body = visitBody('2026-03-08', null);
     const refused = await service.anonymous('post', visitsPath()).set('Idempotency-Key', key).send(body);
@@ -198,7 +198,7 @@ describe('an Idempotency-Key', () => {
     expect(taken.headers['idempotent-replayed']).toBeUndefined();
   });
 
-  it('lets one of two at once through; the other is told so or gets the same answer', async () => {
+  it('of two requests at once one takes effect; the other gets the same answer or 409', async () => {
     const key = newKey();
     const body = visitBody('2026-03-09', null);
     const before = countVisits();
@@ -213,7 +213,7 @@ describe('an Idempotency-Key', () => {
     expect(new Set(made201.map(({ text }) => text)).size).toBe(1);
   });
 
-  it('is kept for a day', async () => {
+  it('an answer is kept for a day', async () => {
     const key = newKey();
     const body = visitBody('2026-03-02', null);
     const first = await post(visitsPath(), key, body);
@@ -224,21 +224,24 @@ describe('an Idempotency-Key', () => {
     expect(again.text).toBe(first.text);
   });
 
-  it.each(['', ' ', 'with space', 'x'.repeat(129), 'ümlaut', '"'])('is refused as %j', async (key) => {
-    const before = countVisits();
-    const response = await post(
-      visitsPath(),
-      encodeURI(key) === key ? key : Buffer.from(key).toString('latin1'),
-      visitBody('2026-03-02', null),
-    );
-    expect(response.status).toBe(400);
-    expect(response.body.errors).toEqual([expect.objectContaining({ header: 'Idempotency-Key' })]);
-    expect(countVisits()).toBe(before);
-  });
+  it.each(['', ' ', 'with space', 'x'.repeat(129), 'ümlaut', '"'])(
+    'a key such as %j is refused',
+    async (key) => {
+      const before = countVisits();
+      const response = await post(
+        visitsPath(),
+        encodeURI(key) === key ? key : Buffer.from(key).toString('latin1'),
+        visitBody('2026-03-02', null),
+      );
+      expect(response.status).toBe(400);
+      expect(response.body.errors).toEqual([expect.objectContaining({ header: 'Idempotency-Key' })]);
+      expect(countVisits()).toBe(before);
+    },
+  );
 });
 
-describe('without an Idempotency-Key', () => {
-  it('the same body is recorded twice', async () => {
+describe('a repeat without an Idempotency-Key', () => {
+  it('a repeat without an Idempotency-Key is recorded twice', async () => {
     const before = countVisits();
     for (let index = 0; index < 2; index++)
       await service.as('technician', 'post', visitsPath()).send(visitBody('2026-03-02', null));

@@ -23,7 +23,7 @@ interface StoredVisit {
 const visitsOf = async (id = vehicle.id): Promise<StoredVisit[]> =>
   (await read<{ items: StoredVisit[] }>(service, `/v1/vehicles/${id}/visits`)).items;
 
-/** What a file would change: everything but the note of the import itself. */
+/** The rows that a file would change: everything but the record of the import itself. */
 function contents(): Record<string, number> {
   const { imports: _imports, ...rest } = service.rowCounts();
   return rest;
@@ -47,7 +47,7 @@ async function expectRefused(text: string | Buffer, errors: object[]): Promise<v
 }
 
 describe('a spreadsheet of visits', () => {
-  it('makes visits of its rows, as POST of the same would', async () => {
+  it('its rows become the visits that POST would record', async () => {
     const rows = [
       padRow(),
       padRow({ pad: 'outer', value: 7 }),
@@ -70,7 +70,7 @@ describe('a spreadsheet of visits', () => {
     });
   });
 
-  it('moves the outlook as the same visit posted does', async () => {
+  it('a spreadsheet of visits changes the outlook as the same posted visit does', async () => {
     const twin = await recordVehicle(service, {
       ...contractVehicle(),
       externalId: 'TWIN',
@@ -106,7 +106,7 @@ describe('a spreadsheet of visits', () => {
     expect(due.total + due.unassessedCount).toBe(2);
   });
 
-  it('gathers the rows of a visit from wherever they stand', async () => {
+  it('a spreadsheet of visits collects the rows of a visit from anywhere in the file', async () => {
     const other = await recordVehicle(service, vehicleBody({ externalId: 'OTHER' }));
     const rows = [
       padRow(),
@@ -128,16 +128,16 @@ describe('a spreadsheet of visits', () => {
     ['bare line feeds', (rows: Cells[]) => sheetOf(rows, { newline: '\n' })],
     ['no line end after the last row', (rows: Cells[]) => sheetOf(rows).trimEnd()],
     [
-      'blank rows between',
+      'blank rows in between',
       (rows: Cells[]) => sheetOf([rows[0]!]).replace('\r\nFD', '\r\n\r\n,,,,,,,,,,\r\nFD'),
     ],
-  ])('is read with %s', async (_name, write) => {
+  ])('a spreadsheet of visits is accepted with %s', async (_name, write) => {
     await expectTaken(write([padRow()]), { rows: 1, rowsAdded: 1 });
     expect((await visitsOf())[0]!.readings[0]).toMatchObject({ value: 6.5, mm: 6.5 });
   });
   const commas = (text: string) => text.replace('6.5', '6,5');
 
-  it('adds nothing when it comes a second time', async () => {
+  it('sent a second time, it adds nothing', async () => {
     const rows = [
       padRow(),
       padRow({ entry: 'torque', pad: '', fastener: 'bolt', value: 88, unit: 'Nm' }),
@@ -163,7 +163,7 @@ describe('a spreadsheet of visits', () => {
     expect((await visitsOf()).map(({ version }) => version)).toEqual([1, 1]);
   });
 
-  it('skips what is known of it and adds the rest, to the visit that is there', async () => {
+  it('a spreadsheet of visits skips known entries and adds the rest to the existing visit', async () => {
     await recordVisit(service, vehicle.id, contractVisit());
     const known = { workOrder: 'WO-20817', gauge: 'pad-gauge' };
     const rows = [padRow(known), padRow({ ...known, pad: 'outer', value: 7 })];
@@ -178,7 +178,7 @@ describe('a spreadsheet of visits', () => {
     ]);
   });
 
-  it('is checked on a dry run and nothing of it is kept', async () => {
+  it('a dry run checks it and stores nothing', async () => {
     const before = contents();
     const fine = await sendSheet(service, sheetOf([padRow()]), '?dryRun=true');
     expect(fine.status).toBe(200);
@@ -190,7 +190,7 @@ describe('a spreadsheet of visits', () => {
     expect(contents()).toEqual(before);
   });
 
-  it('tells several visits of one day apart by number', async () => {
+  it('a spreadsheet of visits tells several visits of one day apart by number', async () => {
     const rows = [padRow({ workOrder: '', visit: 1 }), padRow({ workOrder: '', visit: 2, value: 6.4 })];
     await expectTaken(sheetOf(rows), { visitsAdded: 2 });
     const again = await sendSheet(service, sheetOf(rows));
@@ -204,7 +204,7 @@ describe('a spreadsheet of visits', () => {
 });
 
 describe('a spreadsheet with errors', () => {
-  it('is refused whole, every bad row by line and column', async () => {
+  it('a spreadsheet with errors is refused as a whole, with every bad row by line and column', async () => {
     const rows = [
       padRow({ notes: 'two\nlines' }),
       padRow({ pad: 'outer', value: '6.x' }),
@@ -229,23 +229,23 @@ describe('a spreadsheet with errors', () => {
 
   it.each<[string, Cells[], object]>([
     ['an axle the vehicle lacks', [padRow({ axle: 'rear' })], { line: 2, column: 'axle' }],
-    ['a gauge nobody knows', [padRow({ gauge: 'ruler-x' })], { line: 2, column: 'gauge' }],
+    ['an unknown gauge', [padRow({ gauge: 'ruler-x' })], { line: 2, column: 'gauge' }],
     ['a date in the future', [padRow({ date: '2031-01-01' })], { line: 2, column: 'date' }],
-    ['no date at all', [padRow({ date: '2.3.2026' })], { line: 2, column: 'date' }],
+    ['a missing date', [padRow({ date: '2.3.2026' })], { line: 2, column: 'date' }],
     [
-      'a time of day that is none',
+      'an invalid time of day',
       [padRow(), padRow({ pad: 'outer', time: '25:00' })],
       { line: 3, column: 'time' },
     ],
     ['a number without a unit', [padRow({ unit: '' })], { line: 2, column: 'unit' }],
     ['an odometer without a unit', [padRow({ odometerUnit: '' })], { line: 2, column: 'odometerUnit' }],
     [
-      'an odometer that runs backwards within the file',
+      'an odometer that runs backwards in the file',
       [padRow(), padRow({ date: '2026-03-05', workOrder: 'WO-2', odometer: 60000 })],
       { line: 3, column: 'odometer', detail: expect.stringContaining('of line 2') },
     ],
     [
-      'a place twice with two values',
+      'one place with two values',
       [padRow(), padRow({ value: 6 })],
       { line: 3, column: 'value', code: 'conflict' },
     ],
@@ -265,7 +265,7 @@ describe('a spreadsheet with errors', () => {
       { line: 3, column: 'value', code: 'mixed-decimal-marks' },
     ],
     [
-      'what may be a thousands separator',
+      'a possible thousands separator',
       [padRow({ odometer: '61,240', value: 6 })],
       { line: 2, column: 'odometer', code: 'ambiguous-number' },
     ],
@@ -275,11 +275,11 @@ describe('a spreadsheet with errors', () => {
       [padRow({ entry: 'pads-replaced', pad: '', value: '', unit: '', new: 11 })],
       { line: 2, column: 'unit' },
     ],
-  ])('names %s', async (_name, rows, error) => {
+  ])('the error names %s', async (_name, rows, error) => {
     await expectRefused(sheetOf(rows), [error]);
   });
 
-  it('names what stands otherwise in the visit that is there', async () => {
+  it('the error names a value that contradicts the existing visit', async () => {
     await recordVisit(service, vehicle.id, contractVisit());
     const known = { workOrder: 'WO-20817', gauge: 'pad-gauge' };
     const rows = [
@@ -301,7 +301,7 @@ describe('a spreadsheet with errors', () => {
     await expectRefused(sheetOf([{ ...rows[2]! }]), [{ line: 2, column: 'value', code: 'conflict' }]);
   });
 
-  it('names a registration that two vehicles have, unless the number is given', async () => {
+  it('the error names a registration that two vehicles have, unless the number is given', async () => {
     const twin = { externalId: null, registration: 'TW 1' };
     await recordVehicle(service, vehicleBody(twin));
     const second = await recordVehicle(service, vehicleBody(twin));
@@ -312,7 +312,7 @@ describe('a spreadsheet with errors', () => {
     expect(await visitsOf(second.id)).toHaveLength(1);
   });
 
-  it('shows the first thousand and counts them all', async () => {
+  it('the answer has the first thousand errors and the total', async () => {
     const rows = Array.from({ length: 1234 }, (_, index) => padRow({ repeat: index + 1, value: 'thin' }));
     const response = await sendSheet(service, sheetOf(rows));
     expect(response.status).toBe(422);
@@ -328,31 +328,31 @@ describe('a spreadsheet with errors', () => {
       { line: 1, column: 'colour', code: 'unknown-column' },
     ],
     ['a column twice', 'vehicle,date,entry,date\r\n', { line: 1, column: 'date', code: 'column-twice' }],
-    ['a needed column missing', 'vehicle,date\r\n', { line: 1, column: 'entry', code: 'missing-column' }],
+    ['a missing required column', 'vehicle,date\r\n', { line: 1, column: 'entry', code: 'missing-column' }],
     [
       'too many cells',
       'vehicle,date,entry\r\nFD-1007,2026-03-02,,,x\r\n',
       { line: 2, column: null, code: 'cell-count' },
     ],
     [
-      'a quote that never ends',
+      'a quote that is never closed',
       'vehicle,date,entry\r\n"FD-1007,2026-03-02,\r\n',
       { line: 2, code: 'not-csv' },
     ],
     ['a quote out of place', 'vehicle,date,entry\r\nFD-1007,"a"b,\r\n', { line: 2, code: 'not-csv' }],
     [
-      'UTF-8 that breaks off within a character',
+      'UTF-8 that ends inside a character',
       Buffer.concat([Buffer.from('vehicle,date,entry\r\nMüller,2026-03-02,\r\n'), Buffer.from([0xc3])]),
       { code: 'not-utf-8' },
     ],
     ['nothing', '\n', { line: 1, column: '', code: 'unknown-column' }],
-  ])('is refused for %s', async (_name, text, error) => {
+  ])('the file is refused for %s', async (_name, text, error) => {
     const response = await sendSheet(service, text);
     expect(response.status).toBe(422);
     expect(response.body.errors[0]).toEqual(expect.objectContaining(error));
   });
 
-  it('is refused at once where it names another encoding or is no CSV', async () => {
+  it('another encoding or content that is not CSV is refused at once', async () => {
     const post = () => service.as('owner', 'post', '/v1/imports/visits');
     const latin = await post().set('Content-Type', 'text/csv; charset=iso-8859-1').send('x');
     expect(latin.status).toBe(415);
@@ -366,7 +366,7 @@ describe('a spreadsheet with errors', () => {
   });
 });
 
-describe('an import', () => {
+describe('an import job', () => {
   const waitFor = async (path: string) => {
     for (;;) {
       const report = await read<{ state: string; finishedAt: string | null }>(service, path);
@@ -375,7 +375,7 @@ describe('an import', () => {
     }
   };
 
-  it('can be left to itself and asked after', async () => {
+  it('an import job can run in the background and be looked up', async () => {
     const response = await sendSheet(service, sheetOf([padRow()])).set('Prefer', 'respond-async');
     expect(response.status).toBe(202);
     expect(response.headers['preference-applied']).toBe('respond-async');
@@ -392,7 +392,7 @@ describe('an import', () => {
     expect(list.items.map(({ state }) => state)).toEqual(['refused', 'done']);
   });
 
-  it('is answered again byte for byte under its Idempotency-Key', async () => {
+  it('a repeat under its Idempotency-Key gets the same bytes', async () => {
     const send = (text: string) => sendSheet(service, text).set('Idempotency-Key', 'file-1');
     const first = await send(sheetOf([padRow()]));
     expect(first.status).toBe(201);
@@ -407,10 +407,10 @@ describe('an import', () => {
     expect((await read<{ items: unknown[] }>(service, '/v1/imports')).items).toHaveLength(1);
   });
 
-  it('that failed after its 202 is accepted again under its Idempotency-Key', async () => {
+  it('one that failed after its 202 is accepted again under its Idempotency-Key', async () => {
     const { imports } = service.store;
     const { visits } = imports;
-    // Cut short as when the service closes just after the 202.
+    // Interrupted as when the service closes just after the 202.
     imports.visits = (...asked) => {
       const ended = visits(...asked);
       void imports.stop();
@@ -431,8 +431,12 @@ describe('an import', () => {
     expect((await send(sheetOf([padRow({ value: 6 })]))).body.code).toBe('idempotency-key-reused');
   });
 
-  it('that a process left unfinished is failed at the next start', async () => {
-    const begun = await service.store.imports.begin('visits', { by: 'front-desk', dryRun: false });
+  it('one that a process left unfinished is failed at the next start', async () => {
+    const begun = await service.store.imports.begin(
+      { keyName: 'front-desk', role: 'front-desk', fleets: null },
+      'visits',
+      { dryRun: false },
+    );
     expect((await read<{ state: string }>(service, `/v1/imports/${begun.id}`)).state).toBe('receiving');
     await service.store.imports.recover();
     const report = await read<{ state: string; detail: string }>(service, `/v1/imports/${begun.id}`);
@@ -440,7 +444,7 @@ describe('an import', () => {
     expect(report.detail).toContain('nothing was taken');
   });
 
-  it('is cut short when the service closes, and nothing of it is taken', async () => {
+  it('one interrupted by shutdown stores nothing', async () => {
     const before = contents();
     const rows = Array.from({ length: 6000 }, (_, index) =>
       padRow({
@@ -461,7 +465,7 @@ describe('an import', () => {
     await expectTaken(sheetOf([padRow()]), { rowsAdded: 1 });
   });
 
-  it('leaves versions and lines in the audit under the name of the key it was sent with', async () => {
+  it('an import job writes versions and audit lines under the name of the key that sent it', async () => {
     const known = await recordVisit(service, vehicle.id, { date: '2026-03-01', workOrder: 'WO-0' });
     const rows = [
       padRow({ date: '2026-03-01', workOrder: 'WO-0', odometer: '', odometerUnit: '' }),
@@ -505,7 +509,7 @@ describe('an import', () => {
     expect((await service.as('owner', 'get', '/v1/audit?limit=200')).body.items).toEqual(audit.body.items);
   });
 
-  it('can be corrected afterwards, each item keeping its id', async () => {
+  it('its visits can be corrected later, and each item keeps its id', async () => {
     await expectTaken(sheetOf([padRow(), padRow({ pad: 'outer', value: 7 })]), { visitsAdded: 1 });
     const [visit] = await visitsOf();
     const notes = await correct(service, visit!.id, { reason: 'added', changes: { notes: 'seen' } });
@@ -517,7 +521,7 @@ describe('an import', () => {
     expect(new Set(ids).size).toBe(3);
   });
 
-  it('knows nothing of what was voided, whose work order is free', async () => {
+  it('an import job ignores voided visits, whose work orders are free', async () => {
     await expectTaken(sheetOf([padRow()]), { visitsAdded: 1 });
     const [visit] = await visitsOf();
     await setVoided(service, visit!.id, true);
@@ -525,7 +529,7 @@ describe('an import', () => {
     expect(await visitsOf()).toMatchObject([{ readings: [{ value: 5 }] }]);
   });
 
-  it('may name a gauge of the shop’s own', async () => {
+  it('an import job may name a shop’s own gauge', async () => {
     const gauge = { kind: 'depth-gauge', resolution: { value: 0.1, unit: 'mm' } };
     const rows = sheetOf([padRow({ gauge: 'depth-gauge-2' })]);
     await expectRefused(rows, [{ line: 2, column: 'gauge' }]);
@@ -533,7 +537,7 @@ describe('an import', () => {
     await expectTaken(rows, { visitsAdded: 1 });
   });
 
-  it('is taken in whatever order its visits fit', async () => {
+  it('its visits are accepted in any order that is consistent', async () => {
     const visit = (workOrder: string, cells: Cells) => padRow({ workOrder, ...cells });
     const rows = [
       visit('WO-1', { date: '2025-01-10', odometer: 50_000 }),
@@ -545,7 +549,7 @@ describe('an import', () => {
     await expectTaken(sheetOf([visit('WO-4', { date: '2025-08-10', odometer: 4_000 })]), { visitsAdded: 1 });
   });
 
-  it('waits for its turn, and visits posted meanwhile are heeded', async () => {
+  it('an import job waits for its turn, and takes into account visits posted in the meantime', async () => {
     const rows = Array.from({ length: 18 }, (_, index) => padRow({ repeat: index + 1 }));
     const [first, second, posted] = await Promise.all([
       sendSheet(service, sheetOf(rows)),
@@ -559,7 +563,7 @@ describe('an import', () => {
     expect((await visitsOf()).map(({ readings }) => readings.length)).toEqual([18, 0]);
   });
 
-  it('is for the staff, an export for the owner', async () => {
+  it('staff may import, and only the owner may export', async () => {
     const sent = await sendSheet(service, sheetOf([padRow()]), '', 'fleet-manager');
     expect(sent.status).toBe(403);
     for (const kind of ['visits', 'vehicles']) {
@@ -570,7 +574,7 @@ describe('an import', () => {
     expect(await exported(service, 'visits')).toMatch(/^vehicle,date,time,odometer,/);
   });
 
-  it('takes no query but dryRun', async () => {
+  it('an import job accepts no query parameter but dryRun', async () => {
     const response = await sendSheet(service, sheetOf([padRow()]), '?dryrun=true');
     expect(response.status).toBe(400);
     expect(await visitsOf()).toEqual([]);

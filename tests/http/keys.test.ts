@@ -23,8 +23,8 @@ async function refusalOf(role: Role, name: string, fleets: string[] = []): Promi
   return (refused as Refusal).code;
 }
 
-describe('making a key', () => {
-  it('gives 256 random bits behind a prefix, another each time', async () => {
+describe('creating a key', () => {
+  it('a key has 256 random bits after a prefix, different each time', async () => {
     const keys = [await service.makeKey('owner', 'one'), await service.makeKey('owner', 'two')];
     for (const key of keys) {
       expect(key).toMatch(/^bws_[A-Za-z0-9_-]{43}$/);
@@ -33,7 +33,7 @@ describe('making a key', () => {
     expect(keys[0]).not.toBe(keys[1]);
   });
 
-  it('stores no key, only its hash', async () => {
+  it('only the hash of a key is stored', async () => {
     const key = await service.makeKey('technician', 'hidden');
     const stored = [service.file, `${service.file}-wal`]
       .map((file) => readFileSync(file).toString('latin1'))
@@ -44,19 +44,19 @@ describe('making a key', () => {
     expect(JSON.stringify(await service.store.keys.list())).not.toContain(key.slice(4));
   });
 
-  it('works at once beside a running server', async () => {
+  it('a new key works at once on a running server', async () => {
     const key = await service.makeKey('technician', 'bay-2');
     expect((await service.withKey(key, 'get', '/v1/vehicles')).status).toBe(200);
   });
 
-  it('never gives a name twice, also not after its key was revoked', async () => {
+  it('a name is never used twice, not even after its key was revoked', async () => {
     await service.makeKey('technician', 'bay-3');
     expect(await refusalOf('owner', 'bay-3')).toBe('key-name-used');
     await service.store.keys.revoke('bay-3');
     expect(await refusalOf('technician', 'bay-3')).toBe('key-name-used');
   });
 
-  it('refuses a fleet-manager without a fleet, and a fleet on any other role', async () => {
+  it('a fleet manager without a fleet is refused, and so is a fleet on any other role', async () => {
     expect(await refusalOf('fleet-manager', 'no-fleet')).toBe('key-fleets');
     expect(await refusalOf('owner', 'with-fleet', ['north-depot'])).toBe('key-fleets');
     const names = (await service.store.keys.list()).map(({ name }) => name);
@@ -65,22 +65,22 @@ describe('making a key', () => {
   });
 });
 
-describe('a fleet of a key', () => {
+describe('the fleet of a key', () => {
   it.each(['', '  ', '\u200b', 'north\tdepot', 'north\ndepot', 'x'.repeat(101)])(
-    'is refused where it cannot be a vehicle’s: %j',
+    'the fleet of a key is refused if no vehicle could have it: %j',
     async (fleet) => {
       expect(await refusalOf('fleet-manager', 'bad-fleet', ['south', fleet])).toBe('key-fleets');
     },
   );
 
-  it('is compared as a vehicle’s is: trimmed, in NFC, without invisible characters', async () => {
+  it('the fleet of a key is compared like a vehicle’s: trimmed, in NFC, without invisible characters', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ fleet: 'M\u00fcnchen' }));
     const key = await service.makeKey('fleet-manager', 'munich', [' Mu\u0308nchen\u200b']);
     expect((await service.withKey(key, 'get', `/v1/vehicles/${id}`)).status).toBe(200);
   });
 
   it.each(['a\tb', 'a\nb', 'a b', '', 'x'.repeat(61)])(
-    'has its name on one line, and so has its key: %j',
+    'its name must be on one line, and so must the key’s: %j',
     async (name) => {
       expect(await refusalOf('owner', name)).toBe('key-name');
     },
@@ -98,7 +98,7 @@ describe('the keys command', () => {
       (error: Error) => error.message,
     );
 
-  it('warns when no vehicle is in the fleet of a new or changed key', async () => {
+  it('the keys command warns when no vehicle is in the fleet of a new or changed key', async () => {
     await recordVehicle(service, vehicleBody({ fleet: 'east' }));
     const spelled = await run('create', '--role', 'fleet-manager', '--name', 'east', '--fleet', 'east');
     expect([spelled.warning, spelled.out]).toEqual([undefined, expect.stringMatching(/^bws_/)]);
@@ -108,7 +108,7 @@ describe('the keys command', () => {
     expect((await run('change', 'east-2', '--fleet', 'eats')).warning).toContain('"eats"');
   });
 
-  it('makes a key that is refused from its expiry, and lists it as expired', async () => {
+  it('a key is refused from its expiry, and listed as expired', async () => {
     const { out } = await run(
       'create',
       '--role',
@@ -130,11 +130,16 @@ describe('the keys command', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it.each(['2026-02-30', '2026-03-10', 'soon', '2026-3-11'])('takes no expiry of %s', async (date) => {
-    expect(await refused('create', '--role', 'owner', '--name', 'never', '--expires', date)).toContain(date);
-  });
+  it.each(['2026-02-30', '2026-03-10', 'soon', '2026-3-11'])(
+    'the keys command refuses an expiry of %s',
+    async (date) => {
+      expect(await refused('create', '--role', 'owner', '--name', 'never', '--expires', date)).toContain(
+        date,
+      );
+    },
+  );
 
-  it('changes fleets and role without a new key, at once', async () => {
+  it('the keys command changes fleets and role at once, without a new key', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ fleet: 'west' }));
     const key = await service.makeKey('fleet-manager', 'moves', ['north-depot']);
     const sees = async () => (await service.withKey(key, 'get', `/v1/vehicles/${id}`)).status;
@@ -148,7 +153,7 @@ describe('the keys command', () => {
     expect(await refused('change', 'moves')).toContain('Usage');
   });
 
-  it('rotates a key: both work during the overlap, and the new one alone after it', async () => {
+  it('after a rotation both keys work during the overlap, and only the new one after it', async () => {
     const old = await service.makeKey('technician', 'rotated');
     const { out: fresh } = await run('rotate', 'rotated', '--overlap', '48');
     expect(fresh).toMatch(/^bws_/);
@@ -166,7 +171,7 @@ describe('the keys command', () => {
     expect(await refused('rotate', 'rotated')).toContain('no key in use is named');
   });
 
-  it('lists when each key was last used, noted at most once an hour', async () => {
+  it('the list says when each key was last used, recorded at most once an hour', async () => {
     const key = await service.makeKey('technician', 'used');
     const lastUse = async () =>
       (await service.store.keys.list()).find(({ name }) => name === 'used')!.lastUsedAt;
@@ -183,7 +188,7 @@ describe('the keys command', () => {
     expect((await run('list')).out).toMatch(/^used\ttechnician\t.*\tin use\tlast used 2026-03-10T13:00/m);
   });
 
-  it('and an owner sign everybody out who signed in with a key', async () => {
+  it('the command ends the sessions of everyone who signed in with a key, and an owner can do so too', async () => {
     const key = await service.makeKey('technician', 'lost-phone');
     const cookies = [await signIn(service, key), await signIn(service, key)];
     const other = await signIn(service, service.keys.technician);
@@ -202,8 +207,8 @@ describe('the keys command', () => {
   });
 });
 
-describe('listing and revoking', () => {
-  it('lists every key with role, fleets and dates', async () => {
+describe('listing and revoking keys', () => {
+  it('the list has every key with role, fleets and dates', async () => {
     const listed = (await service.store.keys.list()).find(({ name }) => name === 'fleet-manager');
     expect(listed).toEqual({
       name: 'fleet-manager',
@@ -216,7 +221,7 @@ describe('listing and revoking', () => {
     });
   });
 
-  it('revokes at once, and once', async () => {
+  it('a key is revoked at once, and only once', async () => {
     const key = await service.makeKey('technician', 'bay-4');
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(200);
     expect(await service.store.keys.revoke('bay-4')).toBe(true);

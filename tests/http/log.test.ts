@@ -44,7 +44,7 @@ afterAll(async () => {
   await service.close();
 });
 
-/** What is logged of one request. */
+/** The log lines of one request. */
 async function logOf(path: string, key?: string): Promise<Line[]> {
   lines.length = 0;
   const asked = request(app.server).get(path).redirects(0);
@@ -56,7 +56,7 @@ async function logOf(path: string, key?: string): Promise<Line[]> {
 const VIN = '1M8GDM9AXKP042788';
 
 describe('the log line of a request', () => {
-  it('carries the name of its key, and no key', async () => {
+  it('the log line of a request has the name of the key, and no key', async () => {
     const [line] = await logOf('/v1/vehicles?limit=5', service.keys.technician);
     expect(line).toMatchObject({ key: 'technician', req: { method: 'GET', url: '/v1/vehicles?limit=5' } });
     expect(JSON.stringify(line)).not.toContain(service.keys.technician.slice(4));
@@ -76,13 +76,13 @@ describe('the log line of a request', () => {
     ['/?q=KR%204471', '/?q=[Redacted]'],
     ['/sign-in?next=%2F%3Fq%3DKR4471', '/sign-in?next=[Redacted]'],
     ['/KR4471', '/[Redacted]'],
-  ])('has no registration and no VIN in its address: %s', async (path, url) => {
+  ])('the log line hides registration and VIN in the address: %s', async (path, url) => {
     const logged = await logOf(path, service.keys.owner);
     expect(logged.at(-1)!.req!.url).toBe(url);
     expect(JSON.stringify(logged)).not.toMatch(/4471|042788/);
   });
 
-  it('keeps ids, so that an operator can follow a vehicle', async () => {
+  it('the log line of a request keeps ids, so that an operator can follow a vehicle', async () => {
     const id = '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de004';
     const [line] = await logOf(`/v1/vehicles/${id}/visits`, service.keys.owner);
     expect(line!.req!.url).toBe(`/v1/vehicles/${id}/visits`);
@@ -90,7 +90,7 @@ describe('the log line of a request', () => {
 });
 
 describe('a failed sign-in', () => {
-  it('has a line of its own with the address, and without what was tried', async () => {
+  it('a failed sign-in has its own line with the address, without what was typed', async () => {
     lines.length = 0;
     await request(app.server)
       .post('/sign-in')

@@ -5,8 +5,8 @@ import { correct, recordHistory, recordVisit, setVoided, type Recorded } from '.
 import { FLEET, startService, type Method, type Service } from '../support/service.js';
 
 /**
- * Object by object and member by member, over every operation that the served document has: what belongs to another
- * fleet does not exist for a fleet-manager, and no caller sets what the service sets.
+ * Object by object and member by member, over every operation of the served document: another fleet's data
+ * do not exist for a fleet manager, and no caller sets what only the service sets.
  */
 
 let service: Service;
@@ -67,7 +67,7 @@ const operations = (): Known[] =>
       Object.entries(methods).map(([method, operation]) => ({ method: method as Method, path, operation })),
     );
 
-/** The parameters by which an operation is asked for one vehicle or visit. */
+/** The parameters that name one vehicle or visit. */
 const objectParameters = ({ operation }: Known) =>
   (operation.parameters ?? []).filter(({ name }) => name === 'vehicleId' || name === 'visitId');
 
@@ -87,7 +87,7 @@ describe('an operation on one vehicle or visit', () => {
   const reading = () =>
     operations().filter((known) => known.method === 'get' && objectParameters(known).length > 0);
 
-  it('answers a fleet-manager of another fleet as if there were none, to the last header', async () => {
+  it('a fleet manager of another fleet gets the answer for a missing vehicle or visit, down to the last header', async () => {
     expect(reading().length).toBeGreaterThanOrEqual(8);
     for (const known of reading()) {
       const { name } = objectParameters(known)[0]!;
@@ -108,7 +108,7 @@ describe('an operation on one vehicle or visit', () => {
     }
   });
 
-  it('is writing for none of them, own or not', async () => {
+  it('a fleet manager may write to no vehicle or visit, in the own fleet or not', async () => {
     const writing = operations().filter(
       (known) => known.method !== 'get' && objectParameters(known).length > 0,
     );
@@ -125,7 +125,7 @@ describe('an operation on one vehicle or visit', () => {
 });
 
 describe('a list, a report or a total', () => {
-  it('holds nothing of another fleet, in any form in which it is given', async () => {
+  it('a list or report holds nothing of another fleet, in any of its formats', async () => {
     const found: string[] = [];
     const lists = operations().filter((known) => known.method === 'get' && !known.path.includes('{'));
     for (const known of lists) {
@@ -148,11 +148,11 @@ describe('a list, a report or a total', () => {
         }
       }
     }
-    // It is not silence that keeps it.
+    // The answers are not simply empty.
     expect(new Set(found).size).toBeGreaterThanOrEqual(2);
   });
 
-  /** The filters that would reach for what is another fleet's. */
+  /** Filters that try to reach another fleet's vehicles. */
   const filtersOf = ({ operation }: Known): string[] => {
     const names = new Set((operation.parameters ?? []).map(({ name }) => name));
     const wanted: Record<string, string> = {
@@ -168,7 +168,7 @@ describe('a list, a report or a total', () => {
       .map(([name, value]) => `${name}=${encodeURIComponent(value)}`);
   };
 
-  it('counts for a fleet-manager what is counted for the owner who asks for that fleet alone', async () => {
+  it('a fleet manager’s total equals the owner’s total for that fleet', async () => {
     const reports = operations().filter(
       ({ method, operation }) =>
         method === 'get' && (operation.parameters ?? []).some(({ name }) => name === 'fleet'),
@@ -177,14 +177,14 @@ describe('a list, a report or a total', () => {
     for (const { path } of reports) {
       const mine = await service.as('fleet-manager', 'get', path);
       const asked = await service.as('owner', 'get', `${path}?fleet=${FLEET}`);
-      // A cursor is bound to what was asked, and nothing else may differ.
+      // A cursor is bound to its query; everything else must be equal.
       const told = (body: Body) => ({ ...body, nextCursor: undefined });
       expect([path, told(mine.body)]).toEqual([path, told(asked.body)]);
     }
   });
 });
 
-describe('what the service sets', () => {
+describe('members that only the service sets', () => {
   const SET_BY_THE_SERVICE = [
     'id',
     'version',
@@ -200,7 +200,7 @@ describe('what the service sets', () => {
     'vehicleId',
   ];
 
-  it('is set by no caller: every body refuses it as an unknown field', async () => {
+  it('every body refuses members that only the service sets, as unknown fields', async () => {
     const writing = operations().filter(
       ({ operation }) => operation.requestBody?.content['application/json'],
     );
@@ -223,7 +223,7 @@ describe('what the service sets', () => {
     expect(service.rowCounts()).toEqual(before);
   });
 
-  it('is changed by no merge patch', async () => {
+  it('no merge patch changes members that only the service sets', async () => {
     const path = `/v1/vehicles/${own.vehicleId}`;
     const before = (await service.as('owner', 'get', path)).body as Recorded;
     for (const name of SET_BY_THE_SERVICE) {

@@ -26,14 +26,14 @@ const codesOf = ({ items }: OpenPoints) => items.map(({ code, side, finding }) =
 const add = (visitId: string, entry: Body) =>
   service.as('technician', 'post', `/v1/visits/${visitId}/entries`).send(entry).expect(201);
 
-describe('what a visit still lacks', () => {
-  it('is nothing where even pads were measured and nothing was done', async () => {
+describe('the open points of a visit', () => {
+  it('there are none if evenly worn pads were measured and nothing was done', async () => {
     const { id } = await newVehicle();
     const visit = await recordVisit(service, id, visitBody('2026-01-10', 40_000, measured([7, 7, 7, 7])));
     expect(await openPoints(visit.id)).toEqual({ visitId: visit.id, complete: true, items: [] });
   });
 
-  it('is closed step by step as the job goes on, and never blocks the record', async () => {
+  it('the open points of a visit are closed one by one as the job goes on, and never block the record', async () => {
     const { id } = await newVehicle();
     const work = [{ kind: 'pads-replaced', axle: 'front', side: 'left', new: { value: 11, unit: 'mm' } }];
     const visit = await recordVisit(
@@ -41,7 +41,7 @@ describe('what a visit still lacks', () => {
       id,
       visitBody('2026-01-10', 40_000, measured([2, 7, 7, 7]), { work }),
     );
-    // The left pads are new; that the right ones are not is a finding of its own.
+    // The left pads are new; the old right ones are a finding of their own.
     expect(codesOf(await openPoints(visit.id))).toEqual([
       ['finding-not-answered', 'left', 'pads-replaced-one-side'],
       ['one-side-only', 'right', null],
@@ -75,7 +75,7 @@ describe('what a visit still lacks', () => {
     expect((await openPoints(visit.id)).complete).toBe(true);
   });
 
-  it('is an answer to a finding: the state of the part that its check asks to look at, or work on it', async () => {
+  it('the state of the part a check asks to look at, or work on it, answers a finding', async () => {
     const { id } = await newVehicle();
     const visit = await recordVisit(service, id, visitBody('2026-01-10', 40_000, measured([4, 8, 8, 8])));
     expect(codesOf(await openPoints(visit.id))).toEqual([
@@ -86,7 +86,7 @@ describe('what a visit still lacks', () => {
     expect((await openPoints(visit.id)).complete).toBe(true);
   });
 
-  it('is answered as things stood at that visit, and only to who may see the vehicle', async () => {
+  it('the open points of a visit describe the state at that visit, and only callers who may see the vehicle get them', async () => {
     const { id } = await recordVehicle(service, {
       ...vehicleBody(),
       externalId: 'elsewhere',
@@ -107,7 +107,7 @@ describe('what a visit still lacks', () => {
   });
 });
 
-describe('what was found on the parts', () => {
+describe('conditions found on parts', () => {
   const findingsOf = (visit: Body) => visit.findings as { code: string; severity: string; side: string }[];
   const condition = (part: string, state: string) => ({ part, axle: 'front', side: 'left', state });
 
@@ -116,7 +116,7 @@ describe('what was found on the parts', () => {
     ['caliper', 'seized', 'caliper-replaced'],
     ['slide', 'seized', 'slides-serviced'],
     ['pad', 'contaminated', 'pads-replaced'],
-  ])('stops for a %s %s until %s', async (part, state, kind) => {
+  ])('a %s that is %s is a stop until %s', async (part, state, kind) => {
     const { id } = await newVehicle();
     const code = `${part}-${state}`;
     const found = visitBody('2026-01-10', 40_000, [], { conditions: [condition(part, state)] });
@@ -130,7 +130,7 @@ describe('what was found on the parts', () => {
     expect(after.map((finding) => finding.code)).not.toContain(code);
   });
 
-  it('is taken back by ok, on that side alone', async () => {
+  it('the state ok takes a condition back, on that side alone', async () => {
     const { id } = await newVehicle();
     const both = [condition('slide', 'corroded'), { ...condition('slide', 'corroded'), side: 'right' }];
     await recordVisit(service, id, visitBody('2026-01-10', 40_000, [], { conditions: both }));
@@ -141,7 +141,7 @@ describe('what was found on the parts', () => {
     expect(left.map(({ side }) => side)).toEqual(['right']);
   });
 
-  it('tells that an indicator nobody heard proves nothing, and what was left unmeasured', async () => {
+  it('an indicator that nobody heard proves nothing, and unmeasured places are named', async () => {
     const { id } = await newVehicle();
     const visit = await recordVisit(
       service,

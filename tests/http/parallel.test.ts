@@ -2,12 +2,13 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import request, { type Response } from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Method, type Service } from '../support/service.js';
 
-/** Fifty requests at once, to two servers in turn that have a connection each to one database file. */
+/** Fifty requests at once, alternating between two servers with their own connections to one database file. */
 const AT_ONCE = 50;
 
 let service: Service;
@@ -47,7 +48,7 @@ function atOnce(method: Method, path: string, ask: (index: number) => Asked): Pr
   );
 }
 
-/** How often each status and problem code was answered. */
+/** The number of answers by status and problem code. */
 function tally(answers: Response[]): Record<string, number> {
   const counts: Record<string, number> = {};
   for (const { status, body } of answers) {
@@ -66,7 +67,7 @@ const versionsOf = async (path: string) =>
   );
 
 describe('fifty requests at once', () => {
-  it('with one Idempotency-Key have one effect; the others get its answer or are told to wait', async () => {
+  it('with one Idempotency-Key one takes effect; the others get its answer or 409', async () => {
     const vehicleId = await newVehicle();
     const path = `/v1/vehicles/${vehicleId}/visits`;
     const ask = () => ({ body: visitBody('2026-03-02', 1000), headers: { 'Idempotency-Key': 'one' } });
@@ -85,17 +86,11 @@ describe('fifty requests at once', () => {
     expect(await visitsOf(vehicleId)).toHaveLength(1);
   });
 
-  it('with one Idempotency-Key have one effect when two processes both looked it up before either wrote', async () => {
+  it('with one Idempotency-Key one takes effect, even if two processes both looked it up before either wrote', async () => {
     const vehicleId = await newVehicle();
-    const slot = {
-      keyName: 'owner',
-      method: 'POST',
-      path: '/v1/x',
-      idempotencyKey: 'raced',
-      fingerprint: 'f',
-    };
-    const keep = { slot, answer: () => ({ status: 201, headers: {}, body: '{}' }) };
-    const everything = { fleets: null, keyName: 'owner' };
+    const write = { keyName: 'owner', target: 'POST /v1/x', key: 'raced', fingerprint: 'f' };
+    const keep = { write, outcome: () => '{}' };
+    const everything = { ...OPERATOR, keyName: 'owner' };
     const body = VisitBody.parse(visitBody('2026-03-02', 1000));
     await service.store.visits.record(everything, vehicleId, body, keep);
     await expect(second.visits.record(everything, vehicleId, body, keep)).rejects.toMatchObject({
@@ -104,7 +99,7 @@ describe('fifty requests at once', () => {
     expect(await visitsOf(vehicleId)).toHaveLength(1);
   });
 
-  it('with a key each and one work order have one effect: the same content is known, other content refused', async () => {
+  it('with one work order and different keys one takes effect: equal content is known, other content is refused', async () => {
     for (const [notes, told] of [
       [() => 'same', '200'],
       [(index: number) => `${index}`, '409 work-order-known'],
@@ -119,7 +114,7 @@ describe('fifty requests at once', () => {
     }
   });
 
-  it('that change one version of a vehicle have one effect', async () => {
+  it('of changes to one version of a vehicle one takes effect', async () => {
     const vehicleId = await newVehicle();
     const answers = await atOnce('patch', `/v1/vehicles/${vehicleId}`, (index) => ({
       body: { description: `by ${index}` },
@@ -134,7 +129,7 @@ describe('fifty requests at once', () => {
   it.each<[string, (index: number) => Body]>([
     ['correct', (index) => ({ reason: 'typed wrong', changes: { notes: `by ${index}` } })],
     ['void', (index) => ({ reason: `by ${index}`, void: true })],
-  ])('that %s one version of a visit have one effect', async (_name, body) => {
+  ])('of requests that %s one version of a visit one takes effect', async (_name, body) => {
     const { id } = await recordVisit(service, await newVehicle(), visitBody('2026-03-02', 1000));
     const answers = await atOnce('post', `/v1/visits/${id}/corrections`, (index) => ({
       body: body(index),
@@ -147,7 +142,7 @@ describe('fifty requests at once', () => {
     expect(await versionsOf(`/v1/visits/${id}`)).toEqual([1, 2]);
   });
 
-  it('with one Idempotency-Key correct a visit once', async () => {
+  it('with one Idempotency-Key a visit is corrected once', async () => {
     const { id } = await recordVisit(service, await newVehicle(), visitBody('2026-03-02', 1000));
     const answers = await atOnce('post', `/v1/visits/${id}/corrections`, () => ({
       body: { reason: 'typed wrong', changes: { notes: 'once' } },
@@ -159,7 +154,7 @@ describe('fifty requests at once', () => {
     expect(await versionsOf(`/v1/visits/${id}`)).toEqual([1, 2]);
   });
 
-  it('that merge two records into each other leave one standing with everything', async () => {
+  it('merging two records into each other leaves one of them with everything', async () => {
     const [a, b] = [await newVehicle(), await newVehicle()];
     const first = await recordVisit(service, a, visitBody('2026-03-01', 1000));
     const second = await recordVisit(service, b, visitBody('2026-03-02', 1100));

@@ -34,7 +34,7 @@ const disc = (discardMm: number | null): Body => ({
   ...(discardMm === null ? {} : { rotor: { new: mm(28), discard: mm(discardMm) } }),
 });
 
-/** A van measured twice, the second time on a day and at a thickness of the test's choice. */
+/** A van measured twice, the second time at a date and thickness that the test chooses. */
 async function van(front: Body, readings: Body[], changes: Body = {}): Promise<string> {
   const body = vehicleBody({
     inService: { date: '2024-03-01', odometer: km(0) },
@@ -51,13 +51,13 @@ const rotors = (value: number) =>
     [1, 2, 3, 4].map((point) => rotorReading(side, value, { point })),
   );
 
-describe('the demand for parts', () => {
-  it('of linings adds the chances up that each axle reaches its limit in the month', async () => {
+describe('the expected demand for parts', () => {
+  it('for linings it is the sum of the chances that each axle reaches its limit in the month', async () => {
     for (const [index, thickness] of [9, 7.5, 6, 5, 4.2, 3.4, 2.9].entries()) {
       await van(disc(null), evenly(thickness), { fleet: 'sums', model: `m-${index % 2}` });
     }
     const { totals, items, axles, rotorsUnknownCount } = await demand('fleet=sums&months=24');
-    // Even the thickest may begin to drag, and reach their limit within two years.
+    // Even the thickest pad may begin to drag, and reach its limit within two years.
     expect([axles, rotorsUnknownCount]).toEqual([7, 7]);
     let soFar = 0;
     for (const month of monthsFrom(TODAY, 24)) {
@@ -77,7 +77,7 @@ describe('the demand for parts', () => {
     expect(new Set(items.map(({ model }) => model))).toEqual(new Set(['m-0', 'm-1']));
   });
 
-  it('of a month does not depend on how many months are asked for', async () => {
+  it('a month’s figures do not depend on how many months are asked for', async () => {
     for (const [index, thickness] of [8.6, 7.1, 5.4, 3.7].entries()) {
       await van(disc(25), [...evenly(thickness), ...rotors(25.2 + index)], { fleet: 'months' });
     }
@@ -90,21 +90,21 @@ describe('the demand for parts', () => {
     }
   });
 
-  it('has rotors that reach discard before their pads are due go by their own date', async () => {
+  it('rotors that reach discard before their pads are worn count on their own date', async () => {
     await van(disc(25), [...evenly(10), ...rotors(25.02)], { fleet: 'first' });
     const { totals } = await demand('fleet=first&months=6');
     expect(sumOf(totals, 'rotor-pair')).toBeGreaterThan(0.9);
     expect(sumOf(totals, 'pad-set')).toBeLessThan(0.2);
   });
 
-  it('puts a failing reading into the first month as certain', async () => {
+  it('a failing reading counts as certain in the first month', async () => {
     await van(disc(null), evenly(1.5), { fleet: 'failing' });
     const { totals } = await demand('fleet=failing');
     expect(totals).toEqual([{ month: '2026-03', item: 'pad-set', expected: 1, low: 1, high: 1 }]);
   });
 
-  it('has rotors go with the linings by the chance that they would not last the next set', async () => {
-    // 2 mm of rotor are lost to nobody's third set; 0.35 mm may just last one.
+  it('rotors count with the linings, by the chance that they would not last the next set', async () => {
+    // No third set wears 2 mm off a rotor; 0.35 mm may just last one set.
     await van(disc(25), [...evenly(3), ...rotors(27.4)], { fleet: 'plenty' });
     await van(disc(25), [...evenly(3), ...rotors(25.35)], { fleet: 'scant' });
     const [plenty, scant] = [await demand('fleet=plenty&months=24'), await demand('fleet=scant&months=24')];
@@ -115,7 +115,7 @@ describe('the demand for parts', () => {
     expect(plenty.rotorsUnknownCount + scant.rotorsUnknownCount).toBe(0);
   });
 
-  it('has rotors under their discard thickness go in the first month, however thick the pads', async () => {
+  it('rotors under their discard thickness count in the first month, however thick the pads', async () => {
     await van(disc(25), [...evenly(10), ...rotors(24.5)], { fleet: 'thin' });
     const { totals, axles } = await demand('fleet=thin&months=2');
     expect(axles).toBe(1);
@@ -125,7 +125,7 @@ describe('the demand for parts', () => {
     expect(sumOf(totals, 'pad-set')).toBeLessThan(0.2);
   });
 
-  it('of drum brakes is for shoes and drums', async () => {
+  it('a drum brake needs shoes and drums', async () => {
     const front = {
       brake: 'drum',
       shoe: { new: mm(5), limit: mm(1.5) },
@@ -137,7 +137,7 @@ describe('the demand for parts', () => {
     expect(items.map(({ item, expected }) => [item, expected])).toEqual([['shoe-set', 1]]);
   });
 
-  it('forgets what was due once new pads are fitted', async () => {
+  it('new pads end the earlier demand', async () => {
     const id = await van(disc(null), evenly(1.5), { fleet: 'renewed' });
     await recordVisit(
       service,
@@ -147,7 +147,7 @@ describe('the demand for parts', () => {
     expect((await demand('fleet=renewed&months=1')).items).toEqual([]);
   });
 
-  it('counts nothing of a vehicle out of service, and says how many it cannot tell', async () => {
+  it('a vehicle out of service does not count, and axles without a forecast are counted beside', async () => {
     await van(disc(null), evenly(1.5), { fleet: 'gone', outOfService: { date: '2026-03-01' } });
     await van({ brake: 'disc' }, [], { fleet: 'gone' });
     const { items, totals, axles, unassessedCount, words } = await demand('fleet=gone');
@@ -156,7 +156,7 @@ describe('the demand for parts', () => {
     expect(words).toContain('1 axle without a forecast');
   });
 
-  it('shows a fleet-manager the own fleets only', async () => {
+  it('a fleet manager sees only the own fleets', async () => {
     await van(disc(null), evenly(1.5), { fleet: FLEET });
     const ask = async (query: string): Promise<PartsDemand> =>
       (await service.as('fleet-manager', 'get', `/v1/reports/parts-demand?${query}`)).body;
@@ -167,7 +167,7 @@ describe('the demand for parts', () => {
     expect([other.items, other.totals, other.axles, other.unassessedCount]).toEqual([[], [], 0, 0]);
   });
 
-  it('runs from the month of today’s date in the shop’s time zone', async () => {
+  it('the expected demand for parts starts with the current month in the shop’s time zone', async () => {
     const late = await startService({ now: '2026-03-31T23:30:00Z', timeZone: 'Europe/Berlin' });
     try {
       const body = vehicleBody({ axles: { front: axleWith(11, 2) } });
@@ -179,7 +179,7 @@ describe('the demand for parts', () => {
     }
   });
 
-  it('is CSV where it is asked for, in the order of the columns promised', async () => {
+  it('as CSV it has the promised columns in order', async () => {
     const response = await service.as('technician', 'get', '/v1/reports/parts-demand?format=csv&months=24');
     expect(response.headers['content-type']).toMatch(/^text\/csv; charset=utf-8/);
     const [header, ...rows] = parse(response.text, { record_delimiter: '\r\n' }) as string[][];
@@ -195,7 +195,7 @@ describe('the demand for parts', () => {
   });
 
   it.each(['months=0', 'months=25', 'months=1.5', 'months=', 'format=ics', 'limit=5'])(
-    'refuses %s',
+    'the query %s is refused',
     async (query) => {
       const response = await service.as('technician', 'get', `/v1/reports/parts-demand?${query}`);
       expect([response.status, response.body.code]).toEqual([400, 'bad-parameter']);

@@ -24,7 +24,7 @@ const wordsOf = (text: string): string =>
     .map(({ text: words }) => words)
     .join();
 
-/** The body as text; supertest takes SVG for an unknown kind of bytes otherwise. */
+/** The body as text; supertest returns SVG as bytes otherwise. */
 const asText = async (path: string, role: Parameters<Service['as']>[0] = 'technician') => {
   const response = await service.as(role, 'get', path).buffer(true);
   return {
@@ -36,7 +36,7 @@ const asText = async (path: string, role: Parameters<Service['as']>[0] = 'techni
 };
 
 describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
-  it('draws what the wear answer says, for every role', async () => {
+  it('every role gets a chart that agrees with the wear answer', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
     for (const role of ['front-desk', 'technician', 'fleet-manager', 'owner'] as const) {
@@ -49,18 +49,18 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     }
   });
 
-  it('draws what was known on a date', async () => {
+  it('with asOf it shows what was known on that date', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const { text } = await asText(pathOf(id, 'axle=front&asOf=2025-01-01'));
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear?asOf=2025-01-01`);
     expect(marksOf(ofClass(drawn(text), 'readings')[0]!)).toHaveLength(4);
-    // Where the interval is wide the chart names the month alone.
+    // Where the interval is wide, the chart names only the month.
     const month = dateInWords(wear.axles[0]!.replacement.date!.median!).replace(/^\d+ /, '');
     expect(wordsOf(text)).toContain(month);
     expect(wordsOf(text)).not.toContain('2 March 2026');
   });
 
-  it('answers 304 until something has changed', async () => {
+  it('GET /v1/vehicles/{vehicleId}/wear.svg answers 304 until something has changed', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const { headers } = await asText(pathOf(id));
     expect(headers.etag).toMatch(/^"[0-9a-f]{64}"$/);
@@ -73,7 +73,7 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     expect(changed.headers.etag).not.toBe(headers.etag);
   });
 
-  it('answers 404 for an axle or a vehicle that there is not, and 400 for what is no axle', async () => {
+  it('an axle or vehicle that does not exist gets 404, and an invalid axle 400', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     expect((await service.as('technician', 'get', pathOf(id, 'axle=rear'))).status).toBe(404);
     expect((await service.as('technician', 'get', pathOf('none'))).status).toBe(404);
@@ -82,12 +82,12 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     expect((await service.anonymous('get', pathOf(id))).status).toBe(401);
   });
 
-  it('shows a fleet-manager no vehicle of another fleet', async () => {
+  it('a fleet manager gets 404 for another fleet’s vehicle', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ fleet: 'south-depot' }));
     expect((await service.as('fleet-manager', 'get', pathOf(id))).status).toBe(404);
   });
 
-  it('escapes what people wrote', async () => {
+  it('text that people typed is escaped', async () => {
     const registration = `<script>"'&]]>$&$1`;
     const { id } = await recordVehicle(
       service,
@@ -99,7 +99,7 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     expect(text).not.toContain('<script');
   });
 
-  it('says what is missing where nothing was measured', async () => {
+  it('GET /v1/vehicles/{vehicleId}/wear.svg says what is missing if nothing was measured', async () => {
     const { id } = await recordVehicle(
       service,
       vehicleBody({ inService: null, axles: { front: axleWith(11, 2) } }),

@@ -13,8 +13,8 @@ afterAll(() => service.close());
 
 const as = (method: Method, path: string) => service.as('technician', method, path);
 
-describe('a problem', () => {
-  it('has the members of RFC 9457 and the code', async () => {
+describe('an error answer', () => {
+  it('an error answer is an RFC 9457 problem with a stable code', async () => {
     const response = await as('get', '/v1/vehicles/nobody');
     expect(response.type).toBe('application/problem+json');
     expect(response.body).toEqual({
@@ -28,9 +28,9 @@ describe('a problem', () => {
   });
 });
 
-describe('what cannot be read', () => {
+describe('input that cannot be read', () => {
   it.each(['{"axles":', '', 'axles', '{"axles":{}}{', '{"a":NaN}', "{'a':1}", '{"__proto__":{"a":1}}'])(
-    'is 400: %j',
+    'input that cannot be read gets 400: %j',
     async (text) => {
       const before = service.rowCounts();
       const response = await as('post', '/v1/vehicles').type('json').send(text);
@@ -40,29 +40,26 @@ describe('what cannot be read', () => {
     },
   );
 
-  it('is 400 for a merge patch as well', async () => {
+  it('input that cannot be read gets 400 in a merge patch as well', async () => {
     const response = await as('patch', `/v1/vehicles/${vehicle.id}`)
       .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
       .send('{"model":');
     expect([response.status, response.body.code]).toEqual([400, 'malformed-request']);
   });
 
-  it('is 400 for an address that is none', async () => {
+  it('an invalid path gets 400', async () => {
     const response = await as('get', '/v1/vehicles/%E0%A4%A');
     expect([response.status, response.type]).toEqual([400, 'application/problem+json']);
   });
 
-  it.each(['null', '[]', '"text"', '7', 'true'])(
-    'is 422 where it is JSON but no object: %s',
-    async (text) => {
-      const response = await as('post', '/v1/vehicles').type('json').send(text);
-      expect(response.status).toBe(422);
-      expect(response.body.errors).toEqual([expect.objectContaining({ pointer: '#' })]);
-    },
-  );
+  it.each(['null', '[]', '"text"', '7', 'true'])('JSON that is not an object gets 422: %s', async (text) => {
+    const response = await as('post', '/v1/vehicles').type('json').send(text);
+    expect(response.status).toBe(422);
+    expect(response.body.errors).toEqual([expect.objectContaining({ pointer: '#' })]);
+  });
 });
 
-describe('a parameter', () => {
+describe('an invalid parameter', () => {
   it.each([
     ['/v1/vehicles', 'sort=date', 'sort'],
     ['/v1/vehicles', 'Fleet=x', 'Fleet'],
@@ -86,31 +83,34 @@ describe('a parameter', () => {
     ['/v1/reports/due-soon', 'format=xml', 'format'],
     ['/v1/reports/unassessed', 'axle=front', 'axle'],
     ['/v1/reports/unassessed', 'format=pdf', 'format'],
-  ])('of %s is refused: ?%s', async (path, query, parameter) => {
+  ])('an invalid parameter is refused on %s: ?%s', async (path, query, parameter) => {
     const response = await as('get', `${path.replace('{id}', vehicle.id)}?${query}`);
     expect(response.status).toBe(400);
     expect(response.body.code).toBe('bad-parameter');
     expect(response.body.errors).toEqual([expect.objectContaining({ parameter })]);
   });
 
-  it('of the address is refused when it can be no id', async () => {
+  it('an impossible id in the path is refused', async () => {
     const response = await as('get', `/v1/vehicles/${'x'.repeat(101)}`);
     expect(response.status).toBe(400);
     expect(response.body.errors).toEqual([expect.objectContaining({ parameter: 'vehicleId' })]);
   });
 
-  it.each(["' or 1=1 --", '%00', '..%2f..%2fetc', '🚚'])('of the address is only an id: %s', async (id) => {
-    const response = await as(
-      'get',
-      `/v1/vehicles/${id.startsWith('%') || id.startsWith('.') ? id : encodeURIComponent(id)}`,
-    );
-    expect([response.status, response.body.code]).toEqual([404, 'not-found']);
-  });
+  it.each(["' or 1=1 --", '%00', '..%2f..%2fetc', '🚚'])(
+    'a path parameter that cannot be an id gets 404: %s',
+    async (id) => {
+      const response = await as(
+        'get',
+        `/v1/vehicles/${id.startsWith('%') || id.startsWith('.') ? id : encodeURIComponent(id)}`,
+      );
+      expect([response.status, response.body.code]).toEqual([404, 'not-found']);
+    },
+  );
 });
 
-describe('an address that is not there', () => {
+describe('a path that does not exist', () => {
   it.each(['/v1/nothing', '/v1/vehicles/x/nothing', '/v1', '/v2/vehicles', '/favicon.ico', '/v1/Vehicles'])(
-    '%s is 404',
+    'a request for %s gets 404',
     async (path) => {
       const response = await as('get', path);
       expect([response.status, response.type, response.body.code]).toEqual([
@@ -122,25 +122,25 @@ describe('an address that is not there', () => {
   );
 });
 
-describe('a body', () => {
+describe('the body of a request', () => {
   it.each([
     'application/xml',
     'application/x-www-form-urlencoded',
     'multipart/form-data; boundary=x',
     'text/csv',
-  ])('of type %s is 415', async (type) => {
+  ])('the type %s gets 415', async (type) => {
     const response = await as('post', '/v1/vehicles').set('Content-Type', type).send('axles');
     expect([response.status, response.body.code]).toEqual([415, 'media-type-not-supported']);
   });
 
-  it('may name its charset', async () => {
+  it('a charset may be given', async () => {
     const response = await as('post', '/v1/vehicles')
       .set('Content-Type', 'application/json; charset=utf-8')
       .send(JSON.stringify(vehicleBody()));
     expect(response.status).toBe(201);
   });
 
-  it('over 1 MiB is 413, and up to it is read', async () => {
+  it('more than 1 MiB gets 413, and exactly 1 MiB is accepted', async () => {
     const padded = (bytes: number) => {
       const body = JSON.stringify(vehicleBody());
       return body + ' '.repeat(bytes - Buffer.byteLength(body));

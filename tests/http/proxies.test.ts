@@ -19,7 +19,7 @@ const statusFrom = async (service: Service, address: string): Promise<number> =>
   (await service.anonymous('get', '/v1/gauges').set('X-Forwarded-For', address)).status;
 
 describe('a proxy that TRUST_PROXY names', () => {
-  it('says by which address a caller is counted', () =>
+  it('its forwarded address is the one by which a caller is counted', () =>
     withService(['127.0.0.1/8'], async (service) => {
       const statuses = [];
       for (let at = 1; at <= 4; at++) statuses.push(await statusFrom(service, `192.0.2.${at}`));
@@ -27,18 +27,18 @@ describe('a proxy that TRUST_PROXY names', () => {
       expect([await statusFrom(service, '192.0.2.1'), await statusFrom(service, '192.0.2.1')]).toEqual([
         401, 429,
       ]);
-      // What the caller wrote into the header itself stands before what the proxy added.
+      // The caller's own header value comes before the proxy's.
       expect(await statusFrom(service, '198.51.100.9, 192.0.2.1')).toBe(429);
     }));
 
-  it('makes the session cookie Secure where it took the request over TLS', () =>
+  it('the session cookie is Secure if the named proxy received the request over TLS', () =>
     withService(['127.0.0.1'], async (service) => {
       expect(await cookieSet(service, { 'X-Forwarded-Proto': 'https' })).toMatch(/; Secure/);
       expect(await cookieSet(service, { 'X-Forwarded-Proto': 'http' })).not.toMatch(/Secure/);
       expect(await cookieSet(service, {})).not.toMatch(/Secure/);
     }));
 
-  it('says by which name a browser knows the service, which its forms must come from', () =>
+  it('its forwarded host is the one that forms must come from', () =>
     withService(['127.0.0.1'], async (service) => {
       const form = (host: string) =>
         postForm(
@@ -53,7 +53,7 @@ describe('a proxy that TRUST_PROXY names', () => {
 });
 
 describe('a proxy that TRUST_PROXY does not name', () => {
-  it('is counted itself, and its headers make no cookie Secure', () =>
+  it('a proxy that is not named is counted itself, and its headers make no cookie Secure', () =>
     withService(['10.0.0.1'], async (service) => {
       const statuses = [];
       for (let at = 1; at <= 3; at++) statuses.push(await statusFrom(service, `192.0.2.${at}`));
@@ -63,7 +63,7 @@ describe('a proxy that TRUST_PROXY does not name', () => {
 });
 
 describe('the reference at /docs', () => {
-  it('asks a browser to load nothing over https, which a local network does not have', () =>
+  it('the reference at /docs asks a browser to load nothing over https, which a local network does not have', () =>
     withService([], async (service) => {
       const { headers } = await service.unchecked.get('/docs/');
       expect(headers['content-security-policy']).toContain("script-src 'self'");

@@ -5,8 +5,8 @@ import { read, recordHistory } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
 /**
- * What shops seldom write down, posted as a tired technician would: used cars, replacements that nobody recorded, a pad
- * that begins to drag, specifications that are not so. Unless a case says otherwise the pads are 12 mm new with a limit
+ * Records as a tired technician would post them: used cars, unrecorded replacements, a pad
+ * that begins to drag, wrong specifications. Unless a case says otherwise the pads are 12 mm new with a limit
  * of 3 mm, all four read alike, and the vehicle went into service at 0 km.
  */
 
@@ -46,7 +46,7 @@ async function front({ inService, newMm = 12, visits }: Case): Promise<AxleWear>
 const codes = ({ findings }: AxleWear): string[] => findings.map(({ code }) => code);
 
 interface Expected {
-  /** What is left by hand, km, and how far off the median may be, as a factor. */
+  /** The distance left by hand, km, and the factor by which the median may differ. */
   leftKm?: number;
   within?: number;
   set?: string;
@@ -143,7 +143,7 @@ const CASES: [string, Case, Expected][] = [
   ],
 ];
 
-describe('what shops seldom write down', () => {
+describe('incomplete and wrong records', () => {
   it.each(CASES)('%s', async (_, told, expected) => {
     const axle = await front(told);
     const { basis, distanceKm } = axle.replacement;
@@ -157,7 +157,7 @@ describe('what shops seldom write down', () => {
     for (const code of expected.findsNot ?? []) expect(codes(axle)).not.toContain(code);
   });
 
-  it('a question about an unrecorded replacement is answered by recording it', async () => {
+  it('recording a replacement answers the question about an unrecorded one', async () => {
     const [, told] = CASES.find(([title]) => title.includes('48,000 km'))!;
     const [first, ...later] = told.visits;
     const recorded = visitBody('2025-05-01', 44_000, [], {
@@ -168,7 +168,7 @@ describe('what shops seldom write down', () => {
     expect(codes(axle)).not.toContain('replaced-without-record');
   });
 
-  it('an axle with a brake on one side alone has no pads on the other', async () => {
+  it('an axle with a brake on one side has no pads on the other', async () => {
     const one = (value: number) => fourPads(all(value)).filter(({ side }) => side === 'left');
     const axle = await front({
       inService: '2024-03-01',
@@ -177,7 +177,7 @@ describe('what shops seldom write down', () => {
     expect(axle.pads.map(({ side }) => side)).toEqual(['left', 'left']);
   });
 
-  it('a pad that was never measured but governs is named as such', async () => {
+  it('a governing pad that was never measured is named as such', async () => {
     const without = (value: number) =>
       fourPads(all(value)).filter(({ side, pad }) => side !== 'right' || pad !== 'inner');
     const axle = await front({

@@ -19,7 +19,7 @@ afterAll(() => service.close());
 const as = (method: Method, path: string) => service.as('technician', method, path);
 const MERGE_PATCH = 'application/merge-patch+json';
 
-describe('a method that an address does not take', () => {
+describe('a method that a path does not support', () => {
   it.each<[Method, string, string]>([
     ['put', '/v1/vehicles', 'GET, HEAD, POST'],
     ['delete', '/v1/vehicles', 'GET, HEAD, POST'],
@@ -30,7 +30,7 @@ describe('a method that an address does not take', () => {
     ['post', '/v1/vehicles/{id}/wear', 'GET, HEAD'],
     ['post', '/v1/reports/due-soon', 'GET, HEAD'],
     ['delete', '/v1/gauges', 'GET, HEAD'],
-  ])('is 405 with Allow: %s %s', async (method, path, allow) => {
+  ])('a method that a path does not support gets 405 with Allow: %s %s', async (method, path, allow) => {
     const address = path.replace('{id}', vehicle.id);
     for (const role of ['technician', 'fleet-manager', 'owner'] as const) {
       const response = await service.as(role, method, address);
@@ -40,7 +40,7 @@ describe('a method that an address does not take', () => {
     expect((await service.anonymous(method, address)).status).toBe(401);
   });
 
-  it('is 405 outside /v1 as well', async () => {
+  it('a method that a path does not support gets 405 outside /v1 as well', async () => {
     for (const path of ['/health/live', '/health/ready', '/openapi.json']) {
       const response = await service.anonymous('post', path);
       expect([path, response.status]).toEqual([path, 405]);
@@ -49,15 +49,15 @@ describe('a method that an address does not take', () => {
   });
 });
 
-describe('a body of another type than the operation takes', () => {
-  it('is 415: JSON for a merge patch', async () => {
+describe('a body of the wrong content type', () => {
+  it('plain JSON gets 415 for a merge patch', async () => {
     const response = await as('patch', `/v1/vehicles/${vehicle.id}`)
       .set('If-Match', '*')
       .send({ model: 'x' });
     expect([response.status, response.body.code]).toEqual([415, 'media-type-not-supported']);
     expect((await as('get', `/v1/vehicles/${vehicle.id}`)).body.version).toBe(vehicle.version);
   });
-  it.each([MERGE_PATCH, 'text/plain'])('is 415: %s for JSON', async (type) => {
+  it.each([MERGE_PATCH, 'text/plain'])('the type %s gets 415 for JSON', async (type) => {
     const before = service.rowCounts();
     const response = await as('post', '/v1/vehicles')
       .set('Content-Type', type)
@@ -68,7 +68,7 @@ describe('a body of another type than the operation takes', () => {
 });
 
 describe('an unknown parameter', () => {
-  it('is refused by every operation', async () => {
+  it('every operation refuses it', async () => {
     const before = service.rowCounts();
     for (const [path, methods] of Object.entries(service.contract.document.paths)) {
       if (!path.startsWith('/v1/')) continue;
@@ -108,8 +108,8 @@ describe('an unknown parameter', () => {
   });
 });
 
-describe('a page beyond its bounds', () => {
-  it('is refused by every list', async () => {
+describe('a page size beyond the maximum', () => {
+  it('every list refuses a page size beyond the maximum', async () => {
     const lists = Object.entries(service.contract.document.paths).filter(([, { get }]) =>
       get?.parameters?.some(({ name }) => name === 'limit'),
     );
@@ -127,13 +127,13 @@ describe('a page beyond its bounds', () => {
 
 describe('a body nested a hundred thousand deep', () => {
   const deep = `${'{"a":'.repeat(100_000)}1${'}'.repeat(100_000)}`;
-  it('is refused as a merge patch', async () => {
+  it('a body nested too deep is refused as a merge patch', async () => {
     const { status } = await as('patch', `/v1/vehicles/${vehicle.id}`)
       .set({ 'If-Match': '*', 'Content-Type': MERGE_PATCH })
       .send(deep);
     expect([400, 422]).toContain(status);
   });
-  it('is refused under an Idempotency-Key', async () => {
+  it('a body nested too deep is refused under an Idempotency-Key', async () => {
     const { status } = await as('post', '/v1/vehicles')
       .set('Idempotency-Key', 'deep')
       .type('json')
@@ -149,7 +149,7 @@ describe('a cursor that was tampered with', () => {
     '/v1/reports/unassessed?',
     '/v1/reports/due-soon?withinDays=3650&chance=0.4&',
     'visits',
-  ])('is refused: %s', async (path) => {
+  ])('a changed cursor is refused: %s', async (path) => {
     for (let index = 0; index < 2; index++) {
       await recordHistory(service, vehicleBody(), [visitBody('2026-03-01', 60_000, fourPads([3, 3, 3, 3]))]);
       await recordVehicle(service, vehicleBody());
@@ -170,14 +170,14 @@ describe('a cursor that was tampered with', () => {
       expect([cursor, status]).toEqual([cursor, 400]);
       expect(body.errors).toEqual([expect.objectContaining({ parameter: 'cursor' })]);
     }
-    // It tells its reader nothing, and is the same when the same page is asked for again.
+    // A cursor is opaque, and the same when the same page is requested again.
     expect(Buffer.from(nextCursor, 'base64url').toString('latin1')).not.toContain(binding);
     expect((await read<{ nextCursor: string }>(service, `${list}limit=1`)).nextCursor).toBe(nextCursor);
   });
 });
 
 describe('text that is not well-formed Unicode', () => {
-  it('is refused, since it could not be given back as it was sent', async () => {
+  it('text that is not well-formed Unicode is refused, because it could not be returned as it was sent', async () => {
     for (const [path, body, pointer] of [
       ['/v1/vehicles', '{"externalId":"\\ud800x","axles":{"front":{}}}', '#/externalId'],
       [`/v1/vehicles/${vehicle.id}/visits`, '{"date":"2026-03-01","notes":"\\udfff"}', '#/notes'],

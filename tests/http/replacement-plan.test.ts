@@ -30,7 +30,7 @@ afterAll(() => service.close());
 const planOf = (query = ''): Promise<ReplacementPlan> => read(service, `${address}?${query}`);
 
 describe('a replacement plan', () => {
-  it('has the chances of the wear answer for the same dates, and its cautions', async () => {
+  it('a replacement plan has the chances of the wear answer for the same dates, and its cautions', async () => {
     const dates = ['2026-09-01', '2026-12-01', '2027-04-10'];
     const plan = await planOf(`dates=${dates.join(',')}`);
     for (const [index, date] of dates.entries()) {
@@ -48,7 +48,7 @@ describe('a replacement plan', () => {
     }
   });
 
-  it('recommends by the policy’s chance, or by the one asked for', async () => {
+  it('a replacement plan recommends by the policy’s chance, or by the requested one', async () => {
     const byPolicy = await planOf();
     expect(byPolicy.rule).toMatchObject({ kind: 'greatest-chance', greatestChance: 0.1, costTooLate: null });
     expect(byPolicy.dateSource).toBe('rhythm');
@@ -66,7 +66,7 @@ describe('a replacement plan', () => {
     expect((await planOf()).axles).toEqual(daring.axles);
   });
 
-  it('recommends the least expected cost where costs are given', async () => {
+  it('with costs it recommends the lowest expected cost', async () => {
     const { rule, axles } = await planOf('costTooLate=500&costPerMmWasted=12');
     expect(rule).toMatchObject({ kind: 'least-expected-cost', costTooLate: 500, costPerMmWasted: 12 });
     for (const { visits, recommended, words } of axles) {
@@ -80,13 +80,13 @@ describe('a replacement plan', () => {
     expect(axles[1]!.recommended! >= axles[0]!.recommended!).toBe(true);
   });
 
-  it('takes dates repeated or with commas between them', async () => {
+  it('a replacement plan accepts dates as repeated parameters or separated by commas', async () => {
     const together = await planOf('dates=2026-12-01,2027-04-10');
     expect(await planOf('dates=2026-12-01&dates=2027-04-10')).toEqual(together);
     expect(together.dateSource).toBe('dates');
   });
 
-  it('says why it tells nothing of a vehicle that was never here', async () => {
+  it('for a vehicle that was never here it says why it has no answer', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const plan = await read<ReplacementPlan>(service, `/v1/vehicles/${id}/replacement-plan`);
     expect([plan.asAt, plan.axles, plan.reasons.map(({ code }) => code)]).toEqual([null, [], ['no-visits']]);
@@ -105,12 +105,12 @@ describe('a replacement plan', () => {
     ['costTooLate=-1&costPerMmWasted=5', 'costTooLate'],
     ['costTooLate=1e9&costPerMmWasted=5', 'costTooLate'],
     ['chance=1.1', 'chance'],
-  ])('refuses %s', async (query, parameter) => {
+  ])('the query %s is refused', async (query, parameter) => {
     const { status, body } = await service.as('technician', 'get', `${address}?${query}`);
     expect([status, body.code, body.errors[0].parameter]).toEqual([400, 'bad-parameter', parameter]);
   });
 
-  it('takes today, and calls no vehicle safe', async () => {
+  it('a replacement plan accepts today, and never calls a vehicle safe', async () => {
     const plan = await planOf(`dates=${TODAY}`);
     expect(plan.axles[0]!.visits[0]!.date).toBe(TODAY);
     expect(JSON.stringify([plan.rule, plan.axles])).not.toMatch(/safe/i);

@@ -29,7 +29,7 @@ type DuePage = Page<DueAxle> &
   };
 type UnassessedPage = Page<UnassessedAxle>;
 
-/** Vehicles of two axles whose pads are from new to worn out, in two fleets; most of them measured. */
+/** Two-axle vehicles in two fleets, with pads from new to worn out; most of them measured. */
 const VEHICLES = 27;
 const axles = { front: axleWith(11, 2), rear: axleWith(10, 2) };
 
@@ -42,7 +42,7 @@ beforeAll(async () => {
   for (let index = 0; index < VEHICLES; index++) {
     const fleet = index % 3 === 0 ? 'south-depot' : 'north-depot';
     const front = 10.5 - (9 * index) / VEHICLES;
-    // Another order than the front's, so that the two axles are due at different times.
+    // In another order than the front's, so that the two axles are due at different times.
     const rear = 9.5 - (8 * ((index * 7) % VEHICLES)) / VEHICLES;
     const readings = [
       ...fourPads([front, front, front + 0.2, front]),
@@ -83,8 +83,8 @@ async function everyPage<Item>(ask: (query: string) => Promise<Page<Item>>, quer
 }
 const nameOf = ({ vehicleId, axle }: { vehicleId: string; axle: string }) => `${vehicleId} ${axle}`;
 
-describe('due-soon', () => {
-  it('looks 60 days ahead for a chance of 0.1 unless asked otherwise', async () => {
+describe('the due-soon report', () => {
+  it('by default it looks 60 days ahead for a chance of 0.1', async () => {
     const page = await due();
     expect(page).toMatchObject({ today: '2026-03-10', horizon: '2026-05-09', chance: 0.1 });
     expect(page).toEqual(await due('withinDays=60&chance=0.1'));
@@ -100,7 +100,7 @@ describe('due-soon', () => {
     [365, 0.25],
     [3650, 0.9],
   ])(
-    'lists exactly the axles that have the chance within %i days of %f or more',
+    'the due-soon report lists exactly the axles whose chance within %i days is %f or more',
     async (withinDays, chance) => {
       const { items, total, horizon } = await due(`withinDays=${withinDays}&chance=${chance}&limit=200`);
       const expected = new Map<string, { chance: number; overdue: boolean; date: unknown }>();
@@ -134,7 +134,7 @@ describe('due-soon', () => {
     },
   );
 
-  it('gives the soonest early date first', async () => {
+  it('the soonest early date comes first', async () => {
     for (const query of ['limit=200&withinDays=3650', 'limit=200&withinDays=3650&chance=0.5']) {
       const dates = (await due(query)).items.map(({ earlyDate }) => earlyDate!);
       expect(dates).toEqual([...dates].sort());
@@ -142,7 +142,7 @@ describe('due-soon', () => {
     }
   });
 
-  it('includes the overdue ones', async () => {
+  it('the due-soon report includes overdue axles', async () => {
     const { items } = await due('withinDays=0&limit=200');
     const overdue = items.filter((item) => item.overdue);
     expect(overdue.length).toBeGreaterThan(0);
@@ -154,7 +154,7 @@ describe('due-soon', () => {
     'withinDays=3650&chance=0.3',
     'withinDays=3650&chance=0.02',
     'withinDays=400&fleet=north-depot',
-  ])('pages add up to the total, each axle once: %s', async (query) => {
+  ])('its pages add up to the total, each axle once: %s', async (query) => {
     const whole = await due(`${query}&limit=200`);
     for (const limit of [1, 7]) {
       const pages = await everyPage(due, query, limit);
@@ -165,7 +165,7 @@ describe('due-soon', () => {
     expect(whole.total).toBeGreaterThan(7);
   });
 
-  it('takes a cursor only with the filters it came from', async () => {
+  it('a cursor works only with the filters it came from', async () => {
     const { nextCursor } = await due('withinDays=3650&limit=3');
     for (const other of [
       'withinDays=3649',
@@ -183,11 +183,11 @@ describe('due-soon', () => {
     }
     const elsewhere = await service.as('technician', 'get', `/v1/vehicles?cursor=${nextCursor}`);
     expect(elsewhere.status).toBe(400);
-    // The size of the page is no filter.
+    // The page size is not a filter.
     expect((await due(`withinDays=3650&limit=5&cursor=${nextCursor}`)).items).toHaveLength(5);
   });
 
-  it('narrows to a fleet and to an axle', async () => {
+  it('the due-soon report can be limited to a fleet and to an axle', async () => {
     const all = await due('withinDays=3650&limit=200');
     const fleet = await due('withinDays=3650&limit=200&fleet=south-depot');
     const rear = await due('withinDays=3650&limit=200&axle=rear');
@@ -203,7 +203,7 @@ describe('due-soon', () => {
     });
   });
 
-  it('counts the axles that nobody can tell of', async () => {
+  it('the due-soon report counts the axles without a forecast', async () => {
     expect((await due()).unassessedCount).toBe(2 * unmeasured);
     expect((await due('axle=front')).unassessedCount).toBe(unmeasured);
     expect((await due('fleet=south-depot')).unassessedCount).toBe(
@@ -211,7 +211,7 @@ describe('due-soon', () => {
     );
   });
 
-  it('follows a change of the vehicle and a new visit at once', async () => {
+  it('the due-soon report reflects a change of the vehicle and a new visit at once', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'moving', axles }), [
       visitBody('2026-03-01', 40_000, fourPads([2.5, 2.5, 2.5, 2.5])),
     ]);
@@ -230,7 +230,7 @@ describe('due-soon', () => {
   });
 });
 
-/** What totals say of some items, counted by hand. */
+/** The totals of some items, counted by hand. */
 function countByHand(items: readonly DueAxle[]): DueTotals {
   const count = (of: readonly DueAxle[]) => ({
     total: of.length,
@@ -243,7 +243,7 @@ function countByHand(items: readonly DueAxle[]): DueTotals {
   return { ...count(items), byAxle: named.filter(({ total }) => total > 0) };
 }
 
-describe('totals and groups of due-soon', () => {
+describe('the totals and groups of due-soon', () => {
   const QUERIES = ['withinDays=365', 'withinDays=365&chance=0.3', 'withinDays=365&axle=rear'];
 
   beforeAll(async () => {
@@ -253,17 +253,20 @@ describe('totals and groups of due-soon', () => {
     ]);
   });
 
-  it.each(QUERIES)('count what is listed, by axle and how many are overdue: %s', async (query) => {
-    const { items, total, overdueCount, byAxle, groups } = await due(`${query}&limit=200`);
-    expect({ total, overdueCount, byAxle }).toEqual(countByHand(items));
-    expect(overdueCount).toBeGreaterThan(0);
-    expect(groups).toBeUndefined();
-    // Over all pages, not of the page.
-    expect(await due(`${query}&limit=1`)).toMatchObject({ total, overdueCount, byAxle });
-  });
+  it.each(QUERIES)(
+    'the totals and groups of due-soon count what is listed, by axle and by how many are overdue: %s',
+    async (query) => {
+      const { items, total, overdueCount, byAxle, groups } = await due(`${query}&limit=200`);
+      expect({ total, overdueCount, byAxle }).toEqual(countByHand(items));
+      expect(overdueCount).toBeGreaterThan(0);
+      expect(groups).toBeUndefined();
+      // Over all pages, not for one page.
+      expect(await due(`${query}&limit=1`)).toMatchObject({ total, overdueCount, byAxle });
+    },
+  );
 
   it.each(QUERIES.flatMap((query) => (['fleet', 'model'] as const).map((by) => [by, query] as const)))(
-    'go by %s, which the items do first, what has none last: %s',
+    'the totals and groups of due-soon are ordered by %s like the items, with missing values last: %s',
     async (by, query) => {
       const plain = await due(`${query}&limit=200`);
       const { items, groups, ...page } = await due(`${query}&limit=200&groupBy=${by}`);
@@ -282,7 +285,7 @@ describe('totals and groups of due-soon', () => {
   );
 
   it.each(['withinDays=365&groupBy=fleet', 'withinDays=365&chance=0.3&groupBy=model'])(
-    'page on, and keep their cursor to themselves: %s',
+    'the totals and groups of due-soon are paged with cursors of their own: %s',
     async (query) => {
       const whole = await due(`${query}&limit=200`);
       const pages = await everyPage(due, query, 4);
@@ -298,22 +301,22 @@ describe('totals and groups of due-soon', () => {
     },
   );
 
-  it('order CSV too, whose columns stay', async () => {
+  it('the totals and groups of due-soon order the CSV too, whose columns stay the same', async () => {
     const { items } = await due('withinDays=365&limit=200&groupBy=fleet');
     const [header, ...rows] = await csv('due-soon', 'withinDays=365&groupBy=fleet');
     expect([header!.length, header!.at(-1)]).toEqual([16, 'part']);
     expect(rows.map((row) => `${row[0]} ${row[5]}`)).toEqual(items.map(nameOf));
   });
 
-  it('are of fleets and models only', async () => {
+  it('only fleet and model are allowed', async () => {
     const { status, body } = await service.as('technician', 'get', '/v1/reports/due-soon?groupBy=shop');
     expect([status, body.errors[0].parameter]).toEqual([400, 'groupBy']);
   });
 });
 
 describe('an axle found worn at a visit dated tomorrow', () => {
-  // As it is at UTC+14 while it is still today here.
-  it.each(['0.1', '0.05', '0.4'])('is due today already, for a chance of %s', async (chance) => {
+  // Possible at UTC+14 while the shop still has today's date.
+  it.each(['0.1', '0.05', '0.4'])('it is due today already, for a chance of %s', async (chance) => {
     const fleet = `tomorrow-${chance}`;
     const { id } = await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
       visitBody('2026-03-11', 40_000, fourPads([1.8, 2, 2, 2])),
@@ -325,7 +328,7 @@ describe('an axle found worn at a visit dated tomorrow', () => {
     expect([total, overdueCount, measureFirstCount]).toEqual([1, 1, 0]);
   });
 
-  it('is not, where nothing was found', async () => {
+  it('it is not due if nothing was found', async () => {
     const fleet = 'tomorrow-sound';
     await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
       visitBody('2026-03-11', 40_000, fourPads([9, 9, 9, 9])),
@@ -334,9 +337,9 @@ describe('an axle found worn at a visit dated tomorrow', () => {
   });
 });
 
-describe('stops', () => {
+describe('the stops report', () => {
   const fleet = 'fleet=stopped';
-  /** Vehicles with thick pads, of which the odd ones had a cracked rotor, and one that was never measured. */
+  /** Vehicles with thick pads, some of which had a cracked rotor, and one that was never measured. */
   beforeAll(async () => {
     const cracked = [{ part: 'rotor', axle: 'front', side: 'left', state: 'cracked' }];
     const vehicle = () => vehicleBody({ fleet: 'stopped', axles: { front: axleWith(12, 2) } });
@@ -354,7 +357,7 @@ describe('stops', () => {
     await recordHistory(service, vehicle(), [visitBody('2026-03-01', 40_000, fourPads([1.5, 6, 6, 6]))]);
   });
 
-  it('has the axles that no date makes due and that a finding stops all the same', async () => {
+  it('the stops report has the axles that no date makes due but a finding stops', async () => {
     const { items, total } = await stops(fleet);
     const page = await due(fleet);
     expect([total, items.length, page.stopCount, page.total]).toEqual([4, 4, 4, 1]);
@@ -366,7 +369,7 @@ describe('stops', () => {
   });
 
   it.each(['chance=0.02', 'chance=0.5', 'chance=1'])(
-    'holds, with due-soon, every axle with a stop finding at %s',
+    'together with due-soon it holds every axle with a stop finding, at %s',
     async (query) => {
       const listed = [
         ...(await stops(`${query}&${fleet}&limit=200`)).items,
@@ -377,7 +380,7 @@ describe('stops', () => {
     },
   );
 
-  it('is paged, and the same as a spreadsheet', async () => {
+  it('the stops report is paged, and the CSV has the same rows', async () => {
     const whole = (await stops(`${fleet}&limit=200`)).items;
     expect((await everyPage(stops, fleet, 3)).flat()).toEqual(whole);
     const [header, ...rows] = await csv('stops', fleet);
@@ -387,7 +390,7 @@ describe('stops', () => {
     expect(rows.map((row) => row.at(-1))).toEqual(whole.map(() => 'rotor-cracked left'));
   });
 
-  it('forgets what was found on parts that have been replaced', async () => {
+  it('the stops report drops findings on parts that have been replaced', async () => {
     const [item] = (await stops(fleet)).items;
     const work = [{ kind: 'rotor-replaced', axle: 'front', new: { value: 28, unit: 'mm' } }];
     await recordVisit(service, item!.vehicleId, visitBody('2026-03-03', 5_100, [], { work }));
@@ -395,12 +398,12 @@ describe('stops', () => {
   });
 });
 
-describe('measure-first', () => {
-  /** The policy's days between visits, of vehicles that were here once. */
+describe('the measure-first report', () => {
+  /** The policy's days between visits, for vehicles that were here once. */
   const BETWEEN_VISITS = 182;
   const apart = ({ earlyDate, lateDate }: Pick<DueAxle, 'earlyDate' | 'lateDate'>): number =>
     (Date.parse(lateDate!) - Date.parse(earlyDate!)) / 86_400_000;
-  /** One coarse reading of a vehicle that is seldom here: nobody can say when within a year. */
+  /** One coarse reading of a vehicle that seldom comes: the year is uncertain. */
   const vague = (date: string, mm: number) => [
     visitBody(date, 40_000, fourPads([mm, mm, mm, mm], { gauge: 'visual' })),
   ];
@@ -421,7 +424,7 @@ describe('measure-first', () => {
     ]);
   });
 
-  it('has the axles not due whose dates lie too far apart to plan by, and says why', async () => {
+  it('the measure-first report has the axles that are not due and whose dates are too far apart to plan by, with the reason', async () => {
     let listed = 0;
     for (const withinDays of [90, 180, 270, 365]) {
       const query = `withinDays=${withinDays}&fleet=vague-east&limit=200`;
@@ -443,21 +446,21 @@ describe('measure-first', () => {
   });
 
   it.each(['withinDays=150&chance=0.1', 'withinDays=150&chance=0.3', 'withinDays=100&chance=0.08'])(
-    'leaves out nothing that its rule takes: %s',
+    'the measure-first report omits no axle that its rule selects: %s',
     async (query) => {
       const chance = Number(/chance=(.*)/.exec(query)![1]);
       const fleet = 'fleet=vague-west';
       const { items } = await measureFirst(`${query}&${fleet}&limit=200`);
-      // All horizons lie before the next visit, 182 days after the first.
+      // All horizons are before the next visit, 182 days after the first.
       const likely = await due(`${query.replace(/chance=.*/, 'chance=0.05')}&${fleet}&limit=200`);
       const expected = likely.items.filter((item) => item.chance < chance && apart(item) > BETWEEN_VISITS);
       expect(items.map(nameOf)).toEqual(expected.map(nameOf));
     },
   );
 
-  it('waits for a visit that comes in time, and not for one that was missed', async () => {
+  it('a vehicle expected in time is omitted, one that missed a visit is listed', async () => {
     const fleet = 'fleet=vague-west';
-    // A horizon within the year after the visit that is expected on 2026-08-30.
+    // A horizon in the year after the visit expected on 2026-08-30.
     const asked = async (days: number) => {
       const query = `withinDays=${days}&${fleet}&limit=200`;
       const wanted = (await due(`${query}&chance=0.05`)).items.filter(
@@ -476,9 +479,9 @@ describe('measure-first', () => {
     expect(before.listed.length).toBeLessThan(after.listed.length);
   });
 
-  it('has the axles not measured for longer than the policy allows', async () => {
+  it('the measure-first report has the axles not measured for longer than the policy allows', async () => {
     const asked = async () => (await measureFirst('withinDays=0&fleet=unread')).items;
-    // 366 days after the rear's last reading; the policy's longest is 365.
+    // 366 days after the rear's last reading; the policy allows 365.
     const [rear, ...others] = await asked();
     expect(others).toEqual([]);
     expect([rear!.axle, rear!.lastReadingDate]).toEqual(['rear', '2025-03-09']);
@@ -495,7 +498,7 @@ describe('measure-first', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it('narrows to an axle, pages, and gives all in CSV', async () => {
+  it('the measure-first report can be limited to an axle, is paged, and gives all rows as CSV', async () => {
     const query = 'withinDays=365&chance=1';
     const whole = await measureFirst(`${query}&limit=200`);
     expect(whole.total).toBeGreaterThan(3);
@@ -517,7 +520,7 @@ describe('measure-first', () => {
     );
   });
 
-  it('shares no axle with due-soon and unassessed', async () => {
+  it('the measure-first report shares no axle with due-soon and unassessed', async () => {
     for (const query of ['withinDays=180', 'withinDays=365&chance=0.5']) {
       const first = (await measureFirst(`${query}&limit=200`)).items.map(nameOf);
       const others = [...(await due(`${query}&limit=200`)).items, ...(await unassessed('limit=200')).items];
@@ -527,8 +530,8 @@ describe('measure-first', () => {
   });
 });
 
-describe('changedAt', () => {
-  it('is when the outlook last changed, and stays where only its vehicle did', async () => {
+describe('the changedAt of a due axle', () => {
+  it('the changedAt of a due axle is when the outlook last changed, and a change of the vehicle alone leaves it', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'changing', axles }), [
       visitBody('2026-03-01', 40_000, fourPads([3, 3, 3, 3])),
     ]);
@@ -548,7 +551,7 @@ describe('changedAt', () => {
   });
 });
 
-describe('unassessed', () => {
+describe('the unassessed report', () => {
   let asked = 0;
   const why = async (vehicle: Body, visits: Body[]) => {
     const fleet = `why-${++asked}`;
@@ -561,7 +564,7 @@ describe('unassessed', () => {
     return items.map(({ axle, reason, lastReadingDate }) => [axle, reason.code, lastReadingDate]);
   };
 
-  it('lists the axles never measured, and pages add up', async () => {
+  it('the unassessed report lists the axles never measured, and its pages add up', async () => {
     const whole = await unassessed('limit=200&fleet=north-depot');
     expect(whole.items.every(({ reason }) => reason.code === 'no-readings' && reason.detail !== '')).toBe(
       true,
@@ -571,20 +574,20 @@ describe('unassessed', () => {
     expect(whole.total + (await unassessed('fleet=south-depot')).total).toBe(2 * unmeasured);
   });
 
-  it('says why', async () => {
+  it('the unassessed report gives the reason', async () => {
     const pads = fourPads([7, 7, 7, 7]);
     expect(await why({}, [])).toEqual([['front', 'no-readings', null]]);
     expect(await why({}, [visitBody('2026-03-01', 40_000)])).toEqual([['front', 'no-readings', null]]);
     expect(
       await why({ axles: { front: axleWith(11, null) } }, [visitBody('2026-03-01', 40_000, pads)]),
     ).toEqual([['front', 'no-limit', '2026-03-01']]);
-    // Without an odometer there are dates all the same.
+    // Without an odometer there are still dates.
     expect(await why({ inService: null }, [visitBody('2026-03-01', null, pads)])).toEqual([]);
     expect(await why({ axles: { rear: { brake: 'drum' } } }, [])).toEqual([['rear', 'no-readings', null]]);
     expect(await why({}, [visitBody('2026-03-01', 40_000, pads)])).toEqual([]);
   });
 
-  it('and due-soon share no axle, whatever the horizon', async () => {
+  it('the unassessed report shares no axle with due-soon, whatever the horizon', async () => {
     const open = (await unassessed('limit=200')).items.map(nameOf);
     const listed = (await due('withinDays=10957&chance=0.01&limit=200')).items.map(nameOf);
     expect(open.filter((name) => listed.includes(name))).toEqual([]);
@@ -593,8 +596,8 @@ describe('unassessed', () => {
   });
 });
 
-describe('CSV', () => {
-  it('of due-soon has exactly the columns of the contract, and a row for every item', async () => {
+describe('the reports as CSV', () => {
+  it('due-soon has exactly the columns of the contract, and a row for every item', async () => {
     const { items, total } = await due('withinDays=3650&limit=200');
     const [header, ...rows] = await csv('due-soon', 'withinDays=3650&limit=1');
     expect(header).toEqual([
@@ -638,7 +641,7 @@ describe('CSV', () => {
     );
   });
 
-  it('of unassessed has a row for every item, with the reason', async () => {
+  it('unassessed has a row for every item, with the reason', async () => {
     const { items } = await unassessed('limit=200');
     const [header, ...rows] = await csv('unassessed', 'limit=1');
     const column = (name: string) => rows.map((row) => row[header!.indexOf(name)]);
@@ -648,12 +651,12 @@ describe('CSV', () => {
     expect(column('reason')).toEqual(items.map(({ reason }) => reason.detail));
   });
 
-  it('is a header alone where there is nothing', async () => {
+  it('without items there is only the heading row', async () => {
     expect(await csv('due-soon', 'fleet=nowhere')).toHaveLength(1);
     expect(await csv('unassessed', 'fleet=nowhere')).toHaveLength(1);
   });
 
-  it('has no cell that a spreadsheet would run, and loses none of the text', async () => {
+  it('a spreadsheet program can run no cell, and no text is lost', async () => {
     const texts = [
       '=1+1',
       '+1',
@@ -684,8 +687,8 @@ describe('CSV', () => {
   });
 });
 
-describe('CSV', () => {
-  it('keeps a line break within its cell, and guards what follows it', async () => {
+describe('the text cells of CSV', () => {
+  it('a line break stays inside its cell, and what follows it is escaped', async () => {
     const texts = ['a\n=1+1', 'b\r=1+1', 'c\r\n=1+1', 'd\r\ne'];
     const { id } = await recordVehicle(service, vehicleBody({ fleet: 'breaks', externalId: 'BREAKS' }));
     for (const notes of texts) await recordVisit(service, id, { ...visitBody('2026-03-01', null), notes });
@@ -697,7 +700,7 @@ describe('CSV', () => {
     for (const cell of cells) expect(text).toContain(`"${cell}"`);
   });
 
-  it('has no line break in a name, since none may be recorded with one', async () => {
+  it('a name has no line break, because none can be recorded with one', async () => {
     const body = vehicleBody({ registration: 'a\n=1+1' });
     expect((await service.as('technician', 'post', '/v1/vehicles').send(body)).status).toBe(422);
   });

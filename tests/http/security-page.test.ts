@@ -17,7 +17,7 @@ describe('docs/security.md', () => {
   });
   afterAll(() => service.close());
 
-  it('has every item of the list, each with a test', () => {
+  it('it has every item of the list, each with a test', () => {
     const items = sections.filter((section) => section.startsWith('API'));
     expect(items.map((item) => item.split(' ')[0])).toEqual(
       Array.from({ length: 10 }, (_, index) => `API${index + 1}`),
@@ -26,14 +26,14 @@ describe('docs/security.md', () => {
       expect([item.split('\n')[0], testsIn(item).length > 0]).toEqual([item.split('\n')[0], true]);
   });
 
-  it('names only tests that there are, by file and title', () => {
+  it('it names only tests that exist, by file and title', () => {
     const named = testsIn(page);
     expect(named.length).toBe(page.split('\n').filter((line) => line.startsWith('- ')).length);
     const missing = named.filter(({ file, title }) => !textOf(file).includes(`'${title}'`));
     expect(missing).toEqual([]);
   });
 
-  it('names every operation that takes an address to call', () => {
+  it('the page names every operation that takes an address to call', () => {
     const taking = Object.entries(service.contract.document.paths).flatMap(([path, methods]) =>
       Object.entries(methods)
         .filter(([, { requestBody }]) =>
@@ -46,7 +46,7 @@ describe('docs/security.md', () => {
     expect(said === 'none' ? [] : said.split(', ').map((name) => name.replaceAll('`', ''))).toEqual(taking);
   });
 
-  /** Whether a body has a member that is a URL, wherever it stands. */
+  /** Whether a body has a member that is a URL, at any depth. */
   function takesAddress(schema: unknown, seen = new Set<string>()): boolean {
     if (typeof schema !== 'object' || schema === null) return false;
     const { $ref: reference, format } = schema as { $ref?: string; format?: string };

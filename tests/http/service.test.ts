@@ -8,15 +8,15 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-describe('health', () => {
-  it('is alive and ready', async () => {
+describe('the health endpoints', () => {
+  it('the health endpoints report a running service as alive and ready', async () => {
     for (const path of ['/health/live', '/health/ready']) {
       const response = await service.anonymous('get', path);
       expect([response.status, response.body]).toEqual([200, { status: 'ok' }]);
     }
   });
 
-  it('is not ready when the database cannot be read, but still alive', async () => {
+  it('the health endpoints report a service with an unreadable database as alive but not ready', async () => {
     const broken = await startService();
     broken.store.close();
     const ready = await broken.anonymous('get', '/health/ready');
@@ -27,8 +27,8 @@ describe('health', () => {
   });
 });
 
-describe('a connection', () => {
-  it('is kept alive for longer than the 60 seconds of common proxies', async () => {
+describe('a keep-alive connection', () => {
+  it('a keep-alive connection stays open longer than the 60 seconds of common proxies', async () => {
     const { port } = service.app.server.address() as AddressInfo;
     const { headers } = await fetch(`http://127.0.0.1:${port}/health/live`);
     const seconds = Number(/timeout=(\d+)/.exec(headers.get('keep-alive') ?? '')?.[1]);
@@ -43,7 +43,7 @@ describe('every answer', () => {
     ['health', '/health/live'],
     ['the document', '/openapi.json'],
     ['the reference', '/docs/'],
-  ])('carries the security headers: %s', async (_name, path) => {
+  ])('every answer has the security headers: %s', async (_name, path) => {
     const { headers } = await service.unchecked
       .get(path)
       .set('Authorization', `Bearer ${service.keys.owner}`);
@@ -57,7 +57,7 @@ describe('every answer', () => {
     expect(headers['access-control-allow-origin']).toBeUndefined();
   });
 
-  it('names its request, another each time', async () => {
+  it('every answer has an id of its request, different each time', async () => {
     const ids = await Promise.all(
       [1, 2].map(async () => (await service.anonymous('get', '/health/live')).headers['request-id']),
     );
@@ -65,7 +65,7 @@ describe('every answer', () => {
     expect(ids[0]).not.toBe(ids[1]);
   });
 
-  it('under /v1 is not to be kept by a shared cache, also when it is a problem', async () => {
+  it('under /v1 no shared cache may keep it, also when it is a problem', async () => {
     for (const path of ['/v1/vehicles', '/v1/vehicles/nobody', '/v1/nothing']) {
       const { headers } = await service.as('owner', 'get', path);
       expect(headers['cache-control']).toMatch(/private|no-store/);
@@ -73,8 +73,8 @@ describe('every answer', () => {
   });
 });
 
-describe('the reference', () => {
-  it('runs only scripts of the service’s own', async () => {
+describe('the API reference', () => {
+  it('the API reference runs only the service’s own scripts', async () => {
     const { headers } = await service.unchecked.get('/docs/');
     expect(headers['content-security-policy']).toMatch(/script-src 'self'/);
     expect(headers['content-security-policy']).not.toMatch(/script-src [^;]*'unsafe-(inline|eval)'/);
@@ -88,7 +88,7 @@ describe('the rate limit', () => {
   });
   afterAll(() => limited.close());
 
-  it('holds per key: one more is 429, and another key goes on', async () => {
+  it('each key has its own rate limit: one request more gets 429, and another key is unaffected', async () => {
     const ask = () => limited.as('technician', 'get', '/v1/gauges');
     for (let index = 0; index < 5; index++) expect((await ask()).status).toBe(200);
     const over = await ask();
@@ -101,18 +101,18 @@ describe('the rate limit', () => {
     expect((await limited.as('owner', 'get', '/v1/gauges')).status).toBe(200);
   });
 
-  it('does not count requests without a key', async () => {
+  it('requests without a key do not count', async () => {
     for (let index = 0; index < 8; index++)
       expect((await limited.anonymous('get', '/v1/gauges')).status).toBe(401);
     expect((await limited.as('front-desk', 'get', '/v1/gauges')).status).toBe(200);
   });
 
-  it('leaves health alone', async () => {
+  it('health is exempt', async () => {
     for (let index = 0; index < 8; index++)
       expect((await limited.anonymous('get', '/health/live')).status).toBe(200);
   });
 
-  it('is not kept under an Idempotency-Key', async () => {
+  it('a 429 is not stored under an Idempotency-Key', async () => {
     const post = () =>
       limited
         .as('owner', 'post', '/v1/vehicles')

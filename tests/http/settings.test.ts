@@ -17,7 +17,7 @@ const put = (path: string, body: Body, ifMatch?: string) => {
 };
 
 describe('the policy', () => {
-  it('is the default until the owner sets one', async () => {
+  it('the policy has the defaults until the owner sets one', async () => {
     const response = await service.as('fleet-manager', 'get', '/v1/policy');
     expect(response.body).toEqual({
       id: 'policy',
@@ -35,7 +35,7 @@ describe('the policy', () => {
     expect(response.headers.etag).toBe('"v0"');
   });
 
-  it('is set by the owner alone, with If-Match', async () => {
+  it('only the owner sets it, with If-Match', async () => {
     for (const role of ['front-desk', 'technician', 'fleet-manager'] as const) {
       const response = await service.as(role, 'put', '/v1/policy').set('If-Match', '*').send({});
       expect([role, response.status]).toEqual([role, 403]);
@@ -51,7 +51,7 @@ describe('the policy', () => {
     ]);
   });
 
-  it('changes what follows from it for vehicles known already, and what the reports ask', async () => {
+  it('a change updates existing vehicles and the defaults of the reports', async () => {
     const vehicle = await recordVehicle(service, vehicleBody());
     await recordVisit(service, vehicle.id, visitBody('2026-02-01', 60_000, fourPads([7, 7, 7, 7])));
     const until = async () => {
@@ -70,7 +70,7 @@ describe('the policy', () => {
     expect(await until()).toEqual(before);
   });
 
-  it('names an axle unmeasured for longer than it allows', async () => {
+  it('an axle unmeasured for longer than it allows is named', async () => {
     const vehicle = await recordVehicle(service, { ...vehicleBody(), externalId: 'long-unread', vin: null });
     await recordVisit(service, vehicle.id, visitBody('2025-10-01', 60_000, fourPads([9, 9, 9, 9])));
     const codes = async () => {
@@ -84,8 +84,8 @@ describe('the policy', () => {
   });
 });
 
-describe('the shop’s own least thickness and the rule sets it picks', () => {
-  it('are limits beside the maker’s, the greatest of which governs', async () => {
+describe('the shop’s own minimum thickness and its chosen rule sets', () => {
+  it('they are limits beside the maker’s, and the greatest governs', async () => {
     const vehicle = await recordVehicle(service, { ...vehicleBody(), externalId: 'limited', vin: null });
     await recordVisit(service, vehicle.id, visitBody('2026-03-01', 60_000, fourPads([4, 7, 7, 7])));
     const limits = async () => {
@@ -113,8 +113,8 @@ describe('the shop’s own least thickness and the rule sets it picks', () => {
   });
 });
 
-describe('gauges', () => {
-  it('are the standard ones until the shop adds its own', async () => {
+describe('the gauges of a shop', () => {
+  it('there are the standard ones until the shop adds its own', async () => {
     const { items } = await read<{ items: Body[] }>(service, '/v1/gauges');
     expect(items.find(({ name }) => name === 'pad-gauge')).toMatchObject({
       version: 0,
@@ -124,7 +124,7 @@ describe('gauges', () => {
     expect((await service.as('owner', 'get', '/v1/gauges/bench-gauge')).status).toBe(404);
   });
 
-  it('of the shop’s own are added without If-Match and changed only with it', async () => {
+  it('a new one needs no If-Match, and a change does', async () => {
     const added = await put('/v1/gauges/bench-gauge', EXAMPLE_GAUGE);
     expect([added.status, added.headers.etag]).toEqual([201, '"v1"']);
     expect(added.body).toMatchObject({ name: 'bench-gauge', resolutionMm: 0.1, standardUncertaintyMm: 0.05 });
@@ -142,14 +142,14 @@ describe('gauges', () => {
     expect(changed.body).toMatchObject({ calibrationDueDate: '2025-05-01', outOfDate: true });
   });
 
-  it('refuse a name that is none and an uncertainty below that of rounding', async () => {
+  it('an invalid name is refused, and so is an uncertainty below that of rounding', async () => {
     expect((await put('/v1/gauges/Bad%20Name', EXAMPLE_GAUGE)).status).toBe(400);
     const body = { ...EXAMPLE_GAUGE, standardUncertainty: { value: 0.01, unit: 'mm' } };
     const response = await put('/v1/gauges/too-good', body);
     expect([response.status, response.body.errors[0].pointer]).toEqual([422, '#/standardUncertainty/value']);
   });
 
-  it('decide the conformity of the readings that name them, changed afterwards as well', async () => {
+  it('the gauges of a shop decide the conformity of readings that name them, also after a change', async () => {
     await put('/v1/gauges/decider', { kind: 'pad-gauge', resolution: { value: 1, unit: 'mm' } });
     const vehicle = await recordVehicle(service, { ...vehicleBody(), externalId: 'decided', vin: null });
     const readings = fourPads([3.5, 7, 7, 7], { gauge: 'decider' });
@@ -166,7 +166,7 @@ describe('gauges', () => {
     expect((await pad())[0]).toBe('conforms');
   });
 
-  it('out of calibration are named in a finding of the readings taken with them', async () => {
+  it('a gauge out of calibration is named in a finding on its readings', async () => {
     await put('/v1/gauges/lapsed', {
       ...EXAMPLE_GAUGE,
       calibrationDate: '2024-01-10',

@@ -20,11 +20,11 @@ const sendBytes = (path: string, bytes: Buffer) =>
     .serialize((body) => body as never)
     .send(bytes);
 
-describe('a body that cannot be read as text', () => {
+describe('a body that is not valid text', () => {
   it.each([
     '{"axles":{"front":{}},"externalId":"x","\\ud800":1}',
     '{"axles":{"\\udfff":{}},"externalId":"x"}',
-  ])('is 400 where a member name has half of a surrogate pair: %s', async (text) => {
+  ])('half of a surrogate pair in a member name gets 400: %s', async (text) => {
     const before = service.rowCounts();
     const { status, body } = await post('/v1/vehicles', text);
     expect([status, body.code]).toEqual([400, 'malformed-request']);
@@ -38,14 +38,14 @@ describe('a body that cannot be read as text', () => {
       'a surrogate encoded as UTF-8',
       Buffer.from('{"externalId":"\xed\xa0\x80","axles":{"front":{}}}', 'latin1'),
     ],
-  ])('is 400 where it is %s', async (_what, bytes) => {
+  ])('a body that is %s gets 400', async (_what, bytes) => {
     const before = service.rowCounts();
     const { status, body } = await sendBytes('/v1/vehicles', bytes);
     expect([status, body.code, body.detail]).toEqual([400, 'malformed-request', 'the body is not UTF-8']);
     expect(service.rowCounts()).toEqual(before);
   });
 
-  it('is 400 where it has more members or items than any body may have', async () => {
+  it('more members or items than any body may have get 400', async () => {
     const members = Array.from({ length: 80_000 }, (_, at) => `"m${at}":1`).join(',');
     for (const [path, text] of [
       ['/v1/vehicles', `{${members}}`],
@@ -58,11 +58,11 @@ describe('a body that cannot be read as text', () => {
   });
 });
 
-describe('text', () => {
+describe('text that callers send', () => {
   const decomposed = 'Mu\u0308nchen';
   const composed = 'M\u00fcnchen';
 
-  it('is stored trimmed and in NFC', async () => {
+  it('text that callers send is stored trimmed and in NFC', async () => {
     const { body } = await post('/v1/vehicles', {
       ...vehicleBody(),
       description: `  ${decomposed} van\n`,
@@ -76,7 +76,7 @@ describe('text', () => {
     expect(visit.body.notes).toBe(composed);
   });
 
-  it('has no invisible characters where it identifies something, and keeps them in notes', async () => {
+  it('invisible characters are removed from identifiers and kept in notes', async () => {
     const sent = {
       ...vehicleBody(),
       registration: 'KR\u200b 44\u00ad71\u2060',
@@ -90,17 +90,17 @@ describe('text', () => {
     });
   });
 
-  it('that shows nothing is no identifier', async () => {
+  it('text without visible characters is no identifier', async () => {
     const { status, body } = await post('/v1/vehicles', { ...vehicleBody(), externalId: ' \u200b\u00ad ' });
     expect([status, body.errors[0].pointer]).toEqual([422, '#/externalId']);
   });
 
-  it.each(['a\tb', 'a\nb', 'a\r\nb'])('of two lines or with a tab is no identifier: %j', async (text) => {
+  it.each(['a\tb', 'a\nb', 'a\r\nb'])('text with two lines or a tab is no identifier: %j', async (text) => {
     const { status, body } = await post('/v1/vehicles', { ...vehicleBody(), fleet: text });
     expect([status, body.errors[0].pointer]).toEqual([422, '#/fleet']);
   });
 
-  it('that looks the same is the same vehicle, work order and fleet', async () => {
+  it('text that looks the same names the same vehicle, work order and fleet', async () => {
     const first = await post('/v1/vehicles', {
       ...vehicleBody(),
       externalId: `${composed}-1`,
@@ -118,7 +118,7 @@ describe('text', () => {
     expect(found.body.items).toHaveLength(1);
   });
 
-  it('names the same vehicle in a spreadsheet', async () => {
+  it('text that looks the same names the same vehicle in a spreadsheet', async () => {
     const named = await post('/v1/vehicles', { ...vehicleBody(), externalId: `${composed}-2` });
     const csv = `vehicle,date,entry,notes\n ${decomposed}\u200b-2 ,2026-03-04,," ${decomposed} "\n`;
     const report = await service

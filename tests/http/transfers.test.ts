@@ -5,7 +5,7 @@ import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
 import { FLEET, startService, type Service } from '../support/service.js';
 
-/** A vehicle of another fleet, with two visits, that comes to the fleet manager's fleet and is seen once more. */
+/** A vehicle of another fleet with two visits, which moves to the fleet manager's fleet and has one more visit. */
 let service: Service;
 let vehicle: Recorded;
 let before: string;
@@ -73,7 +73,7 @@ const setPolicy = async (beforeTransfer: object) => {
 };
 
 describe('a vehicle that came from another fleet', () => {
-  it('shows its new fleet manager the readings of the time before, and no notes, names or fleets', async () => {
+  it('the new fleet manager sees the earlier readings, and no notes, names or fleets', async () => {
     for (const path of pathsOf()) {
       const { status, text } = await service.as('fleet-manager', 'get', path);
       expect([path, status, /.{0,80}private.{0,80}/i.exec(text)?.[0]]).toEqual([path, 200, undefined]);
@@ -86,7 +86,7 @@ describe('a vehicle that came from another fleet', () => {
     expect(versions.items).toMatchObject([{ by: null, body: { technician: null } }]);
   });
 
-  it('shows everything since, and names of its own fleet', async () => {
+  it('the new fleet manager sees everything since, and the names of the own fleet', async () => {
     expect(await manager<Visit>(`/v1/visits/${after}`)).toMatchObject({
       technician: 'T4',
       notes: 'own notes',
@@ -98,13 +98,13 @@ describe('a vehicle that came from another fleet', () => {
     ]);
   });
 
-  it('hides nothing from whoever sees the whole shop', async () => {
+  it('a caller who sees the whole shop sees everything', async () => {
     const { text } = await service.as('technician', 'get', `/v1/visits/${before}`);
     for (const value of ['Private technician', 'private notes', 'private road test', 'private work'])
       expect(text).toContain(value);
   });
 
-  it('shows what the policy allows', async () => {
+  it('the new fleet manager sees what the policy allows', async () => {
     await setPolicy({ notes: true, names: true, fleets: true });
     const texts = await Promise.all(
       pathsOf().map(async (path) => (await service.as('fleet-manager', 'get', path)).text),
@@ -113,7 +113,7 @@ describe('a vehicle that came from another fleet', () => {
       expect(texts.join('\n')).toContain(value);
   });
 
-  it('hides the visits themselves where the policy says so, and forecasts from them all the same', async () => {
+  it('the policy can hide the earlier visits themselves; the forecast still uses them', async () => {
     await setPolicy({ readings: false });
     for (const path of ['', '/history', '/open-points'])
       expect((await service.as('fleet-manager', 'get', `/v1/visits/${before}${path}`)).status).toBe(404);
@@ -126,7 +126,7 @@ describe('a vehicle that came from another fleet', () => {
     );
   });
 
-  it('that was in no fleet before hides nothing', async () => {
+  it('nothing is hidden if it was in no fleet before', async () => {
     const fresh = await recordVehicle(service, vehicleBody({ fleet: null }));
     const visit = await recordVisit(service, fresh.id, { ...visitBody('2026-03-01', null), notes: 'kept' });
     await service

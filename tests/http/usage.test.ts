@@ -6,7 +6,7 @@ import { unexplainedNulls } from '../support/nulls.js';
 import { correct, read, recordHistory, recordVisit, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Use that changes, odometers that are wrong, and odometers that nobody reads. */
+/** Use that changes, wrong odometer readings, and odometers that nobody reads. */
 
 const TODAY = '2026-03-10';
 let service: Service;
@@ -16,7 +16,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 let count = 0;
-/** Pads of 12 mm that are through at 3 mm. */
+/** Pads of 12 mm with a limit of 3 mm. */
 const van = (changes: Body = {}): Body =>
   vehicleBody({
     externalId: `U-${++count}`,
@@ -39,7 +39,7 @@ const codesOf = (wear: Wear): string[] => front(wear).findings.map(({ code }) =>
 const findingOf = (wear: Wear, code: string) =>
   front(wear).findings.find((finding) => finding.code === code)!;
 
-/** Stretches one after the other up to today, after which all pads have lost 0.125 mm per 1000 km. */
+/** Stretches one after the other up to today; all pads lose 0.125 mm per 1000 km. */
 async function driven(stretches: readonly [days: number, km: number][]): Promise<Recorded> {
   let day = toDay(TODAY) - stretches.reduce((sum, [days]) => sum + days, 0);
   let odometer = 0;
@@ -55,7 +55,7 @@ async function driven(stretches: readonly [days: number, km: number][]): Promise
 
 const steadily: [number, number][] = Array.from({ length: 6 }, () => [182, 49 * 182]);
 
-describe('use that changes', () => {
+describe('a vehicle whose use changes', () => {
   // After three years at 49 km a day 53,508 km are driven and 5.3 mm are left, 18,400 km above the limit: by hand 375
   // days at 49 km a day.
   it.each([
@@ -74,7 +74,7 @@ describe('use that changes', () => {
       to: '2028-03-31',
       changed: true,
     },
-  ])('gives dates where it $use', async ({ stretches, from, to, changed }) => {
+  ])('the dates allow for use that $use', async ({ stretches, from, to, changed }) => {
     const wear = await wearOf((await driven(stretches)).id);
     const { early, median } = front(wear).replacement.date!;
     expect(early).not.toBeNull();
@@ -88,7 +88,7 @@ describe('use that changes', () => {
     expect(message).toContain('49 km a day before');
   });
 
-  it('with the seasons gives the right year, and is no news', async () => {
+  it('use that follows the seasons gives the right year, and no finding', async () => {
     const years = Array.from({ length: 3 }, (): [number, number][] => [
       [183, 18_000],
       [182, 2000],
@@ -99,7 +99,7 @@ describe('use that changes', () => {
     expect(codesOf(wear)).not.toContain('use-changed');
   });
 
-  it('leaves a vehicle that was parked for a year to be looked after', async () => {
+  it('a vehicle parked for a year is still listed', async () => {
     const { id } = await driven([...steadily, [365, 0]]);
     const listed = async (path: string) =>
       (await read<{ items: { vehicleId: string }[] }>(service, path)).items.some(
@@ -111,7 +111,7 @@ describe('use that changes', () => {
   });
 });
 
-describe('an odometer reading that cannot be', () => {
+describe('an impossible odometer reading', () => {
   const visitAt = (days: number, odometer: Body, mm: number): Body => ({
     ...visitBody(daysAgo(days), 0, all(mm)),
     odometer,
@@ -119,10 +119,10 @@ describe('an odometer reading that cannot be', () => {
   const began = { date: daysAgo(1460), odometer: km(0) };
 
   it.each([
-    { slip: 'a digit too many', wrong: km(450_000), fits: 45_000 },
+    { slip: 'one digit too many', wrong: km(450_000), fits: 45_000 },
     { slip: 'kilometres entered as miles', wrong: { value: 45_000, unit: 'mi' }, fits: 45_000 },
-    { slip: 'another vehicle’s', wrong: km(245_000), fits: null },
-  ])('is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
+    { slip: 'another vehicle’s reading', wrong: km(245_000), fits: null },
+  ])('an impossible odometer reading is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
     // 36,000 km in two years; then 9,000 km every half-year.
     const { id } = await recordHistory(service, van({ inService: began }), [
       visitAt(1095, km(18_000), 10),
@@ -138,7 +138,7 @@ describe('an odometer reading that cannot be', () => {
     expect(doubted.usage.kmPerDay!.median).toBeLessThan(60);
     for (const pad of front(doubted).pads) expect(pad.remainingMm!.low).toBeGreaterThan(0);
 
-    // The next true reading is lower, and is taken.
+    // The next true reading is lower, and is accepted.
     await recordVisit(service, id, visitAt(365, km(54_000), 5.7));
     const settled = await wearOf(id);
     expect(findingOf(settled, 'odometer-doubted').severity).toBe('note');
@@ -146,7 +146,7 @@ describe('an odometer reading that cannot be', () => {
     expect(settled.usage.kmPerDay!.median).toBeGreaterThan(44);
     expect(settled.usage.kmPerDay!.median).toBeLessThan(55);
 
-    // It can be corrected, in other members while it is wrong, and then as it should be: then nothing is doubted.
+    // It can be corrected, in other members while it is wrong, and then itself: after that nothing is doubted.
     const noted = await correct(service, odd.id, { reason: 'a note', changes: { notes: 'seen again' } });
     expect(noted.status).toBe(200);
     const corrected = await correct(service, odd.id, {
@@ -157,7 +157,7 @@ describe('an odometer reading that cannot be', () => {
     expect(codesOf(await wearOf(id))).not.toContain('odometer-doubted');
   });
 
-  it('below a reading that is believed is still refused, and the refusal says what to do', async () => {
+  it('a reading below a trusted one is refused, and the refusal says what to do', async () => {
     const { id } = await recordHistory(service, van({ inService: began }), [
       visitAt(1095, km(18_000), 10),
       visitAt(730, km(36_000), 7.8),
@@ -170,8 +170,8 @@ describe('an odometer reading that cannot be', () => {
   });
 });
 
-describe('an odometer that is never read', () => {
-  it('gives dates from days, and distances with the reason why not', async () => {
+describe('a vehicle whose odometer is never read', () => {
+  it('a vehicle whose odometer is never read has dates computed from days, and a reason why it has no distances', async () => {
     // 2.5 mm a year: 12, 9.5 and 7 mm; 4 mm above the limit are left, 1.6 years.
     const unread = (days: number, mm: number): Body => ({
       ...visitBody(daysAgo(days), 0, all(mm)),

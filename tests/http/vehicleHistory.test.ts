@@ -32,7 +32,7 @@ const limitOn = async (vehicleId: string, date: string) =>
 const limit = (value: number) => ({ axles: { front: { pad: { limit: { value, unit: 'mm' } } } } });
 
 describe('the history of a vehicle', () => {
-  it('has every version as it stood, with who and when', async () => {
+  it('the history of a vehicle has every version with its content, who wrote it and when', async () => {
     const sent = vehicleBody();
     const { id } = await recordVehicle(service, sent);
     service.setClock('2026-03-11T08:30:00Z');
@@ -60,7 +60,7 @@ describe('a change to a vehicle', () => {
     await recordVisit(service, vehicleId, visitBody('2026-01-15', 55_000, fourPads([5, 5, 5, 5])));
   });
 
-  it('leaves answers as of an earlier date as they were', async () => {
+  it('a change to a vehicle leaves answers as of an earlier date unchanged', async () => {
     const before = await wearOf(vehicleId, '?asOf=2026-02-01');
     expect((await change(vehicleId, limit(3))).status).toBe(200);
     expect((await wearOf(vehicleId)).axles[0]!.replacement.limitMm).toBe(3);
@@ -68,7 +68,7 @@ describe('a change to a vehicle', () => {
     expect(await wearOf(vehicleId, '?asOf=2026-02-01')).toEqual(before);
   });
 
-  it('holds earlier where it says so, and alone', async () => {
+  it('with effectiveFrom it applies to earlier dates, and other changes do not', async () => {
     const corrected = await change(
       vehicleId,
       { axles: { front: { pad: { new: { value: 12, unit: 'mm' } } } } },
@@ -76,7 +76,7 @@ describe('a change to a vehicle', () => {
     );
     expect(corrected.status).toBe(200);
     expect((await historyOf(vehicleId)).at(-1)).toMatchObject({ effectiveFrom: '2023-05-04' });
-    // The limit of the change before still held from that change's own date only.
+    // The limit of the earlier change still applied only from that change's own date.
     expect(await limitOn(vehicleId, '2026-02-01')).toBe(2);
     const fresh = await recordVehicle(service, vehicleBody({ axles: { front: axleWith(12, 2) } }));
     await recordVisit(service, fresh.id, visitBody('2025-06-01', 30_000, fourPads([7, 7, 7, 7])));
@@ -84,17 +84,20 @@ describe('a change to a vehicle', () => {
     expect((await wearOf(vehicleId, asOf)).axles).toEqual((await wearOf(fresh.id, asOf)).axles);
   });
 
-  it.each(['2026-03-11', '2026-02-30', 'yesterday'])('cannot hold from %s', async (date) => {
-    const before = service.rowCounts();
-    const response = await change(vehicleId, limit(4), `?effectiveFrom=${date}`);
-    expect(response.status).toBe(400);
-    expect(response.body.errors).toEqual([expect.objectContaining({ parameter: 'effectiveFrom' })]);
-    expect(service.rowCounts()).toEqual(before);
-  });
+  it.each(['2026-03-11', '2026-02-30', 'yesterday'])(
+    'a change to a vehicle cannot take effect from %s',
+    async (date) => {
+      const before = service.rowCounts();
+      const response = await change(vehicleId, limit(4), `?effectiveFrom=${date}`);
+      expect(response.status).toBe(400);
+      expect(response.body.errors).toEqual([expect.objectContaining({ parameter: 'effectiveFrom' })]);
+      expect(service.rowCounts()).toEqual(before);
+    },
+  );
 });
 
 describe('a vehicle out of service', () => {
-  it('stays readable, with its history, its visits and its wear', async () => {
+  it('a vehicle out of service stays readable, with its history, visits and wear', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     await recordVisit(service, id, visitBody('2026-01-15', 55_000, fourPads([3, 3, 3, 3])));
     const due = async () =>
@@ -117,7 +120,7 @@ describe('a vehicle out of service', () => {
   });
 });
 
-/** Two records of one van: the one to stay, with its first visit, and the other with a later one. */
+/** Two records of one van: the one to keep, with its first visit, and the other with a later one. */
 async function twoRecords(changes: Body = {}, otherChanges: Body = {}) {
   const into = await recordVehicle(service, vehicleBody(changes));
   const other = await recordVehicle(service, vehicleBody(otherChanges));
@@ -135,7 +138,7 @@ async function twoRecords(changes: Body = {}, otherChanges: Body = {}) {
 }
 
 describe('merging two records of one vehicle', () => {
-  it('moves the visits, and answers as one vehicle with all of them does', async () => {
+  it('the visits move, and the answer is that of one vehicle with all of them', async () => {
     const { into, other, visits, bodies } = await twoRecords();
     const whole = await recordVehicle(service, vehicleBody());
     for (const body of bodies) await recordVisit(service, whole.id, body);
@@ -156,7 +159,7 @@ describe('merging two records of one vehicle', () => {
     ]);
   });
 
-  it('leaves the other record to be read, out of lists and reports', async () => {
+  it('the other record stays readable, and leaves lists and reports', async () => {
     const { into, other } = await twoRecords({ fleet: FLEET }, { fleet: FLEET });
     await merge(into.id, other.id);
     const gone = await read<Vehicle>(service, `/v1/vehicles/${other.id}`);
@@ -185,7 +188,7 @@ describe('merging two records of one vehicle', () => {
     ]) {
       expect([path, (await idsIn(path)).includes(other.id)]).toEqual([path, false]);
     }
-    // A fit works every outlook out anew; the merged record gets none.
+    // A fit recomputes every outlook; the merged record gets none.
     await service.store.experience.refit();
     expect(await idsIn('/v1/reports/unassessed?limit=200')).not.toContain(other.id);
     const asked = [
@@ -199,7 +202,7 @@ describe('merging two records of one vehicle', () => {
       expect([response.status, response.body.vehicleId]).toEqual([404, into.id]);
   });
 
-  it('fills the identifiers that are missing, and leaves the rest', async () => {
+  it('missing identifiers are filled in, and the others stay', async () => {
     const vin = '11111111111111111';
     const { into, other } = await twoRecords(
       { externalId: 'MERGE-1', vin: null, fleet: 'a' },
@@ -214,7 +217,7 @@ describe('merging two records of one vehicle', () => {
     expect((await recordVehicle(service, vehicleBody({ externalId: other.externalId }))).id).toBeTruthy();
   });
 
-  it('shows the other record to whoever sees the vehicle, and to no one else', async () => {
+  it('whoever sees the vehicle sees the other record, and nobody else does', async () => {
     const { into, other } = await twoRecords({ fleet: 'south' }, { fleet: FLEET });
     const see = () => service.as('fleet-manager', 'get', `/v1/vehicles/${other.id}`);
     expect((await see()).status).toBe(200);
@@ -227,7 +230,7 @@ describe('merging two records of one vehicle', () => {
     expect((await see()).body.mergedInto).toBe(into.id);
   });
 
-  it('lists the work orders that stand on both, and moves nothing', async () => {
+  it('work orders on both are listed, and nothing moves', async () => {
     const { into, other, visits } = await twoRecords();
     const clash = await recordVisit(service, other.id, { date: '2025-07-01', workOrder: 'WO-1' });
     const before = service.rowCounts();
@@ -246,7 +249,7 @@ describe('merging two records of one vehicle', () => {
     expect(items).toHaveLength(3);
   });
 
-  it('lists the odometers, dates and axles that cannot be, and moves nothing', async () => {
+  it('impossible odometer readings, dates and axles are listed, and nothing moves', async () => {
     const { into, other } = await twoRecords(
       {},
       { inService: null, axles: { front: axleWith(11, 2), rear: axleWith(10, 2) } },
@@ -265,7 +268,7 @@ describe('merging two records of one vehicle', () => {
     expect((await wearOf(other.id)).asAt?.date).toBe('2026-01-15');
   });
 
-  it('goes on: what was merged into a merged record is of the last', async () => {
+  it('a record merged into a merged record belongs to the last one', async () => {
     const { into: middle, other: first } = await twoRecords();
     const last = await recordVehicle(service, vehicleBody());
     await merge(middle.id, first.id);
@@ -277,14 +280,14 @@ describe('merging two records of one vehicle', () => {
 
   it.each<[string, (ids: { into: Recorded; other: Recorded }) => string]>([
     ['itself', ({ into }) => into.id],
-    ['a record that is not there', () => 'nothing'],
-  ])('is refused with %s', async (_name, from) => {
+    ['a record that does not exist', () => 'nothing'],
+  ])('a merge with %s is refused', async (_name, from) => {
     const records = await twoRecords();
     const response = await merge(records.into.id, from(records));
     expect([response.status, response.body.errors[0].pointer]).toEqual([422, '#/from']);
   });
 
-  it('is refused twice, and without the standing version', async () => {
+  it('a second merge is refused, and so is one without the current version', async () => {
     const { into, other } = await twoRecords();
     const path = `/v1/vehicles/${into.id}/merge`;
     const body = { from: other.id, reason: 'x' };
@@ -295,7 +298,7 @@ describe('merging two records of one vehicle', () => {
     expect((await merge(into.id, other.id)).status).toBe(422);
   });
 
-  it('leaves a moved visit to be corrected', async () => {
+  it('a moved visit can be corrected', async () => {
     const { into, other, visits } = await twoRecords();
     await merge(into.id, other.id);
     const corrected = await correct(service, visits[1].id, {

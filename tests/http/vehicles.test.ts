@@ -4,9 +4,9 @@ import { contractVehicle, km, padReading, rotorReading, vehicleBody, type Body }
 import { correct, read, recordVehicle, recordVisit, setVoided, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Invented, with a right check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
+/** Invented, with a correct check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
 const VIN_OF_ONES = '11111111111111111';
-/** Invented; the check digits were worked out by another program. */
+/** Invented; another program computed the check digits. */
 const VIN = 'ZZ9FD1004AA000001';
 const VIN_WITH_X = 'ZZ9FD100XAA000004';
 const VIN_TO_FIND = 'ZZ9FD1001AA000005';
@@ -30,7 +30,7 @@ const pointersOf = (body: { errors?: { pointer?: string }[] }) =>
   (body.errors ?? []).map(({ pointer }) => pointer);
 
 describe('recording a vehicle', () => {
-  it('stores the contract’s example, and answers its quantities as sent with the conversion inside', async () => {
+  it('the contract’s example is stored, and quantities are returned as sent with their conversion inside', async () => {
     const response = await create(contractVehicle());
     expect(response.status).toBe(201);
     expect(response.headers.location).toBe(`/v1/vehicles/${response.body.id}`);
@@ -53,7 +53,7 @@ describe('recording a vehicle', () => {
     expect((await get(response.body.id)).body).toEqual(response.body);
   });
 
-  it('converts by the exact factors', async () => {
+  it('conversions use the exact factors', async () => {
     const body = vehicleBody({
       grossMass: { value: 7716, unit: 'lb' },
       inService: { date: '2023-05-04', odometer: { value: 38052, unit: 'mi' } },
@@ -77,14 +77,14 @@ describe('recording a vehicle', () => {
     });
   });
 
-  it('needs no more than an axle name and one identity', async () => {
+  it('an axle name and one identity are enough', async () => {
     for (const identity of [{ externalId: 'only-1' }, { registration: 'ON 1' }, { vin: VIN_OF_ONES }]) {
       const response = await create({ ...identity, axles: { rear: {} } });
       expect(response.status).toBe(201);
     }
   });
 
-  it('refuses a vehicle with neither externalId nor registration nor VIN', async () => {
+  it('a vehicle with neither externalId nor registration nor VIN is refused', async () => {
     const response = await create({ model: 'van', axles: { front: {} } });
     expect(response.status).toBe(422);
     expect(pointersOf(response.body)).toEqual(['#']);
@@ -92,15 +92,15 @@ describe('recording a vehicle', () => {
 
   it.each([
     ['no axles', {}, '#/axles'],
-    ['an axle of another name', { axles: { front: {}, middle: {} } }, '#/axles/middle'],
+    ['an unknown axle name', { axles: { front: {}, middle: {} } }, '#/axles/middle'],
     ['axle-0', { axles: { front: {}, 'axle-0': {} } }, '#/axles/axle-0'],
-  ])('refuses %s', async (_name, change, pointer) => {
+  ])('a vehicle with %s is refused', async (_name, change, pointer) => {
     const response = await create({ externalId: 'no-axle', axles: {}, ...change });
     expect(response.status).toBe(422);
     expect(pointersOf(response.body)).toEqual([pointer]);
   });
 
-  it('takes the axles of a long vehicle', async () => {
+  it('the axles of a long vehicle are accepted', async () => {
     const axles = Object.fromEntries(Array.from({ length: 9 }, (_, index) => [`axle-${index + 1}`, {}]));
     const response = await create(vehicleBody({ axles }));
     expect(response.status).toBe(201);
@@ -116,40 +116,40 @@ describe('recording a vehicle', () => {
     ],
     ['a drum-disc', { front: { brake: 'drum-disc' } }, '#/axles/front/brake'],
     ['an unknown field', { front: { pads: {} } }, '#/axles/front/pads'],
-  ])('refuses %s with a pointer to it', async (_name, axles, pointer) => {
+  ])('an impossible value is refused with a pointer to it: %s', async (_name, axles, pointer) => {
     const response = await create(vehicleBody({ axles }));
     expect(response.status).toBe(422);
     expect(response.body.code).toBe('invalid');
     expect(pointersOf(response.body)).toEqual([pointer]);
   });
 
-  it('names everything that is wrong at once', async () => {
+  it('all errors are named at once', async () => {
     const response = await create(vehicleBody({ powertrain: 'steam', colour: 'blue', grossMass: km(3) }));
     expect(pointersOf(response.body).sort()).toEqual(['#/colour', '#/grossMass/unit', '#/powertrain']);
   });
 
-  it('escapes a pointer as RFC 6901 has it', async () => {
+  it('a pointer is escaped as RFC 6901 requires', async () => {
     const torque = { 'a/b~c': { value: -1, unit: 'Nm' } };
     const response = await create(vehicleBody({ axles: { front: { torque } } }));
     expect(pointersOf(response.body)).toEqual(['#/axles/front/torque/a~1b~0c/value']);
   });
 
-  it('keeps text as it was sent', async () => {
+  it('text is returned as it was sent', async () => {
     const description = "Ünïcode 🚚 “quotes” <b>&amp;</b> '; drop table vehicles; --\n\ttab";
     const { body } = await create(vehicleBody({ description }));
     expect((await get(body.id)).body.description).toBe(description);
   });
 });
 
-describe('duplicates', () => {
-  it('refuses a second vehicle of one externalId and names the first', async () => {
+describe('duplicate vehicles', () => {
+  it('a second vehicle with one externalId is refused, and the first is named', async () => {
     const first = await recordVehicle(service, vehicleBody({ externalId: 'twice' }));
     const response = await create(vehicleBody({ externalId: 'twice' }));
     expect(response.status).toBe(409);
     expect(response.body).toMatchObject({ code: 'duplicate-vehicle', vehicleId: first.id });
   });
 
-  it('refuses a second vehicle of one VIN and names the first', async () => {
+  it('a second vehicle with one VIN is refused, and the first is named', async () => {
     const vin = VIN;
     const first = await recordVehicle(service, vehicleBody({ vin }));
     const response = await create(vehicleBody({ vin }));
@@ -157,7 +157,7 @@ describe('duplicates', () => {
     expect(response.body.vehicleId).toBe(first.id);
   });
 
-  it('allows one registration twice: plates move from vehicle to vehicle', async () => {
+  it('one registration is allowed twice, because plates move between vehicles', async () => {
     await recordVehicle(service, vehicleBody({ registration: 'RG 2' }));
     const second = await recordVehicle(service, vehicleBody({ registration: 'RG 2' }));
     const { items } = await list('?registration=RG%202');
@@ -165,7 +165,7 @@ describe('duplicates', () => {
     expect(items.map(({ id }) => id)).toContain(second.id);
   });
 
-  it('warns of a second vehicle with the same plate, however it is typed', async () => {
+  it('a second vehicle with the same plate gets a warning, however it is typed', async () => {
     const first = await recordVehicle(service, vehicleBody({ registration: 'KR 88 ab' }));
     const warned = (body: Body) => (body.warnings as Body[]).map(({ code, pointer }) => [code, pointer]);
     expect(warned((await get(first.id)).body)).toEqual([]);
@@ -178,7 +178,7 @@ describe('duplicates', () => {
     expect(changed.body.warnings[0].detail).toContain(first.id);
   });
 
-  it('refuses a change that would make a duplicate', async () => {
+  it('a change that would make a duplicate is refused', async () => {
     const first = await recordVehicle(service, vehicleBody());
     const second = await recordVehicle(service, vehicleBody());
     const response = await patch(second.id, { externalId: first.externalId });
@@ -188,7 +188,7 @@ describe('duplicates', () => {
   });
 });
 
-describe('the VIN', () => {
+describe('the VIN of a vehicle', () => {
   it.each([
     ['short', VIN.slice(1)],
     ['long', `${VIN}1`],
@@ -197,13 +197,13 @@ describe('the VIN', () => {
     ['with a Q', VIN.replace('AA', 'AQ')],
     ['in small letters', VIN.toLowerCase()],
     ['empty', ''],
-  ])('refuses one %s', async (_name, vin) => {
+  ])('an invalid VIN is refused: %s', async (_name, vin) => {
     const response = await create(vehicleBody({ vin }));
     expect(response.status).toBe(422);
     expect(pointersOf(response.body)).toContain('#/vin');
   });
 
-  it('warns of a failed check digit and stores the vehicle', async () => {
+  it('a failed check digit gets a warning, and the vehicle is stored', async () => {
     const response = await create(vehicleBody({ vin: VIN_WITH_X.replace('X', '1') }));
     expect(response.status).toBe(201);
     expect(response.body.warnings).toEqual([
@@ -211,7 +211,7 @@ describe('the VIN', () => {
     ]);
   });
 
-  it('does not warn of a right one', async () => {
+  it('a correct VIN gets no warning', async () => {
     const { body } = await create(vehicleBody({ vin: VIN_WITH_X }));
     expect(body.warnings).toEqual([]);
   });
@@ -239,7 +239,7 @@ describe('finding vehicles', () => {
     ['externalId', 'find/me'],
     ['fleet', 'f&f'],
     ['model', 'm 1'],
-  ])('finds by %s, and only what has exactly that', async (name, value) => {
+  ])('a search by %s finds only exact matches', async (name, value) => {
     const { items } = await list(`?${name}=${encodeURIComponent(value)}`);
     expect(items.map(({ id }) => id)).toEqual([found.id]);
     expect((await list(`?${name}=${encodeURIComponent(value.slice(0, -1))}`)).items).toEqual([]);
@@ -249,22 +249,22 @@ describe('finding vehicles', () => {
     ['the plate typed another way', 'registration=fi-1'],
     ['the plate in full-width letters', `registration=${encodeURIComponent('ＦＩ１')}`],
     [
-      'the VIN in small letters with blanks',
+      'the VIN in small letters with spaces',
       `vin=${encodeURIComponent(VIN_TO_FIND.toLowerCase().replace(/(.{5})/g, '$1 '))}`,
     ],
     ['part of the VIN', `find=${VIN_TO_FIND.slice(-6).toLowerCase()}`],
     ['part of the externalId', 'find=ind%20ME'],
-    ['the plate, wherever it is searched', 'find=f-i%201'],
-  ])('finds by %s', async (_name, query) => {
+    ['the plate in any field', 'find=f-i%201'],
+  ])('a search by %s finds the vehicle', async (_name, query) => {
     expect((await list(`?${query}`)).items.map(({ id }) => id)).toContain(found.id);
   });
 
-  it('finds nothing for a text without letters and digits', async () => {
+  it('a text without letters and digits finds nothing', async () => {
     expect((await list('?find=-')).items).toEqual([]);
     expect((await list('?registration=-')).items).toEqual([]);
   });
 
-  it('finds a vehicle by its new plate and no longer by the old one', async () => {
+  it('a vehicle is found by its new plate and no longer by the old one', async () => {
     const moved = await recordVehicle(service, vehicleBody({ registration: 'OLD 77' }));
     await patch(moved.id, { registration: 'new 78' });
     expect((await list('?registration=OLD77')).items).toEqual([]);
@@ -272,12 +272,12 @@ describe('finding vehicles', () => {
     expect((await list('?find=w7')).items.map(({ id }) => id)).toEqual([moved.id]);
   });
 
-  it('joins filters by and', async () => {
+  it('several filters must all match', async () => {
     expect((await list('?fleet=another&model=m%201')).items).toEqual([]);
     expect((await list('?fleet=another&model=m%202')).items).toHaveLength(1);
   });
 
-  it('pages through all vehicles, each once, in the order of their recording', async () => {
+  it('the pages hold every vehicle once, in the order of recording', async () => {
     const all = (await list('?limit=200')).items.map(({ id }) => id);
     const paged: string[] = [];
     let cursor: string | null = null;
@@ -294,7 +294,7 @@ describe('finding vehicles', () => {
   });
 
   it.each(['?limit=0', '?limit=201', '?limit=1.5', '?limit=ten', '?limit=', '?limit=1&limit=2'])(
-    'refuses %s',
+    'a query with %s is refused',
     async (query) => {
       const response = await service.as('technician', 'get', `/v1/vehicles${query}`);
       expect(response.status).toBe(400);
@@ -302,7 +302,7 @@ describe('finding vehicles', () => {
     },
   );
 
-  it('refuses the cursor of a list with other filters', async () => {
+  it('a cursor of a list with other filters is refused', async () => {
     const { nextCursor } = await list('?limit=1');
     const response = await service.as(
       'technician',
@@ -322,13 +322,13 @@ describe('changing a vehicle', () => {
     vehicle = await recordVehicle(service, vehicleBody());
   });
 
-  it('needs If-Match', async () => {
+  it('changing a vehicle needs If-Match', async () => {
     const response = await patch(vehicle.id, { model: 'x' }, null);
     expect(response.status).toBe(428);
     expect(response.body.errors).toEqual([expect.objectContaining({ header: 'If-Match' })]);
   });
 
-  it('changes what is named and leaves the rest', async () => {
+  it('changing a vehicle changes named members and leaves the rest', async () => {
     const { body: before } = await get(vehicle.id);
     const response = await patch(vehicle.id, { model: 'van-2' }, await tag());
     expect(response.status).toBe(200);
@@ -342,7 +342,7 @@ describe('changing a vehicle', () => {
     expect((await get(vehicle.id)).body).toEqual(response.body);
   });
 
-  it('refuses a version that is not the present one', async () => {
+  it('an outdated version is refused', async () => {
     const { body: before } = await get(vehicle.id);
     for (const stale of ['"v999"', `"v${before.version - 1}"`, `W/"v${before.version}"`, 'v1', '""']) {
       const response = await patch(vehicle.id, { model: 'stale' }, stale);
@@ -352,7 +352,7 @@ describe('changing a vehicle', () => {
     expect((await get(vehicle.id)).body).toEqual(before);
   });
 
-  it('lets one of two changes of the same version through', async () => {
+  it('of two changes to the same version one takes effect', async () => {
     const version = await tag();
     const answers = await Promise.all([
       patch(vehicle.id, { model: 'one' }, version),
@@ -361,12 +361,12 @@ describe('changing a vehicle', () => {
     expect(answers.map(({ status }) => status).sort()).toEqual([200, 412]);
   });
 
-  it('takes the version among several, and *', async () => {
+  it('If-Match may list several versions, or be *', async () => {
     expect((await patch(vehicle.id, { model: 'a' }, `"v999", ${await tag()}`)).status).toBe(200);
     expect((await patch(vehicle.id, { model: 'b' }, '*')).status).toBe(200);
   });
 
-  it('goes into objects, removes what is null and replaces the rest', async () => {
+  it('changing a vehicle merges objects, removes null members and replaces other values', async () => {
     const change = {
       description: null,
       axles: { front: { pad: { limit: { value: 2.5 }, wearIndicator: null } }, rear: {} },
@@ -384,14 +384,18 @@ describe('changing a vehicle', () => {
 
   it.each<[string, Body, string]>([
     ['an unknown field', { colour: 'blue' }, '#/colour'],
-    ['an unknown field inside', { axles: { front: { pad: { old: 1 } } } }, '#/axles/front/pad/old'],
+    ['an unknown nested field', { axles: { front: { pad: { old: 1 } } } }, '#/axles/front/pad/old'],
     ['a bad value', { powertrain: 'steam' }, '#/powertrain'],
     ['the last axle removed', { axles: { front: null } }, '#/axles'],
     ['all axles removed', { axles: null }, '#/axles'],
     ['the last identity removed', { externalId: null, registration: null, vin: null }, '#'],
-    ['what the service itself writes', { version: 7 }, '#/version'],
-    ['out of service before in service', { outOfService: { date: '2020-01-01' } }, '#/outOfService/date'],
-  ])('refuses %s and changes nothing', async (_name, change, pointer) => {
+    ['a member that only the service sets', { version: 7 }, '#/version'],
+    [
+      'an out-of-service date before in-service',
+      { outOfService: { date: '2020-01-01' } },
+      '#/outOfService/date',
+    ],
+  ])('a change with %s is refused and changes nothing', async (_name, change, pointer) => {
     const { body: before } = await get(vehicle.id);
     const response = await patch(vehicle.id, change);
     expect(response.status).toBe(422);
@@ -399,14 +403,14 @@ describe('changing a vehicle', () => {
     expect((await get(vehicle.id)).body).toEqual(before);
   });
 
-  it('refuses a patch that is not an object', async () => {
+  it('a patch that is not an object is refused', async () => {
     for (const change of [null, [], 'x', 7]) {
       const response = await patch(vehicle.id, change);
       expect(response.status, JSON.stringify(change)).toBe(422);
     }
   });
 
-  it('refuses to make recorded visits impossible', async () => {
+  it('a change that recorded visits contradict is refused', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const readings = [{ kind: 'rotor-thickness', axle: 'front', side: 'left', value: 27, unit: 'mm' }];
     await recordVisit(service, id, { date: '2025-06-01', odometer: km(20_000), readings });
@@ -423,7 +427,7 @@ describe('changing a vehicle', () => {
     ['a torque', { torques: [{ fastener: 'wheel-nut', axle: 'front', value: 120, unit: 'Nm' }] }],
     ['a place not measured', { notMeasured: [{ axle: 'front', why: 'wheel not removed' }] }],
     ['work', { work: [{ kind: 'slides-serviced', axle: 'front' }] }],
-  ])('refuses to remove an axle of which a visit has nothing but %s', async (_name, part) => {
+  ])('an axle cannot be removed if a visit has only %s on it', async (_name, part) => {
     const { id } = await recordVehicle(service, vehicleBody());
     const visit = await recordVisit(service, id, { date: '2025-06-01', ...part });
     const lost = await patch(id, { axles: { front: null, rear: {} } });
@@ -436,10 +440,10 @@ describe('changing a vehicle', () => {
   const shoe = { kind: 'shoe-thickness', axle: 'front', side: 'left', value: 4, unit: 'mm' };
   it.each<[string, Body, Body, Body]>([
     ['a disc', { brake: 'disc' }, { readings: [padReading('left', 'inner', 8)] }, { brake: 'drum' }],
-    ['what was taken for a disc', {}, { readings: [rotorReading('left', 27)] }, { brake: 'drum' }],
+    ['a brake taken to be a disc', {}, { readings: [rotorReading('left', 27)] }, { brake: 'drum' }],
     ['a drum', { brake: 'drum' }, { readings: [shoe] }, { brake: 'disc' }],
     ['a drum', { brake: 'drum' }, { work: [{ kind: 'shoes-replaced', axle: 'front' }] }, { brake: null }],
-  ])('refuses another brake where visits tell of %s', async (_name, front, told, change) => {
+  ])('the kind of brake cannot change if visits have entries for %s', async (_name, front, told, change) => {
     const { id } = await recordVehicle(service, vehicleBody({ axles: { front, rear: { brake: 'disc' } } }));
     const visit = await recordVisit(service, id, { date: '2025-06-01', ...told });
     const refused = await patch(id, { axles: { front: change } });
@@ -452,7 +456,7 @@ describe('changing a vehicle', () => {
     expect((await patch(id, { axles: { front: change } })).status).toBe(200);
   });
 
-  it('lets a vehicle be changed whose visits did not fit it before', async () => {
+  it('a vehicle whose visits did not fit before can still be changed', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ axles: { front: { brake: 'disc' } } }));
     await recordVisit(service, id, { date: '2025-06-01', readings: [padReading('left', 'inner', 8)] });
     const connection = new BetterSqlite(service.file);
@@ -464,13 +468,13 @@ describe('changing a vehicle', () => {
     expect((await patch(id, { axles: { front: { brake: 'disc' } } })).status).toBe(200);
   });
 
-  it('answers 404 for a vehicle that is not there', async () => {
+  it('a vehicle that does not exist gets 404', async () => {
     expect((await patch('nobody', { model: 'x' })).status).toBe(404);
   });
 });
 
-describe('entity tags', () => {
-  it('answers 304 without a body to who has the version already', async () => {
+describe('the entity tag of a vehicle', () => {
+  it('a caller who has the version already gets 304 without a body', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const etag = (await get(id)).headers.etag!;
     for (const header of [etag, `W/${etag}`, `"v9", ${etag}`, '*']) {
@@ -482,7 +486,7 @@ describe('entity tags', () => {
     expect((await get(id).set('If-None-Match', '"v2"')).status).toBe(200);
   });
 
-  it('changes the tag with the version', async () => {
+  it('the tag changes with the version', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const etag = (await get(id)).headers.etag!;
     await patch(id, { model: 'new' });
@@ -493,7 +497,7 @@ describe('entity tags', () => {
 });
 
 describe('a vehicle out of service', () => {
-  it('leaves default lists and reports on that date, and comes back', async () => {
+  it('a vehicle out of service leaves default lists and reports on that date, and can return', async () => {
     const fleet = 'leaving';
     const { id } = await recordVehicle(service, vehicleBody({ fleet }));
     await recordVisit(service, id, {

@@ -46,7 +46,7 @@ async function expectRefused(vehicleId: string, body: unknown, pointers: string[
 }
 
 describe('recording a visit', () => {
-  it('stores the contract’s example and answers it flat, with ids, conversions and what follows', async () => {
+  it('the contract’s example is stored and returned flat, with ids, conversions and outlook', async () => {
     const { id: vehicleId } = await recordVehicle(service, contractVehicle());
     const response = await send(vehicleId, contractVisit());
     expect(response.status).toBe(201);
@@ -66,7 +66,7 @@ describe('recording a visit', () => {
     expect(body.cautions.length).toBeGreaterThan(0);
   });
 
-  it('answers the outlook that the wear answer then gives', async () => {
+  it('the answer has the outlook that the wear answer then gives', async () => {
     const vehicleId = await newVehicle();
     const { outlook, findings, cautions } = (
       await send(vehicleId, visitBody('2026-03-02', 61_240, fourPads([3.1, 7, 7, 7])))
@@ -81,7 +81,7 @@ describe('recording a visit', () => {
     expect(cautions).toEqual(wear.cautions);
   });
 
-  it('reads back what was stored, with an ETag', async () => {
+  it('a stored visit is returned with an ETag', async () => {
     const vehicleId = await newVehicle();
     const {
       outlook: _outlook,
@@ -97,7 +97,7 @@ describe('recording a visit', () => {
     expect(await visitsOf(vehicleId)).toEqual([stored]);
   });
 
-  it('takes a visit with nothing but its date', async () => {
+  it('a visit with only its date is accepted', async () => {
     const vehicleId = await newVehicle();
     const { body, status } = await send(vehicleId, { date: '2026-03-02' });
     expect(status).toBe(201);
@@ -111,7 +111,7 @@ describe('recording a visit', () => {
     });
   });
 
-  it('answers 404 for a vehicle or visit that is not there', async () => {
+  it('a vehicle or visit that does not exist gets 404', async () => {
     expect((await send('nobody', visitBody('2026-03-02', 1))).status).toBe(404);
     expect((await addTo('nothing', { roadTest: { pulls: 'none' } })).status).toBe(404);
     expect((await service.as('technician', 'get', '/v1/visits/nothing')).status).toBe(404);
@@ -120,7 +120,7 @@ describe('recording a visit', () => {
 });
 
 describe('the order of visits', () => {
-  it('takes visits in any order of date and lists the latest first', async () => {
+  it('visits may arrive in any order of date, and the latest is listed first', async () => {
     const vehicleId = await newVehicle();
     for (const [date, odometer] of [
       ['2025-03-01', 30_000],
@@ -133,7 +133,7 @@ describe('the order of visits', () => {
     expect(dates).toEqual(['2026-03-01', '2025-09-01', '2025-03-01', '2024-03-01']);
   });
 
-  it('pages through visits, each once', async () => {
+  it('the pages hold each visit once', async () => {
     const vehicleId = await newVehicle();
     for (let month = 1; month <= 5; month++) {
       await recordVisit(service, vehicleId, visitBody(`2025-0${month}-01`, month * 1000));
@@ -153,7 +153,7 @@ describe('the order of visits', () => {
     expect(new Set(seen).size).toBe(10);
   });
 
-  /** What a wear answer says of the latest look at the left inner pad. */
+  /** The latest reading of the left inner pad in the wear answer. */
   async function latestOf(visits: Body[]): Promise<number> {
     const vehicleId = await newVehicle();
     for (const visit of visits) await recordVisit(service, vehicleId, visit);
@@ -166,60 +166,60 @@ describe('the order of visits', () => {
   const looked = (value: number, odometer: number | null, more: Body = {}) =>
     visitBody('2026-03-02', odometer, [padReading('left', 'inner', value)], more);
 
-  it('orders one day’s visits by time', async () => {
+  it('visits of one day are ordered by time', async () => {
     const morning = looked(8, 40_000, { time: '08:10' });
     const evening = looked(7, 40_000, { time: '17:45' });
     expect(await latestOf([morning, evening])).toBe(7);
     expect(await latestOf([evening, morning])).toBe(7);
   });
 
-  it('orders one day’s visits without a time by odometer', async () => {
+  it('visits of one day without a time are ordered by odometer', async () => {
     const first = looked(8, 40_000);
     const second = looked(7, 40_050);
     expect(await latestOf([first, second])).toBe(7);
     expect(await latestOf([second, first])).toBe(7);
   });
 
-  it('orders one day’s visits of one odometer by arrival', async () => {
+  it('visits of one day with one odometer reading are ordered by arrival', async () => {
     expect(await latestOf([looked(8, 40_000), looked(7, 40_000)])).toBe(7);
     expect(await latestOf([looked(7, 40_000), looked(8, 40_000)])).toBe(8);
   });
 });
 
-describe('the odometer', () => {
-  it('is refused below an earlier visit’s, naming that visit', async () => {
+describe('the odometer reading of a visit', () => {
+  it('below an earlier visit’s it is refused, and the visit is named', async () => {
     const vehicleId = await newVehicle();
     const earlier = await recordVisit(service, vehicleId, visitBody('2025-03-01', 30_000));
     const problem = await expectRefused(vehicleId, visitBody('2026-03-01', 29_999), ['#/odometer']);
     expect(problem.visitId).toBe(earlier.id);
   });
 
-  it('is refused above a later visit’s, naming that visit', async () => {
+  it('above a later visit’s it is refused, and the visit is named', async () => {
     const vehicleId = await newVehicle();
     const later = await recordVisit(service, vehicleId, visitBody('2026-03-01', 30_000));
     const problem = await expectRefused(vehicleId, visitBody('2025-03-01', 30_001), ['#/odometer']);
     expect(problem.visitId).toBe(later.id);
   });
 
-  it('is compared across units', async () => {
+  it('the odometer reading of a visit is compared across units', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, { date: '2025-03-01', odometer: { value: 20_000, unit: 'mi' } });
     await expectRefused(vehicleId, visitBody('2026-03-01', 32_186.87), ['#/odometer']);
     expect((await send(vehicleId, visitBody('2026-03-01', 32_186.88))).status).toBe(201);
   });
 
-  it('may stand still: a parked vehicle', async () => {
+  it('the odometer reading of a visit may stay the same for a parked vehicle', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2025-03-01', 30_000));
     await recordVisit(service, vehicleId, visitBody('2026-03-01', 30_000));
   });
 
-  it('is refused below the one at in-service', async () => {
+  it('below the one at in-service it is refused', async () => {
     const vehicleId = await newVehicle({ inService: { date: '2023-05-04', odometer: km(5000) } });
     await expectRefused(vehicleId, visitBody('2026-03-01', 4999), ['#/odometer']);
   });
 
-  it('looks past visits that have none', async () => {
+  it('visits without one are skipped in the comparison', async () => {
     const vehicleId = await newVehicle();
     const earlier = await recordVisit(service, vehicleId, visitBody('2025-03-01', 30_000));
     await recordVisit(service, vehicleId, visitBody('2025-06-01', null));
@@ -227,7 +227,7 @@ describe('the odometer', () => {
     expect(problem.visitId).toBe(earlier.id);
   });
 
-  it('starts anew where it was replaced', async () => {
+  it('the odometer reading of a visit starts again after a replacement', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2024-03-01', 80_000));
     const replaced = { oldFinal: km(90_000), newStart: km(0) };
@@ -241,18 +241,18 @@ describe('the odometer', () => {
       newStart: { ...km(0), km: 0 },
     });
     await recordVisit(service, vehicleId, visitBody('2026-03-01', 12_000));
-    // In the old segment the old order still holds.
+    // For the old odometer the old order still holds.
     expect(
       (await expectRefused(vehicleId, visitBody('2024-06-01', 79_000), ['#/odometer'])).visitId,
     ).toBeDefined();
     await expectRefused(vehicleId, visitBody('2024-09-01', 90_001), ['#/odometer']);
     await recordVisit(service, vehicleId, visitBody('2024-09-01', 85_000));
-    // And in the new one the new.
+    // And for the new one the new order.
     await expectRefused(vehicleId, visitBody('2025-09-01', 12_001), ['#/odometer']);
     await recordVisit(service, vehicleId, visitBody('2025-09-01', 6000));
   });
 
-  it('of a day keeps its order by time though a visit of that day has neither time nor odometer', async () => {
+  it('the odometer reading of a visit follows the times of a day even if another visit of that day has neither time nor odometer', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2025-01-01', 90_000));
     const replaced = { odometerReplaced: { newStart: km(0) }, time: '08:00' };
@@ -263,7 +263,7 @@ describe('the odometer', () => {
     await expectRefused(vehicleId, visitBody('2026-03-01', 4, [], { time: '12:00' }), ['#/odometer']);
   });
 
-  it('takes a replacement of which nothing is known', async () => {
+  it('a replacement without any figures is accepted', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2024-03-01', 80_000));
     await recordVisit(
@@ -274,7 +274,7 @@ describe('the odometer', () => {
     await recordVisit(service, vehicleId, visitBody('2026-03-01', 12_000));
   });
 
-  it('refuses an old odometer that ended below an earlier visit', async () => {
+  it('an old odometer that ended below an earlier visit is refused', async () => {
     const vehicleId = await newVehicle();
     const earlier = await recordVisit(service, vehicleId, visitBody('2024-03-01', 80_000));
     const problem = await expectRefused(
@@ -285,7 +285,7 @@ describe('the odometer', () => {
     expect(problem.visitId).toBe(earlier.id);
   });
 
-  it('refuses a new odometer that shows less than it started from', async () => {
+  it('a new odometer that shows less than it started from is refused', async () => {
     const vehicleId = await newVehicle();
     await expectRefused(
       vehicleId,
@@ -295,19 +295,19 @@ describe('the odometer', () => {
   });
 });
 
-describe('the date', () => {
-  it('is refused before in-service', async () => {
+describe('the date of a visit', () => {
+  it('before in-service it is refused', async () => {
     const vehicleId = await newVehicle();
     await expectRefused(vehicleId, visitBody('2023-05-03', null), ['#/date']);
     expect((await send(vehicleId, visitBody('2023-05-04', 12))).status).toBe(201);
   });
 
-  it('may be any where the in-service date is not known', async () => {
+  it('the date of a visit may be any date if in-service is unknown', async () => {
     const vehicleId = await newVehicle({ inService: null });
     expect((await send(vehicleId, visitBody('1999-12-31', 12))).status).toBe(201);
   });
 
-  it('is refused when it is a future day everywhere on earth', async () => {
+  it('the date of a visit is refused if it is in the future everywhere on earth', async () => {
     const later = await startService({ now: '2026-03-10T09:59:59Z' });
     const { id } = await recordVehicle(later, vehicleBody());
     const post = (date: string) => later.as('technician', 'post', `/v1/vehicles/${id}/visits`).send({ date });
@@ -320,22 +320,22 @@ describe('the date', () => {
   });
 
   it.each(['2026-02-29', '2026-13-01', '2026-3-2', '2026-03-02T08:00:00Z', '20260302', 'yesterday', ''])(
-    'is refused as %j',
+    'a date such as %j is refused',
     async (date) => {
       await expectRefused(await newVehicle(), { date }, ['#/date']);
     },
   );
 
-  it.each(['24:00', '8:10', '08:60', '08:10:00', 'noon'])('is refused with the time %j', async (time) => {
+  it.each(['24:00', '8:10', '08:60', '08:10:00', 'noon'])('a time such as %j is refused', async (time) => {
     await expectRefused(await newVehicle(), { date: '2026-03-02', time }, ['#/time']);
   });
 });
 
-describe('readings', () => {
+describe('the readings of a visit', () => {
   const readingsRefused = async (readings: unknown[], pointers: string[]) =>
     expectRefused(await newVehicle(), visitBody('2026-03-02', 61_240, readings as Body[]), pointers);
 
-  it('are refused on an axle that the vehicle lacks', async () => {
+  it('the readings of a visit are refused on an axle that the vehicle lacks', async () => {
     const problem = await readingsRefused(
       [padReading('left', 'inner', 7), padReading('left', 'inner', 7, { axle: 'rear' })],
       ['#/readings/1/axle'],
@@ -343,7 +343,7 @@ describe('readings', () => {
     expect(problem.errors![0]!.detail).toContain('front');
   });
 
-  it('are refused twice for one place', async () => {
+  it('the readings of a visit are refused twice for one place', async () => {
     await readingsRefused(
       [padReading('left', 'inner', 7), padReading('left', 'inner', 7.5)],
       ['#/readings/1'],
@@ -355,7 +355,7 @@ describe('readings', () => {
     await readingsRefused([rotorReading('left', 27), rotorReading('left', 27.1)], ['#/readings/1']);
   });
 
-  it('are taken for different places, repeats and parts', async () => {
+  it('the readings of a visit are accepted for different places, repeats and parts', async () => {
     const vehicleId = await newVehicle();
     const readings = [
       padReading('left', 'inner', 7),
@@ -377,15 +377,15 @@ describe('readings', () => {
     ['a pad of 80 mm', padReading('left', 'inner', 80)],
     ['a pad of 2 in', padReading('left', 'inner', 2, { unit: 'in' })],
     ['a pad of 52/32 in', padReading('left', 'inner', 52, { unit: 'in/32' })],
-    ['a pad below nothing', padReading('left', 'inner', -0.1)],
+    ['a pad below zero', padReading('left', 'inner', -0.1)],
     ['a rotor of 1.081 mm, meant as inches', rotorReading('left', 1.081)],
     ['a rotor of 28 in', rotorReading('left', 28, { unit: 'in' })],
     ['a run-out of 6 mm', { kind: 'rotor-runout', axle: 'front', side: 'left', value: 6, unit: 'mm' }],
-  ])('are refused beyond what can be: %s', async (_name, reading) => {
+  ])('the readings of a visit are refused beyond their bounds: %s', async (_name, reading) => {
     await readingsRefused([reading], ['#/readings/0/value']);
   });
 
-  it('are taken up to the bounds themselves', async () => {
+  it('the readings of a visit are accepted at the bounds', async () => {
     const vehicleId = await newVehicle();
     const readings = fourPads([0, 40, 0, 40]);
     await recordVisit(service, vehicleId, visitBody('2026-03-02', 61_240, readings));
@@ -403,17 +403,17 @@ describe('readings', () => {
     ['a number as text', { value: '7' }, 'value'],
     ['an unknown field', { thickness: 7 }, 'thickness'],
     ['a point of a pad', { point: 1 }, 'point'],
-  ])('are refused with %s', async (_name, change, field) => {
+  ])('the readings of a visit are refused with %s', async (_name, change, field) => {
     await readingsRefused([padReading('left', 'inner', 7, change)], [`#/readings/0/${field}`]);
   });
 
-  it('of discs are refused on a drum brake', async () => {
+  it('readings of discs are refused on a drum brake', async () => {
     const vehicleId = await newVehicle({ axles: { rear: { brake: 'drum' } } });
     const readings = [padReading('left', 'inner', 7, { axle: 'rear' })];
     await expectRefused(vehicleId, visitBody('2026-03-02', 61_240, readings), ['#/readings/0/kind']);
   });
 
-  it('are stored with no gauge where none was named', async () => {
+  it('the readings of a visit are stored without a gauge if none was named', async () => {
     const vehicleId = await newVehicle();
     const readings = [padReading('left', 'inner', 7, { gauge: undefined })];
     const stored = await recordVisit(service, vehicleId, visitBody('2026-03-02', 61_240, readings));
@@ -421,10 +421,10 @@ describe('readings', () => {
   });
 });
 
-describe('the rest of a visit', () => {
+describe('the other entries of a visit', () => {
   it.each<[string, Body, string]>([
     ['work on an axle it lacks', { work: [{ kind: 'pads-replaced', axle: 'rear' }] }, '#/work/0/axle'],
-    ['work of no axle', { work: [{ kind: 'pads-replaced' }] }, '#/work/0/axle'],
+    ['work without an axle', { work: [{ kind: 'pads-replaced' }] }, '#/work/0/axle'],
     ['unknown work', { work: [{ kind: 'pads-cleaned', axle: 'front' }] }, '#/work/0/kind'],
     [
       'new pads of 80 mm',
@@ -437,18 +437,18 @@ describe('the rest of a visit', () => {
       '#/work/0/discard',
     ],
     [
-      'a state it has not',
+      'a state that the part cannot have',
       { conditions: [{ part: 'rotor', axle: 'front', state: 'shiny' }] },
       '#/conditions/0/state',
     ],
     [
-      'a condition elsewhere',
+      'a condition on a missing axle',
       { conditions: [{ part: 'rotor', axle: 'rear', state: 'ok' }] },
       '#/conditions/0/axle',
     ],
-    ['no why', { notMeasured: [{ axle: 'front' }] }, '#/notMeasured/0/why'],
+    ['no reason', { notMeasured: [{ axle: 'front' }] }, '#/notMeasured/0/why'],
     [
-      'a torque elsewhere',
+      'a torque on a missing axle',
       { torques: [{ fastener: 'x', axle: 'axle-9', value: 1, unit: 'Nm' }] },
       '#/torques/0/axle',
     ],
@@ -459,11 +459,11 @@ describe('the rest of a visit', () => {
     ],
     ['an odd pull', { roadTest: { pulls: 'up' } }, '#/roadTest/pulls'],
     ['an unknown field', { mileage: 61_240 }, '#/mileage'],
-  ])('is refused with %s', async (_name, change, pointer) => {
+  ])('a visit with %s is refused', async (_name, change, pointer) => {
     await expectRefused(await newVehicle(), { date: '2026-03-02', ...change }, [pointer]);
   });
 
-  it('takes work of the whole vehicle without an axle', async () => {
+  it('work on the whole vehicle needs no axle', async () => {
     const stored = await recordVisit(service, await newVehicle(), {
       date: '2026-03-02',
       work: [{ kind: 'fluid-changed' }, { kind: 'slides-serviced', axle: 'front', side: 'left' }],
@@ -475,23 +475,23 @@ describe('the rest of a visit', () => {
   });
 });
 
-describe('a work order', () => {
+describe('the work order of a visit', () => {
   const body = (more: Body = {}) =>
     visitBody('2026-03-02', 61_240, [padReading('left', 'inner', 7)], { workOrder: 'WO-1', ...more });
 
-  it('answers 200 and the stored visit to the same content', async () => {
+  it('the same content gets 200 and the stored visit', async () => {
     const vehicleId = await newVehicle();
     const first = await send(vehicleId, body());
     const again = await send(vehicleId, body());
     expect([first.status, again.status]).toEqual([201, 200]);
     expect(again.body).toEqual(first.body);
-    // The order of members, and null for missing, are no other content.
+    // The order of members, and null for missing, do not change the content.
     const reordered = Object.fromEntries(Object.entries({ ...body(), notes: null }).reverse());
     expect((await send(vehicleId, reordered)).status).toBe(200);
     expect(await visitsOf(vehicleId)).toHaveLength(1);
   });
 
-  it('answers 409 and the visit’s id to other content', async () => {
+  it('other content gets 409 and the visit’s id', async () => {
     const vehicleId = await newVehicle();
     const first = await recordVisit(service, vehicleId, body());
     for (const other of [body({ notes: 'other' }), body({ readings: [padReading('left', 'inner', 7.1)] })]) {
@@ -502,7 +502,7 @@ describe('a work order', () => {
     expect(await visitsOf(vehicleId)).toHaveLength(1);
   });
 
-  it('is another at another shop and on another vehicle', async () => {
+  it('at another shop or on another vehicle it is another work order', async () => {
     const vehicleId = await newVehicle();
     for (const shop of [null, 'a', 'b']) await recordVisit(service, vehicleId, body({ shop }));
     await recordVisit(service, await newVehicle(), body());
@@ -510,11 +510,11 @@ describe('a work order', () => {
   });
 });
 
-describe('entries', () => {
+describe('entries added to a visit', () => {
   const morning = () =>
     visitBody('2026-03-02', 61_240, fourPads([3.2, 3.5, 3.4, 3.6]), { workOrder: 'WO-2' });
 
-  it('add work to the readings of the morning, and the answer follows', async () => {
+  it('work added to the morning’s readings changes the outlook', async () => {
     const vehicleId = await newVehicle();
     const visit = await recordVisit(service, vehicleId, morning());
     const response = await addTo(visit.id, {
@@ -544,7 +544,7 @@ describe('entries', () => {
     expect(body).toMatchObject(read);
   });
 
-  it('add to what an earlier entry added', async () => {
+  it('entries added to a visit add to earlier added entries', async () => {
     const visit = await recordVisit(service, await newVehicle(), { date: '2026-03-02' });
     await addTo(visit.id, { readings: [padReading('left', 'inner', 7)] });
     const { body } = await addTo(visit.id, { readings: [padReading('left', 'outer', 7)] });
@@ -553,13 +553,13 @@ describe('entries', () => {
   });
 
   it.each<[string, Body, string]>([
-    ['a place measured already', { readings: [padReading('left', 'inner', 3)] }, '#/readings/0'],
+    ['a place that has a reading already', { readings: [padReading('left', 'inner', 3)] }, '#/readings/0'],
     ['an axle it lacks', { work: [{ kind: 'pads-replaced', axle: 'rear' }] }, '#/work/0/axle'],
     ['an unknown gauge', { readings: [rotorReading('left', 27, { gauge: 'eye' })] }, '#/readings/0/gauge'],
     ['the date', { date: '2026-03-01', roadTest: { noise: true } }, '#/date'],
     ['nothing', {}, '#'],
     ['empty lists', { readings: [], work: [] }, '#'],
-  ])('are refused with %s', async (_name, entry, pointer) => {
+  ])('entries added to a visit are refused with %s', async (_name, entry, pointer) => {
     const visit = await recordVisit(service, await newVehicle(), morning());
     const response = await addTo(visit.id, entry);
     expect(response.status).toBe(422);
@@ -568,7 +568,7 @@ describe('entries', () => {
     expect(body.version).toBe(1);
   });
 
-  it('conflict over a second road test', async () => {
+  it('a second road test is a conflict', async () => {
     const visit = await recordVisit(service, await newVehicle(), {
       ...morning(),
       roadTest: { pulls: 'left' },
@@ -578,7 +578,7 @@ describe('entries', () => {
     expect(response.body).toMatchObject({ code: 'road-test-recorded', visitId: visit.id });
   });
 
-  it('leave a repeated work order known', async () => {
+  it('a repeat of the work order is still recognized', async () => {
     const vehicleId = await newVehicle();
     const body = morning();
     const visit = await recordVisit(service, vehicleId, body);
@@ -590,7 +590,7 @@ describe('entries', () => {
 });
 
 describe('the list of visits', () => {
-  it('has one day’s visits in the order of their time, the latest first', async () => {
+  it('the list of visits orders the visits of one day by time, the latest first', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     for (const time of ['17:45', '08:10', '12:00'])
       await recordVisit(service, id, visitBody('2026-03-02', 40_000, [], { time }));

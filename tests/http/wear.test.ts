@@ -25,7 +25,7 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** A wear answer, in which nothing that the contract names may be null without a reason. */
+/** A wear answer in which no member that the contract names may be null without a reason. */
 async function wearOf(vehicleId: string, query = ''): Promise<Wear> {
   const wear = await read<Wear>(service, `/v1/vehicles/${vehicleId}/wear${query}`);
   expect(unexplainedNulls(wear)).toEqual([]);
@@ -67,14 +67,14 @@ describe('a vehicle with even wear', () => {
     wear = await wearAfter(vehicleBody({ inService }), visits);
   });
 
-  it('is answered as at the latest visit', () => {
+  it('the answer is as at the latest visit', () => {
     expect(wear.asAt).toEqual({ date: '2026-03-08', odometerKm: 45_200 });
     expect(wear.reasons).toEqual([]);
     expect(wear.usage.kmPerDay!.median).toBeCloseTo(40, -1);
     expectOrdered(wear.usage.kmPerDay!);
   });
 
-  it('has every pad’s rate, remaining thickness and limits', () => {
+  it('every pad has its rate, remaining thickness and limits', () => {
     expect(front(wear).pads.map(({ side, pad }) => `${side} ${pad}`)).toEqual([
       'left inner',
       'left outer',
@@ -111,7 +111,7 @@ describe('a vehicle with even wear', () => {
     }
   });
 
-  it('has distance and dates that follow from them', () => {
+  it('distance and dates follow from them', () => {
     const { replacement } = front(wear);
     const { distanceKm, date } = replacement;
     expect(replacement.limitMm).toBe(3);
@@ -119,7 +119,7 @@ describe('a vehicle with even wear', () => {
     expect(replacement.reasons).toEqual([]);
     expect(distanceKm!.early).toBeLessThan(distanceKm!.median!);
     expect(distanceKm!.median).toBeLessThan(distanceKm!.late!);
-    // The first of four pads is somewhat before an even pad's 35,000 km.
+    // The first of four pads is somewhat earlier than an even pad's 35,000 km.
     expect(distanceKm!.median).toBeGreaterThan(25_000);
     expect(distanceKm!.median).toBeLessThan(36_000);
     expect(date!.early! > '2026-09-01').toBe(true);
@@ -129,21 +129,21 @@ describe('a vehicle with even wear', () => {
     expect(days).toBeLessThan(36_000 / 36);
   });
 
-  it('names its basis in figures and words', () => {
+  it('the basis is given in figures and words', () => {
     const { basis } = front(wear).replacement;
     expect(basis.readings).toBe(12);
     expect(basis.experience).toBe('starting-values');
     expect(basis.words).toMatch(/^12 readings .*starting values/);
   });
 
-  it('calls for nothing', () => {
+  it('a vehicle with even wear has no findings', () => {
     expect(front(wear).findings).toEqual([]);
     expect(codes(wear.cautions)).toContain('maker-law-and-licence');
   });
 });
 
-describe('what cannot be told', () => {
-  it('without any specification is the remaining thickness and the date, not the rate', async () => {
+describe('missing data', () => {
+  it('without any specification the remaining thickness and the date are null, the rate is not', async () => {
     const vehicle = { externalId: 'bare', axles: { front: {} } };
     const wear = await wearAfter(vehicle, [
       visitBody('2025-03-01', 20_000, fourPads([9, 9, 9, 9])),
@@ -167,7 +167,7 @@ describe('what cannot be told', () => {
     expect(reasonFor(replacement.reasons, 'date')).toBe('no-limit');
   });
 
-  it('before any visit is everything', async () => {
+  it('before any visit everything is null', async () => {
     const wear = await wearAfter(vehicleBody(), []);
     expect(wear.asAt).toBeNull();
     expect(reasonFor(wear.reasons, 'asAt')).toBe('no-visits');
@@ -177,7 +177,7 @@ describe('what cannot be told', () => {
     expect(padOf(wear)).toMatchObject({ readings: 0, latest: null });
   });
 
-  it('without readings is the date', async () => {
+  it('without readings the date is null', async () => {
     const wear = await wearAfter(vehicleBody(), [visitBody('2026-03-01', 61_240)]);
     const { replacement } = front(wear);
     expect([replacement.date, replacement.overdue]).toEqual([null, false]);
@@ -187,7 +187,7 @@ describe('what cannot be told', () => {
     expect(replacement.basis.readings).toBe(0);
   });
 
-  it('of a drum axle never measured is said of the axle, and other axles are answered', async () => {
+  it('a drum axle that was never measured gets a reason, and other axles are answered', async () => {
     const axles = { front: axleWith(11, 2), rear: { brake: 'drum' } };
     const wear = await wearAfter(vehicleBody({ axles }), [
       visitBody('2026-03-01', 61_240, fourPads([7, 7, 7, 7])),
@@ -200,7 +200,7 @@ describe('what cannot be told', () => {
     expect(first!.replacement.date).not.toBeNull();
   });
 
-  it('of a vehicle that does not exist is 404', async () => {
+  it('a vehicle that does not exist gets 404', async () => {
     expect((await service.as('technician', 'get', '/v1/vehicles/nobody/wear')).status).toBe(404);
     expect((await service.as('technician', 'get', '/v1/vehicles/nobody/wear?asOf=2026-01-01')).status).toBe(
       404,
@@ -208,8 +208,8 @@ describe('what cannot be told', () => {
   });
 });
 
-describe('one reading', () => {
-  it('is enough for an answer that names its basis, with a wider interval than two give', async () => {
+describe('a single reading', () => {
+  it('a single reading gives an answer with its basis, and a wider interval than two readings', async () => {
     const first = visitBody('2025-03-01', 30_000, fourPads([8, 8, 8, 8]));
     const second = visitBody('2026-03-01', 45_000, fourPads([6.5, 6.5, 6.5, 6.5]));
     const one = front(await wearAfter(vehicleBody(), [first]));
@@ -219,7 +219,7 @@ describe('one reading', () => {
     expect(width(one.pads[0]!.ratePer1000KmMm!)).toBeGreaterThan(width(two.pads[0]!.ratePer1000KmMm!));
   });
 
-  it('of one pad tells of the axle', async () => {
+  it('one pad’s reading gives an answer for the axle', async () => {
     const wear = await wearAfter(vehicleBody({ inService: null }), [
       visitBody('2026-03-01', 45_000, [padReading('right', 'outer', 4)]),
     ]);
@@ -232,7 +232,7 @@ describe('one reading', () => {
 });
 
 describe('a parked vehicle', () => {
-  it('gets finite answers, an early date, and a finding that its use has changed', async () => {
+  it('a parked vehicle gets finite answers, an early date, and a finding that its use has changed', async () => {
     const vehicle = vehicleBody({ inService: { date: '2020-01-01', odometer: km(0) } });
     const visits = ['2023-03-01', '2024-03-01', '2025-03-01', '2026-03-01'].map((date) =>
       visitBody(date, 20_000, fourPads([8, 8, 8, 8])),
@@ -249,7 +249,7 @@ describe('a parked vehicle', () => {
     if (date!.late === null) expect(reasonFor(reasons, 'date')).toBe('beyond-30-years');
   });
 
-  it('that never moved since its first reading too', async () => {
+  it('one that never moved since its first reading gets the same', async () => {
     const wear = await wearAfter(vehicleBody({ inService: null }), [
       visitBody('2025-03-01', 0, fourPads([11, 11, 11, 11])),
       visitBody('2026-03-01', 0, fourPads([11, 11, 11, 11])),
@@ -260,7 +260,7 @@ describe('a parked vehicle', () => {
 });
 
 describe('a reading below its limit', () => {
-  it('is overdue, has a stop finding and is in due-soon', async () => {
+  it('a reading below its limit makes the axle overdue, has a stop finding and is in due-soon', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'below' }), [
       visitBody('2026-03-01', 61_240, fourPads([1.5, 6, 6, 6])),
     ]);
@@ -282,7 +282,7 @@ describe('a reading below its limit', () => {
     ]);
   });
 
-  it('at the limit itself fails, a hair above is too close to tell; both stop', async () => {
+  it('at the limit it fails, just above it is too close to tell; both are stops', async () => {
     for (const [value, code] of [
       [3, 'pad-at-limit'],
       [3.05, 'pad-too-close-to-limit'],
@@ -295,7 +295,7 @@ describe('a reading below its limit', () => {
     }
   });
 
-  it('without any odometer reading is overdue all the same', async () => {
+  it('without any odometer reading it still makes the axle overdue', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'below-2', inService: null }), [
       visitBody('2026-03-01', null, fourPads([1.5, 6, 6, 6])),
     ]);
@@ -305,7 +305,7 @@ describe('a reading below its limit', () => {
     expect(await dueItems('fleet=below-2')).toMatchObject([{ vehicleId: id, overdue: true }]);
   });
 
-  it('too close to tell depends on the gauge', async () => {
+  it('whether it is too close to tell depends on the gauge', async () => {
     const withGauge = async (gauge: string | undefined) => {
       const reading = padReading('left', 'inner', 4, { gauge });
       const wear = await wearAfter(vehicleBody(), [visitBody('2026-03-01', 61_240, [reading])]);
@@ -320,7 +320,7 @@ describe('a reading below its limit', () => {
 });
 
 describe('a vehicle whose date has come', () => {
-  it('is overdue from the median date on, without a new reading', async () => {
+  it('a vehicle whose date has come is overdue from the median date on, without a new reading', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'come' }), [
       visitBody('2026-03-01', 61_240, fourPads([4, 4, 4, 4])),
     ]);
@@ -335,8 +335,8 @@ describe('a vehicle whose date has come', () => {
   });
 });
 
-describe('an unknown in-service date', () => {
-  it('starts each life from its first reading, and says so', async () => {
+describe('a vehicle with an unknown in-service date', () => {
+  it('each life starts from its first reading, and the answer says so', async () => {
     const wear = await wearAfter(vehicleBody({ inService: null }), [
       visitBody('2025-03-01', 20_000, fourPads([9, 9, 9, 9])),
       visitBody('2026-03-01', 40_000, fourPads([7, 7, 7, 7])),
@@ -350,7 +350,7 @@ describe('an unknown in-service date', () => {
 });
 
 describe('a vehicle without any odometer reading', () => {
-  it('gets its remaining thickness and dates, and no rate or distance', async () => {
+  it('a vehicle without any odometer reading gets its remaining thickness and dates, and no rate or distance', async () => {
     const { id } = await recordHistory(service, vehicleBody({ inService: { date: '2023-05-04' } }), [
       visitBody('2025-03-01', null, fourPads([9, 9, 9, 9])),
       visitBody('2026-03-01', null, fourPads([7, 7, 7, 7])),
@@ -360,7 +360,7 @@ describe('a vehicle without any odometer reading', () => {
     const pad = padOf(wear);
     expect([pad.ratePer1000KmMm, reasonFor(pad.reasons, 'ratePer1000KmMm')]).toEqual([null, 'no-odometer']);
     expect(pad.latest!.valueMm).toBe(7);
-    // The reading before has a say in it as well.
+    // The earlier reading also counts.
     expect(Math.abs(pad.remainingMm!.median - 4)).toBeLessThan(0.1);
     const { date, distanceKm, reasons, overdue } = front(wear).replacement;
     // By hand: 2 mm in the last year, 4 mm in the 1032 days since it was new; the 4 mm above 3 mm last until March 2028
@@ -370,7 +370,7 @@ describe('a vehicle without any odometer reading', () => {
     expect(reasonFor(reasons, 'distanceKm')).toBe('no-odometer');
   });
 
-  it('in between counts the visit by its date', async () => {
+  it('a visit without one in between counts by its date', async () => {
     const wear = await wearAfter(vehicleBody({ inService: { date: '2023-03-01', odometer: km(0) } }), [
       visitBody('2024-03-01', 20_000, fourPads([9, 9, 9, 9])),
       visitBody('2025-03-01', null, fourPads([7, 7, 7, 7])),
@@ -384,7 +384,7 @@ describe('a vehicle without any odometer reading', () => {
 describe('a replacement of pads', () => {
   const before = visitBody('2025-03-01', 40_000, fourPads([5, 5, 5, 5]));
 
-  it('parts what was found from what was left', async () => {
+  it('a replacement of pads separates as-found from as-left readings', async () => {
     const wear = await wearAfter(vehicleBody(), [
       before,
       visitBody(
@@ -399,7 +399,7 @@ describe('a replacement of pads', () => {
       expect(pad.latest).toEqual({ valueMm: 11, date: '2026-03-01' });
       expect(pad.fitted).toEqual({ date: '2026-03-01', odometerKm: 60_000 });
       expect(pad.remainingMm!.median).toBeCloseTo(8, 0);
-      // What the old set told of the rate is kept, as far as it is sure to have been the original one.
+      // What the old set showed about the rate is kept, as far as it is certain to have been the original set.
       expect(pad.ratePer1000KmMm!.median).toBeGreaterThan(0.09);
       expect(pad.ratePer1000KmMm!.median).toBeLessThan(0.17);
     }
@@ -407,7 +407,7 @@ describe('a replacement of pads', () => {
     expect(front(wear).replacement.overdue).toBe(false);
   });
 
-  it('without a reading after it counts from the new thickness', async () => {
+  it('without a later reading, wear counts from the new thickness', async () => {
     const wear = await wearAfter(vehicleBody(), [
       before,
       visitBody('2026-03-01', 60_000, fourPads([1, 1, 1, 1]), {
@@ -422,7 +422,7 @@ describe('a replacement of pads', () => {
     expect(codes(front(wear).findings)).not.toContain('pad-at-limit');
   });
 
-  it('readings as-left of a visit without replacement are of the same life', async () => {
+  it('as-left readings of a visit without a replacement belong to the same life', async () => {
     const wear = await wearAfter(vehicleBody(), [
       visitBody('2026-03-01', 60_000, [
         padReading('left', 'inner', 5),
@@ -433,7 +433,7 @@ describe('a replacement of pads', () => {
     expect(padOf(wear).latest!.valueMm).toBe(4.8);
   });
 
-  it('brings its own specification, for the parts fitted then', async () => {
+  it('its own specification applies to the parts fitted then', async () => {
     const wear = await wearAfter(vehicleBody(), [
       visitBody('2026-03-01', 60_000, [], {
         work: [{ kind: 'pads-replaced', axle: 'front', new: mm(14), limit: mm(4) }],
@@ -448,7 +448,7 @@ describe('a replacement of pads', () => {
     expect(front(wear).replacement.limitMm).toBe(4);
   });
 
-  it('of one side leaves the other’s life as it is', async () => {
+  it('on one side it leaves the other side’s life unchanged', async () => {
     const wear = await wearAfter(vehicleBody(), [
       before,
       visitBody('2026-03-01', 60_000, fourPads([3.2, 3.2, 3.2, 3.2]), {
@@ -462,7 +462,7 @@ describe('a replacement of pads', () => {
     expect(front(wear).replacement.governingPad!.side).toBe('right');
   });
 
-  it('on another axle changes nothing here', async () => {
+  it('on another axle it changes nothing here', async () => {
     const axles = { front: axleWith(11, 2), rear: axleWith(10, 2) };
     const wear = await wearAfter(vehicleBody({ axles }), [
       before,
@@ -471,7 +471,7 @@ describe('a replacement of pads', () => {
     expect(padOf(wear)).toMatchObject({ readings: 1, fitted: { date: '2023-05-04' } });
   });
 
-  it('and its reading may come in any order', async () => {
+  it('a replacement of pads may be listed before or after its reading', async () => {
     const visits = [
       before,
       visitBody('2025-06-01', 45_000, [], { work: [{ kind: 'pads-replaced', axle: 'front' }] }),
@@ -491,7 +491,7 @@ describe('several readings of one pad', () => {
   const lookedAt = (readings: Body[]) =>
     wearAfter(vehicleBody(), [visitBody('2026-03-01', 60_000, readings)]);
 
-  it('of one place are averaged', async () => {
+  it('repeats of one place are averaged', async () => {
     const wear = await lookedAt([
       padReading('left', 'inner', 7),
       padReading('left', 'inner', 7.4, { repeat: 2 }),
@@ -499,7 +499,7 @@ describe('several readings of one pad', () => {
     expect(padOf(wear)).toMatchObject({ readings: 1, latest: { valueMm: 7.2 } });
   });
 
-  it('of several places count by the thinnest, and taper is found', async () => {
+  it('the thinnest of several places counts, and taper is found', async () => {
     const wear = await lookedAt([
       padReading('left', 'inner', 7, { at: 'leading' }),
       padReading('left', 'inner', 6, { at: 'centre' }),
@@ -516,10 +516,10 @@ describe('several readings of one pad', () => {
   });
 });
 
-describe('findings', () => {
+describe('findings in the wear answer', () => {
   const after = async (...visits: Body[]) => front(await wearAfter(vehicleBody(), visits)).findings;
 
-  it('name uneven wear between inner and outer, and left and right', async () => {
+  it('findings in the wear answer name uneven wear between inner and outer, and left and right', async () => {
     const findings = await after(visitBody('2026-03-01', 60_000, fourPads([4, 8, 8, 8])));
     expect(findings.find(({ code }) => code === 'uneven-inner-outer')).toMatchObject({
       side: 'left',
@@ -535,12 +535,12 @@ describe('findings', () => {
     }
   });
 
-  it('do not name what reading error explains', async () => {
+  it('findings in the wear answer do not name differences within reading error', async () => {
     const readings = fourPads([6.5, 7, 7, 6.5], { gauge: 'pad-gauge' });
     expect(await after(visitBody('2026-03-01', 60_000, readings))).toEqual([]);
   });
 
-  it('name a reading thicker than the last without a replacement', async () => {
+  it('findings in the wear answer name a reading thicker than the last without a replacement', async () => {
     const findings = await after(
       visitBody('2025-03-01', 40_000, fourPads([6, 6, 6, 6])),
       visitBody('2026-03-01', 60_000, fourPads([9, 5, 5, 5])),
@@ -552,7 +552,7 @@ describe('findings', () => {
     });
   });
 
-  it('name a torque outside its specification, and none inside', async () => {
+  it('findings in the wear answer name a torque outside its specification, and none inside', async () => {
     const torqued = (value: number, unit: string) => ({
       torques: [{ fastener: 'caliper-bracket-bolt', axle: 'front', side: 'left', value, unit }],
     });
@@ -572,7 +572,7 @@ describe('findings', () => {
   });
 });
 
-describe('rotors', () => {
+describe('rotors in the wear answer', () => {
   const points = (side: 'left' | 'right', values: number[], more: Body = {}) =>
     values.map((value, index) => rotorReading(side, value, { point: index + 1, ...more }));
   const both = (values: number[]) => [...points('left', values), ...points('right', values)];
@@ -581,7 +581,7 @@ describe('rotors', () => {
       visitBody('2026-03-01', 60_000, [...fourPads([7, 7, 7, 7]), ...readings], more),
     ]);
 
-  it('have their margin from the thinnest point, its uncertainty, and the margins to come', async () => {
+  it('the margin comes from the thinnest point, with its uncertainty and future margins', async () => {
     const rotor = rotorOf(await measured(both([27.5, 27.48, 27.49, 27.5])));
     expect(rotor).toMatchObject({
       side: 'left',
@@ -601,12 +601,12 @@ describe('rotors', () => {
     expect(rotor.decisionReasons.length).toBeGreaterThan(0);
   });
 
-  it('take inches', async () => {
+  it('inches are accepted', async () => {
     const rotor = rotorOf(await measured([rotorReading('left', 1.081, { unit: 'in' })]));
     expect([rotor.thinnestMm, rotor.marginMm]).toEqual([27.4574, 1.4574]);
   });
 
-  it('under discard are replaced in pairs, with a stop', async () => {
+  it('rotors under discard are replaced in pairs, with a stop', async () => {
     const wear = await measured([
       ...points('left', [25.9, 25.9, 25.9, 25.9]),
       ...points('right', [27, 27, 27, 27]),
@@ -622,14 +622,14 @@ describe('rotors', () => {
     );
   });
 
-  it('too close to tell are measured again, with a stop', async () => {
+  it('rotors too close to tell are measured again, with a stop', async () => {
     const readings = [rotorReading('left', 26.03, { gauge: 'caliper' })];
     const wear = await measured(readings);
     expect(rotorOf(wear)).toMatchObject({ decision: 'measure', conformity: 'inconclusive' });
     expect(front(wear).findings).toContainEqual(expect.objectContaining({ severity: 'stop', side: 'left' }));
   });
 
-  it('found cracked are replaced whatever they measure', async () => {
+  it('cracked rotors are replaced whatever their thickness', async () => {
     const conditions = [{ part: 'rotor', axle: 'front', side: 'right', state: 'cracked' }];
     const wear = await measured(both([27.5, 27.5, 27.5, 27.5]), { conditions });
     expect(rotorOf(wear, 'right').decision).toBe('replace');
@@ -639,7 +639,7 @@ describe('rotors', () => {
     );
   });
 
-  it('with run-out over its limit are cleaned, re-indexed and measured first', async () => {
+  it('rotors with run-out over the limit are cleaned, re-indexed and measured first', async () => {
     const runout = {
       kind: 'rotor-runout',
       axle: 'front',
@@ -654,7 +654,7 @@ describe('rotors', () => {
     expect(codes(front(wear).findings)).toContain('runout-over-limit');
   });
 
-  it('with variation over its limit are machined where enough is left, else replaced', async () => {
+  it('rotors with variation over the limit are machined if enough is left, otherwise replaced', async () => {
     const thick = await measured(both([27.5, 27.4, 27.5, 27.45]));
     expect(rotorOf(thick)).toMatchObject({ variationMm: 0.1, decision: 'machine' });
     expect(codes(front(thick).findings)).toContain('thickness-variation-over-limit');
@@ -662,7 +662,7 @@ describe('rotors', () => {
     expect(rotorOf(thin).decision).toBe('replace');
   });
 
-  it('without a discard thickness or a reading are to be measured, and say why', async () => {
+  it('rotors without a discard thickness or a reading are to be measured, with the reason', async () => {
     const { rotor: _rotor, ...axle } = axleWith(11, 2);
     const bare = await wearAfter(vehicleBody({ axles: { front: axle } }), [
       visitBody('2026-03-01', 60_000, [rotorReading('left', 27)]),
@@ -674,7 +674,7 @@ describe('rotors', () => {
     expect(reasonFor(rotorOf(unread).reasons, 'thinnestMm')).toBe('no-readings');
   });
 
-  it('begin a new life where they were machined', async () => {
+  it('a machined rotor starts a new life', async () => {
     const wear = await wearAfter(vehicleBody(), [
       visitBody('2025-03-01', 40_000, both([27.6, 27.6, 27.6, 27.6])),
       visitBody(
@@ -693,7 +693,7 @@ describe('rotors', () => {
     expect(rotorOf(wear).ratePer1000KmMm!.high).toBeLessThan(0.03);
   });
 
-  it('start anew where they were replaced, with the specification brought then', async () => {
+  it('a replaced rotor starts a new life with its new specification', async () => {
     const wear = await wearAfter(vehicleBody(), [
       visitBody('2025-03-01', 40_000, both([27.6, 27.6, 27.6, 27.6])),
       visitBody('2026-03-01', 60_000, fourPads([7, 7, 7, 7]), {
@@ -704,14 +704,14 @@ describe('rotors', () => {
     expect(rotorOf(wear).marginAtPadReplacementMm!.median).toBeGreaterThan(1.5);
   });
 
-  it('have no variation from one point, and say so', async () => {
+  it('a single point gives no variation, with a reason', async () => {
     const rotor = rotorOf(await measured([rotorReading('left', 27.4)]));
     expect([rotor.variationMm, reasonFor(rotor.reasons, 'variationMm')]).toEqual([null, 'too-few-points']);
   });
 });
 
-describe('asOf', () => {
-  it('gives the answer that was given on that date', async () => {
+describe('the parameter asOf', () => {
+  it('the parameter asOf gives the answer that was given on that date', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     service.setClock('2025-03-05T12:00:00Z');
     await recordVisit(service, id, visitBody('2025-03-01', 40_000, fourPads([6, 6, 6, 6])));
@@ -727,7 +727,7 @@ describe('asOf', () => {
     expect(await wearOf(id, '?asOf=2025-03-05')).toEqual(then);
   });
 
-  it('counts the visits dated on that date', async () => {
+  it('visits dated on that date count', async () => {
     const { id } = await recordHistory(service, vehicleBody(), [
       visitBody('2025-03-01', 40_000, fourPads([6, 6, 6, 6])),
       visitBody('2026-03-01', 60_000, fourPads([4, 4, 4, 4])),
@@ -739,14 +739,14 @@ describe('asOf', () => {
   });
 });
 
-describe('until the next visit', () => {
+describe('the forecast until the next visit', () => {
   const next = async (id: string, query = '') => front(await wearOf(id, query)).replacement.untilNextVisit;
   const spaced = (dates: string[]) =>
     dates.map((date, index) =>
       visitBody(date, 20_000 * (index + 1), fourPads([9 - index, 9 - index, 9 - index, 9 - index])),
     );
 
-  it('asks of the date given', async () => {
+  it('the forecast until the next visit uses the requested date', async () => {
     const { id } = await recordHistory(service, vehicleBody(), [
       visitBody('2026-03-01', 61_240, fourPads([5, 5, 5, 5])),
     ]);
@@ -760,7 +760,7 @@ describe('until the next visit', () => {
     expect(last).toBeGreaterThan(0.9);
   });
 
-  it('agrees with the dates: half have reached the limit by the median date', async () => {
+  it('the forecast until the next visit agrees with the dates: by the median date half have reached the limit', async () => {
     const { id } = await recordHistory(
       service,
       vehicleBody(),
@@ -776,7 +776,7 @@ describe('until the next visit', () => {
     }
   });
 
-  it('follows the rhythm of the visits, else the shop’s interval', async () => {
+  it('the forecast until the next visit follows the rhythm of the visits, otherwise the shop’s interval', async () => {
     const rhythmic = await recordHistory(
       service,
       vehicleBody(),
@@ -787,7 +787,7 @@ describe('until the next visit', () => {
     expect(await next(two.id)).toMatchObject({ dateSource: 'policy', date: '2026-08-30' });
   });
 
-  it('is today where the expected date has passed', async () => {
+  it('the forecast until the next visit is for today if the expected date has passed', async () => {
     const { id } = await recordHistory(
       service,
       vehicleBody(),
@@ -797,8 +797,8 @@ describe('until the next visit', () => {
   });
 });
 
-describe('cautions', () => {
-  it('follow from what the vehicle is', async () => {
+describe('the cautions of an answer', () => {
+  it('the cautions of an answer follow from the vehicle’s properties', async () => {
     const plain = vehicleBody({ brakeSystem: null });
     const electric = vehicleBody({
       powertrain: 'battery-electric',
@@ -816,8 +816,8 @@ describe('cautions', () => {
   });
 });
 
-describe('today', () => {
-  it('is the date in the shop’s time zone', async () => {
+describe('the present date', () => {
+  it('the present date is the date in the shop’s time zone', async () => {
     const east = await startService({ now: '2026-03-10T12:00:00Z', timeZone: 'Pacific/Kiritimati' });
     const { id } = await recordVehicle(east, vehicleBody());
     const visits = ['2024-03-01', '2024-06-01', '2024-09-01'];
@@ -829,8 +829,8 @@ describe('today', () => {
   });
 });
 
-describe('an odometer reading that is missing', () => {
-  it('is said of the latest visit', async () => {
+describe('a missing odometer reading', () => {
+  it('a reason names the latest visit', async () => {
     const wear = await wearAfter(vehicleBody(), [
       visitBody('2025-03-01', 60_000, fourPads([7, 7, 7, 7])),
       visitBody('2026-03-01', null, fourPads([6, 6, 6, 6])),
@@ -838,7 +838,7 @@ describe('an odometer reading that is missing', () => {
     expect(wear.asAt!.odometerKm).toBeNull();
   });
 
-  it('is said of the fitting, in service and at a replacement', async () => {
+  it('a reason names the fitting, at in-service or at a replacement', async () => {
     const inService = await wearAfter(vehicleBody({ inService: { date: '2023-05-04' } }), [
       visitBody('2026-03-01', 60_000, fourPads([7, 7, 7, 7])),
     ]);

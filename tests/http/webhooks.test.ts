@@ -20,8 +20,8 @@ afterAll(() => service.close());
 
 const owner = (method: Method, path: string) => service.as('owner', method, `/v1${path}`);
 
-describe('an endpoint', () => {
-  it('is made with a secret of its own, shown once', async () => {
+describe('a webhook endpoint', () => {
+  it('a webhook endpoint is created with its own secret, shown once', async () => {
     const response = await owner('post', '/webhook-endpoints').send({ url: URL });
     const { secret, ...shown } = response.body as EndpointWithSecret;
     expect([response.status, response.headers.etag, response.headers.location]).toEqual([
@@ -58,7 +58,7 @@ describe('an endpoint', () => {
     }
   });
 
-  it('is answered again under the same Idempotency-Key, secret included, and made once', async () => {
+  it('a repeat under its Idempotency-Key gets the same answer with the secret, and creates none', async () => {
     const post = () => owner('post', '/webhook-endpoints').set('Idempotency-Key', 'e-1').send({ url: URL });
     const first = await post();
     const second = await post();
@@ -71,17 +71,17 @@ describe('an endpoint', () => {
     ['http', { url: 'http://desk.example.com/' }, '#/url'],
     ['this machine', { url: 'https://127.0.0.1/' }, '#/url'],
     ['a private network', { url: 'https://[fd00::1]/' }, '#/url'],
-    ['a password in it', { url: 'https://a:b@desk.example.com/' }, '#/url'],
+    ['a password in the address', { url: 'https://a:b@desk.example.com/' }, '#/url'],
     ['an unknown event', { url: URL, eventTypes: ['axle.lost'] }, '#/eventTypes/0'],
     ['no event', { url: URL, eventTypes: [] }, '#/eventTypes'],
     ['no fleet', { url: URL, fleets: [] }, '#/fleets'],
-    ['a secret of one’s own', { url: URL, secret: 'whsec_AAAA' }, '#/secret'],
-  ])('is refused: %s', async (_name, body, pointer) => {
+    ['the caller’s own secret', { url: URL, secret: 'whsec_AAAA' }, '#/secret'],
+  ])('a webhook endpoint is refused with %s', async (_name, body, pointer) => {
     const response = await owner('post', '/webhook-endpoints').send(body);
     expect([response.status, response.body.errors?.[0].pointer]).toEqual([422, pointer]);
   });
 
-  it('is changed by a merge patch with If-Match', async () => {
+  it('a merge patch with If-Match changes it', async () => {
     const { id } = await createEndpoint(service, { url: URL, fleets: ['a'] });
     const patch = (body: Body, ifMatch?: string) => {
       const request = owner('patch', `/webhook-endpoints/${id}`).set(MERGE);
@@ -98,7 +98,7 @@ describe('an endpoint', () => {
     expect(unchanged.status).toBe(304);
   });
 
-  it('takes no test and no replay while it is disabled', async () => {
+  it('a disabled one accepts no test and no replay', async () => {
     const { id } = await createEndpoint(service, { url: URL });
     const queued = await owner('post', `/webhook-endpoints/${id}/test`);
     expect([queued.status, queued.body]).toMatchObject([
@@ -112,7 +112,7 @@ describe('an endpoint', () => {
     }
   });
 
-  it('is removed with its deliveries and its secret', async () => {
+  it('deleting it deletes its deliveries and its secret', async () => {
     const { id } = await createEndpoint(service, { url: URL });
     await owner('post', `/webhook-endpoints/${id}/test`);
     const before = service.rowCounts();
@@ -126,7 +126,7 @@ describe('an endpoint', () => {
     expect((await owner('delete', `/webhook-endpoints/${id}`)).status).toBe(404);
   });
 
-  it('is one of twenty at the most', async () => {
+  it('there are at most twenty', async () => {
     let last = await owner('post', '/webhook-endpoints').send({ url: URL });
     for (let made = 0; made < 20 && last.status === 201; made++)
       last = await owner('post', '/webhook-endpoints').send({ url: URL });
@@ -137,8 +137,8 @@ describe('an endpoint', () => {
   });
 });
 
-describe('where private addresses are allowed', () => {
-  it('http and this machine are taken, and a password is still not', async () => {
+describe('WEBHOOK_ALLOW_PRIVATE', () => {
+  it('http and this machine are accepted, and a password in the address is still refused', async () => {
     const open = await startService({ webhookAllowPrivate: true });
     await createEndpoint(open, { url: 'http://127.0.0.1:4800/hooks' });
     const response = await open
@@ -148,7 +148,7 @@ describe('where private addresses are allowed', () => {
     await open.close();
   });
 
-  it('and are not any more, an endpoint at one can be disabled, and not enabled at another', async () => {
+  it('after it is turned off, a private endpoint can be disabled, and not enabled or moved', async () => {
     const open = await startService({ webhookAllowPrivate: true });
     const { id } = await createEndpoint(open, { url: 'http://127.0.0.1:4800/hooks' });
     const config = { timeZone: 'UTC', rateLimitPerMinute: 0, webhookAllowPrivate: false };
@@ -171,8 +171,8 @@ describe('where private addresses are allowed', () => {
   });
 });
 
-describe('webhooks', () => {
-  it('are the owner’s alone', async () => {
+describe('webhook operations', () => {
+  it('only the owner may use webhook operations', async () => {
     const { id } = await createEndpoint(service, { url: URL });
     const queued = await owner('post', `/webhook-endpoints/${id}/test`);
     const operations: [Method, string, Body?][] = [
@@ -199,7 +199,7 @@ describe('webhooks', () => {
     expect((await service.anonymous('get', '/v1/webhook-endpoints')).status).toBe(401);
   });
 
-  it('leave a line in the audit for everything that is done to them, without address or secret', async () => {
+  it('every change leaves a line in the audit, without address or secret', async () => {
     service.setClock('2026-03-11T09:00:00Z');
     const { id, secret } = await createEndpoint(service, { url: URL });
     await changeEndpoint(service, id, { fleets: ['a'] });
@@ -227,7 +227,7 @@ describe('webhooks', () => {
 const typeOf = (method: Method): string => (method === 'patch' ? MERGE['Content-Type'] : 'application/json');
 
 describe('the list of deliveries', () => {
-  it('is paged and filtered, latest first', async () => {
+  it('the list of deliveries is paged and filtered, latest first', async () => {
     const [one, two] = [
       await createEndpoint(service, { url: URL }),
       await createEndpoint(service, { url: URL }),

@@ -17,7 +17,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { runInShell, stepsOf } from '../support/documentPages.js';
 import { withConnection } from '../support/shopFile.js';
 
-/** docs/operations.md, block by block, against the built program; what is replaced stands in operator.sh. */
+/** docs/operations.md, block by block, against the built program; operator.sh replaces what a test cannot do. */
 
 const TOOLS = ['nginx', 'openssl', 'curl', 'bash'];
 const missing = TOOLS.filter((tool) => spawnSync('sh', ['-c', `command -v ${tool}`]).status !== 0);
@@ -28,7 +28,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(root, { recursive: true, force: true }));
 
-/** Below the ports that the system gives to outgoing connections, so that it is still free after a restart. */
+/** Below the range of ports for outgoing connections, so that it is still free after a restart. */
 function freePort(): Promise<number> {
   const port = 20_000 + Math.floor(Math.random() * 12_000);
   return new Promise((settle) => {
@@ -39,9 +39,9 @@ function freePort(): Promise<number> {
 }
 
 describe.skipIf(missing.length > 0)(
-  `the guide for operators${missing.map((tool) => `, skipped without ${tool}`).join('')}`,
+  `the operations guide${missing.map((tool) => `, skipped without ${tool}`).join('')}`,
   () => {
-    it('leads from a bare server to a visit over HTTPS, a backup, an upgrade and a rollback', async () => {
+    it('its commands lead from a bare server to a visit over HTTPS, a backup, an upgrade and a rollback', async () => {
       const [port, tlsPort, plainPort, trialPort] = await Promise.all([
         freePort(),
         freePort(),

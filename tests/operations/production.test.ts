@@ -43,7 +43,7 @@ beforeAll(() => {
 }, 600_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }), 120_000);
 
-/** What a command prints, warnings included. */
+/** Everything a command prints, warnings included. */
 function run(command: string, args: string[], env: NodeJS.ProcessEnv = {}): string {
   const script = [command, ...args].map((part) => `'${part}'`).join(' ');
   return execFileSync('sh', ['-c', `${script} 2>&1`], {
@@ -54,13 +54,13 @@ function run(command: string, args: string[], env: NodeJS.ProcessEnv = {}): stri
 }
 
 describe('a production install', () => {
-  it('prints no warning, and holds no development package', () => {
+  it('the install prints no warning and has no development packages', () => {
     expect(installOutput).not.toMatch(/warn/i);
-    for (const name of ['typescript', 'lib-r-math.js', 'vitest'])
+    for (const name of ['typescript', 'typescript7', 'lib-r-math.js', 'vitest'])
       expect(existsSync(join(program, 'node_modules', name)), name).toBe(false);
   });
 
-  it('creates a key, serves a wear answer, refits and backs up from the existing build', async () => {
+  it('the existing build creates a key, serves a wear answer, refits and backs up', async () => {
     const key = run('npm', [
       'run',
       '--silent',
@@ -98,7 +98,7 @@ describe('a production install', () => {
     }
   });
 
-  it('says what to do where there is no build and no compiler', () => {
+  it('without a build and a compiler, the start says what to do', () => {
     const bare = join(folder, 'bare');
     for (const part of ['package.json', 'scripts']) {
       cpSync(part, join(bare, part), { recursive: true });
@@ -109,7 +109,7 @@ describe('a production install', () => {
 });
 
 describe('the first start after an install with the compiler', () => {
-  it('builds once, and prints the key alone; a later start runs that build', () => {
+  it('the start builds once and prints only the key; later starts use that build', () => {
     const fresh = join(folder, 'fresh');
     for (const part of [
       'package.json',
@@ -120,7 +120,7 @@ describe('the first start after an install with the compiler', () => {
       'src',
     ])
       cpSync(part, join(fresh, part), { recursive: true });
-    // The program alone, without benches: half the time to build.
+    // The program alone, without benches, builds in half the time.
     const options = JSON.parse(readFileSync('tsconfig.build.json', 'utf8'));
     writeFileSync(join(fresh, 'tsconfig.build.json'), JSON.stringify({ ...options, include: ['src'] }));
     symlinkSync(resolve('node_modules'), join(fresh, 'node_modules'));
@@ -131,7 +131,7 @@ describe('the first start after an install with the compiler', () => {
         env: { ...process.env, DATABASE_FILE: join(folder, 'fresh.sqlite') },
       });
     expect(create('first')).toMatch(/^bws_[\w-]{43}\n$/);
-    // Another build would write this file anew.
+    // Another build would rewrite this file.
     writeFileSync(join(fresh, 'dist/src/commands/keys.js'), 'console.log("the existing build");');
     expect(create('second')).toBe('the existing build\n');
   });

@@ -7,35 +7,35 @@ import { startService, type Service } from '../support/service.js';
 /**
  * JCGM 106:2012, "Evaluation of measurement data: The role of measurement uncertainty in conformity assessment",
  * clause 7 (one-sided and two-sided tolerance intervals, normal distribution). The inputs of its examples are from
- * memory, the results worked out anew. https://www.bipm.org/en/doi/10.59161/jcgm106-2012
+ * memory, the results recomputed. https://www.bipm.org/en/doi/10.59161/jcgm106-2012
  */
 
 describe('the chance of conformity', () => {
-  it('with a lower limit: breakdown strength 509.7 kPa, u = 8.6 kPa, at least 490 kPa (inputs from memory)', () => {
+  it('agrees for a lower limit: breakdown strength 509.7 kPa, u = 8.6 kPa, at least 490 kPa (inputs from memory)', () => {
     const chance = chanceAbove(509.7, 490, 8.6);
     expect(chance.toFixed(2)).toBe('0.99');
     expect(chance).toBeCloseTo(0.98901, 6);
   });
 
-  it('with an upper limit: diode voltage −5.47 V, u = 0.05 V, at most −5.40 V (inputs from memory)', () => {
+  it('agrees for an upper limit: diode voltage −5.47 V, u = 0.05 V, at most −5.40 V (inputs from memory)', () => {
     const chance = chanceAbove(5.47, 5.4, 0.05);
     expect(chance.toFixed(2)).toBe('0.92');
     expect(chance).toBeCloseTo(0.919243, 6);
   });
 
-  it('with both: viscosity 13.6, u = 1.8, from 12.5 to 16.3 mm²/s (inputs from memory)', () => {
+  it('agrees for both limits: viscosity 13.6, u = 1.8, from 12.5 to 16.3 mm²/s (inputs from memory)', () => {
     const chance = chanceAbove(13.6, 12.5, 1.8) - chanceAbove(13.6, 16.3, 1.8);
     expect(chance.toFixed(2)).toBe('0.66');
     expect(chance).toBeCloseTo(0.66263, 6);
   });
 
-  // Brake figures, worked out from Φ((y − T)/u).
+  // Brake figures, computed from Φ((y − T)/u).
   it.each([
     [1.6, 1.5, 0.1, 0.841345],
     [1.5, 1.5, 0.1, 0.5],
     [22.05, 22, 0.02, 0.99379],
     [21.98, 22, 0.02, 0.158655],
-  ])('of %f mm against %f mm with u = %f mm is %f', (value, limit, u, chance) => {
+  ])('the chance for %f mm against %f mm with u = %f mm is %f', (value, limit, u, chance) => {
     expect(chanceAbove(value, limit, u)).toBeCloseTo(chance, 6);
   });
 
@@ -47,13 +47,13 @@ describe('the chance of conformity', () => {
     [0.975, 1.96],
     [0.99, 2.3263],
     [0.999, 3.0902],
-  ])('is %f at %f standard uncertainties above the limit', (chance, z) => {
+  ])('the chance is %f at %f standard uncertainties above the limit', (chance, z) => {
     expect(normalQuantile(chance)).toBeCloseTo(z, 4);
     expect(chanceAbove(22 + z * 0.02, 22, 0.02)).toBeCloseTo(chance, 4);
   });
 
   // ILAC-G8:09/2019 4.2.2: a guard band of U = 2u leaves less than 2.5 % of false acceptance.
-  it('is 0.97725 with a guard band of two standard uncertainties', () => {
+  it('the chance is 0.97725 with a guard band of two standard uncertainties', () => {
     expect(chanceAbove(2 + 2 * 0.1, 2, 0.1)).toBeCloseTo(0.97725, 6);
     expect(1 - chanceAbove(2 + 2 * 0.1, 2, 0.1)).toBeLessThan(0.025);
   });
@@ -103,17 +103,17 @@ describe('the resolution of a gauge', () => {
     ['pad-gauge-thirty-seconds', 0.229136],
     ['micrometer', 0.00288675],
     ['dial-indicator', 0.00288675],
-  ])('of the %s leaves u = %f mm', (name, u) => {
+  ])('the resolution of the %s gives u = %f mm', (name, u) => {
     expect(uncertaintyOf(name)).toBeCloseTo(u, 6);
   });
 
-  it('never leaves a gauge better than its own steps', () => {
+  it('no gauge is taken to be more exact than its own steps', () => {
     for (const { resolutionMm, standardUncertaintyMm } of GAUGES) {
       expect(standardUncertaintyMm).toBeGreaterThanOrEqual(resolutionMm / Math.sqrt(12) - 1e-12);
     }
   });
 
-  it('is taken for coarse where no gauge was named', () => {
+  it('a reading without a named gauge is taken to be coarse', () => {
     const named = (kind: 'pad-thickness' | 'rotor-thickness' | 'rotor-runout', name: string) =>
       gaugeFor(name, kind).standardUncertaintyMm;
     expect(gaugeFor(null, 'pad-thickness').standardUncertaintyMm).toBeGreaterThan(
@@ -128,7 +128,7 @@ describe('the resolution of a gauge', () => {
   });
 });
 
-describe('over HTTP', () => {
+describe('conformity over HTTP', () => {
   let service: Service;
   beforeAll(async () => {
     service = await startService();
@@ -158,7 +158,7 @@ describe('over HTTP', () => {
   const left = { axle: 'front', side: 'left' };
   const rotor = { kind: 'rotor-thickness', ...left, unit: 'mm', gauge: 'micrometer' };
 
-  it('judges a run-out of 0.002 in against 0.05 mm inconclusive, and asks to clean, re-index and measure', async () => {
+  it('a run-out of 0.002 in against 0.05 mm is inconclusive, and the check asks to clean, re-index and measure', async () => {
     const front = await wearOf('CONFORMITY-1', [
       { kind: 'rotor-runout', ...left, value: 0.002, unit: 'in', gauge: 'dial-indicator' },
       ...[27.5, 27.5, 27.5, 27.5].map((value, index) => ({ ...rotor, point: index + 1, value })),

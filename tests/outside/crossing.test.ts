@@ -5,7 +5,7 @@ import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 /**
- * The forecast takes the limit for reached when the thickness at a distance is under it (the marginal crossing). For
+ * The forecast takes the limit to be reached when the thickness at a distance is under it (the marginal crossing). For
  * a known rate the Wiener process that models it has an exact first passage, the inverse Gaussian distribution: mean
  * D/b and shape D²/σ². J. L. Folks and R. S. Chhikara, "The inverse Gaussian distribution and its statistical
  * application: a review", Journal of the Royal Statistical Society B 40 (1978) 263–289 (from memory). The two must
@@ -35,7 +35,7 @@ const REMAINING_MM = 3;
 const RATE = 0.12; // mm per 1000 km
 const LIMIT_MM = 2;
 
-/** Chances of a pad whose rate is known, that starts exactly at its thickness and only wanders. */
+/** Chances for a pad of known rate that starts exactly at its thickness and only wanders. */
 function chancesOf(wander: number, remainingMm = REMAINING_MM): Survival {
   const none = new Float64Array(0);
   const startMm = LIMIT_MM + remainingMm;
@@ -45,7 +45,7 @@ function chancesOf(wander: number, remainingMm = REMAINING_MM): Survival {
   return survival(posterior, [{ part: 0, limitMm: LIMIT_MM }]);
 }
 
-// Quantiles and distribution function at the mean, worked out in R 4.2.2.
+// Quantiles and distribution function at the mean, computed in R 4.2.2.
 describe.each([
   {
     mean: 5,
@@ -71,8 +71,8 @@ describe.each([
     at: [33.9336366826897, 42.0043108088117, 48.7851692947122, 56.670839973519, 70.2099520761817],
     atMean: 0.544065268092219,
   },
-])('the yardstick, an inverse Gaussian of mean $mean and shape $shape', ({ mean, shape, at, atMean }) => {
-  it('agrees with quantiles worked out elsewhere', () => {
+])('the reference, an inverse Gaussian of mean $mean and shape $shape', ({ mean, shape, at, atMean }) => {
+  it('its quantiles agree with R', () => {
     [0.05, 0.25, 0.5, 0.75, 0.95].forEach((probability, index) => {
       expect(inverseGaussian(at[index]!, mean, shape)).toBeCloseTo(probability, 10);
     });
@@ -81,7 +81,7 @@ describe.each([
 });
 
 /**
- * The most that a straight line between two entries of the table may be off: an eighth of the step squared times the
+ * The greatest error of a straight line between two entries of the table: an eighth of the step squared times the
  * greatest curvature of Φ, which is 0.242; a tenth more for the steps' being even in log distance.
  */
 function straightLineError({ logStep }: Survival, x: number, wander: number): number {
@@ -94,17 +94,17 @@ describe.each([0.03, 0.05])('3 mm at 0.12 mm per 1000 km with a wander of %f mm'
   const firstPassage = (x: number) => inverseGaussian(x, REMAINING_MM / RATE, (REMAINING_MM / wander) ** 2);
 
   it.each([0.02, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.98])(
-    'is crossed with chance %f within a hundredth of the distance of first passage, and never before it',
+    'the chance of crossing is %f within a hundredth of the distance of first passage, and never before it',
     (probability) => {
       const distance = crossingDistance(chances, probability)!;
       const exact = quantile(firstPassage, probability, 100);
       expect(distance / exact - 1).toBeLessThan(0.01);
-      // Reading a table by straight lines costs a little of "never".
+      // Linear interpolation in the table costs a little of "never".
       expect(distance / exact - 1).toBeGreaterThan(-0.001);
     },
   );
 
-  it('has the marginal chance Φ((remaining − rate·x)/(wander·√x)) at every distance', () => {
+  it('the marginal chance is Φ((remaining − rate·x)/(wander·√x)) at every distance', () => {
     for (let x = 18; x <= 34; x += 0.25) {
       const marginal = pnorm((REMAINING_MM - RATE * x) / (wander * Math.sqrt(x)));
       expect(Math.abs(survivalBy(chances, x) - marginal)).toBeLessThan(straightLineError(chances, x, wander));
@@ -112,19 +112,19 @@ describe.each([0.03, 0.05])('3 mm at 0.12 mm per 1000 km with a wander of %f mm'
   });
 });
 
-it('would be 3 % and more from first passage with three times the wander: the bound is not empty', () => {
+it('with three times the wander it differs from first passage by 3 % or more, so the bound can fail', () => {
   const wander = 0.15;
   const exact = quantile(
     (x) => inverseGaussian(x, REMAINING_MM / RATE, (REMAINING_MM / wander) ** 2),
     0.5,
     200,
   );
-  // 24.25 and 25.00 thousand km, worked out in R 4.2.2.
+  // 24.25 and 25.00 thousand km, computed in R 4.2.2.
   expect(exact).toBeCloseTo(24.25, 2);
   expect(crossingDistance(chancesOf(wander), 0.5)!).toBeCloseTo(25, 1);
 });
 
-it('has no chance left at a limit that is passed already', () => {
+it('a limit that has already been passed is reached with chance 1', () => {
   const passed = chancesOf(0.03, -0.5);
   expect(passed.atStart).toBeLessThan(1e-6);
   expect(crossingDistance(passed, 0.1)).toBe(0);

@@ -43,7 +43,7 @@ function historyOf({ at, worn }: Specimen): AxleHistory {
 const known = (value: number): Belief => ({ value, sd: 0, scale: 'log' });
 const vague = (value: number): Belief => ({ value, sd: 1, scale: 'log' });
 
-/** Only the rates' mean and spread and the reading error are learned, from beliefs that say next to nothing. */
+/** Only the rates' mean and spread and the reading error are learned, from very wide priors. */
 const BELIEFS: WearBeliefs = {
   learned: {
     ...padBeliefs({ steeredOrFront: true, regenerative: false }).learned,
@@ -56,9 +56,13 @@ const BELIEFS: WearBeliefs = {
     logInnerOuter: known(0),
     fastChance: known(0),
     fastFactor: known(1),
+    // Several parts of an axle tell these from the rest; one alone does not.
+    visitSd: known(0),
+    dragsPer1000Km: known(0),
+    replacedWornChance: known(0),
     jumpPerMm: known(0),
   },
-  // Without any misreadings a rate far off would give a reading no density at all, which no filter can weigh.
+  // Without misreadings a rate far off would give a reading zero density, which no filter can handle.
   given: textbookWear({ logRateSd: 0.3, placementSd: 0.1, misreadChance: 1e-9 }),
 };
 
@@ -68,20 +72,20 @@ const EXACT = {
   logRateSd: [-1.55946854, 0.15455024],
   placementSd: [-2.34161738, 0.04762545],
 } as const;
-/** The minimiser stops where it promises a gain of 0.02 in log posterior: within 0.2 standard errors of the mode. */
+/** The minimizer stops where it expects to gain 0.02 in log posterior: within 0.2 standard errors of the mode. */
 const NEAR = 0.2;
 
 describe('the fit of 21 specimens of Alloy-A', () => {
   const fit = fitPads(SPECIMENS.map(historyOf), BELIEFS)!;
-  // The draws are balanced about the mode.
+  // The draws are symmetric about the mode.
   const modeOf = (value: (draw: (typeof fit.draws)[0]) => number) =>
     fit.draws.reduce((sum, draw) => sum + value(draw), 0) / fit.draws.length;
 
-  it('takes in every reading', () => {
+  it('the fit uses every reading', () => {
     expect(fit).toMatchObject({ axles: 21, readings: 241 });
   });
 
-  it('finds the exact mode', () => {
+  it('the fit finds the exact mode', () => {
     const found = {
       logRateMean: modeOf(({ parameters }) => parameters.logRateMean),
       logRateSd: modeOf(({ parameters }) => Math.log(parameters.logRateSd)),
@@ -93,7 +97,7 @@ describe('the fit of 21 specimens of Alloy-A', () => {
     }
   });
 
-  it('sees no change of rate where none is to be learned', () => {
+  it('the fit finds no change of rate where there is none', () => {
     expect(fit.draws.every(({ parameters }) => parameters.jumpPerMm === 0)).toBe(true);
   });
 });

@@ -6,7 +6,7 @@ import { textbookWear } from '../support/parameters.js';
  * A worked example of the wear model with all three of its variances: wear w = b·x + σw·B(x) + e, b normal over the
  * vehicles, B a Wiener process, e reading error; from a start at no wear. The exact answers come from the normal
  * distribution of the three readings taken together, without a filter (generalised least squares with
- * Cov(w_i, w_j) = τ²·x_i·x_j + σw²·min(x_i, x_j) + σe²·[i = j]), worked out in R 4.2.2. The model itself:
+ * Cov(w_i, w_j) = τ²·x_i·x_j + σw²·min(x_i, x_j) + σe²·[i = j]), computed in R 4.2.2. The model itself:
  * G. A. Whitmore, "Estimating degradation by a Wiener diffusion process subject to measurement error", Lifetime Data
  * Analysis 1 (1995) 307–319 (from memory).
  */
@@ -57,7 +57,7 @@ function filtered(now: number | null, distances = DISTANCES, wear = WEAR) {
 }
 
 describe('the wear filter and the joint normal distribution of its readings', () => {
-  it('agree on the posterior of wear and rate at the last reading', () => {
+  it('they agree on the posterior of wear and rate at the last reading', () => {
     const posterior = filtered(null);
     expect(posterior.wear).toBeCloseTo(EXACT.wear, 12);
     expect(posterior.rate).toBeCloseTo(EXACT.rate, 13);
@@ -66,7 +66,7 @@ describe('the wear filter and the joint normal distribution of its readings', ()
     expect(posterior.varRate).toBeCloseTo(EXACT.varRate, 15);
   });
 
-  it('agree on the wear to come: mean, and variance with the wander of the way', () => {
+  it('they agree on future wear: its mean, and its variance with the wander on the way', () => {
     const ahead = 10;
     const later = filtered(DISTANCES.at(-1)! + ahead);
     expect(later.wear).toBeCloseTo(EXACT.wear + ahead * EXACT.rate, 12);
@@ -77,12 +77,12 @@ describe('the wear filter and the joint normal distribution of its readings', ()
     expect(later.varRate).toBeCloseTo(EXACT.varRate, 15);
   });
 
-  it('agree on the likelihood of the readings', () => {
+  it('they agree on the likelihood of the readings', () => {
     expect(filtered(null).logLikelihood).toBeCloseTo(jointLogDensity(), 10);
   });
 
   // With no reading error only the last reading matters: the posterior of the rate has a closed form.
-  it('agree on a rate that the last reading alone decides, where there is only wander', () => {
+  it('they agree on a rate that only the last reading determines, where there is only wander', () => {
     const [x, w] = [DISTANCES.at(-1)!, WEAR.at(-1)!];
     const precision = 1 / RATE_SD ** 2 + x / WANDER ** 2;
     const mean = (RATE_MEAN / RATE_SD ** 2 + w / WANDER ** 2) / precision;

@@ -4,7 +4,7 @@ import { CAR, isFailing, limitsOf, LORRY, type Lining } from '../support/limits.
 import { mm } from '../support/coreHistories.js';
 
 /**
- * Boundaries of the published rules, each worked out by hand from the words and figures of its text.
+ * Boundaries of the published rules, each derived by hand from the words and figures of its text.
  *
  * 49 CFR 393.47 (d): https://www.ecfr.gov/current/title-49/section-393.47
  * 49 CFR part 396 appendix A item 1.a(6):
@@ -43,14 +43,14 @@ describe('a hydraulic disc pad under six rules', () => {
     [1.59, [false, true, true, false, false, true]],
     [1.6, [false, true, false, false, false, false]],
     [1.61, [false, false, false, false, false, false]],
-  ])('at %f mm', (thickness, fails) => {
+  ])('a pad of %f mm fails the rules whose figure it is under', (thickness, fails) => {
     expect(COLUMNS.map(([name, lining]) => [name, isFailing(lining, thickness)])).toEqual(
       COLUMNS.map(([name], index) => [name, fails[index]]),
     );
   });
 });
 
-describe('a row', () => {
+describe('a row of a rule set', () => {
   const air = (steered: boolean) => ({ actuation: 'air', steered }) as const;
   const electric = (steered: boolean) => ({ actuation: 'electric', steered }) as const;
   const hydraulic = (steered: boolean) => ({ actuation: 'hydraulic', steered }) as const;
@@ -91,9 +91,9 @@ describe('a row', () => {
     [QUEBEC, 'pad', { ...air(false), lining: 'bonded' }, 5, false, 's. 31(2)'],
     [QUEBEC, 'shoe', { lining: 'riveted' }, 1, false, 's. 31(2): 1 mm above the rivets'],
     [QUEBEC, 'pad', { lining: 'bolted' }, 1, false, 's. 31(2): 1 mm above the fittings'],
-  ] as const)('of %s on a %s of %o is %f mm, at which a reading fails: %s (%s)', (...row) => {
+  ] as const)('the row of %s on a %s of %o is %f mm, at which a reading fails: %s (%s)', (...row) => {
     const [ruleSet, part, axle, figure, failsAtFigure, section] = row;
-    // The UK manual is that of cars and light vans.
+    // The UK manual covers cars and light vans.
     const vehicle = ruleSet === UK ? CAR : LORRY;
     const lining: Lining = { part, axle, vehicle, ruleSets: [ruleSet] };
     const fails = [figure - 0.01, figure, figure + 0.01].map((thickness) => isFailing(lining, thickness));
@@ -103,7 +103,7 @@ describe('a row', () => {
     expect(governing!.rule).toContain(section.split(':')[0]);
   });
 
-  it('of 3/16 in is there for one strip a shoe, though a steered air drum is held to that for two pads', () => {
+  it('3/16 in holds for one strip a shoe, although a steered air drum with two pads has the same figure', () => {
     const oneStrip = RULE_SETS.flatMap(({ rules }) => rules).filter(
       ({ scope }) => scope.shoeLining === 'one strip',
     );
@@ -111,7 +111,7 @@ describe('a row', () => {
   });
 
   it.each(RULE_SETS.map((ruleSet) => [ruleSet.id, ruleSet] as const))(
-    'of %s that prints inches is those at 25.4 mm, or the millimetres printed beside them',
+    'the row of %s that prints inches equals those at 25.4 mm, or the millimetres printed beside them',
     (_id, { rules }) => {
       for (const { printed, limitMm } of rules) {
         const inches = /(\d+)\/(\d+) in/.exec(printed ?? '');
@@ -125,11 +125,11 @@ describe('a row', () => {
   );
 });
 
-describe('appendix A and 49 CFR 393.47 differ', () => {
+describe('the differences between appendix A and 49 CFR 393.47', () => {
   const both = (lining: Lining, thickness: number) =>
     [CFR_393, APPENDIX_A].map((ruleSet) => isFailing({ ...lining, ruleSets: [ruleSet] }, thickness));
 
-  it('on hydraulic drums not steered: 1/16 in itself fails in the appendix alone', () => {
+  it('on hydraulic drums not steered, exactly 1/16 in fails in the appendix alone', () => {
     const drum: Lining = { ...otherPad, part: 'shoe' };
     const at = limitsOf({ ...drum, ruleSets: [CFR_393, APPENDIX_A] }, null).limits;
     expect(at.map(({ limitMm, failsAt }) => [limitMm, failsAt])).toEqual([
@@ -141,7 +141,7 @@ describe('appendix A and 49 CFR 393.47 differ', () => {
     expect(both(drum, 1.6)).toEqual([false, false]);
   });
 
-  it('on steered air drums: 3/16 in for one strip against 1/4 in whatever the strips', () => {
+  it('on steered air drums, one has 3/16 in for one strip, the other 1/4 in however many strips', () => {
     const steered = (id: string) =>
       RULE_SETS.find((ruleSet) => ruleSet.id === id)!
         .rules.filter(({ scope }) => scope.steered && scope.parts.includes('shoe'))
@@ -151,7 +151,7 @@ describe('appendix A and 49 CFR 393.47 differ', () => {
     expect(steered(APPENDIX_A)).toEqual([6.35]);
   });
 
-  it('on hydraulic discs not steered: the appendix has no row, and says so', () => {
+  it('on hydraulic discs not steered the appendix has no row, and the answer says so', () => {
     const { limits, reasons } = limitsOf({ ...otherPad, ruleSets: [APPENDIX_A] }, 0.5);
     expect(limits).toEqual([]);
     expect(reasons).toMatchObject([{ field: 'limits', code: 'no-rule-fits' }]);
@@ -177,7 +177,7 @@ describe('a wear indicator', () => {
     ['UK 1.1.13(a)(i)', UK, undefined, 1.5],
     ['EU 1.1.13(a), which prints no millimetres', EU, undefined, undefined],
     ['49 CFR 393.47 (d)(2), air drums', CFR_393, 'shoe', 6.4],
-  ] as const)('is a limit under %s, beside any figure', (_name, ruleSet, part, figure) => {
+  ] as const)('a wear indicator is a limit under %s, beside any figure', (_name, ruleSet, part, figure) => {
     const limits = lawful(marked('mark', ruleSet, part), 7);
     expect(limits.map(({ limitMm, fails }) => [limitMm, fails])).toEqual([
       [7, true],
@@ -185,18 +185,21 @@ describe('a wear indicator', () => {
     ]);
   });
 
-  it.each([CFR_393, APPENDIX_A, CFR_570, QUEBEC])('is none under the rows for discs of %s', (ruleSet) => {
-    const lining = { ...marked('mark', ruleSet), vehicle: LORRY };
-    expect(lawful(lining).map(({ limitMm }) => limitMm)).not.toContain(7);
-    expect(limitsOf(lining, null).limits[0]).toMatchObject({ source: 'wear-indicator', limitMm: 7 });
-  });
+  it.each([CFR_393, APPENDIX_A, CFR_570, QUEBEC])(
+    'a wear indicator is no limit under the rows for discs of %s',
+    (ruleSet) => {
+      const lining = { ...marked('mark', ruleSet), vehicle: LORRY };
+      expect(lawful(lining).map(({ limitMm }) => limitMm)).not.toContain(7);
+      expect(limitsOf(lining, null).limits[0]).toMatchObject({ source: 'wear-indicator', limitMm: 7 });
+    },
+  );
 
-  it('that lights a lamp fails nothing by law', () => {
+  it('a wear indicator that lights a lamp is not a legal limit', () => {
     expect(lawful(marked('electric', UK), 6.9)).toMatchObject([{ limitMm: 1.5, fails: false }]);
     expect(lawful(marked('electric', EU))).toEqual([]);
   });
 
-  it('of no known kind counts as a mark, and the answer says so', () => {
+  it('a wear indicator of unknown kind counts as a mark, and the answer says so', () => {
     const { reasons } = limitsOf(marked(null, UK), 7);
     expect(lawful(marked(null, UK)).map(({ limitMm }) => limitMm)).toEqual([7, 1.5]);
     expect(reasons.map(({ code }) => code)).toEqual(['strictest-that-could-apply']);
@@ -204,7 +207,7 @@ describe('a wear indicator', () => {
   });
 
   it.each([UK, EU])(
-    'that is not recorded leaves the mark of %s unknown, and the answer says so',
+    'an unrecorded wear indicator leaves the mark of %s unknown, and the answer says so',
     (ruleSet) => {
       const { reasons } = limitsOf({ ...steeredPad, vehicle: CAR, ruleSets: [ruleSet] }, 5);
       expect(reasons).toMatchObject([{ field: 'limits', code: 'mark-unknown' }]);
@@ -213,7 +216,7 @@ describe('a wear indicator', () => {
 });
 
 describe('a rotor or drum', () => {
-  it('has no figure under any set: a mark, the maker or an inspector decides', () => {
+  it('no rule set has a figure: a mark, the maker or an inspector decides', () => {
     const rules = RULE_SETS.flatMap((ruleSet) => ruleSet.rules).filter(({ scope }) =>
       scope.parts.some((part) => part === 'rotor' || part === 'drum'),
     );
@@ -224,7 +227,7 @@ describe('a rotor or drum', () => {
     }
   });
 
-  it('is not rejected in the UK for being past its maker’s limit', () => {
+  it('the UK does not reject a rotor for being past its maker’s limit', () => {
     const rule = RULE_SETS.flatMap(({ rules }) => rules).find(({ section }) => section === '1.1.14(a)(i)')!;
     expect(rule.clause).toContain('not a reason in itself');
   });

@@ -6,7 +6,7 @@ import { textbookWear } from '../support/parameters.js';
 import { grouped, referenceRows } from '../support/referenceData.js';
 
 /**
- * The parts that a fit of wear is made of, on linear mixed models whose answers are exact or published (see
+ * The parts of a fit of wear, applied to linear mixed models whose answers are exact or published (see
  * data/README.md): y = β0 + b0 + (β1 + b1)·x + e, (b0, b1) ~ N(0, D), e ~ N(0, σ²) for each subject.
  *
  * The service itself never fits this model: its rates are log-normal, and thickness at the start is independent of
@@ -43,7 +43,7 @@ interface Posterior {
   var11: number;
 }
 
-/** What the filter makes of one subject, carried to x = 0. Its rate is wear, so the slope is its negative. */
+/** The filter's result for one subject, carried to x = 0. Its rate is wear, so the slope is its negative. */
 function filtered({ x, y }: Subject, fixed: Fixed, { d00, d01, d11, residual }: Variances): Posterior {
   const startAt = -d01 / d11;
   const track: Track = {
@@ -71,7 +71,7 @@ function filtered({ x, y }: Subject, fixed: Fixed, { d00, d01, d11, residual }: 
 const logLikelihoodOf = (subjects: readonly Subject[], fixed: Fixed, variances: Variances): number =>
   subjects.reduce((sum, subject) => sum + filtered(subject, fixed, variances).logLikelihood, 0);
 
-/** The fixed effects are as good as unknown: their prior is this many times as wide as they are themselves. */
+/** The fixed effects are practically unknown: their prior is this many times as wide as their own size. */
 const FLATNESS = 1e5;
 
 interface Pooling {
@@ -95,7 +95,7 @@ function restricted(
   });
 }
 
-/** Integrates a fixed effect out of a log likelihood that is quadratic in it, which second differences tell exactly. */
+/** Integrates a fixed effect out of a log likelihood that is quadratic in it, which second differences determine exactly. */
 function integrated(near: number, log: (value: number) => number): Pooling {
   const step = Math.abs(near);
   const members: Members = {
@@ -191,13 +191,13 @@ describe.each([
   ['sleepstudy', SLEEP],
   ['Orthodont', ORTHODONT],
 ])('%s', (_, { subjects, subjectsCount, blups, fixed, standardErrors, variances, ...expected }) => {
-  it('has all its subjects', () => {
+  it('the data have all their subjects', () => {
     expect(subjects).toHaveLength(subjectsCount);
     expect(new Set(subjects.map(({ x }) => x.length)).size).toBe(1);
   });
 
   it.each(['intercept', 'slope'] as const)(
-    'has the exact %s and standard error, its fixed effects pooled over the subjects',
+    'the fit has the exact %s and standard error, its fixed effects pooled over the subjects',
     (effect) => {
       const pooled = restricted(subjects, variances, expected.near, effect);
       expectRelative(pooled.estimate, fixed[effect], 1e-8);
@@ -206,7 +206,7 @@ describe.each([
     },
   );
 
-  it('has the exact predictions and their covariances for every subject', () => {
+  it('the fit has the exact predictions and their covariances for every subject', () => {
     const rows = referenceRows(blups);
     expect(rows).toHaveLength(subjectsCount);
     for (const row of rows) {
@@ -221,7 +221,7 @@ describe.each([
     }
   });
 
-  it('has its exact REML variances where the minimiser finds the restricted likelihood greatest', () => {
+  it('the minimizer finds the exact REML variances at the greatest restricted likelihood', () => {
     const criterion = ([level, slope, place, residual]: Float64Array) =>
       -restricted(subjects, variancesAt(level!, slope!, place!, residual!), expected.near, 'slope')
         .logLikelihood;
@@ -235,10 +235,10 @@ describe.each([
   });
 });
 
-describe('published figures, to the digits that they were printed with', () => {
+describe('published figures, to the printed digits', () => {
   const correlationOf = ({ d00, d01, d11 }: Variances) => d01 / Math.sqrt(d00 * d11);
 
-  it('sleepstudy by lme4: lmer(Reaction ~ Days + (Days | Subject))', () => {
+  it('agrees with sleepstudy by lme4: lmer(Reaction ~ Days + (Days | Subject))', () => {
     const pooled = restricted(SLEEP.subjects, SLEEP.variances, SLEEP.near, 'slope');
     expect((-2 * pooled.logLikelihood).toFixed(3)).toBe('1743.628');
     expect(pooled.estimate.toFixed(3)).toBe('10.467');
@@ -250,7 +250,7 @@ describe('published figures, to the digits that they were printed with', () => {
     expect(correlationOf(SLEEP.variances).toFixed(3)).toBe('0.066');
   });
 
-  it('Orthodont by nlme: lme(distance ~ age, random = ~ age | Subject)', () => {
+  it('agrees with Orthodont by nlme: lme(distance ~ age, random = ~ age | Subject)', () => {
     const pooled = restricted(ORTHODONT.subjects, ORTHODONT.variances, ORTHODONT.near, 'slope');
     expect(pooled.logLikelihood.toFixed(3)).toBe('-221.318');
     expect(pooled.estimate.toFixed(6)).toBe('0.660185');
@@ -265,11 +265,11 @@ describe('published figures, to the digits that they were printed with', () => {
 describe('sleepstudy by maximum likelihood', () => {
   const variances = { d00: 565.47697, d01: 11.05512, d11: 32.68179, residual: 654.94571 };
 
-  it('has the deviance −2·log likelihood = 1751.939344', () => {
+  it('the deviance is −2·log likelihood = 1751.939344', () => {
     expectRelative(-2 * logLikelihoodOf(SLEEP.subjects, SLEEP.fixed, variances), 1751.939344, 1e-9);
   });
 
-  it('is found by the minimiser, fixed effects and variances at once', () => {
+  it('the minimizer finds the maximum, fixed effects and variances at once', () => {
     const criterion = ([intercept, slope, ...logs]: Float64Array) =>
       -logLikelihoodOf(
         SLEEP.subjects,
@@ -285,7 +285,7 @@ describe('sleepstudy by maximum likelihood', () => {
     expectRelative(found.residual, variances.residual, 1e-4);
   });
 
-  it('has the predictions of every subject', () => {
+  it('the predictions of every subject agree', () => {
     const rows = referenceRows('sleepstudy_blup_ml.csv');
     expect(rows).toHaveLength(18);
     for (const row of rows) {

@@ -15,7 +15,7 @@ import {
  */
 
 describe('the distribution function', () => {
-  it('is within 1e-9 of R’s on a fine grid, tails included', () => {
+  it('the distribution function is within 1e-9 of R on a fine grid, tails included', () => {
     let worst = 0;
     for (let step = -12_000; step <= 12_000; step++) {
       const z = step / 1000 + 1e-4 * Math.sin(step);
@@ -34,11 +34,11 @@ describe('the distribution function', () => {
     [3, 0.99865010196837],
     [-1, 0.158655253931457],
     [-4, 3.16712418331199e-5],
-  ])('is at %f as printed: %f', (z, probability) => {
+  ])('at %f it is the printed %f', (z, probability) => {
     expect(Math.abs(normalCdf(z) - probability)).toBeLessThan(1e-9);
   });
 
-  it('never falls, and stays between 0 and 1', () => {
+  it('the distribution function never falls, and stays between 0 and 1', () => {
     let before = 0;
     for (let step = -9000; step <= 9000; step++) {
       const here = normalCdf(step / 1000);
@@ -52,7 +52,7 @@ describe('the distribution function', () => {
 });
 
 describe('the distribution function to full precision', () => {
-  it('agrees with R’s to 12 digits down to probabilities of 1e-300', () => {
+  it('it agrees with R to 12 digits down to probabilities of 1e-300', () => {
     let worst = 0;
     for (let step = -37_000; step <= 8_000; step++) {
       const z = step / 1000;
@@ -62,8 +62,8 @@ describe('the distribution function to full precision', () => {
   });
 });
 
-describe('the exponential that densities are made with', () => {
-  it('is within 1e-12 of the library’s, relative, as far as that goes', () => {
+describe('the exponential for densities', () => {
+  it('its relative error against the library is within 1e-12 over its range', () => {
     let worst = 0;
     for (let step = 0; step <= 100_000; step++) {
       const x = step / 143.7;
@@ -73,7 +73,7 @@ describe('the exponential that densities are made with', () => {
     expect(decay(0)).toBe(1);
   });
 
-  it('is nothing far out, and not a number of none', () => {
+  it('the exponential for densities is 0 far out, and NaN for NaN', () => {
     expect(decay(720)).toBe(Math.exp(-720));
     expect(decay(Infinity)).toBe(0);
     expect(decay(NaN)).toBeNaN();
@@ -81,7 +81,7 @@ describe('the exponential that densities are made with', () => {
 });
 
 describe('the quantile', () => {
-  // R 4.2.2, qnorm; the same figures stand in printed tables to the digits these have.
+  // R 4.2.2, qnorm; printed tables have the same figures to their digits.
   it.each([
     [0.001, -3.09023230616781],
     [0.025, -1.95996398454005],
@@ -91,11 +91,11 @@ describe('the quantile', () => {
     [0.9, 1.2815515655446],
     [0.95, 1.64485362695147],
     [0.975, 1.95996398454005],
-  ])('at %f is %f', (probability, z) => {
+  ])('at %f it is %f', (probability, z) => {
     expect(normalQuantile(probability)).toBeCloseTo(z, 12);
   });
 
-  it('agrees with R’s to 12 digits down to probabilities of 1e-300, and in the upper tail', () => {
+  it('the quantile agrees with R to 12 digits down to probabilities of 1e-300, and in the upper tail', () => {
     let worst = 0;
     for (let exponent = -300; exponent < 0; exponent += 0.01) {
       const probability = 10 ** exponent;
@@ -113,7 +113,7 @@ const single = (mean: number, sd: number): NormalMixture => ({
   sds: Float64Array.of(sd),
 });
 
-/** A thick-set pad and a fast one beside it, as the forecast meets them; one component has no weight. */
+/** A mixture as in the forecast: a normal pad and a fast one; one component has no weight. */
 const MIXTURE: NormalMixture = {
   weights: Float64Array.of(0.6, 0.3, 0.1, 0),
   means: Float64Array.of(4.2, 3.1, 0.4, -50),
@@ -127,25 +127,25 @@ function chanceBelow({ weights, means, sds }: NormalMixture, value: number): num
 describe('the quantile of a mixture', () => {
   const probabilities = [0.005, 0.02, 0.1, 0.25, 0.5, 0.75, 0.9, 0.98, 0.995];
 
-  it.each(probabilities)('at %f has that much below it', (probability) => {
+  it.each(probabilities)('the quantile at %f has that much probability below it', (probability) => {
     const below = chanceBelow(MIXTURE, mixtureQuantiles(MIXTURE, [probability])[0]!);
     expect(Math.abs(below - probability)).toBeLessThan(1e-3);
   });
 
   // To a ten-thousandth of the width that is searched, seven standard deviations of a single component.
-  it.each(probabilities)('at %f of one component is that component’s', (probability) => {
+  it.each(probabilities)('the quantile at %f of one component is that component’s', (probability) => {
     const exact = 5 + 0.2 * qnorm(probability);
     expect(Math.abs(mixtureQuantiles(single(5, 0.2), [probability])[0]! - exact)).toBeLessThan(
       1e-4 * 7 * 0.2,
     );
   });
 
-  it('rises with the probability', () => {
+  it('the quantile of a mixture rises with the probability', () => {
     const quantiles = probabilities.map((probability) => mixtureQuantiles(MIXTURE, [probability])[0]!);
     quantiles.slice(1).forEach((value, index) => expect(value).toBeGreaterThan(quantiles[index]!));
   });
 
-  it('moves and stretches with the mixture', () => {
+  it('the quantile of a mixture moves and scales with the mixture', () => {
     const moved: NormalMixture = {
       weights: MIXTURE.weights,
       means: MIXTURE.means.map((mean) => 10 + 2 * mean),

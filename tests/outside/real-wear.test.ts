@@ -14,24 +14,24 @@ const FOLDS = 2;
 const COVERS = [62, 97] as const;
 
 describe.each([
-  { name: 'cylinder liners by the starting values', units: LINERS, folds: null },
-  { name: 'cylinder liners by a fit to others', units: LINERS, folds: FOLDS },
-  { name: 'fatigue cracks by the starting values', units: CRACKS, folds: null },
+  { name: 'cylinder liners with the starting values', units: LINERS, folds: null },
+  { name: 'cylinder liners with a fit to the others', units: LINERS, folds: FOLDS },
+  { name: 'fatigue cracks with the starting values', units: CRACKS, folds: null },
 ])('forecasts of $name', { timeout: 120_000 }, ({ units, folds }) => {
   const cases = scoreUnits(units, folds);
   const score = realWearScore(cases);
 
-  it('hold about as often as they claim', () => {
+  it('the intervals cover about as often as they claim', () => {
     expect(score.covers).toBeGreaterThan(COVERS[0]);
     expect(score.covers).toBeLessThan(COVERS[1]);
   });
 
-  it('are nearer than the straight line through what was read', () => {
+  it('the forecasts are closer than a straight line through the readings', () => {
     expect(score.againstLine).toBeLessThan(1);
   });
 
-  it('are not too sure of a unit that was read twice or more', () => {
-    // Once it was 33 % of the liners.
+  it('the forecasts are not too confident for a unit with two readings or more', () => {
+    // It was 33 % of the liners once.
     expect(realWearScore(cases.filter(({ before }) => before >= 2)).covers).toBeGreaterThan(40);
   });
 });

@@ -108,28 +108,28 @@ describe.each([
   const variance = residualVariance(NORRIS, startsAtZero);
   const line = lineAt(0, NORRIS, variance, startsAtZero);
 
-  it('finds the certified intercept and slope', () => {
+  it('the filter finds the certified intercept and slope', () => {
     expectRelative(line.height, NORRIS_CERTIFIED.b0, NORRIS_TOLERANCE);
     expectRelative(line.slope, NORRIS_CERTIFIED.b1, NORRIS_TOLERANCE);
   });
 
-  it('finds their certified standard deviations', () => {
+  it('the filter finds their certified standard deviations', () => {
     expectRelative(line.heightSd, NORRIS_CERTIFIED.b0Sd, NORRIS_TOLERANCE);
     expectRelative(line.slopeSd, NORRIS_CERTIFIED.b1Sd, NORRIS_TOLERANCE);
   });
 
-  it('leaves the certified residuals', () => {
+  it('the filter leaves the certified residuals', () => {
     expectRelative(variance * 34, NORRIS_CERTIFIED.residualSumOfSquares, NORRIS_TOLERANCE);
     expectRelative(Math.sqrt(variance), NORRIS_CERTIFIED.residualSd, NORRIS_TOLERANCE);
   });
 
-  // cov(B0, B1) as GNU Octave works it out from the same data, printed in the tests of the GNU Scientific Library.
-  it('finds the covariance of intercept and slope', () => {
+  // cov(B0, B1) as GNU Octave computes it from the same data, printed in the tests of the GNU Scientific Library.
+  it('the filter finds the covariance of intercept and slope', () => {
     expectRelative(line.correlation * line.heightSd * line.slopeSd, -7.7432753633957e-5, NORRIS_TOLERANCE);
   });
 });
 
-it('has its axes the right way round: the regression of x on y has another slope', () => {
+it('the axes are the right way round: the regression of x on y has another slope', () => {
   const swapped = lineAt(0, { x: NORRIS.y, y: NORRIS.x }, 1).slope;
   expect(swapped).toBeCloseTo(0.99788, 5);
 });
@@ -137,7 +137,7 @@ it('has its axes the right way round: the regression of x on y has another slope
 /**
  * JCGM 100:2008, "Evaluation of measurement data: Guide to the expression of uncertainty in measurement" (GUM), annex
  * H.3 "Calibration of a thermometer": b(t) = y1 + y2·(t − t0), t0 = 20 °C, 11 pairs, unweighted least squares. The
- * figures to more than the printed digits are worked out from table H.6.
+ * figures beyond the printed digits are computed from table H.6.
  * https://www.bipm.org/documents/20126/2071204/JCGM_100_2008_E.pdf
  */
 const T0 = 20;
@@ -154,42 +154,42 @@ describe('GUM annex H.3, calibration of a thermometer', () => {
   const variance = residualVariance(THERMOMETER);
   const line = lineAt(0, THERMOMETER, variance);
 
-  it('finds y1 = −0.1712 °C, u = 0.0029 °C', () => {
+  it('the filter finds y1 = −0.1712 °C, u = 0.0029 °C', () => {
     expect(line.height.toFixed(4)).toBe('-0.1712');
     expect(line.heightSd.toFixed(4)).toBe('0.0029');
     expectRelative(line.height, -0.17120379013135, GUM_TOLERANCE);
     expectRelative(line.heightSd, 0.00287759783516, GUM_TOLERANCE);
   });
 
-  it('finds y2 = 0.00218, u = 0.00067', () => {
+  it('the filter finds y2 = 0.00218, u = 0.00067', () => {
     expect(line.slope.toFixed(5)).toBe('0.00218');
     expect(line.slopeSd.toFixed(5)).toBe('0.00067');
     expectRelative(line.slope, 0.00218269773988728, GUM_TOLERANCE);
     expectRelative(line.slopeSd, 0.000667938773227832, GUM_TOLERANCE);
   });
 
-  it('finds their correlation, −0.930', () => {
+  it('the filter finds their correlation, −0.930', () => {
     expect(line.correlation.toFixed(3)).toBe('-0.930');
     expectRelative(line.correlation, -0.930429603093446, GUM_TOLERANCE);
   });
 
-  // s = 0.0035 as printed in the GUM is from memory; the sum of squares is worked out from the table.
-  it('finds the residual standard deviation, 0.0035 °C with 9 degrees of freedom', () => {
+  // s = 0.0035 as printed in the GUM is from memory; the sum of squares is computed from the table.
+  it('the filter finds the residual standard deviation, 0.0035 °C with 9 degrees of freedom', () => {
     expect(Math.sqrt(variance).toFixed(4)).toBe('0.0035');
     expectRelative(variance * 9, 0.000110096583109297, GUM_TOLERANCE);
   });
 
-  it('predicts b(30 °C) = −0.1494 °C with u = 0.0041 °C, the covariance of the two included', () => {
+  it('the filter predicts b(30 °C) = −0.1494 °C with u = 0.0041 °C, including their covariance', () => {
     const at30 = lineAt(30 - T0, THERMOMETER, variance);
     expect(at30.height.toFixed(4)).toBe('-0.1494');
     expect(at30.heightSd.toFixed(4)).toBe('0.0041');
     expectRelative(at30.height, -0.149376812732477, GUM_TOLERANCE);
     expectRelative(at30.heightSd, 0.00413859575285495, GUM_TOLERANCE);
-    // What would come out without the covariance: the mistake that this example is known for.
+    // The result without the covariance: the well-known mistake in this example.
     expect(Math.hypot(line.heightSd, 10 * line.slopeSd)).toBeCloseTo(0.00727, 5);
   });
 
-  it('has no correlation between height and slope at the mean temperature', () => {
+  it('height and slope are uncorrelated at the mean temperature', () => {
     const mean = THERMOMETER.x.reduce((sum, x) => sum + x, 0) / THERMOMETER.x.length;
     const centred = lineAt(mean, THERMOMETER, variance);
     // GUM H.3.5 prints −0.1625 °C and 0.0011 °C (from memory); the mean of the b, and s/√n.

@@ -13,16 +13,16 @@ import { startService, type Service } from '../support/service.js';
 const toSevenDigits = (value: number): string => value.toPrecision(7);
 
 describe('length', () => {
-  it('takes an inch for 25.4 mm exactly (yard and pound agreement of 1959; the row of SP 811 from memory)', () => {
+  it('an inch is 25.4 mm exactly (yard and pound agreement of 1959; the row of SP 811 from memory)', () => {
     expect(toMm({ value: 1, unit: 'in' })).toBe(25.4);
   });
 
   // Not the U.S. survey inch of 25.400 050 8 mm, deprecated since 2023.
-  it('is not misled by the survey inch, even over many inches', () => {
+  it('an inch is never the survey inch, even over many inches', () => {
     expect(toMm({ value: 1_000_000, unit: 'in' })).toBe(25_400_000);
   });
 
-  // 1/32 in = 25.4 mm / 32, worked out from the exact inch.
+  // 1/32 in = 25.4 mm / 32, from the exact inch.
   it.each([
     [1, 0.79375],
     [2, 1.5875],
@@ -34,38 +34,38 @@ describe('length', () => {
     [10, 7.9375],
     [12, 9.525],
     [16, 12.7],
-  ])('takes %i/32 in for %f mm exactly', (thirtySeconds, mm) => {
+  ])('%i/32 in is %f mm exactly', (thirtySeconds, mm) => {
     expect(toMm({ value: thirtySeconds, unit: 'in/32' })).toBe(mm);
   });
 
-  // The thousandth of an inch that micrometers and dial indicators read, worked out from the exact inch.
+  // The thousandth of an inch that micrometers and dial indicators read, from the exact inch.
   it.each([
     [0.001, 0.0254],
     [0.0015, 0.0381],
     [0.002, 0.0508],
     [1.081, 27.4574],
-  ])('takes %f in for %f mm exactly, without binary noise', (inches, mm) => {
+  ])('%f in is %f mm exactly, without binary noise', (inches, mm) => {
     expect(toMm({ value: inches, unit: 'in' })).toBe(mm);
   });
 });
 
 describe('distance', () => {
-  it('takes a mile for 1.609344 km exactly (5280 ft of 0.3048 m)', () => {
+  it('a mile is 1.609344 km exactly (5280 ft of 0.3048 m)', () => {
     expect(toKm({ value: 1, unit: 'mi' })).toBe(1.609344);
     expect(toKm({ value: 15_625, unit: 'mi' })).toBe(25_146);
   });
 
-  it('takes 38052 mi for 61238.757888 km exactly', () => {
+  it('38052 mi are 61238.757888 km exactly', () => {
     expect(toKm({ value: 38_052, unit: 'mi' })).toBe(61_238.757888);
   });
 });
 
 describe('torque', () => {
-  it('agrees with all seven digits that SP 811 prints for a foot pound-force, 1.355 818 E+00', () => {
+  it('a foot pound-force agrees with all seven digits that SP 811 prints, 1.355 818 E+00', () => {
     expect(toSevenDigits(toNm({ value: 1, unit: 'ft-lbf' }))).toBe('1.355818');
   });
 
-  it('is the exact product of 0.45359237 kg, 9.80665 m/s² and 0.3048 m', () => {
+  it('a foot pound-force is the exact product of 0.45359237 kg, 9.80665 m/s² and 0.3048 m', () => {
     expect(toNm({ value: 1, unit: 'ft-lbf' })).toBe(Number('1.3558179483314004'));
     // Whole units to ten powers keep every digit of the product in sight: 45359237 × 980665 × 3048.
     const digits = 45_359_237n * 980_665n * 3_048n;
@@ -77,20 +77,20 @@ describe('torque', () => {
   it.each([
     [25, 34],
     [75, 102],
-  ])('takes %i ft-lbf for %i N·m to the nearest', (footPounds, newtonMetres) => {
+  ])('%i ft-lbf are %i N·m to the nearest', (footPounds, newtonMetres) => {
     expect(Math.round(toNm({ value: footPounds, unit: 'ft-lbf' }))).toBe(newtonMetres);
   });
 });
 
 describe('mass', () => {
-  it('takes a pound for 0.45359237 kg exactly (yard and pound agreement of 1959; SP 811 from memory)', () => {
+  it('a pound is 0.45359237 kg exactly (yard and pound agreement of 1959; SP 811 from memory)', () => {
     expect(toKg({ value: 1, unit: 'lb' })).toBe(0.45359237);
     expect(toKg({ value: 10_001, unit: 'lb' })).toBe(4536.37729237);
   });
 });
 
-describe('what is in SI already', () => {
-  it('stays as it is', () => {
+describe('a quantity in SI units', () => {
+  it('a quantity in SI units stays unchanged', () => {
     expect(toMm({ value: 6.5, unit: 'mm' })).toBe(6.5);
     expect(toKm({ value: 61_240, unit: 'km' })).toBe(61_240);
     expect(toNm({ value: 120, unit: 'Nm' })).toBe(120);
@@ -98,8 +98,8 @@ describe('what is in SI already', () => {
   });
 });
 
-describe('a tree of quantities', () => {
-  it('gets its conversions inside and is otherwise as it was', () => {
+describe('a nested object with quantities', () => {
+  it('conversions are added inside, and nothing else changes', () => {
     const sent = {
       note: 'as read',
       odometer: { value: 38_052, unit: 'mi' },
@@ -124,7 +124,7 @@ describe('a tree of quantities', () => {
   });
 });
 
-describe('over HTTP', () => {
+describe('conversions over HTTP', () => {
   let service: Service;
   let vehicle: { id: string; grossMass: unknown; axles: { front: Record<string, unknown> } };
 
@@ -147,7 +147,7 @@ describe('over HTTP', () => {
   });
   afterAll(() => service.close());
 
-  it('repeats a specification as it was sent, with its conversion inside', () => {
+  it('a specification is returned as sent, with its conversion inside', () => {
     expect(vehicle.grossMass).toEqual({ value: 7716, unit: 'lb', kg: 3499.91872692 });
     expect(vehicle.axles.front).toMatchObject({
       pad: { new: { value: 14, unit: 'in/32', mm: 11.1125 }, limit: { value: 2, unit: 'in/32', mm: 1.5875 } },
@@ -156,7 +156,7 @@ describe('over HTTP', () => {
     });
   });
 
-  it('repeats a visit as it was read, with its conversions inside, and forecasts in millimetres', async () => {
+  it('a visit is returned as read, with its conversions inside, and forecasts are in millimetres', async () => {
     const recorded = await service.as('technician', 'post', `/v1/vehicles/${vehicle.id}/visits`).send({
       date: '2026-03-02',
       odometer: { value: 38_052, unit: 'mi' },

@@ -7,7 +7,7 @@ import { startService, type Service } from '../support/service.js';
  * https://www.ecfr.gov/current/title-49/section-565.15
  */
 
-/** The same vectors are asked of the core and over HTTP. */
+/** The same vectors are tried on the core and over HTTP. */
 const VALID: readonly (readonly [vin: string, source: string])[] = [
   ['1G4AH59H45G118341', '49 CFR 565.15(c), the worked example: total 411, 411/11 = 37 4/11'],
   ['1J9RP1A36A1644345', 'outline of the VIN requirements by the NHTSA: total 314, 314/11 = 28 6/11'],
@@ -33,13 +33,13 @@ const ILLEGAL: readonly (readonly [vin: string, why: string])[] = [
   ['', 'nothing'],
 ];
 
-describe('the check digit', () => {
+describe('the check digit of a VIN', () => {
   it.each(VALID)('%s is right (%s)', (vin) => {
     expect(hasValidVinCheckDigit(vin)).toBe(true);
     expect(vinCheckDigit(vin)).toBe(vin[8]);
   });
 
-  it('is worked out without regard to what stands in position 9', () => {
+  it('the computation ignores position 9', () => {
     for (const standing of '0123456789X') {
       expect(vinCheckDigit(`1G4AH59H${standing}5G118341`)).toBe('4');
     }
@@ -57,7 +57,7 @@ describe('the check digit', () => {
       ...{ J: 1, K: 2, L: 3, M: 4, N: 5, P: 7, R: 9 },
       ...{ S: 2, T: 3, U: 4, V: 5, W: 6, X: 7, Y: 8, Z: 9 },
     }),
-  )('takes %s for %i', (letter, value) => {
+  )('the value of %s is %i', (letter, value) => {
     // Position 17 weighs 2, and zeros weigh nothing.
     expect(vinCheckDigit(`0000000000000000${letter}`)).toBe(vinCheckDigit(`0000000000000000${value}`));
     expect(vinCheckDigit(`0000000000000000${letter}`)).toBe(String((2 * value) % 11).replace('10', 'X'));
@@ -65,7 +65,7 @@ describe('the check digit', () => {
 
   /** Table IV: the weight of every position. */
   it.each([8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2].map((weight, index) => [index + 1, weight]))(
-    'gives position %i the weight %i',
+    'the weight of position %i is %i',
     (position, weight) => {
       const vin = '1'.padStart(position, '0').padEnd(17, '0');
       expect(vinCheckDigit(vin)).toBe(weight === 10 ? 'X' : String(weight));
@@ -73,7 +73,7 @@ describe('the check digit', () => {
   );
 });
 
-describe('over HTTP', () => {
+describe('a VIN over HTTP', () => {
   let service: Service;
   beforeAll(async () => {
     service = await startService();
@@ -83,14 +83,14 @@ describe('over HTTP', () => {
   const create = (vin: string) =>
     service.as('technician', 'post', '/v1/vehicles').send({ vin, axles: { front: {} } });
 
-  it.each(VALID)('takes %s without a warning', async (vin) => {
+  it.each(VALID)('a VIN such as %s is accepted without a warning', async (vin) => {
     const { status, body } = await create(vin);
     expect(status).toBe(201);
     expect(body).toMatchObject({ vin, warnings: [] });
   });
 
   // Not every market uses the check digit: 49 CFR 565 is law in one of them only.
-  it.each(WRONG_DIGIT)('takes %s with a warning that names %s', async (vin, due) => {
+  it.each(WRONG_DIGIT)('a VIN such as %s is accepted with a warning that names %s', async (vin, due) => {
     const { status, body } = await create(vin);
     expect(status).toBe(201);
     expect(body.vin).toBe(vin);
@@ -100,7 +100,7 @@ describe('over HTTP', () => {
     expect(read.warnings).toEqual(body.warnings);
   });
 
-  it.each(ILLEGAL)('refuses "%s": %s', async (vin) => {
+  it.each(ILLEGAL)('a VIN such as "%s" is refused: %s', async (vin) => {
     const { status, type, body } = await create(vin);
     expect(status).toBe(422);
     expect(type).toBe('application/problem+json');

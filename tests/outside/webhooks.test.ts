@@ -21,7 +21,7 @@ describe('signatures by the Standard Webhooks scheme', () => {
   const sign = (secrets: string[], milliseconds = 0) =>
     signedHeaders({ webhookId, body, secrets }, new Date(seconds * 1000 + milliseconds));
 
-  it('is the published one of the published message', () => {
+  it('the signature of the published message is the published one', () => {
     expect(sign([secret])).toEqual({
       'webhook-id': webhookId,
       'webhook-timestamp': String(seconds),
@@ -31,7 +31,7 @@ describe('signatures by the Standard Webhooks scheme', () => {
     expect(sign([secret], 999)['webhook-signature']).toBe(signature);
   });
 
-  it('is HMAC-SHA256 of id, time and the bytes of the body, under any key and in any script', () => {
+  it('a signature is HMAC-SHA256 of id, time and the bytes of the body, under any key and in any script', () => {
     const key = Buffer.from(Array.from({ length: 32 }, (_, index) => 255 - 7 * index));
     const said = '{"words":"Bremsbelag – „unter dem Grenzmaß“ 🛞"}';
     const headers = signedHeaders(
@@ -42,7 +42,7 @@ describe('signatures by the Standard Webhooks scheme', () => {
     expect(headers['webhook-signature']).toBe(`v1,${expected}`);
   });
 
-  it('is one a secret, with a space between', () => {
+  it('there is one signature a secret, separated by a space', () => {
     const other = `whsec_${Buffer.alloc(32, 1).toString('base64')}`;
     const signatures = sign([other, secret])['webhook-signature']!.split(' ');
     expect(signatures).toEqual([sign([other])['webhook-signature'], signature]);
@@ -50,7 +50,7 @@ describe('signatures by the Standard Webhooks scheme', () => {
 });
 
 describe('the schedule of retries', () => {
-  it('comes to the published times since the start', () => {
+  it('the retries come at the published times since the start', () => {
     const published = ['0:0:0', '0:0:5', '0:5:5', '0:35:5', '2:35:5', '7:35:5', '17:35:5', '31:35:5'];
     published.push('51:35:5', '75:35:5');
     let since = 0;

@@ -6,7 +6,7 @@ import { hasBrowser, launchBrowser } from '../support/browser.js';
 import { recordHistory } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** The pages in a real browser: whether they can be used, by whom and on what. */
+/** The pages in a real browser: usable by whom, and on which devices. */
 
 const PHONE = { width: 360, height: 740 };
 const DESK = { width: 1280, height: 800 };
@@ -63,7 +63,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await service.close();
   });
 
-  /** What axe finds against the page as it stands. */
+  /** The accessibility errors that axe finds on the page. */
   async function violations(): Promise<string[]> {
     await page.evaluate(axe.source);
     const result = (await page.evaluate('axe.run()')) as axe.AxeResults;
@@ -71,7 +71,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     return result.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
   }
 
-  it('leads a technician from the door to a sheet by keyboard', async () => {
+  it('a technician signs in and reaches a sheet by keyboard', async () => {
     await page.goto(`${address}/?q=KR%204471`);
     expect(new URL(page.url()).pathname).toBe('/sign-in');
     expect(await violations()).toEqual([]);
@@ -90,7 +90,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     expect(await page.evaluate('document.cookie')).toBe('');
   });
 
-  it('finds several vehicles, and opens the one that is chosen', async () => {
+  it('a search lists several vehicles, and opens the chosen one', async () => {
     await page.goto(address);
     await page.getByLabel('Registration, number or VIN').fill('kr44');
     await page.getByRole('button', { name: 'Find' }).click();
@@ -100,7 +100,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
   });
 
   const paths = ['/', '/?q=kr', '/?q=nothing', '/due-soon?withinDays=3000', '/vehicles/none', 'sheet'];
-  it.each(paths)('has nothing that axe finds, nor the console, nor a phone of 360 px: %s', async (path) => {
+  it.each(paths)('axe and the console report nothing, and nothing is cut off at 360 px: %s', async (path) => {
     await page.setViewportSize(DESK);
     await page.goto(path === 'sheet' ? sheet : address + path);
     expect(await violations()).toEqual([]);
@@ -111,7 +111,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     expect(complaints.splice(0)).toEqual(expected);
   });
 
-  it('shows the focus, and lets the keyboard skip to what the page says', async () => {
+  it('focus is visible, and the keyboard can skip to the content', async () => {
     await page.setViewportSize(DESK);
     await page.goto(sheet);
     await page.keyboard.press('Tab');
@@ -121,7 +121,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     expect(await page.evaluate('getComputedStyle(document.activeElement).outlineStyle')).toBe('solid');
   });
 
-  it('shows each chart once, redrawn for the width, with words for who does not see it', async () => {
+  it('each chart appears once, redrawn for the width, with a text alternative', async () => {
     const widths = [
       [PHONE, 344],
       [{ width: 800, height: 800 }, 720],
@@ -140,7 +140,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     }
   });
 
-  it('shows the advice on both axles on the first screen of a phone', async () => {
+  it('a phone’s first screen shows the advice on both axles', async () => {
     await page.setViewportSize(PHONE);
     await page.goto(sheet);
     const advice = page.locator('.advice .what');
@@ -149,7 +149,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     expect(last.y + last.height).toBeLessThanOrEqual(PHONE.height);
   });
 
-  it('keeps a sheet of two axles short', async () => {
+  it('a sheet with two axles is short', async () => {
     for (const [size, most] of [
       [DESK, 2600],
       [PHONE, 5000],
@@ -160,7 +160,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     }
   });
 
-  it('is as readable in the dark', async () => {
+  it('pages are as readable in dark mode', async () => {
     await page.emulateMedia({ colorScheme: 'dark' });
     await page.setViewportSize(DESK);
     await page.goto(sheet);
@@ -171,14 +171,14 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await page.emulateMedia({ colorScheme: null });
   });
 
-  it('shows the reference without the bar and the logo of the program that draws it', async () => {
+  it('the reference page has neither the framework’s bar nor its logo', async () => {
     await page.goto(`${address}/docs/`, { waitUntil: 'networkidle' });
     await page.getByText('Brake wear service').first().waitFor();
     expect(await page.locator('.topbar').count()).toBe(0);
     expect(await page.title()).toBe('Brake wear service: reference');
   });
 
-  it('prints one page of A4 an axle, with the name and the date on each', async () => {
+  it('the sheet prints one A4 page an axle, with the name and the date on each', async () => {
     await page.setViewportSize(DESK);
     await page.goto(sheet);
     expect(await printedPages()).toBe(2);
@@ -209,7 +209,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     return boxes.length;
   }
 
-  it('signs out', async () => {
+  it('a user can sign out', async () => {
     await page.goto(sheet);
     await page.getByRole('button', { name: 'Sign out' }).click();
     await page.waitForURL(`${address}/sign-in`);
@@ -218,7 +218,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
   });
 });
 
-/** Pairs of words of one picture whose boxes lie on one another, and words that leave it. */
+/** Pairs of overlapping texts in one picture, and texts that leave it. */
 const OVERLAPS = `[...document.querySelectorAll('figure > svg')].filter((svg) => svg.getBoundingClientRect().width > 0).flatMap((svg) => {
   const frame = svg.getBoundingClientRect();
   const boxes = [...svg.querySelectorAll('text')]

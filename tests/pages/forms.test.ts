@@ -5,7 +5,7 @@ import { getPage, OWN_FORM, signIn } from '../support/pages.js';
 import { read, recordHistory, recordVehicle, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** What the forms record, refuse and remember, as a browser without script sends them. */
+/** What the forms record, refuse and remember, sent as by a browser without script. */
 
 let service: Service;
 let cookies: Record<Role, string>;
@@ -31,7 +31,7 @@ const post = (path: string, fields: Record<string, string>, role: Role = 'techni
     .send(fields)
     .redirects(0);
 
-/** The form of a page as a browser would send it untouched. */
+/** The form of a page as a browser would send it unchanged. */
 async function formOf(path: string, role: Role = 'technician'): Promise<Record<string, string>> {
   const { text, status } = await page(path, role);
   expect(status).toBe(200);
@@ -51,8 +51,8 @@ const visits = (id = vehicle.id) =>
 const recordPath = () => `/vehicles/${vehicle.id}/record`;
 const PADS = { 'front.linings.found.left.inner': '6,5', 'front.linings.found.left.outer': '7' };
 
-describe('the form of a visit', () => {
-  it('records what was typed and leads to the sheet, which says what changed', async () => {
+describe('the visit form', () => {
+  it('the visit form records the visit and leads to the sheet, which says what changed', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39,120', ...PADS };
     const saved = await post(recordPath(), fields);
     expect(saved.status).toBe(303);
@@ -71,7 +71,7 @@ describe('the form of a visit', () => {
     expect(sheet.text).toContain('Front axle:');
   });
 
-  it('records once, however often it is sent', async () => {
+  it('the visit form records the visit once, however often it is sent', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
     const [first, second] = await Promise.all([post(recordPath(), fields), post(recordPath(), fields)]);
     const third = await post(recordPath(), fields);
@@ -80,7 +80,7 @@ describe('the form of a visit', () => {
     expect(await visits()).toHaveLength(1);
   });
 
-  it('sent again with other content after the back button records nothing, and keeps what was typed', async () => {
+  it('sent again with other content after the back button, it records nothing and keeps what was typed', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
     await post(recordPath(), fields);
     const again = await post(recordPath(), { ...fields, 'front.linings.found.left.inner': '5.5' });
@@ -90,7 +90,7 @@ describe('the form of a visit', () => {
     expect(await visits()).toHaveLength(1);
   });
 
-  it('refused, says beside each field what is wrong, and has lost nothing', async () => {
+  it('a refusal names the error beside each field and keeps what was typed', async () => {
     await recordHistory(service, vehicleBody(), []);
     await post(recordPath(), {
       ...(await formOf(recordPath())),
@@ -118,7 +118,7 @@ describe('the form of a visit', () => {
     expect(await visits()).toHaveLength(1);
   });
 
-  it('is refused with nothing entered, and recorded once where it was loaded anew', async () => {
+  it('an empty form is refused, and a reloaded form records once', async () => {
     const empty = await post(recordPath(), { ...(await formOf(recordPath())), technician: 'T5' });
     expect([empty.status, empty.text]).toEqual([422, expect.stringContaining('Nothing is entered yet.')]);
     const fields = { odometer: '39120', ...PADS };
@@ -128,7 +128,7 @@ describe('the form of a visit', () => {
     expect(await visits()).toHaveLength(1);
   });
 
-  it('remembers the gauge and shows the last reading, never the expected one', async () => {
+  it('the visit form remembers the gauge and shows the last reading, never the expected one', async () => {
     const fields = {
       ...(await formOf(recordPath())),
       odometer: '39120',
@@ -145,7 +145,7 @@ describe('the form of a visit', () => {
     expect(next.text).toMatch(/It was 39,120 km/);
   });
 
-  it('of a session that has ended comes back with everything typed, to be sent again', async () => {
+  it('after the session has expired, it comes back with everything typed, ready to send again', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
     const ended = await service.unchecked
       .post(recordPath())
@@ -159,7 +159,7 @@ describe('the form of a visit', () => {
     expect(await visits()).toEqual([]);
   });
 
-  it('from another site is refused', async () => {
+  it('a form from another site is refused', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
     const foreign = await service.unchecked
       .post(recordPath())
@@ -170,11 +170,11 @@ describe('the form of a visit', () => {
     expect(await visits()).toEqual([]);
   });
 
-  it.each(['/vehicles/new', '/import'])('is not there for a fleet manager: %s', async (path) => {
+  it.each(['/vehicles/new', '/import'])('a fleet manager has no form: %s', async (path) => {
     expect((await page(path, 'fleet-manager')).status).toBe(403);
   });
 
-  it('gets a fleet manager 404 for another fleet’s vehicle', async () => {
+  it('a fleet manager gets 404 for another fleet’s vehicle', async () => {
     const other = await recordVehicle(service, vehicleBody({ fleet: 'elsewhere' }));
     expect((await page(`/vehicles/${other.id}`, 'fleet-manager')).status).toBe(404);
   });
@@ -187,7 +187,7 @@ describe('a recorded visit', () => {
     return (await visits())[0]!;
   };
 
-  it('is added to in the afternoon', async () => {
+  it('a technician adds entries in the afternoon', async () => {
     const { id } = await recorded();
     const path = `/visits/${String(id)}/add`;
     const fields = { ...(await formOf(path)), 'front.work.slides-serviced': 'on', 'roadTest.pulls': 'none' };
@@ -201,7 +201,7 @@ describe('a recorded visit', () => {
     ]);
   });
 
-  it('is corrected, with the reason in its history', async () => {
+  it('a correction stores its reason in the history', async () => {
     const { id } = await recorded();
     const path = `/visits/${String(id)}/correct`;
     const form = await formOf(path);
@@ -224,7 +224,7 @@ describe('a recorded visit', () => {
     ]);
   });
 
-  it('is voided by an owner alone', async () => {
+  it('only an owner can void a visit', async () => {
     const { id, version } = await recorded();
     const path = `/visits/${String(id)}/void`;
     const fields = { once: 'void-token-0123456789', version: String(version), voidReason: 'wrong vehicle' };
@@ -234,10 +234,10 @@ describe('a recorded visit', () => {
   });
 });
 
-describe('the form of a vehicle', () => {
+describe('the vehicle form', () => {
   const NEW = '/vehicles/new';
 
-  it('records a vehicle once', async () => {
+  it('the vehicle form records a vehicle once', async () => {
     const fields = {
       ...(await formOf(NEW)),
       registration: 'NV 1',
@@ -260,7 +260,7 @@ describe('the form of a vehicle', () => {
     ]);
   });
 
-  it('says what is missing and what is known already', async () => {
+  it('the vehicle form says what is missing and what is recorded already', async () => {
     const fields = { ...(await formOf(NEW)), 'front.brake': 'disc' };
     const nameless = await post(NEW, fields);
     expect([nameless.status, nameless.text]).toEqual([422, expect.stringContaining('Type a registration')]);
@@ -271,7 +271,7 @@ describe('the form of a vehicle', () => {
     ]);
   });
 
-  it('changes a vehicle and leaves what it does not show', async () => {
+  it('the vehicle form changes a vehicle and leaves members that it does not show', async () => {
     const path = `/vehicles/${vehicle.id}/change`;
     const fields = { ...(await formOf(path)), 'front.brake': 'disc', registration: 'CH 2' };
     expect((await post(path, fields)).status).toBe(303);
@@ -292,7 +292,7 @@ describe('the import page', () => {
   const sheet = (date: string) =>
     `vehicle,date,odometer,odometerUnit,entry,axle,side,pad,value,unit\r\n${String(vehicle.externalId)},${date},39120,km,pad-thickness,front,left,inner,6.5,mm\r\n`;
 
-  it('checks a file, records nothing until it is accepted, and records it once', async () => {
+  it('the import page checks a file, records nothing until the file is accepted, and then records it once', async () => {
     const checked = await upload(sheet('02.03.2026'), 'DD.MM.YYYY');
     expect(checked.status).toBe(200);
     expect(await visits()).toEqual([]);
@@ -310,7 +310,7 @@ describe('the import page', () => {
     expect((await page(first.headers.location!, 'front-desk')).text).toContain('1 row recorded');
   });
 
-  it('says by line and column what to put right', async () => {
+  it('the import page names each error by line and column', async () => {
     const { status, text } = await upload(sheet('02.03.2026'));
     expect(status).toBe(422);
     expect(text).toMatch(/Nothing was recorded: 1 entry to put right/);
@@ -318,7 +318,7 @@ describe('the import page', () => {
     expect(text).not.toContain('name="once"');
   });
 
-  it('does not let another key accept a file', async () => {
+  it('another key cannot accept the file', async () => {
     const checked = await upload(sheet('2026-03-02'));
     const once = /name="once" value="([^"]+)"/.exec(checked.text)![1]!;
     expect((await post('/import/accept', { once }, 'owner')).status).toBe(404);

@@ -13,7 +13,7 @@ import { startService, type Service } from '../support/service.js';
 const PHONE = { width: 360, height: 740 };
 const DESK = { width: 1280, height: 800 };
 
-describe.skipIf(!hasBrowser())('in a browser', () => {
+describe.skipIf(!hasBrowser())('four users in a browser', () => {
   let service: Service;
   let browser: Browser;
   let context: BrowserContext;
@@ -42,7 +42,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     await page.waitForURL(`${address}/`);
   }
 
-  /** What axe finds against the page as it is, and whether it is wider than the window. */
+  /** The accessibility errors that axe finds, and whether the page is wider than the window. */
   async function expectUsable(): Promise<void> {
     await page.evaluate(axe.source);
     const { violations } = (await page.evaluate('axe.run()')) as axe.AxeResults;
@@ -65,7 +65,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     return vehicle;
   };
 
-  it('a technician records two axles on a phone in few taps', async () => {
+  it('a technician records two axles on a phone with few taps', async () => {
     const vehicle = await knownVehicle();
     await signInAs('technician', PHONE);
     let taps = 0;
@@ -104,11 +104,11 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     const [visit] = await visitsOf(vehicle.id);
     expect(visit).toMatchObject({ odometer: { value: 61240 }, roadTest: { pulls: 'none', noise: false } });
     expect(visit!.readings).toHaveLength(8);
-    // Three minutes hold ten fields and a dozen taps with room to spare.
+    // Three minutes are enough for ten fields and a dozen taps.
     expect({ typed, taps }).toEqual({ typed: 10, taps: 6 });
   }, 120_000);
 
-  it('a front desk mistypes the odometer, is told, and corrects a visit later', async () => {
+  it('a front desk mistypes the odometer, sees the error, and corrects a visit later', async () => {
     const vehicle = await knownVehicle();
     await signInAs('front-desk', DESK);
     await page.goto(`${address}/vehicles/${vehicle.id}/record`);
@@ -138,7 +138,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     await signInAs('owner', DESK);
     await page.goto(`${address}/vehicles/new`);
     await expectUsable();
-    /** Moves by the Tab key alone to a field, as someone without a mouse does. */
+    /** Moves to a field with the Tab key alone, like someone without a mouse. */
     const moveTo = async (field: string) => {
       for (let presses = 0; presses < 150; presses += 1) {
         if (await page.evaluate(`document.activeElement?.getAttribute('name') === ${JSON.stringify(field)}`))
@@ -168,9 +168,9 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     await expectUsable();
   }, 120_000);
 
-  it('a clerk brings three years of visits in from a spreadsheet', async () => {
+  it('a clerk imports three years of visits from a spreadsheet', async () => {
     const vehicle = await knownVehicle();
-    // Every second month from June 2023 on, which is after the vehicle went into service.
+    // Every second month from June 2023 on, after the vehicle went into service.
     const rows = Array.from({ length: 12 }, (_, index) => {
       const month = 5 + index * 2;
       const date = `15.${String(1 + (month % 12)).padStart(2, '0')}.${2023 + Math.floor(month / 12)}`;
@@ -203,7 +203,7 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     expect(await visitsOf(vehicle.id)).toHaveLength(13);
   }, 120_000);
 
-  it('records without style sheets and without script, too', async () => {
+  it('a visit can be recorded without style sheets and without script', async () => {
     const vehicle = await knownVehicle();
     await signInAs('technician', PHONE);
     const { cookies } = await context.storageState();
@@ -221,18 +221,18 @@ describe.skipIf(!hasBrowser())('in a browser', () => {
     // The back button shows the form again; sending it once more records nothing.
     await page.goBack();
     await page.getByRole('button', { name: 'Save the visit' }).click();
-    // Depending on what the browser kept, the form is as it was sent, or empty.
+    // Depending on the browser's cache, the form is as it was sent, or empty.
     await page.getByText(/is saved|is recorded once|Nothing is entered yet/).waitFor();
     expect(await visitsOf(vehicle.id)).toHaveLength(2);
   }, 120_000);
 
-  it('a lost connection while saving records once', async () => {
+  it('a visit is recorded once when the connection drops while saving', async () => {
     const vehicle = await knownVehicle();
     await signInAs('technician', PHONE);
     await page.goto(`${address}/vehicles/${vehicle.id}/record`);
     await page.locator('[name="odometer"]').fill('61240');
     await page.locator('[name="front.linings.found.left.inner"]').fill('6.5');
-    // The form arrives, and the answer is lost on its way back: the page is still there, and is sent again.
+    // The form arrives and the answer is lost: the page is still there, and is sent again.
     const sent = (await page.evaluate(
       `Object.fromEntries(new FormData(document.querySelector('form.narrow')))`,
     )) as Record<string, string>;

@@ -21,8 +21,8 @@ const VISITS = [
   visitBody('2026-03-02', 61_000, [...fourPads([3.4, 5.2, 4.6, 5.3]), rotorReading('left', 27.1)]),
 ];
 
-describe('the pages', () => {
-  it('are those of the list, and none of them stands in the OpenAPI document', () => {
+describe('the web pages', () => {
+  it('the pages are those of the list, and none is in the OpenAPI document', () => {
     for (const [url, methods] of PAGES)
       for (const method of methods)
         expect(service.app.hasRoute({ method: method as 'GET', url }), url).toBe(true);
@@ -31,7 +31,7 @@ describe('the pages', () => {
     expect(known.filter((path) => !forPrograms.test(path))).toEqual([]);
   });
 
-  it('run no script and take no style but the one stylesheet', async () => {
+  it('pages run no script and use only the one stylesheet', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const cookie = await signIn(service, service.keys.technician);
     for (const path of ['/', '/?q=FD', `/vehicles/${id}`, '/due-soon', '/sign-in']) {
@@ -48,7 +48,7 @@ describe('the pages', () => {
     expect(again.status).toBe(304);
   });
 
-  it('answer what is wrong as a page', async () => {
+  it('errors are answered as a page', async () => {
     const cookie = await signIn(service, service.keys.technician);
     const missing = await getPage(service, cookie, '/vehicles/none');
     expect([missing.status, missing.type]).toEqual([404, 'text/html']);
@@ -63,7 +63,7 @@ describe('the pages', () => {
 });
 
 describe('signing in', () => {
-  it('is asked for first, and leads back to where one was going', async () => {
+  it('every page asks for it first, then leads back to where the user was going', async () => {
     const asked = await service.unchecked.get('/due-soon?axle=front').redirects(0);
     expect([asked.status, asked.headers.location]).toEqual([303, '/sign-in?next=%2Fdue-soon%3Faxle%3Dfront']);
     const page = await service.unchecked.get(asked.headers.location!);
@@ -81,12 +81,12 @@ describe('signing in', () => {
     'https://elsewhere.example',
     '/\t/elsewhere.example',
     '',
-  ])('leads nowhere else: %j', async (next) => {
+  ])('the way back never leads to another site: %j', async (next) => {
     const done = await postForm(service, '/sign-in', { key: service.keys.owner, next });
     expect(done.headers.location).toBe('/');
   });
 
-  it('keeps a random token in a cookie that no script and no other site gets at, and its digest in the store', async () => {
+  it('the cookie holds a random token that no script or other site can read; the store holds its digest', async () => {
     const done = await postForm(service, '/sign-in', { key: service.keys.technician });
     const [set] = done.headers['set-cookie'] as unknown as string[];
     expect(set).toMatch(/; Max-Age=43200; Path=\/; HttpOnly; SameSite=Strict$/);
@@ -101,13 +101,13 @@ describe('signing in', () => {
     expect(JSON.stringify(stored)).not.toContain(service.keys.technician);
   });
 
-  it('refuses a wrong key, and says no more than that', async () => {
+  it('a wrong key is refused without further details', async () => {
     const refused = await postForm(service, '/sign-in', { key: 'bws_wrong' });
     expect([refused.status, refused.headers['set-cookie']]).toEqual([401, undefined]);
     expect(refused.text).toContain('That key is not valid');
   });
 
-  it('ends with signing out, for everybody who kept the cookie', async () => {
+  it('signing out ends the session for every copy of the cookie', async () => {
     const cookie = await signIn(service, service.keys.technician);
     expect((await getPage(service, cookie, '/')).status).toBe(200);
     const out = await postForm(service, '/sign-out', {}, { ...OWN_FORM, Cookie: cookie });
@@ -116,7 +116,7 @@ describe('signing in', () => {
     expect((await getPage(service, cookie, '/')).status).toBe(303);
   });
 
-  it('ends with the key, at once, and after twelve hours', async () => {
+  it('a session ends at once when its key is revoked, and after twelve hours', async () => {
     const cookie = await signIn(service, await service.makeKey('technician', 'bay-9'));
     await service.store.keys.revoke('bay-9');
     expect((await getPage(service, cookie, '/')).headers.location).toMatch(/^\/sign-in/);
@@ -128,7 +128,7 @@ describe('signing in', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it('takes a form from its own pages only', async () => {
+  it('a form is accepted only from the service’s own pages', async () => {
     const cookie = await signIn(service, service.keys.technician);
     const fields = { key: service.keys.technician };
     const host = new URL(service.unchecked.get('/').url).host;
@@ -148,14 +148,14 @@ describe('signing in', () => {
     expect((await getPage(service, cookie, '/')).status).toBe(200);
   });
 
-  it('takes one from a browser that tells the origin alone', async () => {
+  it('a form is accepted from a browser that sends only the origin', async () => {
     const request = service.unchecked.post('/sign-in').type('form').redirects(0);
     const { host } = new URL(request.url);
     const done = await request.set('Origin', `http://${host}`).send({ key: service.keys.technician });
     expect(done.status).toBe(303);
   });
 
-  it('leaves a line in the audit', async () => {
+  it('signing in leaves a line in the audit', async () => {
     await signIn(service, service.keys['front-desk']);
     const { items } = (await service.as('owner', 'get', '/v1/audit?limit=200')).body as { items: object[] };
     expect(items).toContainEqual(
@@ -168,7 +168,7 @@ describe('signing in', () => {
     );
   });
 
-  it('may fail twenty times in ten minutes from one address, and always succeeds with a valid key', async () => {
+  it('one address may fail twenty times in ten minutes, and a valid key always signs in', async () => {
     const own = await startService();
     try {
       let tries = 0;
@@ -185,7 +185,7 @@ describe('signing in', () => {
     }
   });
 
-  it('may fail twenty times with one beginning of a key, from however many addresses', async () => {
+  it('one beginning of a key may fail twenty times, from however many addresses', async () => {
     const own = await startService({ trustProxy: ['127.0.0.1'] });
     try {
       const guess = (address: string, key: string) =>
@@ -207,7 +207,7 @@ describe('signing in', () => {
     }
   });
 
-  it('again ends the session that the browser had before', async () => {
+  it('signing in again ends the browser’s earlier session', async () => {
     const first = await signIn(service, service.keys.technician);
     const again = await postForm(
       service,
@@ -221,7 +221,7 @@ describe('signing in', () => {
 });
 
 describe('a vehicle’s sheet', () => {
-  it('is found by registration, VIN or number, however it is spaced', async () => {
+  it('a search finds it by registration, VIN or number, with any spacing', async () => {
     const { id } = await recordVehicle(
       service,
       vehicleBody({ externalId: 'SEEK-1', registration: 'QX 77-31', vin: '1M8GDM9AXKP042788' }),
@@ -237,7 +237,7 @@ describe('a vehicle’s sheet', () => {
       );
   });
 
-  it('leads with the advice of the wear answer, and says what it rests on, with every finding and caution', async () => {
+  it('a vehicle’s sheet starts with the advice, says what it is based on, and has every finding and caution', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
     const text = unescaped(await readPage(service, 'technician', `/vehicles/${id}`));
@@ -264,7 +264,7 @@ describe('a vehicle’s sheet', () => {
     expect(text.replace(/<svg[^]*?<\/svg>|<[^>]*>/g, '')).not.toMatch(/\d{4}-\d{2}-\d{2}/);
   });
 
-  it('says each check once, with the places it holds for and the stops first', async () => {
+  it('a vehicle’s sheet shows each check once, with the places it applies to and the stops first', async () => {
     const { id } = await recordHistory(service, vehicleBody(), [
       ...VISITS.slice(0, 1),
       visitBody('2026-03-02', 61_000, fourPads([3, 3, 3, 3])),
@@ -279,7 +279,7 @@ describe('a vehicle’s sheet', () => {
     expect(text).toContain('Fit front pads now');
   });
 
-  it('has boxes for new readings in the order in which they are taken, on paper alone', async () => {
+  it('on paper alone it has boxes for new readings, in the order in which they are taken', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const text = await readPage(service, 'technician', `/vehicles/${id}`);
     const rows = [...text.matchAll(/<tr[^>]*>\s*<th scope="row">([^<]*)<\/th>[^]*?<\/tr>/g)]
@@ -298,7 +298,7 @@ describe('a vehicle’s sheet', () => {
       expect(table).toContain('hidden');
   });
 
-  it('is a page for a vehicle of which nothing is known', async () => {
+  it('a vehicle without any data has a sheet too', async () => {
     const { id } = await recordVehicle(
       service,
       vehicleBody({ inService: null, axles: { rear: { brake: 'drum' } } }),
@@ -311,21 +311,21 @@ describe('a vehicle’s sheet', () => {
     expect(text).not.toMatch(/undefined|NaN|null/);
   });
 
-  it('lets those record who may, and a fleet-manager read', async () => {
+  it('only those who may record see the links to record; a fleet manager reads', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: FLEET }), VISITS);
     for (const role of ['front-desk', 'technician', 'owner'] as const)
       expect(await readPage(service, role, `/vehicles/${id}`)).toContain(`href="/vehicles/${id}/record"`);
     expect(await readPage(service, 'fleet-manager', `/vehicles/${id}`)).not.toContain('/record"');
   });
 
-  it('is found at its former address too', async () => {
+  it('its former address redirects to it', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const cookie = await signIn(service, service.keys.technician);
     const { status, headers } = await getPage(service, cookie, `/sheets/${id}`);
     expect([status, headers.location]).toEqual([308, `/vehicles/${id}`]);
   });
 
-  it('leads from a record that was merged to the vehicle it was merged into', async () => {
+  it('a merged record redirects to the vehicle it was merged into', async () => {
     const kept = await recordVehicle(service, vehicleBody({ vin: null }));
     const merged = await recordVehicle(service, vehicleBody({ vin: null }));
     const done = await service
@@ -338,7 +338,7 @@ describe('a vehicle’s sheet', () => {
     expect([status, headers.location]).toEqual([303, `/vehicles/${kept.id}`]);
   });
 
-  it('escapes what people wrote', async () => {
+  it('text that people typed is escaped', async () => {
     const evil = `<img src=x on="1">'&`;
     const { id } = await recordHistory(
       service,
@@ -350,8 +350,8 @@ describe('a vehicle’s sheet', () => {
   });
 });
 
-describe('what a fleet-manager sees', () => {
-  it('is the own fleets and nothing else', async () => {
+describe('what a fleet manager sees', () => {
+  it('a fleet manager sees only the key’s own fleets', async () => {
     const own = await recordHistory(service, vehicleBody({ registration: 'OWN 1', fleet: FLEET }), VISITS);
     const other = await recordHistory(
       service,
@@ -371,7 +371,7 @@ describe('what a fleet-manager sees', () => {
 });
 
 describe('the due-soon page', () => {
-  it('lists what the report lists, by the same filters; a field left empty filters nothing', async () => {
+  it('the due-soon page lists what the report lists, with the same filters; an empty field filters nothing', async () => {
     await recordHistory(service, vehicleBody({ registration: 'DUE 1' }), VISITS);
     const query = 'withinDays=900&chance=0.5&axle=front';
     const report = (await service.as('technician', 'get', `/v1/reports/due-soon?${query}&limit=200`))
@@ -391,7 +391,7 @@ describe('the due-soon page', () => {
     expect(unescaped(text)).toContain(`by ${dateInWords(report.horizon)}`);
   });
 
-  it('is there as a spreadsheet and as a calendar, for whoever is signed in', async () => {
+  it('a signed-in user gets the list as a spreadsheet and as a calendar', async () => {
     await recordHistory(service, vehicleBody({ registration: 'DUE 2', fleet: FLEET }), VISITS);
     await recordHistory(service, vehicleBody({ registration: 'DUE 3', fleet: 'elsewhere' }), VISITS);
     const cookie = await signIn(service, service.keys['fleet-manager']);
@@ -407,7 +407,7 @@ describe('the due-soon page', () => {
 });
 
 describe('the measure-first page', () => {
-  it('lists axles without a forecast and why, and leads to recording', async () => {
+  it('the measure-first page lists axles without a forecast with the reason, and links to recording', async () => {
     const { id } = await recordHistory(service, vehicleBody({ registration: 'NEVER 1' }), []);
     const text = unescaped(await readPage(service, 'technician', '/measure-first'));
     expect(text).toContain('Never measured');
@@ -417,8 +417,8 @@ describe('the measure-first page', () => {
   });
 });
 
-describe('the first page', () => {
-  it('shows what is due now and who was here lately, and finds by part of a plate', async () => {
+describe('the home page', () => {
+  it('the home page shows what is due now and what was seen recently, and finds vehicles by part of a plate', async () => {
     const { id } = await recordHistory(service, vehicleBody({ registration: 'HOME 7' }), VISITS);
     const text = unescaped(await readPage(service, 'technician', '/'));
     expect(text).toContain('Recently seen');
@@ -427,7 +427,7 @@ describe('the first page', () => {
     expect([found.status, found.headers.location]).toEqual([303, `/vehicles/${id}`]);
   });
 
-  it('of a shop that has recorded nothing says how to begin', async () => {
+  it('in an empty shop it says how to begin', async () => {
     const empty = await startService();
     const text = unescaped(await readPage(empty, 'owner', '/'));
     await empty.close();

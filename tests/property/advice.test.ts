@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import type { AxleWear } from '../../src/core/vocabulary/wear.js';
 import { messyHistory, outlookOf, TODAY, wornHistory } from '../support/histories.js';
 
 const daysLater = fc.integer({ min: 0, max: 3000 });
 
-/** Whether anything on the axle is at its limit, beyond it or to be stopped for, or has probably come to that. */
+/** Whether anything on the axle is at its limit, beyond it or a stop, or has probably reached it. */
 function isPressing({ findings, pads, replacement, rotors, drums }: AxleWear, today: string): boolean {
   return (
     replacement.overdue ||
@@ -17,8 +17,8 @@ function isPressing({ findings, pads, replacement, rotors, drums }: AxleWear, to
   );
 }
 
-describe('whatever the history and the day, the advice', () => {
-  it('is never to do nothing yet where anything is pressing, and never reads as clear with an open check', () => {
+describe('the advice for any history and day', () => {
+  it('it never says that there is nothing to do if anything is pressing, and never reads as clear with an open check', () => {
     fc.assert(
       fc.property(fc.oneof(messyHistory(), wornHistory()), daysLater, (told, later) => {
         const today = toFullDate(toDay(TODAY) + later);

@@ -7,12 +7,12 @@ import { Refusal } from '../../src/core/refusal.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../src/core/vocabulary/visit.js';
 import { openStore } from '../../src/store/open.js';
-import type { Scope } from '../../src/store/contract/caller.js';
+import type { Caller } from '../../src/store/contract/caller.js';
 import type { Store } from '../../src/store/contract/store.js';
 import { fourPads, km, mm, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 
 const SEED = 20_260_310;
-const EVERYTHING: Scope = { fleets: null, keyName: 'owner' };
+const EVERYTHING: Caller = { fleets: null, role: 'owner', keyName: 'owner' };
 const WHOLE = { limit: 200, after: null };
 
 let store: Store & { close(): void };
@@ -26,7 +26,7 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-/** Days on which a van was in, one of them twice. */
+/** Days on which a van was here, one of them twice. */
 const DATES = ['2024-02-01', '2024-08-01', '2025-02-01', '2025-02-01', '2025-08-01', '2026-02-01'];
 
 const thickness = fc.integer({ min: 20, max: 110 }).map((tenths) => tenths / 10);
@@ -44,7 +44,7 @@ const work = fc.constantFrom<Body[]>(
   [{ kind: 'rotor-replaced', axle: 'front', side: 'left', new: mm(28) }, padsReplaced],
 );
 
-/** What somebody tries to do to one of the visits. */
+/** An attempt to change one of the visits. */
 interface Attempt {
   visit: number;
   change: { void: boolean } | { entry: Body } | { changes: Body };
@@ -70,7 +70,7 @@ const attempt: fc.Arbitrary<Attempt> = fc.record({
   ),
 });
 
-/** @returns whether it was done; what does not fit is refused, and then nothing has changed */
+/** @returns whether it was done; a refused attempt changes nothing */
 async function tryTo(visitId: string, { change }: Attempt): Promise<boolean> {
   try {
     const reason = 'put right';
@@ -96,7 +96,7 @@ async function record(vehicleId: string, body: VisitBody): Promise<string> {
 const newVehicle = async () =>
   (await store.vehicles.create(EVERYTHING, VehicleBody.parse(vehicleBody()), null)).id;
 
-/** What the reports hold of a vehicle, but for its name. */
+/** What the reports say about a vehicle, except its name. */
 async function reported(vehicleId: string) {
   const all = { today: '2026-03-10', horizon: '2050-01-01', chance: 0.1, fleet: null, axle: null };
   const due = await store.reports.dueSoon(EVERYTHING, all, null);
@@ -106,8 +106,8 @@ async function reported(vehicleId: string) {
     .map(({ vehicleId: _id, externalId: _externalId, registration: _registration, ...rest }) => rest);
 }
 
-describe('any chain of corrections, entries, voidings and restorations', () => {
-  it('leaves what a new vehicle has on which the standing visits are recorded', async () => {
+describe('any sequence of corrections, entries, voids and restores', () => {
+  it('it gives the same result as recording the remaining visits on a new vehicle', async () => {
     let [done, refused] = [0, 0];
     await fc.assert(
       fc.asyncProperty(
@@ -143,7 +143,7 @@ describe('any chain of corrections, entries, voidings and restorations', () => {
       ),
       { seed: SEED, numRuns: 20 },
     );
-    // Both happened, or the chain would have shown little.
+    // Both happened, otherwise the sequence would have shown little.
     expect(done).toBeGreaterThan(30);
     expect(refused).toBeGreaterThan(10);
   }, 60_000);

@@ -5,20 +5,20 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { afterAll, describe, expect, it } from 'vitest';
-import { isOverdue, overdueFrom } from '../../src/core/assessment/outlook.js';
+import { isOverdue, overdueFrom } from '../../src/core/assessment/forecastDates.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { AXLES, type Axle } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';
-import type { Scope } from '../../src/store/contract/caller.js';
+import type { Caller } from '../../src/store/contract/caller.js';
 import type { Page } from '../../src/store/contract/paging.js';
 import type { DueSoonQuery } from '../../src/store/contract/reports.js';
 
 const TODAY = '2026-03-10';
-/** What a vehicle may not go unmeasured for, by the policy where none is set. */
+/** The longest time between measurements, by the default policy. */
 const LONGEST_DAYS = 365;
 const inDays = (days: number): string => toFullDate(toDay(TODAY) + days);
 
-/** One axle as the reports know it, whatever an outlook would say of it. */
+/** One axle as the reports know it, whatever its outlook. */
 interface Row {
   vehicle: number;
   axle: Axle;
@@ -37,7 +37,7 @@ interface Vehicle {
   outOfService: string | null;
 }
 
-/** Close to where it matters: today, the latest date of a visit, the horizons and the longest time unmeasured. */
+/** Close to the dates that matter: today, the latest date of a visit, the horizons and the longest time unmeasured. */
 const dates = fc
   .tuple(fc.constantFrom(0, 2, 60, -LONGEST_DAYS), fc.integer({ min: -3, max: 3 }))
   .map(([near, off]) => inDays(near + off));
@@ -69,12 +69,12 @@ const shops = fc
   .array(vehicles, { minLength: 1, maxLength: 12 })
   .chain((known) => fc.tuple(fc.constant(known), rowsOf(known.length)));
 
-const scopes: fc.Arbitrary<Scope> = fc
+const callers: fc.Arbitrary<Caller> = fc
   .oneof(
     fc.constant(null),
     fc.uniqueArray(fc.constantFrom('north', 'south', 'süd', 'elsewhere'), { maxLength: 3 }),
   )
-  .map((seen) => ({ fleets: seen, keyName: 'any' }));
+  .map((seen) => ({ fleets: seen, role: null, keyName: 'any' }));
 const queries: fc.Arbitrary<DueSoonQuery> = fc.record({
   today: fc.constant(TODAY),
   horizon: fc.constantFrom(0, 1, 2, 3, 60).map(inDays),
@@ -125,8 +125,8 @@ const record = connection.transaction((known: Vehicle[], rows: Row[]) => {
 
 type Told = Row & Vehicle;
 
-function isAsked({ fleet, outOfService, axle }: Told, scope: Scope, query: DueSoonQuery): boolean {
-  const isSeen = scope.fleets === null || (fleet !== null && scope.fleets.includes(fleet));
+function isAsked({ fleet, outOfService, axle }: Told, caller: Caller, query: DueSoonQuery): boolean {
+  const isSeen = caller.fleets === null || (fleet !== null && caller.fleets.includes(fleet));
   return (
     isSeen &&
     (query.fleet === null || fleet === query.fleet) &&
@@ -135,7 +135,7 @@ function isAsked({ fleet, outOfService, axle }: Told, scope: Scope, query: DueSo
   );
 }
 
-/** By the horizon, or found reached at a visit, which may be dated up to two days ahead. */
+/** Due by the horizon, or found worn at a visit, which may be dated up to two days ahead. */
 function isDue({ early, asAt }: Told, { horizon }: DueSoonQuery): boolean {
   if (early === null) return false;
   return early <= horizon || (early <= asAt && early <= inDays(2));
@@ -159,7 +159,7 @@ function totalsOf(axles: Told[]) {
 
 const byBytes = (a: string, b: string): number => Buffer.compare(Buffer.from(a), Buffer.from(b));
 
-/** What has no name comes last. */
+/** Items without a name come last. */
 const groupsOf = (due: Told[], groupBy: DueSoonQuery['groupBy']) =>
   groupBy === undefined
     ? []
@@ -181,11 +181,11 @@ function inOrder(due: Told[], groupBy: DueSoonQuery['groupBy']): string[] {
     .map(({ vehicle, axle }) => `v-${vehicle + 1} ${axle}`);
 }
 
-async function everyPage(scope: Scope, query: DueSoonQuery): Promise<string[]> {
+async function everyPage(caller: Caller, query: DueSoonQuery): Promise<string[]> {
   const found: string[] = [];
   let after: Page['after'] = null;
   do {
-    const { items, next } = await store.reports.dueSoon(scope, query, { limit: 3, after });
+    const { items, next } = await store.reports.dueSoon(caller, query, { limit: 3, after });
     found.push(...items.map(({ vehicleId, axle }) => `${vehicleId} ${axle}`));
     after = next;
   } while (after !== null);
@@ -193,21 +193,21 @@ async function everyPage(scope: Scope, query: DueSoonQuery): Promise<string[]> {
 }
 
 describe('the totals of due-soon', () => {
-  it('are those of its axles counted one by one, and its pages hold each of them once, in their order', async () => {
+  it('the totals of due-soon equal a count of the axles one by one, and the pages hold each axle once, in order', async () => {
     await fc.assert(
-      fc.asyncProperty(shops, scopes, queries, async ([known, rows], scope, query) => {
+      fc.asyncProperty(shops, callers, queries, async ([known, rows], caller, query) => {
         record(known, rows);
-        // As by another process: its writes are seen from the next turn of the event loop on.
+        // Like another process: its writes are seen from the next turn of the event loop.
         await turn();
         const asked = rows
           .map((row): Told => ({ ...row, ...known[row.vehicle]! }))
-          .filter((row) => isAsked(row, scope, query));
+          .filter((row) => isAsked(row, caller, query));
         const due = asked.filter((row) => isDue(row, query));
         const {
           items: _,
           next: _next,
           ...totals
-        } = await store.reports.dueSoon(scope, query, {
+        } = await store.reports.dueSoon(caller, query, {
           limit: 1,
           after: null,
         });
@@ -217,7 +217,7 @@ describe('the totals of due-soon', () => {
           unassessedCount: asked.filter(({ unassessed }) => unassessed).length,
           measureFirstCount: asked.filter((row) => isToBeMeasured(row, query) && !isDue(row, query)).length,
         });
-        expect(await everyPage(scope, query)).toEqual(inOrder(due, query.groupBy));
+        expect(await everyPage(caller, query)).toEqual(inOrder(due, query.groupBy));
       }),
       { numRuns: 400 },
     );

@@ -28,7 +28,7 @@ const post = (path: string, body: unknown) =>
 const pointerTo = (path: Path) =>
   `#${path.map((step) => `/${encodeURI(String(step).replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
 
-/** Whether an error points at a place, at something in what was put there, or at what holds it. */
+/** Whether an error points at a place, at something inside it, or at an object that contains it. */
 function isNear(pointer: string, { path }: Spoiled): boolean {
   const here = pointerTo(path);
   return pointer === here || pointer.startsWith(`${here}/`) || pointer === pointerTo(path.slice(0, -1));
@@ -47,19 +47,19 @@ async function expectEachRefused(address: string, valid: Body, variants: Spoiled
     ).toBe(true);
   }
   expect(service.rowCounts()).toEqual(before);
-  // Unspoiled it is taken, so it was the spoiling that was refused.
+  // The unchanged body is accepted, so the change caused the refusal.
   expect((await post(address, valid)).status).toBe(201);
 }
 
-/** Null members say nothing of what may stand there. */
+/** Null members do not show which type is allowed. */
 const withoutNulls = (body: Body): Body =>
   Object.fromEntries(Object.entries(body).filter(([, value]) => value !== null));
 
 const ALWAYS_NEEDED = ['value', 'unit', 'axles', 'date'];
 const NEEDED_IN_VISITS = ['value', 'unit', 'kind', 'part', 'state', 'why', 'fastener'];
 
-describe('a body spoiled in one place', () => {
-  it('is refused with a pointer to the place and stores nothing: a vehicle', async () => {
+describe('a body with one wrong value', () => {
+  it('a vehicle is refused with a pointer to the place, and nothing is stored', async () => {
     const body = {
       ...withoutNulls(contractVehicle()),
       vin: 'ZZ9FD1004AA000001',
@@ -68,7 +68,7 @@ describe('a body spoiled in one place', () => {
     await expectEachRefused(addresses.vehicle(), body, spoil(body, ALWAYS_NEEDED));
   });
 
-  it('is refused with a pointer to the place and stores nothing: a visit', async () => {
+  it('a visit is refused with a pointer to the place, and nothing is stored', async () => {
     const { work, ...visitOnly } = withoutNulls(contractVisit());
     const body = {
       ...visitOnly,
@@ -76,22 +76,22 @@ describe('a body spoiled in one place', () => {
       odometerReplaced: { oldFinal: { value: 61_100, unit: 'km' }, newStart: { value: 3, unit: 'km' } },
     };
     await expectEachRefused(addresses.visit(), body, spoil(body, [...NEEDED_IN_VISITS, 'date', 'axle']));
-    // In a piece of work `part` is free text and may be missing.
+    // In a work item `part` is free text and optional.
     const worked = { date: '2026-03-02', work };
     await expectEachRefused(addresses.visit(), worked, spoil(worked, ['kind', 'axle', 'date']));
   });
 
-  it('is refused with a pointer to the place and stores nothing: an entry', async () => {
+  it('an entry is refused with a pointer to the place, and nothing is stored', async () => {
     const { readings, torques, roadTest } = contractVisit();
     const body = { readings, torques, roadTest };
     await expectEachRefused(addresses.entry(), body, spoil(body, [...NEEDED_IN_VISITS, 'axle']));
   });
 });
 
-describe('whatever is sent', () => {
+describe('arbitrary input', () => {
   const anyBody = fc.jsonValue({ maxDepth: 4 });
 
-  /** A valid body in which one to three members are whatever. */
+  /** A valid body with one to three members replaced by anything. */
   function tampered(valid: () => Body): fc.Arbitrary<unknown> {
     const names = Object.keys(valid());
     return fc
@@ -103,22 +103,25 @@ describe('whatever is sent', () => {
     ['vehicle', vehicleBody],
     ['visit', contractVisit],
     ['entry', () => ({ readings: contractVisit().readings, work: contractVisit().work })],
-  ] as const)('is either stored or refused with a problem, and never a fault: %s', async (kind, valid) => {
-    await fc.assert(
-      fc.asyncProperty(fc.oneof(anyBody, tampered(valid)), async (body) => {
-        const before = service.rowCounts();
-        const { status, type } = await post(addresses[kind](), body);
-        if (status === 201 || status === 200) return;
-        expect(status).toBeGreaterThanOrEqual(400);
-        expect(status).toBeLessThan(500);
-        expect(type).toBe('application/problem+json');
-        expect(service.rowCounts()).toEqual(before);
-      }),
-      { seed: SEED, numRuns: 60 },
-    );
-  });
+  ] as const)(
+    'arbitrary input is stored or refused with a problem, and never causes a fault: %s',
+    async (kind, valid) => {
+      await fc.assert(
+        fc.asyncProperty(fc.oneof(anyBody, tampered(valid)), async (body) => {
+          const before = service.rowCounts();
+          const { status, type } = await post(addresses[kind](), body);
+          if (status === 201 || status === 200) return;
+          expect(status).toBeGreaterThanOrEqual(400);
+          expect(status).toBeLessThan(500);
+          expect(type).toBe('application/problem+json');
+          expect(service.rowCounts()).toEqual(before);
+        }),
+        { seed: SEED, numRuns: 60 },
+      );
+    },
+  );
 
-  it('as a merge patch leaves the vehicle as it was, or changes what was sent', async () => {
+  it('a merge patch leaves the vehicle unchanged or changes only what was sent', async () => {
     const path = `/v1/vehicles/${vehicle.id}`;
     await fc.assert(
       fc.asyncProperty(fc.oneof(anyBody, tampered(contractVehicle)), async (change) => {
@@ -139,7 +142,7 @@ describe('whatever is sent', () => {
     );
   });
 
-  it('as text of a vehicle is answered trimmed and in NFC, or refused', async () => {
+  it('a text of a vehicle is returned trimmed and in NFC, or refused', async () => {
     await fc.assert(
       fc.asyncProperty(fc.string({ unit: 'grapheme', minLength: 1, maxLength: 60 }), async (text) => {
         const { status, body } = await post(
@@ -166,7 +169,7 @@ describe('whatever is sent', () => {
     );
   });
 
-  it('as a query is answered or refused, and never a fault', async () => {
+  it('a query is answered or refused, and never causes a fault', async () => {
     const names = [
       'limit',
       'cursor',

@@ -44,7 +44,7 @@ const linings: fc.Arbitrary<Lining> = fc.record({
 });
 
 describe('the limits of a lining', () => {
-  it('are judged no better by a thinner reading, each by itself', () => {
+  it('a thinner reading is judged no better by any limit', () => {
     fc.assert(
       fc.property(linings, thickness, thickness, (lining, one, other) => {
         const thin = limitsOf(lining, Math.min(one, other)).limits;
@@ -59,7 +59,7 @@ describe('the limits of a lining', () => {
     );
   });
 
-  it('are governed by the one that fails first: nothing else fails while it does not', () => {
+  it('the limit that fails first governs: no other fails while it does not', () => {
     fc.assert(
       fc.property(linings, thickness, (lining, mm) => {
         const { limits } = limitsOf(lining, mm);
@@ -71,7 +71,7 @@ describe('the limits of a lining', () => {
     );
   });
 
-  it('pass nothing that failed before another rule set counts', () => {
+  it('a reading that fails still fails after another rule set is added', () => {
     fc.assert(
       fc.property(linings, fc.constantFrom(...RULE_SET_IDS), thickness, (lining, added, mm) => {
         const more = { ...lining, ruleSets: [...lining.ruleSets!, added] };
@@ -81,7 +81,7 @@ describe('the limits of a lining', () => {
     );
   });
 
-  it('pass nothing that failed before the shop’s minimum or the maker’s was raised', () => {
+  it('a reading that fails still fails after the shop’s minimum or the maker’s limit is raised', () => {
     const raise = fc.integer({ min: 1, max: 40 }).map((tenths) => tenths / 10);
     fc.assert(
       fc.property(linings, thickness, raise, (lining, mm, by) => {
@@ -102,7 +102,7 @@ describe('the limits of a lining', () => {
     );
   });
 
-  it('are never stricter for knowing more of the axle: what is not known takes the strictest', () => {
+  it('knowing more about the axle never makes them stricter: unknown facts get the strictest row', () => {
     fc.assert(
       fc.property(linings, linings, thickness, (told, more, mm) => {
         const known: Lining = {
@@ -117,7 +117,7 @@ describe('the limits of a lining', () => {
   });
 });
 
-/** What is null of `told` taken from `more`. */
+/** The unknown members of `told`, filled in from `more`. */
 function fill<T extends object>(told: T, more: T): T {
   const entries = Object.entries(told).map(([name, value]) => [name, value ?? more[name as keyof T]]);
   return Object.fromEntries(entries) as T;

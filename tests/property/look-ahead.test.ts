@@ -5,7 +5,7 @@ import { km, mm, type Body } from '../support/bodies.js';
 import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
 import { scoresOf } from '../support/scoring.js';
 
-/** No forecast of the past may know what came after it: another future leaves it as it is. */
+/** No forecast of the past may use what came after it: another future does not change it. */
 
 const lastOf = ({ visits }: Told) => {
   const { date } = visits.at(-1) as { date: string };
@@ -16,7 +16,7 @@ const lastOf = ({ visits }: Told) => {
   return { day: toDay(date), km: odometerKm };
 };
 
-/** A visit at which every pad of the axle is found worn out, some time after the last one. */
+/** A visit some time after the last one at which every pad of the axle is worn out. */
 function wornOut(told: Told, days: number, drivenKm: number, more: Body = {}): Body {
   const last = lastOf(told);
   const [axle] = Object.keys(told.vehicle.axles as object);
@@ -39,7 +39,7 @@ const otherFuture = fc.record({
   limitMm: fc.integer({ min: 1, max: 6 }),
 });
 
-/** What was forecast at each visit, without what came of it. */
+/** The forecast made at each visit, without its outcome. */
 function forecastsOf(told: Told): Map<string, unknown> {
   const { dates } = scoresOf(historyOf(told));
   return new Map(
@@ -52,7 +52,7 @@ function forecastsOf(told: Told): Map<string, unknown> {
   );
 }
 
-it('whatever follows a visit, the forecast made at it is the same', () => {
+it('a forecast made at a visit does not depend on later visits', () => {
   let compared = 0;
   fc.assert(
     fc.property(fc.oneof(wornHistory({ min: 1, max: 4 }), messyHistory()), otherFuture, (told, future) => {
@@ -83,7 +83,7 @@ it('whatever follows a visit, the forecast made at it is the same', () => {
   expect(compared).toBeGreaterThan(50);
 });
 
-it('what is dropped from the end takes no forecast along but its own', () => {
+it('dropping visits from the end removes only their own forecasts', () => {
   fc.assert(
     fc.property(wornHistory({ min: 3, max: 5 }), (told) => {
       const shorter = { ...told, visits: told.visits.slice(0, -1) };
@@ -94,7 +94,7 @@ it('what is dropped from the end takes no forecast along but its own', () => {
   );
 });
 
-it('the scores of any history are plain numbers, which JSON keeps', () => {
+it('the scores of any history are finite numbers that JSON can hold', () => {
   fc.assert(
     fc.property(messyHistory(), fc.boolean(), (told, isWornOut) => {
       fc.pre(told.visits.length > 0);

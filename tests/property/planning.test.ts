@@ -6,13 +6,14 @@ import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { chanceOfAtMost, countAt, noneOf, takeIn } from '../../src/core/planning/counts.js';
 import { lastDayOf, liningChances, monthsFrom } from '../../src/core/planning/demand.js';
-import { replacementPlan, type PlanCosts } from '../../src/core/planning/replacementPlan.js';
+import { replacementPlan } from '../../src/core/planning/replacementPlan.js';
+import type { PlanPreference } from '../../src/core/planning/planRule.js';
 import type { AxlePlan } from '../../src/core/vocabulary/planning.js';
 import { historyOf, messyHistory, outlookOf, TODAY, type Told } from '../support/histories.js';
 
 const chances = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 60 });
 
-/** Any crossing that may be stored: a chance that it lies behind, and days that never fall. */
+/** Any crossing that may be stored: a chance that it has happened, and days that never fall. */
 const crossings: fc.Arbitrary<Crossing> = fc
   .tuple(
     fc.double({ min: 0, max: 1, noNaN: true }),
@@ -33,7 +34,7 @@ const crossings: fc.Arbitrary<Crossing> = fc
   });
 
 describe('a count of events', () => {
-  it('is expected at the sum of their chances, which its interval holds to within one', () => {
+  it('its expected value is the sum of the chances, and its interval holds them to within one', () => {
     fc.assert(
       fc.property(chances, (each) => {
         const count = noneOf();
@@ -53,7 +54,7 @@ describe('a count of events', () => {
 });
 
 describe('the months of an axle', () => {
-  it('share out no more than one set of linings, and a longer horizon changes none of those before', () => {
+  it('the months of an axle add up to one set of linings at most, and a longer horizon changes no earlier month', () => {
     const months = fc.integer({ min: 1, max: 24 });
     fc.assert(
       fc.property(crossings, fc.boolean(), months, (crossing, failing, count) => {
@@ -78,7 +79,7 @@ describe('the months of an axle', () => {
 describe('a replacement plan', () => {
   const dates = fc.uniqueArray(fc.integer({ min: 0, max: 1500 }), { minLength: 2, maxLength: 6 });
 
-  function planFor(told: Told, days: readonly number[], costs: PlanCosts | null): AxlePlan[] {
+  function planFor(told: Told, days: readonly number[], costs: PlanPreference['costs']): AxlePlan[] {
     const history = historyOf(told);
     const experienceFor = experienceOf(history.vehicle, STARTING);
     const outlook = outlookOf(told);
@@ -93,7 +94,7 @@ describe('a replacement plan', () => {
     return replacementPlan('v-1', history, outlook, experienceFor, DEFAULT_POLICY, question).axles;
   }
 
-  it('has chances that rise and lining that dwindles from visit to visit', () => {
+  it('from visit to visit the chances rise and the lining left falls', () => {
     fc.assert(
       fc.property(messyHistory(), dates, (told, days) => {
         for (const { visits } of planFor(told, days, null)) {
@@ -115,7 +116,7 @@ describe('a replacement plan', () => {
     );
   });
 
-  it('recommends no visit that costs more than another, nor one of too great a chance', () => {
+  it('a replacement plan recommends no visit that costs more than another, nor one with too great a chance', () => {
     const costs = fc.record({
       tooLate: fc.integer({ min: 0, max: 1000 }),
       perMmWasted: fc.integer({ min: 0, max: 50 }),

@@ -9,7 +9,7 @@ import { parseCalendar, valueOf } from '../support/calendars.js';
 import { dueAxle } from '../support/due.js';
 
 const SEED = { seed: 20_260_310, numRuns: 400 };
-/** Texts as the service stores what callers may send, the hostile ones often. */
+/** Texts in the form the service stores them, hostile ones often. */
 const hostile = fc
   .oneof(
     fc.string({ unit: 'binary', minLength: 1, maxLength: 100 }),
@@ -39,11 +39,11 @@ const hostile = fc
   .map(({ data }) => data!);
 const named = fc.record({ externalId: hostile, registration: hostile, fleet: hostile, model: hostile });
 
-/** Line ends within a text are all one to iCalendar. */
+/** iCalendar treats all line ends in a text alike. */
 const inLines = (sent: string): string => sent.replace(/\r\n|\r|\n/g, '\n');
 
-describe('whatever a vehicle is called', () => {
-  it('its event reads back as it was, and no line breaks the rules', () => {
+describe('texts of a vehicle in calendars and spreadsheets', () => {
+  it('a calendar event reads back unchanged, and every line is valid', () => {
     const frame = { today: '2026-03-10', horizon: '2026-05-09', now: new Date('2026-03-10T12:00:00Z') };
     fc.assert(
       fc.property(named, hostile, (names, name) => {
@@ -60,7 +60,7 @@ describe('whatever a vehicle is called', () => {
     );
   });
 
-  it('its rows read back as they were, and no cell is a formula', () => {
+  it('a row reads back unchanged, and no cell is a formula', () => {
     const { overdue: _overdue, changedAt: _changedAt, ...forecast } = dueAxle();
     const { vehicleId, axle } = forecast;
     fc.assert(
@@ -76,7 +76,7 @@ describe('whatever a vehicle is called', () => {
           for (const [column, stored] of Object.entries(names)) {
             const cell = rows[0]![column]!;
             expect(withoutGuard(cell)).toBe(stored);
-            // Also for a program that splits the line at other signs than commas.
+            // Also for a program that splits the line at characters other than commas.
             for (const piece of cell.split(/[;|\t\r\n]/))
               expect(piece).not.toMatch(/^"*[=+\-@\uff1d\uff0b\uff0d\uff20]/);
           }
@@ -88,7 +88,7 @@ describe('whatever a vehicle is called', () => {
 });
 
 describe('numbers in CSV', () => {
-  it('stay numbers, also below zero', () => {
+  it('numbers stay numbers, also below zero', () => {
     const [row] = parse(dueSoonCsv([dueAxle({ limitMm: -1.5, chance: 1e-7 })]), { columns: true }) as Record<
       string,
       string

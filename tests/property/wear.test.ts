@@ -6,15 +6,15 @@ import { changeLatest, messyHistory, wearAnswerOf, wornHistory } from '../suppor
 
 const SEED = 20_260_310;
 const POINTS = ['early', 'median', 'late'] as const;
-/** Thicknesses are answered to a thousandth of a millimetre. */
+/** Thicknesses in answers are rounded to a thousandth of a millimetre. */
 const ROUNDING_MM = 0.0006;
 
 const axleOf = (told: Parameters<typeof wearAnswerOf>[0]): AxleWear => wearAnswerOf(told).axles[0]!;
-/** Beyond thirty years, which is null, lies behind every date. */
+/** More than thirty years ahead is null and counts as later than every date. */
 const sortable = (date: string | null): string => date ?? '9999-12-31';
 
 describe('thinner pads', () => {
-  it('never move a date later, when all four were read thinner', () => {
+  it('no date moves later when all four pads are read thinner', () => {
     const thinnerBy = fc.double({ min: 0.05, max: 1, noNaN: true });
     fc.assert(
       fc.property(wornHistory(), thinnerBy, (told, by) => {
@@ -30,7 +30,7 @@ describe('thinner pads', () => {
     );
   });
 
-  it('never have more left', () => {
+  it('the thickness left is never greater', () => {
     const thinnerBy = fc.double({ min: 0.05, max: 1, noNaN: true });
     fc.assert(
       fc.property(wornHistory(), thinnerBy, (told, by) => {
@@ -48,7 +48,7 @@ describe('thinner pads', () => {
 });
 
 describe('thinner rotors', () => {
-  it('never have a greater margin, now or later', () => {
+  it('the margin is never greater, now or later', () => {
     const thinnerBy = fc.double({ min: 0.01, max: 0.1, noNaN: true });
     fc.assert(
       fc.property(wornHistory(), thinnerBy, (told, by) => {
@@ -67,11 +67,11 @@ describe('thinner rotors', () => {
 });
 
 describe('any history', () => {
-  it('gives an answer of finite numbers in order, that fits its schema', () => {
+  it('the answer has finite, ordered numbers and matches its schema', () => {
     fc.assert(
       fc.property(fc.oneof(messyHistory(), wornHistory()), (told) => {
         const wear = wearAnswerOf(told);
-        // Refuses NaN and the infinities, and any member that is not declared.
+        // Refuses NaN and infinities, and any undeclared member.
         expect(Wear.safeParse(wear).error?.issues ?? []).toEqual([]);
         expect(JSON.parse(JSON.stringify(wear))).toEqual(wear);
         if (wear.usage.kmPerDay) expectOrdered(wear.usage.kmPerDay, 0);
@@ -112,7 +112,7 @@ function expectSound({ pads, replacement, rotors, findings }: AxleWear, asAt: st
   }
   if (date) expectDates(date, asAt!);
   if (overdue) expect(date?.median).not.toBeNull();
-  // Where a reading is under its limit or too close to tell, there is a stop.
+  // A reading under its limit or too close to tell gives a stop.
   for (const { side, pad, limits } of pads) {
     const [governing] = limits;
     if (governing?.fails !== true && (governing?.conformity ?? 'conforms') === 'conforms') continue;

@@ -11,7 +11,7 @@ describe('the digest of a value', () => {
     ],
   };
 
-  it('does not depend on the order of members, at any depth', () => {
+  it('the digest of a value does not depend on the order of members, at any depth', () => {
     const turned = {
       readings: [
         { value: 6.5, side: 'left' },
@@ -23,7 +23,7 @@ describe('the digest of a value', () => {
     expect(digestOf(turned)).toBe(digestOf(visit));
   });
 
-  it('takes a null member for a missing one, at any depth', () => {
+  it('a null member counts as a missing one, at any depth', () => {
     const padded = {
       ...visit,
       shop: null,
@@ -36,26 +36,26 @@ describe('the digest of a value', () => {
   it.each([
     ['another value', { ...visit, odometer: { value: 61_241, unit: 'km' } }],
     ['another unit', { ...visit, odometer: { value: 61_240, unit: 'mi' } }],
-    ['a member more', { ...visit, shop: 'north' }],
+    ['an additional member', { ...visit, shop: 'north' }],
     ['the readings in another order', { ...visit, readings: [...visit.readings].reverse() }],
-    ['a reading less', { ...visit, readings: visit.readings.slice(1) }],
+    ['one reading less', { ...visit, readings: visit.readings.slice(1) }],
     ['an empty list for a missing one', { ...visit, work: [] }],
     ['text for a number', { ...visit, odometer: { value: '61240', unit: 'km' } }],
-  ])('changes with %s', (_what, other) => {
+  ])('the digest of a value changes with %s', (_what, other) => {
     expect(digestOf(other)).not.toBe(digestOf(visit));
   });
 
-  it('is that of the text with its members in the order of their names', () => {
+  it('the digest of a value is that of the text with its members sorted by name', () => {
     expect(digestOf({ b: null, c: 2, a: [{ e: 'x', d: 1 }] })).toBe(sha256('{"a":[{"d":1,"e":"x"}],"c":2}'));
   });
 
-  it('tells null within a list from nothing', () => {
+  it('null in a list differs from a missing item', () => {
     expect(digestOf([null])).not.toBe(digestOf([]));
   });
 });
 
 describe('the exact digest of a value', () => {
-  it('tells a null member from a missing one, at any depth, and is else the same', () => {
+  it('a null member differs from a missing one at any depth, and everything else is the same', () => {
     expect(exactDigestOf({ changes: { notes: null } })).not.toBe(exactDigestOf({ changes: {} }));
     expect(exactDigestOf({ b: 1, a: [{ d: 2, c: undefined }] })).toBe(exactDigestOf({ a: [{ d: 2 }], b: 1 }));
     expect(exactDigestOf({ a: [{ d: 2 }] })).toBe(digestOf({ a: [{ d: 2 }] }));
@@ -67,7 +67,7 @@ describe('sha256', () => {
   it.each([
     ['abc', 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad'],
     ['', 'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855'],
-  ])('of "%s" is as published', (message, digest) => {
+  ])('the digest of "%s" is the published one', (message, digest) => {
     expect(sha256(message)).toBe(digest);
   });
 });

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { carryOutFitTask, UnsoundFit, type FitTask } from '../../src/core/forecast/fit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { makeShopFile } from '../support/shopFile.js';
 
@@ -22,10 +23,10 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
   });
 
   const basisOf = async (): Promise<string | null> => {
-    const outlook = await store.outlooks.get({ fleets: null, keyName: 'owner' }, vehicleId);
+    const outlook = await store.outlooks.get({ ...OPERATOR, keyName: 'owner' }, vehicleId);
     return outlook.axles[0]!.replacement.basis.experience;
   };
-  /** Carries the pieces out, and spoils a weight of what was learned of use. */
+  /** Runs the jobs of the fit, and falsifies a weight in the result on use. */
   const spoiled = async (tasks: readonly FitTask[]) =>
     tasks.map((task) => {
       const done = carryOutFitTask(task);
@@ -33,12 +34,12 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
       return done;
     });
 
-  it('is learned, and every outlook worked out with it', async () => {
+  it('a fit learns it, and every outlook uses it', async () => {
     expect(await store.experience.refit()).toBe(1);
     expect(await basisOf()).toMatch(/^v1 /);
   });
 
-  it('stays in force where what came of a fit is not sound', async () => {
+  it('it stays in force if the result of a fit is invalid', async () => {
     const before = await store.experience.list();
     await expect(store.experience.fit(spoiled)).rejects.toThrow(UnsoundFit);
     expect(await store.experience.list()).toEqual(before);

@@ -7,15 +7,16 @@ import { axlesOutOf, type WorkElsewhere } from '../../src/core/assessment/shared
 import { DEFAULT_POLICY_BODY } from '../../src/core/vocabulary/settings.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
+import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import type { RecordedVisit } from '../../src/store/contract/visits.js';
 import { fourPads, padReading, vehicleBody, visitBody } from '../support/bodies.js';
 import { withConnection } from '../support/shopFile.js';
 
-const OWNER = { fleets: null, keyName: 'owner' };
+const OWNER = { ...OPERATOR, keyName: 'owner', role: 'owner' } as const;
 const AXLE = vehicleBody().axles as { front: object };
 
-describe('an outlook that is worked out elsewhere before its visit is recorded', () => {
+describe('an outlook that is computed before its visit is recorded', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'shop.sqlite');
   let store: ReturnType<typeof openStore>;
@@ -41,13 +42,13 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
       VisitBody.parse(visitBody(date, km, fourPads([mm, mm, mm, mm]), { workOrder: `WO-${date}` })),
       null,
     );
-  /** What stands is what follows from the whole history, and what was answered is what stands. */
+  /** The stored outlook follows from the whole history, and it is the one that was answered. */
   const expectSound = async (id: string, answered: RecordedVisit): Promise<void> => {
     expect(withConnection(file, (connection) => compareOutlooks(connection, [id])).different).toEqual([]);
     expect(await store.outlooks.get(OWNER, id)).toEqual(answered.outlook);
   };
 
-  /** Does something between the working out of a visit and its recording. */
+  /** Does something between computing a visit's outlook and recording the visit. */
   function meanwhile(work: () => Promise<unknown>): void {
     elsewhere = (job) => {
       jobs += 1;
@@ -56,7 +57,7 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
     };
   }
 
-  it('is what is answered and what stands', async () => {
+  it('it is stored and answered unchanged', async () => {
     const id = await newVehicle();
     meanwhile(async () => undefined);
     await expectSound(id, await record(id, '2026-01-05', 20_000, 9));
@@ -66,7 +67,7 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
   it.each<[string, (id: string) => Promise<unknown>]>([
     ['another visit is recorded', (id) => record(id, '2025-07-01', 10_000, 10)],
     [
-      'a visit is added to',
+      'an entry is added to a visit',
       async (id) => {
         const { items } = await store.visits.list(
           OWNER,
@@ -84,11 +85,11 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
       },
     ],
     [
-      'the policy is another',
-      () => store.settings.setPolicy({ ...DEFAULT_POLICY_BODY, visitIntervalDays: 33 }, '*', 'owner'),
+      'the policy changes',
+      () => store.settings.setPolicy(OWNER, { ...DEFAULT_POLICY_BODY, visitIntervalDays: 33 }, '*'),
     ],
-    ['the experience is another', () => store.experience.fit()],
-  ])('is worked out again where meanwhile %s', async (_what, change) => {
+    ['the experience changes', () => store.experience.fit()],
+  ])('it is recomputed if in the meantime %s', async (_what, change) => {
     const id = await newVehicle();
     await record(id, '2025-09-01', 15_000, 9.5);
     meanwhile(() => change(id));
@@ -97,7 +98,7 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
     expect(jobs).toBe(before + 1);
   });
 
-  it('is refused where meanwhile a visit took its place, with nothing left behind', async () => {
+  it('the visit is refused if another took its place in the meantime, and nothing is stored', async () => {
     const id = await newVehicle();
     meanwhile(() => record(id, '2025-12-01', 30_000, 9));
     await expect(record(id, '2026-01-05', 20_000, 9)).rejects.toMatchObject({ kind: 'invalid' });
@@ -105,7 +106,7 @@ describe('an outlook that is worked out elsewhere before its visit is recorded',
     expect(items.map(({ date }) => date)).toEqual(['2025-12-01']);
   });
 
-  it('is given up where meanwhile the same work order was recorded', async () => {
+  it('it is discarded if the same work order was recorded in the meantime', async () => {
     const id = await newVehicle();
     meanwhile(() => record(id, '2026-01-05', 20_000, 9));
     expect((await record(id, '2026-01-05', 20_000, 9)).isNew).toBe(false);

@@ -4,7 +4,7 @@ import { rowsInserter } from '../../src/store/engine/sqlite/inserts.js';
 import { sessions } from '../../src/store/engine/sqlite/schema.js';
 import { openStage } from '../../src/store/engine/sqlite/stage.js';
 
-describe('rows inserted together', () => {
+describe('rows inserted by one statement', () => {
   const { database, close } = openDatabase(':memory:');
   afterAll(close);
   database.$client.exec(
@@ -18,7 +18,7 @@ describe('rows inserted together', () => {
       expiresAt: '2026-01-02',
     }));
 
-  it('are all there, however many there are', () => {
+  it('all are stored, however many there are', () => {
     const counts = [0, 1, 2, 15, 16, 17, 33, 3];
     let next = 0;
     for (const count of counts) {
@@ -28,7 +28,7 @@ describe('rows inserted together', () => {
     expect(database.select().from(sessions).orderBy(sessions.digest).all()).toEqual(rowsOf(0, next));
   });
 
-  it('are each held against the checks of the table', () => {
+  it('the table’s checks apply to each', () => {
     const rows = rowsOf(1000, 16);
     const orphan = rows.map((row, index) => (index === 12 ? { ...row, keyName: 'unknown' } : row));
     expect(() => insert(orphan)).toThrow(/FOREIGN KEY/);
@@ -37,11 +37,11 @@ describe('rows inserted together', () => {
   });
 });
 
-describe('rows of a file that are staged', () => {
-  it('come back by vehicle in the order in which they came, whether they waited in memory or not', () => {
+describe('staged rows of a file', () => {
+  it('staged rows of a file come back by vehicle in file order, whether they waited in memory or not', () => {
     const stage = openStage();
     const vehicles = [3, 1, 2];
-    // Long enough that some are staged before all have come.
+    // Long enough that some rows are staged before all have arrived.
     const notes = 'n'.repeat(2000);
     const row = (line: number) => ({ line, entry: null, cells: { vehicle: 'V', date: '2026-01-01', notes } });
     for (let line = 2; line < 2000; line++) stage.addRow(vehicles[line % 3]!, row(line));

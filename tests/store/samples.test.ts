@@ -2,12 +2,13 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openDatabase, type Database } from '../../src/store/engine/sqlite/database.js';
+import type { Database } from '../../src/store/engine/sqlite/connection.js';
+import { openDatabase } from '../../src/store/engine/sqlite/database.js';
 import { nameKeys, vehicleNames } from '../../src/store/vehicles/names.js';
 import { learningSample, scoringSample } from '../../src/store/experience/sample.js';
 import { vehicles } from '../../src/store/engine/sqlite/schema.js';
 
-/** A shop with many of one model, some of another, few of a third, and some of none. */
+/** A shop with many vehicles of one model, some of another, few of a third, and some without a model. */
 const MODELS: readonly [model: string | null, vehicles: number][] = [
   ['many', 5000],
   ['some', 320],
@@ -15,7 +16,7 @@ const MODELS: readonly [model: string | null, vehicles: number][] = [
   [null, 40],
 ];
 
-describe('a large shop', () => {
+describe('sampling in a large shop', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   let database: Database;
   let close: () => void;
@@ -57,11 +58,11 @@ describe('a large shop', () => {
     return counts;
   };
 
-  it('is learned from by 300 vehicles of a model at the most, and by all of a smaller one', () => {
+  it('a fit uses at most 300 vehicles of a large model, and all of a smaller one', () => {
     expect(modelsOf(learningSample(database))).toEqual({ many: 300, some: 300, few: 7, null: 40 });
   });
 
-  it('is learned from evenly, the oldest records and the newest', () => {
+  it('the sample spreads evenly over the oldest and the newest records', () => {
     const many = learningSample(database).filter((seq) => seq <= 5000);
     const gaps = many.slice(1).map((seq, index) => seq - many[index]!);
     expect(Math.min(...gaps)).toBeGreaterThanOrEqual(16);
@@ -70,11 +71,11 @@ describe('a large shop', () => {
     expect(many.at(-1)).toBe(5000);
   });
 
-  it('is learned nothing from vehicles that were never here', () => {
+  it('vehicles that were never here are not sampled', () => {
     expect(learningSample(database)).not.toContain(5368);
   });
 
-  it('is learned from by fewer vehicles of each model where there are very many models', () => {
+  it('with very many models, fewer vehicles of each are sampled', () => {
     const shop = openDatabase(':memory:');
     const vehicle = shop.database.$client.prepare(
       `insert into vehicles (seq, id, version, body, created_at, updated_at) values (?, ?, 1, ?, '', '')`,
@@ -97,7 +98,7 @@ describe('a large shop', () => {
     expect(new Set(ofEach.values())).toEqual(new Set([30]));
   });
 
-  it('has its forecasts scored on a part that a smaller shop’s part contains', () => {
+  it('forecasts are scored on a part that includes a smaller shop’s part', () => {
     const seqsOf = (of: number): number[] =>
       database
         .select({ seq: vehicles.seq })
@@ -113,7 +114,7 @@ describe('a large shop', () => {
     expect(seqsOf(2000)).toHaveLength(5368);
   });
 
-  it('has its vehicles found by name without reading all of them', () => {
+  it('vehicles are found by name without reading all of them', () => {
     const { $client } = database;
     const { prepare } = $client;
     const prepared: string[] = [];

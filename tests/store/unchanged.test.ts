@@ -4,10 +4,10 @@ import { join } from 'node:path';
 import { setImmediate as turn } from 'node:timers/promises';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openConnection, type Database } from '../../src/store/engine/sqlite/database.js';
+import { openConnection, type Database } from '../../src/store/engine/sqlite/connection.js';
 import { whileUnchanged } from '../../src/store/engine/sqlite/whileUnchanged.js';
 
-/** A table of words, read over one connection; another connection stands for another process. */
+/** A table of words, read over one connection; a second connection stands for another process. */
 let folder: string;
 let here: Database;
 let other: Database;
@@ -37,8 +37,8 @@ afterEach(() => {
   rmSync(folder, { recursive: true });
 });
 
-describe('what is kept while nothing is written', () => {
-  it('is read once, be it that there is nothing', async () => {
+describe('the cache of unchanged data', () => {
+  it('a value is read once, even if it is empty', async () => {
     for (let time = 0; time < 3; time++) {
       expect(find('a')).toEqual({ word: 'first' });
       expect(find('b')).toBeNull();
@@ -47,7 +47,7 @@ describe('what is kept while nothing is written', () => {
     expect(reads).toBe(2);
   });
 
-  it('is read anew at once after a write over the same connection', () => {
+  it('a write over the same connection invalidates it at once', () => {
     expect(find('a')).toEqual({ word: 'first' });
     set(here, 'a', 'second');
     expect(find('a')).toEqual({ word: 'second' });
@@ -55,14 +55,14 @@ describe('what is kept while nothing is written', () => {
     expect(find('a')).toBeNull();
   });
 
-  it('is read anew after a write by another process', async () => {
+  it('a write by another process invalidates it', async () => {
     expect(find('a')).toEqual({ word: 'first' });
     set(other, 'a', 'second');
     await turn();
     expect(find('a')).toEqual({ word: 'second' });
   });
 
-  it('keeps nothing of what is rolled back', () => {
+  it('values from a rolled-back transaction are not kept', () => {
     here.$client.exec('begin');
     set(here, 'a', 'unsaid');
     expect(find('a')).toEqual({ word: 'unsaid' });
@@ -72,7 +72,7 @@ describe('what is kept while nothing is written', () => {
     expect(reads).toBe(2);
   });
 
-  it('sees nothing of what another process has not committed', async () => {
+  it('uncommitted data of another process are not seen', async () => {
     other.$client.exec('begin immediate');
     set(other, 'a', 'second');
     expect(find('a')).toEqual({ word: 'first' });
@@ -83,7 +83,7 @@ describe('what is kept while nothing is written', () => {
     expect(find('a')).toEqual({ word: 'second' });
   });
 
-  it('is as much as it is told to keep', () => {
+  it('the cache of unchanged data holds at most the given number of values', () => {
     for (const name of ['a', 'b', 'c', 'd']) find(name);
     find('d');
     expect(reads).toBe(4);

@@ -3,5 +3,5 @@ import { resolve } from 'node:path';
 
 /** Builds the service before tests that start it as a process. */
 export default function build(): void {
-  execFileSync(process.execPath, [resolve('node_modules/typescript/bin/tsc'), '-p', 'tsconfig.build.json']);
+  execFileSync(process.execPath, [resolve('node_modules/typescript7/bin/tsc'), '-p', 'tsconfig.build.json']);
 }

@@ -1,4 +1,5 @@
-import { outlookFor, wearAnswer } from '../../src/core/assessment/outlook.js';
+import { outlookFor } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { axlePicture, type AxlePicture } from '../../src/core/assessment/picture.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
@@ -16,7 +17,7 @@ import {
   type VisitDraft,
 } from './coreHistories.js';
 
-/** Invented histories, one for every case that a chart has to show well. */
+/** Invented histories, one for every case that a chart must show well. */
 export interface ChartCase {
   name: string;
   picture: AxlePicture;

@@ -4,7 +4,7 @@ import type { DateScore, ReadingTally } from '../../src/core/accuracy/scores.js'
 import { atOnce } from '../../src/core/accuracy/steps.js';
 import { accuracyOf as stepsOf, type ScoredVehicle } from '../../src/core/accuracy/summary.js';
 
-/** A forecast of 80, 100 and 130 days, of which the limit was reached after some number of days. */
+/** A forecast of 80, 100 and 130 days whose limit was reached after a given number of days. */
 const forecast = (reachedDays: number | null, more: Partial<DateScore> = {}): DateScore => ({
   axle: 'front',
   setNumber: 1,
@@ -34,7 +34,7 @@ const figuresOf = (vehicles: ScoredVehicle[]) => totalOf(vehicles).figures!;
 describe('the accuracy of dates', () => {
   const figures = figuresOf(FIVE);
 
-  it('is how far the median date was off, and to which side', () => {
+  it('the accuracy of dates is how far the median date was off, and in which direction', () => {
     expect(totalOf(FIVE)).toMatchObject({ vehicles: 5, padSets: 5, forecasts: 5, underWay: 0 });
     expect(figures).toMatchObject({
       meanAbsoluteErrorDays: 18,
@@ -45,13 +45,13 @@ describe('the accuracy of dates', () => {
     });
   });
 
-  it('is how many intervals held, with the standard error of that share over vehicles', () => {
+  it('the accuracy of dates is the share of intervals that held, with its standard error over vehicles', () => {
     expect(figures).toMatchObject({ inside80: 3, before80: 1, after80: 1, inside80Share: 0.6 });
     // Residuals 0.4 three times and −0.6 twice: √(5/4 · (3·0.16 + 2·0.36)) / 5.
     expect(figures.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * 1.2) / 5, 4);
   });
 
-  it('takes the forecasts of one vehicle together', () => {
+  it('the forecasts of one vehicle are taken together', () => {
     const twice = FIVE.map(({ model, scores }) => vehicleWith([...scores.dates, ...scores.dates], model));
     expect(totalOf(twice)).toMatchObject({ forecasts: 10, padSets: 5 });
     expect(figuresOf(twice).inside80StandardError).toBe(figures.inside80StandardError);
@@ -62,7 +62,7 @@ describe('the accuracy of dates', () => {
     );
   });
 
-  it('is held against a rule only where the rule gives a date', () => {
+  it('the accuracy of dates is compared with a rule only where the rule gives a date', () => {
     // The rule is off by 50, 30, 70, 0 and 40 days.
     expect(figures.againstTwoPoint).toEqual({ forecasts: 5, meanAbsoluteErrorDays: 38, ratio: 0.47 });
     expect(figures.againstLine).toBeNull();
@@ -71,7 +71,7 @@ describe('the accuracy of dates', () => {
     ]);
   });
 
-  it('counts no date within 30 years as 4000 days off, and no late date as never too early', () => {
+  it('no date within 30 years counts as 4000 days off, and a missing late date is never too early', () => {
     const never = { early: 80, median: null, late: null };
     const five = FIVE.map(() => vehicleWith([forecast(2000, { days: never })]));
     expect(figuresOf(five)).toMatchObject({
@@ -81,7 +81,7 @@ describe('the accuracy of dates', () => {
     });
   });
 
-  it('says how it is known when the limit was reached', () => {
+  it('a past forecast says how the day of reaching the limit is known', () => {
     const early = { days: 90, km: 9000, how: 'extrapolated' as const };
     const six = [...FIVE, vehicleWith([forecast(null, { reached: early })])];
     expect(figuresOf(six)).toMatchObject({
@@ -90,7 +90,7 @@ describe('the accuracy of dates', () => {
     });
   });
 
-  it('is null with a reason below five sets of pads', () => {
+  it('below five sets of pads it is null with a reason', () => {
     const { words, dates } = accuracyOf(FIVE.slice(1));
     expect(dates.total).toMatchObject({ padSets: 4, forecasts: 4, figures: null });
     expect(dates.total.reasons).toEqual([
@@ -105,8 +105,8 @@ describe('the accuracy of dates', () => {
     );
   });
 
-  it('counts forecasts under way as far as they can be judged', () => {
-    // Five sets that ended and one that is still on.
+  it('unfinished forecasts count as far as they can be judged', () => {
+    // Five sets that ended and one that is unfinished.
     const chances: [number, boolean][] = [
       [0.05, true],
       [0.5, true],
@@ -126,7 +126,7 @@ describe('the accuracy of dates', () => {
     expect(figuresOf(open).inside80ShareWithUnderWay).toBeNull();
   });
 
-  it('holds against a rule that is as good as exact no ratio', () => {
+  it('a rule that is almost exact gets no ratio', () => {
     const exact = FIVE.map(({ scores }) =>
       vehicleWith(scores.dates.map((each) => ({ ...each, twoPointDays: each.reached!.days + 0.5 }))),
     );
@@ -140,7 +140,7 @@ describe('the accuracy of dates', () => {
     );
   });
 
-  it('is told by axle and model, and by how much was known', () => {
+  it('the accuracy of dates is given by axle and model, and by the number of readings', () => {
     const rear = FIVE.map(() => vehicleWith([forecast(100, { axle: 'rear', readings: 17 })], null));
     const { byAxleAndModel, byReadings } = accuracyOf([...rear, ...FIVE]).dates;
     expect(byAxleAndModel.map((group) => [group.axle, group.model, group.figures!.biasDays])).toEqual([
@@ -156,7 +156,7 @@ describe('the accuracy of dates', () => {
     ]);
   });
 
-  it('is grouped by what was known of the set', () => {
+  it('the accuracy of dates is grouped by what was known about the set', () => {
     const unknown = FIVE.map(() => vehicleWith([forecast(100, { set: 'unknown' })]));
     const { dates, words } = accuracyOf([...FIVE, ...unknown]);
     const { bySet } = dates;
@@ -174,7 +174,7 @@ describe('the accuracy of dates', () => {
     ]);
   });
 
-  it('is said in words', () => {
+  it('the accuracy of dates is described in words', () => {
     expect(accuracyOf(FIVE).words).toBe(
       'Of 5 forecasts for 5 sets of pads on 5 vehicles, 3 (60 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 1 it came sooner, in 1 later. Half of the median dates were off by 10 days or less; on average they were off by 18, and on the whole 2 days too early. Their error is 0.47 times that of the rate from new to the latest reading on the same 5 forecasts.',
     );
@@ -202,7 +202,7 @@ describe('the accuracy of next readings', () => {
     tally({ readings: 20, inside: [5, 10, 18], offMm: -8 }),
   ];
 
-  it('is the mean over readings, with standard errors over vehicles', () => {
+  it('the accuracy of next readings is the mean over readings, with standard errors over vehicles', () => {
     const { total } = accuracyOf(
       vehicles.map((each) => ({ model: null, scores: { dates: [], readings: [each] } })),
     ).nextReadings;
@@ -219,7 +219,7 @@ describe('the accuracy of next readings', () => {
     expect(total.figures!.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * (4 + 16)) / 60, 4);
   });
 
-  it('is null with a reason below five vehicles', () => {
+  it('below five vehicles it is null with a reason', () => {
     const { total } = accuracyOf([{ model: null, scores: { dates: [], readings: [tally()] } }]).nextReadings;
     expect(total).toMatchObject({ vehicles: 1, readings: 10, figures: null });
     expect(total.reasons[0]!.code).toBe('too-few-vehicles');
@@ -228,8 +228,8 @@ describe('the accuracy of next readings', () => {
 
 const round = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 
-describe('a past forecast as it is answered', () => {
-  it('has its dates, what happened, and how far each was off', () => {
+describe('a past forecast in the answer', () => {
+  it('a past forecast in the answer has its dates, what happened, and how far each was off', () => {
     expect(pastForecastOf(forecast(90.4))).toEqual({
       axle: 'front',
       set: 'recorded',
@@ -250,7 +250,7 @@ describe('a past forecast as it is answered', () => {
     });
   });
 
-  it('is none while nobody knows', () => {
+  it('there is none while the outcome is unknown', () => {
     expect(pastForecastOf(forecast(null))).toBeNull();
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { adviceOn, type AdviceDay, type AdviceFacts } from '../../src/core/assessment/advice.js';
-import { wearAnswer } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import type { Axle } from '../../src/core/vocabulary/terms.js';
 import type { DateInterval, Finding } from '../../src/core/vocabulary/wear.js';
 import { fourPads, km, outlookOf, rotorReadings, type VisitDraft } from '../support/coreHistories.js';
@@ -87,7 +87,7 @@ const CLOSE = { ...LEFT_INNER, latest: { valueMm: 3.2, date: '2026-11-21' } };
 const AT_LIMIT = finding({ code: 'pad-at-limit', pad: 'inner', severity: 'stop' });
 const TOO_CLOSE = finding({ code: 'pad-too-close-to-limit', pad: 'inner', severity: 'stop' });
 
-describe('the sentence of each case', () => {
+describe('the advice sentence by case', () => {
   it.each<
     [string, Case, { action: string; part: string | null; status: string; words: string; why: string }]
   >([
@@ -207,7 +207,7 @@ describe('the sentence of each case', () => {
       },
     ],
     [
-      'a repeat that failed, which a finer gauge may settle',
+      'a failing repeat that a finer gauge may settle',
       {
         day: {
           findings: [
@@ -251,7 +251,7 @@ describe('the sentence of each case', () => {
       },
     ],
     [
-      'a stop that has no sentence of its own',
+      'a stop without a sentence of its own',
       {
         day: {
           findings: [
@@ -285,7 +285,7 @@ describe('the sentence of each case', () => {
       },
     ],
     [
-      'an early date that is past',
+      'an early date in the past',
       { day: { liningDates: between('2026-11-20', '2027-01-02', '2027-02-10'), chanceToday: 0.13 } },
       {
         action: 'first-chance',
@@ -307,7 +307,7 @@ describe('the sentence of each case', () => {
       },
     ],
     [
-      'pads due before a visit that is booked',
+      'pads due before a booked visit',
       { day: { untilNextVisit: { date: '2027-01-08', dateSource: 'until', chanceLimitReached: 0.995 } } },
       {
         action: 'fit-before',
@@ -477,13 +477,13 @@ describe('the sentence of each case', () => {
         why: 'No forecast: no limit is known.',
       },
     ],
-  ])('%s', (_name, given, expected) => {
+  ])('the advice is right for %s', (_name, given, expected) => {
     expect(adviceIn(given)).toMatchObject(expected);
   });
 });
 
-describe('beside the sentence', () => {
-  it('a single check is quoted, and several are counted, so that no axle reads as clear', () => {
+describe('the text beside the advice sentence', () => {
+  it('a single check is quoted and several are counted, so no axle reads as clear', () => {
     const one = adviceIn({ day: { liningDates: LATER, findings: [finding({})] } });
     expect(one.words).toBe('Nothing to fit on the front axle yet, but one thing to check.');
     expect([one.checks, one.check]).toEqual([1, 'Check the left slides, piston, hardware and hose.']);
@@ -505,11 +505,11 @@ describe('beside the sentence', () => {
     [decided('measure', 'no-readings', ''), 'Rotors: measure both.'],
     [[decided('measure', 'no-readings', '')[0]!, keep(1)[1]!], 'Rotors: measure the left.'],
     [decided('machine', 'scored', ''), 'Rotors: machine both.'],
-  ])('the rotors have a line of their own', (counterparts, line) => {
+  ])('rotors get a line of their own', (counterparts, line) => {
     expect(adviceIn({ facts: { counterparts } }).rotors).toBe(line);
   });
 
-  it('dates get as coarse as their interval: the month beyond 400 days, the year beyond five years', () => {
+  it('a date is as coarse as its interval: a month beyond 400 days, a year beyond five years', () => {
     const wordsFor = (early: string, late: string | null): string =>
       adviceIn({ day: { liningDates: between(early, early, late) } }).why.split('. ')[0]!;
     expect(wordsFor('2027-02-23', '2028-03-29')).toBe('Fit pads before 23 February 2027');
@@ -519,7 +519,7 @@ describe('beside the sentence', () => {
   });
 });
 
-describe('the advice of a history', () => {
+describe('the advice on a vehicle’s history', () => {
   const NEW_VAN = { inService: { date: '2024-01-01', odometer: km(0) } };
   const adviceFor = (visits: VisitDraft[], today: string) =>
     wearAnswer('v', outlookOf(NEW_VAN, visits), { today, until: null }).axles[0]!;
@@ -529,14 +529,14 @@ describe('the advice of a history', () => {
     { date: '2025-01-01', odometer: km(20_000), readings: fourPads(5) },
   ];
 
-  it('fits pads before the early date, which it gives in `by`', () => {
+  it('the advice on a vehicle’s history says to fit pads before the early date, and gives that date in `by`', () => {
     const { advice, replacement } = adviceFor(WORN, '2025-01-02');
     expect(advice).toMatchObject({ action: 'fit-before', part: 'pads', urgency: 'soon' });
     expect(advice.by).toBe(replacement.date!.early);
     expect(advice.words).toMatch(/^Fit front pads before \d+ \w+ 2025\.$/);
   });
 
-  it('replaces a rotor whose margin will be gone before the next visit', () => {
+  it('the advice on a vehicle’s history says to replace a rotor whose margin will be gone before the next visit', () => {
     const rotors = (value: number) =>
       (['left', 'right'] as const).flatMap((side) => rotorReadings(side, [value, value, value, value]));
     const visits: VisitDraft[] = [

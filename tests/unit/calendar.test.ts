@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { dateIn, latestDateAt, toDay, toFullDate } from '../../src/core/calendar.js';
 
-describe('days', () => {
-  it('count from 1970-01-01', () => {
+describe('day numbers', () => {
+  it('day numbers count from 1970-01-01', () => {
     expect(toDay('1970-01-01')).toBe(0);
     expect(toDay('1970-01-02')).toBe(1);
     expect(toDay('1969-12-31')).toBe(-1);
@@ -15,37 +15,37 @@ describe('days', () => {
     ['2000-02-28', '2000-03-01', 2],
     ['2025-03-29', '2025-03-31', 2],
     ['2025-12-31', '2026-01-01', 1],
-  ])('from %s to %s are %i', (from, to, days) => {
+  ])('from %s to %s it is %i days', (from, to, days) => {
     expect(toDay(to) - toDay(from)).toBe(days);
     expect(toFullDate(toDay(from) + days)).toBe(to);
   });
 
-  it('go back to the full-date they came from, for sixty years', () => {
+  it('day numbers convert back to the same date, for sixty years', () => {
     for (let day = toDay('2000-01-01'); day < toDay('2060-01-01'); day++) {
       expect(toDay(toFullDate(day))).toBe(day);
     }
   });
 
-  it.each(['2026-13-01', 'yesterday', '', '2026-3-2x'])('do not come from "%s"', (text) => {
+  it.each(['2026-13-01', 'yesterday', '', '2026-3-2x'])('day numbers cannot be made from "%s"', (text) => {
     expect(() => toDay(text)).toThrow(RangeError);
   });
 });
 
-describe('today', () => {
+describe('the present date', () => {
   it.each([
     ['2026-03-02T23:30:00Z', 'UTC', '2026-03-02'],
     ['2026-03-02T23:30:00Z', 'Europe/Oslo', '2026-03-03'],
     ['2026-03-02T04:30:00Z', 'America/New_York', '2026-03-01'],
     ['2026-07-02T22:30:00Z', 'Europe/Oslo', '2026-07-03'],
     ['2026-12-31T12:00:00Z', 'Pacific/Kiritimati', '2027-01-01'],
-  ])('at %s in %s is %s', (instant, timeZone, date) => {
+  ])('at %s in %s it is %s', (instant, timeZone, date) => {
     expect(dateIn(new Date(instant), timeZone)).toBe(date);
   });
 
   it.each([
     ['2026-03-02T09:59:59Z', '2026-03-02'],
     ['2026-03-02T10:00:00Z', '2026-03-03'],
-  ])('where it is latest on earth at %s is %s', (instant, date) => {
+  ])('at %s the latest date on earth is %s', (instant, date) => {
     expect(latestDateAt(new Date(instant))).toBe(date);
   });
 });

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { stopsOf } from '../../src/core/forecast/events.js';
 import type { WearParameters } from '../../src/core/forecast/experience.js';
-import { filterModel } from '../../src/core/forecast/filter.js';
+import { filterModel, STATE, WEIGHT } from '../../src/core/forecast/filter.js';
 import { driveTo, followOn, startFollowing, type Following } from '../../src/core/forecast/follow.js';
 import { partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 const NODES = Float64Array.from({ length: 21 }, (_, index) => Math.log(0.1) + (index - 10) * 0.05);
 
-/** A pad of 12 mm at distance 0, read as told. */
+/** A pad of 12 mm at distance 0, with the given readings. */
 function pad(ratioShare: number, ...readings: [at: number, mm: number][]): PartTracks {
   const life = {
     startAt: 0,
@@ -47,7 +47,7 @@ describe('an axle whose rate hardly ever changes', () => {
   const rare = follow(1e-15);
   const steady = follow(0);
 
-  it('is as likely as one whose rate never changes, whatever its rate', () => {
+  it('an axle whose rate hardly ever changes has the likelihood of an axle whose rate never changes, whatever the rate', () => {
     expect(rare.logLikelihood).toBeCloseTo(steady.logLikelihood, 6);
     const { origins, weights } = rare.hypotheses[0]!;
     steady.hypotheses[0]!.weights.forEach((weight, node) => {
@@ -56,9 +56,12 @@ describe('an axle whose rate hardly ever changes', () => {
     });
   });
 
-  it('ends in the same states', () => {
+  it('an axle whose rate hardly ever changes ends in the same states', () => {
     const { states } = steady.hypotheses[0]!;
-    rare.hypotheses[0]!.states.forEach((value, index) => expect(value).toBeCloseTo(states[index]!, 6));
+    rare.hypotheses[0]!.states.forEach((value, index) => {
+      // What an explanation without weight says counts for nothing.
+      if (states[index - (index % STATE) + WEIGHT]! > 0) expect(value).toBeCloseTo(states[index]!, 6);
+    });
   });
 });
 
@@ -77,27 +80,27 @@ describe('an axle that suddenly wears twice as fast', () => {
   };
   const changing = { jumpPerMm: 0.05, jumpSd: 0.5 };
 
-  it('is believed to wear nearly so from now on where rates change, and half way where they do not', () => {
+  it('where rates change, the filter follows the new rate; where they do not, it goes half way', () => {
     expect(rateOf(four, {})).toBeLessThan(0.17);
     expect(rateOf(four, changing)).toBeGreaterThan(0.18);
     expect(rateOf(four, changing)).toBeLessThan(0.215);
   });
 
-  it('is believed the sooner for having been seen on all pads', () => {
+  it('the filter follows sooner if all pads show it', () => {
     const early = readings.slice(0, 3);
     const all = [0.5, -0.5, 0.5, -0.5].map((share) => pad(share, ...early));
     expect(rateOf(all, changing)).toBeGreaterThan(rateOf([pad(0.5, ...early)], changing) + 0.01);
   });
 });
 
-describe('what happens to an axle, in order of distance', () => {
+describe('the events on an axle, in order of distance', () => {
   const told = (parts: PartTracks[]): string[] =>
     stopsOf(parts).flatMap(({ at, begun, looks }) => [
       ...begun.map(({ part }) => `begin ${part} ${at}`),
       ...looks.map(({ part }) => `reading ${part} ${at}`),
     ]);
 
-  it('keeps a reading of the old pad before the fitting of the new one at the same place', () => {
+  it('a reading of the old pad comes before the fitting of the new one at the same visit', () => {
     const [old] = pad(0, [10, 4]).lives;
     const [fresh] = pad(0, [20, 11]).lives;
     const first = { ratioShare: 0, lives: [old!, { ...fresh!, startAt: 10 }] };
@@ -111,7 +114,7 @@ describe('what happens to an axle, in order of distance', () => {
     ]);
   });
 
-  it('begins a life of unknown thickness with its first reading', () => {
+  it('a life of unknown starting thickness begins with its first reading', () => {
     const [life] = pad(0, [10, 9], [20, 8]).lives;
     const unknown = { ratioShare: 0, lives: [{ ...life!, startMm: null }] };
     expect(told([unknown])).toEqual(['begin 0 10', 'reading 0 10', 'reading 0 20']);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { forecastOfPads } from '../../src/core/assessment/axle.js';
+import { forecastOfPads } from '../../src/core/assessment/padForecast.js';
 import { foretellLatest } from '../../src/core/assessment/foretold.js';
 import { liningContext } from '../../src/core/assessment/outlook.js';
 import { ratioShareOf, toTracks } from '../../src/core/assessment/tracks.js';
@@ -36,13 +36,13 @@ const wear = (more: Partial<WearParameters> = {}): WearParameters =>
 const sum = (values: Iterable<number>): number =>
   Array.from(values).reduce((total, value) => total + value, 0);
 
-describe('a life of a part with very many readings', () => {
-  it('is left as it is while they are no more than an ordinary number', () => {
+describe('a life with very many readings', () => {
+  it('a life with very many readings is unchanged below the ordinary number of readings', () => {
     const part = longLife(40, 0.1);
     expect(condensed(part)).toBe(part);
   });
 
-  it('keeps the first and the latest readings, and counts all of them', () => {
+  it('a life with very many readings keeps the first and the latest readings, and counts all of them', () => {
     const [all] = longLife(200, 0.1).lives;
     const [short] = condensed(longLife(200, 0.1)).lives;
     expect(short!.at.length).toBeLessThan(60);
@@ -52,14 +52,14 @@ describe('a life of a part with very many readings', () => {
     expect(Array.from(short!.counts!.slice(-12))).toEqual(new Array(12).fill(1));
   });
 
-  it('keeps a reading that is off the others by itself', () => {
+  it('a life with very many readings keeps a single reading that differs from the others', () => {
     const part = longLife(200, 0.1);
     part.lives[0]!.mm[90] = 4;
     const [short] = condensed(part).lives;
     expect(short!.counts![short!.mm.indexOf(4)]).toBe(1);
   });
 
-  it('is exactly as likely, and ends in the same state, where the part does not wear', () => {
+  it('for a part that does not wear it has the same likelihood and final state', () => {
     const parameters = wear({ partSpread: 0, wander: 0, startSd: 1 });
     const still = Float64Array.of(Math.log(1e-12));
     const filtered = [longLife(200, 0), condensed(longLife(200, 0))].map((part) => {
@@ -76,8 +76,8 @@ describe('a life of a part with very many readings', () => {
   it.each([
     ['does not change', wear()],
     ['may change', wear({ jumpPerMm: 0.1, jumpSd: 0.5 })],
-    ['does not change and readings may be mistakes', wear({ misreadChance: 0.0075 })],
-  ])('tells the same of a rate that %s', (_, parameters) => {
+    ['does not change and readings may be wrong', wear({ misreadChance: 0.0075 })],
+  ])('a life with very many readings gives the same rate if the rate %s', (_, parameters) => {
     const parts = [0.5, -0.5, 0.5, -0.5].map((share) => longLife(200, 0.12, share));
     const moments = (of: PartTracks[]): { mean: number; sd: number } => {
       const { weights, means, sds } = partMixture(wearPosterior(of, onlyDraw(parameters), 40), 0, 'rate');
@@ -92,7 +92,7 @@ describe('a life of a part with very many readings', () => {
   });
 });
 
-describe('a vehicle measured very often', () => {
+describe('a vehicle that is measured very often', () => {
   const VISITS = 80;
   const history = historyOf(
     {},
@@ -106,7 +106,7 @@ describe('a vehicle measured very often', () => {
   const context = liningContext(history, () => experience, POLICY);
   const { pads, followed } = forecastOfPads(context, 'front', experience);
 
-  it('has its latest readings foretold from all those before them', () => {
+  it('its latest readings are predicted from all earlier ones', () => {
     const foretold = foretellLatest(followed, pads);
     const before = pads.map(({ lives, pad }) =>
       toTracks(

@@ -7,7 +7,7 @@ const countOf = (chances: readonly number[]): Count => {
   return count;
 };
 
-/** The chance of every number of events, from every way in which they may happen. */
+/** The chance of every number of events, by enumerating all outcomes. */
 function enumerated(chances: readonly number[]): number[] {
   const sums = new Array<number>(chances.length + 1).fill(0);
   for (let way = 0; way < 2 ** chances.length; way++) {
@@ -23,7 +23,7 @@ function enumerated(chances: readonly number[]): number[] {
   return sums;
 }
 
-/** The same by taking one event after another, with nothing cut off. */
+/** The same by adding one event after another, without truncation. */
 function convolved(chances: readonly number[]): number[] {
   const sums = [1];
   for (const p of chances) {
@@ -41,8 +41,8 @@ const cumulated = (chances: readonly number[]): number[] => {
   return chances.map((chance) => (sum += chance));
 };
 
-describe('a count of independent events', () => {
-  it('is exact: every way in which ten events may happen', () => {
+describe('the number of independent events', () => {
+  it('its distribution equals an enumeration of all outcomes of ten events', () => {
     const chances = [0.02, 0.9, 0.5, 0.31, 1, 0.0004, 0.77, 0.12, 0.5, 0.08];
     const count = countOf(chances);
     cumulated(enumerated(chances)).forEach((below, events) =>
@@ -54,7 +54,7 @@ describe('a count of independent events', () => {
     );
   });
 
-  it('is binomial where the chances are equal', () => {
+  it('the number of independent events is binomial where the chances are equal', () => {
     const count = countOf(new Array<number>(60).fill(0.17));
     // Sums of binomial terms in exact fractions.
     const below = [
@@ -70,13 +70,13 @@ describe('a count of independent events', () => {
     expect(countAt(count, 0.9)).toBe(14);
   });
 
-  it('of nothing, of what cannot happen and of what must', () => {
+  it('the number of independent events is right without events, and for impossible and certain ones', () => {
     expect([countAt(noneOf(), 0.1), countAt(noneOf(), 0.9)]).toEqual([0, 0]);
     const certain = countOf([0, 1, 1, 0]);
     expect([certain.mean, countAt(certain, 0.1), countAt(certain, 0.9)]).toEqual([2, 2, 2]);
   });
 
-  it('of many is approximated within 5e-4, and its points are the exact ones', () => {
+  it('for many events the approximation is within 5e-4, and its percentiles are exact', () => {
     let state = 1;
     const random = (): number => (state = (state * 16_807) % 2_147_483_647) / 2_147_483_647;
     const mixes: [number, () => number][] = [

@@ -27,13 +27,13 @@ const DUE_HEADER =
 const rowsOf = (csv: string): Record<string, string>[] =>
   parse(csv, { columns: true, record_delimiter: '\r\n' });
 
-describe('due-soon as CSV', () => {
-  it('has the columns of the report, in their order, also when empty', () => {
+describe('the due-soon report as CSV', () => {
+  it('the due-soon report as CSV has the columns of the report in order, also when empty', () => {
     expect(dueSoonCsv([])).toBe(`${DUE_HEADER}\r\n`);
     expect(dueSoonCsv([DUE]).split('\r\n')[0]).toBe(DUE_HEADER);
   });
 
-  it('has a row an axle, ended by CRLF as RFC 4180 asks', () => {
+  it('the due-soon report as CSV has a row for each axle, ended by CRLF as RFC 4180 requires', () => {
     const lines = dueSoonCsv([DUE, { ...DUE, vehicleId: 'v-3', overdue: true }]).split('\r\n');
     expect(lines).toEqual([
       DUE_HEADER,
@@ -43,23 +43,23 @@ describe('due-soon as CSV', () => {
     ]);
   });
 
-  it('leaves unknown cells empty', () => {
+  it('unknown cells are empty', () => {
     const [row] = rowsOf(dueSoonCsv([{ ...DUE, governingPad: null, limitMm: null, externalId: null }]));
     expect(row).toMatchObject({ governingPad: '', limitMm: '', externalId: '', lateDate: '' });
   });
 
-  it('quotes what would break a row, and reads back as it was', () => {
+  it('cells that would break a row are quoted, and read back unchanged', () => {
     const fleet = 'north, "old"\r\ndepot';
     const csv = dueSoonCsv([{ ...DUE, fleet }]);
     expect(csv).toContain('"north, ""old""\r\ndepot"');
     expect(rowsOf(csv)).toMatchObject([{ fleet }]);
   });
 
-  it('has no byte order mark, which would be part of the first name', () => {
+  it('the due-soon report as CSV has no byte order mark, which would become part of the first name', () => {
     expect(dueSoonCsv([DUE]).startsWith('vehicleId,')).toBe(true);
   });
 
-  it('keeps letters of any script', () => {
+  it('the due-soon report as CSV keeps letters of any script', () => {
     expect(rowsOf(dueSoonCsv([{ ...DUE, fleet: 'Åre – зима 東' }]))).toMatchObject([
       { fleet: 'Åre – зима 東' },
     ]);
@@ -82,24 +82,24 @@ describe('due-soon as CSV', () => {
     ['a\t-1', "a\t'-1"],
     ['a|@x', "a|'@x"],
     ['a\r\n+1', "a\r\n'+1"],
-  ])('takes the formula out of %j', (fleet, cell) => {
+  ])('the formula in %j is disarmed', (fleet, cell) => {
     const [row] = rowsOf(dueSoonCsv([{ ...DUE, fleet }]));
     expect(row!.fleet).toBe(cell);
   });
 
   it.each(['a; b', 'worn, -2 mm left', 'AB-12', "driver's side", 'first line\n\nthird line'])(
-    'leaves %j as it is',
+    'a harmless text such as %j is unchanged',
     (fleet) => {
       expect(rowsOf(dueSoonCsv([{ ...DUE, fleet }]))).toMatchObject([{ fleet }]);
     },
   );
 
-  it('leaves numbers numbers, negative ones too', () => {
+  it('numbers stay numbers, negative ones too', () => {
     const [row] = rowsOf(dueSoonCsv([{ ...DUE, limitMm: -0.5 }]));
     expect(row!.limitMm).toBe('-0.5');
   });
 
-  it('is undone to the letter by an import', () => {
+  it('an import restores the exact text', () => {
     const pieces = fc.constantFrom("'", '"', '=', '-', '@', '＝', ';', '|', '\t', '\r', '\n', 'a', ' ');
     fc.assert(
       fc.property(fc.string({ unit: pieces, maxLength: 12 }), (text) => {
@@ -110,7 +110,7 @@ describe('due-soon as CSV', () => {
     );
   });
 
-  it('does so in every column that callers fill', () => {
+  it('formulas are disarmed in every column that callers fill', () => {
     const formula = '=1+2';
     const named = { externalId: formula, registration: formula, fleet: formula, model: formula };
     const [row] = rowsOf(dueSoonCsv([{ ...DUE, ...named }]));
@@ -120,8 +120,8 @@ describe('due-soon as CSV', () => {
   });
 });
 
-describe('unassessed as CSV', () => {
-  it('names the reason by code and in words', () => {
+describe('the unassessed report as CSV', () => {
+  it('the unassessed report as CSV gives the reason by code and in words', () => {
     expect(unassessedCsv([UNASSESSED])).toBe(
       'vehicleId,externalId,registration,fleet,model,axle,lastReadingDate,reasonCode,reason\r\n' +
         'v-2,,LM 22,,,rear,,no-readings,no pad of this axle has been measured: measure first\r\n',

@@ -10,7 +10,7 @@ import {
 } from '../../src/core/planning/demand.js';
 import { demandWords } from '../../src/core/planning/demandWords.js';
 
-/** Reached on a day that is as likely as any other of a year. */
+/** Reached on a day with a uniform distribution over a year. */
 const WITHIN_A_YEAR: Crossing = { already: 0, days: PROBABILITIES.map((chance) => chance * 365) };
 const needs = (changes: Partial<AxleNeeds> = {}): AxleNeeds => ({
   crossing: WITHIN_A_YEAR,
@@ -23,8 +23,8 @@ const needs = (changes: Partial<AxleNeeds> = {}): AxleNeeds => ({
 });
 const ends = (today: string, months: number) => monthsFrom(today, months).map(lastDayOf);
 
-describe('calendar months', () => {
-  it('begin with the one that the date lies in, and end where the calendar says', () => {
+describe('the months of a demand report', () => {
+  it('the months of a demand report begin with the month of the date, and end with the calendar month', () => {
     expect(monthsFrom('2026-11-27', 4)).toEqual(['2026-11', '2026-12', '2027-01', '2027-02']);
     expect(ends('2027-11-30', 5)).toEqual([
       '2027-11-30',
@@ -36,23 +36,23 @@ describe('calendar months', () => {
   });
 });
 
-describe('the chances of an axle', () => {
-  it('are those of the days of each month, and what may have been reached already falls in the first', () => {
+describe('the chances of an axle by month', () => {
+  it('each is that of the month’s days, and what may have been reached already counts in the first', () => {
     const chances = liningChances(needs(), ends('2026-03-10', 3));
     [89, 30, 31].forEach((days, month) => expect(chances[month]).toBeCloseTo(days / 365, 6));
   });
 
-  it('fall in the first month altogether where a reading fails', () => {
+  it('the chances of an axle by month fall in the first month altogether if a reading fails', () => {
     expect(liningChances(needs({ failing: true }), ends('2026-03-10', 3))).toEqual([1, 0, 0]);
   });
 
-  it('never add up to more than one', () => {
+  it('the chances of an axle by month never add up to more than one', () => {
     const chances = liningChances(needs(), ends('2026-03-10', 24));
     expect(chances.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(0.999, 9);
     expect(Math.min(...chances)).toBeGreaterThanOrEqual(0);
   });
 
-  it('of rotors go with the linings, or come at once where they are to go now', () => {
+  it('rotors count with the linings, or at once if they must be replaced now', () => {
     const linings = [0.2, 0.4];
     const of = (changes: Partial<AxleNeeds>) => rotorChances(needs(changes), linings, ends('2026-01-10', 2));
     [0.05, 0.1].forEach((chance, month) => expect(of({})[month]).toBeCloseTo(chance, 12));
@@ -61,14 +61,14 @@ describe('the chances of an axle', () => {
     expect(of({ counterpart: { crossing: WITHIN_A_YEAR, failing: true } })).toEqual([1, 0]);
   });
 
-  it('of rotors come when they reach their own limit, where that is before their linings', () => {
+  it('rotors count on their own limit where it comes before that of the linings', () => {
     const counterpart = { crossing: WITHIN_A_YEAR, failing: false };
     const own = rotorChances(needs({ counterpart }), [0.1, 0], ends('2026-01-10', 2));
     expect(own[0]).toBeCloseTo(30 / 365, 6);
     expect(own[1]).toBeCloseTo(28 / 365, 6);
   });
 
-  it('of a month are the same however many months follow', () => {
+  it('a month’s chance does not depend on how many months follow', () => {
     for (const today of ['2026-01-10', '2026-11-30']) {
       const some = needs({
         crossing: { already: 0, days: PROBABILITIES.map((chance) => 200 + chance * 365) },
@@ -81,8 +81,8 @@ describe('the chances of an axle', () => {
   });
 });
 
-describe('the demand', () => {
-  it('is kept apart by kind, named by the brake, and leaves out what nobody will need', () => {
+describe('the demand for parts over all axles', () => {
+  it('the demand for parts over all axles is separate by kind, named by the brake, and omits what nobody will need', () => {
     const tally = demandTally<{ axle: string; brake: 'disc' | 'drum' }>(['2026-03', '2026-04']);
     tally.takeIn('f', { axle: 'front', brake: 'disc' }, [0.5, 0.25], [0, 0]);
     tally.takeIn('f', { axle: 'front', brake: 'disc' }, [0.5, 0.5], [0, 0]);
@@ -95,7 +95,7 @@ describe('the demand', () => {
     ]);
   });
 
-  it('is said in words, with what it leaves out', () => {
+  it('the demand for parts over all axles is described in words, with what it leaves out', () => {
     const totals = [
       { month: '2026-03', item: 'pad-set', expected: 2, low: 1, high: 3 },
       { month: '2026-04', item: 'pad-set', expected: 1.25, low: 0, high: 2 },

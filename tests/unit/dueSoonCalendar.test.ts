@@ -16,8 +16,8 @@ const sequence = (changes: Partial<DueAxle>, today = FRAME.today): number =>
   Number(valueOf(eventOf(changes, { ...FRAME, today }), 'sequence'));
 
 // RFC 5545 sections 3.4, 3.6, 3.7 and RFC 7986 section 5.
-describe('the calendar', () => {
-  it('says what it is, who made it, its name and when to look again', () => {
+describe('the due-soon calendar', () => {
+  it('the due-soon calendar has its producer, its name and its refresh interval', () => {
     const { calendar } = read([dueAxle()]);
     const properties = [
       'version',
@@ -40,13 +40,13 @@ describe('the calendar', () => {
     expect(calendar.getFirstProperty('refresh-interval')!.type).toBe('duration');
   });
 
-  it('is one without events where nothing is due', () => {
+  it('the due-soon calendar has no events if nothing is due', () => {
     expect(read([]).events).toEqual([]);
   });
 });
 
-describe('an event', () => {
-  it('lasts all of the early date, and keeps nobody busy', () => {
+describe('a calendar event', () => {
+  it('a calendar event covers the whole early date, and marks nobody as busy', () => {
     const event = eventOf();
     const start = event.getFirstProperty('dtstart')!;
     expect([start.type, start.getFirstValue()!.toString()]).toEqual(['date', '2026-04-01']);
@@ -56,13 +56,13 @@ describe('an event', () => {
     expect(valueOf(event, 'dtstamp')).toBe('2026-03-10T12:34:56Z');
   });
 
-  it('is today where the early date is past, and on the horizon where there is none', () => {
+  it('a calendar event is today if the early date is past, and on the horizon if there is none', () => {
     expect(valueOf(eventOf({ earlyDate: '2026-03-10' }), 'dtstart')).toBe('2026-03-10');
     expect(valueOf(eventOf({ earlyDate: '2025-11-30' }), 'dtstart')).toBe('2026-03-10');
     expect(valueOf(eventOf({ earlyDate: null }), 'dtstart')).toBe('2026-05-09');
   });
 
-  it('has a UID of its vehicle and axle, whatever else changes', () => {
+  it('its UID follows from vehicle and axle alone', () => {
     const uid = (changes: Partial<DueAxle>) => valueOf(eventOf(changes), 'uid');
     const one = uid({});
     const changed = { registration: 'X', fleet: null, earlyDate: '2026-03-12', overdue: true };
@@ -71,7 +71,7 @@ describe('an event', () => {
     expect(uid({ vehicleId: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de002' })).not.toBe(one);
   });
 
-  it('has a SEQUENCE that rises when the outlook changes, and with every day that moves it', () => {
+  it('its SEQUENCE rises when the outlook changes, and with each day that moves it', () => {
     const past = { earlyDate: '2026-03-01', changedAt: '2026-03-02T09:15:00.000Z' };
     const days = ['2026-03-02', '2026-03-03', '2026-03-04', '2026-04-04'].map((today) =>
       sequence(past, today),
@@ -85,7 +85,7 @@ describe('an event', () => {
     expect(sequence({ changedAt: '2020-01-01T00:00:00.000Z' })).toBe(0);
   });
 
-  it('stays as it is while its date is ahead and nothing changes', () => {
+  it('a calendar event stays the same while its date is ahead and nothing changes', () => {
     expect(sequence({}, '2026-03-10')).toBe(sequence({}, '2026-03-31'));
   });
 
@@ -96,11 +96,14 @@ describe('an event', () => {
     [{ axle: 'rear', governingPad: { side: 'left', pad: 'leading' } }, 'KR 4471 (FD-1007): fit rear shoes'],
     [{ part: 'rotors', governingPad: null }, 'KR 4471 (FD-1007): replace both front rotors'],
     [{ part: 'drums', axle: 'axle-2', overdue: true }, 'KR 4471 (FD-1007): replace both drums on axle 2 now'],
-  ] as [Partial<DueAxle>, string][])('names the vehicle and the work: %j', (changes, summary) => {
-    expect(valueOf(eventOf(changes), 'summary')).toBe(summary);
-  });
+  ] as [Partial<DueAxle>, string][])(
+    'a calendar event names the vehicle and the work: %j',
+    (changes, summary) => {
+      expect(valueOf(eventOf(changes), 'summary')).toBe(summary);
+    },
+  );
 
-  it('tells the work, the dates, the chance, the limit, the last reading and the cautions', () => {
+  it('a calendar event gives the work, the dates, the chance, the limit, the last reading and the cautions', () => {
     const description = valueOf(eventOf({ limitMm: 2.38125, limitSource: 'law' }), 'description');
     for (const said of [
       'Fit front pads before April 2026.\n',

@@ -36,7 +36,7 @@ const codesAfter = (visits: VisitDraft[]): string[] => findingsAfter(visits).map
 
 type Thicknesses = number | readonly [number, number, number, number];
 
-/** Pads after 10 000, 20 000 … km, a visit every half year. */
+/** Pads after 10 000, 20 000 … km, a visit every half-year. */
 function course(...thicknesses: Thicknesses[]): VisitDraft[] {
   const dates = ['2024-07-01', '2025-01-01', '2025-07-01', '2026-01-01'];
   return thicknesses.map((thickness, index) => ({
@@ -46,18 +46,18 @@ function course(...thicknesses: Thicknesses[]): VisitDraft[] {
   }));
 }
 
-describe('findings', () => {
-  it('are none of an axle that wears as it should', () => {
+describe('the findings of an axle', () => {
+  it('an axle that wears normally has none', () => {
     expect(findingsAfter(course(9.6, 8.1, 6.6))).toEqual([]);
   });
 
-  it('of a vehicle that was never measured say so', () => {
+  it('a vehicle that was never measured has a finding that says so', () => {
     const unmeasured = [{ code: 'never-measured', axle: 'front', severity: 'check' }];
     expect(findingsAfter([])).toMatchObject(unmeasured);
     expect(findingsAfter([{ date: '2024-07-01' }])).toMatchObject(unmeasured);
   });
 
-  it('have the weightiest first, and numbers that name their units', () => {
+  it('the most severe comes first, and numbers name their units', () => {
     const visits: VisitDraft[] = [
       ...course(9.6),
       {
@@ -92,7 +92,7 @@ describe('a pad at its limit', () => {
     [2, 'pad-at-limit'],
     [1.5, 'pad-at-limit'],
     [2.05, 'pad-too-close-to-limit'],
-  ])('at %f mm against 2 mm by a depth gauge is %s, and stops', (thickness, code) => {
+  ])('a reading of %f mm against 2 mm by a depth gauge is %s, and a stop', (thickness, code) => {
     const [finding] = findingsAfter(course([5, 5, thickness, 5]));
     expect(finding).toMatchObject({ code, severity: 'stop', axle: 'front', side: 'right', pad: 'inner' });
     expect(finding!.numbers).toMatchObject({
@@ -102,15 +102,15 @@ describe('a pad at its limit', () => {
     });
   });
 
-  it('has the chance that it is below: half at the limit itself', () => {
+  it('the chance that it is below the limit is half at the limit itself', () => {
     expect(findingsAfter(course([5, 5, 2, 5]))[0]!.numbers.chanceBelowLimit).toBe(0.5);
   });
 
-  it('is none clear of the limit', () => {
+  it('a reading well above the limit has no finding', () => {
     expect(codesAfter(course([5, 5, 2.2, 5])).filter((code) => code.startsWith('pad-'))).toEqual([]);
   });
 
-  it('is none once the pads were replaced', () => {
+  it('after a replacement there is no finding', () => {
     const visits = course(1.5);
     visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
     expect(findingsAfter(visits)).toEqual([]);
@@ -118,7 +118,7 @@ describe('a pad at its limit', () => {
 });
 
 describe('uneven inner and outer pads', () => {
-  it('are found with the thinner one and the figures', () => {
+  it('uneven inner and outer pads are found with the thinner pad and the figures', () => {
     const findings = findingsAfter(course([7, 9, 9, 9]));
     const uneven = findings.find(({ code }) => code === 'uneven-inner-outer')!;
     expect(uneven).toMatchObject({ axle: 'front', side: 'left', pad: 'inner', severity: 'check' });
@@ -135,20 +135,20 @@ describe('uneven inner and outer pads', () => {
     expect(standardDeviations).toBeGreaterThan(2);
   });
 
-  it('name the outer pad where that is thinner', () => {
+  it('the outer pad is named if it is thinner', () => {
     expect(findingsAfter(course([9, 9, 9, 7]))).toContainEqual(
       expect.objectContaining({ code: 'uneven-inner-outer', side: 'right', pad: 'outer' }),
     );
   });
 
   it.each([
-    ['less than a millimetre, though little wear spreads them less', course([10.1, 11, 11, 11])],
-    ['what much wear spreads anyway', course([9.5, 9.6, 9.5, 9.6], [4, 5.2, 4, 5.2])],
-  ])('are not found for %s', (_name, visits) => {
+    ['less than a millimetre, even if little wear spreads less', course([10.1, 11, 11, 11])],
+    ['a difference that much wear explains', course([9.5, 9.6, 9.5, 9.6], [4, 5.2, 4, 5.2])],
+  ])('uneven inner and outer pads are not found for %s', (_name, visits) => {
     expect(codesAfter(visits)).not.toContain('uneven-inner-outer');
   });
 
-  it('are not found for what a coarse gauge leaves open', () => {
+  it('a difference within the error of a coarse gauge is not found', () => {
     const readings = (details: PadDetails) => fourPads([8, 9.4, 9, 9], details);
     const at = (details: PadDetails): string[] =>
       codesAfter([{ date: '2024-07-01', odometer: km(10_000), readings: readings(details) }]);
@@ -156,7 +156,7 @@ describe('uneven inner and outer pads', () => {
     expect(at({ gauge: 'visual' })).not.toContain('uneven-inner-outer');
   });
 
-  it('are not found between pads measured at different visits', () => {
+  it('pads measured at different visits are not compared', () => {
     expect(
       codesAfter([
         { date: '2024-07-01', odometer: km(10_000), readings: [padReading('left', 'outer', 9.5)] },
@@ -169,12 +169,11 @@ describe('uneven inner and outer pads', () => {
 describe('a pad that has lost more than the others since the last visit', () => {
   const slowly: Thicknesses = [7.5, 7.6, 7.5, 7.6];
 
-  it('is found though normal spread would explain the difference over the whole life of the set', () => {
+  it('it is found even if normal spread would explain the difference over the life of the set', () => {
     const findings = findingsAfter(course(9.6, slowly, [4, 5.8, 5.7, 5.8]));
     const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
     expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
       ['uneven-inner-outer', 'left', 'inner'],
-      ['uneven-left-right', 'left', 'inner'],
     ]);
     expect(uneven[0]!.message).toContain(
       'has lost 1.7 mm more than its partner since both were last measured',
@@ -185,15 +184,24 @@ describe('a pad that has lost more than the others since the last visit', () => 
     expect(uneven[0]!.numbers.normalSpreadMm).toBeCloseTo(sdMm, 3);
   });
 
-  it('is not found where the difference was there before', () => {
+  it('it is found across the axle if both pads of a side lose more', () => {
+    const findings = findingsAfter(course(9.6, slowly, [4, 4.1, 5.7, 5.8]));
+    const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
+    expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
+      ['uneven-left-right', 'left', 'inner'],
+      ['uneven-left-right', 'left', 'outer'],
+    ]);
+  });
+
+  it('it is not found if the difference was there before', () => {
     expect(codesAfter(course(9.6, [6.5, 7.6, 7.5, 7.6], [4.7, 5.8, 5.7, 5.8]))).not.toContain(
       'uneven-inner-outer',
     );
   });
 });
 
-describe('uneven left and right', () => {
-  it('are found for each pad of its own, with the thinner side', () => {
+describe('uneven pads left and right', () => {
+  it('each pad is compared with its own kind, and the thinner side is named', () => {
     const uneven = findingsAfter(course([7, 7, 9, 9])).filter(({ code }) => code === 'uneven-left-right');
     expect(uneven.map(({ side, pad }) => [side, pad])).toEqual([
       ['left', 'inner'],
@@ -205,7 +213,7 @@ describe('uneven left and right', () => {
 });
 
 describe('a pad thicker than before', () => {
-  it('is found with how much it grew', () => {
+  it('a pad thicker than before is found with the difference', () => {
     const thicker = findingsAfter(course(7, [6, 8.5, 6, 6])).filter(
       ({ code }) => code === 'thicker-than-before',
     );
@@ -216,17 +224,17 @@ describe('a pad thicker than before', () => {
     expect(thicker[0]!.numbers.standardDeviations).toBeGreaterThan(2);
   });
 
-  it('is not found within what reading error explains', () => {
+  it('a difference within reading error is not found', () => {
     expect(codesAfter(course(7, [6.5, 7.4, 6.5, 6.5]))).not.toContain('thicker-than-before');
   });
 
-  it('is not found where it was replaced', () => {
+  it('a pad thicker than before is not found if the pad was replaced', () => {
     const visits = course(3, 10.5);
     visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
     expect(codesAfter(visits)).not.toContain('thicker-than-before');
   });
 
-  it('is found on the side that was not replaced', () => {
+  it('a pad thicker than before is found on the side that was not replaced', () => {
     const visits = course(3, 10.5);
     visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front', side: 'left' }];
     const thicker = findingsAfter(visits).filter(({ code }) => code === 'thicker-than-before');
@@ -238,7 +246,7 @@ describe('a reading off its forecast', () => {
   it.each([
     ['far too thin', [6.6, 6.6, 6.6, 3.1] as const, -1],
     ['far too thick', [6.6, 6.6, 6.6, 10.4] as const, 1],
-  ])('is found %s', (_name, last, sign) => {
+  ])('a reading off its forecast is found %s', (_name, last, sign) => {
     const off = findingsAfter(course(9.6, 8.1, last)).filter(({ code }) => code === 'reading-off-forecast');
     expect(off).toMatchObject([{ side: 'right', pad: 'outer', severity: 'check' }]);
     const { readingMm, foretoldMm, spreadMm, standardDeviations } = off[0]!.numbers;
@@ -249,24 +257,24 @@ describe('a reading off its forecast', () => {
     expect(Math.abs(standardDeviations!)).toBeGreaterThan(3);
   });
 
-  it('is not found a second time, once the visit after it is on course', () => {
+  it('a reading off its forecast is not found again once the next visit is as predicted', () => {
     const visits = course(9.6, [8.1, 8.1, 8.1, 5], 6.6);
     expect(codesAfter(visits)).not.toContain('reading-off-forecast');
   });
 
-  it('is not found for the first reading of pads of unknown age', () => {
+  it('a reading off its forecast is not found for the first reading of pads of unknown age', () => {
     const unknown = { ...VAN, inService: null };
     expect(findingsAfter(course(3.5), unknown).map(({ code }) => code)).not.toContain('reading-off-forecast');
   });
 
-  it('is not found where no distance is known', () => {
+  it('a reading off its forecast is not found if no distance is known', () => {
     const visits = course(9.6, 8.1, [6.6, 6.6, 6.6, 3.1]).map((visit) => ({ ...visit, odometer: null }));
     const vehicle = { ...VAN, inService: null };
     expect(findingsAfter(visits, vehicle).map(({ code }) => code)).not.toContain('reading-off-forecast');
   });
 });
 
-describe('taper', () => {
+describe('taper of a pad', () => {
   const withEnds = (leading: number, trailing: number): VisitDraft[] => [
     {
       date: '2024-07-01',
@@ -281,7 +289,7 @@ describe('taper', () => {
   it.each([
     [9.5, 8, 'trailing'],
     [8, 9.6, 'leading'],
-  ])('from %f to %f mm is found at the %s end', (leading, trailing, end) => {
+  ])('taper from %f to %f mm is found at the %s end', (leading, trailing, end) => {
     const [finding] = findingsAfter(withEnds(leading, trailing)).filter(({ code }) => code === 'taper');
     expect(finding).toMatchObject({
       side: 'left',
@@ -293,7 +301,7 @@ describe('taper', () => {
     expect(finding!.message).toContain(`The ${end} end`);
   });
 
-  it('is not found under 1.5 mm, or from one end alone', () => {
+  it('taper of a pad is not found under 1.5 mm, or from one end alone', () => {
     expect(codesAfter(withEnds(9.4, 8))).not.toContain('taper');
     expect(
       codesAfter([
@@ -306,7 +314,7 @@ describe('taper', () => {
   });
 });
 
-describe('a torque', () => {
+describe('a recorded torque', () => {
   type Torque = NonNullable<VisitDraft['torques']>[number];
   const visit = (torque: Partial<Torque>): VisitDraft => ({
     date: '2024-07-01',
@@ -315,11 +323,11 @@ describe('a torque', () => {
   const found = (...visits: VisitDraft[]): Finding[] =>
     findingsAfter(visits).filter(({ code }) => code === 'torque-outside-specification');
 
-  it.each([110, 120, 130])('of %f N·m is within 120 ± 10 N·m', (value) => {
+  it.each([110, 120, 130])('a torque of %f N·m is within 120 ± 10 N·m', (value) => {
     expect(found(visit({ value }))).toEqual([]);
   });
 
-  it.each([109.9, 130.1])('of %f N·m is outside 120 ± 10 N·m', (value) => {
+  it.each([109.9, 130.1])('a torque of %f N·m is outside 120 ± 10 N·m', (value) => {
     expect(found(visit({ value }))).toMatchObject([
       {
         axle: 'front',
@@ -331,34 +339,34 @@ describe('a torque', () => {
     ]);
   });
 
-  it('is compared in newton metres, whatever it was read in', () => {
+  it('a recorded torque is compared in newton metres, whatever its unit', () => {
     // 88 ft-lbf are 119.3 N·m, 80 ft-lbf 108.5 N·m.
     expect(found(visit({ value: 88, unit: 'ft-lbf' }))).toEqual([]);
     expect(found(visit({ value: 80, unit: 'ft-lbf' }))).toMatchObject([{ numbers: { torqueNm: 108.47 } }]);
   });
 
-  it('may be a twentieth off where no tolerance is named', () => {
+  it('without a tolerance it may differ by 5 %', () => {
     const wheelNut = (value: number) => visit({ fastener: 'wheel-nut', value });
     expect(found(wheelNut(105))).toEqual([]);
     expect(found(wheelNut(105.1))).toMatchObject([{ numbers: { specifiedNm: 100, toleranceNm: 5 } }]);
   });
 
-  it('is not judged without a specification, or by another axle’s', () => {
+  it('a recorded torque is not judged without a specification, or by another axle’s', () => {
     expect(found(visit({ fastener: 'abutment-bolt', value: 5 }))).toEqual([]);
     expect(found(visit({ fastener: 'wheel-nut', axle: 'rear', value: 200 }))).toEqual([]);
   });
 
-  it('counts until the next visit only', () => {
+  it('a recorded torque counts only until the next visit', () => {
     expect(found(visit({ value: 60 }), { date: '2024-08-01' })).toEqual([]);
   });
 });
 
-describe('a rotor', () => {
+describe('findings on a rotor', () => {
   const oneVisit = ({ readings = [], ...more }: Partial<VisitDraft>): VisitDraft[] => [
     { date: '2024-07-01', odometer: km(10_000), readings: [...fourPads(9.5), ...(readings ?? [])], ...more },
   ];
 
-  it('found cracked stops', () => {
+  it('a crack is a stop', () => {
     const conditions = [{ part: 'rotor', axle: 'front', side: 'right', state: 'cracked' }] as const;
     expect(findingsAfter(oneVisit({ conditions: [...conditions] }))).toMatchObject([
       { code: 'rotor-cracked', side: 'right', severity: 'stop', pad: null },
@@ -369,7 +377,7 @@ describe('a rotor', () => {
     [25.9, 'rotor-under-discard', 1],
     [26, 'rotor-too-close-to-discard', 0.5],
     [26.003, 'rotor-too-close-to-discard', 0.1494],
-  ])('at %f mm against 26 mm stops: %s', (thickness, code, chanceUnderDiscard) => {
+  ])('a rotor at %f mm against 26 mm is a stop: %s', (thickness, code, chanceUnderDiscard) => {
     const [finding] = findingsAfter(oneVisit({ readings: rotorReadings('left', [27, thickness]) }));
     expect(finding).toMatchObject({ code, side: 'left', severity: 'stop' });
     expect(finding!.numbers).toMatchObject({ thinnestMm: thickness, discardMm: 26 });
@@ -380,7 +388,7 @@ describe('a rotor', () => {
     [0.08, ['runout-over-limit']],
     [0.05, ['runout-too-close-to-limit']],
     [0.04, []],
-  ])('with a run-out of %f mm against 0.05 mm: %s', (value, codes) => {
+  ])('a run-out of %f mm against 0.05 mm gives %s', (value, codes) => {
     const findings = findingsAfter(oneVisit({ readings: [runoutReading('left', value)] }));
     expect(findings.map(({ code }) => code)).toEqual(codes);
     for (const { check, severity } of findings) {
@@ -392,7 +400,7 @@ describe('a rotor', () => {
   it.each([
     [27.54, ['thickness-variation-over-limit']],
     [27.51, []],
-  ])('from 27.5 to %f mm round the face against 0.02 mm: %s', (thickest, codes) => {
+  ])('a variation from 27.5 to %f mm round the face against 0.02 mm gives %s', (thickest, codes) => {
     const readings = rotorReadings('left', [27.5, thickest, 27.5, 27.5]);
     expect(codesAfter(oneVisit({ readings }))).toEqual(codes);
   });

@@ -6,14 +6,14 @@ import { fillVisit, readVisit, visitForm } from '../../src/forms/visitForm.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { EXAMPLE_VISIT, VisitBody } from '../../src/core/vocabulary/visit.js';
 
-describe('what people type', () => {
+describe('text typed into a form', () => {
   it.each([
     ['6.5', 6.5],
     ['6,5', 6.5],
     ['7', 7],
     ['seven', undefined],
     ['6.5mm', undefined],
-  ])('%s is read as the number %s', (text, number) => expect(readNumber(text)).toBe(number));
+  ])('the text %s is read as the number %s', (text, number) => expect(readNumber(text)).toBe(number));
 
   it.each([
     ['61240', 61240],
@@ -23,15 +23,17 @@ describe('what people type', () => {
     ['1.234.567', 1234567],
     ['61240,4', 61240.4],
     ['about 60000', undefined],
-  ])('%s is read as the odometer reading %s', (text, reading) => expect(readOdometer(text)).toBe(reading));
+  ])('the text %s is read as the odometer reading %s', (text, reading) =>
+    expect(readOdometer(text)).toBe(reading),
+  );
 
-  it('may be a fraction of an inch, and of nothing else', () => {
+  it('only fractions of an inch are accepted as fractions', () => {
     expect(readLength('9/32', 'in')).toBe(0.28125);
     expect(readLength('9/32', 'mm')).toBeUndefined();
     expect(readLength('9/0', 'in')).toBeUndefined();
   });
 
-  it('may carry its unit', () => {
+  it('a value may include its unit', () => {
     expect(readQuantity('11')).toEqual({ value: 11, unit: 'mm' });
     expect(readQuantity('11,5 mm')).toEqual({ value: 11.5, unit: 'mm' });
     expect(readQuantity('14 in/32')).toEqual({ value: 14, unit: 'in/32' });
@@ -39,7 +41,7 @@ describe('what people type', () => {
     expect(readQuantity('thick')).toBeUndefined();
   });
 
-  it('is found by the pointer of a refusal', () => {
+  it('a refusal’s pointer leads to its field', () => {
     expect(pathOf('#/readings/0/value')).toEqual(['readings', 0, 'value']);
     expect(pathOf('#')).toEqual([]);
   });
@@ -48,8 +50,8 @@ describe('what people type', () => {
 const vehicle = VehicleBody.parse(EXAMPLE_VEHICLE);
 const form = visitForm({ vehicle, visits: [] });
 
-describe('the form of a visit', () => {
-  it('becomes the body that the API takes', () => {
+describe('the visit form and the API’s body', () => {
+  it('a filled form becomes the body that the API accepts', () => {
     const { body, places } = readVisit(form, {
       date: '2026-03-02',
       odometer: '38,052',
@@ -95,17 +97,17 @@ describe('the form of a visit', () => {
     });
   });
 
-  it('says at the field what is no number', () => {
+  it('an invalid number is named at its field', () => {
     const { places } = readVisit(form, { odometer: 'lots', 'front.linings.found.left.inner': 'thin' });
     expect(places.errors.map(({ field }) => field)).toEqual(['odometer', 'front.linings.found.left.inner']);
   });
 
-  it('refuses the description of a part whose work is not ticked, rather than lose it', () => {
+  it('a specification without its ticked work is refused, so that it is not lost', () => {
     const { places } = readVisit(form, { 'front.work.pads-replaced.part': 'PS-11' });
     expect(places.errors.map(({ field }) => field)).toEqual(['front.work.pads-replaced']);
   });
 
-  it('finds the field of what the service refuses', () => {
+  it('every refusal of the service leads to a field', () => {
     const { places } = readVisit(form, {
       'front.linings.found.left.inner': '6',
       'front.linings.found.right.inner': '62',
@@ -116,7 +118,7 @@ describe('the form of a visit', () => {
     expect(places.fieldOf(['voided'])).toBeNull();
   });
 
-  it('filled with a recorded visit gives that visit back, with what it has no field for beside it', () => {
+  it('a form filled from a recorded visit gives that visit back, with members it has no field for', () => {
     const recorded = VisitBody.parse({
       ...EXAMPLE_VISIT,
       readings: [...EXAMPLE_VISIT.readings, { ...EXAMPLE_VISIT.readings[0], at: 'leading', value: 7.5 }],
@@ -138,8 +140,8 @@ describe('the form of a visit', () => {
   });
 });
 
-describe('the form of a vehicle', () => {
-  it('gives back what it was filled with', () => {
+describe('the vehicle form and the API’s body', () => {
+  it('a form filled from a vehicle gives that vehicle back', () => {
     const { body, places } = readVehicle(vehicleFields(vehicle));
     expect(places.errors).toEqual([]);
     const { brakeSystem, ...rest } = EXAMPLE_VEHICLE;
@@ -148,11 +150,11 @@ describe('the form of a vehicle', () => {
     );
   });
 
-  it('takes a VIN in small letters and in groups', () => {
+  it('a VIN in small letters and in groups is accepted', () => {
     expect(readVehicle({ vin: 'zz9fd 1004a-a000001' }).body.vin).toBe('ZZ9FD1004AA000001');
   });
 
-  it('changes only what was changed, and leaves what it has no field for', () => {
+  it('only changed members are sent, and members without a field stay', () => {
     const fields = { ...vehicleFields(vehicle), registration: 'KR 9', 'front.rotor.discard': '25.5' };
     expect(vehiclePatch(vehicle, readVehicle(fields).body)).toEqual({
       registration: 'KR 9',

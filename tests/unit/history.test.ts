@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { inOrder } from '../../src/core/history.js';
 import { km, visitsOf, type VisitDraft } from '../support/coreHistories.js';
 
-/** Every order in which the same visits can be handed over. */
+/** Every order in which the same visits can be given. */
 function permutations<T>(items: readonly T[]): T[][] {
   if (items.length < 2) return [[...items]];
   return items.flatMap((item, index) =>
@@ -16,7 +16,7 @@ const named = (id: string, date: string, more: Partial<VisitDraft> = {}): VisitD
   ...more,
 });
 
-/** Whatever order they come in, these visits take place in this one. */
+/** In whatever order they are given, these visits are placed in this order. */
 function expectOrder(drafts: readonly VisitDraft[], expected: readonly string[]): void {
   for (const permutation of permutations(visitsOf(drafts))) {
     expect(inOrder(permutation).map(({ id }) => id)).toEqual(expected);
@@ -24,14 +24,14 @@ function expectOrder(drafts: readonly VisitDraft[], expected: readonly string[])
 }
 
 describe('the order of visits', () => {
-  it('is by date, whatever the order of arrival', () => {
+  it('visits are ordered by date, whatever the order of arrival', () => {
     expectOrder(
       [named('c', '2026-03-02'), named('a', '2024-02-29'), named('b', '2025-12-31')],
       ['a', 'b', 'c'],
     );
   });
 
-  it('within a day is by time', () => {
+  it('within a day they are ordered by time', () => {
     expectOrder(
       [
         named('afternoon', '2026-03-02', { time: '15:30' }),
@@ -42,7 +42,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('within a day is by time before odometer, so that a replaced odometer may begin below', () => {
+  it('within a day time comes before odometer, so that a replaced odometer may start lower', () => {
     expectOrder(
       [
         named('new-odometer', '2026-03-02', {
@@ -56,7 +56,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('at one time is by odometer', () => {
+  it('at one time they are ordered by odometer', () => {
     expectOrder(
       [
         named('b', '2026-03-02', { time: '08:10', odometer: km(61_250) }),
@@ -66,7 +66,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('without times is by odometer', () => {
+  it('without times they are ordered by odometer', () => {
     expectOrder(
       [
         named('c', '2026-03-02', { odometer: km(61_260) }),
@@ -77,7 +77,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('puts a visit without a time where its odometer allows, among the timed ones', () => {
+  it('a visit without a time is placed where its odometer allows, among the timed ones', () => {
     expectOrder(
       [
         named('c', '2026-03-02', { time: '08:10', odometer: km(61_260) }),
@@ -88,7 +88,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('keeps the times of a day in order though one of its visits has none', () => {
+  it('the times of a day stay in order even if one of its visits has none', () => {
     expectOrder(
       [
         named('afternoon', '2026-03-02', { time: '16:00' }),
@@ -99,7 +99,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('puts a visit without time and odometer where it arrived among the timed ones', () => {
+  it('a visit without time and odometer is placed by its arrival among the timed ones', () => {
     expectOrder(
       [
         named('morning', '2026-03-02', { time: '08:00' }),
@@ -110,7 +110,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('by equal odometers is by arrival', () => {
+  it('with equal odometer readings they are ordered by arrival', () => {
     expectOrder(
       [
         named('first', '2026-03-02', { odometer: km(61_240) }),
@@ -120,20 +120,20 @@ describe('the order of visits', () => {
     );
   });
 
-  it('without times and odometers is by arrival', () => {
+  it('without times and odometer readings they are ordered by arrival', () => {
     expectOrder(
       [named('first', '2026-03-02'), named('second', '2026-03-02'), named('third', '2026-03-02')],
       ['first', 'second', 'third'],
     );
   });
 
-  it('leaves what it was given as it was', () => {
+  it('the input is not changed', () => {
     const visits = visitsOf([named('b', '2026-03-02'), named('a', '2025-03-02')]);
     inOrder(visits);
     expect(visits.map(({ id }) => id)).toEqual(['b', 'a']);
   });
 
-  it('without times is by odometer, then the unread, then a replaced odometer', () => {
+  it('without times, readings come by odometer, then unread ones, then a replaced odometer', () => {
     expectOrder(
       [
         named('far', '2026-03-02', { odometer: km(100) }),

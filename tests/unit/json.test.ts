@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { faultInJson } from '../../src/http/json.js';
 
-describe('a name that occurs twice in one object', () => {
+describe('a duplicate name in a JSON object', () => {
   it.each([
     ['{"a":1,"a":1}', 'a'],
     ['{"a":1,"b":{"c":[{"d":1,"d":2}]}}', 'd'],
@@ -12,7 +12,7 @@ describe('a name that occurs twice in one object', () => {
     ['{"":1,"":2}', ''],
     ['{"a\\"b":1,"a\\"b":2}', 'a"b'],
     ['{"a":{"x":1},"a":{"x":1}}', 'a'],
-  ])('is found: %s', (text, name) => {
+  ])('a duplicate name in a JSON object is found: %s', (text, name) => {
     expect(faultInJson(text)).toBe(`the name ${JSON.stringify(name)} occurs twice in one object`);
   });
 
@@ -26,15 +26,18 @@ describe('a name that occurs twice in one object', () => {
     '"text"',
     '7',
     '[]',
-  ])('is not seen where there is none: %s', (text) => {
+  ])('an object without a duplicate name has no fault: %s', (text) => {
     expect(faultInJson(text)).toBeNull();
   });
 
-  it.each(['{"__proto__":1}', '{"a":[{"\\u005f_proto__":{"x":1}}]}'])('is not the only fault: %s', (text) => {
-    expect(faultInJson(text)).toMatch(/__proto__/);
-  });
+  it.each(['{"__proto__":1}', '{"a":[{"\\u005f_proto__":{"x":1}}]}'])(
+    'a name that changes an object’s prototype is a fault too: %s',
+    (text) => {
+      expect(faultInJson(text)).toMatch(/__proto__/);
+    },
+  );
 
-  it('is found in no JSON that a value was written as, and in each that has a member doubled', () => {
+  it('serialized values have none, and every copy with a doubled member has one', () => {
     fc.assert(
       fc.property(fc.jsonValue(), fc.string(), (value, name) => {
         const json = JSON.stringify(value);
@@ -48,7 +51,7 @@ describe('a name that occurs twice in one object', () => {
   });
 });
 
-describe('a body that no schema should have to look at', () => {
+describe('the check of a body before any schema', () => {
   const members = (count: number) => `{${Array.from({ length: count }, (_, at) => `"m${at}":1`).join(',')}}`;
   const items = (count: number) => `[${Array.from({ length: count }, () => '1').join(',')}]`;
   const nested = (depth: number) => `${'{"a":['.repeat(depth / 2)}${']}'.repeat(depth / 2)}`;
@@ -59,19 +62,19 @@ describe('a body that no schema should have to look at', () => {
     [`{"readings":${items(10_001)}}`, 'a list has more than 10000 items'],
     [nested(34), 'the body is nested more than 32 deep'],
     ['{"a\\ud800":1}', 'the name "a\\ud800" has half of a surrogate pair'],
-  ])('is refused by its size, depth or names', (text, fault) => {
+  ])('a body with too many members or items, too deep or with an invalid name is refused', (text, fault) => {
     expect(faultInJson(text)).toBe(fault);
   });
 
   it.each(['{"a":1', '{"a', '{"a\\', '[1,2', '}]', '{"\\x":1,"\\x":2}', '"', '{:}', ','])(
-    'is left to the parser where it is no JSON: %j',
+    'text that is not JSON is left to the parser: %j',
     (text) => {
       expect(faultInJson(text)).toBeNull();
     },
   );
 
   it.each([members(500), items(10_000), nested(32), '{"a":"\\ud800","\\ud83d\\ude9a":1}'])(
-    'is not one at the limit',
+    'a body at the limit is accepted',
     (text) => {
       expect(faultInJson(text)).toBeNull();
     },

@@ -5,7 +5,7 @@ import { layRoad } from '../../src/core/odometer.js';
 import type { PadSpec } from '../../src/core/vocabulary/vehicle.js';
 import { historyOf, mm, padReading } from '../support/coreHistories.js';
 
-/** As it is where the shop's owner picked nothing: no fact of the axle matters then. */
+/** The case in which the owner picked no rule set: no fact of the axle matters. */
 const NO_RULES = {
   part: 'pad',
   facts: { actuation: null, steered: null, lining: null, grossMassKg: null, isTrailer: null },
@@ -14,7 +14,7 @@ const NO_RULES = {
   placementSdMm: 0.2,
 } as const;
 
-/** Limits of a pad of this specification, read at a thickness; not read at all where it is null. */
+/** Limits of a pad with this specification, read at a thickness; null is not read. */
 function limitsAt(spec: PadSpec, thickness: number | null, gauge = 'depth-gauge') {
   const readings = thickness === null ? [] : [padReading('left', 'inner', thickness, { gauge })];
   const history = historyOf({ axles: { front: { pad: spec } } }, [{ date: '2026-03-02', readings }]);
@@ -26,12 +26,12 @@ const MAKER = { limit: mm(2) };
 const INDICATOR = { wearIndicator: { ...mm(3), type: 'electric' as const } };
 
 describe('the limits of a pad', () => {
-  it('are none where none is specified', () => {
+  it('without a specification there are none', () => {
     expect(limitsAt({}, 5)).toEqual([]);
     expect(limitsAt({ new: mm(11), limit: null, wearIndicator: null }, 5)).toEqual([]);
   });
 
-  it('are the maker’s and the wear indicator’s', () => {
+  it('the limits of a pad are the maker’s and the wear indicator’s', () => {
     const limits = limitsAt({ ...MAKER, ...INDICATOR }, 5);
     expect(limits.map(({ source, limitMm }) => [source, limitMm])).toEqual([
       ['wear-indicator', 3],
@@ -43,14 +43,14 @@ describe('the limits of a pad', () => {
   it.each([
     ['the wear indicator', { ...MAKER, ...INDICATOR }, 'wear-indicator'],
     ['the maker', { limit: mm(4), ...INDICATOR }, 'maker'],
-    ['the only one', MAKER, 'maker'],
-  ])('are governed by the greatest: %s', (_name, spec, source) => {
+    ['the only limit', MAKER, 'maker'],
+  ])('the greatest governs: %s', (_name, spec, source) => {
     const limits = limitsAt(spec, 5);
     expect(limits.filter(({ governs }) => governs).map((limit) => limit.source)).toEqual([source]);
     expect(limits[0]!.governs).toBe(true);
   });
 
-  it('are in millimetres whatever they were sent in', () => {
+  it('the limits of a pad are in millimetres whatever their unit', () => {
     const [limit] = limitsAt({ limit: { value: 2, unit: 'in/32' } }, 5);
     expect(limit!.limitMm).toBe(1.5875);
   });
@@ -59,12 +59,12 @@ describe('the limits of a pad', () => {
     [2.01, false],
     [2, true],
     [1.99, true],
-  ])('at %f mm against 2 mm, failing at or below: fails is %s', (thickness, fails) => {
+  ])('whether a reading of %f mm fails a limit of 2 mm, at or below it, is %s', (thickness, fails) => {
     const [limit] = limitsAt(MAKER, thickness);
     expect(limit).toMatchObject({ failsAt: 'at-or-below', fails });
   });
 
-  it('fail at the figure itself in any unit, without binary noise', () => {
+  it('a reading exactly at the figure fails in any unit, without binary noise', () => {
     const reading = { ...padReading('left', 'inner', 0), value: 2, unit: 'in/32' as const };
     const history = historyOf({ axles: { front: { pad: { limit: mm(1.5875) } } } }, [
       { date: '2026-03-02', readings: [reading] },
@@ -75,7 +75,7 @@ describe('the limits of a pad', () => {
     ]);
   });
 
-  it('fail one by one, whichever governs', () => {
+  it('each fails by itself, whichever governs', () => {
     expect(limitsAt({ ...MAKER, ...INDICATOR }, 2.5).map(({ fails }) => fails)).toEqual([true, false]);
   });
 
@@ -86,11 +86,11 @@ describe('the limits of a pad', () => {
     [1.85, 'depth-gauge', 'does-not-conform'],
     [4, 'visual', 'inconclusive'],
     [5, 'visual', 'conforms'],
-  ])('at %f mm by %s: %s', (thickness, gauge, conformity) => {
+  ])('a reading of %f mm by %s is judged %s', (thickness, gauge, conformity) => {
     expect(limitsAt(MAKER, thickness, gauge)[0]!.conformity).toBe(conformity);
   });
 
-  it('are not judged where the pad was not read', () => {
+  it('the limits of a pad are not judged if the pad was not read', () => {
     expect(limitsAt(MAKER, null)).toMatchObject([{ fails: null, conformity: null, governs: true }]);
   });
 });

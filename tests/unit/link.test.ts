@@ -27,11 +27,11 @@ function experience(correlation: number): Experience {
   };
 }
 
-/** A pace known to a hair, so many standard deviations above the group's. */
+/** A daily distance known almost exactly, this many standard deviations above the group's. */
 const paceAt = (...deviations: number[]): UsagePosterior =>
   steadyUse(...deviations.map((z) => 40 * Math.exp(PACE_SD * z)));
 
-/** An axle never measured: its rate is the group's. */
+/** An axle that was never measured: its rate is the group's. */
 const unseen = (told: Experience) => wearPosterior([{ ratioShare: 0, lives: [] }], told.pads, 0);
 
 function logRate({ weights, rates }: { weights: Float64Array; rates: Float64Array }) {
@@ -43,15 +43,15 @@ function logRate({ weights, rates }: { weights: Float64Array; rates: Float64Arra
   return { mean, sd: Math.sqrt(variance) };
 }
 
-describe('wear and use that go together', () => {
-  it('are left as they are where they do not', () => {
+describe('the correlation of wear and use', () => {
+  it('without correlation nothing changes', () => {
     const told = experience(0);
     const posterior = unseen(told);
     const usage = paceAt(1);
     expect(link(posterior, usage, told)).toEqual({ posterior, usage, ratesByPace: null });
   });
 
-  it('give the rate of a vehicle whose use is known the conditional normal distribution of its logarithm', () => {
+  it('the rate of a vehicle with known use has the conditional normal distribution of its logarithm', () => {
     for (const correlation of [-0.6, 0.5]) {
       for (const deviations of [-1, 0.5, 1.5]) {
         const told = experience(correlation);
@@ -62,7 +62,7 @@ describe('wear and use that go together', () => {
     }
   });
 
-  it('keep weights that sum to one, given each pace and in all', () => {
+  it('the weights sum to one, for each daily distance and in total', () => {
     const told = experience(-0.6);
     const { posterior, usage, ratesByPace } = link(unseen(told), paceAt(-1, 0, 2), told);
     for (const weights of [posterior.weights, usage.weights, ...ratesByPace!]) {

@@ -28,7 +28,7 @@ const thicknesses = (life: { observations: { mm: number }[] } | undefined) =>
   life!.observations.map((observation) => observation.mm);
 
 describe('the first life of a pad', () => {
-  it('begins at in-service with the specified thickness', () => {
+  it('the first life of a pad begins at in-service with the specified thickness', () => {
     const [life, ...later] = padLivesOf(IN_SERVICE, [
       { date: '2024-07-01', odometer: km(10_012), readings: fourPads(9.5) },
     ]);
@@ -43,13 +43,13 @@ describe('the first life of a pad', () => {
     ]);
   });
 
-  it('has no known start where in-service is not known', () => {
+  it('its start is unknown if in-service is unknown', () => {
     const [life] = padLivesOf({}, [{ date: '2024-07-01', odometer: km(61_000), readings: fourPads(6) }]);
     expect(life).toMatchObject({ origin: 'first-reading', start: null, startMm: null });
     expect(thicknesses(life)).toEqual([6]);
   });
 
-  it('has no known thickness at its start where none is specified', () => {
+  it('its starting thickness is unknown if none is specified', () => {
     const [life] = padLivesOf({ ...IN_SERVICE, axles: { front: { brake: 'disc' } } }, []);
     expect(life).toMatchObject({ origin: 'in-service', startMm: null, observations: [] });
   });
@@ -63,7 +63,7 @@ describe('a replacement of pads', () => {
     work: [{ kind: 'pads-replaced', axle: 'front', new: mm(12), limit: mm(3) }],
   };
 
-  it('ends one life with what was found and begins the next with what was left', () => {
+  it('a replacement of pads ends one life with the as-found reading and begins the next with the as-left reading', () => {
     const lives = padLivesOf(IN_SERVICE, [replacement]);
     expect(lives.map(thicknesses)).toEqual([[2.5], [11.8]]);
     expect(lives[1]).toMatchObject({
@@ -73,7 +73,7 @@ describe('a replacement of pads', () => {
     });
   });
 
-  it('brings its own specification, over the vehicle’s for what it leaves out', () => {
+  it('its own specification replaces the vehicle’s, member by member', () => {
     const [first, second] = padLivesOf(IN_SERVICE, [replacement]);
     expect(first!.spec).toMatchObject({ new: { value: 11 }, limit: { value: 2 } });
     expect(second!.spec).toMatchObject({ new: { value: 12 }, limit: { value: 3 } });
@@ -83,7 +83,7 @@ describe('a replacement of pads', () => {
     expect(bare).toMatchObject({ startMm: 11, spec: { new: { value: 11 }, limit: { value: 3 } } });
   });
 
-  it('does not hand its specification on to the set after it', () => {
+  it('its specification does not apply to the following set', () => {
     const lives = padLivesOf(IN_SERVICE, [
       replacement,
       { date: '2026-01-01', odometer: km(80_000), work: [{ kind: 'pads-replaced', axle: 'front' }] },
@@ -91,7 +91,7 @@ describe('a replacement of pads', () => {
     expect(lives[2]).toMatchObject({ startMm: 11, spec: { new: { value: 11 }, limit: { value: 2 } } });
   });
 
-  it('of one side leaves the other as it was', () => {
+  it('on one side it leaves the other side unchanged', () => {
     const oneSide: VisitDraft = {
       date: '2025-01-01',
       odometer: km(40_012),
@@ -104,7 +104,7 @@ describe('a replacement of pads', () => {
     expect(padLivesOf(IN_SERVICE, [oneSide], 'right', 'outer')).toHaveLength(1);
   });
 
-  it('of another axle leaves this one as it was', () => {
+  it('on another axle it leaves this one unchanged', () => {
     const axles = { front: {}, rear: {} };
     const visits: VisitDraft[] = [{ date: '2025-01-01', work: [{ kind: 'pads-replaced', axle: 'rear' }] }];
     expect(padLivesOf({ axles }, visits)).toHaveLength(1);
@@ -116,11 +116,11 @@ describe('a replacement of pads', () => {
     'hose-replaced',
     'rotor-machined',
     'rotor-replaced',
-  ] as const)('is not what %s is', (kind) => {
+  ] as const)('other work is no replacement: %s', (kind) => {
     expect(padLivesOf(IN_SERVICE, [{ date: '2025-01-01', work: [{ kind, axle: 'front' }] }])).toHaveLength(1);
   });
 
-  it('at a place worked out by date has no odometer of its own', () => {
+  it('at a distance computed from the date it has no odometer reading of its own', () => {
     const [, second] = padLivesOf(IN_SERVICE, [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-05-30', work: [{ kind: 'pads-replaced', axle: 'front' }] },
@@ -130,7 +130,7 @@ describe('a replacement of pads', () => {
     expect(second!.start!.place!.sdKm).toBeGreaterThan(0);
   });
 
-  it('sent in late takes its place by date', () => {
+  it('recorded late, it is placed by its date', () => {
     const lives = padLivesOf(IN_SERVICE, [
       { date: '2024-07-01', odometer: km(10_000), readings: fourPads(9) },
       { date: '2025-07-01', odometer: km(50_000), readings: fourPads(10) },
@@ -144,7 +144,7 @@ describe('an observation of a pad', () => {
   const observe = (readings: VisitDraft['readings']) =>
     padLivesOf(IN_SERVICE, [{ date: '2024-07-01', odometer: km(10_000), readings }])[0]!.observations;
 
-  it('is the thinnest of its places', () => {
+  it('an observation of a pad is the thinnest of its places', () => {
     const [observation] = observe([
       padReading('left', 'inner', 7.5, { at: 'leading' }),
       padReading('left', 'inner', 6.1, { at: 'trailing', gauge: 'caliper' }),
@@ -159,7 +159,7 @@ describe('an observation of a pad', () => {
     ]);
   });
 
-  it('is the mean of the repeats of a place', () => {
+  it('an observation of a pad is the mean of the repeats of a place', () => {
     const [observation] = observe([
       padReading('left', 'inner', 6.5),
       padReading('left', 'inner', 6.75, { repeat: 2 }),
@@ -168,7 +168,7 @@ describe('an observation of a pad', () => {
     expect(observation!.mm).toBe(6.75);
   });
 
-  it('is not made of other pads, other sides or rotors', () => {
+  it('other pads, other sides and rotors do not enter it', () => {
     expect(
       observe([
         padReading('left', 'outer', 6),
@@ -180,7 +180,7 @@ describe('an observation of a pad', () => {
 });
 
 describe('the lives of a rotor', () => {
-  it('begin new when it is machined, with its specification and a thickness that only a reading tells', () => {
+  it('machining starts a life with the same specification and a thickness known only from a reading', () => {
     const lives = rotorLivesOf(IN_SERVICE, [
       {
         date: '2025-01-01',
@@ -198,7 +198,7 @@ describe('the lives of a rotor', () => {
     expect(lives[1]!.spec).toEqual(lives[0]!.spec);
   });
 
-  it('keep the specification of a fitted rotor when that is machined', () => {
+  it('a machined rotor keeps the specification it was fitted with', () => {
     const lives = rotorLivesOf(IN_SERVICE, [
       {
         date: '2025-01-01',
@@ -210,7 +210,7 @@ describe('the lives of a rotor', () => {
     expect(lives.map((life) => life.startMm)).toEqual([28, 30, null]);
   });
 
-  it('are not touched by new pads or by machining of the other side', () => {
+  it('new pads and machining of the other side leave them unchanged', () => {
     const visits: VisitDraft[] = [
       {
         date: '2025-01-01',
@@ -224,7 +224,7 @@ describe('the lives of a rotor', () => {
     expect(rotorLivesOf(IN_SERVICE, visits, 'right')).toHaveLength(2);
   });
 
-  it('observe the thinnest point, and keep every point', () => {
+  it('the thinnest point is the observation, and every point is kept', () => {
     const [life] = rotorLivesOf(IN_SERVICE, [
       { date: '2025-01-01', readings: rotorReadings('left', [27.04, 27.03, 27.01, 27.02]) },
     ]);

@@ -3,7 +3,7 @@ import { measureDateOf, measureReasons, type Unmeasured } from '../../src/core/a
 import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { PROBABILITIES, type Crossing } from '../../src/core/forecast/crossing.js';
 
-/** A crossing whose days grow evenly with the chance: at 5 %, 10 % and 90 % they are the days given. */
+/** A crossing whose days grow linearly with the chance: at 5 %, 10 % and 90 % they are the given days. */
 function crossingOf(at5: number, at10: number, at90: number | null): Crossing {
   const days = PROBABILITIES.map((probability) => {
     if (probability <= 0.05) return (at5 * probability) / 0.05;
@@ -13,26 +13,26 @@ function crossingOf(at5: number, at10: number, at90: number | null): Crossing {
   return { already: 0, days };
 }
 
-describe('the date from which an axle wants measuring', () => {
+describe('the date from which an axle should be measured', () => {
   const policy = { visitIntervalDays: 182, longestDaysWithoutReading: 365, dueSoonDays: 60 };
   const dateOf = (crossing: Crossing, rhythmDays: number | null = null) =>
     measureDateOf(crossing, '2026-03-01', { rhythmDays, policy });
 
-  it('is that of a chance of 5 %, where early and late lie farther apart than its visits', () => {
+  it('it is that of a chance of 5 % if early and late are farther apart than its visits', () => {
     expect(dateOf(crossingOf(40, 70, 300))).toBe('2026-04-10');
     expect(dateOf(crossingOf(39.2, 70, 300))).toBe('2026-04-10');
     expect(dateOf(crossingOf(40, 70, null))).toBe('2026-04-10');
   });
 
-  it('is none where a visit is there to plan for', () => {
+  it('there is none if a visit is expected to plan for', () => {
     expect(dateOf(crossingOf(40, 70, 252))).toBeNull();
     expect(dateOf(crossingOf(40, 70, 253))).not.toBeNull();
-    // By the vehicle's own rhythm, where it has one.
+    // By the vehicle's usual interval, if it has one.
     expect(dateOf(crossingOf(40, 70, 252), 90)).not.toBeNull();
     expect(dateOf(crossingOf(40, 70, 253), 365)).toBeNull();
   });
 
-  it('is none where nobody can tell a date', () => {
+  it('there is none without a forecast', () => {
     expect(dateOf({ already: 0.05, days: PROBABILITIES.map((p) => (p <= 0.05 ? 0 : null)) })).toBeNull();
     expect(dateOf({ already: 0, days: PROBABILITIES.map(() => null) })).toBeNull();
   });
@@ -51,7 +51,7 @@ describe('the reasons to measure', () => {
     measureReasons({ ...axle, ...changes }, { today, horizon: '2026-05-09' }, DEFAULT_POLICY);
   const codes = (...asked: Parameters<typeof reasons>) => reasons(...asked).map(({ code }) => code);
 
-  it('say in words what to measure and why', () => {
+  it('the reasons to measure say in words what to measure and why', () => {
     expect(reasons({})).toEqual([
       {
         code: 'dates-too-far-apart',
@@ -62,7 +62,7 @@ describe('the reasons to measure', () => {
     expect(reasons({ lateDate: null })[0]!.detail).toContain('more than 30 years apart');
   });
 
-  it('leave a vehicle that comes in time to its visits, until it has missed one', () => {
+  it('a vehicle expected in time is left to its visit, until it misses one', () => {
     expect(codes({ expectedDate: '2026-04-10' })).toEqual([]);
     expect(codes({ expectedDate: '2026-04-11' })).toEqual(['dates-too-far-apart']);
     expect(codes({ expectedDate: '2026-03-10' })).toEqual([]);
@@ -70,7 +70,7 @@ describe('the reasons to measure', () => {
     expect(missed!.detail).toContain('by its visits it was to be here on 2026-03-09');
   });
 
-  it('are none before the horizon comes to it, and both where both hold', () => {
+  it('there are none before the horizon, and both if both apply', () => {
     expect(codes({ measureDate: '2026-05-10' })).toEqual([]);
     expect(codes({ measureDate: '2026-05-09' })).toEqual(['dates-too-far-apart']);
     expect(codes({ measureDate: null })).toEqual([]);

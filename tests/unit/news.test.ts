@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Outlook } from '../../src/core/assessment/outlook.js';
+import type { Outlook } from '../../src/core/assessment/outlookShape.js';
 import { isBacklog, newsOf, standingIn, type Cause } from '../../src/core/events/news.js';
 import { retryAfterMs, RETRY_DELAYS_MS, verdictOf } from '../../src/core/events/retries.js';
 import { fourPads, km, outlookOf, type VisitDraft } from '../support/coreHistories.js';
@@ -11,7 +11,7 @@ const seen = (date: string, odometerKm: number, thickness: number): VisitDraft =
   readings: fourPads(thickness),
 });
 const STEADY = [seen('2024-07-01', 10_000, 10), seen('2025-01-01', 20_000, 9), seen('2025-07-01', 30_000, 8)];
-/** All four pads through their limit of 2 mm, and far from what was foretold of them. */
+/** All four pads past their limit of 2 mm, and far from their prediction. */
 const WORN = [...STEADY, seen('2025-12-01', 38_000, 1.5)];
 
 const before = outlookOf(VAN, STEADY);
@@ -22,54 +22,54 @@ const told = (from: Outlook | null, to: Outlook, cause: Cause): Record<string, n
   return counts;
 };
 
-describe('what is news of an outlook', () => {
+describe('the events that an outlook raises', () => {
   it.each<[Cause, Record<string, number>]>([
     ['history', { 'limit.passed': 4, 'reading.off_forecast': 4 }],
     ['import', { 'limit.passed': 4 }],
     ['settings', { 'limit.passed': 4 }],
     ['experience', {}],
     ['program', {}],
-  ])('by %s', (cause, expected) => {
+  ])('their cause decides which are raised: %s', (cause, expected) => {
     expect(told(before, after, cause)).toEqual(expected);
   });
 
-  it('is what did not stand before', () => {
+  it('the events that an outlook raises are what did not hold before', () => {
     expect(told(after, after, 'history')).toEqual({});
     expect(told(after, before, 'history')).toEqual({});
     expect(told(null, before, 'history')).toEqual({});
     expect(told(null, after, 'history')).toEqual(told(before, after, 'history'));
   });
 
-  it('is no contradiction of an older visit than the newest', () => {
+  it('an older visit than the newest raises no contradiction', () => {
     const later = outlookOf(VAN, [...WORN, { date: '2025-12-02', work: [{ kind: 'fluid-changed' }] }]);
     expect(told(before, later, 'history')).toEqual({ 'limit.passed': 4 });
   });
 });
 
-describe('history that is entered', () => {
+describe('old history that is entered', () => {
   it.each([
     ['a newest visit of a month ago', before, after, '2026-01-01', false],
-    ['one of longer ago', before, after, '2026-01-02', true],
+    ['a newest visit of longer ago', before, after, '2026-01-02', true],
     ['the first visit, years later', null, after, '2028-01-01', true],
     ['a change that leaves the newest visit', after, after, '2028-01-01', false],
     ['a vehicle without a visit', null, outlookOf(VAN, []), '2028-01-01', false],
-  ])('is told from news: %s', (_name, from, to, today, expected) => {
+  ])('old history that is entered is told apart from news: %s', (_name, from, to, today, expected) => {
     expect(isBacklog(from, to, today)).toBe(expected);
   });
 });
 
-describe('what follows from an attempt', () => {
+describe('the outcome of a delivery attempt', () => {
   const after = (status: number | null, tries = 1, retryAfter: number | null = null, chance = 0) =>
     verdictOf({ status, retryAfterMs: retryAfter }, tries, chance);
 
-  it('is success from 200 to 299 alone', () => {
+  it('only 200 to 299 is success', () => {
     for (const status of [200, 204, 299]) expect(after(status)).toEqual({ kind: 'delivered' });
     for (const status of [100, 199, 300, 301, 304, 400, 404, 500, 599, null])
       expect([status, after(status).kind]).toEqual([status, 'again']);
     expect(after(410)).toEqual({ kind: 'gone' });
   });
 
-  it('is the next wait of the schedule, a tenth longer at the most, until ten attempts are made', () => {
+  it('the wait follows the schedule, at most a tenth longer, up to ten attempts', () => {
     for (let tries = 1; tries < 10; tries++) {
       const delay = RETRY_DELAYS_MS[tries]!;
       expect(after(500, tries)).toEqual({ kind: 'again', inMs: delay, pauseMs: null });
@@ -83,7 +83,7 @@ describe('what follows from an attempt', () => {
     expect(after(429, 10, 1000)).toEqual({ kind: 'given-up' });
   });
 
-  it('heeds Retry-After of answers that ask for fewer requests, within a day', () => {
+  it('Retry-After counts in answers that ask for fewer requests, up to a day', () => {
     expect(after(429, 1, 60_000)).toEqual({ kind: 'again', inMs: 60_000, pauseMs: 60_000 });
     expect(after(503, 3, 60_000)).toEqual({ kind: 'again', inMs: 1_800_000, pauseMs: 60_000 });
     expect(after(503, 1, 1e12)).toEqual({ kind: 'again', inMs: 86_400_000, pauseMs: 86_400_000 });
@@ -91,7 +91,7 @@ describe('what follows from an attempt', () => {
   });
 });
 
-describe('Retry-After', () => {
+describe('the Retry-After header', () => {
   const now = new Date('2026-03-10T12:00:00Z');
   it.each([
     ['120', 120_000],
@@ -102,7 +102,7 @@ describe('Retry-After', () => {
     ['-5', null],
     ['', null],
     [undefined, null],
-  ])('of %j is %j ms', (header, expected) => {
+  ])('a value of %j is %j ms', (header, expected) => {
     expect(retryAfterMs(header, now)).toBe(expected);
   });
 });

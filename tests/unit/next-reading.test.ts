@@ -11,11 +11,11 @@ const mixtureOf = (...components: [weight: number, mean: number, sd: number][]):
 const mixture = mixtureOf([0.7, 8, 0.3], [0.3, 7, 0.8]);
 
 describe('the continuous ranked probability score', () => {
-  it('of a standard normal at its mean is (√2 − 1)/√π', () => {
+  it('at its mean, a standard normal scores (√2 − 1)/√π', () => {
     expect(crps(mixtureOf([1, 0, 1]), 0)).toBeCloseTo((Math.SQRT2 - 1) / Math.sqrt(Math.PI), 9);
   });
 
-  it('is the area between the distribution and the step at the reading', () => {
+  it('the continuous ranked probability score is the area between the distribution and the step at the reading', () => {
     const [from, to, steps] = [0, 14, 200_000];
     for (const value of [6.1, 7.8, 9.4]) {
       let area = 0;
@@ -29,24 +29,34 @@ describe('the continuous ranked probability score', () => {
   });
 });
 
-describe('a reading as it is foretold', () => {
+describe('the prediction of a reading', () => {
   const experience = startingExperience({ steeredOrFront: true, regenerative: false });
-  const foretold = readingForetold(mixture, experience, 0.3);
+  const foretold = readingForetold(mixture, experience, { gaugeUncertaintyMm: 0.3, misreadRangeMm: 12 });
 
-  it('is spread by the gauge and by where it is put', () => {
+  it('the prediction of a reading is spread by the gauge, by the gauge’s placement and by the error that a visit’s readings share', () => {
     // Placement 0.2 mm in the starting values.
-    expect(foretold.sds[0]).toBeCloseTo(Math.sqrt(0.3 ** 2 + 0.3 ** 2 + 0.2 ** 2), 9);
+    const shared = experience.pads.reduce((sum, draw) => sum + draw.weight * draw.parameters.visitSd ** 2, 0);
+    expect(foretold.sds[0]).toBeCloseTo(Math.sqrt(0.3 ** 2 + 0.3 ** 2 + 0.2 ** 2 + shared), 9);
     expect(foretold.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 12);
   });
 
-  it('may be a gross misreading or follow a sudden loss, with small chance', () => {
+  it('with a small chance it is a gross misreading or follows a sudden loss', () => {
+    // A sixth of the misreadings fall under 2 mm, and some of the sudden losses.
+    const { misreadChance, suddenChance } = experience.pads[0]!.parameters;
     const { chance } = scoreReading(foretold, 7.8, 2);
-    expect(chance).toBeGreaterThan(0.001);
-    expect(chance).toBeLessThan(0.01);
+    expect(chance).toBeGreaterThan((0.95 * misreadChance) / 6);
+    expect(chance).toBeLessThan(misreadChance / 6 + suddenChance);
     expect(scoreReading(foretold, 7.8, 12).chance).toBeGreaterThan(0.99);
   });
 
-  it('is scored by how far off it was and by the chance of less', () => {
+  it('a misreading falls anywhere in the range of its part', () => {
+    const read = { gaugeUncertaintyMm: 0.3, misreadRangeMm: 6 };
+    const { misreadChance } = experience.pads[0]!.parameters;
+    const chance = scoreReading(readingForetold(mixture, experience, read), 7.8, 3).chance;
+    expect(chance).toBeGreaterThan((0.95 * misreadChance) / 2);
+  });
+
+  it('the prediction of a reading is scored by its error and by its cumulative chance', () => {
     const score = scoreReading(mixtureOf([1, 8, 0.5]), 8, 8.5);
     expect(score.offMm).toBeCloseTo(0.5, 12);
     expect(score.chance).toBeCloseTo(0.841345, 5);

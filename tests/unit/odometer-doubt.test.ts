@@ -19,7 +19,7 @@ const STEADY: Reading[] = [
   ['2024-01-05', 36_000],
 ];
 
-describe('the readings in doubt', () => {
+describe('odometer readings in doubt', () => {
   it.each<{ what: string; readings: Reading[]; began?: boolean; doubted: number[] }>([
     { what: 'none of a steady vehicle', readings: STEADY, doubted: [] },
     {
@@ -62,12 +62,12 @@ describe('the readings in doubt', () => {
     },
     { what: 'one with a digit too many', readings: [...STEADY, ['2024-07-05', 450_000]], doubted: [4] },
     {
-      what: 'one in miles that was read in km',
+      what: 'one read in km and recorded in miles',
       readings: [...STEADY, ['2024-07-05', 45_000, 'mi']],
       doubted: [4],
     },
     {
-      what: 'the second of two without anything before',
+      what: 'the second of two visits',
       readings: [
         ['2024-01-05', 36_000],
         ['2024-07-05', 450_000],
@@ -80,19 +80,19 @@ describe('the readings in doubt', () => {
       readings: [...STEADY, ['2024-07-05', 127_000], ['2025-01-05', 54_000]],
       doubted: [4],
     },
-  ])('are $what', ({ readings, began, doubted }) => {
+  ])('the doubted readings are $what', ({ readings, began, doubted }) => {
     expect(doubtedReadings(historyWith(readings, began)).map(({ visitId }) => visitId)).toEqual(
       doubted.map((index) => `visit-${index + 1}`),
     );
   });
 
-  it('say which slip would explain them', () => {
+  it('odometer readings in doubt name the mistake that would explain them', () => {
     const slipOf = (reading: Reading) => doubtedReadings(historyWith([...STEADY, reading]))[0]!.slip;
     expect(slipOf(['2024-07-05', 450_000])).toEqual({ kind: 'digit-too-many', km: 45_000 });
     expect(slipOf(['2024-07-05', 45_000, 'mi'])!.kind).toBe('km-for-miles');
   });
 
-  it('are doubted the more clearly, the farther off they are', () => {
+  it('the farther off a reading is, the greater the doubt', () => {
     const margins = [80_000, 100_000, 150_000, 400_000].map(
       (value) =>
         doubtedReadings(historyWith([...STEADY, ['2024-07-05', value], ['2025-01-05', 54_000]]))[0]!.margin,
@@ -102,7 +102,7 @@ describe('the readings in doubt', () => {
   });
 });
 
-describe('a new reading that contradicts another', () => {
+describe('a new odometer reading that contradicts another', () => {
   it.each<{ what: string; readings: Reading[]; began?: boolean; isTaken: boolean }>([
     {
       what: 'one with a digit too many',
@@ -110,12 +110,12 @@ describe('a new reading that contradicts another', () => {
       isTaken: true,
     },
     {
-      what: 'km entered as miles',
+      what: 'kilometres entered as miles',
       readings: [...STEADY, ['2024-07-05', 45_000, 'mi'], ['2025-01-05', 54_000]],
       isTaken: true,
     },
     {
-      what: 'one as likely as itself',
+      what: 'one as likely as the new one',
       readings: [
         ['2024-01-05', 36_000],
         ['2024-07-05', 35_000],
@@ -123,9 +123,9 @@ describe('a new reading that contradicts another', () => {
       isTaken: false,
     },
     { what: 'a steady history', readings: [...STEADY, ['2024-07-05', 35_000]], isTaken: false },
-    { what: 'a steady history by far', readings: [...STEADY, ['2024-07-05', 4500]], isTaken: false },
+    { what: 'a longer steady history', readings: [...STEADY, ['2024-07-05', 4500]], isTaken: false },
     {
-      what: 'the only other one, for being smaller',
+      what: 'the only other one, because it is smaller',
       readings: [
         ['2023-09-10', 50_000],
         ['2024-03-10', 3000],
@@ -133,14 +133,14 @@ describe('a new reading that contradicts another', () => {
       isTaken: false,
     },
     {
-      what: 'another in the other unit, as likely as itself',
+      what: 'another in the other unit, as likely as the new one',
       readings: [
         ['2024-01-05', 22_000, 'mi'],
         ['2024-07-05', 28_000],
       ],
       isTaken: false,
     },
-  ])('is taken or refused: against $what', ({ readings, isTaken }) => {
+  ])('it is accepted or refused: against $what', ({ readings, isTaken }) => {
     const conflict = odometerConflict(historyWith(readings), `visit-${readings.length}`);
     expect(conflict === null).toBe(isTaken);
   });

@@ -10,8 +10,8 @@ const roadOf = (vehicle: VehicleDraft, visits: VisitDraft[]) => layRoad(historyO
 const kmOf = (vehicle: VehicleDraft, visits: VisitDraft[]) =>
   roadOf(vehicle, visits).places.map((place) => place?.km ?? null);
 
-describe('the road', () => {
-  it('counts from in-service where the odometer was read then', () => {
+describe('the distance along a vehicle’s visits', () => {
+  it('the distance along a vehicle’s visits counts from in-service if the odometer was read then', () => {
     const road = roadOf(IN_SERVICE, [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-07-19', odometer: km(9012) },
@@ -27,7 +27,7 @@ describe('the road', () => {
     ]);
   });
 
-  it('counts from the first reading where in-service is not known', () => {
+  it('the distance along a vehicle’s visits counts from the first reading if in-service is unknown', () => {
     const road = roadOf(NOT_KNOWN, [
       { date: '2024-04-10', odometer: km(61_000) },
       { date: '2024-07-19', odometer: { value: 40_000, unit: 'mi' } },
@@ -36,7 +36,7 @@ describe('the road', () => {
     expect(road.places.map((place) => place!.km)).toEqual([0, 40_000 * 1.609344 - 61_000]);
   });
 
-  it('counts days at the typical distance where no odometer was ever read', () => {
+  it('without any odometer reading it counts days at the typical distance', () => {
     const road = roadOf({ inService: { date: '2024-01-01' } }, [
       { date: '2024-04-10' },
       { date: '2024-07-19' },
@@ -51,7 +51,7 @@ describe('the road', () => {
     });
   });
 
-  it('has no places without visits', () => {
+  it('without visits it is empty', () => {
     expect(roadOf(NOT_KNOWN, [])).toEqual({
       places: [],
       inService: null,
@@ -61,7 +61,7 @@ describe('the road', () => {
     });
   });
 
-  it('counts on through a replaced odometer whose last reading is known', () => {
+  it('the distance along a vehicle’s visits continues across a replaced odometer whose last reading is known', () => {
     const visits: VisitDraft[] = [
       { date: '2024-04-10', odometer: km(5012) },
       {
@@ -75,7 +75,7 @@ describe('the road', () => {
     expect(roadOf(IN_SERVICE, visits).stretches.map((stretch) => stretch.km)).toEqual([5000, 3020, 3980]);
   });
 
-  it('counts on from the new odometer’s start where nothing else was read at its fitting', () => {
+  it('the distance along a vehicle’s visits continues from the new odometer’s start if nothing else was read at its fitting', () => {
     const visits: VisitDraft[] = [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-07-19', odometerReplaced: { oldFinal: km(8012), newStart: km(0) } },
@@ -84,7 +84,7 @@ describe('the road', () => {
     expect(kmOf(IN_SERVICE, visits)).toEqual([5000, 8000, 12_000]);
   });
 
-  it('counts on through two replacements', () => {
+  it('the distance along a vehicle’s visits continues across two replacements', () => {
     const visits: VisitDraft[] = [
       { date: '2024-04-10', odometer: km(0), odometerReplaced: { oldFinal: km(1012), newStart: km(0) } },
       { date: '2024-07-19', odometer: km(500), odometerReplaced: { oldFinal: km(2000), newStart: km(500) } },
@@ -93,7 +93,7 @@ describe('the road', () => {
     expect(kmOf(IN_SERVICE, visits)).toEqual([1000, 3000, 4000]);
   });
 
-  it('bridges the distance hidden by a lost last reading at the mean pace, and says how unsure it is', () => {
+  it('a lost last reading is bridged at the mean daily distance, with its uncertainty', () => {
     const road = roadOf(IN_SERVICE, [
       // 100 days, 50 km a day.
       { date: '2024-04-10', odometer: km(5012) },
@@ -104,13 +104,13 @@ describe('the road', () => {
     expect(road.places[1]!.km).toBeCloseTo(10_000, 6);
     expect(road.places[1]!.sdKm).toBeGreaterThan(0);
     expect(road.places[2]!.km).toBeCloseTo(15_000, 6);
-    // A distance read afterwards adds nothing to what is unsure.
+    // A distance read afterwards adds no uncertainty.
     expect(road.places[2]!.sdKm).toBe(road.places[1]!.sdKm);
-    // The hidden distance itself says nothing of the pace.
+    // The hidden distance itself does not change the daily distance.
     expect(road.stretches.map((stretch) => stretch.km)).toEqual([5000, 5000]);
   });
 
-  it('places an unread visit between its neighbours by date', () => {
+  it('an unread visit is placed between its neighbours by date', () => {
     const road = roadOf(IN_SERVICE, [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-05-05' },
@@ -122,7 +122,7 @@ describe('the road', () => {
     expect(road.stretches).toHaveLength(2);
   });
 
-  it('places an unread visit beyond the last reading at the mean pace, less surely the farther', () => {
+  it('an unread visit after the last reading is placed at the mean daily distance, less certainly the later it is', () => {
     const at = (date: string) =>
       roadOf(IN_SERVICE, [{ date: '2024-04-10', odometer: km(5012) }, { date }]).places[1]!;
     // 50 km a day.
@@ -131,7 +131,7 @@ describe('the road', () => {
     expect(at('2024-07-19').sdKm).toBeGreaterThan(at('2024-04-20').sdKm);
   });
 
-  it('places an unread visit before the first reading behind it', () => {
+  it('an unread visit before the first reading is placed before it', () => {
     const [first] = roadOf(NOT_KNOWN, [
       { date: '2024-04-10' },
       { date: '2024-04-20', odometer: km(1000) },
@@ -141,13 +141,13 @@ describe('the road', () => {
     expect(first!.km).toBeCloseTo(-500, 6);
   });
 
-  it('counts days where the odometer was read but once and there are visits on other days', () => {
+  it('the distance along a vehicle’s visits counts days if the odometer was read only once and there are visits on other days', () => {
     const road = roadOf(NOT_KNOWN, [{ date: '2024-04-10' }, { date: '2024-04-20', odometer: km(1000) }]);
     expect(road.isByDistance).toBe(false);
     expect(road.places.map((place) => place.km)).toEqual([0, 10 * TYPICAL_KM_PER_DAY]);
   });
 
-  it('places an unread visit of a day with a reading at that reading', () => {
+  it('an unread visit on a day with a reading is placed at that reading', () => {
     expect(
       kmOf(IN_SERVICE, [
         { date: '2024-04-10', time: '08:00', odometer: km(5012) },
@@ -156,7 +156,7 @@ describe('the road', () => {
     ).toEqual([5000, 5000]);
   });
 
-  it('takes several visits of a day as one end of a stretch', () => {
+  it('several visits on one day are one end of a stretch', () => {
     const road = roadOf(IN_SERVICE, [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-04-10', odometer: km(5022) },
@@ -166,7 +166,7 @@ describe('the road', () => {
     expect(road.stretches.map((stretch) => stretch.km)).toEqual([5010, 4000]);
   });
 
-  it('keeps a stretch in which nothing was driven', () => {
+  it('a stretch without driving is kept', () => {
     const { stretches } = roadOf(NOT_KNOWN, [
       { date: '2024-04-10', odometer: km(5000) },
       { date: '2024-07-19', odometer: km(5000) },
@@ -180,7 +180,7 @@ function conflictOf(vehicle: VehicleDraft, visits: VisitDraft[]) {
   return odometerConflict(historyOf(vehicle, visits), 'new');
 }
 
-describe('an odometer in conflict', () => {
+describe('an odometer reading that contradicts another visit', () => {
   const before: VisitDraft = { id: 'before', date: '2024-04-10', odometer: km(5000) };
   const after: VisitDraft = { id: 'after', date: '2024-10-27', odometer: km(9000) };
   const at = (value: number, more: Partial<VisitDraft> = {}): VisitDraft => ({
@@ -190,45 +190,45 @@ describe('an odometer in conflict', () => {
     ...more,
   });
 
-  it.each([5000, 7000, 9000])('is not one at %i km between 5000 and 9000', (value) => {
+  it.each([5000, 7000, 9000])('there is no conflict at %i km between 5000 and 9000', (value) => {
     expect(conflictOf(NOT_KNOWN, [before, at(value), after])).toBeNull();
   });
 
-  it('is below an earlier visit’s, and names that visit', () => {
+  it('a reading below an earlier visit’s names that visit', () => {
     const conflict = conflictOf(NOT_KNOWN, [before, at(4999), after])!;
     expect(conflict).toMatchObject({ field: 'odometer', visitId: 'before' });
     expect(conflict.detail).toContain('4999 km is below the 5000 km');
     expect(conflict.detail).toContain('2024-04-10');
   });
 
-  it('is above a later visit’s, and names that visit', () => {
+  it('a reading above a later visit’s names that visit', () => {
     const conflict = conflictOf(NOT_KNOWN, [before, at(9001), after])!;
     expect(conflict).toMatchObject({ field: 'odometer', visitId: 'after' });
     expect(conflict.detail).toContain('9001 km is above the 9000 km');
   });
 
-  it('looks past visits whose odometer was not read', () => {
+  it('visits without an odometer reading are skipped', () => {
     const unread: VisitDraft[] = [{ date: '2024-05-01' }, { date: '2024-09-01' }];
     expect(conflictOf(NOT_KNOWN, [before, ...unread, at(4999), after])).toMatchObject({ visitId: 'before' });
     expect(conflictOf(NOT_KNOWN, [before, ...unread, at(9001), after])).toMatchObject({ visitId: 'after' });
   });
 
-  it('is never one where the odometer was not read', () => {
+  it('a visit without an odometer reading never conflicts', () => {
     expect(conflictOf(IN_SERVICE, [before, { id: 'new', date: '2024-07-19' }, after])).toBeNull();
   });
 
-  it('compares miles with kilometres', () => {
+  it('miles are compared with kilometres', () => {
     const inMiles = (value: number) => at(0, { odometer: { value, unit: 'mi' } });
     expect(conflictOf(NOT_KNOWN, [before, inMiles(3107), after])).toBeNull();
     expect(conflictOf(NOT_KNOWN, [before, inMiles(3106), after])).toMatchObject({ visitId: 'before' });
   });
 
-  it('is below the reading at in-service', () => {
+  it('a reading below that at in-service conflicts', () => {
     expect(conflictOf(IN_SERVICE, [at(11)])).toMatchObject({ field: 'odometer', visitId: null });
     expect(conflictOf(IN_SERVICE, [at(12)])).toBeNull();
   });
 
-  describe('with a replaced odometer', () => {
+  describe('after an odometer was replaced', () => {
     const replaced = (oldFinal: number | null, newStart: number | null) => ({
       odometerReplaced: {
         oldFinal: oldFinal === null ? null : km(oldFinal),
@@ -236,19 +236,19 @@ describe('an odometer in conflict', () => {
       },
     });
 
-    it('is not one below the readings of the old odometer or of in-service', () => {
+    it('readings below the old odometer or in-service do not conflict', () => {
       expect(conflictOf(IN_SERVICE, [before, at(3, replaced(6000, 0))])).toBeNull();
       expect(conflictOf(IN_SERVICE, [before, at(3, replaced(null, null))])).toBeNull();
     });
 
-    it('is below the one it started from', () => {
+    it('a reading below the new odometer’s start conflicts', () => {
       expect(conflictOf(NOT_KNOWN, [before, at(3, replaced(6000, 4))])).toMatchObject({
         field: 'odometer',
         visitId: null,
       });
     });
 
-    it('ended below an earlier visit’s', () => {
+    it('an old odometer that ended below an earlier visit’s conflicts', () => {
       expect(conflictOf(NOT_KNOWN, [before, at(3, replaced(4999, 0))])).toMatchObject({
         field: 'odometerReplaced/oldFinal',
         visitId: 'before',
@@ -256,7 +256,7 @@ describe('an odometer in conflict', () => {
       expect(conflictOf(NOT_KNOWN, [before, at(3, replaced(5000, 0))])).toBeNull();
     });
 
-    it('starts above a later visit’s', () => {
+    it('a new odometer that starts above a later visit’s conflicts', () => {
       const unread = { ...at(0, replaced(6000, 9500)), odometer: null };
       expect(conflictOf(NOT_KNOWN, [before, unread, after])).toMatchObject({
         field: 'odometerReplaced/newStart',
@@ -264,7 +264,7 @@ describe('an odometer in conflict', () => {
       });
     });
 
-    it('is checked against its own segment only, after the replacement', () => {
+    it('a later reading is checked only against its own odometer', () => {
       const swap: VisitDraft = {
         id: 'swap',
         date: '2024-06-01',
@@ -275,7 +275,7 @@ describe('an odometer in conflict', () => {
       expect(conflictOf(NOT_KNOWN, [before, swap, at(9)])).toMatchObject({ visitId: 'swap' });
     });
 
-    it('is checked against its own segment only, before the replacement', () => {
+    it('an earlier reading is checked only against its own odometer', () => {
       const swap: VisitDraft = { id: 'swap', date: '2024-09-01', odometer: km(10), ...replaced(7500, 0) };
       expect(conflictOf(NOT_KNOWN, [before, at(7000), swap, after])).toBeNull();
       expect(conflictOf(NOT_KNOWN, [before, at(7501), swap])).toMatchObject({
@@ -284,13 +284,13 @@ describe('an odometer in conflict', () => {
       });
     });
 
-    it('has nothing to be checked against where the old odometer’s last reading is lost', () => {
+    it('nothing is checked if the old odometer’s last reading is lost', () => {
       const swap: VisitDraft = { id: 'swap', date: '2024-09-01', odometer: km(10), ...replaced(null, 0) };
       expect(conflictOf(NOT_KNOWN, [before, at(99_999), swap])).toBeNull();
     });
   });
 
-  it('is an old odometer that ends below where it was in service', () => {
+  it('an old odometer that ends below its reading at in-service conflicts', () => {
     const visit = {
       id: 'new',
       date: '2024-06-01',
@@ -301,14 +301,14 @@ describe('an odometer in conflict', () => {
   });
 });
 
-describe('a new odometer of unknown start', () => {
+describe('a new odometer with an unknown start', () => {
   const visits: VisitDraft[] = [
     { date: '2024-01-01', odometer: km(10_000) },
     { date: '2024-04-10', odometer: null, odometerReplaced: { oldFinal: km(20_000), newStart: null } },
     { date: '2024-07-19', odometer: km(10_000) },
   ];
 
-  it('places its visit where the old one ended, and the next by its date', () => {
+  it('its visit is placed where the old one ended, and the next by its date', () => {
     const { places, stretches } = roadOf(NOT_KNOWN, visits);
     expect(places[1]).toEqual({ km: 10_000, sdKm: 0 });
     expect(places[2]!.km).toBeCloseTo(20_000, 6);

@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import {
-  chanceBy,
-  dateInterval,
-  isOverdue,
-  outlookFor,
-  wearAnswer,
-  type Outlook,
-} from '../../src/core/assessment/outlook.js';
+import { outlookFor } from '../../src/core/assessment/outlook.js';
+import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
+import { chanceBy, dateInterval, isOverdue } from '../../src/core/assessment/forecastDates.js';
+import type { Outlook } from '../../src/core/assessment/outlookShape.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import {
   chanceWithin,
@@ -32,13 +28,13 @@ import { onlyDraw } from '../support/parameters.js';
 
 const VAN: VehicleDraft = { inService: { date: '2024-01-01', odometer: km(0) } };
 
-/** A visit on a date, after so many km, with all pads at one thickness. */
+/** A visit on a date, after a distance, with all pads at one thickness. */
 const seen = (date: string, odometerKm: number, thickness: number): VisitDraft => ({
   date,
   odometer: km(odometerKm),
   readings: fourPads(thickness),
 });
-/** 55 km a day, 0.15 mm per 1000 km, a visit every half year. */
+/** 55 km a day, 0.15 mm per 1000 km, a visit every half-year. */
 const STEADY = [
   seen('2024-07-01', 10_000, 9.5),
   seen('2025-01-01', 20_000, 8),
@@ -58,31 +54,31 @@ const replacementOf = (visits: VisitDraft[], question: Question = {}, vehicle = 
 
 const NO_INTERVAL = { early: null, lowerQuartile: null, median: null, upperQuartile: null, late: null };
 
-describe('the rhythm of visits', () => {
+describe('the usual interval between visits', () => {
   const rhythmOf = (...dates: string[]) =>
     outlookOf(
       {},
       dates.map((date) => ({ date })),
     ).rhythmDays;
 
-  it('is none before the third visit', () => {
+  it('there is none before the third visit', () => {
     expect(rhythmOf()).toBeNull();
     expect(rhythmOf('2024-01-01')).toBeNull();
     expect(rhythmOf('2024-01-01', '2024-07-01')).toBeNull();
   });
 
-  it('is the middle of the days between them', () => {
+  it('the usual interval between visits is the median of the days between visits', () => {
     expect(rhythmOf('2024-01-01', '2024-01-31', '2024-03-11')).toBe(35);
     expect(rhythmOf('2024-01-01', '2024-01-31', '2024-03-11', '2025-03-11')).toBe(40);
   });
 
-  it('takes visits within a week for one job', () => {
+  it('visits within a week count as one job', () => {
     expect(rhythmOf('2024-01-01', '2024-01-03', '2024-01-07')).toBeNull();
     expect(rhythmOf('2024-01-01', '2024-01-05', '2024-01-31', '2024-03-01')).toBe(30);
     expect(rhythmOf('2024-01-01', '2024-01-08', '2024-01-15')).toBe(7);
   });
 
-  it('follows a change: only the latest six gaps count', () => {
+  it('the usual interval between visits follows a change: only the latest six intervals count', () => {
     const yearly = ['2010-01-01', '2011-01-01', '2012-01-01', '2013-01-01'];
     const monthly = [1, 2, 3, 4, 5, 6, 7].map((month) => `2014-0${month}-01`);
     // 28, 30, 30, 31, 31 and 31 days; in the middle 30.5, to whole days.
@@ -90,15 +86,15 @@ describe('the rhythm of visits', () => {
   });
 });
 
-describe('the next visit', () => {
-  it('is the date asked for', () => {
+describe('the date of the next visit', () => {
+  it('the date of the next visit is the requested date', () => {
     expect(replacementOf(STEADY, { until: '2026-02-01' }).untilNextVisit).toMatchObject({
       date: '2026-02-01',
       dateSource: 'until',
     });
   });
 
-  it('is the rhythm’s, where there is one', () => {
+  it('the date of the next visit follows the usual interval, if there is one', () => {
     const rhythm = outlookOf(VAN, STEADY).rhythmDays!;
     expect(replacementOf(STEADY).untilNextVisit).toMatchObject({
       date: toFullDate(toDay('2025-07-01') + rhythm),
@@ -106,14 +102,14 @@ describe('the next visit', () => {
     });
   });
 
-  it('is the policy’s where there is none, from the latest visit', () => {
+  it('without one it follows the policy’s interval from the latest visit', () => {
     expect(replacementOf(STEADY.slice(0, 1), { today: '2024-07-02' }).untilNextVisit).toMatchObject({
       date: toFullDate(toDay('2024-07-01') + POLICY.visitIntervalDays),
       dateSource: 'policy',
     });
   });
 
-  it('is the policy’s from today, where there was no visit at all', () => {
+  it('without any visit it follows the policy’s interval from today', () => {
     expect(replacementOf([], { today: '2024-07-02' }).untilNextVisit).toMatchObject({
       date: toFullDate(toDay('2024-07-02') + POLICY.visitIntervalDays),
       dateSource: 'policy',
@@ -121,14 +117,14 @@ describe('the next visit', () => {
     });
   });
 
-  it('is today where it should have been before', () => {
+  it('the date of the next visit is today if it should have been earlier', () => {
     expect(replacementOf(STEADY, { today: '2026-11-11' }).untilNextVisit).toMatchObject({
       date: '2026-11-11',
       dateSource: 'rhythm',
     });
   });
 
-  it('has the chance that the limit is reached by then, which rises with the date', () => {
+  it('the chance that the limit is reached by then rises with the date', () => {
     const chances = ['2025-08-01', '2026-08-01', '2027-02-01', '2028-01-01'].map(
       (until) => replacementOf(STEADY, { until }).untilNextVisit.chanceLimitReached!,
     );
@@ -138,8 +134,8 @@ describe('the next visit', () => {
   });
 });
 
-describe('overdue', () => {
-  it('is an axle with a reading that fails its limit, whatever the forecast says', () => {
+describe('an overdue axle', () => {
+  it('a reading that fails its limit makes it overdue, whatever the forecast says', () => {
     expect(isOverdue(true, null, '2025-07-02')).toBe(true);
     expect(isOverdue(true, '2030-01-01', '2025-07-02')).toBe(true);
   });
@@ -149,18 +145,18 @@ describe('overdue', () => {
     ['2025-07-02', true],
     ['2025-07-03', false],
     [null, false],
-  ])('with the median date on %s is %s on 2025-07-02', (median, overdue) => {
+  ])('a median date of %s makes it %s on 2025-07-02', (median, overdue) => {
     expect(isOverdue(false, median, '2025-07-02')).toBe(overdue);
   });
 
-  it('comes with time alone', () => {
+  it('time alone can make it overdue', () => {
     const { median } = replacementOf(STEADY).date!;
     const dayBefore = toFullDate(toDay(median!) - 1);
     expect(replacementOf(STEADY, { today: dayBefore }).overdue).toBe(false);
     expect(replacementOf(STEADY, { today: median! }).overdue).toBe(true);
   });
 
-  it('comes with one pad at its limit, dated at once', () => {
+  it('one pad at its limit makes it overdue at once, with that date', () => {
     const last: VisitDraft = { ...seen('2025-07-01', 30_000, 6.5), readings: fourPads([6.5, 6.5, 2, 6.5]) };
     const replacement = replacementOf([...STEADY.slice(0, 2), last]);
     expect(replacement).toMatchObject({
@@ -172,7 +168,7 @@ describe('overdue', () => {
     expect(replacement.untilNextVisit.chanceLimitReached).toBeGreaterThanOrEqual(0.5);
   });
 
-  it('goes with new pads', () => {
+  it('new pads end it', () => {
     const worn = seen('2025-07-01', 30_000, 1.5);
     expect(replacementOf([worn]).overdue).toBe(true);
     const fitted: VisitDraft = { ...worn, work: [{ kind: 'pads-replaced', axle: 'front' }] };
@@ -180,14 +176,14 @@ describe('overdue', () => {
   });
 });
 
-/** A crossing of even chance from day 100 on: one in a thousand a day. */
+/** A crossing with a linear chance from day 100 on: one in a thousand a day. */
 const EVEN: Crossing = {
   already: 0,
   days: PROBABILITIES.map((probability) => 100 + 1000 * probability),
 };
 
-describe('a chance read back from a crossing', () => {
-  it('is that of the kept days, and a straight line between them', () => {
+describe('a chance interpolated from a crossing', () => {
+  it('a chance interpolated from a crossing is that of the stored days, linear between them', () => {
     expect(chanceWithin(EVEN, 0)).toBe(0);
     expect(chanceWithin(EVEN, 200)).toBeCloseTo(0.1, 12);
     expect(chanceWithin(EVEN, 637)).toBeCloseTo(0.537, 12);
@@ -195,7 +191,7 @@ describe('a chance read back from a crossing', () => {
     expect(chanceWithin(EVEN, 5000)).toBe(0.999);
   });
 
-  it('never falls below what is so already', () => {
+  it('a chance interpolated from a crossing never falls below the present chance', () => {
     const already: Crossing = {
       already: 0.4,
       days: EVEN.days.map((days, index) => (PROBABILITIES[index]! <= 0.4 ? 0 : days)),
@@ -206,7 +202,7 @@ describe('a chance read back from a crossing', () => {
     expect(daysAt(already, 0.1)).toBe(0);
   });
 
-  it('goes no further than the days that are known', () => {
+  it('a chance interpolated from a crossing is not extrapolated beyond the stored days', () => {
     const known: Crossing = {
       already: 0,
       days: EVEN.days.map((days, index) => (PROBABILITIES[index]! <= 0.3 ? days : null)),
@@ -216,16 +212,16 @@ describe('a chance read back from a crossing', () => {
   });
 });
 
-describe('the dates of an axle', () => {
+describe('the forecast dates of an axle', () => {
   const crossingOf = (visits: VisitDraft[]): Crossing => outlookOf(VAN, visits).axles[0]!.crossing!;
 
-  /** One reading after half a year of much or little driving and wear; slow wear has its dates far away. */
+  /** One reading after half a year of much or little driving and wear; slow wear puts its dates far ahead. */
   const manifold = [2000, 5000, 10_000, 20_000, 40_000].flatMap((driven) =>
     [10.8, 10, 9, 7, 4, 2.5].map((thickness) => [driven, thickness] as const),
   );
 
   it.each(manifold)(
-    'after %i km at %f mm are the first days with at least their chance',
+    'the forecast dates after %i km at %f mm are the first days with at least their chance',
     (driven, thickness) => {
       const asAt = '2024-07-01';
       const crossing = crossingOf([seen(asAt, driven, thickness)]);
@@ -248,14 +244,14 @@ describe('the dates of an axle', () => {
     },
   );
 
-  it('are in order, and so are the distances', () => {
+  it('the forecast dates of an axle are in order, and so are the distances', () => {
     const { date, distanceKm } = replacementOf(STEADY);
     expect(date!.early! < date!.median! && date!.median! < date!.late!).toBe(true);
     expect(distanceKm!.early!).toBeLessThan(distanceKm!.median!);
     expect(distanceKm!.median!).toBeLessThan(distanceKm!.late!);
   });
 
-  it('lie about where the steady wear and use point', () => {
+  it('the forecast dates of an axle are near those of the steady wear and use', () => {
     const { date, distanceKm } = replacementOf(STEADY);
     // 4.5 mm at 0.15 mm per 1000 km are 30 000 km; the first of four pads is a little sooner.
     expect(distanceKm!.median!).toBeGreaterThan(25_000);
@@ -265,7 +261,7 @@ describe('the dates of an axle', () => {
     expect(days * 55).toBeLessThan(31_000);
   });
 
-  it('draw nearer together with every reading', () => {
+  it('the forecast dates of an axle move closer together with every reading', () => {
     const width = (visits: VisitDraft[]): number => {
       const { early, late } = replacementOf(visits).distanceKm!;
       return Math.log(late! / early!);
@@ -274,7 +270,7 @@ describe('the dates of an axle', () => {
     expect(width(STEADY)).toBeLessThan(width(STEADY.slice(0, 2)));
   });
 
-  it('have chances that never fall and stay within 0 and 1', () => {
+  it('the chances never fall and stay within 0 and 1', () => {
     const crossing = crossingOf(STEADY);
     let before = 0;
     for (let days = 0; days < 3000; days += 10) {
@@ -286,7 +282,7 @@ describe('the dates of an axle', () => {
     expect(before).toBeGreaterThan(0.99);
   });
 
-  it('do not move when only the day of asking does', () => {
+  it('asking on a later day does not move them', () => {
     const outlook = outlookOf(VAN, STEADY);
     const dates = ['2025-07-02', '2026-01-01', '2030-01-01'].map(
       (today) => answered(outlook, { today }).replacement.date,
@@ -297,12 +293,12 @@ describe('the dates of an axle', () => {
 });
 
 describe('the governing pad', () => {
-  it('is the thinnest of four that are otherwise alike', () => {
+  it('of four equal pads it is the thinnest', () => {
     const visit = { ...seen('2024-07-01', 10_000, 9), readings: fourPads([9, 9, 9, 7]) };
     expect(replacementOf([visit]).governingPad).toEqual({ side: 'right', pad: 'outer' });
   });
 
-  it('is the one nearest above its own limit, not the thinnest, where the limits differ', () => {
+  it('with different limits it is the one closest to its own limit, not the thinnest', () => {
     const fitted: VisitDraft = {
       date: '2024-01-02',
       odometer: km(10),
@@ -316,11 +312,11 @@ describe('the governing pad', () => {
   });
 });
 
-describe('what cannot be computed', () => {
+describe('figures that cannot be computed', () => {
   const codesOf = (visits: VisitDraft[], vehicle: VehicleDraft = VAN) =>
     replacementOf(visits, {}, vehicle).reasons.map(({ code }) => code);
 
-  it('is null with its reason for a vehicle without visits', () => {
+  it('without visits they are null with a reason', () => {
     const answer = wearAnswer('v-1', outlookOf(VAN, []), {
       today: '2025-07-02',
       until: null,
@@ -331,11 +327,11 @@ describe('what cannot be computed', () => {
     expect(answer.axles[0]!.replacement.reasons).toMatchObject([{ field: 'date', code: 'no-readings' }]);
   });
 
-  it('is null with its reason where no pad was ever measured', () => {
+  it('without a measured pad they are null with a reason', () => {
     expect(codesOf([{ date: '2025-07-01', odometer: km(30_000) }])).toEqual(['no-readings']);
   });
 
-  it('is null with its reason where no limit is known', () => {
+  it('without a limit they are null with a reason', () => {
     const vehicle = { ...VAN, axles: { front: { brake: 'disc', pad: { new: mm(11) } } } } as const;
     expect(codesOf(STEADY, vehicle)).toEqual(['no-limit']);
     const { pads } = answered(outlookOf(vehicle, STEADY));
@@ -343,7 +339,7 @@ describe('what cannot be computed', () => {
     expect(pads.every(({ ratePer1000KmMm }) => ratePer1000KmMm !== null)).toBe(true);
   });
 
-  it('is a distance where no odometer was ever read; dates and the thickness that remains are given', () => {
+  it('without an odometer reading the distances are null; dates and remaining thickness are given', () => {
     const unread = STEADY.map((visit) => ({ ...visit, odometer: null }));
     const outlook = outlookOf({ inService: { date: '2024-01-01' } }, unread);
     expect(outlook.usage).toMatchObject({ kmPerDay: null, reasons: [{ code: 'no-odometer' }] });
@@ -351,7 +347,7 @@ describe('what cannot be computed', () => {
     expect(replacement.reasons).toMatchObject([{ field: 'distanceKm', code: 'no-odometer' }]);
     const { early, median, late } = replacement.date!;
     expect([early, median, late]).toEqual([early, median, late].sort());
-    // With the odometer the same readings say about the same.
+    // With the odometer, the same readings give nearly the same.
     const read = answered(outlookOf(VAN, STEADY)).replacement.date!;
     expect(Math.abs(toDay(median!) - toDay(read.median!))).toBeLessThan(120);
     const widths = [replacement.date!, read].map((date) => toDay(date.late!) - toDay(date.early!));
@@ -362,7 +358,7 @@ describe('what cannot be computed', () => {
     expect(Math.abs(pads[0]!.remainingMm!.median - 4.5)).toBeLessThan(0.1);
   });
 
-  it('is null with its reason on an axle with drum brakes', () => {
+  it('on an axle with drum brakes the pads’ figures are null with a reason', () => {
     const vehicle = { ...VAN, axles: { front: { ...DISC_AXLE, brake: 'drum' } } } as const;
     expect(codesOf([{ date: '2025-07-01', odometer: km(30_000) }], vehicle)).toEqual(['no-readings']);
     expect(answered(outlookOf(vehicle, []))).toMatchObject({
@@ -371,7 +367,7 @@ describe('what cannot be computed', () => {
     });
   });
 
-  it('is null beyond thirty years, and says so', () => {
+  it('beyond thirty years they are null, with a reason', () => {
     // 200 km a year.
     const hardlyUsed = [
       seen('2024-07-01', 100, 11),
@@ -384,8 +380,8 @@ describe('what cannot be computed', () => {
   });
 });
 
-describe('as at', () => {
-  it('is the latest visit, whether or not its odometer was read', () => {
+describe('the date of an answer', () => {
+  it('the date of an answer is that of the latest visit, whether or not its odometer was read', () => {
     expect(outlookOf(VAN, STEADY).asAt).toEqual({ date: '2025-07-01', odometerKm: 30_000 });
     expect(outlookOf(VAN, [...STEADY, { date: '2025-08-01' }]).asAt).toEqual({
       date: '2025-08-01',
@@ -394,13 +390,13 @@ describe('as at', () => {
   });
 });
 
-describe('an axle with pads of one side replaced', () => {
+describe('an axle with the pads of one side replaced', () => {
   const replaced: VisitDraft = {
     ...seen('2025-07-01', 30_000, 4),
     work: [{ kind: 'pads-replaced', axle: 'front', side: 'left' }],
   };
 
-  it('counts each pad’s own life', () => {
+  it('each pad has its own life', () => {
     const { pads } = answered(outlookOf(VAN, [...STEADY.slice(0, 2), replaced]));
     expect(pads.map(({ side, readings, fitted }) => [side, readings, fitted!.date])).toEqual([
       ['left', 0, '2025-07-01'],
@@ -412,16 +408,16 @@ describe('an axle with pads of one side replaced', () => {
     expect(pads[2]!.latest).toEqual({ valueMm: 4, date: '2025-07-01' });
   });
 
-  it('is governed by a pad of the other side', () => {
+  it('a pad of the other side governs', () => {
     expect(replacementOf([...STEADY.slice(0, 2), replaced]).governingPad!.side).toBe('right');
   });
 });
 
-it('gives the same outlook for the same history', () => {
+it('the same history gives the same outlook', () => {
   expect(outlookOf(VAN, STEADY)).toEqual(outlookOf(VAN, STEADY));
 });
 
-it('needs no more than one draw of the experience', () => {
+it('one draw of the experience is enough for an outlook', () => {
   const starting = startingExperience({ steeredOrFront: true, regenerative: false });
   const { parameters } = starting.pads[0]!;
   const known = { ...starting, pads: onlyDraw(parameters) };

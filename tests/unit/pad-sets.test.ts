@@ -26,8 +26,8 @@ function setsOf(drafts: VisitDraft[], of: object = vehicle) {
   }));
 }
 
-describe('the end of a set of pads', () => {
-  it('lies on the line between the last reading above the limit and the one after, of the first pad', () => {
+describe('the day a set of pads reached its limit', () => {
+  it('it is on the line between the last reading above the limit and the next, of the first pad', () => {
     const [set] = setsOf([
       at(200, 20_000, { readings: fourPads(8) }),
       at(400, 40_000, { readings: fourPads([4, 5, 5, 5]) }),
@@ -40,7 +40,7 @@ describe('the end of a set of pads', () => {
     expect(set).toMatchObject({ from: 0, to: null, lastReadDay: 600 });
   });
 
-  it('is at a reading that lies on the limit itself', () => {
+  it('the day a set of pads reached its limit is at a reading exactly at the limit', () => {
     const [set] = setsOf([
       at(200, 20_000, { readings: fourPads(6) }),
       at(400, 40_000, { readings: fourPads(2) }),
@@ -48,13 +48,13 @@ describe('the end of a set of pads', () => {
     expect(set!.reached).toEqual({ day: 400, km: 40_000, how: 'interpolated' });
   });
 
-  it('may lie before the first reading, on the line from the fitting', () => {
+  it('the day a set of pads reached its limit may be before the first reading, on the line from the fitting', () => {
     const [set] = setsOf([at(400, 40_000, { readings: fourPads(1) })]);
     expect(set!.reached!.day).toBeCloseTo(360, 6);
     expect(set!.reached!.km).toBeCloseTo(36_000, 6);
   });
 
-  it('is not told by a reading under the limit that later ones contradict', () => {
+  it('a reading under the limit that later ones contradict does not count', () => {
     const [set] = setsOf([
       at(200, 20_000, { readings: fourPads(8) }),
       at(400, 40_000, { readings: fourPads([1, 6, 6, 6]) }),
@@ -63,12 +63,12 @@ describe('the end of a set of pads', () => {
     expect(set).toMatchObject({ reached: null, lastReadDay: 600 });
   });
 
-  it('cannot be told of pads that were never seen above their limit, fitted nobody knows when', () => {
+  it('the day a set of pads reached its limit is unknown for pads never seen above their limit and fitted at an unknown time', () => {
     const [set] = setsOf([at(200, 20_000, { readings: fourPads(1.5) })], {});
     expect(set).toEqual({ from: 0, to: null, reached: null, lastReadDay: null });
   });
 
-  it('is governed by the greatest limit of the pads then fitted, whatever later ones bring', () => {
+  it('the greatest limit of the pads then fitted governs, whatever later sets have', () => {
     const [first, second] = setsOf([
       at(100, 10_000, { readings: fourPads(8) }),
       at(200, 20_000, {
@@ -84,14 +84,14 @@ describe('the end of a set of pads', () => {
   });
 });
 
-describe('pads changed early', () => {
+describe('pads that were changed early', () => {
   const worn = [
     at(200, 20_000, { readings: fourPads(8) }),
     at(400, 40_000, { readings: fourPads(5) }),
     at(500, 50_000, { readings: fourPads(3.5), work: CHANGED }),
   ];
 
-  it('end along their own wear, on the road the vehicle went on to drive', () => {
+  it('their day follows from their own wear and the distance driven later', () => {
     const [set] = setsOf([...worn, at(700, 80_000)]);
     // 0.15 mm per 1000 km from the fitting on: 9 mm last 60 000 km, 10 000 more at 150 km a day.
     expect(set!.reached!.km).toBeCloseTo(60_000, 4);
@@ -99,12 +99,12 @@ describe('pads changed early', () => {
     expect(set!.reached!.how).toBe('extrapolated');
   });
 
-  it('end at the pace of their life where the vehicle has not come so far', () => {
+  it('their day follows from the pace of their life if the vehicle has not driven as far', () => {
     const [set] = setsOf(worn);
     expect(set!.reached!.day).toBeCloseTo(600, 6);
   });
 
-  it('do not end where less than 70 % of their use was gone', () => {
+  it('there is none if less than 70 % of their use was gone', () => {
     const [set] = setsOf([
       at(200, 20_000, { readings: fourPads(8) }),
       // 11 − 0.69 × 9 mm
@@ -113,7 +113,7 @@ describe('pads changed early', () => {
     expect(set).toEqual({ from: 0, to: 1, reached: null, lastReadDay: 400 });
   });
 
-  it('end one side at a time: the pads that stayed on go on with the next set', () => {
+  it('each side ends by itself: remaining pads continue with the next set', () => {
     const left = [{ ...CHANGED[0]!, side: 'left' as const }];
     const [first, second] = setsOf([
       at(200, 20_000, { readings: fourPads([7, 7, 8, 8]) }),

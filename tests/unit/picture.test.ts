@@ -46,8 +46,8 @@ const only = <Item>(items: readonly Item[]): Item => {
   return items[0]!;
 };
 
-describe('a chart of an axle', () => {
-  it('has a title that names the vehicle and the axle, and says in words what it shows', () => {
+describe('the chart of an axle', () => {
+  it('its title names the vehicle and the axle, and its description says what it shows', () => {
     const root = chartOf('usual, one pad wears faster');
     const byId = new Map(descendants(root).map((element) => [element.attributes.id, element]));
     const title = byId.get(root.attributes['aria-labelledby'])!;
@@ -61,7 +61,7 @@ describe('a chart of an axle', () => {
     expect(words.text).not.toMatch(/\bsafe\b|undefined|NaN|null|\d{4}-\d{2}/);
   });
 
-  it('puts every reading at its height and date, as the axes are labelled', () => {
+  it('every reading is at its value and date on the labelled axes', () => {
     const root = chartOf('one side replaced');
     const { picture } = drawn('one side replaced');
     const [y, x] = [mmScale(root), dayScale(root, 'past')];
@@ -74,7 +74,7 @@ describe('a chart of an axle', () => {
       expect(marks.some((mark) => Math.abs(mark.y - y(mm)) < 1 && Math.abs(mark.x - x(day)) < 23)).toBe(true);
   });
 
-  it('keeps the readings of one visit at one place, and those of parts taken off before their replacement', () => {
+  it('readings of one visit are at one place, those of removed parts before the replacement', () => {
     const root = chartOf('four pads alike, replacement in between');
     const { picture } = drawn('four pads alike, replacement in between');
     const x = dayScale(root, 'past');
@@ -97,7 +97,7 @@ describe('a chart of an axle', () => {
     expect(textsOf(root)).toContain(`New pads ${shortDate(replaced)}`);
   });
 
-  it('tells positions apart by shape and filling, and labels each with its latest reading', () => {
+  it('positions differ by shape and filling, and each is labelled with its latest reading', () => {
     const labels = ofClass(chartOf('usual, one pad wears faster'), 'labels')[0]!;
     const texts = textsOf(labels);
     expect(texts).toEqual(
@@ -111,12 +111,12 @@ describe('a chart of an axle', () => {
     expect(only(names.filter(({ bold }) => bold)).text).toBe('Left inner');
   });
 
-  it('says once what all four pads read', () => {
+  it('a reading shared by all four pads is labelled once', () => {
     const labels = textsOf(ofClass(chartOf('four pads alike, replacement in between'), 'labels')[0]!);
     expect(labels).toEqual(['All four', '5.0']);
   });
 
-  it('ends the forecast on the limit at the dates of the answer, and says them in three rows', () => {
+  it('the forecast ends on the limit at the dates of the answer, with three rows of text', () => {
     const name = 'usual, one pad wears faster';
     const root = chartOf(name);
     const { date } = drawn(name).picture.wear.replacement;
@@ -142,7 +142,7 @@ describe('a chart of an axle', () => {
     ]);
   });
 
-  it('takes a rotor to its discard thickness, and says what is left when the pads are due', () => {
+  it('a rotor is drawn to its discard thickness, with what is left when the pads are due', () => {
     const name = 'usual, one pad wears faster';
     const root = chartOf(name, 'counterparts');
     const { rotors } = drawn(name).picture.wear;
@@ -155,7 +155,7 @@ describe('a chart of an axle', () => {
     expect(textsOf(root)).toEqual(expect.arrayContaining(['Discard at 26 mm', 'machine to 26.4 mm']));
   });
 
-  it('lets a drum grow upwards to its maximum', () => {
+  it('a drum grows upwards to its maximum', () => {
     const root = chartOf('drum: shoes and diameter', 'counterparts');
     const y = mmScale(root);
     expect(y(327)).toBeLessThan(y(325));
@@ -166,7 +166,7 @@ describe('a chart of an axle', () => {
     );
   });
 
-  it('says overdue, under the limit and beyond 30 years as such', () => {
+  it('overdue, under the limit and beyond 30 years are labelled as such', () => {
     expect(textsOf(chartOf('overdue by the forecast')).join(' ')).toMatch(/probably at its limit since \d/);
     const under = ofClass(chartOf('under the limit'), 'outcome')[0]!;
     expect(textsOf(under)).toEqual(['Under its limit on 1 Sep 2026']);
@@ -174,7 +174,7 @@ describe('a chart of an axle', () => {
     expect(textsOf(beyond)).toEqual(['Not expected within 30 years']);
   });
 
-  it('uses one time scale where it leaves room, and says by how much the scales differ where it does not', () => {
+  it('one time scale is used if there is room, and otherwise their difference is stated', () => {
     expect(textsOf(chartOf('one reading only')).filter((text) => text.startsWith('time'))).toEqual([]);
     const split = chartOf('usual, one pad wears faster');
     const [past, ahead] = [dayScale(split, 'past'), dayScale(split, 'ahead')];
@@ -183,21 +183,21 @@ describe('a chart of an axle', () => {
     expect(textsOf(split)).toContain(`time × ${Math.round(factor)}`);
   });
 
-  it('marks only the governing pad where visits crowd', () => {
+  it('where visits crowd, only the governing pad is marked', () => {
     const { picture } = drawn('two hundred visits on one set');
     const marks = marksOf(ofClass(chartOf('two hundred visits on one set'), 'readings')[0]!);
     const { fan, positions } = picture.panels[0]!;
     expect(marks).toHaveLength(positions[fan!.position]!.lives.at(-1)!.readings.length);
   });
 
-  it('shows the present set and the one before, and says how many it leaves out', () => {
+  it('the present set and the one before are shown, and the number of omitted sets is stated', () => {
     const root = chartOf('just fitted, nothing read since');
     expect(textsOf(root)).toEqual(
       expect.arrayContaining(['Not measured since they were fitted.', '1 earlier set is not drawn.']),
     );
   });
 
-  it('is a sentence where nothing was measured', () => {
+  it('without measurements it is a sentence', () => {
     const { charts } = drawn('never measured');
     expect(charts.map(({ drawings }) => drawings)).toEqual([null, null]);
     expect(charts[0]!.silence).toBe(
@@ -205,7 +205,7 @@ describe('a chart of an axle', () => {
     );
   });
 
-  it('draws limits of one side for that side, and no forecast where no limit is known', () => {
+  it('limits of one side are drawn for that side, and without a limit there is no forecast', () => {
     expect(textsOf(chartOf('one side replaced'))).toContain('New pads, left 18 Aug 2025');
     const without = chartOf('no limit known');
     expect(ofClass(without, 'forecast')).toEqual([]);
@@ -213,7 +213,7 @@ describe('a chart of an axle', () => {
     expect(ofClass(chartOf('no odometer'), 'forecast')).not.toEqual([]);
   });
 
-  it('stands km where the vehicle had driven them', () => {
+  it('distances are where the vehicle had driven them', () => {
     const root = chartOf('usual, one pad wears faster');
     const x = dayScale(root, 'past');
     const tick = wordsOf(root).find(({ text }) => text === '20,000')!;
@@ -223,7 +223,7 @@ describe('a chart of an axle', () => {
   });
 
   const all = [...CASES.keys()].flatMap((name) => LAYOUTS.map(({ name: layout }) => [name, layout] as const));
-  it.each(all)('keeps every word within the chart and off every other: %s, %s', (name, layout) => {
+  it.each(all)('no text leaves the chart or overlaps another: %s, %s', (name, layout) => {
     for (const { drawings } of drawn(name).charts) {
       if (!drawings) continue;
       const svg = drawings[layout];
@@ -259,8 +259,8 @@ describe('a chart of an axle', () => {
   }
 });
 
-describe('the picture of an axle as one file', () => {
-  it('names the vehicle in sight, and holds both charts and what no chart says', () => {
+describe('the chart of an axle as one file', () => {
+  it('the chart of an axle as one file shows the vehicle’s name, both charts and the texts that belong to neither', () => {
     const { picture, history } = CASES.get('usual, one pad wears faster')!;
     const svg = wearSvg(picture, history.vehicle);
     const texts = textsOf(placed(parseXml(svg)));

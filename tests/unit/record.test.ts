@@ -10,7 +10,7 @@ const groupOf = (axle: string) => ({
   drum: axle === 'rear',
 });
 
-describe('what a history has to teach', () => {
+describe('the data that a history adds to experience', () => {
   const van = {
     model: 'parcel-van-3t5',
     inService: { date: '2023-01-02', odometer: km(0) },
@@ -32,7 +32,7 @@ describe('what a history has to teach', () => {
   ];
   const record = recordOf(historyOf(van, visits), groupOf);
 
-  it('is every life of every pad and rotor', () => {
+  it('the data that a history adds to experience have every life of every pad and rotor', () => {
     expect(record.axles).toHaveLength(2);
     const [front] = record.axles;
     expect(front!.pads.map(({ ratioShare }) => ratioShare)).toEqual([0.5, -0.5, 0.5, -0.5]);
@@ -45,12 +45,12 @@ describe('what a history has to teach', () => {
     expect(front!.rotors[0]!.lives[0]!.mm).toEqual(Float64Array.of(27.8));
   });
 
-  it('is its model and its use', () => {
+  it('the data that a history adds to experience have the model and the use', () => {
     expect(record.model).toBe('parcel-van-3t5');
     expect(record.stretches.map(({ km: driven }) => driven)).toEqual([12_000, 18_000, 16_000]);
   });
 
-  it('is enough to learn from', () => {
+  it('the data that a history adds to experience are enough to learn from', () => {
     const fitted = fitExperience([record]);
     const axleClass = groupOf('front');
     const { words } = experienceFrom(fitted, { axleClass, model: 'parcel-van-3t5', version: 1 });
@@ -61,13 +61,13 @@ describe('what a history has to teach', () => {
     });
   });
 
-  it('holds shoes and drums too, which a shop learns from apart from its discs', () => {
+  it('the data that a history adds to experience include shoes and drums, which are learned separately from discs', () => {
     const rear = {
       brake: 'drum',
       shoe: { new: mm(5), limit: mm(1.5) },
       drum: { new: mm(254), maximum: mm(255.5) },
     } as const;
-    /** Shoes that lose 0.15 mm and drums that grow by 0.02 mm in 1000 km, faster than is usual. */
+    /** Shoes that lose 0.15 mm and drums that grow by 0.02 mm in 1000 km, faster than usual. */
     const drumVan = (index: number) => {
       const inService = { date: '2023-01-02', odometer: km(0) };
       const at = (date: string, distance: number) => ({
@@ -107,7 +107,7 @@ describe('what a history has to teach', () => {
     expect(rateOf(starting.rotors)).toBeLessThan(0.012);
   });
 
-  it('is nothing where no odometer was ever read', () => {
+  it('there are none if no odometer was ever read', () => {
     const history = historyOf({ axles: van.axles }, [{ date: '2023-09-01', readings: fourPads(9.6) }]);
     expect(recordOf(history, groupOf)).toEqual({ model: null, stretches: [], axles: [] });
   });

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { outlookFor } from '../../src/core/assessment/outlook.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
-import { costOf, pick, replacementPlan, type PlanQuestion } from '../../src/core/planning/replacementPlan.js';
+import { replacementPlan, type PlanQuestion } from '../../src/core/planning/replacementPlan.js';
+import { costOf, pick } from '../../src/core/planning/planRule.js';
+import { chanceInWords } from '../../src/core/words.js';
 import {
   fourPads,
   historyOf,
@@ -40,21 +42,21 @@ const WORN = [
   visit('2026-03-05', 40_000, 4.5),
 ];
 
-describe('the visits of a plan', () => {
-  it('are the next six by the rhythm of the vehicle', () => {
+describe('the visits of a replacement plan', () => {
+  it('the visits of a replacement plan are the next six at the vehicle’s usual interval', () => {
     const { plan, axle } = planOf({}, WORN);
     expect(plan.dateSource).toBe('rhythm');
     expect(axle.visits.map(({ date }) => date).slice(0, 2)).toEqual(['2026-09-04', '2027-03-06']);
     expect(axle.visits).toHaveLength(6);
   });
 
-  it('are by the policy’s interval without one, and today where one should have been', () => {
+  it('without one they follow the policy’s interval, and one that is late is today', () => {
     const { plan, axle } = planOf({}, WORN.slice(0, 1), { today: '2026-03-10' });
     expect(plan.dateSource).toBe('policy');
     expect(axle.visits.map(({ date }) => date).slice(0, 2)).toEqual(['2026-03-10', '2026-09-08']);
   });
 
-  it('are the dates asked about, in order and once each', () => {
+  it('the visits of a replacement plan are the requested dates, in order and once each', () => {
     const dates = ['2027-04-10', '2026-12-01', '2027-04-10'];
     const { plan, axle } = planOf({}, WORN, { dates });
     expect(plan.dateSource).toBe('dates');
@@ -62,8 +64,8 @@ describe('the visits of a plan', () => {
   });
 });
 
-describe('what a plan tells of a visit', () => {
-  it('begins at what remains and the chance there is now', () => {
+describe('a visit in a replacement plan', () => {
+  it('a visit in a replacement plan starts from the present thickness and chance', () => {
     const { axle, outlook } = planOf({}, WORN, { today: '2026-03-05', dates: ['2026-03-05'] });
     const [now] = axle.visits;
     const least = Math.min(...outlook.axles[0]!.pads.map(({ remainingMm }) => remainingMm!.median));
@@ -75,14 +77,14 @@ describe('what a plan tells of a visit', () => {
     expect(now!.wastedShare!.expected).toBeCloseTo(now!.wastedMm.expected / 9, 3);
   });
 
-  it('wears on as the history did: 1.5 mm in half a year', () => {
+  it('the wear continues as in the history: 1.5 mm in half a year', () => {
     const { axle } = planOf({}, WORN, { dates: ['2026-03-12', '2026-09-10'] });
     const [first, second] = axle.visits;
     expect(first!.wastedMm.median - second!.wastedMm.median).toBeGreaterThan(1.2);
     expect(first!.wastedMm.median - second!.wastedMm.median).toBeLessThan(1.9);
   });
 
-  it('has nothing left where a reading fails, and recommends no coming visit', () => {
+  it('if a reading fails, nothing is left and no coming visit is recommended', () => {
     const { axle } = planOf({}, [...WORN, visit('2026-03-09', 40_100, 1.6)], {
       costs: { tooLate: 0, perMmWasted: 9 },
     });
@@ -95,7 +97,7 @@ describe('what a plan tells of a visit', () => {
     );
   });
 
-  it('recommends no coming visit either where the limit has more likely than not been reached', () => {
+  it('if the limit has more likely than not been reached, no coming visit is recommended', () => {
     const costs = { tooLate: 0, perMmWasted: 9 };
     const { axle } = planOf({}, WORN, { today: '2027-06-01', dates: ['2027-06-01', '2027-09-01'], costs });
     expect(axle.visits[0]!.chanceTooLate).toBeGreaterThan(0.5);
@@ -105,7 +107,7 @@ describe('what a plan tells of a visit', () => {
     );
   });
 
-  it('is null with a reason where it cannot be told', () => {
+  it('without a forecast it is null with a reason', () => {
     const unmeasured = planOf({ axles: { front: { brake: 'disc' } } }, [
       visit('2026-03-05', 40_000, null),
     ]).axle;
@@ -117,19 +119,19 @@ describe('what a plan tells of a visit', () => {
     expect([unseen.axles, unseen.reasons[0]!.code]).toEqual([[], 'no-visits']);
   });
 
-  it('needs no odometer', () => {
+  it('a visit in a replacement plan needs no odometer', () => {
     const { visits } = planOf({}, [visit('2026-03-05', null, 4.5)]).axle;
     expect(visits.length).toBeGreaterThan(0);
     const chances = visits.map(({ chanceTooLate }) => chanceTooLate);
     expect(chances).toEqual([...chances].sort((a, b) => a - b));
   });
 
-  it('says whether rotors go too', () => {
+  it('a visit in a replacement plan says whether rotors must be replaced too', () => {
     const rotors = (value: number) => [
       ...rotorReadings('left', [value, value, value, value]),
       ...rotorReadings('right', [value, value, value, value]),
     ];
-    // On the road from new, so that what the rotors have lost tells how fast they wear.
+    // A history from new, so that the rotors' loss shows how fast they wear.
     const inService = { date: '2024-09-05', odometer: km(0) };
     const withRotors = (value: number) =>
       planOf({ inService }, [
@@ -140,7 +142,7 @@ describe('what a plan tells of a visit', () => {
     expect(chanceAt(27.9)).toBeLessThan(0.05);
     expect(chanceAt(26.1)).toBeGreaterThan(0.6);
     expect(chanceAt(25.5)).toBe(1);
-    // Either of two is a little likelier to go than one, whose margin has its points at 10 % and 50 %.
+    // One of two rotors is a little more likely to go than one, whose margin has percentiles at 10 % and 50 %.
     for (const value of [26.8, 27, 27.2]) {
       const { low, median } = withRotors(value).outlook.axles[0]!.rotors[0]!.marginAfterNextPadSetMm!;
       if (low < 0) expect(chanceAt(value)).toBeGreaterThan(0.1);
@@ -150,7 +152,7 @@ describe('what a plan tells of a visit', () => {
   });
 });
 
-describe('the rule', () => {
+describe('the rule of a replacement plan', () => {
   const visits = [
     { chanceTooLate: 0.01, expectedCost: 30 },
     { chanceTooLate: 0.08, expectedCost: 25 },
@@ -158,18 +160,18 @@ describe('the rule', () => {
     { chanceTooLate: 0.9, expectedCost: 80 },
   ];
 
-  it('by chance is the last visit whose chance is small enough, and none where all are greater', () => {
+  it('by chance it takes the last visit with a small enough chance, or none', () => {
     const by = (greatestChance: number) => pick(visits, { kind: 'greatest-chance', greatestChance });
     expect([by(0.1), by(0.08), by(0.95), by(0.005)]).toEqual([visits[1], visits[1], visits[3], null]);
   });
 
-  it('by cost is the least, and the earlier of two that cost the same', () => {
+  it('by cost it takes the lowest, and the earlier of two equal ones', () => {
     expect(pick(visits, { kind: 'least-expected-cost', greatestChance: null })).toBe(visits[1]);
     expect(costOf({ costTooLate: 500, costPerMmWasted: 12 }, 0.0322, { expected: 1.95 })).toBe(39.5);
     expect(costOf({ costTooLate: null, costPerMmWasted: null }, 0.0322, { expected: 1.95 })).toBeNull();
   });
 
-  it('by cost goes earlier the more it costs to be late, whatever the unit', () => {
+  it('the more it costs to be late, the earlier it is, whatever the currency', () => {
     const at = (tooLate: number, perMmWasted: number) =>
       planOf({}, WORN, { dates: MONTHS, costs: { tooLate, perMmWasted } }).axle.recommended!;
     const MONTHS = Array.from({ length: 12 }, (_, month) =>
@@ -182,19 +184,23 @@ describe('the rule', () => {
     expect(at(2000, 100)).toBe(middling);
   });
 
-  it('by cost says first that a visit is likely too late, and keeps the figures', () => {
+  it('a likely late visit is mentioned first, and the figures stay', () => {
     const costs = { tooLate: 1, perMmWasted: 9 };
     const { axle } = planOf({}, WORN, { dates: ['2026-06-01', '2027-06-01'], costs });
     expect(axle.recommended).toBe('2027-06-01');
+    // At their pace the 2.5 mm that were left in March 2026 are gone in January 2027: by hand, five months too late.
+    const { chanceTooLate } = axle.visits[1]!;
+    expect(chanceTooLate).toBeGreaterThan(0.9);
     expect(axle.words).toMatch(
       /^Likely too late: by 1 June 2027, .* the front pads have reached their limit with a chance of (over )?\d+ %\. Fit them before \d+ \w+ 2026\.$/,
     );
+    expect(axle.words).toContain(` with a chance of ${chanceInWords(chanceTooLate)}.`);
     expect(axle.reasons).toContainEqual(
       expect.objectContaining({ field: 'recommended', code: 'likely-too-late' }),
     );
   });
 
-  it('says first that rotors reach their limit before the visit', () => {
+  it('rotors that reach their limit before the visit are mentioned first', () => {
     const rotors = (value: number) =>
       (['left', 'right'] as const).flatMap((side) =>
         [1, 2, 3, 4].map((point) => ({
@@ -213,7 +219,7 @@ describe('the rule', () => {
     );
   });
 
-  it('by chance is told in words, where it finds a visit and where it finds none', () => {
+  it('by chance it is described in words, with a visit and without one', () => {
     const { axle, plan } = planOf({}, WORN);
     const { words, recommended, visits: told } = axle;
     const chosen = told.find(({ date }) => date === recommended)!;

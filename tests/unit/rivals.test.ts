@@ -16,24 +16,24 @@ const pad = (first: number, second: number): LinePad => ({
   ],
 });
 
-describe('what a workshop works out by hand', () => {
-  it('by two points: from new to the latest reading, at the last two visits’ km a day', () => {
+describe('the forecast rules that a workshop uses by hand', () => {
+  it('the two-point rule goes from new to the latest reading, at the last two visits’ km a day', () => {
     // 3 mm in 30 000 km: 9 mm last 90 000 km, 60 000 more at 100 km a day.
     expect(twoPointRule([pad(7, 8)], marks)).toBeCloseTo(600, 9);
   });
 
-  it('by the least-squares line through the fitted value, at the mean km a day', () => {
+  it('the line rule extends the least-squares line, at the mean km a day', () => {
     // (20·4 + 30·3)/(20² + 30²) mm per 1000 km, 150 km a day.
     const rate = 170 / 1300;
     expect(lineRule([pad(7, 8)], marks)).toBeCloseTo((9 / rate - 30) / 0.15, 9);
   });
 
-  it('by the earliest pad, and not before today', () => {
+  it('they take the earliest pad, and no date before today', () => {
     expect(twoPointRule([pad(9, 9), pad(7, 5)], marks)).toBeCloseTo((45_000 - 30_000) / 100, 9);
     expect(twoPointRule([pad(9, 1)], marks)).toBe(0);
   });
 
-  it('never where nothing is seen to wear; not at all where nothing was read', () => {
+  it('they give never if no wear is visible, and nothing without readings', () => {
     expect(twoPointRule([pad(11, 11)], marks)).toBe(Infinity);
     expect(lineRule([{ ...pad(11, 11), looks: [] }], marks)).toBeNull();
     expect(twoPointRule([pad(9, 8)], marks.slice(0, 1))).toBeNull();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { RotorOutlook } from '../../src/core/assessment/rotors.js';
+import type { RotorOutlook } from '../../src/core/assessment/outlookShape.js';
 import {
   DISC_AXLE,
   fourPads,
@@ -21,7 +21,7 @@ const vehicleWith = (rotor: Rotor): VehicleDraft => ({
   axles: { front: { ...DISC_AXLE, rotor } },
 });
 
-/** Rotors after visits; with `ROTOR`'s specification unless told otherwise. */
+/** Rotors after visits, with `ROTOR`'s specification unless another is given. */
 function rotorsAfter(
   visits: VisitDraft[],
   rotor: Rotor = ROTOR,
@@ -33,7 +33,7 @@ function rotorsAfter(
 const codes = (rotor: RotorOutlook): string[] => rotor.decisionReasons.map(({ code }) => code);
 const evenly = (thickness: number): number[] => [thickness, thickness, thickness, thickness];
 
-/** One visit after 20 000 km with pads half worn and both rotors measured, and more readings or conditions with it. */
+/** One visit after 20 000 km with half-worn pads and both rotors measured, plus further readings or conditions. */
 function oneVisit(
   left: readonly number[],
   right: readonly number[] = left,
@@ -59,7 +59,7 @@ const onLeft = (state: 'cracked' | 'scored' | 'heat-spotted' | 'corroded' | 'ok'
   [{ part: 'rotor', axle: 'front', side: 'left', state }] as const;
 
 describe('the figures of a rotor', () => {
-  it('come from its thinnest point, never from the mean', () => {
+  it('the figures of a rotor come from its thinnest point, never from the mean', () => {
     const { left } = rotorsAfter(oneVisit([27.04, 27.03, 27.01, 27.02, 27.05, 27.03]));
     expect(left).toMatchObject({
       side: 'left',
@@ -77,14 +77,14 @@ describe('the figures of a rotor', () => {
     });
   });
 
-  it('are null with the reason beside them where nothing was measured', () => {
+  it('the figures of a rotor are null with a reason if nothing was measured', () => {
     const { left } = rotorsAfter([{ date: '2024-07-01', odometer: km(20_000), readings: fourPads(8) }]);
     expect(left).toMatchObject({ thinnestMm: null, marginMm: null, variationMm: null, runoutMm: null });
     const fields = left.reasons.map(({ field }) => field);
     expect(fields).toEqual(expect.arrayContaining(['thinnestMm', 'runoutMm']));
   });
 
-  it('have no variation from a single point, and say so', () => {
+  it('a single point gives no variation, with a reason', () => {
     const { left } = rotorsAfter(oneVisit([27.6]));
     expect(left.variationMm).toBeNull();
     expect(left.reasons).toContainEqual(
@@ -92,7 +92,7 @@ describe('the figures of a rotor', () => {
     );
   });
 
-  it('project the margin to the next pads and past the set after them, each less than the one before', () => {
+  it('the margin at the next pads and after the set that follows gets smaller each time', () => {
     const { left } = rotorsAfter(oneVisit(evenly(27.6)));
     const { marginAtPadReplacementMm: first, marginAfterNextPadSetMm: second } = left;
     for (const { low, median, high } of [first!, second!]) {
@@ -106,7 +106,7 @@ describe('the figures of a rotor', () => {
     expect(Math.abs(first!.median - second!.median - 1.2)).toBeLessThan(0.4);
   });
 
-  it('have no margin after a pad set whose thickness is not known, and say so', () => {
+  it('without the thickness of a new set there is no margin after it, with a reason', () => {
     const vehicle = vehicleWith(ROTOR);
     const axles = { front: { ...vehicle.axles!.front, pad: { limit: mm(2) } } };
     const { rotors } = outlookOf({ ...vehicle, axles }, oneVisit(evenly(27.6))).axles[0]!;
@@ -117,7 +117,7 @@ describe('the figures of a rotor', () => {
     );
   });
 
-  it('take run-out of the parts that went out over that of those that came in', () => {
+  it('run-out of the outgoing parts is preferred to that of the incoming ones', () => {
     const runouts = [runoutReading('left', 0.09), runoutReading('left', 0.02, { taken: 'as-left' })];
     expect(rotorsAfter(oneVisit(evenly(27.6), undefined, { readings: runouts })).left).toMatchObject({
       runoutMm: 0.02,
@@ -125,7 +125,7 @@ describe('the figures of a rotor', () => {
     });
   });
 
-  it('keep an earlier run-out until another is measured, but not past a new rotor', () => {
+  it('an earlier run-out counts until the next one, but not for a new rotor', () => {
     const measured = oneVisit(evenly(27.6), undefined, { readings: [runoutReading('left', 0.03)] });
     const later: VisitDraft = { date: '2024-10-01', odometer: km(25_000), readings: fourPads(7.3) };
     expect(rotorsAfter([...measured, later]).left.runoutMm).toBe(0.03);
@@ -134,16 +134,16 @@ describe('the figures of a rotor', () => {
   });
 });
 
-describe('keep', () => {
-  it('where the margin lasts as long as the pads', () => {
+describe('the decision to keep a rotor', () => {
+  it('the decision to keep a rotor is made if the margin lasts as long as the pads', () => {
     const { left, right } = rotorsAfter(oneVisit(evenly(27.6)));
     expect([left.decision, right.decision]).toEqual(['keep', 'keep']);
     expect(codes(left)).toEqual(['margin']);
     expect(left.decisionReasons[0]!.detail).toContain('1.6 mm above');
   });
 
-  it('with a warning where it lasts by a narrow margin, measured at every visit', () => {
-    // 0.7 mm went with 3 mm of pad and twice that is left for 6 mm, so somewhere about here it is nearly even.
+  it('a narrow margin brings a warning, measured at every visit', () => {
+    // 0.7 mm went with 3 mm of pad, and twice that is left for 6 mm, so about here the chance is nearly even.
     const narrow = [27.4, 27.35, 27.3, 27.25]
       .map((thickness) => rotorsAfter(oneVisit(evenly(thickness))).left)
       .find((rotor) => codes(rotor).includes('narrow-margin'));
@@ -153,17 +153,20 @@ describe('keep', () => {
     );
   });
 
-  it.each(['corroded', 'ok'] as const)('with a face found %s', (state) => {
-    expect(
-      rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions: [...onLeft(state)] })).left,
-    ).toMatchObject({
-      decision: 'keep',
-    });
-  });
+  it.each(['corroded', 'ok'] as const)(
+    'the decision to keep a rotor is made for a face found %s',
+    (state) => {
+      expect(
+        rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions: [...onLeft(state)] })).left,
+      ).toMatchObject({
+        decision: 'keep',
+      });
+    },
+  );
 });
 
 describe('a rotor fitted new', () => {
-  it('at a stated thickness is kept, though not measured since', () => {
+  it('at a stated thickness it is kept, even if not measured since', () => {
     const visit: VisitDraft = {
       date: '2024-10-01',
       odometer: km(25_000),
@@ -176,7 +179,7 @@ describe('a rotor fitted new', () => {
 });
 
 describe('a face found scored', () => {
-  it('is taken back when it is found ok later', () => {
+  it('a later ok takes it back', () => {
     const scored = oneVisit(evenly(27.6), undefined, { conditions: [...onLeft('scored')] });
     const later: VisitDraft = { date: '2025-01-15', odometer: km(25_000), conditions: [...onLeft('ok')] };
     expect(rotorsAfter(scored).left.decision).not.toBe('keep');
@@ -184,19 +187,19 @@ describe('a face found scored', () => {
   });
 });
 
-describe('replace', () => {
-  it('a cracked rotor always, however thick', () => {
+describe('the decision to replace a rotor', () => {
+  it('a cracked rotor is replaced, however thick', () => {
     const { left } = rotorsAfter(oneVisit(evenly(27.9), undefined, { conditions: [...onLeft('cracked')] }));
     expect(left.decision).toBe('replace');
     expect(codes(left)).toEqual(['cracked']);
   });
 
-  it('a cracked rotor where neither thickness nor discard is known', () => {
+  it('a cracked rotor is replaced if neither thickness nor discard is known', () => {
     const visits: VisitDraft[] = [{ date: '2024-07-01', conditions: [...onLeft('cracked')] }];
     expect(rotorsAfter(visits, {}).left).toMatchObject({ decision: 'replace' });
   });
 
-  it('a rotor found cracked at an earlier visit, until it is replaced', () => {
+  it('a rotor found cracked at an earlier visit is replaced', () => {
     const cracked: VisitDraft = {
       date: '2024-07-01',
       odometer: km(20_000),
@@ -217,7 +220,7 @@ describe('replace', () => {
     expect(rotorsAfter([cracked, replaced]).left.decision).toBe('keep');
   });
 
-  it('a cracked rotor also after it was machined or called ok', () => {
+  it('a cracked rotor is replaced even after machining or an ok', () => {
     const cracked: VisitDraft = {
       date: '2024-07-01',
       odometer: km(20_000),
@@ -236,14 +239,14 @@ describe('replace', () => {
     expect(codes(rotorsAfter([together]).left)).toEqual(['cracked']);
   });
 
-  it('a rotor under discard beyond what the gauge leaves open', () => {
+  it('a rotor under discard by more than the gauge’s uncertainty is replaced', () => {
     const { left } = rotorsAfter(oneVisit([26.5, 26.5, 26.5, 25.9]));
     expect(left).toMatchObject({ decision: 'replace', conformity: 'does-not-conform', marginMm: -0.1 });
     expect(codes(left)).toEqual(['below-discard']);
     expect(left.decisionReasons[0]!.detail).toContain('0.1 mm under');
   });
 
-  it('not a rotor whose pads have life left, though it may not outlast them: it is warned of', () => {
+  it('a rotor that may not outlast pads with life left brings a warning, not a replacement', () => {
     // 0.7 mm went in 20 000 km, 1.3 mm are left for twice as far.
     const { left } = rotorsAfter(oneVisit(evenly(27.3)));
     expect(left.decision).toBe('keep');
@@ -251,7 +254,7 @@ describe('replace', () => {
     expect(left.decisionReasons[0]!.detail).toContain('the pads now fitted');
   });
 
-  it('a rotor that passes its discard thickness before the next visit, however much the pads have left', () => {
+  it('a rotor that passes discard before the next visit is replaced, however much pad is left', () => {
     // 1.6 mm went in half a year, 0.4 mm are left for the next half.
     const { left } = rotorsAfter(oneVisit(evenly(26.4)));
     expect(left.decision).toBe('replace');
@@ -259,9 +262,9 @@ describe('replace', () => {
     expect(left.decisionReasons[0]!.detail).toContain('by the next visit, about 2024-12-30');
   });
 
-  it('a rotor under new pads from the thickness on at which it is more likely than not to wear out first', () => {
+  it('under new pads it depends on whether the rotor more likely than not wears out first', () => {
     let decisions = '';
-    // The chance is said to two places: no step of these falls where it rounds to 0.5 from below.
+    // The chance is rounded to two places: none of these steps falls where it rounds to 0.5 from below.
     for (let thousandths = 27_990; thousandths >= 26_990; thousandths -= 20) {
       const visits = oneVisit(evenly(thousandths / 1000));
       visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
@@ -275,7 +278,7 @@ describe('replace', () => {
     expect(decisions).toMatch(/^k+r+$/);
   });
 
-  it('a rotor that would outlast these pads but not the next set, once these are due', () => {
+  it('a rotor that would outlast these pads but not the next set is replaced once these are due', () => {
     // 1.2 mm went with 8.5 mm of pad, so another set of 9 mm takes more than the 0.8 mm that are left.
     const due = rotorsAfter(oneVisit(evenly(26.8), undefined, { pads: 2.5 })).left;
     expect(due.decision).toBe('replace');
@@ -283,7 +286,7 @@ describe('replace', () => {
     expect(due.marginAtPadReplacementMm!.median).toBeGreaterThan(0.5);
   });
 
-  it('judges a rotor by the set fitted at the latest visit, where one was', () => {
+  it('a rotor is judged by the set fitted at the latest visit, if there is one', () => {
     const visits = oneVisit(evenly(26.6), undefined, { pads: 2.5 });
     visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
     const { left } = rotorsAfter(visits);
@@ -291,14 +294,14 @@ describe('replace', () => {
     expect(left.decisionReasons[0]!.detail).toContain('the pads fitted at the latest visit');
   });
 
-  it('a damaged rotor where no thickness to machine to is known', () => {
+  it('a damaged rotor without a known machine-to thickness is replaced', () => {
     const visits = oneVisit(evenly(27.6), undefined, { conditions: [...onLeft('scored')] });
     const { left } = rotorsAfter(visits, { ...ROTOR, machineTo: null });
     expect(left.decision).toBe('replace');
     expect(codes(left)).toEqual(['scored', 'no-machine-to']);
   });
 
-  it('a damaged rotor that machining would leave too thin', () => {
+  it('a damaged rotor that machining would leave too thin is replaced', () => {
     const visits = oneVisit(evenly(26.65), undefined, { conditions: [...onLeft('scored')] });
     const { left } = rotorsAfter(visits, { ...ROTOR, new: mm(26.8) });
     expect(left.decision).toBe('replace');
@@ -306,8 +309,8 @@ describe('replace', () => {
   });
 });
 
-describe('machine', () => {
-  it.each(['scored', 'heat-spotted'] as const)('a rotor found %s, with enough left', (state) => {
+describe('the decision to machine a rotor', () => {
+  it.each(['scored', 'heat-spotted'] as const)('a rotor found %s with enough left is machined', (state) => {
     const { left, right } = rotorsAfter(
       oneVisit(evenly(27.6), undefined, { conditions: [...onLeft(state)] }),
     );
@@ -316,7 +319,7 @@ describe('machine', () => {
     expect(right.decision).toBe('keep');
   });
 
-  it('a rotor whose thickness varies beyond its limit', () => {
+  it('a rotor whose thickness varies beyond its limit is machined', () => {
     const { left } = rotorsAfter(oneVisit([27.6, 27.64, 27.62, 27.61], evenly(27.6)));
     expect(left).toMatchObject({ decision: 'machine', variationMm: 0.04 });
     expect(codes(left)).toEqual(['variation', 'machine-to']);
@@ -324,14 +327,14 @@ describe('machine', () => {
 
   // The variation is the difference of two readings: its interval reaches 1.96 · √2 · 0.00289 = 0.008 mm.
   it.each([27.613, 27.62, 27.627])(
-    'not a rotor from 27.6 to %f mm, too close to 0.02 mm to tell',
+    'a rotor from 27.6 to %f mm is too close to 0.02 mm to tell, and is not machined',
     (thickest) => {
       const { left } = rotorsAfter(oneVisit([27.6, thickest, 27.61, 27.61]));
       expect(left).toMatchObject({ decision: 'keep', variationConformity: 'inconclusive' });
     },
   );
 
-  it('not again a rotor that was machined for it', () => {
+  it('a rotor is not machined twice for the same finding', () => {
     const scored = oneVisit(evenly(27.6), undefined, { conditions: [...onLeft('scored')] });
     const machined: VisitDraft = {
       date: '2024-08-01',
@@ -342,7 +345,7 @@ describe('machine', () => {
     expect(rotorsAfter([...scored, machined]).left).toMatchObject({ decision: 'keep', thinnestMm: 27.3 });
   });
 
-  it('never a rotor at or under discard, or one that machining would bring there', () => {
+  it('a rotor at discard, or brought there by machining, is never machined', () => {
     for (let hundredths = 2500; hundredths <= 2640; hundredths += 5) {
       for (const state of ['scored', 'heat-spotted'] as const) {
         const visits = oneVisit(evenly(hundredths / 100), undefined, { conditions: [...onLeft(state)] });
@@ -354,26 +357,29 @@ describe('machine', () => {
   });
 });
 
-describe('measure', () => {
-  it('where no discard thickness is known', () => {
+describe('the decision to measure a rotor', () => {
+  it('the decision to measure a rotor is made if no discard thickness is known', () => {
     const { left } = rotorsAfter(oneVisit(evenly(27.6)), { new: mm(28) });
     expect(left).toMatchObject({ decision: 'measure', discardMm: null, marginMm: null, conformity: null });
     expect(codes(left)).toEqual(['no-discard']);
   });
 
-  it('where it was not measured since it was fitted', () => {
+  it('the decision to measure a rotor is made if the rotor was not measured since it was fitted', () => {
     const { left } = rotorsAfter([{ date: '2024-07-01', odometer: km(20_000), readings: fourPads(8) }]);
     expect(left.decision).toBe('measure');
     expect(codes(left)).toEqual(['no-readings']);
   });
 
-  it.each([25.997, 26, 26.003])('at %f mm against 26 mm, too close to tell by micrometer', (thickness) => {
-    const { left } = rotorsAfter(oneVisit(evenly(thickness)));
-    expect(left).toMatchObject({ decision: 'measure', conformity: 'inconclusive' });
-    expect(codes(left)).toEqual(['margin-inconclusive']);
-  });
+  it.each([25.997, 26, 26.003])(
+    'the decision to measure a rotor is made at %f mm against 26 mm, too close to tell by micrometer',
+    (thickness) => {
+      const { left } = rotorsAfter(oneVisit(evenly(thickness)));
+      expect(left).toMatchObject({ decision: 'measure', conformity: 'inconclusive' });
+      expect(codes(left)).toEqual(['margin-inconclusive']);
+    },
+  );
 
-  it('where the margin is small and the thinnest point may have been missed', () => {
+  it('the decision to measure a rotor is made if the margin is small and the thinnest point may have been missed', () => {
     const slow = { ...ROTOR, new: mm(26.4), machineTo: null };
     const { left } = rotorsAfter(oneVisit([26.25, 26.25]), slow);
     expect(left.decision).toBe('measure');
@@ -385,15 +391,18 @@ describe('measure', () => {
   it.each([
     [0.08, 'does-not-conform'],
     [0.05, 'inconclusive'],
-  ])('where run-out is %f mm against 0.05 mm: clean, re-index, measure again first', (value, conformity) => {
-    const readings = [runoutReading('left', value)];
-    const { left } = rotorsAfter(oneVisit(evenly(27.6), undefined, { readings }));
-    expect(left).toMatchObject({ decision: 'measure', runoutConformity: conformity });
-    expect(codes(left)).toEqual(['runout']);
-    expect(left.decisionReasons[0]!.detail).toMatch(/clean the hub, re-index/);
-  });
+  ])(
+    'with a run-out of %f mm against 0.05 mm it says to clean, re-index and measure again first',
+    (value, conformity) => {
+      const readings = [runoutReading('left', value)];
+      const { left } = rotorsAfter(oneVisit(evenly(27.6), undefined, { readings }));
+      expect(left).toMatchObject({ decision: 'measure', runoutConformity: conformity });
+      expect(codes(left)).toEqual(['runout']);
+      expect(left.decisionReasons[0]!.detail).toMatch(/clean the hub, re-index/);
+    },
+  );
 
-  it('never for run-out alone where the rotor is scored: it is machined, and the run-out said beside it', () => {
+  it('a scored rotor is machined, and its run-out is only mentioned', () => {
     const readings = [runoutReading('left', 0.08)];
     const more = { readings, conditions: [...onLeft('scored')] };
     const { left } = rotorsAfter(oneVisit(evenly(27.6), undefined, more));
@@ -401,7 +410,7 @@ describe('measure', () => {
     expect(codes(left)).toEqual(['scored', 'machine-to', 'runout']);
   });
 
-  it('for run-out once: over its limit again, the rotor is machined, or replaced where it is too thin for it', () => {
+  it('run-out over its limit a second time means machining, or replacing if it is too thin', () => {
     const again = (thickness: number) => [
       ...oneVisit(evenly(thickness), undefined, { readings: [runoutReading('left', 0.08)] }),
       {
@@ -416,14 +425,14 @@ describe('measure', () => {
     expect(rotorsAfter(again(26.6), { ...slow, new: mm(26.65) }).left.decision).toBe('replace');
   });
 
-  it('not for run-out where the rotor is under discard', () => {
+  it('a rotor under discard is not measured for run-out', () => {
     const readings = [runoutReading('left', 0.08)];
     expect(codes(rotorsAfter(oneVisit(evenly(25.9), undefined, { readings })).left)).toEqual([
       'below-discard',
     ]);
   });
 
-  it('not for a run-out with no limit to hold it against', () => {
+  it('a run-out without a limit does not matter', () => {
     const rotor = { ...ROTOR, runoutLimit: null };
     const readings = [runoutReading('left', 0.3)];
     expect(rotorsAfter(oneVisit(evenly(27.6), undefined, { readings }), rotor).left).toMatchObject({
@@ -434,8 +443,8 @@ describe('measure', () => {
   });
 });
 
-describe('rotors of an axle', () => {
-  it('are replaced in pairs, whichever side must go', () => {
+describe('the rotors of one axle', () => {
+  it('the rotors of one axle are replaced in pairs, whichever side must go', () => {
     const leftGoes = rotorsAfter(oneVisit(evenly(25.9), evenly(27.6)));
     expect([leftGoes.left.decision, leftGoes.right.decision]).toEqual(['replace', 'replace']);
     expect(codes(leftGoes.left)).toEqual(['below-discard']);
@@ -445,7 +454,7 @@ describe('rotors of an axle', () => {
     expect(codes(rightGoes.left)).toEqual(['pair', 'margin']);
   });
 
-  it('are replaced in pairs even where the other would be measured or machined', () => {
+  it('the rotors of one axle are replaced in pairs even if the other would be measured or machined', () => {
     const conditions = [
       { part: 'rotor', axle: 'front', side: 'left', state: 'scored' } as const,
       { part: 'rotor', axle: 'front', side: 'right', state: 'cracked' } as const,
@@ -455,14 +464,14 @@ describe('rotors of an axle', () => {
     expect([left.decision, right.decision]).toEqual(['replace', 'replace']);
   });
 
-  it('are each kept, machined or measured for themselves', () => {
+  it('each is kept, machined or measured by itself', () => {
     const { left, right } = rotorsAfter(
       oneVisit(evenly(27.6), [27.6], { conditions: [...onLeft('scored')] }),
     );
     expect([left.decision, right.decision]).toEqual(['machine', 'keep']);
   });
 
-  it('share a condition that names no side', () => {
+  it('a condition without a side applies to both', () => {
     const conditions = [{ part: 'rotor', axle: 'front', state: 'cracked' } as const];
     const { left, right } = rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions }));
     expect([codes(left), codes(right)]).toEqual([['cracked'], ['cracked']]);

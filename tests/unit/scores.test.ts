@@ -35,7 +35,7 @@ describe('forecasts of a set of pads that wore out', () => {
   const history = historyOf(vehicle, worn);
   const { dates } = scoresOf(history);
 
-  it('are those of every visit before the limit was reached, held against that day', () => {
+  it('every visit before the limit was reached has one, compared with that day', () => {
     expect(dates.map(({ date, readings, reached }) => ({ date, readings, reached }))).toEqual(
       [
         [200, 4],
@@ -53,7 +53,7 @@ describe('forecasts of a set of pads that wore out', () => {
     );
   });
 
-  it('are the outlook’s own, had it been asked on that day', () => {
+  it('forecasts of a set of pads that wore out equal the outlook’s own on that day', () => {
     const experience = startingExperience({ steeredOrFront: true, regenerative: false });
     for (const [index, score] of dates.entries()) {
       const then = { ...history, visits: history.visits.slice(0, index + 1) };
@@ -67,14 +67,14 @@ describe('forecasts of a set of pads that wore out', () => {
     }
   });
 
-  it('stand beside what a workshop would have worked out', () => {
+  it('forecasts of a set of pads that wore out are listed beside the workshop’s rules', () => {
     for (const { twoPointDays, lineDays, reached } of dates) {
       expect(twoPointDays).toBeCloseTo(reached!.days, 6);
       expect(lineDays).toBeCloseTo(reached!.days, 6);
     }
   });
 
-  it('count the chance given to the limit being reached by then', () => {
+  it('the chance that the limit is reached by then is scored', () => {
     for (const { chance, days, reached } of dates) {
       expect(chance > 0.5).toBe(reached!.days > days.median!);
       expect(chance).toBeGreaterThan(0.05);
@@ -83,14 +83,14 @@ describe('forecasts of a set of pads that wore out', () => {
   });
 });
 
-describe('what else is scored', () => {
-  it('is under way until a reading tells, up to the last day the pads were read', () => {
+describe('other scores', () => {
+  it('a forecast is unfinished until a reading decides, up to the last day the pads were read', () => {
     const { dates } = scoresOf(historyOf(vehicle, worn.slice(0, 3)));
-    // The forecasts of days 400 and 500 have not been held against a reading since.
+    // The forecasts of days 400 and 500 have not been compared with a reading since.
     expect(dates.map(({ date, reached }) => [date, reached])).toEqual([[worn[0]!.date, null]]);
   });
 
-  it('asks for the experience of the day of each visit and of no other', () => {
+  it('each visit uses the experience of its own day and no other', () => {
     const asked: string[] = [];
     const experience = startingExperience({ steeredOrFront: true, regenerative: false });
     const learned = { ...experience, name: 'learned' };
@@ -102,13 +102,13 @@ describe('what else is scored', () => {
     expect(asked).toEqual(worn.slice(0, 3).map(({ date }) => date));
   });
 
-  it('knows nothing of the specification that a later set brings', () => {
+  it('the specification of a later set is not used', () => {
     const change = { kind: 'pads-replaced' as const, axle: 'front' as const, new: mm(11), limit: mm(4) };
     const { dates } = scoresOf(historyOf(vehicle, [...worn, at(701, 70_100, { work: [change] })]));
     expect(dates).toEqual(scoresOf(historyOf(vehicle, worn)).dates);
   });
 
-  it('tells the sets of one axle apart, and the axles', () => {
+  it('the sets of one axle are separate, and so are the axles', () => {
     const change = [{ kind: 'pads-replaced' as const, axle: 'front' as const }];
     const rear = worn.map(({ readings = [] }) =>
       readings!.map((reading) => ({ ...reading, axle: 'rear' as const })),
@@ -130,7 +130,7 @@ describe('what else is scored', () => {
     ]);
   });
 
-  it('gives a vehicle with drum brakes, without an odometer or without a limit no score', () => {
+  it('a vehicle with drum brakes, without an odometer or without a limit has no score', () => {
     const drum = { ...vehicle, axles: { front: { brake: 'drum' as const } } };
     expect(scoresOf(historyOf(drum, [at(200, 20_000), at(400, 40_000)]))).toEqual({
       dates: [],
@@ -143,8 +143,8 @@ describe('what else is scored', () => {
   });
 });
 
-describe('the next reading', () => {
-  it('is every pad’s reading at the visit after a forecast, with the odometer read at both', () => {
+describe('the score of the next reading', () => {
+  it('every pad’s reading at the next visit is scored, with the odometer read at both', () => {
     const { readings } = scoresOf(historyOf(vehicle, worn));
     // From day 200 to 400 after 4 readings; from day 500 to 700 after 8.
     expect(readings.map(({ stage, readings: count }) => [stage, count])).toEqual([
@@ -160,7 +160,7 @@ describe('the next reading', () => {
     expect(scoresOf(historyOf(vehicle, unread)).readings.map(({ readings: count }) => count)).toEqual([4]);
   });
 
-  it('is held against the pads that came in, not those that went out', () => {
+  it('as-found readings are scored, not as-left ones', () => {
     const change = [{ kind: 'pads-replaced' as const, axle: 'front' as const }];
     const visits = [
       worn[0]!,
@@ -172,7 +172,7 @@ describe('the next reading', () => {
     expect(tally!.absoluteOffMm / 4).toBeLessThan(1.5);
   });
 
-  it('of new pads is foretold from their specification', () => {
+  it('the reading of new pads is predicted from their specification', () => {
     const change = [{ kind: 'pads-replaced' as const, axle: 'front' as const }];
     const visits = [at(200, 20_000, { work: change }), at(300, 30_000, { readings: fourPads(9.7) })];
     const { readings } = scoresOf(historyOf(vehicle, visits));

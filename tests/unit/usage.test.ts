@@ -13,7 +13,7 @@ import type { Stretch } from '../../src/core/odometer.js';
 
 const { usage } = startingExperience({ steeredOrFront: true, regenerative: false });
 
-/** Stretches one after another, each of so many days and kilometres. */
+/** Stretches one after another, each with its days and kilometres. */
 function posteriorOf(...driven: [days: number, km: number][]): UsagePosterior {
   let day = 0;
   const stretches = driven.map(([days, km]): Stretch => {
@@ -30,22 +30,22 @@ const paces = (posterior: UsagePosterior) => ({
   high: paceQuantile(posterior, 0.9),
 });
 
-describe('a quantile of the pace', () => {
+describe('a quantile of the daily distance', () => {
   const posterior: UsagePosterior = {
     ...steadyUse(10, 20, 40),
     weights: Float64Array.of(0.25, 0.5, 0.25),
   };
 
-  it('is the node in the middle of a symmetrical posterior', () => {
+  it('for a symmetrical posterior it is the middle node', () => {
     expect(paceQuantile(posterior, 0.5)).toBeCloseTo(20, 9);
   });
 
-  it('lies half way between nodes, in logarithms, where the weights below reach it', () => {
+  it('a quantile of the daily distance is half way between nodes, in logarithms, if the weights below reach it', () => {
     expect(paceQuantile(posterior, 0.25)).toBeCloseTo(Math.sqrt(10 * 20), 9);
     expect(paceQuantile(posterior, 0.75)).toBeCloseTo(Math.sqrt(20 * 40), 9);
   });
 
-  it('rises with the probability and stays at the nodes’ ends', () => {
+  it('a quantile of the daily distance rises with the probability and stops at the outer nodes', () => {
     let before = 0;
     for (let probability = 0; probability <= 1; probability += 0.01) {
       const pace = paceQuantile(posterior, probability);
@@ -56,15 +56,15 @@ describe('a quantile of the pace', () => {
     expect(paceQuantile(posterior, 1)).toBeLessThanOrEqual(40);
   });
 
-  it('is the one node’s where there is one', () => {
+  it('with one node it is that node’s', () => {
     const single = steadyUse(33);
     expect(paceQuantile(single, 0.1)).toBe(33);
     expect(paceQuantile(single, 0.9)).toBe(33);
   });
 });
 
-describe('the pace of a vehicle', () => {
-  it('that told nothing is the starting value, widely spread', () => {
+describe('the daily distance of a vehicle', () => {
+  it('without data it is the starting value, with a wide spread', () => {
     const { low, median, high } = paces(posteriorOf());
     // The starting values are 40 km a day with a standard deviation of the log of 0.7 and more.
     expect(median).toBeGreaterThan(36);
@@ -72,7 +72,7 @@ describe('the pace of a vehicle', () => {
     expect(high / low).toBeGreaterThan(Math.exp(2 * 1.2816 * 0.7));
   });
 
-  it('that drives steadily is what it drove', () => {
+  it('for a vehicle that drives steadily it is what it drove', () => {
     const { low, median, high } = paces(posteriorOf([180, 18_000], [185, 18_500], [180, 18_000]));
     expect(median).toBeGreaterThan(97);
     expect(median).toBeLessThan(103);
@@ -80,7 +80,7 @@ describe('the pace of a vehicle', () => {
     expect(high).toBeLessThan(125);
   });
 
-  it('is the better known the longer it was watched', () => {
+  it('the daily distance of a vehicle gets more certain the longer the vehicle was observed', () => {
     const width = (posterior: UsagePosterior): number => {
       const { low, high } = paces(posterior);
       return high / low;
@@ -91,18 +91,18 @@ describe('the pace of a vehicle', () => {
     expect(short).toBeGreaterThan(long);
   });
 
-  it('that changed its use is nearer to the late pace than the mean of all', () => {
+  it('after a change of use it is closer to the late one than to the overall mean', () => {
     const { median } = paces(posteriorOf([180, 3600], [180, 3600], [180, 18_000], [180, 18_000]));
     expect(median).toBeGreaterThan(80);
   });
 
-  it('is hardly moved by a last stretch that a standstill explains', () => {
+  it('a last stretch explained by a standstill hardly moves it', () => {
     const before = paces(posteriorOf([180, 9000], [180, 9000], [180, 9000]));
     const after = paces(posteriorOf([180, 9000], [180, 9000], [180, 9000], [120, 400]));
     expect(after.median).toBeGreaterThan(0.9 * before.median);
   });
 
-  it('moves the less, the shorter the last stretch', () => {
+  it('the shorter the last stretch, the less it moves', () => {
     const medians = [10, 30, 90, 180].map(
       (days) => paces(posteriorOf([180, 9000], [180, 9000], [180, 9000], [days, 100 * days])).median,
     );
@@ -110,7 +110,7 @@ describe('the pace of a vehicle', () => {
     expect(medians[0]).toBeLessThan(55);
   });
 
-  it('never falls where every stretch is longer', () => {
+  it('longer stretches never lower it', () => {
     const medians = [0.5, 1, 1.5, 2, 3].map(
       (factor) =>
         paces(posteriorOf([180, 9000 * factor], [150, 6000 * factor], [200, 11_000 * factor])).median,
@@ -118,13 +118,13 @@ describe('the pace of a vehicle', () => {
     expect(medians).toEqual([...medians].sort((a, b) => a - b));
   });
 
-  it('stands still for sure after half a year without a kilometre', () => {
+  it('half a year without a kilometre is certainly a standstill', () => {
     const { ways } = posteriorOf([180, 9000], [180, 9000], [180, 0]);
     const standing = ways.filter(({ isStanding }) => isStanding).flatMap(({ weights }) => [...weights]);
     expect(standing.reduce((sum, weight) => sum + weight, 0)).toBeGreaterThan(0.9);
   });
 
-  it('that stood and drives again is that of driving', () => {
+  it('a vehicle that stood and drives again has its driving distance', () => {
     const { median } = paces(posteriorOf([180, 0], [180, 9000], [180, 9000]));
     expect(median).toBeGreaterThan(40);
     expect(median).toBeLessThan(55);
@@ -134,21 +134,24 @@ describe('the pace of a vehicle', () => {
     ['a very fast one', [100, 200_000]],
     ['a very slow one', [1000, 1]],
     ['one odd day', [1, 3000]],
-  ] as [string, [number, number]][])('is a pace still for %s', (_name, driven) => {
-    const posterior = posteriorOf(driven);
-    const { low, median, high } = paces(posterior);
-    expect(low).toBeGreaterThan(0);
-    expect(low).toBeLessThanOrEqual(median);
-    expect(median).toBeLessThanOrEqual(high);
-    expect(high).toBeLessThan(20_000);
-    expect(posterior.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
-    const byWay = posterior.ways.flatMap(({ weights }) => [...weights]);
-    expect(byWay.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
-  });
+  ] as [string, [number, number]][])(
+    'the daily distance of a vehicle is still valid for %s',
+    (_name, driven) => {
+      const posterior = posteriorOf(driven);
+      const { low, median, high } = paces(posterior);
+      expect(low).toBeGreaterThan(0);
+      expect(low).toBeLessThanOrEqual(median);
+      expect(median).toBeLessThanOrEqual(high);
+      expect(high).toBeLessThan(20_000);
+      expect(posterior.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
+      const byWay = posterior.ways.flatMap(({ weights }) => [...weights]);
+      expect(byWay.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
+    },
+  );
 });
 
-describe('the season', () => {
-  it('evens out over whole years and is widest over half a year', () => {
+describe('the seasonal use', () => {
+  it('the seasonal use averages out over whole years and is widest over half a year', () => {
     expect(seasonVariance(0.2, 365.25)).toBeCloseTo(0, 9);
     expect(seasonVariance(0.2, 0)).toBe(0);
     // Half a year on the high side of a sine of amplitude 0.2: 0.2 · 365.25/π days, squared, averaged over the phase.
@@ -156,7 +159,7 @@ describe('the season', () => {
   });
 });
 
-/** A limit that is reached after just so many km. */
+/** A limit that is reached after exactly this many km. */
 function limitAfter(km: number): Survival {
   const from = (0.5 * km) / 1000;
   const logStep = Math.log(3) / 39;
@@ -179,14 +182,14 @@ const datesOf = (km: number, ...driven: [days: number, km: number][]) => {
 const HALF_YEAR = 182;
 const steadily = (halfYears: number): [number, number][] =>
   Array.from({ length: halfYears }, () => [HALF_YEAR, 49 * HALF_YEAR]);
-/** Half-years of much and of little use in turn. */
+/** Alternating half-years of much and little use. */
 const seasonally = (years: number): [number, number][] =>
   Array.from({ length: years }, (): [number, number][] => [
     [183, 18_000],
     [182, 2000],
   ]).flat();
 
-describe('the days until 15,000 km more are driven', () => {
+describe('the days until 15,000 km more have been driven', () => {
   // By hand: 15,000 km at 49 km a day take 306 days; at 20,000 km a year 274 days, of which the first half-year drives
   // 18,000 km, so that a season begins with the 152 days that 15,000 km take of it.
   it.each([
@@ -218,7 +221,7 @@ describe('the days until 15,000 km more are driven', () => {
       to: 360,
     },
   ] as { use: string; driven: [number, number][]; from: number; to: number }[])(
-    'are right for $use',
+    'they are right for $use',
     ({ driven, from, to }) => {
       const { early, median, late } = datesOf(15_000, ...driven);
       expect(early).toBeGreaterThan(0);
@@ -229,14 +232,14 @@ describe('the days until 15,000 km more are driven', () => {
     },
   );
 
-  it('are no fewer the longer a vehicle has stood', () => {
+  it('the longer a vehicle has stood, the more days there are', () => {
     const medians = [30, 60, 120, 365].map((days) => datesOf(15_000, ...steadily(6), [days, 0]).median);
     expect(medians).toEqual([...medians].sort((a, b) => a - b));
   });
 });
 
-describe('the ways to drive a stretch', () => {
-  it.each([1, 10, 30, 182, 365, 2000])('have chances that sum to one over %i days', (days) => {
+describe('the possible ways to drive a stretch', () => {
+  it.each([1, 10, 30, 182, 365, 2000])('their chances sum to one over %i days', (days) => {
     for (const spellsPerYear of [0, 0.05, 0.3, 4]) {
       const moves = spellsWithin(days, { spellsPerYear, spellDays: 110 });
       const sum = (of: (move: (typeof moves)[number]) => number) =>

@@ -4,7 +4,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { isPublicAddress, lookupPublic, urlIssue } from '../../src/webhooks/addresses.js';
 import { webhookSender } from '../../src/webhooks/sending.js';
 
-/** What every name resolves to. */
+/** The addresses that every name resolves to. */
 const resolved: string[] = [];
 vi.mock('node:dns', () => ({
   lookup: (_name: string, _options: object, done: (error: null, addresses: object[]) => void) =>
@@ -32,12 +32,12 @@ const HIDDEN: [string, ...string[]][] = [
   ['not an address', 'localhost', '', '1.2.3.4.5'],
 ];
 
-describe('an address', () => {
-  it.each(HIDDEN)('is not public: %s', (_name, ...addresses) => {
+describe('an IP address', () => {
+  it.each(HIDDEN)('an address is not public: %s', (_name, ...addresses) => {
     for (const address of addresses) expect([address, isPublicAddress(address)]).toEqual([address, false]);
   });
 
-  it('is public where it is given out for the internet', () => {
+  it('an address assigned for the internet is public', () => {
     for (const address of ['8.8.8.8', '172.15.0.1', '172.32.0.1', '2606:4700::1111', '::ffff:8.8.8.8']) {
       expect([address, isPublicAddress(address)]).toEqual([address, true]);
     }
@@ -59,7 +59,7 @@ describe('the address of an endpoint', () => {
     'https://169.254.169.254/latest',
     'https://10.1.2.3:8443/x',
     'http://desk.example.com/x',
-  ])('is refused unless private ones are allowed: %s', (url) => {
+  ])('the address of an endpoint is refused unless private ones are allowed: %s', (url) => {
     expect(urlIssue(url, false)).not.toBeNull();
     expect(urlIssue(url, true)).toBeNull();
   });
@@ -73,18 +73,18 @@ describe('the address of an endpoint', () => {
     'https://name@desk.example.com/',
     'https://desk.example.com/#part',
     'javascript:alert(1)',
-  ])('is refused in any case: %s', (url) => {
+  ])('the address of an endpoint is always refused: %s', (url) => {
     expect([urlIssue(url, false), urlIssue(url, true)]).not.toContain(null);
   });
 
-  it('is taken over https to a name or a public address', () => {
+  it('an https address with a name or a public IP address is accepted', () => {
     for (const url of ['https://desk.example.com/hooks?for=us', 'https://8.8.8.8:8443/x']) {
       expect(urlIssue(url, false)).toBeNull();
     }
   });
 });
 
-describe('a name', () => {
+describe('a host name', () => {
   const look = (name: string, all: boolean) =>
     new Promise<unknown>((resolve) => {
       lookupPublic(name, { all }, (error, address) => resolve(error?.message ?? address));
@@ -93,7 +93,7 @@ describe('a name', () => {
     resolved.splice(0, resolved.length, ...addresses);
   };
 
-  it('goes through where it resolves to public addresses alone', async () => {
+  it('a host name is accepted if it resolves only to public addresses', async () => {
     resolvesTo('8.8.8.8', '2606:4700::1111');
     expect(await look('desk.example.com', false)).toBe('8.8.8.8');
     expect(await look('desk.example.com', true)).toEqual([
@@ -103,7 +103,7 @@ describe('a name', () => {
   });
 
   it.each([['127.0.0.1'], ['8.8.8.8', '10.0.0.7'], ['::ffff:169.254.169.254'], []])(
-    'is refused where it resolves to %s',
+    'a host name is refused if it resolves to %s',
     async (...addresses) => {
       resolvesTo(...addresses);
       for (const all of [true, false]) {
@@ -112,7 +112,7 @@ describe('a name', () => {
     },
   );
 
-  it('is judged when connecting, so that nothing is asked of an address that it has changed to since', async () => {
+  it('a name is checked when connecting, so a changed address gets no request', async () => {
     let asked = 0;
     const server = createServer(() => (asked += 1)).on('connection', () => (asked += 1));
     await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
@@ -128,7 +128,7 @@ describe('a name', () => {
       status: null,
       detail: 'desk.example.com is not at a public address',
     });
-    // Numerals are not looked up, so they are judged before; http is refused as well.
+    // Numeric addresses are not looked up, so they are checked before; http is refused as well.
     expect((await attempt(`https://127.0.0.1:${port}/`)).detail).toMatch(
       /^the address must not be a loopback/,
     );

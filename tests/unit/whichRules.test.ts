@@ -21,8 +21,8 @@ function setFor(ruleSet: (typeof RULE_SETS)[number], draft: VehicleDraft) {
   return [applies, reason?.code ?? null];
 }
 
-describe('rule sets', () => {
-  it('and rules have ids of their own', () => {
+describe('the rule sets', () => {
+  it('sets and rules have ids of their own', () => {
     const ids = RULE_SETS.flatMap(({ id, rules }) => [id, ...rules.map((rule) => rule.id)]);
     expect(new Set(ids).size).toBe(ids.length);
     for (const { id, rules } of RULE_SETS) {
@@ -30,7 +30,7 @@ describe('rule sets', () => {
     }
   });
 
-  it('say when and where they were read, beside every figure', () => {
+  it('every figure has its source and the date it was read', () => {
     for (const { title, read, link, rules } of RULE_SETS) {
       expect(title).not.toBe('');
       expect(read).toMatch(/^\d{4}-\d{2}$/);
@@ -45,7 +45,7 @@ describe('rule sets', () => {
     }
   });
 
-  it('are found by the names a policy gives', () => {
+  it('the rule sets are found by the names a policy gives', () => {
     expect(ruleSetsNamed([])).toEqual([]);
     expect(ruleSetsNamed(['eu-2014-45', '49-cfr-393-47']).map(({ id }) => id)).toEqual([
       '49-cfr-393-47',
@@ -55,7 +55,7 @@ describe('rule sets', () => {
   });
 });
 
-describe('the gross mass', () => {
+describe('the gross mass of a vehicle', () => {
   // 4,536 kg is printed beside 10,001 lb, which is 4,536.38 kg; the lesser counts. 10,000 lb is 4,535.9237 kg.
   it.each([
     ['4,536 kg', kg(4536), 'applies', 'applies'],
@@ -64,33 +64,36 @@ describe('the gross mass', () => {
     ['4,535.95 kg', kg(4535.95), 'does-not-apply', 'applies'],
     ['3,500 kg', kg(3500), 'does-not-apply', 'does-not-apply'],
     ['40,000 kg', kg(40_000), 'applies', 'applies'],
-  ])('of %s brings a motor vehicle under the federal sets or not', (_name, grossMass, commercial, above) => {
-    const van: VehicleDraft = { powertrain: 'combustion', grossMass };
-    expect(setFor(CFR_393!, van)[0]).toBe(commercial);
-    expect(setFor(CFR_570!, van)[0]).toBe(above);
-  });
+  ])(
+    'a mass of %s decides whether the federal sets cover a motor vehicle',
+    (_name, grossMass, commercial, above) => {
+      const van: VehicleDraft = { powertrain: 'combustion', grossMass };
+      expect(setFor(CFR_393!, van)[0]).toBe(commercial);
+      expect(setFor(CFR_570!, van)[0]).toBe(above);
+    },
+  );
 
-  it('known to be below is the reason why a set does not count', () => {
+  it('a mass known to be below is the reason why a set does not apply', () => {
     expect(setFor(CFR_393!, { powertrain: 'combustion', grossMass: kg(3500) })).toEqual([
       'does-not-apply',
       'below-mass',
     ]);
   });
 
-  it('not known leaves the set counting, and says so', () => {
+  it('with an unknown mass the set applies, and the answer says so', () => {
     for (const ruleSet of [CFR_393!, CFR_570!]) {
       expect(setFor(ruleSet, { powertrain: 'combustion' })).toEqual(['could-apply', 'gross-mass-unknown']);
     }
   });
 
-  it('of a trailer is not its combination’s, which counts under one set and not the other', () => {
+  it('a trailer’s own mass, not the combination’s, counts under one set and not the other', () => {
     const trailer: VehicleDraft = { powertrain: 'none', grossMass: kg(3500) };
     expect(setFor(CFR_393!, trailer)).toEqual(['could-apply', 'combination-mass-unknown']);
     expect(setFor(CFR_393!, { grossMass: kg(3500) })).toEqual(['could-apply', 'combination-mass-unknown']);
     expect(setFor(CFR_570!, trailer)).toEqual(['does-not-apply', 'below-mass']);
   });
 
-  it('of more than 3,500 kg, or a trailer, takes a vehicle out of the UK manual for cars and light vans', () => {
+  it('more than 3,500 kg, or being a trailer, excludes the UK manual for cars and light vans', () => {
     const car: VehicleDraft = { powertrain: 'battery-electric', grossMass: kg(3500) };
     expect(setFor(UK!, car)).toEqual(['applies', null]);
     expect(setFor(UK!, { ...car, grossMass: kg(3501) })).toEqual(['does-not-apply', 'above-mass']);
@@ -99,7 +102,7 @@ describe('the gross mass', () => {
     expect(setFor(UK!, {})).toEqual(['could-apply', 'powertrain-unknown']);
   });
 
-  it('of a trailer up to 3,500 kg takes it out of the directive', () => {
+  it('a trailer up to 3,500 kg is outside the directive', () => {
     expect(setFor(EU!, { powertrain: 'none', grossMass: kg(3500) })).toEqual([
       'does-not-apply',
       'below-mass',
@@ -109,34 +112,34 @@ describe('the gross mass', () => {
   });
 });
 
-describe('what is not known of an axle', () => {
+describe('unknown facts about an axle', () => {
   const only = (id: string, lining: Parameters<typeof limitsOf>[0]) =>
     limitsOf({ vehicle: LORRY, ...lining, ruleSets: [id] }, 5);
 
-  it('leaves the strictest row that could fit, one of each set, and says what it turns on', () => {
+  it('the strictest row that could apply counts, one of each set, and the answer names the fact', () => {
     const { limits, reasons } = only('49-cfr-393-47', {});
     expect(limits).toMatchObject([{ limitMm: 3.2, failsAt: 'below' }]);
     expect(reasons.map(({ code }) => code)).toEqual(['strictest-that-could-apply']);
     expect(reasons[0]!.detail).toContain('what works the brake; whether the axle is steered');
   });
 
-  it('leaves the row that fails at the figure, of two with one figure', () => {
+  it('of two rows with one figure, the one that fails at the figure counts', () => {
     const { limits } = only('49-cfr-393-47', { axle: { actuation: 'hydraulic' } });
     expect(limits).toMatchObject([{ limitMm: 1.6, failsAt: 'at-or-below' }]);
     expect(limits[0]!.ruleId).toBe('49-cfr-393-47-d-1-hydraulic');
   });
 
-  it('is not said where it makes no difference', () => {
+  it('a fact that makes no difference is not mentioned', () => {
     const { reasons } = only('49-cfr-570-59', { axle: { lining: 'bonded' } });
     expect(reasons).toEqual([]);
   });
 
-  it('counts a lining of no known kind as bonded, the strictest', () => {
+  it('a lining of unknown kind counts as bonded, the strictest', () => {
     expect(only('quebec-c-24-2-r-32', { axle: { actuation: 'air' } }).limits).toMatchObject([{ limitMm: 5 }]);
     expect(only('49-cfr-570-59', {}).limits).toMatchObject([{ limitMm: 1.5875 }]);
   });
 
-  it('is said of the division of a shoe’s lining, which no record tells', () => {
+  it('the division of a shoe’s lining, which no record has, is mentioned', () => {
     const shoe = { part: 'shoe', axle: { actuation: 'air', steered: true } } as const;
     const { limits, reasons } = only('49-cfr-393-47', shoe);
     expect(limits).toMatchObject([{ limitMm: 6.4 }]);
@@ -144,8 +147,8 @@ describe('what is not known of an axle', () => {
   });
 });
 
-describe('the rules on a vehicle', () => {
-  it('are those of its brakes, rotors and drums included', () => {
+describe('the rules that apply to a vehicle', () => {
+  it('the rules that apply to a vehicle are those of its brakes, rotors and drums included', () => {
     const vehicle = vehicleOf({
       ...LORRY,
       axles: {
@@ -165,20 +168,21 @@ describe('the rules on a vehicle', () => {
     ]);
   });
 
-  it('turn on the kind of brake where it is not known', () => {
+  it('the rules that apply to a vehicle depend on the kind of brake if it is unknown', () => {
     const vehicle = vehicleOf({ ...LORRY, axles: { rear: { actuation: 'air', steered: false } } });
     const [rear] = rulesOnVehicle(vehicle, RULE_SETS);
     expect(rear!.ruleSets[0]!.rules.map(({ rule, unknown }) => [rule.id, unknown])).toEqual([
       ['49-cfr-393-47-d-2-air-drum', ['brake']],
       ['49-cfr-393-47-d-2-air-disc', ['brake']],
     ]);
-    // Rows about pads and shoes alike, or about rotors and drums alike, do not turn on it; this lorry is too heavy for the UK manual.
+    // Rows with one figure for pads and shoes, or rotors and drums, do not depend on it; the UK manual has no such
+    // lorry.
     expect(rear!.ruleSets[3]!.rules).toEqual([]);
     expect(rear!.ruleSets[4]!.rules.map(({ unknown }) => unknown)).toEqual([[], []]);
   });
 });
 
-describe('a trailer', () => {
+describe('the rules for a trailer', () => {
   const rowsOf = (vehicle: VehicleDraft, steered: boolean | null) =>
     rulesOnVehicle(
       vehicleOf({ ...vehicle, axles: { 'axle-1': { brake: 'disc', actuation: 'hydraulic', steered } } }),
@@ -186,11 +190,11 @@ describe('a trailer', () => {
     )[0]!.ruleSets[0]!.rules.map(({ rule, unknown }) => [rule.section, unknown]);
   const heavy = { grossMass: kg(12_000) };
 
-  it.each([true, false, null])('is held to 393.47(d)(2) on every axle, steered or not (%s)', (steered) => {
+  it.each([true, false, null])('393.47(d)(2) applies to every axle, steered or not (%s)', (steered) => {
     expect(rowsOf({ ...heavy, powertrain: 'none' }, steered)).toEqual([['(d)(2)', []]]);
   });
 
-  it('that may be one is held to whichever row could fit', () => {
+  it('a vehicle that may be a trailer gets whichever row could apply', () => {
     expect(rowsOf(heavy, true)).toEqual([
       ['(d)(1)', ['trailer']],
       ['(d)(2)', ['trailer']],
@@ -198,13 +202,13 @@ describe('a trailer', () => {
     expect(rowsOf(heavy, false)).toEqual([['(d)(2)', []]]);
   });
 
-  it('is not what a lorry’s axles are', () => {
+  it('a lorry’s axles are not a trailer’s', () => {
     expect(rowsOf(LORRY, true)).toEqual([['(d)(1)', []]]);
     expect(rowsOf(LORRY, false)).toEqual([['(d)(2)', []]]);
   });
 });
 
-describe('a policy', () => {
+describe('the limits of a policy', () => {
   const experience = startingExperience({ steeredOrFront: true, regenerative: false });
   const history = historyOf(
     {
@@ -217,14 +221,14 @@ describe('a policy', () => {
   const frontUnder = (policy: Partial<typeof POLICY>) =>
     outlookFor(history, () => experience, { ...POLICY, ...policy }).axles[0]!;
 
-  it('that names no set and no minimum leaves the maker’s limit alone', () => {
+  it('without a set and a minimum, only the maker’s limit counts', () => {
     const front = frontUnder({});
     expect(front.pads[0]!.limits.map(({ source }) => source)).toEqual(['maker']);
     expect(front).toMatchObject({ limitSource: 'maker', failing: false, replacement: { limitMm: 2 } });
     expect(front.pads[0]!.reasons).toEqual([]);
   });
 
-  it('that names a set has its limit govern, fail and be found', () => {
+  it('the limit of a named set governs, fails and gives findings', () => {
     const front = frontUnder({ ruleSets: ['49-cfr-393-47'] });
     expect(front).toMatchObject({ limitSource: 'law', failing: true, replacement: { limitMm: 3.2 } });
     expect(front.pads[0]!.limits.map(({ source, fails }) => [source, fails])).toEqual([
@@ -236,7 +240,7 @@ describe('a policy', () => {
     expect(finding!.message).toContain('49 CFR 393.47(d)(1)');
   });
 
-  it('that sets a minimum of the shop has it govern where it is the greatest', () => {
+  it('the shop’s minimum governs if it is the greatest', () => {
     const minimum = { limitMm: 3.1, failsAt: 'below' } as const;
     expect(frontUnder({ padMinimumMm: minimum })).toMatchObject({ limitSource: 'shop', failing: false });
     const strict = frontUnder({ padMinimumMm: { ...minimum, failsAt: 'at-or-below' } });
@@ -245,7 +249,7 @@ describe('a policy', () => {
     expect(small.pads[0]!.limits.map(({ source }) => source)).toEqual(['maker', 'shop']);
   });
 
-  it('whose set does not count for the vehicle says why beside the pads', () => {
+  it('a set that does not cover the vehicle is explained beside the pads', () => {
     const van = historyOf(
       { powertrain: 'combustion', grossMass: kg(3500), axles: { front: { pad: { limit: mm(2) } } } },
       [{ date: '2025-01-01', readings: fourPads(5) }],

@@ -6,44 +6,48 @@ import { chanceBelow, normalCdf, type NormalMixture } from '../forecast/normal.j
  * the gauge and of where it is put, and the chances of a sudden loss and of a gross misreading.
  */
 
-/** Gross misreadings of linings fall within this, mm (common practice, no source). */
-const MISREAD_RANGE_MM = 12;
+/** A misreading falls anywhere in its range: so many normals side by side stand for that. */
+const MISREAD_PARTS = 8;
 /** Components lighter than this are left out. */
 const LIGHTEST = 1e-4;
 
-/** @param thickness the part's thickness at the place of the reading, mm */
+/**
+ * @param thickness the part's thickness at the place of the reading, mm
+ * @param read how the part is read: the gauge's standard uncertainty, and the range of a gross misreading, mm
+ */
 export function readingForetold(
   thickness: NormalMixture,
   experience: Experience,
-  gaugeUncertaintyMm: number,
+  read: { gaugeUncertaintyMm: number; misreadRangeMm: number },
 ): NormalMixture {
   const meanOf = (value: (parameters: WearParameters) => number) =>
     experience.pads.reduce((sum, { weight, parameters }) => sum + weight * value(parameters), 0);
-  const errorVariance = gaugeUncertaintyMm ** 2 + meanOf(({ placementSd }) => placementSd ** 2);
+  const errorVariance =
+    read.gaugeUncertaintyMm ** 2 + meanOf(({ placementSd, visitSd }) => placementSd ** 2 + visitSd ** 2);
   const misread = meanOf(({ misreadChance }) => misreadChance);
   const sudden = meanOf(({ suddenChance }) => suddenChance);
-  const range = MISREAD_RANGE_MM;
   const kept = Array.from(thickness.weights.keys()).filter((index) => thickness.weights[index]! > LIGHTEST);
   const total = kept.reduce((sum, index) => sum + thickness.weights[index]!, 0);
   const weights = kept.map((index) => thickness.weights[index]! / total);
   const means = kept.map((index) => thickness.means[index]!);
   const sds = kept.map((index) => Math.sqrt(thickness.sds[index]! ** 2 + errorVariance));
   const { mean, sd } = momentsOf(weights, means, sds);
+  const width = read.misreadRangeMm / MISREAD_PARTS;
+  const parts = Array.from({ length: MISREAD_PARTS }, (_, part) => (part + 0.5) * width);
   return {
     weights: Float64Array.from([
       ...weights.map((weight) => weight * (1 - misread - sudden)),
       sudden,
-      misread,
+      ...parts.map(() => misread / MISREAD_PARTS),
     ]),
-    means: Float64Array.from([...means, mean - meanOf(({ suddenMm }) => suddenMm), range / 2]),
+    means: Float64Array.from([...means, mean - meanOf(({ suddenMm }) => suddenMm), ...parts]),
     sds: Float64Array.from([
       ...sds,
       Math.hypot(
         sd,
         meanOf(({ suddenSd }) => suddenSd),
       ),
-      // A misreading falls anywhere in its range: a normal of the same standard deviation stands for it.
-      range / Math.sqrt(12),
+      ...parts.map(() => width / Math.sqrt(12)),
     ]),
   };
 }

@@ -1,11 +1,13 @@
-import { forecastOfPads, padSetOf, POINTS, type PadForecast, type PadPosition } from '../assessment/axle.js';
-import type { ExperienceFor } from '../assessment/outlook.js';
+import { padSetOf } from '../assessment/axle.js';
+import { forecastOfPads, POINTS, type PadForecast } from '../assessment/padForecast.js';
+import type { PadPosition } from '../assessment/padPosition.js';
+import type { ExperienceFor } from '../assessment/outlookShape.js';
 import { toDay } from '../calendar.js';
 import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing.js';
 import { usageOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
-import { partMixture } from '../forecast/wear.js';
+import { misreadRangeMm, partMixture } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { padLives, type Life } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
@@ -228,9 +230,7 @@ function pointsOf({ days }: Crossing): Points {
 /** The days and places of the fitting and of every visit up to the forecast. */
 const markedVisits = ({ visits, vehicle }: History, { places, inService }: Road) => {
   const start = inService ? [{ day: toDay(vehicle.inService!.date), km: inService.km }] : [];
-  const seen = places.flatMap((place, index) =>
-    place ? [{ day: toDay(visits[index]!.date), km: place.km }] : [],
-  );
+  const seen = places.map(({ km }, index) => ({ day: toDay(visits[index]!.date), km }));
   return [...start, ...seen];
 };
 
@@ -260,7 +260,10 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
     const next = life.observations.find((observation) => observation.visit.id === to.id);
     if (!next || !made.forecast.known.includes(part)) return [];
     const thickness = partMixture(made.forecast.posterior, part, 'thickness', [ahead]);
-    const foretold = readingForetold(thickness, made.experience, next.standardUncertaintyMm);
+    const foretold = readingForetold(thickness, made.experience, {
+      gaugeUncertaintyMm: next.standardUncertaintyMm,
+      misreadRangeMm: misreadRangeMm(position.tracks.lives.at(-1)!),
+    });
     return [scoreReading(foretold, mixtureQuantiles(thickness, [0.5])[0]!, next.mm)];
   });
 }

@@ -26,8 +26,7 @@ import {
   readingInWords,
   spanInWords,
 } from '../words.js';
-import type { AxleOutlook } from './outlook.js';
-import type { RotorOutlook } from './rotors.js';
+import type { RotorOutlook, AxleOutlook } from './outlookShape.js';
 
 /**
  * The next step on an axle in one sentence, composed from its linings, its rotors or drums and its findings, whichever

@@ -3,7 +3,7 @@ import type { History } from '../history.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { isRegenerative } from './cautions.js';
-import type { AxleOutlook, OpenAxle, OpenOutlook } from './outlook.js';
+import type { AxleOutlook, Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 
 /** How long slides may go without service, days; sooner where the friction brakes hardly work (common practice, no source). */
@@ -25,8 +25,8 @@ export function slidesOf({ vehicle, visits }: History, axle: Axle): AxleOutlook[
 
 /** What only the calendar tells, on the day the answer is given. */
 export function calendarFindings(
-  { axle, slides, lastReadingDate }: OpenAxle,
-  { policy, asAt }: Omit<OpenOutlook, 'axles'>,
+  { axle, slides, lastReadingDate }: Pick<AxleOutlook, 'axle' | 'slides' | 'lastReadingDate'>,
+  { policy, asAt }: Pick<Outlook, 'policy' | 'asAt'>,
   today: string,
 ): Finding[] {
   const findings: Finding[] = [];

@@ -2,14 +2,8 @@ import { crossingDays, survival, type Crossing } from '../forecast/crossing.js';
 import type { UsagePosterior } from '../forecast/usage.js';
 import type { WearPosterior } from '../forecast/wear.js';
 import { chanceAbove } from './conformity.js';
-import type { RotorPosition } from './rotors.js';
-
-/** When the rotors or drums of an axle reach their limit: each by itself, and the first of them. */
-export interface CounterpartDates {
-  /** In the order of the positions; null where there is no forecast. */
-  crossings: (Crossing | null)[];
-  first: Crossing | null;
-}
+import type { CounterpartDates } from './outlookShape.js';
+import type { RotorPosition } from './counterpartPosition.js';
 
 type Judged = Pick<RotorPosition, 'discardMm' | 'latest' | 'standing'>;
 

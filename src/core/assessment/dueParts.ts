@@ -1,7 +1,8 @@
 import type { Crossing } from '../forecast/crossing.js';
 import type { DuePart, LiningPosition, Side } from '../vocabulary/terms.js';
 import type { DateInterval } from '../vocabulary/wear.js';
-import { chanceBy, dateInterval, overdueFrom, type AxleOutlook } from './outlook.js';
+import { chanceBy, dateInterval, overdueFrom } from './forecastDates.js';
+import type { AxleOutlook } from './outlookShape.js';
 
 /** What on an axle is due when: its linings, and its rotors or drums. */
 

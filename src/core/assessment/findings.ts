@@ -3,10 +3,10 @@ import type { Observation } from '../lives.js';
 import { PLACEMENT_SD_MM } from '../placement.js';
 import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
-import { LINING_POSITIONS, type Axle } from '../vocabulary/terms.js';
+import { LINING_POSITIONS, type Axle, type LiningPosition, type Side } from '../vocabulary/terms.js';
 import type { Range } from '../vocabulary/quantities.js';
 import type { Finding, PadWear } from '../vocabulary/wear.js';
-import type { PadPosition } from './axle.js';
+import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 import {
   liningAtStart,
@@ -48,8 +48,7 @@ export function padFindings(
     ...pads.flatMap((position) => repeatsDisagree(axle, position)),
     ...pads.flatMap((position) => thickerThanNew(axle, position)),
     ...limitUnknown(axle, pads),
-    ...unevenInnerOuter(axle, pads),
-    ...unevenLeftRight(axle, pads),
+    ...unevenPads(axle, pads),
     ...pads.flatMap((position) => thickerThanBefore(axle, position)),
     ...offForecast(axle, pads, foretold),
     ...pads.flatMap((position) => taper(axle, position)),
@@ -219,13 +218,26 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   });
 }
 
-function unevenLeftRight(axle: Axle, pads: readonly PadPosition[]): Finding[] {
+/** A pad that lately lost more than both its partner and the one across the axle is asked about once, by its partner. */
+function unevenPads(axle: Axle, pads: readonly PadPosition[]): Finding[] {
+  const beside = unevenInnerOuter(axle, pads);
+  const isAskedAbout = (side: Side, pad: LiningPosition): boolean =>
+    beside.some((finding) => finding.side === side && finding.pad === pad);
+  return [...beside, ...unevenLeftRight(axle, pads, isAskedAbout)];
+}
+
+function unevenLeftRight(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  isAskedAbout: (side: Side, pad: LiningPosition) => boolean,
+): Finding[] {
   return LINING_POSITIONS.flatMap((pad): Finding[] => {
     const left = pads.find((position) => position.side === 'left' && position.pad === pad);
     const right = pads.find((position) => position.side === 'right' && position.pad === pad);
     const apart = unevenness(left, right, pads);
     if (!apart) return [];
     const side = apart.differenceMm < 0 ? 'left' : 'right';
+    if (apart.isRecent && isAskedAbout(side, pad)) return [];
     return [
       {
         code: 'uneven-left-right',

@@ -11,7 +11,7 @@ import type { History } from '../history.js';
 import type { Life } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { PLACEMENT_SD_MM } from '../placement.js';
-import type { PadPosition } from './axle.js';
+import type { PadPosition } from './padPosition.js';
 import { withChanged } from './tracks.js';
 
 /** What all earlier readings foretold of a pad's latest one, mm, and how far off it was in standard deviations. */

@@ -6,7 +6,7 @@ import { toMm } from '../units.js';
 import type { Axle, LengthUnit, LimitSource, LiningPosition, Side } from '../vocabulary/terms.js';
 import type { Finding, Limit } from '../vocabulary/wear.js';
 import { capital } from '../words.js';
-import type { PadPosition } from './axle.js';
+import type { PadPosition } from './padPosition.js';
 import { chanceAbove } from './conformity.js';
 import { figureInWords, lengthInWords } from './lengths.js';
 import { isPast } from './limits.js';

@@ -3,7 +3,8 @@ import { daysAt, type Crossing } from '../forecast/crossing.js';
 import { inWords } from '../rounding.js';
 import type { DecisionReason } from '../vocabulary/wear.js';
 import { readingOverdue } from './calendarFindings.js';
-import { dateInterval, expectedVisit, type Outlook } from './outlook.js';
+import { dateInterval, expectedVisit } from './forecastDates.js';
+import type { Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 
 /**

@@ -1,5 +1,5 @@
 import { withoutCounts } from '../forecast/fit.js';
-import type { Outlook } from './outlook.js';
+import type { Outlook } from './outlookShape.js';
 
 /** An outlook for whoever sees a part of the shop: its words do not say how many vehicles the whole shop has. */
 export function withoutShopCounts(outlook: Outlook): Outlook {

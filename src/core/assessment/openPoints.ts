@@ -6,7 +6,7 @@ import type { OpenPoint } from '../vocabulary/openPoints.js';
 import type { Finding, RotorWear } from '../vocabulary/wear.js';
 import { axleInWords, capital, termInWords, workInWords } from '../words.js';
 import { liningInWords } from './limitFindings.js';
-import type { AxleOutlook } from './outlook.js';
+import type { AxleOutlook } from './outlookShape.js';
 import { saysAnything } from './roadTestFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 

@@ -15,7 +15,7 @@ import {
 } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { capital, termInWords } from '../words.js';
-import type { PadPosition } from './axle.js';
+import type { PadPosition } from './padPosition.js';
 import { lengthInWords } from './lengths.js';
 import { liningAtStart, liningInWords } from './limitFindings.js';
 import type { RuleSet } from './ruleSets.js';

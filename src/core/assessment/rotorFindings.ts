@@ -6,10 +6,10 @@ import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { capital } from '../words.js';
 import { chanceAbove } from './conformity.js';
+import { isFittedBeyondDiscard, type RotorPosition } from './counterpartPosition.js';
 import { figureInWords, lengthInWords } from './lengths.js';
 import { howToSettle } from './limitFindings.js';
 import { oneSidedFinding } from './partFindings.js';
-import type { RotorPosition } from './rotors.js';
 
 /** What the rotors or drums of an axle call for; a drum is a rotor of negative thickness. */
 
@@ -179,13 +179,6 @@ function fittedBeyondDiscard(rotor: RotorPosition): Said | null {
   };
 }
 
-/** Recorded as fitted new at a thickness that the discard limit does not allow. */
-export const isFittedBeyondDiscard = ({ present, discardMm }: RotorPosition): boolean =>
-  present.origin === 'replaced' &&
-  present.startMm !== null &&
-  discardMm !== null &&
-  present.startMm <= discardMm;
-
 function leftBeyondMachineTo(rotor: RotorPosition): Said | null {
   const { leftBeyondMachineToMm: leftMm, machineToMm, counterpart } = rotor;
   if (leftMm === null || machineToMm === null) return null;
@@ -264,6 +257,7 @@ function variation(rotor: RotorPosition): Said | null {
 
 /** Beyond this many standard deviations a part is said to have grown. */
 const GROWN_SDS = 3;
+
 /** A new rotor or drum may differ this much from its specification, mm (standard deviation, common practice, no source). */
 const NEW_SD_MM = 0.1;
 

@@ -1,7 +1,8 @@
 import type { Gauges } from '../gauges.js';
 import type { History } from '../history.js';
 import type { Axle } from '../vocabulary/terms.js';
-import { axlesOf, outlookInParts, type AxleOutlook, type Outlook, type OutlookInParts } from './outlook.js';
+import { axlesOf, outlookInParts, type OutlookInParts } from './outlook.js';
+import type { AxleOutlook, Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 import { experienceOf, type KnownExperience } from './whichExperience.js';
 

@@ -1,5 +1,6 @@
 import { adviceFacts } from './advice.js';
-import { onDay, wearAnswer, type OpenOutlook, type Outlook, type Question } from './outlook.js';
+import { onDay, wearAnswer, type OpenOutlook, type Question } from './wearAnswer.js';
+import type { Outlook } from './outlookShape.js';
 
 /**
  * A wear answer made ready when its outlook was worked out: the text that stays as it is from day to day, and what the

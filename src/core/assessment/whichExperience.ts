@@ -3,7 +3,7 @@ import { experienceFrom, type FittedExperience } from '../forecast/fit.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { VehicleBody } from '../vocabulary/vehicle.js';
 import { isRegenerative } from './cautions.js';
-import type { ExperienceFor } from './outlook.js';
+import type { ExperienceFor } from './outlookShape.js';
 
 /** An experience as a forecast names it: by its number, or, made in hindsight, by the date it knew the shop up to. */
 export interface KnownExperience<Version extends number | string = number | string> {

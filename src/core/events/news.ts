@@ -1,4 +1,4 @@
-import type { AxleOutlook, Outlook } from '../assessment/outlook.js';
+import type { AxleOutlook, Outlook } from '../assessment/outlookShape.js';
 import { toDay } from '../calendar.js';
 import type { Axle, NewsType } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';

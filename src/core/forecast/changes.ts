@@ -1,5 +1,5 @@
 import { COMPONENTS, COV, MM, PART, RATE, STATE, VAR_MM, VAR_RATE, WEIGHT } from './filter.js';
-import type { Following, Hypothesis } from './follow.js';
+import { LIGHTEST_NODE, type Following, type Hypothesis } from './follow.js';
 import { decay } from './normal.js';
 
 /**
@@ -71,11 +71,13 @@ function stepOf(following: Following, hypothesis: Hypothesis, length: number): S
   // The nodes lie where the readings leave weight. A change may lead elsewhere too, and that share of it is lost.
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 1;
   reached = Math.max(reached, Math.sqrt(Math.PI / precision) / spacing);
+  const lightest = following.nodesStay ? 0 : LIGHTEST_NODE;
   const scale = new Float64Array(nodes);
   for (let node = 0; node < nodes; node++) {
     staying[node] = (1 - chance) * weights[node]!;
     arriving[node]! *= (chance * total) / reached;
-    const weight = staying[node]! + arriving[node]!;
+    let weight = staying[node]! + arriving[node]!;
+    if (weight < lightest) weight = staying[node] = arriving[node] = 0;
     weights[node] = weight;
     scale[node] = weight > 0 ? 1 / weight : 0;
   }
@@ -118,6 +120,7 @@ function driveComponent(
   const wholeCov = whole[COV]!;
   const wholeVarRate = whole[VAR_RATE]!;
   for (let node = 0, at = first; node < rates.length; node++, at += PART) {
+    if (scale[node] === 0) continue;
     // A node without weight may hold a state that the readings ruled out.
     const stays = staying[node]! > 0 ? staying[node]! * states[at + WEIGHT]! : 0;
     const arrives = arriving[node]! * weight;

@@ -31,7 +31,7 @@ export interface LimitedPart {
   limitMm: number;
 }
 
-const DISTANCE_STEPS = 40;
+const DISTANCE_STEPS = 32;
 /** The table runs from where hardly any have reached the limit to where hardly any have not. */
 const HARDLY_ANY = 5e-4;
 /** Its ends, in 1000 km, whatever the readings say. */
@@ -322,7 +322,7 @@ function survivingDays(
   return sum;
 }
 
-const DATE_STEPS = 40;
+const DATE_STEPS = 32;
 
 /**
  * Days to the limit, from a table of F over the days that matter.

@@ -68,8 +68,8 @@ export const PART = STATE * COMPONENTS;
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
-/** A component of less weight than this is left as it is. */
-export const LIGHTEST_COMPONENT = 1e-7;
+/** A component of less weight than this is left out. */
+export const LIGHTEST_COMPONENT = 1e-5;
 /** Keeps a lane that the readings rule out altogether from having no weight to divide by. */
 const LEAST_DENSITY = 1e-300;
 
@@ -146,8 +146,13 @@ export interface Look {
 /** Misreadings reach this far beyond a new part, mm. */
 const BEYOND_NEW_MM = 1;
 
+/** A gross misreading of a part falls between 0 and this, mm. */
+export function misreadRangeMm({ set, startMm, mm }: Track): number {
+  const most = set?.newMm ?? startMm ?? mm.reduce((most, each) => Math.max(most, Math.abs(each)), 0);
+  return Math.abs(most) + BEYOND_NEW_MM;
+}
+
 export function lookOf(part: number, track: Track, index: number): Look {
-  const most = track.set?.newMm ?? track.startMm ?? Math.max(...track.mm.map(Math.abs));
   return {
     part,
     mm: track.mm[index]!,
@@ -155,7 +160,7 @@ export function lookOf(part: number, track: Track, index: number): Look {
     placeVariance: track.atSd[index]! ** 2,
     count: track.counts?.[index] ?? 1,
     scatter: track.scatter?.[index] ?? 0,
-    rangeMm: Math.abs(most) + BEYOND_NEW_MM,
+    rangeMm: misreadRangeMm(track),
   };
 }
 
@@ -215,6 +220,7 @@ export function carry(
   wanderVariance: number,
 ): void {
   for (let at = from; at < to; at += STATE) {
+    if (states[at + WEIGHT] === 0) continue;
     const varRate = states[at + VAR_RATE]!;
     states[at + MM]! -= states[at + RATE]! * step;
     states[at + VAR_MM]! += step * (step * varRate - 2 * states[at + COV]! + wanderVariance);
@@ -241,31 +247,39 @@ export function addByMoments(into: Float64Array, target: number, from: Float64Ar
     share * (from[source + VAR_RATE]! - into[target + VAR_RATE]!) + between * apartRate * apartRate;
 }
 
+/** A part that drags began after a quarter or three quarters of the step: mean of what is left of it, and of its square. */
+const DRAGGED = 0.5;
+const DRAGGED_SQUARE = 0.3125;
+
 /**
- * Writes the state of a part that has dragged over the last `dragged` of a step, made from the state that has worn
- * normally to its end.
+ * Writes the state of a part that began to drag within a step, made from the state that has worn normally to its end:
+ * a quarter or three quarters of the step back, each as likely, merged by moments.
  */
 export function beganToDrag(
   states: Float64Array,
   source: number,
   { dragFactor, dragVariance }: FilterModel,
   weight: number,
-  dragged: number,
+  step: number,
   into: Float64Array,
   target: number,
 ): void {
   const rate = states[source + RATE]!;
   const varRate = states[source + VAR_RATE]!;
   const cov = states[source + COV]!;
+  const dragged = DRAGGED * step;
   const more = dragged * (dragFactor - 1);
+  const draggedSquare = DRAGGED_SQUARE * step * step;
+  const moreSquare = draggedSquare * (dragFactor - 1) * (dragFactor - 1);
   const slip = rate * rate * dragVariance;
+  const varMm = states[source + VAR_MM]! + moreSquare * varRate - 2 * more * cov + draggedSquare * slip;
   write(
     into,
     target,
     weight,
     states[source + MM]! - more * rate,
     rate * dragFactor,
-    states[source + VAR_MM]! + more * (more * varRate - 2 * cov) + dragged * dragged * slip,
+    varMm + (moreSquare - more * more) * rate * rate,
     dragFactor * (cov - more * varRate) - dragged * slip,
     dragFactor * dragFactor * varRate + slip,
   );

@@ -67,6 +67,8 @@ export function fitPads(histories: readonly AxleHistory[], beliefs: WearBeliefs)
   if (axles.length === 0) return null;
   const sample = evenly(axles, MOST_FOR_SHAPE);
   const plain = shapeOf(sample, withJumps(beliefs, 0), PLAIN);
+  const { jumpPerMm: belief } = beliefs.learned;
+  if (belief.sd === 0) return fitted(axles, withJumps(beliefs, belief.value), plain);
   const { shape, beliefs: learned } = withChanges(beliefs, plain);
   const found = fitted(axles, shape === plain ? withJumps(beliefs, 0) : beliefs, shape);
   if (shape !== plain) return found;

@@ -81,9 +81,9 @@ export interface Following {
 
 /** More hypotheses than this are never kept. */
 const MOST_HYPOTHESES = 6;
-const LIGHTEST_HYPOTHESIS = 1e-5;
-/** A node of less weight than this is not followed any further. */
-const LIGHTEST_NODE = 1e-7;
+const LIGHTEST_HYPOTHESIS = 1e-4;
+/** A node of less weight than this by one hypothesis is not followed any further by it. */
+export const LIGHTEST_NODE = 1e-5;
 /** Another set is thought of where readings exceed what was forecast by so much, mm. */
 const EXCESS_MM = 0.6;
 /** Chance per 1000 km that a set is replaced elsewhere, however much is left of it. */
@@ -96,9 +96,6 @@ const ONE_WHEEL = 0.15;
 /** Chance that a set was new at another thickness than specified, and by how much (standard deviation, mm). */
 const OTHER_NEW = 0.02;
 const OTHER_NEW_SD = 1.5;
-/** A dragging part began to drag after one quarter or three quarters of a step. */
-const DRAG_ONSETS = [0.75, 0.25];
-
 /**
  * @param prior weight of every node
  * @param nodesStay whether no node may be dropped along the road, and where the weights came from is kept
@@ -181,7 +178,7 @@ function carryAll({ parts, model, lives }: Following, { weights, states }: Hypot
   });
 }
 
-/** Of each part a share begins to drag within a step, at one of two places in it. */
+/** Of each part a share begins to drag within a step. */
 function beginDragging(
   { parts, model, lives }: Following,
   { weights, states }: Hypothesis,
@@ -196,10 +193,9 @@ function beginDragging(
       if (weights[lane] === 0) continue;
       const at = (part * weights.length + lane) * PART;
       const chance = share * states[at + NORMAL + WEIGHT]!;
-      for (const dragged of DRAG_ONSETS) {
-        beganToDrag(states, at + NORMAL, model, chance / 2, dragged * step, began, 0);
-        addByMoments(states, at + DRAGGING, began, 0);
-      }
+      if (chance === 0) continue;
+      beganToDrag(states, at + NORMAL, model, chance, step, began, 0);
+      addByMoments(states, at + DRAGGING, began, 0);
       states[at + NORMAL + WEIGHT]! -= chance;
     }
   });
@@ -412,7 +408,7 @@ function laterSet(
   excess: readonly number[],
   members: readonly number[],
 ): Child[] {
-  const { lives, rates, here } = following;
+  const { lives, rates, here, nodesStay } = following;
   const { told, weights } = parent;
   const life = lives[members[0]!]!;
   const driven = here! - life.startAt!;
@@ -424,7 +420,10 @@ function laterSet(
   const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane]!), 0);
   if (later < LEAST_LATER && median(excess) < EXCESS_MM) return [];
   const child = copyOfHypothesis(parent);
-  for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= original[lane]!;
+  for (let lane = 0; lane < weights.length; lane++) {
+    if (!nodesStay && weights[lane]! * (1 - original[lane]!) < LIGHTEST_NODE) child.weights[lane] = 0;
+    weights[lane]! *= original[lane]!;
+  }
   scaleOrigins(parent, (node) => original[node]!);
   child.told = { ...told, sets: told.sets.map((set, part) => (members.includes(part) ? 'unknown' : set)) };
   const belief = renewalBelief(following, members[0]!, driven, drivenSd);
@@ -562,6 +561,10 @@ function settle(following: Following): void {
   const least = Math.max(heaviest, LIGHTEST_HYPOTHESIS * total);
   following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= least);
   for (const hypothesis of following.hypotheses) scale(hypothesis, 1 / total);
+  if (following.nodesStay) return;
+  for (const { weights } of following.hypotheses) {
+    for (let lane = 0; lane < weights.length; lane++) if (weights[lane]! < LIGHTEST_NODE) weights[lane] = 0;
+  }
   narrow(following);
 }
 
@@ -572,8 +575,7 @@ const WORTH_DROPPING = 0.15;
 
 /** Drops the nodes at either end that nothing leads to any more. */
 function narrow(following: Following): void {
-  const { hypotheses, logRates, model, rates, nodesStay } = following;
-  if (nodesStay) return;
+  const { hypotheses, logRates, model, rates } = following;
   const nodes = rates.length;
   const weights = new Float64Array(nodes);
   let mean = 0;
@@ -585,7 +587,7 @@ function narrow(following: Following): void {
   }
   const reach = model.jumpPerMm > 0 ? CHANGES_REACH * model.jumpSd : 0;
   const isKept = (weight: number, node: number): boolean =>
-    weight > LIGHTEST_NODE || Math.abs(logRates[node]! - mean) < reach;
+    weight > 0 || Math.abs(logRates[node]! - mean) < reach;
   const first = weights.findIndex(isKept);
   const end = weights.findLastIndex(isKept) + 1;
   if (nodes - (end - first) < WORTH_DROPPING * nodes) return;

@@ -1,5 +1,5 @@
 import { COUNTERPART_PLACEMENT_SD_MM, PLACEMENT_SD_MM } from '../placement.js';
-import type { Group, UsageParameters, WearParameters } from './experience.js';
+import type { Group, UsageParameters, WearParameters } from './parameters.js';
 
 /**
  * What is believed of every parameter before anything is learned: typical of the trade (common practice, no source).

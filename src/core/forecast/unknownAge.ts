@@ -16,6 +16,7 @@ import {
   type Look,
 } from './filter.js';
 import { takeReading, type Following, type Hypothesis } from './follow.js';
+import { decay } from './normal.js';
 import { cutOff } from './renewal.js';
 
 /** What is believed of the age of a set before it is measured. */
@@ -54,10 +55,11 @@ export function beginAtUnknownAge(
   const { model } = following;
   const { weights } = hypothesis;
   const own = looks.filter(({ part }) => members.includes(part));
+  const ratios = following.parts.map(({ ratioShare }) => Math.exp(ratioShare * model.logInnerOuter));
   const likelihoods = new Float64Array(weights.length);
   for (let lane = 0; lane < weights.length; lane++) {
     if (weights[lane] === 0) continue;
-    const likelihood = beginInLane(following, hypothesis, members, own, belief, lane, model);
+    const likelihood = beginInLane(following, hypothesis, members, own, belief, lane, ratios);
     likelihoods[lane] = isSound(hypothesis, members, lane)
       ? likelihood
       : rulesOut(following, hypothesis, members, lane);
@@ -67,10 +69,12 @@ export function beginAtUnknownAge(
 
 /** Whether the states of parts are numbers: at a rate that the readings rule out altogether their densities vanish. */
 function isSound({ weights, states }: Hypothesis, members: readonly number[], lane: number): boolean {
-  return members.every((part) => {
+  let sum = 0;
+  for (const part of members) {
     const at = (part * weights.length + lane) * PART;
-    return states.subarray(at, at + PART).every(Number.isFinite);
-  });
+    for (let index = at; index < at + PART; index++) sum += states[index]!;
+  }
+  return Number.isFinite(sum);
 }
 
 /** A lane that the readings rule out: its parts are as new, and it has no likelihood. */
@@ -89,6 +93,7 @@ function rulesOut(
   return 0;
 }
 
+/** @param ratios each part's rate over the axle's */
 function beginInLane(
   following: Following,
   { weights, states }: Hypothesis,
@@ -96,39 +101,33 @@ function beginInLane(
   looks: readonly Look[],
   belief: AgeBelief,
   lane: number,
-  model: FilterModel,
+  ratios: readonly number[],
 ): number {
-  const { rates, parts, lives, cellVariance } = following;
+  const { rates, parts, lives, cellVariance, model } = following;
+  const base = rates[lane]!;
   const furthest = belief.furthest(lane);
-  const rateOf = (part: number): number =>
-    rates[lane]! * Math.exp(parts[part]!.ratioShare * model.logInnerOuter);
   const spread = model.partVariance + cellVariance;
-  const witnesses = witnessesOf(looks, rateOf, furthest, model, spread, following);
-  const precision = witnesses.reduce((sum, witness) => sum + witness.precision, 0);
-  const pull = witnesses.reduce((sum, witness) => sum + witness.precision * witness.age, 0);
-  const common = model.visitVariance / rates[lane]! ** 2;
-  const ageWithout = (left: Witness | undefined) => {
-    const rest = precision - (left?.precision ?? 0);
-    if (rest < 1e-9 * precision || !(rest > 0))
-      return { mean: furthest / 2, variance: furthest ** 2 / 12, share: 1 };
-    const mean = (pull - (left ? left.precision * left.age : 0)) / rest;
-    return cutOff(mean, Math.sqrt(1 / rest + common), 0, furthest);
-  };
+  const witnesses = witnessesOf(looks, base, ratios, furthest, spread, following);
+  let precision = 0;
+  let pull = 0;
+  for (const witness of witnesses) {
+    precision += witness.precision;
+    pull += witness.precision * witness.age;
+  }
+  const common = model.visitVariance / (base * base);
   for (const part of members) {
     const witness = witnesses.find(({ look }) => look.part === part);
-    const { mean, variance } = ageWithout(witness);
+    const rest = precision - (witness?.precision ?? 0);
+    const others = pull - (witness ? witness.precision * witness.age : 0);
+    // Where no other part tells of the age, it may be any that is possible.
+    const age =
+      rest > 1e-9 * precision
+        ? cutOff(others / rest, Math.sqrt(1 / rest + common), 0, furthest)
+        : { mean: furthest / 2, variance: furthest ** 2 / 12 };
     const at = (part * weights.length + lane) * PART;
-    beginAtAge(
-      states,
-      at,
-      model,
-      rateOf(part),
-      spread,
-      lives[part]!.set!.newMm,
-      mean,
-      variance,
-      parts.length,
-    );
+    const rate = base * ratios[part]!;
+    const { newMm } = lives[part]!.set!;
+    beginAtAge(states, at, model, rate, spread, newMm, age.mean, age.variance, parts.length);
     if (witness) takeReading(states, at, witness.look, 0, model.visitVariance, model);
   }
   return likelihoodOf(
@@ -144,37 +143,36 @@ function beginInLane(
 
 function witnessesOf(
   looks: readonly Look[],
-  rateOf: (part: number) => number,
+  base: number,
+  ratios: readonly number[],
   furthest: number,
-  model: FilterModel,
   spread: number,
-  { lives }: Following,
+  { lives, model }: Following,
 ): Witness[] {
-  const ages = looks
-    .map((look) => (lives[look.part]!.set!.newMm - look.mm) / rateOf(look.part))
-    .sort((a, b) => a - b);
-  const middle = Math.min(furthest, Math.max(0, ages[ages.length >> 1]!));
-  return looks.map((look) => {
-    const rate = rateOf(look.part);
-    const { newMm } = lives[look.part]!.set!;
-    const varianceMm =
+  const witnesses = looks.map((look): Witness => {
+    const rate = base * ratios[look.part]!;
+    return { look, rate, age: (lives[look.part]!.set!.newMm - look.mm) / rate, varianceMm: 0, precision: 0 };
+  });
+  const middle = Math.min(furthest, Math.max(0, medianAge(witnesses)));
+  for (const witness of witnesses) {
+    const { look, rate, age } = witness;
+    witness.varianceMm =
       spread * (rate * middle) ** 2 +
       model.startVariance +
       model.wanderVariance * middle +
       lookVariance(look, model);
-    const off = newMm - look.mm - rate * middle;
-    const wide = varianceMm + model.visitVariance;
-    const plain = (model.plain * Math.exp((-0.5 * off * off) / wide)) / Math.sqrt(wide);
+    const off = rate * (age - middle);
+    const wide = witness.varianceMm + model.visitVariance;
+    const plain = (model.plain * decay((0.5 * off * off) / wide)) / Math.sqrt(wide);
     const trust = plain / (plain + model.misreadChance / look.rangeMm + 1e-300);
-    return {
-      look,
-      rate,
-      varianceMm,
-      age: (newMm - look.mm) / rate,
-      precision: (trust * rate * rate) / varianceMm,
-    };
-  });
+    witness.precision = (trust * rate * rate) / witness.varianceMm;
+  }
+  return witnesses;
 }
+
+/** The greater of the two in the middle, where they are even. */
+const medianAge = (witnesses: readonly Witness[]): number =>
+  witnesses.map(({ age }) => age).sort((a, b) => a - b)[witnesses.length >> 1]!;
 
 /** A part that was new so long ago: its thickness and rate hang together, since a fast one has worn more. */
 function beginAtAge(
@@ -232,7 +230,7 @@ function likelihoodOf(
   let product = density(mean) * Math.min(whole, furthest, beyond > 0 ? 1 / (precision * beyond) : Infinity);
   for (const { look, rate, age, varianceMm } of witnesses) {
     const off = rate * (nearest - age);
-    const plain = (model.plain * Math.exp((-0.5 * off * off) / varianceMm)) / Math.sqrt(varianceMm);
+    const plain = (model.plain * decay((0.5 * off * off) / varianceMm)) / Math.sqrt(varianceMm);
     product *= plain + model.misreadChance / look.rangeMm;
   }
   return product;

@@ -26,7 +26,7 @@ import {
 } from './follow.js';
 import { normalCdf, type NormalMixture } from './normal.js';
 
-export { filterComponent, type PartTracks, type SetFacts, type Track } from './filter.js';
+export { filterComponent, misreadRangeMm, type PartTracks, type SetFacts, type Track } from './filter.js';
 export type { Told } from './follow.js';
 
 /**
@@ -59,7 +59,7 @@ const REACH = 4;
 /** Nodes of log b lie so far apart; each stands for all rates about it. */
 const SPACING = 0.12;
 /** Nodes of less weight than this are dropped once all readings are in. */
-const LIGHTEST_NODE = 1e-5;
+const LIGHTEST_NODE = 1e-4;
 /** A component of less weight than this is left out of the chance at its node. */
 const LIGHTEST_COMPONENT = 1e-5;
 
@@ -163,24 +163,33 @@ function meanOf(draws: readonly Draw<WearParameters>[]): WearParameters {
 /** All nodes of all hypotheses that are of account, side by side. */
 function collapse({ rates, parts, hypotheses }: Following, parameters: WearParameters): WearPosterior {
   const { wander, jumpPerMm, jumpSd, dragsPer1000Km, dragFactor } = parameters;
-  const kept = hypotheses.flatMap((hypothesis) =>
-    Array.from(rates.keys())
-      .filter((node) => hypothesis.weights[node]! > LIGHTEST_NODE)
-      .map((node) => ({ hypothesis, node, weight: hypothesis.weights[node]! })),
+  const lanes = rates.length;
+  const kept = hypotheses.map(({ weights }) =>
+    Array.from(rates.keys()).filter((node) => weights[node]! > LIGHTEST_NODE),
   );
-  const total = kept.reduce((sum, { weight }) => sum + weight, 0);
-  const states = new Float64Array(parts.length * kept.length * PART);
-  parts.forEach((_, part) => {
-    kept.forEach(({ hypothesis, node }, index) => {
-      const from = (part * rates.length + node) * PART;
-      states.set(hypothesis.states.subarray(from, from + PART), (part * kept.length + index) * PART);
-    });
+  const nodes = kept.reduce((sum, { length }) => sum + length, 0);
+  const weights = new Float64Array(nodes);
+  const base = new Float64Array(nodes);
+  const states = new Float64Array(parts.length * nodes * PART);
+  let index = 0;
+  let total = 0;
+  hypotheses.forEach((hypothesis, which) => {
+    for (const node of kept[which]!) {
+      total += weights[index] = hypothesis.weights[node]!;
+      base[index] = rates[node]!;
+      for (let part = 0; part < parts.length; part++) {
+        const from = (part * lanes + node) * PART;
+        const to = (part * nodes + index) * PART;
+        for (let at = 0; at < PART; at++) states[to + at] = hypothesis.states[from + at]!;
+      }
+      index += 1;
+    }
   });
   return {
     parts: parts.length,
-    nodes: kept.length,
-    weights: Float64Array.from(kept, ({ weight }) => weight / total),
-    rates: Float64Array.from(kept, ({ node }) => rates[node]!),
+    nodes,
+    weights: weights.map((weight) => weight / total),
+    rates: base,
     states,
     wanderVariance: wander * wander,
     changes: { perMm: jumpPerMm, sd: jumpSd },

@@ -1,10 +1,8 @@
 import { inWords } from '../rounding.js';
-import type { AxlePlan, PlanRule, PlanVisit } from '../vocabulary/planning.js';
+import type { AxlePlan, PlanVisit } from '../vocabulary/planning.js';
 import type { DateInterval } from '../vocabulary/wear.js';
 import { beforeInWords, chanceInWords, dateInWords, onAxle } from '../words.js';
-import { isLikelyTooLate } from './replacementPlan.js';
-
-type Rule = Omit<PlanRule, 'words'>;
+import { isLikelyTooLate, type Rule } from './planRule.js';
 
 const LOOK = 'It is a forecast: look at the brakes at every visit until then.';
 

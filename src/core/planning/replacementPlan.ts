@@ -1,13 +1,8 @@
-import { forecastOfPads, type LiningContext } from '../assessment/axle.js';
-import {
-  chanceBy,
-  dateInterval,
-  isOverdue,
-  liningContext,
-  type AxleOutlook,
-  type ExperienceFor,
-  type Outlook,
-} from '../assessment/outlook.js';
+import { chanceBy, dateInterval, isOverdue } from '../assessment/forecastDates.js';
+import { liningContext } from '../assessment/outlook.js';
+import type { AxleOutlook, ExperienceFor, Outlook } from '../assessment/outlookShape.js';
+import { forecastOfPads } from '../assessment/padForecast.js';
+import type { LiningContext } from '../assessment/padPosition.js';
 import type { Policy } from '../assessment/policy.js';
 import { toDay, toFullDate } from '../calendar.js';
 import { leftoverOn, type Leftover } from '../forecast/leftover.js';
@@ -15,8 +10,9 @@ import type { History } from '../history.js';
 import { isDrumBrake } from '../lives.js';
 import { round, roundForecastMm, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
-import type { AxlePlan, LiningLeft, PlanRule, PlanVisit, ReplacementPlan } from '../vocabulary/planning.js';
+import type { AxlePlan, LiningLeft, PlanVisit, ReplacementPlan } from '../vocabulary/planning.js';
 import type { Reason } from '../vocabulary/quantities.js';
+import { ruleOf, costOf, pick, isLikelyTooLate, type PlanPreference, type Rule } from './planRule.js';
 import { axleWords, ruleWords } from './planWords.js';
 
 /**
@@ -26,19 +22,10 @@ import { axleWords, ruleWords } from './planWords.js';
  */
 
 /** What a plan is asked for. */
-export interface PlanQuestion {
+export interface PlanQuestion extends PlanPreference {
   today: string;
   /** The dates of the coming visits, today's at the earliest; null where its rhythm or the policy tells them. */
   dates: readonly string[] | null;
-  /** In any unit of money or trouble, since only their ratio decides. */
-  costs: PlanCosts | null;
-  /** The greatest chance of coming too late that is still taken, where there are no costs. */
-  greatestChance: number;
-}
-
-export interface PlanCosts {
-  tooLate: number;
-  perMmWasted: number;
 }
 
 /** Visits ahead where nobody names any. */
@@ -74,19 +61,6 @@ export function replacementPlan(
     return axlePlan(history, axle, { asAtDate: asAt.date, dates, left, rule, today: question.today });
   });
   return { ...common, axles, reasons: [] };
-}
-
-type Rule = Omit<PlanRule, 'words'>;
-
-function ruleOf({ costs, greatestChance }: PlanQuestion): Rule {
-  return costs
-    ? {
-        kind: 'least-expected-cost',
-        greatestChance: null,
-        costTooLate: costs.tooLate,
-        costPerMmWasted: costs.perMmWasted,
-      }
-    : { kind: 'greatest-chance', greatestChance, costTooLate: null, costPerMmWasted: null };
 }
 
 /** The next visits by the vehicle's rhythm, or else the policy's interval; one that should have been is today. */
@@ -198,34 +172,6 @@ function usableOf({ vehicle }: History, { axle, replacement, drums }: AxleOutloo
   if (limitMm === null || !fresh || toMm(fresh) <= limitMm) return null;
   return roundMm(toMm(fresh) - limitMm);
 }
-
-/** The expected cost of doing the job at a visit; null where no costs are given. */
-export function costOf(
-  { costTooLate, costPerMmWasted }: Pick<Rule, 'costTooLate' | 'costPerMmWasted'>,
-  chanceTooLate: number,
-  { expected }: Pick<LiningLeft, 'expected'>,
-): number | null {
-  if (costTooLate === null || costPerMmWasted === null) return null;
-  return round(costTooLate * chanceTooLate + costPerMmWasted * expected, 4);
-}
-
-/** The visit that the rule picks; of equally good ones the earliest. */
-export function pick<Visit extends Pick<PlanVisit, 'chanceTooLate' | 'expectedCost'>>(
-  visits: readonly Visit[],
-  { kind, greatestChance }: Pick<Rule, 'kind' | 'greatestChance'>,
-): Visit | null {
-  if (kind === 'greatest-chance') {
-    return visits.findLast(({ chanceTooLate }) => chanceTooLate <= greatestChance!) ?? null;
-  }
-  return visits.reduce<Visit | null>(
-    (best, visit) => (best && best.expectedCost! <= visit.expectedCost! ? best : visit),
-    null,
-  );
-}
-
-/** Whether the limit has been reached before a visit more likely than not. */
-export const isLikelyTooLate = ({ chanceTooLate }: Pick<PlanVisit, 'chanceTooLate'>): boolean =>
-  chanceTooLate >= 0.5;
 
 function reasonsOf(
   plan: Omit<AxlePlan, 'words' | 'reasons'>,

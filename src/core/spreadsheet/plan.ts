@@ -152,15 +152,15 @@ export function planVehicle(
   }
 
   /**
-   * Takes in all that fit. One that does not may fit once others are there: corrections, too, can leave an odometer
-   * that only a visit recorded later explains.
+   * Takes all that fit into the history known before. One that does not may fit once others are there: corrections,
+   * too, can leave an odometer that only a visit recorded later explains.
+   *
+   * @returns those that do not fit, with what stands against each
    */
-  function create(fresh: readonly NewVisit[]): void {
-    // By date, as a shop records them: an odometer that is doubted is known for it once later ones are read.
-    const byDate = [...fresh].sort((a, b) =>
-      a.body.date < b.body.date ? -1 : Number(a.body.date > b.body.date),
-    );
-    const waiting = new Map<NewVisit, readonly Issue[]>(byDate.map((visit) => [visit, []]));
+  function takeInAll(fresh: readonly NewVisit[]): Map<NewVisit, readonly Issue[]> {
+    history = [...known];
+    lineOfNew.clear();
+    const waiting = new Map<NewVisit, readonly Issue[]>(fresh.map((visit) => [visit, []]));
     for (let before = 0; before !== waiting.size;) {
       before = waiting.size;
       for (const visit of [...waiting.keys()]) {
@@ -169,6 +169,20 @@ export function planVehicle(
         else waiting.delete(visit);
       }
     }
+    return waiting;
+  }
+
+  /**
+   * Takes visits in by date, as a shop records them: an odometer that is doubted is known for it once later ones are
+   * read. Where that leaves any out they are tried in the order of the file, which in an export is that of their
+   * arrival: what could be recorded in that order can be imported again.
+   */
+  function create(fresh: readonly NewVisit[]): void {
+    const byDate = [...fresh].sort((a, b) =>
+      a.body.date < b.body.date ? -1 : Number(a.body.date > b.body.date),
+    );
+    const isWhole = [byDate, fresh].some((order) => takeInAll(order).size === 0);
+    const waiting = isWhole ? new Map<NewVisit, readonly Issue[]>() : takeInAll(byDate);
     for (const visit of fresh) {
       const { id, body, sheet, kept } = visit;
       const issues = waiting.get(visit);
@@ -457,7 +471,7 @@ const itemsOf = (kept: Record<VisitPart, Settled[]>): Partial<Record<VisitPart, 
       part,
       kept[part].map(({ item }) => item),
     ]),
-  ) as never;
+  );
 const countOf = (kept: Record<VisitPart, Settled[]>): number =>
   VISIT_PARTS.reduce((count, part) => count + kept[part].length, 0);
 

@@ -5,6 +5,7 @@ import { z } from 'zod';
 import { DATE_FORMS, type DateForm } from '../../core/spreadsheet/dates.js';
 import type { Import } from '../../core/vocabulary/import.js';
 import { checkedPage, importPage, progressPage } from '../../render/pages/importPage.js';
+import type { KeyCaller } from '../../store/contract/caller.js';
 import type { ImportStore } from '../../store/contract/imports.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
@@ -86,15 +87,15 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
       );
     }
     const { file, name, dates } = uploaded;
-    const keyName = request.caller.name;
-    const report = await check(imports, file, dates, keyName);
+    const { caller } = request;
+    const report = await check(imports, file, dates, caller);
     if (report.state === 'failed') {
       await file.discard();
       throw new HttpProblem('unavailable', report.detail ?? 'the file could not be checked');
     }
     const token = report.errorsTotal === 0 ? randomUUID() : null;
     if (token === null) await file.discard();
-    else await held.add(token, { file, dates, keyName });
+    else await held.add(token, { file, dates, keyName: caller.keyName });
     if (report.errorsTotal > 0) reply.code(422);
     return send(request, reply, checkedPage(report, token, name));
   });
@@ -102,16 +103,16 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
   app.post('/import/accept', { schema: { hide: true, body: FormBody } }, async (request, reply) => {
     refuseUnlessWriter(request);
     const fields = request.body;
-    const once = formOnce(store.answers, request, fields);
+    const once = formOnce(store.outcomes, request, fields);
     const write = async () => {
-      const waiting = held.take(fields.once!, request.caller.name);
+      const waiting = held.take(fields.once!, request.caller.keyName);
       if (!waiting) {
         throw new HttpProblem(
           'not-found',
           'this file was accepted already, or it waited for more than half an hour; choose it again',
         );
       }
-      const { id } = await imports.begin('visits', { by: request.caller.name, dryRun: false });
+      const { id } = await imports.begin(request.caller, 'visits', { dryRun: false });
       const outcome = { location: `/imports/${id}`, said: [] };
       const rows = visitRows(waiting.file.bytes(), { encoding: waiting.file.encoding, dates: waiting.dates });
       imports
@@ -152,7 +153,12 @@ async function uploadedFile(
   return { file, name: part.filename.slice(0, 100), dates: form };
 }
 
-async function check(imports: ImportStore, file: ReceivedFile, dates: DateForm, by: string): Promise<Import> {
-  const { id } = await imports.begin('visits', { by, dryRun: true });
+async function check(
+  imports: ImportStore,
+  file: ReceivedFile,
+  dates: DateForm,
+  caller: KeyCaller,
+): Promise<Import> {
+  const { id } = await imports.begin(caller, 'visits', { dryRun: true });
   return imports.visits(id, visitRows(file.bytes(), { encoding: file.encoding, dates }), null);
 }

@@ -18,9 +18,8 @@ import {
   type RecentVehicle,
 } from '../../render/pages/lists.js';
 import { findPage } from '../../render/pages/others.js';
-import type { Scope } from '../../store/contract/caller.js';
+import type { Caller } from '../../store/contract/caller.js';
 import type { DueAxle, StoppedAxle } from '../../store/contract/reports.js';
-import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
 import { CSV_CONTENT_TYPE } from '../schemas.js';
@@ -47,20 +46,20 @@ const Asked = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 
 export function listPages(app: ZodServer, { store, today, now }: RouteContext, send: Send): void {
   /** The wear answers of vehicles, each read once. */
-  function wearReader(scope: Scope) {
+  function wearReader(caller: Caller) {
     const known = new Map<string, Promise<Wear>>();
     const question = { today: today(), until: null };
     return (vehicleId: string): Promise<Wear> => {
       const read = async () =>
-        JSON.parse((await store.outlooks.wear(scope, vehicleId, question)).toString()) as Wear;
+        JSON.parse((await store.outlooks.wear(caller, vehicleId, question)).toString()) as Wear;
       const wear = known.get(vehicleId) ?? read();
       known.set(vehicleId, wear);
       return wear;
     };
   }
 
-  async function listed(scope: Scope, items: readonly DueAxle[]): Promise<ListedAxle[]> {
-    const wearOf = wearReader(scope);
+  async function listed(caller: Caller, items: readonly DueAxle[]): Promise<ListedAxle[]> {
+    const wearOf = wearReader(caller);
     return Promise.all(
       items.map(async (item) => {
         const axle = (await wearOf(item.vehicleId)).axles.find((each) => each.axle === item.axle);
@@ -69,8 +68,8 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     );
   }
 
-  async function listedStops(scope: Scope, items: readonly StoppedAxle[]): Promise<ListedStop[]> {
-    const wearOf = wearReader(scope);
+  async function listedStops(caller: Caller, items: readonly StoppedAxle[]): Promise<ListedStop[]> {
+    const wearOf = wearReader(caller);
     return Promise.all(
       items.map(async (item) => {
         const { axles } = await wearOf(item.vehicleId);
@@ -95,13 +94,13 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     const query = await readDueSoonQuery(store, read.success ? read.data : {}, today());
     const withinDays = toDay(query.horizon) - toDay(query.today);
     const shown = { withinDays: String(withinDays), chance: String(query.chance), ...values };
-    const scope = scopeOf(request.caller);
+    const { caller } = request;
     const search = new URLSearchParams(Object.entries(values).filter(([, value]) => value !== '')).toString();
     return {
       query: { ...query, withinDays } satisfies ListQuery,
       filled: { values: shown, errors },
-      fleets: await store.vehicles.fleets(scope),
-      scope,
+      fleets: await store.vehicles.fleets(caller),
+      caller,
       search: search === '' ? '' : `?${search}`,
     };
   }
@@ -110,27 +109,27 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     '/',
     { schema: { hide: true, querystring: z.object({ q: z.string().trim().max(100).optional() }) } },
     async (request, reply) => {
-      const scope = scopeOf(request.caller);
+      const { caller } = request;
       const asked = request.query.q || null;
       if (asked !== null) {
-        const found = await store.vehicles.search(scope, asked, MAX_FOUND);
+        const found = await store.vehicles.search(caller, asked, MAX_FOUND);
         if (found.length === 1) return reply.redirect(`/vehicles/${found[0]!.id}`, 303);
         return send(request, reply, findPage(asked, found, MAX_FOUND));
       }
       const query = await readDueSoonQuery(store, {}, today());
       const page = { limit: MAX_ON_HOME, after: null };
-      const soon = await store.reports.dueSoon(scope, query, { limit: 1, after: null });
+      const soon = await store.reports.dueSoon(caller, query, { limit: 1, after: null });
       const now = { ...query, horizon: query.today };
-      const due = await store.reports.dueSoon(scope, now, page);
-      const stopped = await store.reports.stopped(scope, now, page);
+      const due = await store.reports.dueSoon(caller, now, page);
+      const stopped = await store.reports.stopped(caller, now, page);
       const made = homePage({
-        due: await listed(scope, due.items),
+        due: await listed(caller, due.items),
         dueNowCount: due.total,
         total: soon.total + soon.stopCount,
-        stops: await listedStops(scope, stopped.items),
+        stops: await listedStops(caller, stopped.items),
         stopCount: stopped.total,
         withinDays: toDay(query.horizon) - toDay(query.today),
-        recent: await recentVehicles(scope),
+        recent: await recentVehicles(caller),
         toMeasure: soon.unassessedCount + soon.measureFirstCount,
         role: request.caller.role,
       });
@@ -138,9 +137,9 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     },
   );
 
-  async function recentVehicles(scope: Scope): Promise<RecentVehicle[]> {
-    const wearOf = wearReader(scope);
-    const recent = await store.vehicles.recent(scope, MAX_RECENT);
+  async function recentVehicles(caller: Caller): Promise<RecentVehicle[]> {
+    const wearOf = wearReader(caller);
+    const recent = await store.vehicles.recent(caller, MAX_RECENT);
     return Promise.all(
       recent.map(async ({ vehicle, date }) => {
         const { axles } = await wearOf(vehicle.id);
@@ -159,11 +158,11 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', asked));
     }
-    const { scope, query } = asked;
-    const due = await store.reports.dueSoon(scope, query, FIRST);
-    const stopped = await store.reports.stopped(scope, query, FIRST);
-    const items = await listed(scope, due.items);
-    const stops = await listedStops(scope, stopped.items);
+    const { caller, query } = asked;
+    const due = await store.reports.dueSoon(caller, query, FIRST);
+    const stopped = await store.reports.stopped(caller, query, FIRST);
+    const items = await listed(caller, due.items);
+    const stops = await listedStops(caller, stopped.items);
     return send(request, reply, dueSoonPage({ ...asked, ...due, items, stops }));
   });
 
@@ -172,9 +171,9 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Measure first', '/measure-first', asked));
     }
-    const { scope, query } = asked;
-    const unassessed = await store.reports.unassessed(scope, query, FIRST);
-    const apart = await store.reports.measureFirst(scope, query, FIRST);
+    const { caller, query } = asked;
+    const unassessed = await store.reports.unassessed(caller, query, FIRST);
+    const apart = await store.reports.measureFirst(caller, query, FIRST);
     const made = measureFirstPage({
       ...asked,
       unassessed: unassessed.items,
@@ -190,33 +189,33 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     reply.header('content-type', type).header('content-disposition', `attachment; filename="${name}"`);
 
   app.get('/due-soon.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.dueSoon(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.dueSoon(caller, query, null);
     return file(reply, CSV_CONTENT_TYPE, `due-soon-${query.today}.csv`).send(dueSoonCsv(items));
   });
 
   app.get('/due-soon.ics', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.dueSoon(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.dueSoon(caller, query, null);
     const frame = { name: calendarName(query), today: query.today, horizon: query.horizon, now: now() };
     return file(reply, CALENDAR, 'due-soon.ics').send(dueSoonCalendar(items, frame));
   });
 
   app.get('/stops.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.stopped(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.stopped(caller, query, null);
     return file(reply, CSV_CONTENT_TYPE, `stops-${query.today}.csv`).send(stopsCsv(items));
   });
 
   app.get('/measure-first.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.measureFirst(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.measureFirst(caller, query, null);
     return file(reply, CSV_CONTENT_TYPE, `measure-first-${query.today}.csv`).send(measureFirstCsv(items));
   });
 
   app.get('/unassessed.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { scope, query } = await askedOf(request);
-    const { items } = await store.reports.unassessed(scope, query, null);
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.unassessed(caller, query, null);
     return file(reply, CSV_CONTENT_TYPE, `unassessed-${query.today}.csv`).send(unassessedCsv(items));
   });
 }

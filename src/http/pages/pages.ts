@@ -1,7 +1,7 @@
 import formbody from '@fastify/formbody';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { axlePicture } from '../../core/assessment/picture.js';
 import { type Axle } from '../../core/vocabulary/terms.js';
 import { layout, type Made } from '../../render/pages/layout.js';
@@ -10,9 +10,7 @@ import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
 import { partCharts, type PartChart } from '../../render/wearSvg.js';
 import { sha256 } from '../../digest.js';
-import type { Scope } from '../../store/contract/caller.js';
-import type { Key } from '../../store/contract/keys.js';
-import { scopeOf } from '../auth.js';
+import type { Caller, KeyCaller } from '../../store/contract/caller.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';
 import { refuseOtherMethods } from '../methods.js';
@@ -67,6 +65,9 @@ export interface PagesContext extends RouteContext {
   rateLimitPerMinute: number;
 }
 
+/** Who is signed in; null where nobody is. */
+const callerOf = ({ caller }: FastifyRequest): KeyCaller | null => caller;
+
 export async function pages(app: ZodServer, context: PagesContext): Promise<void> {
   const { store, today, now, rateLimitPerMinute } = context;
   const sessions = await sessionCookies(app, store.sessions, now);
@@ -74,9 +75,9 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   const countRequest = await rateLimiter(app, {
     name: 'default',
     perMinute: rateLimitPerMinute,
-    by: ({ caller, ip }) => caller?.name ?? ip,
+    by: (request) => callerOf(request)?.keyName ?? request.ip,
   });
-  app.decorateRequest('caller', null as unknown as Key);
+  app.decorateRequest('caller', null as unknown as KeyCaller);
   app.addHook('onRequest', async (request, reply) => {
     // Without a referrer a browser that knows no Sec-Fetch-Site would not say where its own forms come from either.
     reply.headers({
@@ -97,7 +98,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   });
   // A form that was sent after the session had ended: what was typed comes back, to be sent again.
   app.addHook('preHandler', async (request, reply) => {
-    if (request.caller || OPEN.has(request.routeOptions.url ?? '')) return;
+    if (callerOf(request) || OPEN.has(request.routeOptions.url ?? '')) return;
     if (request.method !== 'POST' || request.isMultipart())
       throw new HttpProblem('key-needed', 'you are not signed in, or your session has expired');
     refuseForeignForm(request);
@@ -109,7 +110,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   const send = (request: FastifyRequest, reply: FastifyReply, made: Made) =>
     reply
       .type('text/html; charset=utf-8')
-      .send(layout({ ...made, caller: request.caller ?? null, path: request.routeOptions.url }));
+      .send(layout({ ...made, caller: callerOf(request), path: request.routeOptions.url }));
 
   app.get('/pages.css', hidden, async (request, reply) => {
     reply.header('cache-control', 'public, max-age=3600');
@@ -140,14 +141,14 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       refuseForeignForm(request);
       const next = ownPath(request.body.next);
       const sent = request.body.key.trim();
-      const key = await store.keys.find(sha256(sent));
-      if (!key) {
+      const caller = await store.keys.find(sha256(sent));
+      if (!caller) {
         request.log.warn({ remoteAddress: request.ip }, 'sign-in failed');
         failures.note(request.ip, sent);
         reply.code(401);
         return send(request, reply, signInPage(next, 'That key is not valid. Check it and try again.'));
       }
-      await sessions.begin(request, reply, key);
+      await sessions.begin(request, reply, caller);
       return reply.redirect(next, 303);
     },
   );
@@ -171,10 +172,10 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       },
     },
     async (request, reply) => {
-      const sheet = await sheetOf(context, scopeOf(request.caller), request.params.vehicleId, today());
+      const sheet = await sheetOf(context, request.caller, request.params.vehicleId, today());
       const { saved, already } = request.query;
       const known = already && ['This visit is saved already. It is recorded once.'];
-      const said = saved === undefined ? known : await saidOf(store.answers, request, saved);
+      const said = saved === undefined ? known : await saidOf(store.outcomes, request, saved);
       const made = sheetPage({ ...sheet, role: request.caller.role });
       return send(request, reply, { ...made, main: savedNotice(said ?? []) + made.main });
     },
@@ -190,7 +191,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   vehiclePages(app, context, send);
   await importPages(app, context, send);
 
-  refuseOtherMethods(app as never, PAGES);
+  refuseOtherMethods(app, PAGES);
 
   async function sendProblemPage(error: unknown, request: FastifyRequest, reply: FastifyReply) {
     const { code, detail, errors = [], headers = {}, members } = describe(error);
@@ -214,12 +215,12 @@ function ownPath(path: string | undefined): string {
   return path !== undefined && /^\/(?![/\\])[\x21-\x5b\x5d-\x7e]*$/.test(path) ? path : '/';
 }
 
-async function sheetOf({ store }: RouteContext, scope: Scope, vehicleId: string, today: string) {
-  const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, null);
-  const vehicle = await store.vehicles.get(scope, vehicleId);
+async function sheetOf({ store }: RouteContext, caller: Caller, vehicleId: string, today: string) {
+  const { history, outlook } = await store.outlooks.withHistory(caller, vehicleId, null);
+  const vehicle = await store.vehicles.get(caller, vehicleId);
   const wear = wearAnswer(vehicleId, outlook, { today, until: null });
   const latest = history.visits.at(-1) ?? null;
-  const openPoints = latest ? (await store.openPoints.ofVisit(scope, latest.id)).items : [];
+  const openPoints = latest ? (await store.openPoints.ofVisit(caller, latest.id)).items : [];
   const charts = new Map<Axle, PartChart[]>(
     wear.axles.map(({ axle }) => [
       axle,

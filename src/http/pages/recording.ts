@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { wearAnswer, type Outlook } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { Refusal } from '../../core/refusal.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../core/vocabulary/visit.js';
@@ -16,6 +17,7 @@ import {
   odometerHint,
   usualGauges,
   type Habits,
+  type HintsByAxle,
 } from '../../forms/hints.js';
 import { fieldErrors } from '../../forms/messages.js';
 import type { Places } from '../../forms/places.js';
@@ -24,7 +26,6 @@ import type { Made } from '../../render/pages/layout.js';
 import { recordPage, type RecordPage } from '../../render/pages/recordPage.js';
 import { wearChanges } from '../../render/wearChanges.js';
 import type { RecordedVisit } from '../../store/contract/visits.js';
-import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { HttpProblem } from '../problems.js';
 import { vehicleParams, visitParams } from '../schemas.js';
@@ -68,9 +69,9 @@ const CHANGED_MEANWHILE =
 
 export function recordingPages(app: ZodServer, { store, today }: RouteContext, send: Send): void {
   async function subjectOf(request: FastifyRequest, vehicleId: string): Promise<Subject> {
-    const scope = scopeOf(request.caller);
-    const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, null);
-    const vehicle = await store.vehicles.get(scope, vehicleId);
+    const { caller } = request;
+    const { history, outlook } = await store.outlooks.withHistory(caller, vehicleId, null);
+    const vehicle = await store.vehicles.get(caller, vehicleId);
     const wear = wearAnswer(vehicleId, outlook, { today: today(), until: null });
     return { vehicle, history, outlook, wear, form: visitForm(history) };
   }
@@ -96,7 +97,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       name: vehicleName(vehicle),
       description: [vehicle.description, vehicle.model].filter(Boolean).join(', '),
       form,
-      hints: Object.fromEntries(hints),
+      hints: Object.fromEntries(hints) as HintsByAxle,
       gauges: gaugeOptions(gauges),
       odometerHint: odometerHint(history, wear, today()),
       today: today(),
@@ -235,7 +236,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const fields = request.body;
       const subject = await subjectOf(request, vehicleId);
       const texts = recordTexts(vehicleId, subject);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(vehicleId, fields.once!, subject.wear, 'saved');
@@ -243,12 +244,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         const visit = parsed(VisitBody, body, places);
         const same = await recordedAlready(request, subject, visit);
         if (same) return same;
-        const recorded = await store.visits.record(
-          scopeOf(request.caller),
-          vehicleId,
-          visit,
-          once.keep(outcome),
-        );
+        const recorded = await store.visits.record(request.caller, vehicleId, visit, once.keep(outcome));
         remember(reply, request, subject.form, fields);
         return outcome(recorded);
       };
@@ -257,7 +253,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
   );
 
   async function visitOf(request: FastifyRequest, visitId: string) {
-    const visit = await store.visits.get(scopeOf(request.caller), visitId);
+    const visit = await store.visits.get(request.caller, visitId);
     const subject = await subjectOf(request, visit.vehicleId);
     return { visit, subject };
   }
@@ -265,9 +261,9 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
   /** The visit as it was sent, with later entries and corrections: what a correction patches. */
   async function standingBody(request: FastifyRequest, visitId: string): Promise<VisitBody> {
     const page = { limit: 200, after: null };
-    let versions = await store.histories.ofVisit(scopeOf(request.caller), visitId, page);
+    let versions = await store.histories.ofVisit(request.caller, visitId, page);
     while (versions.next) {
-      versions = await store.histories.ofVisit(scopeOf(request.caller), visitId, {
+      versions = await store.histories.ofVisit(request.caller, visitId, {
         ...page,
         after: versions.next,
       });
@@ -315,12 +311,12 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
       const texts = addTexts(visit.id, visit.date);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'added to');
         const entry = parsed(EntryBody, body, places);
-        const recorded = await store.visits.add(scopeOf(request.caller), visit.id, entry, once.keep(outcome));
+        const recorded = await store.visits.add(request.caller, visit.id, entry, once.keep(outcome));
         remember(reply, request, subject.form, fields);
         return outcome(recorded);
       };
@@ -367,7 +363,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       refuseUnlessWriter(request);
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { rest, restCount } = fillVisit(subject.form, await standingBody(request, visit.id));
       const texts = correctTexts(request, visit, fields.version ?? '', restCount);
       const { body, places } = readVisit(subject.form, fields);
@@ -378,7 +374,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         const corrected = parsed(VisitBody, withRest(body, rest), places);
         const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'corrected');
         const recorded = await store.corrections.correct(
-          scopeOf(request.caller),
+          request.caller,
           visit.id,
           [Number(fields.version)],
           { reason, change: () => corrected },
@@ -399,14 +395,14 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         throw new HttpProblem('role-not-allowed', 'only an owner may void a visit');
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const reason = fields.voidReason?.trim() ?? '';
       if (reason === '') throw new HttpProblem('invalid', 'say why the visit does not count');
       const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'voided and counts for nothing');
       const write = async () =>
         outcome(
           await store.corrections.setVoided(
-            scopeOf(request.caller),
+            request.caller,
             visit.id,
             [Number(fields.version)],
             { reason, void: true },
@@ -431,7 +427,7 @@ function withRest(body: Record<string, unknown>, rest: Record<string, unknown>):
     list,
     [...((body[list] ?? []) as unknown[]), ...(items as unknown[])],
   ]);
-  return { ...body, ...Object.fromEntries(lists) };
+  return { ...body, ...(Object.fromEntries(lists) as Record<string, unknown[]>) };
 }
 
 const HabitsInCookie = z.partialRecord(
@@ -442,7 +438,7 @@ const HabitsInCookie = z.partialRecord(
 function habitsIn(request: FastifyRequest): Habits {
   try {
     const read = HabitsInCookie.safeParse(JSON.parse(request.cookies[HABITS_COOKIE] ?? '{}'));
-    return read.success ? (read.data as Habits) : {};
+    return read.success ? read.data : {};
   } catch {
     return {};
   }

@@ -3,9 +3,8 @@ import cookie from '@fastify/cookie';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import ipaddr from 'ipaddr.js';
 import { sha256 } from '../../digest.js';
-import type { Key } from '../../store/contract/keys.js';
+import type { KeyCaller } from '../../store/contract/caller.js';
 import type { SessionStore } from '../../store/contract/sessions.js';
-import { scopeOf } from '../auth.js';
 import type { ZodServer } from '../context.js';
 import { HttpProblem } from '../problems.js';
 
@@ -24,10 +23,10 @@ const digestIn = (request: FastifyRequest): string | null => {
 };
 
 export interface Sessions {
-  begin(request: FastifyRequest, reply: FastifyReply, key: Key): Promise<void>;
+  begin(request: FastifyRequest, reply: FastifyReply, caller: KeyCaller): Promise<void>;
   end(request: FastifyRequest, reply: FastifyReply): Promise<void>;
   /** Who is signed in; null for nobody. */
-  callerOf(request: FastifyRequest): Promise<Key | null>;
+  callerOf(request: FastifyRequest): Promise<KeyCaller | null>;
 }
 
 export async function sessionCookies(
@@ -38,19 +37,19 @@ export async function sessionCookies(
   await app.register(cookie);
   const options = { path: '/', httpOnly: true, sameSite: 'strict' } as const;
   return {
-    async begin(request, reply, key) {
+    async begin(request, reply, caller) {
       const token = randomBytes(32).toString('base64url');
       const expiresAt = new Date(clock().getTime() + SESSION_MS).toISOString();
-      const session = { digest: sha256(token), keyName: key.name, expiresAt };
-      await store.begin(scopeOf(key), session, digestIn(request));
+      const session = { digest: sha256(token), keyName: caller.keyName, expiresAt };
+      await store.begin(caller, session, digestIn(request));
       const secure = request.protocol === 'https';
       reply.setCookie(COOKIE, token, { ...options, secure, maxAge: SESSION_MS / 1000 });
     },
 
     async end(request, reply) {
       const digest = digestIn(request);
-      const key = digest === null ? null : await store.find(digest);
-      if (digest !== null && key) await store.end(scopeOf(key), digest);
+      const caller = digest === null ? null : await store.find(digest);
+      if (digest !== null && caller) await store.end(caller, digest);
       reply.clearCookie(COOKIE, options);
     },
 

@@ -9,7 +9,6 @@ import type { Places } from '../../forms/places.js';
 import { readVehicle, vehicleFields, vehiclePatch } from '../../forms/vehicleForm.js';
 import { vehicleName } from '../../core/words.js';
 import { vehicleFormPage, type VehicleFormPage } from '../../render/pages/vehicleFormPage.js';
-import { scopeOf } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { InputRejected } from '../problems.js';
 import { vehicleParams } from '../schemas.js';
@@ -28,7 +27,7 @@ import type { Send } from './recording.js';
 export function vehiclePages(app: ZodServer, { store, today }: RouteContext, send: Send): void {
   /** Fleets and models to choose from, of the vehicles recorded last. */
   async function known(request: FastifyRequest): Promise<Pick<VehicleFormPage, 'fleets' | 'models'>> {
-    const { items } = await store.vehicles.list(scopeOf(request.caller), {}, { limit: 200, after: null });
+    const { items } = await store.vehicles.list(request.caller, {}, { limit: 200, after: null });
     const distinct = (values: (string | null | undefined)[]) =>
       [...new Set(values.filter((value): value is string => value != null))].sort();
     return {
@@ -63,7 +62,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
   app.post('/vehicles/new', { schema: { hide: true, body: FormBody } }, async (request, reply) => {
     refuseUnlessWriter(request);
     const fields = request.body;
-    const once = formOnce(store.answers, request, fields);
+    const once = formOnce(store.outcomes, request, fields);
     const { body, places } = readVehicle(fields);
     const outcome = (vehicle: Vehicle): FormOutcome => ({
       location: `/vehicles/${vehicle.id}?saved=${fields.once!}`,
@@ -74,7 +73,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
     });
     const write = async () => {
       const vehicle = parsed(VehicleBody, body, places);
-      return outcome(await store.vehicles.create(scopeOf(request.caller), vehicle, once.keep(outcome)));
+      return outcome(await store.vehicles.create(request.caller, vehicle, once.keep(outcome)));
     };
     try {
       return await postOnce(reply, once, write, async (earlier) => reply.redirect(earlier.location, 303));
@@ -101,7 +100,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
     async (request, reply) => {
       refuseUnlessWriter(request);
       keepForBackButton(reply);
-      const vehicle = await store.vehicles.get(scopeOf(request.caller), request.params.vehicleId);
+      const vehicle = await store.vehicles.get(request.caller, request.params.vehicleId);
       const values = vehicleFields(vehicle);
       return send(
         request,
@@ -117,8 +116,8 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
     async (request, reply) => {
       refuseUnlessWriter(request);
       const fields = request.body;
-      const scope = scopeOf(request.caller);
-      const vehicle = await store.vehicles.get(scope, request.params.vehicleId);
+      const { caller } = request;
+      const vehicle = await store.vehicles.get(caller, request.params.vehicleId);
       const { body, places } = readVehicle(fields);
       const read = (patched: unknown): VehicleBody => {
         const result = VehicleBody.safeParse(patched);
@@ -130,14 +129,14 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
           throw new Refusal('invalid', 'invalid', 'the form has entries to check');
         const patch = vehiclePatch(vehicle, body);
         const expected = [Number(fields.version)];
-        await store.vehicles.change(scope, vehicle.id, expected, { patch, effectiveFrom: null, read });
-        return reply.redirect(`/vehicles/${vehicle.id}`, 303);
+        await store.vehicles.change(caller, vehicle.id, expected, { patch, effectiveFrom: null, read });
       } catch (fault) {
         const errors = errorsOf(fault, places, fields);
         reply.code(fault instanceof Refusal && fault.kind === 'stale' ? 412 : 422);
         const rest = { ...changing(vehicle, fields.version ?? ''), once: fields.once };
         return send(request, reply, await pageOf(request, { values: fields, errors }, rest));
       }
+      return reply.redirect(`/vehicles/${vehicle.id}`, 303);
     },
   );
 

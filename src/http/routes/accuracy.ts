@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { Accuracy, PastForecast } from '../../core/vocabulary/accuracy.js';
 import { Reason } from '../../core/vocabulary/quantities.js';
 import { forecastAccuracyCsv } from '../../render/csv.js';
-import { EVERYONE, scopeOf } from '../auth.js';
+import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAccuracy } from '../examples.js';
 import { pagingQuery } from '../paging.js';
@@ -58,17 +58,17 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
       const { limit, cursor, format, ...filter } = request.query;
       const { fleet = null, model = null, axle = null } = filter;
       const query = { fleet, model, axle };
-      const scope = scopeOf(request.caller);
+      const { caller } = request;
       if (format === 'csv') {
-        const { items, pendingVehicles } = await store.accuracy.report(scope, query, null);
+        const { items, pendingVehicles } = await store.accuracy.report(caller, query, null);
         // A table has no place to say it.
         return reply
           .type(CSV_CONTENT_TYPE)
           .header('pending-vehicles', pendingVehicles)
-          .send(forecastAccuracyCsv(items) as never);
+          .send(forecastAccuracyCsv(items));
       }
       const page = paging.readPage({ limit, cursor }, filter, Position);
-      const report = await store.accuracy.report(scope, query, page);
+      const report = await store.accuracy.report(caller, query, page);
       const { accuracy, vehicles, pendingVehicles, total, items, next } = report;
       const reasons = [...pendingReasons(report), ...sampleReasons(report)];
       return {

@@ -9,8 +9,7 @@ import {
 import { dueSoonCalendar } from '../../render/calendar.js';
 import { sha256 } from '../../digest.js';
 import type { OpenedCalendar } from '../../store/contract/calendars.js';
-import type { Key } from '../../store/contract/keys.js';
-import { EVERYONE, scopeOf } from '../auth.js';
+import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarContent, calendarName, readDueSoonQuery } from '../dueSoon.js';
 import { matchesNone } from '../etag.js';
@@ -41,9 +40,6 @@ const example: CalendarSubscription = {
   createdBy: 'depot',
   createdAt: '2026-03-02T09:15:00.000Z',
 };
-
-/** Whose subscriptions a key may see and revoke: its own, or anybody's where it is an owner's. */
-const madeBy = ({ role, name }: Key): string | null => (role === 'owner' ? null : name);
 
 /** Makes, lists and revokes the addresses. */
 export async function calendarSubscriptionRoutes(
@@ -81,9 +77,8 @@ export async function calendarSubscriptionRoutes(
         headers: { 'content-type': JSON_ANSWER },
         body: JSON.stringify({ ...subscription, path, url: publicUrl && `${publicUrl}${path}` }),
       });
-      const { name } = request.caller;
       const subscription = await store.calendars.create(
-        name,
+        request.caller,
         request.body,
         sha256(token),
         keepFor(request, answer),
@@ -114,7 +109,7 @@ export async function calendarSubscriptionRoutes(
     },
     async (request) => {
       const page = paging.readPage(request.query, {}, Position);
-      const { items, next } = await store.calendars.list(madeBy(request.caller), page);
+      const { items, next } = await store.calendars.list(request.caller, page);
       return { items, nextCursor: paging.nextCursor(next, {}) };
     },
   );
@@ -140,7 +135,7 @@ export async function calendarSubscriptionRoutes(
     },
     async (request, reply) => {
       const { caller, params } = request;
-      await store.calendars.revoke(caller.name, params.subscriptionId, madeBy(caller));
+      await store.calendars.revoke(caller, params.subscriptionId);
       return reply.code(204).send();
     },
   );
@@ -195,15 +190,15 @@ export async function calendarRoutes(
     },
     async (request, reply) => {
       if (!request.calendar) throw new HttpProblem('not-found', 'there is no calendar at this address');
-      const { subscription, key } = request.calendar;
+      const { subscription, caller } = request.calendar;
       const query = await readDueSoonQuery(store, subscription, today());
-      const { items } = await store.reports.dueSoon(scopeOf(key), query, null);
+      const { items } = await store.reports.dueSoon(caller, query, null);
       const name = subscription.name ?? calendarName(query);
       const calendar = dueSoonCalendar(items, { ...query, name, now: now() });
       const etag = `W/"${sha256(calendar.replace(/^DTSTAMP:.*$/gm, '')).slice(0, 32)}"`;
       reply.header('etag', etag);
       if (matchesNone(request.headers['if-none-match'], etag)) return reply.code(304).send();
-      return reply.type(CALENDAR).send(calendar as never);
+      return reply.type(CALENDAR).send(calendar);
     },
   );
 }

@@ -1,7 +1,7 @@
 import jsonMergePatch from 'json-merge-patch';
 import { CorrectionBody } from '../../core/vocabulary/records.js';
 import { VisitBody } from '../../core/vocabulary/visit.js';
-import { scopeOf, STAFF } from '../auth.js';
+import { STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { expectedVersions } from '../etag.js';
 import { exampleRecordedVisit } from '../examples.js';
@@ -37,6 +37,7 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
             'bad-parameter',
             'invalid',
             'not-found',
+            'vehicle-erased',
             'work-order-known',
             'visit-voided',
             'visit-not-voided',
@@ -50,7 +51,7 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
       if (voided !== undefined && caller.role !== 'owner') {
         throw new HttpProblem('role-not-allowed', `a ${caller.role} key may not void or restore a visit`);
       }
-      const of = [scopeOf(caller), request.params.visitId, expectedVersions(request)] as const;
+      const of = [caller, request.params.visitId, expectedVersions(request)] as const;
       const keep = keepFor(request, answer);
       const change = (body: VisitBody): VisitBody => correctedBody(body, changes);
       const corrected =

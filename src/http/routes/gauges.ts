@@ -96,7 +96,7 @@ export async function gaugeRoutes(app: ZodServer, { store, today }: RouteContext
       const { name } = request.params;
       const adds = request.headers['if-match'] === undefined && !(await isKnown(name));
       const expected = adds ? null : expectedVersions(request);
-      const stored = await store.settings.setGauge(name, request.body, expected, request.caller.name);
+      const stored = await store.settings.setGauge(request.caller, name, request.body, expected);
       await refreshOutlooks(store, request.log);
       reply.code(stored.isNew ? 201 : 200).header('etag', etagOf(stored.version));
       return answer(stored, today());

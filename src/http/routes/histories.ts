@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { AuditEntry, VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
-import { EVERYONE, OWNER, scopeOf } from '../auth.js';
+import type { AuditLine, DeedEffect } from '../../store/contract/histories.js';
+import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAuditEntry, exampleVehicleVersion, exampleVisitVersion } from '../examples.js';
 import { listOf, pagingQuery } from '../paging.js';
@@ -37,7 +38,7 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
     async (request) => {
       const { visitId } = request.params;
       const page = paging.readPage(request.query, { visitId }, Position);
-      const { items, next } = await store.histories.ofVisit(scopeOf(request.caller), visitId, page);
+      const { items, next } = await store.histories.ofVisit(request.caller, visitId, page);
       return { items, nextCursor: paging.nextCursor(next, { visitId }) };
     },
   );
@@ -66,7 +67,7 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
     async (request) => {
       const { vehicleId } = request.params;
       const page = paging.readPage(request.query, { vehicleId }, Position);
-      const { items, next } = await store.histories.ofVehicle(scopeOf(request.caller), vehicleId, page);
+      const { items, next } = await store.histories.ofVehicle(request.caller, vehicleId, page);
       return { items, nextCursor: paging.nextCursor(next, { vehicleId }) };
     },
   );
@@ -99,7 +100,15 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
       const page = paging.readPage({ limit, cursor }, { since }, Position);
       const instant = since === undefined ? null : new Date(since).toISOString();
       const { items, next } = await store.histories.audit(instant, page);
-      return { items, nextCursor: paging.nextCursor(next, { since }) };
+      return { items: items.map(toEntry), nextCursor: paging.nextCursor(next, { since }) };
     },
   );
 }
+
+/** The method that a deed of each effect is asked for by. */
+const METHODS: Record<DeedEffect, string> = { act: 'POST', set: 'PUT', change: 'PATCH', remove: 'DELETE' };
+
+const toEntry = ({ effect, ...line }: AuditLine): AuditEntry => ({
+  ...line,
+  method: effect && METHODS[effect],
+});

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { OWNER, scopeOf } from '../auth.js';
+import { OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { resourceProblems } from '../problems.js';
 
@@ -25,7 +25,7 @@ export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promis
       },
     },
     async (request, reply) => {
-      await store.keys.endSessions(scopeOf(request.caller), request.params.keyName);
+      await store.keys.endSessions(request.caller, request.params.keyName);
       return reply.code(204).send();
     },
   );

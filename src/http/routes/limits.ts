@@ -13,7 +13,7 @@ import {
   RULE_PARTS,
 } from '../../core/vocabulary/terms.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
-import { EVERYONE, scopeOf } from '../auth.js';
+import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleVehicle } from '../examples.js';
 import { resourceProblems } from '../problems.js';
@@ -150,8 +150,7 @@ export async function limitRoutes(app: ZodServer, { store }: RouteContext): Prom
     },
     async (request) => {
       const { vehicleId } = request.query;
-      const vehicle =
-        vehicleId === undefined ? null : await store.vehicles.get(scopeOf(request.caller), vehicleId);
+      const vehicle = vehicleId === undefined ? null : await store.vehicles.get(request.caller, vehicleId);
       const { body } = await store.settings.policy();
       return limitList(RULE_SETS, body.ruleSets, vehicle);
     },

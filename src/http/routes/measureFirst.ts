@@ -4,7 +4,7 @@ import { DEFAULT_POLICY } from '../../core/assessment/policy.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
 import { DecisionReason } from '../../core/vocabulary/wear.js';
 import { measureFirstCsv } from '../../render/csv.js';
-import { EVERYONE, scopeOf } from '../auth.js';
+import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { date, dueSoonQuery, exampleDue, forecastAxle, readDueSoonQuery } from '../dueSoon.js';
 import { pagingQuery } from '../paging.js';
@@ -89,13 +89,13 @@ export async function measureFirstRoutes(
     async (request, reply) => {
       const { limit, cursor, format, ...filter } = request.query;
       const query = await readDueSoonQuery(store, filter, today());
-      const scope = scopeOf(request.caller);
+      const { caller } = request;
       if (format === 'csv') {
-        const { items } = await store.reports.measureFirst(scope, query, null);
-        return reply.type(CSV_CONTENT_TYPE).send(measureFirstCsv(items) as never);
+        const { items } = await store.reports.measureFirst(caller, query, null);
+        return reply.type(CSV_CONTENT_TYPE).send(measureFirstCsv(items));
       }
       const page = paging.readPage({ limit, cursor }, query, Position);
-      const { items, next, total } = await store.reports.measureFirst(scope, query, page);
+      const { items, next, total } = await store.reports.measureFirst(caller, query, page);
       const { horizon, chance } = query;
       return {
         today: query.today,

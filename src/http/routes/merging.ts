@@ -1,6 +1,6 @@
 import { MergeBody } from '../../core/vocabulary/records.js';
 import { Vehicle } from '../../core/vocabulary/vehicle.js';
-import { OWNER, scopeOf } from '../auth.js';
+import { OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions } from '../etag.js';
 import { exampleVehicle } from '../examples.js';
@@ -39,6 +39,7 @@ export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Prom
             'bad-parameter',
             'invalid',
             'not-found',
+            'vehicle-erased',
             'work-orders-collide',
           ),
         },
@@ -46,7 +47,7 @@ export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Prom
     },
     async (request, reply) => {
       const vehicle = await store.merging.merge(
-        scopeOf(request.caller),
+        request.caller,
         request.params.vehicleId,
         expectedVersions(request),
         request.body,

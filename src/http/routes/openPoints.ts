@@ -1,6 +1,6 @@
 import { openPointsOf } from '../../core/assessment/openPoints.js';
 import { OpenPoints } from '../../core/vocabulary/openPoints.js';
-import { EVERYONE, scopeOf } from '../auth.js';
+import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleHistory, exampleOutlook, exampleRecordedVisit } from '../examples.js';
 import { resourceProblems } from '../problems.js';
@@ -30,6 +30,6 @@ export async function openPointRoutes(app: ZodServer, { store }: RouteContext): 
         },
       },
     },
-    async (request) => store.openPoints.ofVisit(scopeOf(request.caller), request.params.visitId),
+    async (request) => store.openPoints.ofVisit(request.caller, request.params.visitId),
   );
 }

@@ -60,7 +60,7 @@ export async function policyRoutes(app: ZodServer, { store }: RouteContext): Pro
     async (request, reply) => {
       const expected = expectedVersions(request);
       refuseUnknownSets(request.body.ruleSets);
-      const stored = await store.settings.setPolicy(request.body, expected, request.caller.name);
+      const stored = await store.settings.setPolicy(request.caller, request.body, expected);
       await refreshOutlooks(store, request.log);
       reply.header('etag', etagOf(stored.version));
       return answer(stored);

@@ -1,10 +1,11 @@
 import { z } from 'zod';
 import { DEFAULT_POLICY } from '../../core/assessment/policy.js';
 import { experienceOf, STARTING } from '../../core/assessment/whichExperience.js';
-import { replacementPlan, type PlanCosts } from '../../core/planning/replacementPlan.js';
+import { replacementPlan } from '../../core/planning/replacementPlan.js';
+import type { PlanPreference } from '../../core/planning/planRule.js';
 import { ReplacementPlan } from '../../core/vocabulary/planning.js';
 import { fullDate } from '../../core/vocabulary/quantities.js';
-import { EVERYONE, scopeOf } from '../auth.js';
+import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleHistory, exampleOutlook, exampleVehicle } from '../examples.js';
 import { badParameter, resourceProblems } from '../problems.js';
@@ -78,7 +79,7 @@ export async function replacementPlanRoutes(app: ZodServer, { store, today }: Ro
       const date = today();
       if (dates) refusePast(dates, date);
       const { dueSoon } = (await store.settings.policy()).body;
-      return store.planning.replacement(scopeOf(request.caller), request.params.vehicleId, {
+      return store.planning.replacement(request.caller, request.params.vehicleId, {
         today: date,
         dates,
         costs: costsOf(costTooLate, costPerMmWasted),
@@ -95,7 +96,7 @@ function refusePast(dates: readonly string[], today: string): void {
   if (errors.length > 0) throw badParameter(...errors);
 }
 
-function costsOf(tooLate: number | undefined, perMmWasted: number | undefined): PlanCosts | null {
+function costsOf(tooLate: number | undefined, perMmWasted: number | undefined): PlanPreference['costs'] {
   if (tooLate !== undefined && perMmWasted !== undefined) return { tooLate, perMmWasted };
   if (tooLate === undefined && perMmWasted === undefined) return null;
   const parameter = tooLate === undefined ? 'costTooLate' : 'costPerMmWasted';

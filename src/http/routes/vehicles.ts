@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { fullDate, identifier } from '../../core/vocabulary/quantities.js';
 import { Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
-import { EVERYONE, scopeOf, STAFF } from '../auth.js';
+import { EVERYONE, STAFF } from '../auth.js';
 import { MERGE_PATCH } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleVehicle } from '../examples.js';
@@ -83,8 +83,8 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
         },
         body: JSON.stringify(vehicle),
       });
-      const scope = scopeOf(request.caller);
-      const vehicle = await store.vehicles.create(scope, request.body, keepFor(request, answer));
+      const { caller } = request;
+      const vehicle = await store.vehicles.create(caller, request.body, keepFor(request, answer));
       return sendAnswer(request, reply, answer, vehicle) as never;
     },
   );
@@ -111,7 +111,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
     async (request) => {
       const { limit, cursor, ...filter } = request.query;
       const page = paging.readPage({ limit, cursor }, filter, VehiclePosition);
-      const { items, next } = await store.vehicles.list(scopeOf(request.caller), filter, page);
+      const { items, next } = await store.vehicles.list(request.caller, filter, page);
       return { items, nextCursor: paging.nextCursor(next, filter) };
     },
   );
@@ -135,7 +135,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
       },
     },
     async (request, reply) => {
-      const vehicle = await store.vehicles.get(scopeOf(request.caller), request.params.vehicleId);
+      const vehicle = await store.vehicles.get(request.caller, request.params.vehicleId);
       return sendVersioned(request, reply, vehicle) as Vehicle;
     },
   );
@@ -169,6 +169,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
             'bad-parameter',
             'invalid',
             'not-found',
+            'vehicle-erased',
             'duplicate-vehicle',
           ),
         },
@@ -185,7 +186,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
         return changed.data;
       };
       const vehicle = await store.vehicles.change(
-        scopeOf(request.caller),
+        request.caller,
         request.params.vehicleId,
         expectedVersions(request),
         { patch: request.body, effectiveFrom, read },

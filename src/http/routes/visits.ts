@@ -1,15 +1,14 @@
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
 import { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
 import { AxleWear, Caution, Finding } from '../../core/vocabulary/wear.js';
-import type { KeptAnswer } from '../../store/contract/idempotency.js';
 import type { RecordedVisit } from '../../store/contract/visits.js';
-import { EVERYONE, scopeOf, STAFF } from '../auth.js';
+import { EVERYONE, STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleRecordedVisit, exampleVisit } from '../examples.js';
 import { etagOf, sendVersioned } from '../etag.js';
-import { keepFor, sendAnswer } from '../idempotency.js';
+import { keepFor, sendAnswer, type KeptAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
 import { postProblems, resourceProblems } from '../problems.js';
 import {
@@ -40,6 +39,7 @@ const visitProblems = postProblems(
   'invalid',
   'not-found',
   'work-order-known',
+  'vehicle-erased',
   'road-test-recorded',
   'visit-voided',
 );
@@ -101,7 +101,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
     async (request, reply) => {
       const { vehicleId } = request.params;
       const recorded = await store.visits.record(
-        scopeOf(request.caller),
+        request.caller,
         vehicleId,
         request.body,
         keepFor(request, answer),
@@ -131,7 +131,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
       const { vehicleId } = request.params;
       const filter = { includeVoided: request.query.includeVoided ?? false };
       const page = paging.readPage(request.query, { vehicleId, ...filter }, VisitPosition);
-      const { items, next } = await store.visits.list(scopeOf(request.caller), vehicleId, filter, page);
+      const { items, next } = await store.visits.list(request.caller, vehicleId, filter, page);
       return { items, nextCursor: paging.nextCursor(next, { vehicleId, ...filter }) };
     },
   );
@@ -156,7 +156,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
       },
     },
     async (request, reply) => {
-      const visit = await store.visits.get(scopeOf(request.caller), request.params.visitId);
+      const visit = await store.visits.get(request.caller, request.params.visitId);
       return sendVersioned(request, reply, visit) as Visit;
     },
   );
@@ -185,7 +185,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
     async (request, reply) => {
       const { visitId } = request.params;
       const recorded = await store.visits.add(
-        scopeOf(request.caller),
+        request.caller,
         visitId,
         request.body,
         keepFor(request, answer),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { wearAnswer } from '../../core/assessment/outlook.js';
+import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { axlePicture } from '../../core/assessment/picture.js';
 import { notFound } from '../../core/refusal.js';
 import { fullDate } from '../../core/vocabulary/quantities.js';
@@ -7,7 +7,7 @@ import { AXLES } from '../../core/vocabulary/terms.js';
 import { Wear } from '../../core/vocabulary/wear.js';
 import { wearSvg } from '../../render/wearSvg.js';
 import { sha256 } from '../../digest.js';
-import { EVERYONE, scopeOf } from '../auth.js';
+import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { isKnownAs } from '../etag.js';
 import { exampleWear } from '../examples.js';
@@ -41,12 +41,12 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
     async (request, reply) => {
       const { vehicleId } = request.params;
       const { asOf, until = null } = request.query;
-      const scope = scopeOf(request.caller);
+      const { caller } = request;
       if (asOf) {
-        const outlook = await store.outlooks.asOf(scope, vehicleId, asOf);
+        const outlook = await store.outlooks.asOf(caller, vehicleId, asOf);
         return wearAnswer(vehicleId, outlook, { today: asOf, until });
       }
-      const answer = await store.outlooks.wear(scope, vehicleId, { today: today(), until });
+      const answer = await store.outlooks.wear(caller, vehicleId, { today: today(), until });
       return reply.type(JSON_ANSWER).send(answer as never);
     },
   );
@@ -80,15 +80,15 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
     async (request, reply) => {
       const { vehicleId } = request.params;
       const { axle, asOf = null } = request.query;
-      const scope = scopeOf(request.caller);
-      const { history, outlook } = await store.outlooks.withHistory(scope, vehicleId, asOf);
+      const { caller } = request;
+      const { history, outlook } = await store.outlooks.withHistory(caller, vehicleId, asOf);
       const date = asOf ?? today();
       const wear = wearAnswer(vehicleId, outlook, { today: date, until: null });
       const picture = axlePicture(history, wear, axle, date);
       if (!picture) throw notFound('axle', `the vehicle has no ${axle} axle`);
       const svg = wearSvg(picture, history.vehicle);
-      if (isKnownAs(request, reply, `"${sha256(svg)}"`)) return reply.send(undefined as never);
-      return reply.type('image/svg+xml; charset=utf-8').send(svg as never);
+      if (isKnownAs(request, reply, `"${sha256(svg)}"`)) return reply.send(undefined);
+      return reply.type('image/svg+xml; charset=utf-8').send(svg);
     },
   );
 }

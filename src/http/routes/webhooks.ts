@@ -9,15 +9,14 @@ import {
   RotationBody,
 } from '../../core/vocabulary/events.js';
 import { DELIVERY_STATES, EVENT_TYPES } from '../../core/vocabulary/terms.js';
-import type { KeptAnswer } from '../../store/contract/idempotency.js';
 import type { DeliveryFilter } from '../../store/contract/webhooks.js';
 import { urlIssue } from '../../webhooks/addresses.js';
-import { OWNER, scopeOf } from '../auth.js';
+import { OWNER } from '../auth.js';
 import { MERGE_PATCH } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { exampleDelivery, exampleEndpoint, exampleEndpointWithSecret } from '../examples.js';
-import { keepFor, sendAnswer } from '../idempotency.js';
+import { keepFor, sendAnswer, type KeptAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
 import {
   IF_MATCH_PROBLEMS,
@@ -112,7 +111,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
     async (request, reply) => {
       refuseUrl(request.body);
       const answer = answerAt(201, 'webhook-endpoints');
-      const made = await webhooks.create(scopeOf(request.caller), request.body, keepFor(request, answer));
+      const made = await webhooks.create(request.caller, request.body, keepFor(request, answer));
       return sendAnswer(request, reply, answer, made) as never;
     },
   );
@@ -182,11 +181,8 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
     },
     async (request, reply) => {
       const { endpointId } = request.params;
-      const changed = await webhooks.change(
-        scopeOf(request.caller),
-        endpointId,
-        expectedVersions(request),
-        (body) => patched(body, request.body),
+      const changed = await webhooks.change(request.caller, endpointId, expectedVersions(request), (body) =>
+        patched(body, request.body),
       );
       reply.header('etag', etagOf(changed.version));
       return changed;
@@ -218,7 +214,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       },
     },
     async (request, reply) => {
-      await webhooks.remove(scopeOf(request.caller), request.params.endpointId);
+      await webhooks.remove(request.caller, request.params.endpointId);
       return reply.code(204).send();
     },
   );
@@ -251,7 +247,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       const { overlapHours } = request.body;
       const keep = keepFor(request, answer);
       const { endpointId } = request.params;
-      const made = await webhooks.rotateSecret(scopeOf(request.caller), endpointId, overlapHours, keep);
+      const made = await webhooks.rotateSecret(request.caller, endpointId, overlapHours, keep);
       return sendAnswer(request, reply, answer, made) as never;
     },
   );
@@ -277,7 +273,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
     async (request, reply) => {
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
-      const queued = await webhooks.test(scopeOf(request.caller), request.params.endpointId, keep);
+      const queued = await webhooks.test(request.caller, request.params.endpointId, keep);
       return sendAnswer(request, reply, answer, queued) as never;
     },
   );
@@ -370,7 +366,7 @@ function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext): void {
     async (request, reply) => {
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
-      const queued = await webhooks.replay(scopeOf(request.caller), request.params.deliveryId, keep);
+      const queued = await webhooks.replay(request.caller, request.params.deliveryId, keep);
       return sendAnswer(request, reply, answer, queued) as never;
     },
   );

@@ -1,7 +1,7 @@
 import { html } from 'ghtml';
 import type { Role } from '../../core/vocabulary/terms.js';
 import { termInWords } from '../../core/words.js';
-import type { Key } from '../../store/contract/keys.js';
+import type { KeyCaller } from '../../store/contract/caller.js';
 
 /** Everything of a page that is not its own. Every value is escaped, save for what comes from another template. */
 
@@ -18,7 +18,7 @@ export interface Made {
 
 export interface Page extends Made {
   /** Who is signed in; null for nobody. */
-  caller: Pick<Key, 'name' | 'role' | 'fleets'> | null;
+  caller: KeyCaller | null;
   /** The path of the page, which marks it in the navigation. */
   path?: string;
 }
@@ -44,7 +44,6 @@ export function layout({ title, heading, main, caller, path = '', refreshSeconds
     </html> `;
 }
 
-type Caller = NonNullable<Page['caller']>;
 type Link = readonly [path: string, words: string];
 
 const PAGES: readonly Link[] = [
@@ -63,7 +62,7 @@ export const mayWrite = (role: Role): boolean => role !== 'fleet-manager';
 const link = ([path, words]: Link, current: string): string =>
   html`<a href="${path}" !${path === current ? 'aria-current="page"' : ''}>${words}</a>`;
 
-const navigation = (caller: Caller, path: string): string =>
+const navigation = (caller: KeyCaller, path: string): string =>
   html`<header class="top">
     <div class="site">
       <nav aria-label="Pages">!${each(PAGES, (page) => link(page, path))}</nav>
@@ -72,12 +71,10 @@ const navigation = (caller: Caller, path: string): string =>
   </header>`;
 
 /** Shown at the top of a wide screen and at the bottom of a narrow one. */
-const account = ({ name, role, fleets }: Caller, path: string): string =>
+const account = ({ keyName, role, fleets }: KeyCaller, path: string): string =>
   html`<div class="links">
     !${mayWrite(role) ? each(WRITERS_PAGES, (page) => link(page, path)) : ''}
-    <span class="soft"
-      >${name}, ${termInWords(role)}${fleets.length > 0 ? ` of ${fleets.join(', ')}` : ''}</span
-    >
+    <span class="soft">${keyName}, ${termInWords(role)}${fleets ? ` of ${fleets.join(', ')}` : ''}</span>
     <form class="inline" method="post" action="/sign-out">
       <button class="plain" type="submit">Sign out</button>
     </form>

@@ -1,11 +1,13 @@
-import { and, asc, eq, gt, isNull, sql } from 'drizzle-orm';
+import { and, asc, eq, gt, isNull, sql, type SQL } from 'drizzle-orm';
 import { timingSafeEqual } from 'node:crypto';
 import { v7 as uuid } from 'uuid';
 import { notFound } from '../../core/refusal.js';
 import type { CalendarSubscription } from '../../core/vocabulary/calendarSubscription.js';
 import type { StoreParts } from '../parts.js';
+import type { Deed } from '../vehicles/versions.js';
 import { apiKeys, calendarSubscriptions } from '../engine/sqlite/schema.js';
 import type { CalendarStore } from '../contract/calendars.js';
+import type { Caller } from '../contract/caller.js';
 import type { Page } from '../contract/paging.js';
 
 /** Subscriptions live no longer than the key that made them: its revocation takes them out of everything at once. */
@@ -14,8 +16,8 @@ export function calendarStore({
   clock,
   write,
   versions,
-  keepAnswer,
-  usableKey,
+  outcomes,
+  keyCaller,
 }: StoreParts): CalendarStore {
   const inUse = isNull(apiKeys.revokedAt);
   const withKey = () =>
@@ -28,30 +30,29 @@ export function calendarStore({
     .where(and(eq(calendarSubscriptions.digest, sql.placeholder('digest')), inUse))
     .prepare();
 
-  function note(by: string, method: 'POST' | 'DELETE', action: string, resourceId: string): void {
-    versions.note({ keyName: by }, { method, action, resource: 'calendar-subscription', resourceId });
-  }
+  const note = (caller: Caller, deed: Omit<Deed, 'resource'>): void =>
+    versions.note(caller, { ...deed, resource: 'calendar-subscription' });
+
+  /** An owner has to do with everybody's, anybody else with their own. */
+  const ofCaller = ({ role, keyName }: Caller): SQL | undefined =>
+    role === 'owner' ? undefined : eq(calendarSubscriptions.keyName, keyName!);
 
   return {
-    async create(by, body, digest, keep) {
+    async create(caller, body, digest, keep) {
       return write(() => {
-        const row = { id: uuid(), keyName: by, digest, body, createdAt: clock().toISOString() };
+        const row = { id: uuid(), keyName: caller.keyName, digest, body, createdAt: clock().toISOString() };
         database.insert(calendarSubscriptions).values(row).run();
-        note(by, 'POST', 'created', row.id);
+        note(caller, { action: 'created', resourceId: row.id });
         const subscription = toSubscription(row);
-        keepAnswer(keep, subscription);
+        outcomes.keep(keep, subscription);
         return subscription;
       });
     },
 
-    async list(madeBy, { limit, after }: Page) {
+    async list(caller, { limit, after }: Page) {
       const rows = withKey()
         .where(
-          and(
-            madeBy === null ? undefined : eq(calendarSubscriptions.keyName, madeBy),
-            after ? gt(calendarSubscriptions.seq, Number(after[0])) : undefined,
-            inUse,
-          ),
+          and(ofCaller(caller), after ? gt(calendarSubscriptions.seq, Number(after[0])) : undefined, inUse),
         )
         .orderBy(asc(calendarSubscriptions.seq))
         .limit(limit + 1)
@@ -63,27 +64,22 @@ export function calendarStore({
       };
     },
 
-    async revoke(by, id, madeBy) {
+    async revoke(caller, id) {
       await write(() => {
         const { changes } = database
           .delete(calendarSubscriptions)
-          .where(
-            and(
-              eq(calendarSubscriptions.id, id),
-              madeBy === null ? undefined : eq(calendarSubscriptions.keyName, madeBy),
-            ),
-          )
+          .where(and(eq(calendarSubscriptions.id, id), ofCaller(caller)))
           .run();
         if (changes === 0) throw notFound('calendar subscription');
-        note(by, 'DELETE', 'revoked', id);
+        note(caller, { effect: 'remove', action: 'revoked', resourceId: id });
       });
     },
 
     async open(digest) {
       const found = byDigest.get({ digest });
       if (!found || !timingSafeEqual(Buffer.from(found.row.digest), Buffer.from(digest))) return null;
-      const key = usableKey(found.key);
-      return key && { subscription: toSubscription(found.row), key };
+      const caller = keyCaller(found.key);
+      return caller && { subscription: toSubscription(found.row), caller };
     },
   };
 }

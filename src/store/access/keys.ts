@@ -5,12 +5,11 @@ import { identifier } from '../../core/vocabulary/quantities.js';
 import type { StoreParts } from '../parts.js';
 import { apiKeys, sessions, vehicles } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
+import { OPERATOR, type KeyCaller } from '../contract/caller.js';
 import type { Key, KeyStore } from '../contract/keys.js';
 
 export type KeyRow = typeof apiKeys.$inferSelect;
 
-/** Keys are made and revoked on the command line only. */
-const COMMAND_LINE = { keyName: null };
 const NO_DIGEST = '0'.repeat(64);
 /** Keys kept in memory. */
 const MAX_CACHED = 1000;
@@ -22,7 +21,7 @@ const Fleet = identifier(100);
 /**
  * Tells which keys may be used, and keeps when each was last used: noted beside the request, at most once an hour.
  *
- * @returns the key, or null where its row is revoked or expired
+ * @returns who holds the key, or null where its row is revoked or expired
  */
 export function keyUses({ database, clock, write }: Pick<StoreParts, 'database' | 'clock' | 'write'>) {
   /** When this process last noted a use, by name. */
@@ -39,11 +38,11 @@ export function keyUses({ database, clock, write }: Pick<StoreParts, 'database' 
     ).catch(() => undefined);
   }
 
-  return (row: KeyRow): Key | null => {
+  return (row: KeyRow): KeyCaller | null => {
     const now = clock();
     if (row.revokedAt !== null || isPast(row.expiresAt, now)) return null;
     noteUse(row, now);
-    return toKey(row);
+    return callerWith(row);
   };
 }
 
@@ -51,7 +50,7 @@ const isPast = (instant: string | null, now: Date): boolean =>
   instant !== null && instant <= now.toISOString();
 
 export function keyStore(parts: StoreParts): KeyStore {
-  const { database, clock, write, writeFromReserve, versions, whileUnchanged, usableKey } = parts;
+  const { database, clock, write, writeFromReserve, versions, whileUnchanged, keyCaller } = parts;
   const byDigest = selector(database, apiKeys, 'digest = ? or former_digest = ?');
   const known = whileUnchanged((digest: string) => byDigest(digest, digest)[0] ?? null, MAX_CACHED);
   const byName = database
@@ -60,7 +59,8 @@ export function keyStore(parts: StoreParts): KeyStore {
     .where(eq(apiKeys.name, sql.placeholder('name')))
     .prepare();
   const note = (action: string, name: string): void =>
-    versions.note(COMMAND_LINE, { method: null, action, resource: 'key', resourceId: name });
+    // Keys are made and revoked on the command line only.
+    versions.note(OPERATOR, { action, resource: 'key', resourceId: name });
 
   /** The digest by which a row was found, unless it is that of a rotated key whose overlap is over. */
   function digestInForce(row: KeyRow | null, asked: string): string | null {
@@ -82,7 +82,7 @@ export function keyStore(parts: StoreParts): KeyStore {
       const own = digestInForce(row, digest);
       // Compared also where there is none, so that an unknown key takes the time of a known one.
       const isSame = timingSafeEqual(Buffer.from(own ?? NO_DIGEST), Buffer.from(digest));
-      return row && own !== null && isSame ? usableKey(row) : null;
+      return row && own !== null && isSame ? keyCaller(row) : null;
     },
 
     async create({ name, role, fleets, digest, expiresAt = null }) {
@@ -134,12 +134,12 @@ export function keyStore(parts: StoreParts): KeyStore {
       });
     },
 
-    async endSessions(scope, name) {
+    async endSessions(caller, name) {
       return writeFromReserve(() => {
         standing(name);
         const { changes } = database.delete(sessions).where(eq(sessions.keyName, name)).run();
-        versions.note(scope, {
-          method: 'DELETE',
+        versions.note(caller, {
+          effect: 'remove',
           action: 'signed-out',
           resource: 'session',
           resourceId: name,
@@ -200,6 +200,10 @@ function readFleets({ role, fleets }: Pick<Key, 'role' | 'fleets'>): string[] {
   });
 }
 
-export function toKey({ name, role, fleets, createdAt, expiresAt, lastUsedAt, revokedAt }: KeyRow): Key {
+function callerWith({ name, role, fleets }: KeyRow): KeyCaller {
+  return { keyName: name, role, fleets: role === 'fleet-manager' ? fleets : null };
+}
+
+function toKey({ name, role, fleets, createdAt, expiresAt, lastUsedAt, revokedAt }: KeyRow): Key {
   return { name, role, fleets, createdAt, expiresAt, lastUsedAt, revokedAt };
 }

@@ -1,6 +1,6 @@
 import type { Accuracy, PastForecast } from '../../core/vocabulary/accuracy.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
-import type { Scope } from './caller.js';
+import type { Caller } from './caller.js';
 import type { Page, Paged } from './paging.js';
 
 export interface AccuracyQuery {
@@ -15,7 +15,7 @@ export interface AccuracyStore {
    * history has changed are scored anew first, for a few seconds at the most; those left are counted as pending.
    */
   report(
-    scope: Scope,
+    caller: Caller,
     query: AccuracyQuery,
     page: Page | null,
   ): Promise<

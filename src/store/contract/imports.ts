@@ -2,6 +2,7 @@ import type { SheetRow } from '../../core/spreadsheet/cells.js';
 import type { Import, RowError } from '../../core/vocabulary/import.js';
 import type { ImportKind } from '../../core/vocabulary/terms.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
+import type { KeyCaller } from './caller.js';
 import type { Keep } from './idempotency.js';
 import type { Page, Paged } from './paging.js';
 
@@ -24,7 +25,7 @@ export interface VehicleLine {
  */
 export interface ImportStore {
   /** Notes that a file is coming in. */
-  begin(kind: ImportKind, file: { by: string; dryRun: boolean }): Promise<Import>;
+  begin(caller: KeyCaller, kind: ImportKind, file: { dryRun: boolean }): Promise<Import>;
   /** A file that never came in whole. */
   breakOff(id: string, detail: string): Promise<void>;
   /** Removes what `begin` noted. */

@@ -1,5 +1,5 @@
 import type { Role } from '../../core/vocabulary/terms.js';
-import type { Scope } from './caller.js';
+import type { Caller, KeyCaller } from './caller.js';
 
 export interface Key {
   name: string;
@@ -15,11 +15,11 @@ export interface Key {
 
 export interface KeyStore {
   /**
-   * Null for a key that is unknown, revoked, expired or rotated longer ago than its overlap.
+   * Who holds a key. Null for one that is unknown, revoked, expired or rotated longer ago than its overlap.
    *
    * @param digest SHA-256 of the key, hex
    */
-  find(digest: string): Promise<Key | null>;
+  find(digest: string): Promise<KeyCaller | null>;
   /** @throws Refusal when the name was ever used or is none, or the fleets do not suit the role */
   create(key: {
     name: string;
@@ -47,7 +47,7 @@ export interface KeyStore {
    * @returns how many sessions ended
    * @throws Refusal when there is no such key in use
    */
-  endSessions(scope: Scope, name: string): Promise<number>;
+  endSessions(caller: Caller, name: string): Promise<number>;
   /** Those of the fleets that no vehicle is in. */
   fleetsWithoutVehicles(fleets: readonly string[]): Promise<string[]>;
   list(): Promise<Key[]>;

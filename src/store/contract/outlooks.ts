@@ -1,19 +1,20 @@
-import type { Outlook, Question } from '../../core/assessment/outlook.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
+import type { Question } from '../../core/assessment/wearAnswer.js';
 import type { History } from '../../core/history.js';
 import type { PlanQuestion } from '../../core/planning/replacementPlan.js';
 import type { ReplacementPlan } from '../../core/vocabulary/planning.js';
-import type { Scope } from './caller.js';
+import type { Caller } from './caller.js';
 
 export interface OutlookStore {
   /** The stored outlook, worked out when the vehicle's history last changed. */
-  get(scope: Scope, vehicleId: string): Promise<Outlook>;
+  get(caller: Caller, vehicleId: string): Promise<Outlook>;
   /** The wear answer that follows from it on one day, as JSON in UTF-8 ready to be sent. */
-  wear(scope: Scope, vehicleId: string, question: Question): Promise<Buffer>;
+  wear(caller: Caller, vehicleId: string, question: Question): Promise<Buffer>;
   /** Worked out anew from the visits dated up to a date. */
-  asOf(scope: Scope, vehicleId: string, date: string): Promise<Outlook>;
+  asOf(caller: Caller, vehicleId: string, date: string): Promise<Outlook>;
   /** The outlook with the history that it follows from, both from one transaction; as of a date, or as it stands. */
   withHistory(
-    scope: Scope,
+    caller: Caller,
     vehicleId: string,
     asOf: string | null,
   ): Promise<{ history: History; outlook: Outlook }>;
@@ -26,5 +27,5 @@ export interface OutlookStore {
 
 export interface PlanningStore {
   /** At which of the coming visits to fit new linings, from everything known of a vehicle. */
-  replacement(scope: Scope, vehicleId: string, question: PlanQuestion): Promise<ReplacementPlan>;
+  replacement(caller: Caller, vehicleId: string, question: PlanQuestion): Promise<ReplacementPlan>;
 }

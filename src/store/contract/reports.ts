@@ -2,7 +2,7 @@ import type { Demand } from '../../core/planning/demand.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
 import type { Axle, DuePart, GroupBy, LiningPosition, Side } from '../../core/vocabulary/terms.js';
 import type { DecisionReason, StopFinding } from '../../core/vocabulary/wear.js';
-import type { Scope } from './caller.js';
+import type { Caller } from './caller.js';
 import type { Page, Paged } from './paging.js';
 
 export interface DueSoonQuery {
@@ -99,7 +99,7 @@ export interface PartsDemand {
 export interface ReportStore {
   /** Soonest early date first, within its group where a grouping is asked for. A null page asks for all. */
   dueSoon(
-    scope: Scope,
+    caller: Caller,
     query: DueSoonQuery,
     page: Page | null,
   ): Promise<
@@ -118,20 +118,20 @@ export interface ReportStore {
    * have dates too far apart to plan by. Soonest early date first.
    */
   measureFirst(
-    scope: Scope,
+    caller: Caller,
     query: Omit<DueSoonQuery, 'groupBy'>,
     page: Page | null,
   ): Promise<Paged<MeasureFirstAxle> & { total: number }>;
   /** Axles with a finding that says stop and that are not due by the query. Soonest early date first. */
   stopped(
-    scope: Scope,
+    caller: Caller,
     query: Omit<DueSoonQuery, 'groupBy'>,
     page: Page | null,
   ): Promise<Paged<StoppedAxle> & { total: number }>;
   unassessed(
-    scope: Scope,
+    caller: Caller,
     query: { today: string; fleet: string | null },
     page: Page | null,
   ): Promise<Paged<UnassessedAxle> & { total: number }>;
-  partsDemand(scope: Scope, query: PartsDemandQuery): Promise<PartsDemand>;
+  partsDemand(caller: Caller, query: PartsDemandQuery): Promise<PartsDemand>;
 }

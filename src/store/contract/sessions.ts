@@ -1,5 +1,4 @@
-import type { Scope } from './caller.js';
-import type { Key } from './keys.js';
+import type { Caller, KeyCaller } from './caller.js';
 
 /** Who is signed in on the pages: a token, told by its SHA-256 in hex, that stands for a key until it expires. */
 export interface SessionStore {
@@ -10,11 +9,11 @@ export interface SessionStore {
    * @param former the digest of the session before; null for none
    */
   begin(
-    scope: Scope,
+    caller: Caller,
     session: { digest: string; keyName: string; expiresAt: string },
     former: string | null,
   ): Promise<void>;
-  /** The key behind a session; null where that has ended. */
-  find(digest: string): Promise<Key | null>;
-  end(scope: Scope, digest: string): Promise<void>;
+  /** Who is signed in; null where the session or its key has ended. */
+  find(digest: string): Promise<KeyCaller | null>;
+  end(caller: Caller, digest: string): Promise<void>;
 }

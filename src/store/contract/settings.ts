@@ -1,5 +1,6 @@
 import type { Gauge } from '../../core/gauges.js';
 import type { GaugeBody, PolicyBody } from '../../core/vocabulary/settings.js';
+import type { KeyCaller } from './caller.js';
 import type { Expected } from './expected.js';
 
 export interface StoredPolicy {
@@ -18,16 +19,15 @@ export interface StoredGauge {
 
 export interface SettingsStore {
   policy(): Promise<StoredPolicy>;
-  /** @param by the name of the key that sets it */
-  setPolicy(body: PolicyBody, expected: Expected, by: string): Promise<StoredPolicy>;
+  setPolicy(caller: KeyCaller, body: PolicyBody, expected: Expected): Promise<StoredPolicy>;
   /** The standard ones first, then the shop's own by name. */
   gauges(): Promise<StoredGauge[]>;
   gauge(name: string): Promise<StoredGauge>;
   /** @param expected null where the caller means to add a gauge */
   setGauge(
+    caller: KeyCaller,
     name: string,
     body: GaugeBody,
     expected: Expected | null,
-    by: string,
   ): Promise<StoredGauge & { isNew: boolean }>;
 }

@@ -1,6 +1,6 @@
 import type { MergeBody } from '../../core/vocabulary/records.js';
 import type { Vehicle, VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { Scope } from './caller.js';
+import type { Caller } from './caller.js';
 import type { Expected } from './expected.js';
 import type { Keep } from './idempotency.js';
 import type { Page, Paged } from './paging.js';
@@ -26,22 +26,22 @@ export interface VehicleChange {
 }
 
 export interface VehicleStore {
-  create(scope: Scope, body: VehicleBody, keep: Keep<Vehicle> | null): Promise<Vehicle>;
-  get(scope: Scope, id: string): Promise<Vehicle>;
-  list(scope: Scope, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>>;
+  create(caller: Caller, body: VehicleBody, keep: Keep<Vehicle> | null): Promise<Vehicle>;
+  get(caller: Caller, id: string): Promise<Vehicle>;
+  list(caller: Caller, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>>;
   /** Vehicles with a text in their registration, VIN or externalId, whatever its case, spaces and hyphens. */
-  search(scope: Scope, text: string, most: number): Promise<Vehicle[]>;
-  change(scope: Scope, id: string, expected: Expected, change: VehicleChange): Promise<Vehicle>;
+  search(caller: Caller, text: string, most: number): Promise<Vehicle[]>;
+  change(caller: Caller, id: string, expected: Expected, change: VehicleChange): Promise<Vehicle>;
   /** The fleets that a caller may see, by name. */
-  fleets(scope: Scope): Promise<string[]>;
+  fleets(caller: Caller): Promise<string[]>;
   /** Vehicles whose visits were recorded last, with the date of that visit; the latest first. */
-  recent(scope: Scope, max: number): Promise<{ vehicle: Vehicle; date: string }[]>;
+  recent(caller: Caller, max: number): Promise<{ vehicle: Vehicle; date: string }[]>;
 }
 
 export interface MergeStore {
   /** Moves the visits of another record of the same vehicle here, and fills the identifiers that are missing here. */
   merge(
-    scope: Scope,
+    caller: Caller,
     vehicleId: string,
     expected: Expected,
     merge: MergeBody,

@@ -1,7 +1,7 @@
-import type { Outlook } from '../../core/assessment/outlook.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import type { OpenPoints } from '../../core/vocabulary/openPoints.js';
 import type { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
-import type { Scope } from './caller.js';
+import type { Caller } from './caller.js';
 import type { Expected } from './expected.js';
 import type { Keep } from './idempotency.js';
 import type { Page, Paged } from './paging.js';
@@ -16,21 +16,21 @@ export interface RecordedVisit {
 
 export interface VisitStore {
   record(
-    scope: Scope,
+    caller: Caller,
     vehicleId: string,
     body: VisitBody,
     keep: Keep<RecordedVisit> | null,
   ): Promise<RecordedVisit>;
   add(
-    scope: Scope,
+    caller: Caller,
     visitId: string,
     entry: EntryBody,
     keep: Keep<RecordedVisit> | null,
   ): Promise<RecordedVisit>;
-  get(scope: Scope, id: string): Promise<Visit>;
+  get(caller: Caller, id: string): Promise<Visit>;
   /** Latest first; voided ones only where they are asked for. */
   list(
-    scope: Scope,
+    caller: Caller,
     vehicleId: string,
     filter: { includeVoided: boolean },
     page: Page,
@@ -41,7 +41,7 @@ export interface VisitStore {
 export interface CorrectionStore {
   /** @param change makes the new body of the standing one, or throws where that is not a visit */
   correct(
-    scope: Scope,
+    caller: Caller,
     visitId: string,
     expected: Expected,
     correction: { reason: string; change: (body: VisitBody) => VisitBody },
@@ -49,7 +49,7 @@ export interface CorrectionStore {
   ): Promise<RecordedVisit>;
   /** Takes a visit out of all that is worked out, or back in. */
   setVoided(
-    scope: Scope,
+    caller: Caller,
     visitId: string,
     expected: Expected,
     correction: { reason: string; void: boolean },
@@ -59,5 +59,5 @@ export interface CorrectionStore {
 
 export interface OpenPointStore {
   /** What a visit lacks, as things stood when it was the latest. */
-  ofVisit(scope: Scope, visitId: string): Promise<OpenPoints>;
+  ofVisit(caller: Caller, visitId: string): Promise<OpenPoints>;
 }

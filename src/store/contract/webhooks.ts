@@ -7,7 +7,7 @@ import type {
   EndpointWithSecret,
 } from '../../core/vocabulary/events.js';
 import type { DeliveryState, EventType } from '../../core/vocabulary/terms.js';
-import type { Scope } from './caller.js';
+import type { Caller } from './caller.js';
 import type { Expected } from './expected.js';
 import type { Keep } from './idempotency.js';
 import type { Page, Paged } from './paging.js';
@@ -22,7 +22,7 @@ export interface DeliveryFilter {
 export interface WebhookStore {
   /** @throws Refusal of kind conflict where there are as many as there may be */
   create(
-    scope: Scope,
+    caller: Caller,
     body: EndpointBody,
     keep: Keep<EndpointWithSecret> | null,
   ): Promise<EndpointWithSecret>;
@@ -31,27 +31,27 @@ export interface WebhookStore {
   list(): Promise<Endpoint[]>;
   /** @param change makes the new body of the standing one, or throws where that is not one */
   change(
-    scope: Scope,
+    caller: Caller,
     id: string,
     expected: Expected,
     change: (body: EndpointBody) => EndpointBody,
   ): Promise<Endpoint>;
   /** With its secret and its deliveries. */
-  remove(scope: Scope, id: string): Promise<void>;
+  remove(caller: Caller, id: string): Promise<void>;
   /** Makes a new secret; the one until now signs beside it for so long. */
   rotateSecret(
-    scope: Scope,
+    caller: Caller,
     id: string,
     overlapHours: number,
     keep: Keep<EndpointWithSecret> | null,
   ): Promise<EndpointWithSecret>;
   /** Puts a test into the endpoint's queue. */
-  test(scope: Scope, id: string, keep: Keep<Delivery> | null): Promise<Delivery>;
+  test(caller: Caller, id: string, keep: Keep<Delivery> | null): Promise<Delivery>;
   delivery(id: string): Promise<Delivery>;
   /** Latest first. */
   deliveries(filter: DeliveryFilter, page: Page): Promise<Paged<Delivery>>;
   /** Puts a delivery into the queue again, at the head of the schedule, under the same webhook-id. */
-  replay(scope: Scope, id: string, keep: Keep<Delivery> | null): Promise<Delivery>;
+  replay(caller: Caller, id: string, keep: Keep<Delivery> | null): Promise<Delivery>;
 }
 
 /** One delivery taken out of the queue to be sent. */

@@ -1,12 +1,12 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
-import type { Outlook } from '../../core/assessment/outlook.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { isBacklog, newsOf, standingIn, tellsOfReadings, type Cause } from '../../core/events/news.js';
 import { axleDue, readingNews, type NamedVehicle } from '../../core/events/payloads.js';
 import type { WebhookEvent } from '../../core/vocabulary/events.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { inserter } from '../engine/sqlite/inserts.js';
 import { dueReader } from '../reports/reports.js';
 import {
@@ -106,7 +106,13 @@ export function eventLog({ database, clock, today, settings }: Parts) {
   function raise(body: WebhookEvent, to: readonly EndpointRow[], once: string | null = null): string[] {
     if (to.length === 0) return [];
     const createdAt = clock().toISOString();
-    const event = insertEvent.get({ id: uuid(), type: body.type, once, body, createdAt });
+    const event = insertEvent.get({
+      id: uuid(),
+      type: body.type,
+      once,
+      body,
+      createdAt,
+    }) as { seq: number } | undefined;
     // One that may be told of once only has been told of.
     if (!event) return [];
     const queued = { eventSeq: event.seq, version: 1, status: 'pending', tries: 0, attempts: [], createdAt };

@@ -4,6 +4,7 @@ import { verdictOf, type Answer, type Verdict } from '../../core/events/retries.
 import type { Attempt } from '../../core/vocabulary/events.js';
 import type { StoreParts } from '../parts.js';
 import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/schema.js';
+import { OPERATOR } from '../contract/caller.js';
 import type { ClaimedDelivery, OutboxStore } from '../contract/webhooks.js';
 
 /** How long a delivery is taken for under way: longer than any attempt lasts. */
@@ -89,8 +90,8 @@ export function outboxStore(parts: StoreParts): OutboxStore {
     // It was the address before the present one that wants no more.
     if (changes === 0) return;
     giveUpAll(endpointSeq);
-    const deed = { method: null, action: 'disabled', resource: 'webhook-endpoint', resourceId: endpointId };
-    versions.note({ keyName: null }, deed);
+    const deed = { action: 'disabled', resource: 'webhook-endpoint', resourceId: endpointId };
+    versions.note(OPERATOR, deed);
   }
 
   function follow(delivery: ClaimedDelivery, verdict: Verdict): void {

@@ -7,7 +7,7 @@ import type { Delivery, Endpoint, EndpointBody, EndpointWithSecret } from '../..
 import { refuseStale } from '../contract/expected.js';
 import type { StoreParts } from '../parts.js';
 import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 import type { Expected } from '../contract/expected.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { Page, Paged } from '../contract/paging.js';
@@ -22,11 +22,11 @@ const SECRET_BYTES = 32;
 const HOUR_MS = 3_600_000;
 
 export function webhookStore(parts: StoreParts): WebhookStore {
-  const { database, clock, write, versions, events: log, keepAnswer } = parts;
+  const { database, clock, write, versions, events: log, outcomes } = parts;
   const now = (): string => clock().toISOString();
 
-  const note = (scope: Scope, method: Deed['method'], action: string, resourceId: string): void =>
-    versions.note(scope, { method, action, resource: 'webhook-endpoint', resourceId });
+  const note = (caller: Caller, action: string, resourceId: string, effect?: Deed['effect']): void =>
+    versions.note(caller, { effect, action, resource: 'webhook-endpoint', resourceId });
 
   function rowOf(id: string): EndpointRow {
     const row = database.select().from(webhookEndpoints).where(eq(webhookEndpoints.id, id)).get();
@@ -79,7 +79,7 @@ export function webhookStore(parts: StoreParts): WebhookStore {
   }
 
   return {
-    async create(scope: Scope, body: EndpointBody, keep: Keep<EndpointWithSecret> | null) {
+    async create(caller: Caller, body: EndpointBody, keep: Keep<EndpointWithSecret> | null) {
       return write(() => {
         refuseAnother();
         const at = now();
@@ -97,9 +97,9 @@ export function webhookStore(parts: StoreParts): WebhookStore {
             .returning()
             .get(),
         );
-        note(scope, 'POST', 'created', row.id);
+        note(caller, 'created', row.id);
         const result = withSecret(row, now());
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },
@@ -113,19 +113,24 @@ export function webhookStore(parts: StoreParts): WebhookStore {
       return rows.map((row) => toEndpoint(row, now()));
     },
 
-    async change(scope: Scope, id: string, expected: Expected, change: (body: EndpointBody) => EndpointBody) {
+    async change(
+      caller: Caller,
+      id: string,
+      expected: Expected,
+      change: (body: EndpointBody) => EndpointBody,
+    ) {
       return write(() => {
         const row = rowOf(id);
         refuseStale(expected, row.version);
         const columns = columnsOf(change(bodyOf(row)));
         const cleared = { disabledBecause: columns.enabled ? null : row.disabledBecause, pausedUntil: null };
         const changed = listeningAnew(() => update(row, { ...columns, ...cleared }));
-        note(scope, 'PATCH', 'changed', id);
+        note(caller, 'changed', id, 'change');
         return toEndpoint(changed, now());
       });
     },
 
-    async remove(scope: Scope, id: string) {
+    async remove(caller: Caller, id: string) {
       await write(() => {
         const { seq } = rowOf(id);
         database.delete(webhookDeliveries).where(eq(webhookDeliveries.endpointSeq, seq)).run();
@@ -135,12 +140,12 @@ export function webhookStore(parts: StoreParts): WebhookStore {
           .from(webhookDeliveries)
           .where(eq(webhookDeliveries.eventSeq, events.seq));
         database.delete(events).where(notExists(sent)).run();
-        note(scope, 'DELETE', 'removed', id);
+        note(caller, 'removed', id, 'remove');
       });
     },
 
     async rotateSecret(
-      scope: Scope,
+      caller: Caller,
       id: string,
       overlapHours: number,
       keep: Keep<EndpointWithSecret> | null,
@@ -153,20 +158,20 @@ export function webhookStore(parts: StoreParts): WebhookStore {
             ? { previousSecret: row.secret, previousSecretUntil: until }
             : { previousSecret: null, previousSecretUntil: null };
         const result = withSecret(update(row, { ...newSecret(), ...previous }), now());
-        note(scope, 'POST', 'secret-rotated', id);
-        keepAnswer(keep, result);
+        note(caller, 'secret-rotated', id);
+        outcomes.keep(keep, result);
         return result;
       });
     },
 
-    async test(scope: Scope, id: string, keep: Keep<Delivery> | null) {
+    async test(caller: Caller, id: string, keep: Keep<Delivery> | null) {
       return write(() => {
         const row = rowOf(id);
         refuseDisabled(row);
         const deliveryIds = log.raise(testEvent(id, now()), [row]);
-        note(scope, 'POST', 'tested', id);
+        note(caller, 'tested', id);
         const result = toDelivery(deliveryOf(deliveryIds[0]!));
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },
@@ -198,7 +203,7 @@ export function webhookStore(parts: StoreParts): WebhookStore {
       };
     },
 
-    async replay(scope: Scope, id: string, keep: Keep<Delivery> | null) {
+    async replay(caller: Caller, id: string, keep: Keep<Delivery> | null) {
       return write(() => {
         const { delivery, endpointId } = deliveryOf(id);
         refuseDisabled(rowOf(endpointId));
@@ -214,14 +219,13 @@ export function webhookStore(parts: StoreParts): WebhookStore {
           .where(eq(webhookDeliveries.seq, delivery.seq))
           .run();
         const deed = {
-          method: 'POST',
           action: 'replayed',
           resource: 'webhook-delivery',
           resourceId: id,
         } as const;
-        versions.note(scope, deed);
+        versions.note(caller, deed);
         const result = toDelivery(deliveryOf(id));
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },

@@ -10,14 +10,15 @@ import { fitExperience } from '../../core/forecast/fit.js';
 import type { History } from '../../core/history.js';
 import type { PastForecast } from '../../core/vocabulary/accuracy.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
+import { Damaged, StoreFault } from '../contract/faults.js';
 import { experienceKnownOn } from './knownExperience.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample, scoringSample } from './sample.js';
 import { experiences, forecastScores, pastExperiences, vehicles, visits } from '../engine/sqlite/schema.js';
 import type { AccuracyQuery, AccuracyStore } from '../contract/accuracy.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 import type { Page } from '../contract/paging.js';
-import { fleetCondition } from '../vehicles/vehicles.js';
+import { visibleTo } from '../engine/sqlite/visibility.js';
 
 /** Vehicles read at a time. */
 const BATCH = 50;
@@ -45,10 +46,10 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
     .where(eq(vehicles.seq, sql.placeholder('seq')))
     .prepare();
 
-  const matching = (scope: Scope, { fleet, model }: AccuracyQuery): SQL | undefined =>
+  const matching = (caller: Caller, { fleet, model }: AccuracyQuery): SQL | undefined =>
     and(
       isNull(vehicles.mergedInto),
-      fleetCondition(vehicles.fleet, scope, fleet),
+      visibleTo(caller, vehicles.fleet, fleet),
       model === null ? undefined : eq(vehicles.model, model),
     );
 
@@ -187,10 +188,10 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
       await scorePending(sampleOf(isNull(vehicles.mergedInto)).where, Infinity);
     },
 
-    async report(scope: Scope, query: AccuracyQuery, page: Page | null) {
-      const { where, of } = sampleOf(matching(scope, query));
+    async report(caller: Caller, query: AccuracyQuery, page: Page | null) {
+      const { where, of } = sampleOf(matching(caller, query));
       // Scores that cannot be kept, on a full disk, stay pending and are told as such.
-      await scorePending(where, performance.now() + REQUEST_MS).catch(throwUnlessOfDatabase);
+      await scorePending(where, performance.now() + REQUEST_MS).catch(rethrowUnlessOfStore);
       const scored: ScoredVehicle[] = [];
       const told: Told[] = [];
       let after = 0;
@@ -228,8 +229,8 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
   };
 }
 
-function throwUnlessOfDatabase(fault: unknown): void {
-  if (!/^SQLITE_(FULL|BUSY|READONLY|IOERR)/.test((fault as { code?: string }).code ?? '')) throw fault;
+function rethrowUnlessOfStore(fault: unknown): void {
+  if (!(fault instanceof StoreFault) || fault instanceof Damaged) throw fault;
 }
 
 /** Lets others have their turn once this one has taken long enough. */

@@ -8,9 +8,10 @@ import {
   type CarryOutFits,
   type VehicleRecord,
 } from '../../core/forecast/fit.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
+import { OPERATOR } from '../contract/caller.js';
 import { experiences, vehicles, visits } from '../engine/sqlite/schema.js';
 import type { ExperienceStore, ExperienceVersion } from '../contract/experience.js';
 
@@ -68,10 +69,7 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
         .returning({ version: experiences.version })
         .get();
       const resourceId = String(row.version);
-      versions.note(
-        { keyName: null },
-        { method: null, action: 'fitted', resource: 'experience', resourceId },
-      );
+      versions.note(OPERATOR, { action: 'fitted', resource: 'experience', resourceId });
       return row.version;
     });
   }

@@ -1,6 +1,6 @@
 import { desc, eq, lte, sql } from 'drizzle-orm';
 import { STARTING, type KnownExperience } from '../../core/assessment/whichExperience.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { experiences, pastExperiences } from '../engine/sqlite/schema.js';
 
 /** Fits kept at hand; a report goes through the past in any order. */

@@ -1,5 +1,5 @@
 import { and, count, exists, eq, isNull, sql, type SQL } from 'drizzle-orm';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { vehicles, visits } from '../engine/sqlite/schema.js';
 
 /**

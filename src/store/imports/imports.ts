@@ -1,4 +1,3 @@
-import type BetterSqlite from 'better-sqlite3';
 import { and, desc, eq, inArray, isNull, lt, sql, type SQL } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import { v7 as uuid } from 'uuid';
@@ -17,11 +16,11 @@ import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
 import type { StoreParts } from '../parts.js';
 import { imports, vehicles, visits } from '../engine/sqlite/schema.js';
 import { openStage, type Stage } from '../engine/sqlite/stage.js';
-import type { Scope } from '../contract/caller.js';
+import { OPERATOR, type Caller, type KeyCaller } from '../contract/caller.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { FilePiece, ImportStore, VehicleLine } from '../contract/imports.js';
 import type { Page, Paged } from '../contract/paging.js';
-import type { WriteTurns } from '../engine/sqlite/turns.js';
+import type { LongWriter } from '../engine/sqlite/engine.js';
 import { vehicleStateReader, type VehicleState } from '../outlooks/vehicleState.js';
 import { vehicleRecorder } from '../vehicles/vehicles.js';
 import { visitRecorder } from '../visits/visits.js';
@@ -39,9 +38,9 @@ class Stopped extends Error {}
 /** The vehicles have changed since the rows were checked, and now some are in error. */
 class Refused extends Error {}
 
-/** A connection of the imports' own, whose transaction other requests can neither see nor get into. */
+/** What the imports write with, over a connection of their own. */
 interface OwnConnection {
-  connection: BetterSqlite.Database;
+  writer: LongWriter;
   parts: StoreParts;
 }
 
@@ -66,7 +65,7 @@ type MakeKind<Row> = (parts: StoreParts, ownParts: () => StoreParts) => Kind<Row
 
 export function importStore(
   parts: StoreParts,
-  { turns, openOwn }: { turns: WriteTurns; openOwn: () => OwnConnection },
+  openOwn: () => OwnConnection,
 ): ImportStore & { close(): void } {
   const { database, clock, write } = parts;
   const byId = database
@@ -106,19 +105,13 @@ export function importStore(
   /** Writes all that a file adds, the outcome and the kept answer, in one transaction. */
   async function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
     const { report } = job;
-    const { connection, parts: ownParts } = ownConnection();
-    const begin = () => void connection.exec('begin immediate');
-    await turns.hold(begin, async () => {
-      try {
-        await kind.write(job);
-        Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
-        save(report, ownParts.database);
-        noteWhatCame(ownParts, report);
-        ownParts.keepAnswer(keep, report);
-        connection.exec('commit');
-      } finally {
-        if (connection.inTransaction) connection.exec('rollback');
-      }
+    const { writer, parts: ownParts } = ownConnection();
+    await writer.transaction(async () => {
+      await kind.write(job);
+      Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
+      save(report, ownParts.database);
+      noteWhatCame(ownParts, report);
+      ownParts.outcomes.keep(keep, report);
     });
   }
 
@@ -147,14 +140,23 @@ export function importStore(
         await job.breathe();
       }
       await kind.check(job);
-      if (stage.errorsTotal() > 0) return await refuse();
-      if (report.dryRun) return await finish(report, { state: 'done' });
+      if (stage.errorsTotal() > 0) {
+        await refuse();
+        return;
+      }
+      if (report.dryRun) {
+        await finish(report, { state: 'done' });
+        return;
+      }
       await step(report, { state: 'forecasting' });
       await kind.forecast(job);
       await step(report, { state: 'writing' });
       await commit(kind, job, keep);
     } catch (fault) {
-      if (fault instanceof Refused) return await refuse();
+      if (fault instanceof Refused) {
+        await refuse();
+        return;
+      }
       const detail =
         fault instanceof Stopped
           ? 'the service was being closed'
@@ -188,7 +190,7 @@ export function importStore(
   }
 
   return {
-    async begin(kind: ImportKind, { by, dryRun }) {
+    async begin({ keyName: by }: KeyCaller, kind: ImportKind, { dryRun }) {
       const now = clock();
       const report: Import = {
         id: uuid(),
@@ -267,7 +269,7 @@ export function importStore(
       stopping = false;
     },
 
-    close: () => void own?.connection.close(),
+    close: () => own?.writer.close(),
   };
 }
 
@@ -279,8 +281,7 @@ function noteWhatCame({ versions }: StoreParts, report: Import): void {
     kind === 'vehicles'
       ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
       : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
-  versions.note(scopeOf(report), {
-    method: 'POST',
+  versions.note(senderOf(report), {
     action: 'imported',
     resource: 'import',
     resourceId: id,
@@ -303,11 +304,14 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
   const reader = vehicleStateReader(parts);
 
   function planFor(stage: Stage, { seq, row, visits }: VehicleState) {
-    return planVehicle(row.body, visits(), stage.rowsOf(seq), {
+    const rows = stage.rowsOf(seq);
+    const { plan, errors } = planVehicle(row.body, visits(), rows, {
       gauges: settings().gauges,
       latestDate: latestDateAt(clock()),
       newId: uuid,
     });
+    const adds = plan.visits.length + plan.entries.length > 0;
+    return { plan, errors: adds && row.erasedAt !== null ? [...errors, erasedBefore(rows[0]!)] : errors };
   }
 
   return {
@@ -355,7 +359,7 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
 
     async write({ report, stage, breathe }) {
       const own = ownParts();
-      const writer = planWriter(own, scopeOf(report));
+      const writer = planWriter(own, senderOf(report));
       for (const seq of stage.plans()) {
         const state = writer.state(seq);
         const staged = stage.plan(seq);
@@ -385,13 +389,20 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
 }
 
 /** Who has sent a file: staff see every fleet. */
-const scopeOf = ({ by }: Import): Scope => ({ fleets: null, keyName: by });
+const senderOf = ({ by }: Import): Caller => ({ ...OPERATOR, keyName: by });
 
 const mergedMeanwhile = ({ line }: SheetRow, into: string): RowError => ({
   line,
   column: 'vehicle',
   detail: `this vehicle was merged into vehicle ${into} while the file was being checked`,
   code: 'unknown-vehicle',
+});
+
+const erasedBefore = ({ line }: SheetRow): RowError => ({
+  line,
+  column: 'vehicle',
+  detail: 'the personal data of this vehicle was erased, and nothing more is recorded of it',
+  code: 'vehicle-erased',
 });
 
 /** Vehicles remembered by name while a file is read. */
@@ -426,7 +437,7 @@ function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => num
 }
 
 /** Carries plans out; its statements are of the imports' own connection. */
-function planWriter(own: StoreParts, scope: Scope) {
+function planWriter(own: StoreParts, caller: Caller) {
   const recorder = visitRecorder(own);
   const visitById = own.database
     .select()
@@ -440,9 +451,9 @@ function planWriter(own: StoreParts, scope: Scope) {
       const before = plan.entries.length > 0 ? known() : [];
       for (const { visitId, entry } of plan.entries) {
         const visit = before.find(({ id }) => id === visitId)!;
-        recorder.extend(scope, visitById.get({ id: visitId })!, visit, entry);
+        recorder.extend(caller, visitById.get({ id: visitId })!, visit, entry);
       }
-      recorder.insertAll(scope, seq, plan.visits);
+      recorder.insertAll(caller, seq, plan.visits);
       own.recordOutlook(seq, row.body, worked, 'import');
     },
   };
@@ -515,7 +526,7 @@ function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<Vehi
           stage.addError({ line, column: null, detail: fault.message, code: 'conflict' });
           throw new Refused();
         }
-        own.recordOutlook(recorder.insert(scopeOf(report), body).seq, body, worked!, 'import');
+        own.recordOutlook(recorder.insert(senderOf(report), body).seq, body, worked!, 'import');
         report.vehiclesWritten += 1;
         await breathe();
       }

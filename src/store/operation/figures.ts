@@ -1,4 +1,5 @@
 import { and, count, eq, gt, isNull, lt, or, sql } from 'drizzle-orm';
+import { isStale } from '../outlooks/refresh.js';
 import type { StoreParts } from '../parts.js';
 import { apiKeys, experiences, outlooks, webhookDeliveries } from '../engine/sqlite/schema.js';
 import type { Figures } from '../contract/figures.js';
@@ -19,11 +20,8 @@ export function figuresReader({ database, clock, experience, settings }: StorePa
   function staleOutlooks(): number {
     const { version } = experience();
     const { revision } = settings();
-    return database
-      .select({ rows: count() })
-      .from(outlooks)
-      .where(or(lt(outlooks.experienceVersion, version), lt(outlooks.settingsRevision, revision)))
-      .get()!.rows;
+    return database.select({ rows: count() }).from(outlooks).where(isStale({ version, revision })).get()!
+      .rows;
   }
 
   function unusedKeys(): number {

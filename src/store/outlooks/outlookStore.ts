@@ -1,16 +1,17 @@
 import { eq, sql } from 'drizzle-orm';
 import { withoutShopCounts } from '../../core/assessment/narrowed.js';
-import { wearAnswer, type OpenOutlook, type Outlook, type Question } from '../../core/assessment/outlook.js';
+import { wearAnswer, type OpenOutlook, type Question } from '../../core/assessment/wearAnswer.js';
+import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { fillTemplate } from '../../core/assessment/wearTemplate.js';
 import type { History } from '../../core/history.js';
-import type { Database } from '../engine/sqlite/database.js';
-import { isInScope } from '../vehicles/findVehicle.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { experienceKnownOn } from '../experience/knownExperience.js';
 import { workOut } from './outlooks.js';
+import { programDigest } from './program.js';
 import type { StoreParts } from '../parts.js';
 import { outlooks, vehicles } from '../engine/sqlite/schema.js';
 import { REVISION_IN_FORCE } from '../settings/settings.js';
-import type { Scope } from '../contract/caller.js';
+import { maySee, type Caller } from '../contract/caller.js';
 import type { OutlookStore } from '../contract/outlooks.js';
 
 /** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
@@ -27,7 +28,7 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
 const MOST_READY = 1000;
 
 /**
- * Reads a vehicle's wear answer made ready, where it is under the settings in force, and fills it for a day. The text
+ * Reads a vehicle's wear answer made ready, where it is this program's under the settings in force, and fills it for a day. The text
  * comes as the bytes that are sent, since to make a string of them and bytes of that again takes longer than to find
  * them.
  */
@@ -35,10 +36,10 @@ function readyAnswerReader(database: Database) {
   const select = database.$client.prepare(
     `select ready.open, cast(ready.text as blob) as text
      from vehicles join wear_answers ready on ready.vehicle_seq = vehicles.seq
-     where vehicles.id = ? and ready.settings_revision = ${REVISION_IN_FORCE}`,
+     where vehicles.id = ? and ready.settings_revision = ${REVISION_IN_FORCE} and ready.program = ?`,
   );
   return (vehicleId: string, today: string, until: string | null) => {
-    const row = select.get(vehicleId) as { open: string; text: Buffer } | undefined;
+    const row = select.get(vehicleId, programDigest()) as { open: string; text: Buffer } | undefined;
     if (!row) return null;
     const open = JSON.parse(row.open) as OpenOutlook;
     return fillTemplate(vehicleId, row.text, open, { today, until });
@@ -46,7 +47,7 @@ function readyAnswerReader(database: Database) {
 }
 
 /** Who sees some fleets alone is not told how many vehicles the shop has. */
-const forScope = ({ fleets }: Scope, outlook: Outlook): Outlook =>
+const forCaller = ({ fleets }: Caller, outlook: Outlook): Outlook =>
   fleets === null ? outlook : withoutShopCounts(outlook);
 
 export function outlookStore({
@@ -66,6 +67,7 @@ export function outlookStore({
       fleet: vehicles.fleet,
       body: outlooks.body,
       settingsRevision: outlooks.settingsRevision,
+      program: outlooks.program,
     })
     .from(vehicles)
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
@@ -74,24 +76,25 @@ export function outlookStore({
   const answerFor = whileUnchanged(readyAnswerReader(database), MOST_READY);
   const knownOn = experienceKnownOn(database);
 
-  function standing(scope: Scope, vehicleId: string): Outlook {
+  function standing(caller: Caller, vehicleId: string): Outlook {
     const row = stored.get({ id: vehicleId });
-    if (!row || !isInScope(row, scope)) throw findVehicle.missing(scope, vehicleId);
+    if (!row || !maySee(caller, row.fleet)) throw findVehicle.missing(caller, vehicleId);
     const inForce = settings();
     // Findings quote what was written at visits, so whoever must not read that gets an outlook made without it.
-    const isForAll = sightOf(scope, row.seq).isWhole;
-    if (isForAll && row.settingsRevision === inForce.revision) return forScope(scope, row.body);
-    // Otherwise the settings may have changed before the stored outlook was recomputed.
-    return forScope(scope, workOut(historyOf(scope, vehicleId, null), experience(), inForce).outlook);
+    const isForAll = sightOf(caller, row.seq).isWhole;
+    const isCurrent = row.settingsRevision === inForce.revision && row.program === programDigest();
+    if (isForAll && isCurrent) return forCaller(caller, row.body);
+    // Otherwise the settings or the program may have changed before the stored outlook was recomputed.
+    return forCaller(caller, workOut(historyOf(caller, vehicleId, null), experience(), inForce).outlook);
   }
 
-  const ofDate = (scope: Scope, history: History, date: string): Outlook =>
-    forScope(scope, workOut(history, knownOn(date), settings()).outlook);
+  const ofDate = (caller: Caller, history: History, date: string): Outlook =>
+    forCaller(caller, workOut(history, knownOn(date), settings()).outlook);
 
   /** @param asOf null for the whole of it */
-  function historyOf(scope: Scope, vehicleId: string, asOf: string | null): History {
-    const { seq, id, body } = findVehicle.standing(scope, vehicleId);
-    const visits = history.visitsOf(seq, id).map(sightOf(scope, seq).visit);
+  function historyOf(caller: Caller, vehicleId: string, asOf: string | null): History {
+    const { seq, id, body } = findVehicle.standing(caller, vehicleId);
+    const visits = history.visitsOf(seq, id).map(sightOf(caller, seq).visit);
     const { gauges } = settings();
     return asOf === null
       ? { vehicle: body, visits, gauges }
@@ -103,27 +106,27 @@ export function outlookStore({
   }
 
   return {
-    async get(scope: Scope, vehicleId: string) {
-      return standing(scope, vehicleId);
+    async get(caller: Caller, vehicleId: string) {
+      return standing(caller, vehicleId);
     },
 
-    async wear(scope: Scope, vehicleId: string, question: Question) {
-      const ready = scope.fleets === null ? answerFor(vehicleId, question.today, question.until) : null;
+    async wear(caller: Caller, vehicleId: string, question: Question) {
+      const ready = caller.fleets === null ? answerFor(vehicleId, question.today, question.until) : null;
       return (
-        ready ?? Buffer.from(JSON.stringify(wearAnswer(vehicleId, standing(scope, vehicleId), question)))
+        ready ?? Buffer.from(JSON.stringify(wearAnswer(vehicleId, standing(caller, vehicleId), question)))
       );
     },
 
-    async asOf(scope: Scope, vehicleId: string, date: string) {
-      return ofDate(scope, historyOf(scope, vehicleId, date), date);
+    async asOf(caller: Caller, vehicleId: string, date: string) {
+      return ofDate(caller, historyOf(caller, vehicleId, date), date);
     },
 
-    async withHistory(scope: Scope, vehicleId: string, asOf: string | null) {
+    async withHistory(caller: Caller, vehicleId: string, asOf: string | null) {
       return database.transaction(() => {
-        const known = historyOf(scope, vehicleId, asOf);
+        const known = historyOf(caller, vehicleId, asOf);
         return {
           history: known,
-          outlook: asOf === null ? standing(scope, vehicleId) : ofDate(scope, known, asOf),
+          outlook: asOf === null ? standing(caller, vehicleId) : ofDate(caller, known, asOf),
         };
       });
     },

@@ -1,12 +1,8 @@
 import { setImmediate } from 'node:timers/promises';
 import { axleOverdueFrom, counterpartDue, partsDue } from '../../core/assessment/dueParts.js';
-import {
-  ALWAYS,
-  expectedVisit,
-  outlookFor,
-  type AxleOutlook,
-  type Outlook,
-} from '../../core/assessment/outlook.js';
+import { outlookFor } from '../../core/assessment/outlook.js';
+import { ALWAYS, expectedVisit } from '../../core/assessment/forecastDates.js';
+import type { AxleOutlook, Outlook } from '../../core/assessment/outlookShape.js';
 import { measureDateOf } from '../../core/assessment/measureFirst.js';
 import { sharedOutlook, type WorkElsewhere } from '../../core/assessment/sharedOutlook.js';
 import { wearTemplate } from '../../core/assessment/wearTemplate.js';
@@ -21,10 +17,11 @@ import type { History } from '../../core/history.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
 import type { StopFinding } from '../../core/vocabulary/wear.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { NewsListener } from '../events/events.js';
 import { upserter } from '../engine/sqlite/inserts.js';
 import { axleOutlooks, outlooks, wearAnswers } from '../engine/sqlite/schema.js';
+import { programDigest } from './program.js';
 import type { Settings } from '../settings/settings.js';
 
 /** An outlook with what stands behind it. */
@@ -101,8 +98,9 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
   ): void => {
     const tell = listen(vehicleSeq);
     const { settingsRevision } = versions;
-    write({ vehicleSeq, body: outlook, ...versions });
-    makeReady({ vehicleSeq, settingsRevision, ...wearTemplate(outlook) });
+    const program = programDigest();
+    write({ vehicleSeq, body: outlook, ...versions, program });
+    makeReady({ vehicleSeq, settingsRevision, program, ...wearTemplate(outlook) });
     // A new experience changes no forecast that was made before it.
     if (cause !== 'experience') forgetScores.run(vehicleSeq);
     forgetOthers.run(vehicleSeq, JSON.stringify(outlook.axles.map(({ axle }) => axle)));

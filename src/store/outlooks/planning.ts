@@ -6,8 +6,8 @@ import type { PlanningStore } from '../contract/outlooks.js';
 
 export function planningStore({ findVehicle, history, settings, experience }: StoreParts): PlanningStore {
   return {
-    async replacement(scope, vehicleId, question) {
-      const { seq, id, body: vehicle } = findVehicle.standing(scope, vehicleId);
+    async replacement(caller, vehicleId, question) {
+      const { seq, id, body: vehicle } = findVehicle.standing(caller, vehicleId);
       const inForce = settings();
       const known = { vehicle, visits: history.visitsOf(seq, id), gauges: inForce.gauges };
       // What an outlook keeps tells when the limit is reached, but not how much is left before that.

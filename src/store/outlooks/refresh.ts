@@ -1,7 +1,8 @@
-import { and, lt, or, sql } from 'drizzle-orm';
+import { and, gt, lt, or, sql, type Placeholder } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import type { Cause } from '../../core/events/news.js';
 import { workOut } from './outlooks.js';
+import { programDigest } from './program.js';
 import type { StoreParts } from '../parts.js';
 import { outlooks } from '../engine/sqlite/schema.js';
 import { vehicleStateReader } from './vehicleState.js';
@@ -16,7 +17,7 @@ export interface Share {
 }
 
 /**
- * Works out every outlook that another experience or other settings stand behind. Each is worked out while others may
+ * Works out every outlook that another experience, other settings or another program stand behind. Each is worked out while others may
  * write, and written in a short batch unless its vehicle has changed meanwhile, which has made it anew already. A run
  * that is asked for while one is under way begins when that one ends.
  */
@@ -27,14 +28,15 @@ export function outlookRefresher(
   const { database, write, settings, experience, recordOutlook } = parts;
   const stateOf = vehicleStateReader(parts);
   const staleOnes = database
-    .select({ seq: outlooks.vehicleSeq, settingsRevision: outlooks.settingsRevision })
+    .select({
+      seq: outlooks.vehicleSeq,
+      settingsRevision: outlooks.settingsRevision,
+      program: outlooks.program,
+    })
     .from(outlooks)
     .where(
       and(
-        or(
-          lt(outlooks.experienceVersion, sql.placeholder('version')),
-          lt(outlooks.settingsRevision, sql.placeholder('revision')),
-        ),
+        isStale({ version: sql.placeholder('version'), revision: sql.placeholder('revision') }),
         sql`${outlooks.vehicleSeq} % ${of} = ${index}`,
       ),
     )
@@ -42,11 +44,11 @@ export function outlookRefresher(
     .prepare();
   const findStale = () => staleOnes.all({ version: experience().version, revision: settings().revision });
 
-  async function workedOut({ seq, settingsRevision }: ReturnType<typeof findStale>[number]) {
+  async function workedOut({ seq, ...former }: ReturnType<typeof findStale>[number]) {
     const { row, fingerprint, visits } = stateOf(seq);
     const worked = workOut({ vehicle: row.body, visits: visits() }, experience(), settings());
     await setImmediate();
-    const cause = causeOf(settingsRevision, worked.settingsRevision);
+    const cause = causeOf(former, worked.settingsRevision);
     return { seq, vehicle: row.body, fingerprint, worked, cause };
   }
 
@@ -69,8 +71,23 @@ export function outlookRefresher(
   };
 }
 
-/** Why an outlook worked out under an earlier revision of the settings is worked out anew. */
-function causeOf(settingsRevision: number, revision: number): Cause {
-  if (settingsRevision < 0) return 'program';
+/** Outlooks that another experience, other settings or another program stand behind. */
+export function isStale({ version, revision }: Record<'version' | 'revision', number | Placeholder>) {
+  const { experienceVersion, settingsRevision, program } = outlooks;
+  return or(
+    lt(experienceVersion, version),
+    lt(settingsRevision, revision),
+    // Not `<>`, for which no index can be used.
+    lt(program, programDigest()),
+    gt(program, programDigest()),
+  );
+}
+
+/** Why an outlook worked out by an earlier program, or under an earlier revision of the settings, is worked out anew. */
+function causeOf(
+  { settingsRevision, program }: Pick<typeof outlooks.$inferSelect, 'settingsRevision' | 'program'>,
+  revision: number,
+): Cause {
+  if (settingsRevision < 0 || program !== programDigest()) return 'program';
   return settingsRevision < revision ? 'settings' : 'experience';
 }

@@ -9,10 +9,11 @@ import {
   type Brake,
 } from '../../core/planning/demand.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
-import type { Database } from '../engine/sqlite/database.js';
-import { inFleet, inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
+import type { Database } from '../engine/sqlite/connection.js';
+import { inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
+import { visibleTo } from '../engine/sqlite/visibility.js';
 import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 import type { PartsDemandQuery, ReportStore } from '../contract/reports.js';
 
 /** Vehicles looked at at a time; other requests are answered in between. */
@@ -56,13 +57,13 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
       .all();
   }
 
-  return async (scope: Scope, { today, months, fleet }: PartsDemandQuery) => {
+  return async (caller: Caller, { today, months, fleet }: PartsDemandQuery) => {
     const names = monthsFrom(today, months);
     const ends = names.map(lastDayOf);
     // The plus keeps the planner to the primary key: another index would be searched once a batch.
     const needing = and(
       sql`(+${axleOutlooks.firstDate} <= ${ends.at(-1)!} or ${axleOutlooks.failing} or ${axleOutlooks.rotorsNow})`,
-      inFleet(scope, fleet),
+      visibleTo(caller, axleOutlooks.fleet, fleet),
       inService(today),
     );
     const byKind = demandTally<Kind>(names);
@@ -93,7 +94,7 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
         .sort(byMonthAndKind),
       axles,
       rotorsUnknownCount: rotorsUnknown,
-      unassessedCount: countUnassessed(scope, { today, fleet }),
+      unassessedCount: countUnassessed(caller, { today, fleet }),
     };
   };
 }

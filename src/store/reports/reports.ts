@@ -1,10 +1,10 @@
 import { and, asc, eq, gt, isNotNull, or } from 'drizzle-orm';
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { measureReasons } from '../../core/assessment/measureFirst.js';
-import { chanceBy } from '../../core/assessment/outlook.js';
+import { chanceBy } from '../../core/assessment/forecastDates.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { AXLES, type GroupBy } from '../../core/vocabulary/terms.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import {
   daysBelow,
   dueBy,
@@ -20,9 +20,10 @@ import {
 } from '../engine/sqlite/forecastStatements.js';
 import type { StoreParts } from '../parts.js';
 import { partsDemandReader } from './partsDemand.js';
-import { askedOf, inFleet, inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
+import { askedOf, inService, unassessedCounter } from '../engine/sqlite/reportConditions.js';
+import { visibleTo } from '../engine/sqlite/visibility.js';
 import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import { OPERATOR, type Caller } from '../contract/caller.js';
 import type { Page } from '../contract/paging.js';
 import type {
   DueAxle,
@@ -49,8 +50,6 @@ function datesOf({ today, horizon, chance }: Horizon & Pick<DueSoonQuery, 'chanc
   };
 }
 
-const EVERYTHING: Scope = { fleets: null, keyName: null };
-
 /** Lists whose counts are at hand. */
 const MOST_COUNTED = 100;
 
@@ -64,7 +63,7 @@ export function dueReader(database: Database) {
     vehicleSeq: number | null,
   ): { seq: number; item: DueAxle }[] => {
     const query = { ...question, fleet: null, axle: null };
-    const { values } = askedOf(EVERYTHING, query);
+    const { values } = askedOf(OPERATOR, query);
     const statementFor = vehicleSeq === null ? rows.all : rows.ofVehicle;
     return statementFor(dueBy(query.chance))
       .all({ ...values, ...datesOf(query), ...placeOf(null), vehicleSeq })
@@ -79,16 +78,16 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
   const statements = forecastStatements(database);
   const countUnassessed = unassessedCounter(database);
 
-  function valuesOf(scope: Scope, query: DueSoonQuery, page: Page | null) {
-    const { whose, values } = askedOf(scope, query);
+  function valuesOf(caller: Caller, query: DueSoonQuery, page: Page | null) {
+    const { whose, values } = askedOf(caller, query);
     const { longestDaysWithoutReading } = settings().policy;
     const oldest = toFullDate(toDay(query.today) - longestDaysWithoutReading);
     return { whose, values: { ...values, ...datesOf(query), ...placeOf(page?.after), oldest } };
   }
 
   /** By the early date, without a look at axles that are not on the page. */
-  function dueByEarly(scope: Scope, query: DueSoonQuery, page: Page | null) {
-    const { whose, values } = valuesOf(scope, query, page);
+  function dueByEarly(caller: Caller, query: DueSoonQuery, page: Page | null) {
+    const { whose, values } = valuesOf(caller, query, page);
     const { first, behind } = statements.dueByEarly(whose, query.groupBy ?? null);
     const limit = page ? page.limit + 1 : NO_LIMIT;
     const rows = (page?.after ? behind : first).all({ ...values, limit });
@@ -97,21 +96,21 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
         rows.map((row) => toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate)),
         page,
       ),
-      ...countsByEarly(JSON.stringify({ fleets: scope.fleets, query })),
+      ...countsByEarly(JSON.stringify({ fleets: caller.fleets, query })),
     };
   }
 
   /** What is counted beside a page: the same on each of its list's pages. */
   const countsByEarly = whileUnchanged((asked: string) => {
-    const { fleets, query } = JSON.parse(asked) as Pick<Scope, 'fleets'> & { query: DueSoonQuery };
-    const scope = { fleets, keyName: null };
-    const { whose, values } = valuesOf(scope, query, null);
+    const { fleets, query } = JSON.parse(asked) as Pick<Caller, 'fleets'> & { query: DueSoonQuery };
+    const caller = { ...OPERATOR, fleets };
+    const { whose, values } = valuesOf(caller, query, null);
     const { tallies } = statements.dueByEarly(whose, query.groupBy ?? null);
-    return { ...totalsOf(tallies(values), query.groupBy), ...countsOfOthers(scope, query) };
+    return { ...totalsOf(tallies(values), query.groupBy), ...countsOfOthers(caller, query) };
   }, MOST_COUNTED);
 
-  function dueByChance(scope: Scope, query: DueSoonQuery, page: Page | null) {
-    const { whose, values } = valuesOf(scope, query, page);
+  function dueByChance(caller: Caller, query: DueSoonQuery, page: Page | null) {
+    const { whose, values } = valuesOf(caller, query, page);
     const due = statements
       .dueByChance(dueBy(query.chance), whose, query.groupBy ?? null)
       .all(values)
@@ -127,25 +126,30 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
         due.map(({ row }) => tallyOf(row, query)),
         query.groupBy,
       ),
-      ...countsOfOthers(scope, query),
+      ...countsOfOthers(caller, query),
     };
   }
 
-  const countsOfOthers = (scope: Scope, query: DueSoonQuery) => ({
-    unassessedCount: countUnassessed(scope, query),
-    measureFirstCount: countNotDue('toMeasure', scope, query),
-    stopCount: countNotDue('stopped', scope, query),
+  const countsOfOthers = (caller: Caller, query: DueSoonQuery) => ({
+    unassessedCount: countUnassessed(caller, query),
+    measureFirstCount: countNotDue('toMeasure', caller, query),
+    stopCount: countNotDue('stopped', caller, query),
   });
 
-  function countNotDue(listing: Listing, scope: Scope, query: DueSoonQuery): number {
-    if (query.chance !== EARLY_CHANCE) return allNotDue(listing, scope, query, null).length;
-    const { whose, values } = valuesOf(scope, query, null);
+  function countNotDue(listing: Listing, caller: Caller, query: DueSoonQuery): number {
+    if (query.chance !== EARLY_CHANCE) return allNotDue(listing, caller, query, null).length;
+    const { whose, values } = valuesOf(caller, query, null);
     return statements[listing]('early', whose).count(values);
   }
 
   /** Read in full where another chance than that of the early date says what is due. */
-  function allNotDue(listing: Listing, scope: Scope, query: DueSoonQuery, page: Page | null): ForecastRow[] {
-    const { whose, values } = valuesOf(scope, query, page);
+  function allNotDue(
+    listing: Listing,
+    caller: Caller,
+    query: DueSoonQuery,
+    page: Page | null,
+  ): ForecastRow[] {
+    const { whose, values } = valuesOf(caller, query, page);
     return statements[listing]('any', whose)
       .rows.all(values)
       .filter((row) => partOf(row, query) === null);
@@ -154,17 +158,17 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
   /** A page of the axles that are not due and that a listing names, soonest early date first. */
   function pageNotDue<Item>(
     listing: Listing,
-    { scope, query, page }: { scope: Scope; query: DueSoonQuery; page: Page | null },
+    { caller, query, page }: { caller: Caller; query: DueSoonQuery; page: Page | null },
     toItem: (row: ForecastRow) => Item,
   ) {
     const toKeyed = (row: ForecastRow) => ({ key: keyOf(row, row.outlook.earlyDate), item: toItem(row) });
     if (query.chance === EARLY_CHANCE) {
-      const { whose, values } = valuesOf(scope, query, page);
+      const { whose, values } = valuesOf(caller, query, page);
       const limit = page ? page.limit + 1 : NO_LIMIT;
       const rows = statements[listing]('early', whose).rows.all({ ...values, limit });
-      return { ...pageOf(rows.map(toKeyed), page), total: countNotDue(listing, scope, query) };
+      return { ...pageOf(rows.map(toKeyed), page), total: countNotDue(listing, caller, query) };
     }
-    const all = allNotDue(listing, scope, query, page);
+    const all = allNotDue(listing, caller, query, page);
     return { ...pageOf(all.filter((row) => row.isBehind).map(toKeyed), page), total: all.length };
   }
 
@@ -176,20 +180,20 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
   };
 
   return {
-    async dueSoon(scope: Scope, query: DueSoonQuery, page: Page | null) {
+    async dueSoon(caller: Caller, query: DueSoonQuery, page: Page | null) {
       const due = query.chance === EARLY_CHANCE ? dueByEarly : dueByChance;
-      return due(scope, query, page);
+      return due(caller, query, page);
     },
 
-    async measureFirst(scope: Scope, query: DueSoonQuery, page: Page | null) {
-      return pageNotDue('toMeasure', { scope, query, page }, (row) => toMeasureFirst(row, query));
+    async measureFirst(caller: Caller, query: DueSoonQuery, page: Page | null) {
+      return pageNotDue('toMeasure', { caller, query, page }, (row) => toMeasureFirst(row, query));
     },
 
-    async stopped(scope: Scope, query: DueSoonQuery, page: Page | null) {
-      return pageNotDue('stopped', { scope, query, page }, toStopped);
+    async stopped(caller: Caller, query: DueSoonQuery, page: Page | null) {
+      return pageNotDue('stopped', { caller, query, page }, toStopped);
     },
 
-    async unassessed(scope: Scope, query: { today: string; fleet: string | null }, page: Page | null) {
+    async unassessed(caller: Caller, query: { today: string; fleet: string | null }, page: Page | null) {
       const [seq, axle] = page?.after ?? [];
       const select = database
         .select({
@@ -208,7 +212,7 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
         .where(
           and(
             isNotNull(axleOutlooks.unassessed),
-            inFleet(scope, query.fleet),
+            visibleTo(caller, axleOutlooks.fleet, query.fleet),
             inService(query.today),
             seq === undefined
               ? undefined
@@ -224,7 +228,7 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
         key: [seq, axle.axle],
         item: { ...axle, reason: reason! },
       }));
-      return { ...pageOf(keyed, page), total: countUnassessed(scope, query) };
+      return { ...pageOf(keyed, page), total: countUnassessed(caller, query) };
     },
 
     partsDemand: partsDemandReader(database),

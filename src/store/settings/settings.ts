@@ -2,12 +2,13 @@ import { asc, desc, eq } from 'drizzle-orm';
 import { policyFrom, type Policy } from '../../core/assessment/policy.js';
 import { latestDateAt } from '../../core/calendar.js';
 import { ownGauge, STANDARD_GAUGES, type Gauge, type Gauges } from '../../core/gauges.js';
-import { invalid, notFound, stale } from '../../core/refusal.js';
+import { invalid, notFound } from '../../core/refusal.js';
 import { DEFAULT_POLICY_BODY, type GaugeBody, type PolicyBody } from '../../core/vocabulary/settings.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { StoreParts } from '../parts.js';
 import { gauges, policies } from '../engine/sqlite/schema.js';
-import type { Expected } from '../contract/expected.js';
+import type { Caller, KeyCaller } from '../contract/caller.js';
+import { refuseStale, type Expected } from '../contract/expected.js';
 import type { SettingsStore, StoredGauge, StoredPolicy } from '../contract/settings.js';
 
 /** What the shop settled, as the core takes it; `revision` grows with every change. */
@@ -72,20 +73,21 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
     return standard ? { version: 0, gauge: standard } : null;
   }
 
-  const note = (keyName: string, resource: string, resourceId: string): void =>
-    versions.note({ keyName }, { method: 'PUT', action: 'set', resource, resourceId });
+  const note = (caller: Caller, resource: string, resourceId: string): void =>
+    versions.note(caller, { effect: 'set', action: 'set', resource, resourceId });
 
   return {
     async policy() {
       return policyInForce();
     },
 
-    async setPolicy(body: PolicyBody, expected: Expected, by: string) {
+    async setPolicy(caller: KeyCaller, body: PolicyBody, expected: Expected) {
       return write(() => {
         const before = policyInForce();
-        refuseStale(before.version, expected);
-        const row = { version: before.version + 1, body, updatedBy: by, updatedAt: clock().toISOString() };
-        note(by, 'policy', 'policy');
+        refuseStale(expected, before.version);
+        const updated = { updatedBy: caller.keyName, updatedAt: clock().toISOString() };
+        const row = { version: before.version + 1, body, ...updated };
+        note(caller, 'policy', 'policy');
         return database.insert(policies).values(row).returning().get();
       });
     },
@@ -107,18 +109,18 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
       return found;
     },
 
-    async setGauge(name: string, body: GaugeBody, expected: Expected | null, by: string) {
+    async setGauge(caller: KeyCaller, name: string, body: GaugeBody, expected: Expected | null) {
       return write(() => {
         refuseFutureCalibration(body, latestDateAt(clock()));
         const before = gaugeInForce(name);
-        if (before || expected !== null) refuseStale(before?.version ?? null, expected ?? []);
+        if (before || expected !== null) refuseStale(expected ?? [], before?.version ?? null);
         const version = (before?.version ?? 0) + 1;
         database
           .insert(gauges)
-          .values({ name, version, body, updatedBy: by, updatedAt: clock().toISOString() })
+          .values({ name, version, body, updatedBy: caller.keyName, updatedAt: clock().toISOString() })
           .run();
         const gauge: Gauge = ownGauge(name, body);
-        note(by, 'gauge', name);
+        note(caller, 'gauge', name);
         return { version, gauge, isNew: before === null };
       });
     },
@@ -130,10 +132,4 @@ function refuseFutureCalibration({ calibrationDate }: GaugeBody, latestDate: str
   if (!calibrationDate || calibrationDate <= latestDate) return;
   const detail = `${calibrationDate} lies in the future; give the date of the last calibration`;
   throw invalid([{ path: ['calibrationDate'], detail }]);
-}
-
-/** @throws Refusal when the version in force is not one of those the caller is ready to change */
-function refuseStale(version: number | null, expected: Expected): void {
-  const matches = version !== null && (expected === '*' || expected.includes(version));
-  if (!matches) throw stale();
 }

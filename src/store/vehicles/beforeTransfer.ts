@@ -3,10 +3,10 @@ import { notFound } from '../../core/refusal.js';
 import type { VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
 import type { PolicyBody } from '../../core/vocabulary/settings.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { vehicleVersions, visits } from '../engine/sqlite/schema.js';
 import type { Settings } from '../settings/settings.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 
 /** When a vehicle came to a caller's fleets from another one. */
 interface Transfer {
@@ -68,7 +68,7 @@ export function sightReader(database: Database, settings: () => Settings) {
       : null;
   }
 
-  return ({ fleets: own }: Scope, vehicleSeq: number): Sight => {
+  return ({ fleets: own }: Caller, vehicleSeq: number): Sight => {
     const transfer = own === null ? null : transferInto(own, vehicleSeq);
     return transfer === null ? EVERYTHING : sightSince(transfer, own!, settings().beforeTransfer);
   };

@@ -1,36 +1,38 @@
-import { notFound, type Refusal } from '../../core/refusal.js';
-import type { Database } from '../engine/sqlite/database.js';
+import { notFound, Refusal } from '../../core/refusal.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { vehicles } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
-import type { Scope } from '../contract/caller.js';
+import { maySee, type Caller } from '../contract/caller.js';
 
 export type VehicleRow = typeof vehicles.$inferSelect;
-
-export function isInScope({ fleet }: { fleet: string | null }, { fleets }: Scope): boolean {
-  return fleets === null || (fleet !== null && fleets.includes(fleet));
-}
 
 /** Finds vehicles that a caller may see. A record that was merged into another is seen by whoever sees that one. */
 export function vehicleFinder(database: Database) {
   const byId = selector(database, vehicles, 'id = ?');
 
-  function standingFor(row: VehicleRow): VehicleRow {
-    return row.mergedInto === null ? row : standingFor(byId(row.mergedInto)[0]!);
+  function mergedInto(row: VehicleRow): VehicleRow {
+    return row.mergedInto === null ? row : mergedInto(byId(row.mergedInto)[0]!);
   }
 
-  function visible(scope: Scope, id: string): { row: VehicleRow; standing: VehicleRow } | null {
+  function visible(caller: Caller, id: string): { row: VehicleRow; standing: VehicleRow } | null {
     const [row] = byId(id);
     if (!row) return null;
-    const standing = standingFor(row);
-    return isInScope(standing, scope) ? { row, standing } : null;
+    const into = mergedInto(row);
+    return maySee(caller, into.fleet) ? { row, standing: into } : null;
   }
 
   /** Why there is no standing vehicle under an id: none is known, or the record was merged into the one it names. */
-  function missing(scope: Scope, id: string): Refusal {
-    const found = visible(scope, id);
+  function missing(caller: Caller, id: string): Refusal {
+    const found = visible(caller, id);
     if (!found) return notFound('vehicle');
     const detail = `this record was merged into vehicle ${found.standing.id}; ask for that one`;
     return notFound('vehicle', detail, { vehicleId: found.standing.id });
+  }
+
+  function standing(caller: Caller, id: string): VehicleRow {
+    const found = visible(caller, id);
+    if (!found || found.row.mergedInto !== null) throw missing(caller, id);
+    return found.row;
   }
 
   return {
@@ -40,8 +42,8 @@ export function vehicleFinder(database: Database) {
      *
      * @throws Refusal of kind not-found
      */
-    record(scope: Scope, id: string): VehicleRow {
-      const found = visible(scope, id);
+    record(caller: Caller, id: string): VehicleRow {
+      const found = visible(caller, id);
       if (!found) throw notFound('vehicle');
       return found.row;
     },
@@ -50,12 +52,25 @@ export function vehicleFinder(database: Database) {
      *
      * @throws Refusal of kind not-found, naming the vehicle that a merged record went into
      */
-    standing(scope: Scope, id: string): VehicleRow {
-      const found = visible(scope, id);
-      if (!found || found.row.mergedInto !== null) throw missing(scope, id);
-      return found.row;
+    standing,
+    /**
+     * A vehicle of which more can be recorded.
+     *
+     * @throws Refusal of kind not-found as for `standing`, of kind conflict where its personal data was erased
+     */
+    open(caller: Caller, id: string): VehicleRow {
+      const row = standing(caller, id);
+      refuseErased(row);
+      return row;
     },
   };
+}
+
+/** What came after would belong to a person again, whom nothing here may name any more. */
+export function refuseErased({ id, erasedAt }: Pick<VehicleRow, 'id' | 'erasedAt'>): void {
+  if (erasedAt === null) return;
+  const detail = `the personal data of vehicle ${id} was erased on ${erasedAt.slice(0, 10)}, and nothing more is recorded of it; if the vehicle is here again, record it as a new one`;
+  throw new Refusal('conflict', 'vehicle-erased', detail, [], { vehicleId: id });
 }
 
 export type VehicleFinder = ReturnType<typeof vehicleFinder>;

@@ -10,9 +10,9 @@ export function historyStore({ database, findVehicle, sightOf }: StoreParts): Hi
   const find = visitFinder(database);
 
   return {
-    async ofVisit(scope, visitId, page) {
-      const { visit, vehicle } = find.visit(scope, visitId);
-      const sight = sightOf(scope, vehicle.seq);
+    async ofVisit(caller, visitId, page) {
+      const { visit, vehicle } = find.visit(caller, visitId);
+      const sight = sightOf(caller, vehicle.seq);
       sight.refuseHidden(visit);
       const rows = database
         .select({ version: visitVersions, vehicleId: vehicles.id })
@@ -28,9 +28,9 @@ export function historyStore({ database, findVehicle, sightOf }: StoreParts): Hi
       }));
     },
 
-    async ofVehicle(scope, vehicleId, page) {
-      const { seq } = findVehicle.record(scope, vehicleId);
-      const sight = sightOf(scope, seq);
+    async ofVehicle(caller, vehicleId, page) {
+      const { seq } = findVehicle.record(caller, vehicleId);
+      const sight = sightOf(caller, seq);
       const rows = database
         .select()
         .from(vehicleVersions)
@@ -65,8 +65,8 @@ export function historyStore({ database, findVehicle, sightOf }: StoreParts): Hi
         .orderBy(asc(audit.seq))
         .limit(page.limit + 1)
         .all();
-      return pageOf(rows, page, ({ seq, at, keyName, method, action, resource, resourceId, detail }) => ({
-        item: { id: String(seq), at, key: keyName, method, action, resource, resourceId, detail },
+      return pageOf(rows, page, ({ seq, at, keyName, effect, action, resource, resourceId, detail }) => ({
+        item: { id: String(seq), at, key: keyName, effect, action, resource, resourceId, detail },
         position: seq,
       }));
     },

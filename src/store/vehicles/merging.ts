@@ -21,21 +21,20 @@ import {
   wearAnswers,
   workItems,
 } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 import type { MergeStore } from '../contract/vehicles.js';
 import { sourceOf } from '../visits/visits.js';
 import { toVehicle } from './vehicles.js';
 
 export function mergeStore(parts: StoreParts): MergeStore {
-  const { database, clock, write, findVehicle, history, versions, settings, writeOutlook, keepAnswer } =
-    parts;
+  const { database, clock, write, findVehicle, history, versions, settings, writeOutlook, outcomes } = parts;
   const find = visitFinder(database);
 
-  function otherRecord(scope: Scope, into: VehicleRow, from: string): VehicleRow {
+  function otherRecord(caller: Caller, into: VehicleRow, from: string): VehicleRow {
     const refuse = (detail: string) => invalid([fromIssue(detail)]);
     if (from === into.id) throw refuse('is this vehicle itself');
     try {
-      return findVehicle.standing(scope, from);
+      return findVehicle.open(caller, from);
     } catch (error) {
       throw error instanceof Refusal ? refuse(error.message) : error;
     }
@@ -54,7 +53,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
   }
 
   /** Moves everything that hangs on the other record, voided visits included. */
-  function moveVisits(scope: Scope, into: VehicleRow, other: VehicleRow, reason: string, at: string): void {
+  function moveVisits(caller: Caller, into: VehicleRow, other: VehicleRow, reason: string, at: string): void {
     const rows = database.select().from(visits).where(eq(visits.vehicleSeq, other.seq)).all();
     for (const part of [readings, notMeasured, conditions, workItems, torques]) {
       database.update(part).set({ vehicleSeq: into.seq }).where(eq(part.vehicleSeq, other.seq)).run();
@@ -63,7 +62,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
       const moved = { vehicleSeq: into.seq, version: row.version + 1, updatedAt: at };
       database.update(visits).set(moved).where(eq(visits.seq, row.seq)).run();
       const source = { ...sourceOf({ ...row, ...moved }), version: moved.version, at };
-      versions.visit(scope, { ...source, kind: 'moved', reason, body: versions.visitBody(row.seq) });
+      versions.visit(caller, { ...source, kind: 'moved', reason, body: versions.visitBody(row.seq) });
     }
   }
 
@@ -89,14 +88,14 @@ export function mergeStore(parts: StoreParts): MergeStore {
 
   /** Closes the other record, then changes this one, since both may carry the same identifiers. */
   function joinRecords(
-    scope: Scope,
+    caller: Caller,
     into: VehicleRow,
     other: VehicleRow,
     { patch, ...written }: { patch: Partial<VehicleBody>; reason: string; at: string },
   ): VehicleRow {
     const closed = { mergedInto: into.id, version: other.version + 1, updatedAt: written.at };
     database.update(vehicles).set(closed).where(eq(vehicles.seq, other.seq)).run();
-    versions.vehicle(scope, {
+    versions.vehicle(caller, {
       ...written,
       id: other.id,
       vehicleSeq: other.seq,
@@ -108,7 +107,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
     const body = { ...into.body, ...patch };
     const standing = { body, ...nameKeys(body), version: into.version + 1, updatedAt: written.at };
     database.update(vehicles).set(standing).where(eq(vehicles.seq, into.seq)).run();
-    versions.vehicle(scope, {
+    versions.vehicle(caller, {
       ...written,
       id: into.id,
       vehicleSeq: into.seq,
@@ -122,23 +121,23 @@ export function mergeStore(parts: StoreParts): MergeStore {
   }
 
   return {
-    async merge(scope, vehicleId, expected, { from, reason }, keep) {
+    async merge(caller, vehicleId, expected, { from, reason }, keep) {
       return write(() => {
-        const into = findVehicle.standing(scope, vehicleId);
+        const into = findVehicle.open(caller, vehicleId);
         refuseStale(expected, into.version);
-        const other = otherRecord(scope, into, from);
+        const other = otherRecord(caller, into, from);
         const patch = missingIdentifiers(into.body, other.body);
         const merged = mergedHistory(into, other, { ...into.body, ...patch });
 
         const at = clock().toISOString();
-        const standing = joinRecords(scope, into, other, { patch, reason, at });
-        moveVisits(scope, into, other, reason, at);
+        const standing = joinRecords(caller, into, other, { patch, reason, at });
+        moveVisits(caller, into, other, reason, at);
         database.delete(axleOutlooks).where(eq(axleOutlooks.vehicleSeq, other.seq)).run();
         database.delete(wearAnswers).where(eq(wearAnswers.vehicleSeq, other.seq)).run();
         database.delete(outlooks).where(eq(outlooks.vehicleSeq, other.seq)).run();
         writeOutlook(into.seq, merged);
         const result = toVehicle(standing);
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },

@@ -1,6 +1,6 @@
 import { identifierKey } from '../../core/identifiers.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 
 /** The columns by which a vehicle is found whatever the case, blanks and hyphens of its registration. */
 export function nameKeys({

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, gt, inArray, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
+import { and, asc, desc, eq, gt, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import jsonMergePatch from 'json-merge-patch';
 import { v7 as uuid } from 'uuid';
 import { invalid, Refusal, type Issue } from '../../core/refusal.js';
@@ -11,27 +11,16 @@ import type { Axle } from '../../core/vocabulary/terms.js';
 import type { Vehicle, VehicleBody, Warning } from '../../core/vocabulary/vehicle.js';
 import { identifierKey } from '../../core/identifiers.js';
 import { refuseStale } from '../contract/expected.js';
-import { isInScope, type VehicleRow } from './findVehicle.js';
+import type { VehicleRow } from './findVehicle.js';
 import { nameKeys } from './names.js';
+import { visibleTo } from '../engine/sqlite/visibility.js';
 import type { StoreParts } from '../parts.js';
 import { vehicles, visits } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import { maySee, type Caller } from '../contract/caller.js';
 import type { Expected } from '../contract/expected.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { Page, Paged } from '../contract/paging.js';
 import type { VehicleChange, VehicleFilter, VehicleStore } from '../contract/vehicles.js';
-
-/** The fleets a query is about: the scope's, narrowed to the one asked for. */
-export function fleetCondition(
-  column: typeof vehicles.fleet,
-  { fleets }: Scope,
-  asked: string | null,
-): SQL | undefined {
-  return and(
-    fleets === null ? undefined : inArray(column, [...fleets]),
-    asked === null ? undefined : eq(column, asked),
-  );
-}
 
 /** How many of the visits recorded last are looked at for the vehicles seen lately. */
 const RECENT_VISITS = 2000;
@@ -74,9 +63,9 @@ export function vehicleRecorder({ database, clock, versions }: StoreParts) {
       throw new Refusal('conflict', 'duplicate-vehicle', detail, [], { vehicleId: same.row!.id });
     },
 
-    insert(scope: Scope, body: VehicleBody): VehicleRow {
+    insert(caller: Caller, body: VehicleBody): VehicleRow {
       const row = statement.get({ id: uuid(), body, ...nameKeys(body), now: clock().toISOString() });
-      versions.vehicle(scope, {
+      versions.vehicle(caller, {
         id: row.id,
         vehicleSeq: row.seq,
         version: 1,
@@ -90,7 +79,7 @@ export function vehicleRecorder({ database, clock, versions }: StoreParts) {
 }
 
 export function vehicleStore(parts: StoreParts): VehicleStore {
-  const { database, clock, write, today, findVehicle, history, versions, writeOutlook, keepAnswer } = parts;
+  const { database, clock, write, today, findVehicle, history, versions, writeOutlook, outcomes } = parts;
   const { refuseDuplicate, insert } = vehicleRecorder(parts);
   const byRegistrationKey = database
     .select()
@@ -100,12 +89,12 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
     .prepare();
 
   /** Names the first other vehicle with the same registration: plates move between vehicles, so it is no error. */
-  function withPlateWarning(scope: Scope, vehicle: Vehicle): Vehicle {
+  function withPlateWarning(caller: Caller, vehicle: Vehicle): Vehicle {
     const { registrationKey: key } = nameKeys(vehicle);
     if (key === null) return vehicle;
     const other = byRegistrationKey
       .all({ key })
-      .find((row) => row.id !== vehicle.id && isInScope(row, scope));
+      .find((row) => row.id !== vehicle.id && maySee(caller, row.fleet));
     if (!other) return vehicle;
     const detail = `vehicle ${other.id} has the registration ${other.registration} too; if it is the same vehicle, merge the two records`;
     const warning = { code: 'registration-known', detail, pointer: '#/registration' };
@@ -113,28 +102,28 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
   }
 
   return {
-    async create(scope: Scope, body: VehicleBody, keep: Keep<Vehicle> | null) {
+    async create(caller: Caller, body: VehicleBody, keep: Keep<Vehicle> | null) {
       return write(() => {
         refuseDuplicate(body, null);
-        const row = insert(scope, body);
+        const row = insert(caller, body);
         writeOutlook(row.seq, { vehicle: body, visits: [] });
-        const vehicle = withPlateWarning(scope, toVehicle(row));
-        keepAnswer(keep, vehicle);
+        const vehicle = withPlateWarning(caller, toVehicle(row));
+        outcomes.keep(keep, vehicle);
         return vehicle;
       });
     },
 
-    async get(scope: Scope, id: string) {
-      return toVehicle(findVehicle.record(scope, id));
+    async get(caller: Caller, id: string) {
+      return toVehicle(findVehicle.record(caller, id));
     },
 
-    async list(scope: Scope, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>> {
+    async list(caller: Caller, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>> {
       const rows = database
         .select()
         .from(vehicles)
         .where(
           and(
-            fleetCondition(vehicles.fleet, scope, filter.fleet ?? null),
+            visibleTo(caller, vehicles.fleet, filter.fleet),
             isNull(vehicles.mergedInto),
             filter.registration === undefined
               ? undefined
@@ -156,8 +145,8 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
       return { items: items.map(toVehicle), next: rows.length > page.limit ? [items.at(-1)!.seq] : null };
     },
 
-    async fleets(scope: Scope) {
-      if (scope.fleets !== null) return [...scope.fleets].sort();
+    async fleets(caller: Caller) {
+      if (caller.fleets !== null) return [...caller.fleets].sort();
       const rows = database
         .selectDistinct({ fleet: vehicles.fleet })
         .from(vehicles)
@@ -168,7 +157,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
         .sort();
     },
 
-    async recent(scope: Scope, max: number) {
+    async recent(caller: Caller, max: number) {
       const rows = database
         .select({ vehicle: vehicles, date: visits.date })
         .from(visits)
@@ -178,7 +167,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
             gt(visits.seq, sql`(select max(seq) from ${visits}) - ${RECENT_VISITS}`),
             isNull(visits.voided),
             isNull(vehicles.mergedInto),
-            fleetCondition(vehicles.fleet, scope, null),
+            visibleTo(caller, vehicles.fleet),
           ),
         )
         .orderBy(desc(visits.date), desc(visits.seq))
@@ -191,11 +180,11 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
         .map(({ vehicle, date }) => ({ vehicle: toVehicle(vehicle), date }));
     },
 
-    async search(scope: Scope, text: string, most: number) {
+    async search(caller: Caller, text: string, most: number) {
       return database
         .select()
         .from(vehicles)
-        .where(and(fleetCondition(vehicles.fleet, scope, null), isNull(vehicles.mergedInto), matches(text)))
+        .where(and(visibleTo(caller, vehicles.fleet), isNull(vehicles.mergedInto), matches(text)))
         .orderBy(asc(vehicles.seq))
         .limit(most)
         .all()
@@ -203,13 +192,13 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
     },
 
     async change(
-      scope: Scope,
+      caller: Caller,
       id: string,
       expected: Expected,
       { patch, effectiveFrom, read }: VehicleChange,
     ) {
       return write(() => {
-        const row = findVehicle.standing(scope, id);
+        const row = findVehicle.open(caller, id);
         refuseStale(expected, row.version);
         const body = read(jsonMergePatch.apply(structuredClone(row.body), patch));
         refuseDuplicate(body, row.seq);
@@ -228,7 +217,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
           .set({ body, ...nameKeys(body), version: next.version, updatedAt: next.updatedAt })
           .where(eq(vehicles.seq, row.seq))
           .run();
-        versions.vehicle(scope, {
+        versions.vehicle(caller, {
           id,
           vehicleSeq: row.seq,
           version: next.version,
@@ -239,7 +228,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
           effectiveFrom: effectiveFrom ?? today(),
         });
         writeOutlook(row.seq, changed);
-        return withPlateWarning(scope, toVehicle(next));
+        return withPlateWarning(caller, toVehicle(next));
       });
     },
   };

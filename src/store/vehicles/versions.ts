@@ -3,14 +3,16 @@ import jsonMergePatch from 'json-merge-patch';
 import type { VehicleEvent, VisitEvent } from '../../core/vocabulary/terms.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import { inserter, rowsInserter } from '../engine/sqlite/inserts.js';
 import { audit, vehicleVersions, visitVersions } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import type { DeedEffect } from '../contract/histories.js';
+import type { Caller } from '../contract/caller.js';
 
-/** One line of the audit; null for the method means the command line. */
+/** One line of the audit. */
 export interface Deed {
-  method: 'POST' | 'PUT' | 'PATCH' | 'DELETE' | null;
+  /** Missing where something is done that is none of the others. */
+  effect?: DeedEffect;
   action: string;
   resource: string;
   resourceId: string;
@@ -66,20 +68,21 @@ export function versionKeeper(database: Database, clock: () => Date) {
     .orderBy(asc(vehicleVersions.version))
     .prepare();
 
-  function noteAll({ keyName }: Pick<Scope, 'keyName'>, deeds: readonly (Deed & { at: string })[]): void {
-    insertDeeds(deeds.map((deed) => ({ ...deed, method: keyName === null ? null : deed.method, keyName })));
+  function noteAll({ keyName }: Caller, deeds: readonly (Deed & { at: string })[]): void {
+    insertDeeds(
+      deeds.map((deed) => ({ ...deed, effect: keyName === null ? null : (deed.effect ?? 'act'), keyName })),
+    );
   }
 
-  function note(scope: Pick<Scope, 'keyName'>, deed: Deed, at = clock().toISOString()): void {
-    noteAll(scope, [{ ...deed, at }]);
+  function note(caller: Caller, deed: Deed, at = clock().toISOString()): void {
+    noteAll(caller, [{ ...deed, at }]);
   }
 
-  function writeVisits(scope: Scope, written: readonly VisitWritten[]): void {
-    insertVisits(written.map(({ id: _id, ...row }) => ({ ...row, keyName: scope.keyName })));
-    const done = { method: 'POST', resource: 'visit' } as const;
+  function writeVisits(caller: Caller, written: readonly VisitWritten[]): void {
+    insertVisits(written.map(({ id: _id, ...row }) => ({ ...row, keyName: caller.keyName })));
     noteAll(
-      scope,
-      written.map(({ id, kind, at }) => ({ ...done, action: kind, resourceId: id, at })),
+      caller,
+      written.map(({ id, kind, at }) => ({ resource: 'visit', action: kind, resourceId: id, at })),
     );
   }
 
@@ -87,12 +90,12 @@ export function versionKeeper(database: Database, clock: () => Date) {
     note,
 
     visits: writeVisits,
-    visit: (scope: Scope, written: VisitWritten): void => writeVisits(scope, [written]),
+    visit: (caller: Caller, written: VisitWritten): void => writeVisits(caller, [written]),
 
-    vehicle(scope: Scope, { id, ...row }: VehicleWritten): void {
-      insertVehicle({ ...row, keyName: scope.keyName });
-      const method = row.kind === 'changed' ? 'PATCH' : 'POST';
-      note(scope, { method, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
+    vehicle(caller: Caller, { id, ...row }: VehicleWritten): void {
+      insertVehicle({ ...row, keyName: caller.keyName });
+      const effect = row.kind === 'changed' ? 'change' : 'act';
+      note(caller, { effect, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
     },
 
     /** The standing visit as it would be sent, later entries included; a voided one as it stood. */

@@ -6,12 +6,13 @@ import { invalid, Refusal, type Issue } from '../../core/refusal.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../../core/visitRules.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
 import { refuseStale } from '../contract/expected.js';
+import { refuseErased } from '../vehicles/findVehicle.js';
 import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
 import { numbersAfter } from './itemNumbers.js';
 import type { StoreParts } from '../parts.js';
 import { visits } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 import type { Expected } from '../contract/expected.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { CorrectionStore, RecordedVisit } from '../contract/visits.js';
@@ -26,7 +27,7 @@ import {
 } from './visits.js';
 
 export function correctionStore(parts: StoreParts): CorrectionStore {
-  const { database, clock, write, history, versions, settings, writeOutlook, keepAnswer } = parts;
+  const { database, clock, write, history, versions, settings, writeOutlook, outcomes } = parts;
   const find = visitFinder(database);
   const items = itemWriter(parts);
 
@@ -80,12 +81,12 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     const outlook = writeOutlook(vehicle.seq, after);
     const standing = withoutArrival(history.visit({ ...visit, ...next }, vehicle.id));
     const result = { visit: standing, outlook, isNew: false };
-    keepAnswer(keep, result);
+    outcomes.keep(keep, result);
     return result;
   }
 
   function correct(
-    scope: Scope,
+    caller: Caller,
     found: Found,
     { reason, change }: Parameters<CorrectionStore['correct']>[3],
     keep: Keep<RecordedVisit> | null,
@@ -104,12 +105,12 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     const next = { ...nextOf(row), ...headOf(body), itemNumbers };
     items.clear(row);
     items.insert([{ visit: row, contents: body, already: NONE_YET }]);
-    versions.visit(scope, { ...versionOf(row, next), kind: 'corrected', reason, body });
+    versions.visit(caller, { ...versionOf(row, next), kind: 'corrected', reason, body });
     return finish(found, next, after, keep);
   }
 
   function voidVisit(
-    scope: Scope,
+    caller: Caller,
     found: Found,
     reason: string,
     keep: Keep<RecordedVisit> | null,
@@ -120,14 +121,14 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     const before: History = { vehicle: vehicle.body, visits: history.visitsOf(vehicle.seq, vehicle.id) };
     pointingTo(intoVoid, () => checkOthersInHistory(before, after));
     const next = nextOf(row);
-    const voided = { at: next.updatedAt, by: scope.keyName, reason };
+    const voided = { at: next.updatedAt, by: caller.keyName, reason };
     const body = versions.visitBody(row.seq);
-    versions.visit(scope, { ...versionOf(row, next), kind: 'voided', reason, body });
+    versions.visit(caller, { ...versionOf(row, next), kind: 'voided', reason, body });
     return finish(found, { ...next, voided }, after, keep);
   }
 
   function restore(
-    scope: Scope,
+    caller: Caller,
     found: Found,
     reason: string,
     keep: Keep<RecordedVisit> | null,
@@ -144,23 +145,24 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
       return restored;
     });
     const next = nextOf(row);
-    versions.visit(scope, { ...versionOf(row, next), kind: 'restored', reason, body });
+    versions.visit(caller, { ...versionOf(row, next), kind: 'restored', reason, body });
     return finish(found, { ...next, voided: null }, after, keep);
   }
 
-  function findExpected(scope: Scope, visitId: string, expected: Expected): Found {
-    const found = find.visit(scope, visitId);
+  function findExpected(caller: Caller, visitId: string, expected: Expected): Found {
+    const found = find.visit(caller, visitId);
+    refuseErased(found.vehicle);
     refuseStale(expected, found.visit.version);
     return found;
   }
 
   return {
-    async correct(scope, visitId, expected, correction, keep) {
-      return write(() => correct(scope, findExpected(scope, visitId, expected), correction, keep));
+    async correct(caller, visitId, expected, correction, keep) {
+      return write(() => correct(caller, findExpected(caller, visitId, expected), correction, keep));
     },
-    async setVoided(scope, visitId, expected, { reason, void: voided }, keep) {
+    async setVoided(caller, visitId, expected, { reason, void: voided }, keep) {
       const set = voided ? voidVisit : restore;
-      return write(() => set(scope, findExpected(scope, visitId, expected), reason, keep));
+      return write(() => set(caller, findExpected(caller, visitId, expected), reason, keep));
     },
   };
 }

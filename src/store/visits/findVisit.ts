@@ -1,19 +1,24 @@
 import { eq, sql } from 'drizzle-orm';
 import { notFound } from '../../core/refusal.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/database.js';
-import { isInScope } from '../vehicles/findVehicle.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { VisitRow } from './history.js';
 import { vehicles, visits } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
-import type { Scope } from '../contract/caller.js';
+import { maySee, type Caller } from '../contract/caller.js';
 
 /** Finds visits, by id or by work order. */
 export function visitFinder(database: Database) {
   const byId = database
     .select({
       visit: visits,
-      vehicle: { seq: vehicles.seq, id: vehicles.id, fleet: vehicles.fleet, body: vehicles.body },
+      vehicle: {
+        seq: vehicles.seq,
+        id: vehicles.id,
+        fleet: vehicles.fleet,
+        body: vehicles.body,
+        erasedAt: vehicles.erasedAt,
+      },
     })
     .from(visits)
     .innerJoin(vehicles, eq(vehicles.seq, visits.vehicleSeq))
@@ -31,9 +36,9 @@ export function visitFinder(database: Database) {
      *
      * @throws Refusal of kind not-found
      */
-    visit(scope: Scope, id: string) {
+    visit(caller: Caller, id: string) {
       const found = byId.get({ id });
-      if (!found || !isInScope(found.vehicle, scope)) throw notFound('visit');
+      if (!found || !maySee(caller, found.vehicle.fleet)) throw notFound('visit');
       return found;
     },
     /** The standing visit of a work order of one shop; null where there is none, or no work order is named. */

@@ -1,7 +1,7 @@
 import { inOrder } from '../../core/history.js';
 import { withConversions } from '../../core/units.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/database.js';
+import type { Database } from '../engine/sqlite/connection.js';
 import type { NumberedPart } from './itemNumbers.js';
 import { selector } from '../engine/sqlite/selects.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from '../engine/sqlite/schema.js';

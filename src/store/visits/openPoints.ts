@@ -2,7 +2,7 @@ import { isOneJob, openPointsOf } from '../../core/assessment/openPoints.js';
 import { visitFinder } from './findVisit.js';
 import { workOut } from '../outlooks/outlooks.js';
 import type { StoreParts } from '../parts.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 import type { OpenPointStore } from '../contract/visits.js';
 
 export function openPointStore({
@@ -14,9 +14,9 @@ export function openPointStore({
 }: StoreParts): OpenPointStore {
   const find = visitFinder(database);
   return {
-    async ofVisit(scope: Scope, visitId: string) {
-      const { visit, vehicle } = find.visit(scope, visitId);
-      const sight = sightOf(scope, vehicle.seq);
+    async ofVisit(caller: Caller, visitId: string) {
+      const { visit, vehicle } = find.visit(caller, visitId);
+      const sight = sightOf(caller, vehicle.seq);
       sight.refuseHidden(visit);
       // A voided visit counts for nothing, so nothing of it is left open.
       if (visit.voided) return { visitId, complete: true, items: [] };

@@ -5,9 +5,9 @@ import { asHistoryVisit, inOrder, type History } from '../../core/history.js';
 import { invalid, Refusal } from '../../core/refusal.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../../core/visitRules.js';
 import type { VisitPart } from '../../core/vocabulary/terms.js';
-import type { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
+import { VisitBody, type EntryBody, type Visit } from '../../core/vocabulary/visit.js';
 import { digestOf } from '../../digest.js';
-import type { VehicleRow } from '../vehicles/findVehicle.js';
+import { refuseErased, type VehicleRow } from '../vehicles/findVehicle.js';
 import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
 import { inserter, rowsInserter } from '../engine/sqlite/inserts.js';
@@ -16,7 +16,7 @@ import { workOut } from '../outlooks/outlooks.js';
 import { outlookReader } from '../outlooks/outlookStore.js';
 import type { StoreParts } from '../parts.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from '../engine/sqlite/schema.js';
-import type { Scope } from '../contract/caller.js';
+import type { Caller } from '../contract/caller.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { Page, Paged } from '../contract/paging.js';
 import type { RecordedVisit, VisitStore } from '../contract/visits.js';
@@ -25,7 +25,7 @@ import { fingerprinter } from '../outlooks/vehicleState.js';
 type Contents = Pick<EntryBody, VisitPart>;
 
 export function visitStore(parts: StoreParts): VisitStore {
-  const { database, clock, write, findVehicle, history, versions, keepAnswer, settings } = parts;
+  const { database, clock, write, findVehicle, history, versions, outcomes, settings } = parts;
   const { experience, shareWork, recordOutlook, writeOutlook, sightOf } = parts;
   const fingerprintOf = fingerprinter(parts);
   const find = visitFinder(database);
@@ -36,7 +36,8 @@ export function visitStore(parts: StoreParts): VisitStore {
     const known = find.byWorkOrder(vehicle.seq, body);
     if (!known) return null;
     const contentDigest = digestOf(body);
-    const standing = () => digestOf(versions.visitBody(known.seq));
+    // Read as it would be today: an early program kept texts as they were typed.
+    const standing = () => digestOf(VisitBody.parse(versions.visitBody(known.seq)));
     if (known.contentDigest === contentDigest || standing() === contentDigest) return known;
     throw workOrderKnown(body, known);
   }
@@ -62,10 +63,10 @@ export function visitStore(parts: StoreParts): VisitStore {
    * Works out what will follow from a visit, before the transaction that records it: what takes longest keeps no other
    * writer waiting, and is shared with whoever there is. Null where the work order is recorded already.
    */
-  async function foresee(scope: Scope, vehicleId: string, id: string, body: VisitBody) {
+  async function foresee(caller: Caller, vehicleId: string, id: string, body: VisitBody) {
     // One transaction reads one state.
     const seen = database.transaction(() => {
-      const vehicle = findVehicle.standing(scope, vehicleId);
+      const vehicle = findVehicle.open(caller, vehicleId);
       if (knownVisit(vehicle, body)) return null;
       const after = historyWith(vehicle, id, body);
       return { fingerprint: fingerprintOf(vehicle), after, known: experience(), inForce: settings() };
@@ -76,16 +77,16 @@ export function visitStore(parts: StoreParts): VisitStore {
   }
 
   return {
-    async record(scope: Scope, vehicleId: string, body: VisitBody, keep: Keep<RecordedVisit> | null) {
+    async record(caller: Caller, vehicleId: string, body: VisitBody, keep: Keep<RecordedVisit> | null) {
       const id = uuid();
-      const foreseen = await foresee(scope, vehicleId, id, body);
+      const foreseen = await foresee(caller, vehicleId, id, body);
       return write(() => {
-        const vehicle = findVehicle.standing(scope, vehicleId);
+        const vehicle = findVehicle.open(caller, vehicleId);
         const known = knownVisit(vehicle, body);
         if (known) {
           const visit = withoutArrival(history.visit(known, vehicle.id));
           const result = { visit, outlook: readOutlook(vehicle.seq), isNew: false };
-          keepAnswer(keep, result);
+          outcomes.keep(keep, result);
           return result;
         }
         // Where something has changed since, it is all to be looked at again.
@@ -93,18 +94,19 @@ export function visitStore(parts: StoreParts): VisitStore {
           foreseen?.fingerprint === fingerprintOf(vehicle)
             ? foreseen.worked
             : workOut(historyWith(vehicle, id, body), experience(), settings());
-        const row = recorder.insert(scope, vehicle.seq, id, body);
+        const row = recorder.insert(caller, vehicle.seq, id, body);
         recordOutlook(vehicle.seq, vehicle.body, worked, 'history');
         const visit = withoutArrival(history.visit(row, vehicle.id));
         const result = { visit, outlook: worked.outlook, isNew: true };
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },
 
-    async add(scope: Scope, visitId: string, entry: EntryBody, keep: Keep<RecordedVisit> | null) {
+    async add(caller: Caller, visitId: string, entry: EntryBody, keep: Keep<RecordedVisit> | null) {
       return write(() => {
-        const { visit: row, vehicle } = find.visit(scope, visitId);
+        const { visit: row, vehicle } = find.visit(caller, visitId);
+        refuseErased(vehicle);
         refuseVoided(row);
         const before = history.visit(row, vehicle.id);
         const issues = contentIssues(vehicle.body, entry, before.readings, settings().gauges);
@@ -114,33 +116,33 @@ export function visitStore(parts: StoreParts): VisitStore {
             visitId,
           });
         }
-        const extended = recorder.extend(scope, row, before, entry);
+        const extended = recorder.extend(caller, row, before, entry);
         const outlook = writeOutlook(vehicle.seq, {
           vehicle: vehicle.body,
           visits: history.visitsOf(vehicle.seq, vehicle.id),
         });
         const visit = withoutArrival(history.visit(extended, vehicle.id));
         const result = { visit, outlook, isNew: true };
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },
 
-    async get(scope: Scope, id: string) {
-      const { visit, vehicle } = find.visit(scope, id);
-      const sight = sightOf(scope, vehicle.seq);
+    async get(caller: Caller, id: string) {
+      const { visit, vehicle } = find.visit(caller, id);
+      const sight = sightOf(caller, vehicle.seq);
       sight.refuseHidden(visit);
       return sight.visit(withoutArrival(history.visit(visit, vehicle.id)));
     },
 
     async list(
-      scope: Scope,
+      caller: Caller,
       vehicleId: string,
       { includeVoided }: { includeVoided: boolean },
       page: Page,
     ): Promise<Paged<Visit>> {
-      const vehicle = findVehicle.standing(scope, vehicleId);
-      const sight = sightOf(scope, vehicle.seq);
+      const vehicle = findVehicle.standing(caller, vehicleId);
+      const sight = sightOf(caller, vehicle.seq);
       const rows = database
         .select()
         .from(visits)
@@ -232,7 +234,7 @@ export function visitRecorder(parts: StoreParts) {
 
   /** Visits of one vehicle, in the order in which they arrive. */
   function insertAll(
-    scope: Scope,
+    caller: Caller,
     vehicleSeq: number,
     bodies: readonly { id: string; body: VisitBody }[],
   ): VisitRow[] {
@@ -254,7 +256,7 @@ export function visitRecorder(parts: StoreParts) {
     items.insert(stored.map(({ visit, body }) => ({ visit, contents: body, already: NONE_YET })));
     const recorded = { version: 1, kind: 'recorded', at: now } as const;
     versions.visits(
-      scope,
+      caller,
       stored.map(({ visit, body }) => ({ ...sourceOf(visit), ...recorded, body })),
     );
     return stored.map(({ visit }) => visit);
@@ -262,11 +264,11 @@ export function visitRecorder(parts: StoreParts) {
 
   return {
     insertAll,
-    insert: (scope: Scope, vehicleSeq: number, id: string, body: VisitBody): VisitRow =>
-      insertAll(scope, vehicleSeq, [{ id, body }])[0]!,
+    insert: (caller: Caller, vehicleSeq: number, id: string, body: VisitBody): VisitRow =>
+      insertAll(caller, vehicleSeq, [{ id, body }])[0]!,
 
     /** @param before the visit as it is stored */
-    extend(scope: Scope, row: VisitRow, before: Visit, entry: EntryBody): VisitRow {
+    extend(caller: Caller, row: VisitRow, before: Visit, entry: EntryBody): VisitRow {
       const standing = versions.visitBody(row.seq);
       const body = bodyWithEntry(standing, entry);
       const next = {
@@ -284,7 +286,7 @@ export function visitRecorder(parts: StoreParts) {
         torques: before.torques.length,
       };
       items.insert([{ visit: row, contents: entry, already }]);
-      versions.visit(scope, {
+      versions.visit(caller, {
         ...sourceOf(row),
         version: next.version,
         kind: 'entries-added',

@@ -1,7 +1,8 @@
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import BetterSqlite from 'better-sqlite3';
-import { DatabaseUnusable, faultsOf } from './database.js';
+import { DatabaseUnusable } from '../../contract/faults.js';
+import { faultsOf } from './damage.js';
 import { createOwnFile, finishFile, UNFINISHED } from './files.js';
 
 /**

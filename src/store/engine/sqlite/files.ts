@@ -76,9 +76,3 @@ export function freeReserve(file: string): boolean {
   rmSync(reserveOf(file), { force: true });
   return isKept;
 }
-
-/** Whether a fault says that the disk has no room left. */
-export function isDiskFull(fault: unknown): boolean {
-  const code = String((fault as { code?: unknown } | null)?.code);
-  return /^(SQLITE_FULL|SQLITE_IOERR_SHM|ENOSPC|EDQUOT)/.test(code);
-}

@@ -1,9 +1,10 @@
 import { and, count, eq, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import { PROBABILITIES } from '../../../core/forecast/crossing.js';
 import { AXLES, type Axle, type GroupBy } from '../../../core/vocabulary/terms.js';
-import type { Database } from './database.js';
-import { isAskedOf, LEAVES, once, STAYS, type Whose } from './reportConditions.js';
+import type { Database } from './connection.js';
+import { isAskedOf, LEAVES, once, STAYS } from './reportConditions.js';
 import { axleOutlooks, vehicles } from './schema.js';
+import type { Whose } from './visibility.js';
 
 /**
  * The statements of the reports on forecasts, each prepared once a shape: what is due or wants measuring, whose vehicles,

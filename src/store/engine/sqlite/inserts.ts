@@ -1,7 +1,7 @@
 import type { Statement } from 'better-sqlite3';
 import { getTableColumns, getTableName } from 'drizzle-orm';
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
-import type { Database } from './database.js';
+import type { Database } from './connection.js';
 
 type Name<Table extends SQLiteTable> = keyof Table['_']['columns'] & string;
 type NewRow<Table extends SQLiteTable> = Partial<Record<Name<Table>, unknown>>;

@@ -1,8 +1,9 @@
-import { and, count, gt, inArray, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
+import { and, count, gt, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import type { Axle } from '../../../core/vocabulary/terms.js';
-import type { Database } from './database.js';
+import type { Database } from './connection.js';
 import { axleOutlooks } from './schema.js';
-import type { Scope } from '../../contract/caller.js';
+import { isSeen, seenBy, type Whose } from './visibility.js';
+import type { Caller } from '../../contract/caller.js';
 
 /** Which axles a report is about. */
 
@@ -13,41 +14,21 @@ export interface Narrowing {
   axle?: Axle | null;
 }
 
-/** Whose vehicles: each has statements of its own, since another index answers it. */
-export type Whose = 'all' | 'one-fleet' | 'fleets';
-
-/** The fleets of the scope, narrowed to the one asked for; null is every vehicle. */
-function fleetsOf({ fleets }: Scope, asked: string | null): readonly string[] | null {
-  if (asked === null) return fleets;
-  return fleets === null || fleets.includes(asked) ? [asked] : [];
-}
-
-export const inFleet = (scope: Scope, asked: string | null): SQL | undefined => {
-  const fleets = fleetsOf(scope, asked);
-  return fleets === null ? undefined : inArray(axleOutlooks.fleet, [...fleets]);
-};
-
 export const inService = (today: string | SQL): SQL | undefined =>
   or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today));
 
 /** What fills `isAsked`, and whose statement it is. */
-export function askedOf(scope: Scope, { today, fleet, axle = null }: Narrowing) {
-  const fleets = fleetsOf(scope, fleet);
-  const isOne = fleets?.length === 1;
-  const whose: Whose = fleets === null ? 'all' : isOne ? 'one-fleet' : 'fleets';
-  return { whose, values: { today, axle, fleets: isOne ? fleets[0] : JSON.stringify(fleets) } };
+export function askedOf(caller: Caller, { today, fleet, axle = null }: Narrowing) {
+  const { whose, fleets } = seenBy(caller, fleet);
+  return { whose, values: { today, axle, fleets } };
 }
-
-const FLEETS = sql.placeholder('fleets');
-const IN_FLEETS: Record<Whose, SQL | undefined> = {
-  all: undefined,
-  'one-fleet': sql`${axleOutlooks.fleet} = ${FLEETS}`,
-  fleets: sql`${axleOutlooks.fleet} in (select value from json_each(${FLEETS}))`,
-};
 
 /** The narrowing as a condition of a prepared statement, but for being in service. */
 export const isAskedOf = (whose: Whose): SQL | undefined =>
-  and(IN_FLEETS[whose], sql`${axleOutlooks.axle} = ifnull(${sql.placeholder('axle')}, ${axleOutlooks.axle})`);
+  and(
+    isSeen(axleOutlooks.fleet, whose, sql.placeholder('fleets')),
+    sql`${axleOutlooks.axle} = ifnull(${sql.placeholder('axle')}, ${axleOutlooks.axle})`,
+  );
 
 const TODAY = sql.placeholder('today');
 /** In service without an end. */
@@ -69,7 +50,7 @@ export function once<Shape extends (string | null)[], Made>(
 }
 
 /** Counts axles that have no projection. */
-export function unassessedCounter(database: Database): (scope: Scope, query: Narrowing) => number {
+export function unassessedCounter(database: Database): (caller: Caller, query: Narrowing) => number {
   const statementFor = once((whose: Whose) =>
     database
       .select({ total: count() })
@@ -77,8 +58,8 @@ export function unassessedCounter(database: Database): (scope: Scope, query: Nar
       .where(and(isNotNull(axleOutlooks.unassessed), isAskedOf(whose), inService(sql`${TODAY}`)))
       .prepare(),
   );
-  return (scope, query) => {
-    const { whose, values } = askedOf(scope, query);
+  return (caller, query) => {
+    const { whose, values } = askedOf(caller, query);
     return statementFor(whose).get(values)!.total;
   };
 }

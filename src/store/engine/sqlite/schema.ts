@@ -13,7 +13,7 @@ import {
 } from 'drizzle-orm/sqlite-core';
 import type { VehicleScores } from '../../../core/accuracy/scores.js';
 import type { CounterpartDue } from '../../../core/assessment/dueParts.js';
-import type { Outlook } from '../../../core/assessment/outlook.js';
+import type { Outlook } from '../../../core/assessment/outlookShape.js';
 import type { Crossing } from '../../../core/forecast/crossing.js';
 import type { FittedExperience } from '../../../core/forecast/fit.js';
 import type { Attempt, WebhookEvent } from '../../../core/vocabulary/events.js';
@@ -46,6 +46,7 @@ import {
 import type { GaugeBody, PolicyBody } from '../../../core/vocabulary/settings.js';
 import type { VehicleBody } from '../../../core/vocabulary/vehicle.js';
 import type { VisitBody, Voided, WorkBody } from '../../../core/vocabulary/visit.js';
+import type { DeedEffect } from '../../contract/histories.js';
 import type { ItemNumbers } from '../../visits/itemNumbers.js';
 
 /**
@@ -153,6 +154,8 @@ export const vehicles = sqliteTable(
     searchKey: text('search_key'),
     /** The id of the record that this one was merged into; a merged record only stays to be read. */
     mergedInto: text('merged_into'),
+    /** When its personal data was erased; nothing is recorded of it any more. */
+    erasedAt: text('erased_at'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),
   },
@@ -366,11 +369,14 @@ export const outlooks = sqliteTable(
     experienceVersion: integer('experience_version').notNull().default(0),
     /** The shop's settings it was worked out under; -1 where an earlier program wrote it. */
     settingsRevision: integer('settings_revision').notNull().default(-1),
+    /** The program that worked it out (`programDigest`). */
+    program: text('program').notNull().default(''),
   },
   (table) => [
     check('outlooks_body', sql`json_valid(${table.body})`),
     index('outlooks_experience').on(table.experienceVersion),
     index('outlooks_settings').on(table.settingsRevision),
+    index('outlooks_program').on(table.program),
   ],
 );
 
@@ -379,8 +385,9 @@ export const wearAnswers = sqliteTable('wear_answers', {
   vehicleSeq: integer('vehicle_seq')
     .primaryKey()
     .references(() => vehicles.seq),
-  /** As its outlook's. */
+  /** As its outlook's, both. */
   settingsRevision: integer('settings_revision').notNull(),
+  program: text('program').notNull(),
   open: json<Outlook>('open').notNull(),
   text: text('text').notNull(),
 });
@@ -658,8 +665,8 @@ export const audit = sqliteTable(
     at: text('at').notNull(),
     /** Null where it was done on the command line. */
     keyName: text('key_name'),
-    /** The HTTP method; null on the command line. */
-    method: text('method'),
+    /** What it did to the resource; null on the command line. */
+    effect: text('effect').$type<DeedEffect>(),
     action: text('action').notNull(),
     resource: text('resource').notNull(),
     resourceId: text('resource_id').notNull(),
@@ -675,18 +682,16 @@ export const idempotencyRecords = sqliteTable(
   {
     /** The name of the API key that asked. */
     keyName: text('key_name').notNull(),
-    method: text('method').notNull(),
-    path: text('path').notNull(),
-    idempotencyKey: text('idempotency_key').notNull(),
-    /** SHA-256 of the request's body. */
+    target: text('target').notNull(),
+    key: text('idempotency_key').notNull(),
+    /** SHA-256 of what was to be written, hex. */
     fingerprint: text('fingerprint').notNull(),
-    status: integer('status').notNull(),
-    headers: json<Record<string, string>>('headers').notNull(),
-    body: text('body').notNull(),
+    /** Null where it was erased. */
+    outcome: text('outcome'),
     createdAt: text('created_at').notNull(),
   },
   (table) => [
-    primaryKey({ columns: [table.keyName, table.method, table.path, table.idempotencyKey] }),
+    primaryKey({ columns: [table.keyName, table.target, table.key] }),
     index('idempotency_records_created').on(table.createdAt),
   ],
 );

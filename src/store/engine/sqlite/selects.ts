@@ -1,6 +1,6 @@
 import { getTableColumns, getTableName } from 'drizzle-orm';
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
-import type { Database } from './database.js';
+import type { Database } from './connection.js';
 
 /**
  * Prepares the reading of whole rows; as with their insertion, only JSON and booleans are mapped. They come as lists of

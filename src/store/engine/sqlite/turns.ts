@@ -1,4 +1,5 @@
 import { setTimeout as sleep } from 'node:timers/promises';
+import { isLocked } from './faults.js';
 
 /** How long between two tries for a lock that another process holds. */
 const RETRY_MS = 20;
@@ -78,7 +79,3 @@ export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) =>
       }),
   };
 }
-
-const isLocked = (fault: unknown): boolean => /^SQLITE_BUSY/.test((fault as { code?: string }).code ?? '');
-
-export type WriteTurns = ReturnType<typeof writeTurns>;

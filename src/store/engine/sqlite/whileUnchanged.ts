@@ -1,4 +1,4 @@
-import type { Database } from './database.js';
+import type { Database } from './connection.js';
 
 /** Makes a reader of one that keeps its results at hand for as long as nothing has been written to the database. */
 export type WhileUnchanged = <Arguments extends (string | null)[], Result extends object | null>(

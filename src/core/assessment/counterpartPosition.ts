@@ -1,0 +1,222 @@
+import { gaugeFor } from '../gauges.js';
+import type { History } from '../history.js';
+import { isDrumBrake, judgeRepeats, type Life, type Observation } from '../lives.js';
+import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
+import { roundMm } from '../rounding.js';
+import { toMm } from '../units.js';
+import { TAKEN, type Axle, type Conformity, type Side } from '../vocabulary/terms.js';
+import type { RotorSpec } from '../vocabulary/vehicle.js';
+import { conformityAbove, conformityBelow } from './conformity.js';
+import { DRUM, ROTOR, type Counterpart } from './counterpart.js';
+import type { AxleContext } from './padPosition.js';
+import { standingFailure, type StandingFailure } from './standing.js';
+import { axleFacts, defectsOf } from './whichRules.js';
+
+/** What is known of one rotor as it stands; of a drum, with its diameters as negative thicknesses. */
+export interface RotorPosition {
+  counterpart: Counterpart;
+  side: Side;
+  lives: Life<RotorSpec>[];
+  present: Life<RotorSpec>;
+  latest: Observation | null;
+  thinnestMm: number | null;
+  discardMm: number | null;
+  machineToMm: number | null;
+  standardUncertaintyMm: number | null;
+  conformity: Conformity | null;
+  points: number;
+  variationMm: number | null;
+  variationConformity: Conformity | null;
+  runoutMm: number | null;
+  runoutConformity: Conformity | null;
+  /** Whether run-out was over its limit at an earlier measurement of this life as well. */
+  runoutAsked: boolean;
+  /** When it was found cracked, and the rules that names; null where it was not. */
+  cracked: { date: string; defects: string[] } | null;
+  damaged: string | null;
+  /** When it was replaced at a visit that found it cracked, which is taken to be said of the old one. */
+  crackedBefore: string | null;
+  /** The rules by which a rotor beyond its discard figure is a defect. */
+  discardDefects: string[];
+  /** A failing reading that no later one has overruled. */
+  standing: StandingFailure | null;
+  /** Its thickness right after machining where that is beyond the machine-to one, mm. */
+  leftBeyondMachineToMm: number | null;
+  /** What is expected of it at the latest visit where it was last measured long before; null where it was not. */
+  outOfDate: { expectedMm: number; visitDate: string } | null;
+  /** The chance of passing the discard figure before the vehicle is next here; null where it is not known. */
+  beforeNextVisit: { chance: number; date: string } | null;
+}
+
+/** The same before anything is forecast of it. */
+export type KnownPosition = Omit<RotorPosition, 'beforeNextVisit' | 'outOfDate'>;
+
+export function rotorPosition(
+  { history, ruleSets }: AxleContext,
+  lives: Life<RotorSpec>[],
+  axle: Axle,
+  side: Side,
+): KnownPosition {
+  const present = lives.at(-1)!;
+  const { spec } = present;
+  const latest = present.observations.at(-1) ?? null;
+  const u = latest?.standardUncertaintyMm ?? null;
+  const discardMm = spec.discard ? toMm(spec.discard) : null;
+  const thicknesses = latest ? [...latest.places.values()] : [];
+  const variationMm =
+    thicknesses.length > 1 ? roundMm(Math.max(...thicknesses) - Math.min(...thicknesses)) : null;
+  const runouts = runoutsOf(history, present, axle, side);
+  const runout = runouts.at(-1);
+  const isOver = ({ mm, u: runoutU }: Runout): boolean =>
+    spec.runoutLimit != null && conformityBelow(mm, toMm(spec.runoutLimit), runoutU) !== 'conforms';
+  const counterpart = isDrumBrake(history, axle) ? DRUM : ROTOR;
+  const conditions = conditionsSince(history, present, counterpart.part, axle, side);
+  const machineToMm = spec.machineTo ? toMm(spec.machineTo) : null;
+  const facts = axleFacts(history.vehicle, axle);
+  const crackedOn = crackOf(history, lives, counterpart.part, axle, side);
+  return {
+    counterpart,
+    side,
+    lives,
+    present,
+    latest,
+    thinnestMm: latest?.mm ?? null,
+    discardMm,
+    machineToMm,
+    standardUncertaintyMm: u,
+    conformity: latest && discardMm !== null ? conformityAbove(latest.mm, discardMm, u!) : null,
+    points: thicknesses.length,
+    variationMm,
+    // A variation is the difference of two readings, so its standard uncertainty is √2 that of one.
+    variationConformity:
+      variationMm !== null && spec.variationLimit
+        ? conformityBelow(variationMm, toMm(spec.variationLimit), u! * Math.SQRT2)
+        : null,
+    runoutMm: runout?.mm ?? null,
+    runoutConformity:
+      runout && spec.runoutLimit ? conformityBelow(runout.mm, toMm(spec.runoutLimit), runout.u) : null,
+    runoutAsked: runouts.slice(0, -1).some(isOver),
+    cracked:
+      crackedOn === null
+        ? null
+        : { date: crackedOn, defects: defectsOf(ruleSets, facts, counterpart.part, 'cracked') },
+    crackedBefore: crackedWhenReplaced(history, present, counterpart.part, axle, side),
+    discardDefects: defectsOf(ruleSets, facts, counterpart.part, 'beyond-marked-figure'),
+    standing:
+      discardMm === null
+        ? null
+        : standingFailure(present.observations, {
+            bound: { limitMm: discardMm, failsAt: 'below' },
+            placementSdMm: COUNTERPART_PLACEMENT_SD_MM,
+            newMm: spec.new ? toMm(spec.new) : null,
+          }),
+    leftBeyondMachineToMm: leftBeyond(present, machineToMm),
+    damaged: conditions.find((state) => state === 'scored' || state === 'heat-spotted') ?? null,
+  };
+}
+
+/** The thickness right after machining where it is beyond the machine-to one; null otherwise, or where either is unknown. */
+function leftBeyond(life: Life<RotorSpec>, machineToMm: number | null): number | null {
+  if (life.origin !== 'machined' || machineToMm === null) return null;
+  const left = life.observations[0]?.mm;
+  return left !== undefined && left < machineToMm ? left : null;
+}
+
+interface Runout {
+  mm: number;
+  u: number;
+}
+
+/** The run-out of the rotor as it now is at each of its measurements, oldest first. */
+function runoutsOf(history: History, { begunAt }: Life<RotorSpec>, axle: Axle, side: Side): Runout[] {
+  return history.visits.flatMap((visit, index) =>
+    TAKEN.flatMap((taken) => {
+      if (index < begunAt || (index === begunAt && taken === 'as-found')) return [];
+      const readings = visit.readings.filter(
+        (reading) =>
+          reading.kind === 'rotor-runout' &&
+          reading.axle === axle &&
+          reading.side === side &&
+          reading.taken === taken,
+      );
+      if (readings.length === 0) return [];
+      const { mm, standardUncertaintyMm: u } = judgeRepeats(
+        readings.map((reading) => ({
+          mm: reading.mm,
+          gauge: gaugeFor(reading.gauge, reading.kind, history.gauges),
+          unit: reading.unit,
+        })),
+        0,
+      );
+      return [{ mm, u }];
+    }),
+  );
+}
+
+const isOnSide = (entry: { axle: Axle; side?: Side | null }, axle: Axle, side: Side): boolean =>
+  entry.axle === axle && (entry.side == null || entry.side === side);
+
+/** What was found on a rotor in its life, in order; `ok` takes back what was found before it. */
+function conditionsSince(
+  { visits }: History,
+  { begunAt }: Life<RotorSpec>,
+  part: Counterpart['part'],
+  axle: Axle,
+  side: Side,
+): string[] {
+  const found = visits
+    .slice(begunAt + 1)
+    .flatMap((visit) => visit.conditions)
+    .filter((entry) => entry.part === part && isOnSide(entry, axle, side))
+    .map((entry) => entry.state);
+  return found.slice(found.lastIndexOf('ok') + 1);
+}
+
+/** When a crack was last found; it stays until the rotor is replaced, whatever is machined or said of it later. */
+function crackOf(
+  { visits }: History,
+  lives: readonly Life<RotorSpec>[],
+  part: Counterpart['part'],
+  axle: Axle,
+  side: Side,
+): string | null {
+  const { begunAt } = lives.findLast((life) => life.origin !== 'machined')!;
+  const found = visits
+    .slice(begunAt + 1)
+    .findLast((visit) =>
+      visit.conditions.some(
+        (entry) => entry.part === part && entry.state === 'cracked' && isOnSide(entry, axle, side),
+      ),
+    );
+  return found?.date ?? null;
+}
+
+/** The date of a visit that both found a rotor cracked and replaced it; null where there is none. */
+function crackedWhenReplaced(
+  { visits }: History,
+  { begunAt, origin }: Life<RotorSpec>,
+  part: Counterpart['part'],
+  axle: Axle,
+  side: Side,
+): string | null {
+  const visit = origin === 'replaced' ? visits[begunAt] : undefined;
+  const isCracked = visit?.conditions.some(
+    (entry) => entry.part === part && entry.state === 'cracked' && isOnSide(entry, axle, side),
+  );
+  return isCracked ? visit!.date : null;
+}
+
+/** Fitted in the workshop at a thickness that is known, and not in use since long before. */
+export const isFittedNew = ({ origin, startMm }: Life<RotorSpec>): boolean =>
+  origin === 'replaced' && startMm !== null;
+
+/** Whether its thickness is known at all, and its limit. */
+export const isJudged = ({ discardMm, latest, present }: KnownPosition): boolean =>
+  discardMm !== null && (latest !== null || isFittedNew(present));
+
+/** Recorded as fitted new at a thickness that the discard limit does not allow. */
+export const isFittedBeyondDiscard = ({ present, discardMm }: RotorPosition): boolean =>
+  present.origin === 'replaced' &&
+  present.startMm !== null &&
+  discardMm !== null &&
+  present.startMm <= discardMm;

@@ -1,0 +1,182 @@
+import {
+  crossingDays,
+  crossingDistance,
+  isSooner,
+  survival,
+  type Crossing,
+  type LimitedPart,
+  type Survival,
+} from '../forecast/crossing.js';
+import { experienceOn } from '../forecast/days.js';
+import type { Experience } from '../forecast/experience.js';
+import type { AskableForecast } from '../forecast/leftover.js';
+import { link } from '../forecast/link.js';
+import type { UsagePosterior } from '../forecast/usage.js';
+import { chanceUnder, posteriorOf } from '../forecast/wear.js';
+import type { Life } from '../lives.js';
+import type { Axle } from '../vocabulary/terms.js';
+import { chanceAbove } from './conformity.js';
+import { followPads, foretellByOthers, tracksOf, type FollowedPads } from './foretold.js';
+import { liningsOf } from './linings.js';
+import { sidesOf, padPosition, type PadPosition, type LiningContext } from './padPosition.js';
+import { withChanged } from './tracks.js';
+
+/** The points of a forecast's interval. */
+export const POINTS: readonly number[] = [0.1, 0.25, 0.5, 0.75, 0.9];
+
+/** The forecast of an axle's pads; `known` are the positions whose thickness is known at all, as indexes of `pads`. */
+export interface PadForecast extends AskableForecast {
+  known: number[];
+  table: Survival | null;
+  crossing: Crossing | null;
+  /** Distances at {@link POINTS}, 1000 km; 0 where the limit has been reached already, null beyond the table. */
+  distances: (number | null)[];
+}
+
+/** The linings of an axle, and what is forecast of them at the latest visit. */
+export function forecastOfPads(
+  context: LiningContext,
+  axle: Axle,
+  known: Experience,
+): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
+  const { history, road, usage } = context;
+  const experience = experienceOn(road, known);
+  const positions = liningsOf(history, axle);
+  const placementSdMm = placementOf(experience);
+  const pads = sidesOf(history, axle).flatMap((side) =>
+    positions.map((pad) => padPosition(context, axle, side, pad, placementSdMm)),
+  );
+  const followed = followPads(history, road, pads, experience);
+  return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
+}
+
+/** What the experience has learned of where the gauge is put on a lining, mm. */
+const placementOf = ({ pads }: Experience): number =>
+  pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
+
+/** Whether a part's thickness is known at all: it was measured, or fitted new in the workshop at a known thickness. */
+function isKnown({ present }: { present: Life<object> }, axleSeen: boolean): boolean {
+  if (present.observations.length > 0) return true;
+  if (present.startMm === null) return false;
+  return present.origin === 'replaced' || (axleSeen && present.start?.place != null);
+}
+
+/** Where a thin reading pulls the dates most before it is doubted, in standard deviations below what was foretold. */
+const DOUBTED_SDS = [1, 1.6, 2.2];
+
+/**
+ * The forecast, never later than with less doubt: a reading far too thin may be a mistake, and weighs less for it,
+ * but its doubt must not bring a later date than a reading only just worth believing would have.
+ */
+function cautiousForecast(
+  followed: FollowedPads,
+  pads: readonly PadPosition[],
+  experience: Experience,
+  usage: UsagePosterior,
+): PadForecast {
+  let forecast = forecastPads(followed, pads, experience, usage)!;
+  if (!forecast.crossing) return forecast;
+  const foretold = foretellByOthers(followed, pads);
+  for (const sds of DOUBTED_SDS) {
+    const believable = foretold.map((each) => (each ? each.mean - sds * each.spread : -Infinity));
+    const isBelow = ({ latest }: PadPosition, part: number): boolean =>
+      (latest?.mm ?? Infinity) < believable[part]!;
+    if (!pads.some(isBelow)) continue;
+    const believed = pads.map((position, part) =>
+      isBelow(position, part) ? withLatest(position, believable[part]!) : position,
+    );
+    const other = forecastPads(followed, believed, experience, usage, forecast);
+    if (!other) continue;
+    const distances = forecast.distances.map((distance, index) => earlier(distance, other.distances[index]!));
+    forecast = { ...forecast, crossing: earlierOf(forecast.crossing!, other.crossing!), distances };
+  }
+  return forecast;
+}
+
+/** The position with its latest reading read as another thickness. */
+function withLatest(position: PadPosition, mm: number): PadPosition {
+  const { lives, present, latest } = position;
+  const observations = present.observations.map((observation) =>
+    observation.visit.id === latest!.visit.id
+      ? { ...observation, mm: Math.max(mm, observation.mm) }
+      : observation,
+  );
+  const changed = [...lives.slice(0, -1), { ...present, observations }];
+  return { ...position, lives: changed, tracks: withChanged(position.tracks, lives, changed) };
+}
+
+const earlier = (a: number | null, b: number | null): number | null =>
+  a === null || b === null ? (a ?? b) : Math.min(a, b);
+
+function earlierOf(a: Crossing, b: Crossing): Crossing {
+  return {
+    already: Math.max(a.already, b.already),
+    days: a.days.map((days, index) => earlier(days, b.days[index]!)),
+  };
+}
+
+/**
+ * @param pads as they were followed, save for what their latest readings are taken for
+ * @param doubted where given, null is returned unless some date is sooner than there
+ */
+function forecastPads(
+  { followed, now }: FollowedPads,
+  pads: readonly PadPosition[],
+  experience: Experience,
+  vehicleUsage: UsagePosterior,
+  doubted: PadForecast | null = null,
+): PadForecast | null {
+  const axleSeen = pads.some(({ lives }) => lives.some((life) => life.observations.length > 0));
+  const { posterior, usage, ratesByPace } = link(
+    posteriorOf(followed, tracksOf(pads), now),
+    vehicleUsage,
+    experience,
+  );
+  const known = pads.flatMap((position, index) => (isKnown(position, axleSeen) ? [index] : []));
+  const limited = known.flatMap((part): LimitedPart[] => {
+    const limit = pads[part]!.governing;
+    return limit ? [{ part, limitMm: limit.limitMm }] : [];
+  });
+  const askable = { posterior, limited, usage, ratesByPace };
+  if (limited.length === 0)
+    return { ...askable, known, table: null, crossing: null, distances: POINTS.map(() => null) };
+  if (doubted?.table && !isSooner(posterior, limited, doubted.table)) return null;
+  const table = survival(posterior, limited, undefined, ratesByPace);
+  const failed = Math.max(0, ...pads.map(chanceFailed));
+  const crossing = crossingDays(table, usage, failed);
+  const distances = POINTS.map((probability) =>
+    failed >= probability ? 0 : crossingDistance(table, probability),
+  );
+  return { ...askable, known, table, crossing, distances };
+}
+
+/**
+ * A latest reading that fails its limit counts as it stands until another says otherwise, however little the
+ * history supports it: a wrong alarm costs another look, a missed one may hurt.
+ */
+function chanceFailed({ latest, governing, standing }: PadPosition): number {
+  if (!latest || !governing || (governing.fails !== true && !standing)) return 0;
+  return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.standardUncertaintyMm));
+}
+
+/** The pad most likely to be the first: the one with the greatest chance of being through by the median distance. */
+export function governingPad(
+  pads: readonly PadPosition[],
+  { posterior, known, table }: PadForecast,
+): PadPosition | null {
+  if (!table) return null;
+  const ahead = crossingDistance(table, 0.5) ?? 0;
+  let best: PadPosition | null = null;
+  let bestChance = -1;
+  for (const part of known) {
+    const position = pads[part]!;
+    if (!position.governing) continue;
+    const { limitMm, fails } = position.governing;
+    const reached = chanceUnder(posterior, part, limitMm, ahead) + Number(fails === true);
+    if (reached > bestChance + 1e-9) {
+      best = position;
+      bestChance = reached;
+    }
+  }
+  return best;
+}

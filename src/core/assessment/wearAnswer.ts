@@ -1,0 +1,141 @@
+import { toDay, toFullDate } from '../calendar.js';
+import type { Crossing } from '../forecast/crossing.js';
+import type { Reason } from '../vocabulary/quantities.js';
+import type { AsAt, AxleWear, Finding, Replacement, UntilNextVisit, Wear } from '../vocabulary/wear.js';
+import { adviceFacts, adviceOn, type AdviceFacts } from './advice.js';
+import { calendarFindings } from './calendarFindings.js';
+import { byWeight } from './findings.js';
+import { dateInterval, isOverdue, chanceBy, expectedVisit } from './forecastDates.js';
+import { isToBeMeasured, measureDateOf } from './measureFirst.js';
+import type { AxleOutlook, Outlook } from './outlookShape.js';
+
+/** What of an axle and of a vehicle the day on which it is asked for decides. */
+export type OpenAxle = Pick<
+  AxleOutlook,
+  'axle' | 'crossing' | 'counterparts' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
+> & { facts: AdviceFacts };
+
+export interface OpenOutlook extends Pick<Outlook, 'asAt' | 'rhythmDays' | 'policy'> {
+  axles: OpenAxle[];
+}
+
+/** What a wear answer is asked for: on which day, and until when where its caller names a date. */
+export interface Question {
+  today: string;
+  until: string | null;
+}
+
+/** The answer on one day: the outlook, with what depends on today's date. */
+export function wearAnswer(vehicleId: string, outlook: Outlook, question: Question): Wear {
+  const { asAt } = outlook;
+  return {
+    vehicleId,
+    usage: outlook.usage,
+    asAt,
+    axles: outlook.axles.map((axle) => axleWear(axle, outlook, question)),
+    cautions: outlook.cautions,
+    reasons: wearReasons(asAt),
+  };
+}
+
+function wearReasons(asAt: AsAt | null): Reason[] {
+  if (!asAt) return [{ field: 'asAt', code: 'no-visits', detail: 'no visit has been recorded yet' }];
+  if (asAt.odometerKm !== null) return [];
+  const detail =
+    'the odometer was not read at the latest visit, or its reading is doubted; distances count from where the visit’s date puts it';
+  return [{ field: 'asAt.odometerKm', code: 'odometer-not-read', detail }];
+}
+
+/** An axle’s part of the answer. */
+export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
+  const { axle, pads, replacement, crossing, rotors, drums } = axleOutlook;
+  const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
+  const open = { ...axleOutlook, facts: adviceFacts(axleOutlook) };
+  const { advice, overdue, untilNextVisit, counterparts, findings } = onDay(open, outlook, question);
+  return {
+    axle,
+    advice,
+    pads,
+    replacement: {
+      governingPad,
+      limitMm,
+      distanceKm,
+      date: crossing && outlook.asAt ? dateInterval(crossing, outlook.asAt.date) : null,
+      overdue,
+      basis,
+      untilNextVisit,
+      reasons,
+    },
+    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: counterparts[index]! })),
+    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: counterparts[index]! })),
+    findings,
+  };
+}
+
+/** What the day decides of an axle’s part of the answer; `counterparts` is of each rotor or drum. */
+interface AxleOnDay
+  extends Pick<AxleWear, 'advice' | 'findings'>, Pick<Replacement, 'overdue' | 'untilNextVisit'> {
+  counterparts: UntilNextVisit[];
+}
+
+export function onDay(axle: OpenAxle, outlook: Omit<OpenOutlook, 'axles'>, question: Question): AxleOnDay {
+  const { crossing, counterparts, failing, facts } = axle;
+  const { asAt, policy } = outlook;
+  const { today } = question;
+  const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
+  const overdue = isOverdue(failing, dates?.median ?? null, today);
+  const next = untilNextVisit(crossing, outlook, question);
+  const findings = byWeight([...axle.findings, ...calendarFindings(axle, outlook, today)]);
+  const advice = adviceOn(axle.axle, facts, {
+    today,
+    asAtDate: asAt?.date ?? null,
+    liningDates: dates,
+    counterpartDates: counterparts.first && asAt && dateInterval(counterparts.first, asAt.date),
+    overdue,
+    untilNextVisit: next,
+    chanceToday: crossing && asAt ? chanceBy(crossing, asAt.date, today) : null,
+    counterpartChance: counterparts.first && asAt ? chanceBy(counterparts.first, asAt.date, next.date) : null,
+    findings,
+    measureFirst: wantsMeasuring(axle, outlook, findings, today),
+    dueSoonDays: policy.dueSoonDays,
+  });
+  return {
+    advice,
+    overdue,
+    untilNextVisit: next,
+    counterparts: counterparts.crossings.map((each) => untilNextVisit(each, outlook, question)),
+    findings,
+  };
+}
+
+/** Whether an axle that is not due belongs in the measure-first report. */
+function wantsMeasuring(
+  { crossing }: OpenAxle,
+  outlook: Omit<OpenOutlook, 'axles'>,
+  findings: readonly Finding[],
+  today: string,
+): boolean {
+  if (findings.some(({ code }) => code === 'reading-overdue')) return true;
+  const { asAt, policy } = outlook;
+  if (!crossing || !asAt) return false;
+  const measureDate = measureDateOf(crossing, asAt.date, outlook);
+  const horizon = toFullDate(toDay(today) + policy.dueSoonDays);
+  return isToBeMeasured(measureDate, expectedVisit(asAt.date, outlook), { today, horizon });
+}
+
+/** The next visit: the date asked for, else the vehicle's rhythm, else the shop's interval; today where that is past. */
+function untilNextVisit(
+  crossing: Crossing | null,
+  outlook: Omit<OpenOutlook, 'axles'>,
+  { today, until }: Question,
+): UntilNextVisit {
+  const { asAt, rhythmDays } = outlook;
+  const expected = expectedVisit(asAt?.date ?? today, outlook);
+  const date = until ?? (expected < today ? today : expected);
+  const dateSource = until ? 'until' : rhythmDays === null ? 'policy' : 'rhythm';
+  return {
+    date,
+    dateSource,
+    chanceLimitReached: crossing && asAt ? chanceBy(crossing, asAt.date, date) : null,
+  };
+}

@@ -1,0 +1,70 @@
+import { existsSync, statSync } from 'node:fs';
+import BetterSqlite from 'better-sqlite3';
+import { DatabaseUnusable } from '../../contract/faults.js';
+import { MOMENT_MS } from './connection.js';
+import { unusable } from './faults.js';
+
+/** What is wrong with a whole database, read from its first page to its last; none of it where nothing is. */
+export function faultsOf(connection: BetterSqlite.Database): string[] {
+  return [
+    ...(connection.pragma('integrity_check') as { integrity_check: string }[])
+      .map(({ integrity_check: fault }) => fault)
+      .filter((fault) => fault !== 'ok'),
+    ...(connection.pragma('foreign_key_check') as { table: string }[]).map(
+      ({ table }) => `a row of ${table} refers to one that is missing`,
+    ),
+  ];
+}
+
+/** A larger file is served before it has been read through: that takes a second for some hundred of these. */
+const CHECKED_WHOLE_BYTES = 16 * 2 ** 20;
+
+/** Whether a file is so large that only its beginning is looked at when it is opened. */
+export const isCheckedLater = (file: string): boolean =>
+  file !== ':memory:' && existsSync(file) && statSync(file).size > CHECKED_WHOLE_BYTES;
+
+/** Damage found now costs a restored copy; found later it costs what was recorded meanwhile too. */
+export function refuseDamaged(connection: BetterSqlite.Database, file: string): void {
+  if (isCheckedLater(file)) refuseCutOff(connection, file);
+  else refuseFaulty(connection, file);
+}
+
+/** Reads the schema, and whether the file has all its pages; where there is a log, some may be there alone. */
+function refuseCutOff(connection: BetterSqlite.Database, file: string): void {
+  connection.prepare('select count(*) from sqlite_master').get();
+  const log = `${file}-wal`;
+  if (existsSync(log) && statSync(log).size > 0) return;
+  const bytes = ['page_count', 'page_size']
+    .map((name) => connection.pragma(name, { simple: true }) as number)
+    .reduce((product, factor) => product * factor, 1);
+  const { size } = statSync(file);
+  if (size < bytes) throw damaged(file, `${size} of its ${bytes} bytes are there`);
+}
+
+function refuseFaulty(connection: BetterSqlite.Database, file: string): void {
+  const found = connection.pragma('quick_check(1)', { simple: true }) as string;
+  if (found === 'ok') return;
+  // The first line names the database within the connection, which says nothing here.
+  throw damaged(file, found.split('\n').find((line) => !line.startsWith('***')) ?? found);
+}
+
+const damaged = (file: string, fault: string): DatabaseUnusable =>
+  new DatabaseUnusable(`${file}: is damaged; docs/backup.md says what to do (${fault})`);
+
+/**
+ * Reads a database from its first page to its last, beside whoever serves it.
+ *
+ * @throws DatabaseUnusable when it is damaged
+ */
+export function readThrough(file: string): void {
+  try {
+    const connection = new BetterSqlite(file, { readonly: true, timeout: MOMENT_MS });
+    try {
+      refuseFaulty(connection, file);
+    } finally {
+      connection.close();
+    }
+  } catch (error) {
+    throw unusable(file, error);
+  }
+}

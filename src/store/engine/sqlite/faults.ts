@@ -1,0 +1,110 @@
+import {
+  Busy,
+  Damaged,
+  DatabaseUnusable,
+  StorageFull,
+  StoreFault,
+  Unavailable,
+} from '../../contract/faults.js';
+
+/** What the codes of SQLite and of the file system mean to the service. */
+
+interface Meaning {
+  codes: RegExp;
+  Fault: new (message: string, options: ErrorOptions) => StoreFault;
+  /** What an operator reads when the service cannot start for it. */
+  atStart: string;
+}
+
+const MEANINGS: readonly Meaning[] = [
+  {
+    codes: /^(SQLITE_FULL|SQLITE_IOERR_SHM|ENOSPC|EDQUOT)/,
+    Fault: StorageFull,
+    atStart: 'has no room left on its disk',
+  },
+  {
+    codes: /^SQLITE_(CORRUPT|NOTADB)/,
+    Fault: Damaged,
+    atStart: 'is damaged; docs/backup.md says what to do',
+  },
+  {
+    codes: /^SQLITE_(BUSY|LOCKED)/,
+    Fault: Busy,
+    atStart: 'is being written by another process; try again when that has ended',
+  },
+  {
+    codes: /^(SQLITE_READONLY|EACCES|EROFS|EPERM)/,
+    Fault: Unavailable,
+    atStart: 'cannot be written by this user; the service needs to write the file and its folder',
+  },
+  { codes: /^SQLITE_(IOERR|CANTOPEN)/, Fault: Unavailable, atStart: 'cannot be used' },
+];
+
+const codeOf = (error: unknown): string => (error as { code?: string } | null)?.code ?? '';
+
+const meaningOf = (error: unknown): Meaning | undefined =>
+  MEANINGS.find(({ codes }) => codes.test(codeOf(error)));
+
+/** Whether another connection holds the lock that a write needs. */
+export const isLocked = (error: unknown): boolean => codeOf(error).startsWith('SQLITE_BUSY');
+
+/** Whether the disk has no room left. */
+export const isDiskFull = (error: unknown): boolean => meaningOf(error)?.Fault === StorageFull;
+
+/** An error of the engine as one of the store's own; any other stays as it is. */
+export function asStoreFault(error: unknown): unknown {
+  const meaning = meaningOf(error);
+  if (!meaning || error instanceof StoreFault) return error;
+  const { message } = error as Error;
+  return new meaning.Fault(`the database ${meaning.atStart} (${codeOf(error)}: ${message})`, {
+    cause: error,
+  });
+}
+
+/** An error that SQLite or the file system met at the start, as one line; any other stays as it is. */
+export function unusable(file: string, error: unknown): unknown {
+  const met = error instanceof StoreFault ? error.cause : error;
+  if (!/^(SQLITE_|E[A-Z]+$)/.test(codeOf(met))) return error;
+  const said = meaningOf(met)?.atStart ?? 'cannot be used';
+  return new DatabaseUnusable(`${file}: ${said} (${firstLine((met as Error).message)})`, { cause: met });
+}
+
+export const firstLine = (text: string): string => text.split('\n', 1)[0]!;
+
+type Operation = (...values: never[]) => unknown;
+
+/** Makes every operation throw the store's own faults, be it at once, later or while its items are read. */
+export function withStoreFaults<Operations extends object>(operations: Operations): Operations {
+  const guarded = Object.entries(operations).map(([name, each]) => [
+    name,
+    typeof each === 'function' ? withStoreFault(each as Operation) : withStoreFaults(each as object),
+  ]);
+  return Object.fromEntries(guarded) as Operations;
+}
+
+function withStoreFault(operation: Operation): Operation {
+  return (...values) => {
+    try {
+      const result = operation(...values);
+      if (result instanceof Promise) return result.catch(rethrow);
+      return isAsyncIterable(result) ? itemsOf(result) : result;
+    } catch (error) {
+      return rethrow(error);
+    }
+  };
+}
+
+function rethrow(error: unknown): never {
+  throw asStoreFault(error);
+}
+
+const isAsyncIterable = (value: unknown): value is AsyncIterable<unknown> =>
+  typeof value === 'object' && value !== null && Symbol.asyncIterator in value;
+
+async function* itemsOf(items: AsyncIterable<unknown>): AsyncIterable<unknown> {
+  try {
+    yield* items;
+  } catch (error) {
+    rethrow(error);
+  }
+}
