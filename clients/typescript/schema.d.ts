@@ -4872,7 +4872,7 @@ export interface operations {
                      *           "pad": "inner",
                      *           "severity": "note",
                      *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
                      *       ],
@@ -5346,7 +5346,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
@@ -5498,7 +5498,7 @@ export interface operations {
                      *           "pad": "inner",
                      *           "severity": "note",
                      *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
                      *       ],
@@ -5972,7 +5972,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
@@ -6460,7 +6460,7 @@ export interface operations {
                      *           "pad": "inner",
                      *           "severity": "note",
                      *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
                      *       ],
@@ -6934,7 +6934,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
@@ -7082,7 +7082,7 @@ export interface operations {
                      *           "pad": null,
                      *           "fastener": null,
                      *           "finding": null,
-                     *           "message": "The decision for the right rotor of the front axle is measure: not measured since it was fitted or first known. Nothing recorded acts on it. Measure and record the reading.",
+                     *           "message": "The right rotor of the front axle: measure, because not measured since it was fitted or first known. Measure and record the reading.",
                      *           "numbers": {}
                      *         }
                      *       ]
@@ -7315,7 +7315,7 @@ export interface operations {
                      *           "pad": "inner",
                      *           "severity": "note",
                      *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
                      *       ],
@@ -7789,7 +7789,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
@@ -9137,7 +9137,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
