@@ -8,7 +8,7 @@ import type { WebhookEvent } from '../../core/vocabulary/events.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
 import type { Database } from '../engine/sqlite/connection.js';
 import { inserter } from '../engine/sqlite/inserts.js';
-import { dueReader } from '../reports/reports.js';
+import { dueReader } from '../reports/due.js';
 import {
   dueAxles,
   events,
@@ -19,7 +19,7 @@ import {
   webhookEndpoints,
 } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
-import type { Settings } from '../settings/settings.js';
+import type { Settings } from '../settings/inForce.js';
 import type { DueAxle } from '../contract/reports.js';
 
 type EndpointRow = typeof webhookEndpoints.$inferSelect;

@@ -5,6 +5,7 @@ import { testEvent } from '../../core/events/payloads.js';
 import { notFound, Refusal } from '../../core/refusal.js';
 import type { Delivery, Endpoint, EndpointBody, EndpointWithSecret } from '../../core/vocabulary/events.js';
 import { refuseStale } from '../contract/expected.js';
+import { pageOf, placeAfter, rowsFor } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/schema.js';
 import type { Caller } from '../contract/caller.js';
@@ -180,27 +181,20 @@ export function webhookStore(parts: StoreParts): WebhookStore {
       return toDelivery(deliveryOf(id));
     },
 
-    async deliveries(
-      { endpointId, status, type }: DeliveryFilter,
-      { limit, after }: Page,
-    ): Promise<Paged<Delivery>> {
+    async deliveries({ endpointId, status, type }: DeliveryFilter, page: Page): Promise<Paged<Delivery>> {
       const rows = joined()
         .where(
           and(
             endpointId === null ? undefined : eq(webhookEndpoints.id, endpointId),
             status === null ? undefined : eq(webhookDeliveries.status, status),
             type === null ? undefined : eq(events.type, type),
-            after ? lt(webhookDeliveries.seq, Number(after[0])) : undefined,
+            page.after ? lt(webhookDeliveries.seq, placeAfter(page)) : undefined,
           ),
         )
         .orderBy(desc(webhookDeliveries.seq))
-        .limit(limit + 1)
+        .limit(rowsFor(page))
         .all();
-      const shown = rows.slice(0, limit);
-      return {
-        items: shown.map(toDelivery),
-        next: rows.length > limit ? [shown.at(-1)!.delivery.seq] : null,
-      };
+      return pageOf(rows, page, toDelivery, ({ delivery }) => [delivery.seq]);
     },
 
     async replay(caller: Caller, id: string, keep: Keep<Delivery> | null) {

@@ -12,6 +12,7 @@ import type { PastForecast } from '../../core/vocabulary/accuracy.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { Damaged, StoreFault } from '../contract/faults.js';
 import { experienceKnownOn } from './knownExperience.js';
+import { pageOf } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample, scoringSample } from './sample.js';
 import { experiences, forecastScores, pastExperiences, vehicles, visits } from '../engine/sqlite/schema.js';
@@ -215,15 +216,18 @@ export function accuracyStore({ database, clock, write, history, settings }: Sto
       }
       told.sort((a, b) => latestFirst(a.key, b.key));
       const rest = page?.after ? told.filter(({ key }) => latestFirst(key, page.after as Key) > 0) : told;
-      const shown = page ? rest.slice(0, page.limit) : rest;
       return {
         accuracy: await new Turn().run(accuracyOf(scored)),
         vehicles: scored.length,
         ofVehicles: of,
         pendingVehicles: pendingOnes(where).length,
         total: told.length,
-        items: shown.map(({ item }) => item),
-        next: rest.length > shown.length ? shown.at(-1)!.key : null,
+        ...pageOf(
+          rest,
+          page,
+          ({ item }) => item,
+          ({ key }) => key,
+        ),
       };
     },
   };

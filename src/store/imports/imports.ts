@@ -13,6 +13,7 @@ import { digestOf } from '../../digest.js';
 import type { VehicleRow } from '../vehicles/findVehicle.js';
 import { vehicleNames } from '../vehicles/names.js';
 import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
+import { pageOf, placeAfter, rowsFor } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 import { imports, vehicles, visits } from '../engine/sqlite/schema.js';
 import { openStage, type Stage } from '../engine/sqlite/stage.js';
@@ -236,19 +237,20 @@ export function importStore(
       return { ...report };
     },
 
-    async list({ limit, after }: Page): Promise<Paged<Import>> {
+    async list(page: Page): Promise<Paged<Import>> {
       const rows = database
         .select()
         .from(imports)
-        .where(after ? lt(imports.seq, Number(after[0])) : undefined)
+        .where(page.after ? lt(imports.seq, placeAfter(page)) : undefined)
         .orderBy(desc(imports.seq))
-        .limit(limit + 1)
+        .limit(rowsFor(page))
         .all();
-      const items = rows.slice(0, limit);
-      return {
-        items: items.map(({ id, body }) => ({ ...(underWay.get(id) ?? body) })),
-        next: rows.length > limit ? [items.at(-1)!.seq] : null,
-      };
+      return pageOf(
+        rows,
+        page,
+        ({ id, body }) => ({ ...(underWay.get(id) ?? body) }),
+        ({ seq }) => [seq],
+      );
     },
 
     async recover() {

@@ -10,7 +10,7 @@ import { workOut } from './outlooks.js';
 import { programDigest } from './program.js';
 import type { StoreParts } from '../parts.js';
 import { outlooks, vehicles } from '../engine/sqlite/schema.js';
-import { REVISION_IN_FORCE } from '../settings/settings.js';
+import { REVISION_IN_FORCE } from '../settings/inForce.js';
 import { maySee, type Caller } from '../contract/caller.js';
 import type { OutlookStore } from '../contract/outlooks.js';
 

@@ -22,7 +22,7 @@ import type { NewsListener } from '../events/events.js';
 import { upserter } from '../engine/sqlite/inserts.js';
 import { axleOutlooks, outlooks, wearAnswers } from '../engine/sqlite/schema.js';
 import { programDigest } from './program.js';
-import type { Settings } from '../settings/settings.js';
+import type { Settings } from '../settings/inForce.js';
 
 /** An outlook with what stands behind it. */
 export interface WorkedOutlook<Version = number> {
