@@ -4,6 +4,7 @@ import { ownGauge, STANDARD_GAUGES, type Gauges } from '../../core/gauges.js';
 import { DEFAULT_POLICY_BODY, type PolicyBody } from '../../core/vocabulary/settings.js';
 import type { Database } from '../engine/sqlite/connection.js';
 import { gauges, policies } from '../engine/sqlite/schema.js';
+import { settingsRevisionReader } from '../engine/sqlite/statements.js';
 
 /** What the shop settled, as the core takes it; `revision` grows with every change. */
 export interface Settings {
@@ -15,17 +16,14 @@ export interface Settings {
   gauges: Gauges;
 }
 
-/** Both tables only ever grow, so that the number of their rows tells one state from another. */
-export const REVISION_IN_FORCE = '((select count(*) from gauges) + (select count(*) from policies))';
-
 /** Reads the settings in force; another process may have changed them since the last time. */
 export function settingsReader(database: Database): () => Settings {
   const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
-  const current = database.$client.prepare(`select ${REVISION_IN_FORCE}`).pluck();
+  const revisionInForce = settingsRevisionReader(database);
   const allGauges = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).prepare();
   let known: Settings | null = null;
   return () => {
-    const revision = current.get() as number;
+    const revision = revisionInForce();
     if (known?.revision !== revision) {
       const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
       const body = complete(latestPolicy.get()?.body);
