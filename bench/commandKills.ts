@@ -86,10 +86,10 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     const target = join(folder, 'copy.sqlite');
     const finished = await runAndKill('backup', [target], file, chance.between(0, wholeMs));
     const wrong = existsSync(target) ? wrongAt(target) : [];
-    if (finished && !existsSync(target)) wrong.push('the backup ended well, and is not there');
+    if (finished && !existsSync(target)) wrong.push('the backup reported success, and its file is missing');
     // The remains do not block the next run.
     if (!existsSync(target) && !(await runAndKill('backup', [target], file, null)))
-      wrong.push('no backup after a kill');
+      wrong.push('the backup after a kill failed');
     return { finished, wrong: [...wrong, ...wrongAt(file), ...(existsSync(target) ? wrongAt(target) : [])] };
   },
 
@@ -111,13 +111,14 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     const wrong: string[] = [];
     const visits = countVisits(file) - VEHICLES * VISITS;
     if (visits !== 0 && visits !== IMPORTED) wrong.push(`${visits} of ${IMPORTED} visits were imported`);
-    if (answer?.status === 201 && visits === 0) wrong.push('an answered import is lost');
+    if (answer?.status === 201 && visits === 0) wrong.push('an acknowledged import is lost');
     const again = startServer(file);
     const second = await send(await again.listening);
     await killServer(again);
-    if (second?.status !== 201) wrong.push(`sent again: ${second?.status} ${second?.text.slice(0, 200)}`);
+    if (second?.status !== 201)
+      wrong.push(`sending it again answers ${second?.status} ${second?.text.slice(0, 200)}`);
     const after = countVisits(file) - VEHICLES * VISITS;
-    if (after !== IMPORTED) wrong.push(`sent again: ${after} of ${IMPORTED} visits`);
+    if (after !== IMPORTED) wrong.push(`sending it again leaves ${after} of ${IMPORTED} visits`);
     return { finished: answer !== null, wrong: [...wrong, ...wrongAt(file)] };
   },
 
@@ -135,7 +136,7 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     const address = await again.listening;
     const wrong: string[] = [];
     const { status } = await ask(address, key, '/v1/vehicles?limit=1');
-    if (status !== (isNew ? 401 : 200)) wrong.push(`answers ${status} after the start`);
+    if (status !== (isNew ? 401 : 200)) wrong.push(`the service answers ${status} after the start`);
     await killServer(again);
     return { finished, wrong: [...wrong, ...wrongAt(served)] };
   },

@@ -141,7 +141,7 @@ class Trial {
   async finish(): Promise<void> {
     this.#server!.child.kill('SIGTERM');
     const { code } = await this.#server!.ended;
-    if (code !== 0) this.figures.wrong.push(`SIGTERM ended with ${code}`);
+    if (code !== 0) this.figures.wrong.push(`exit code ${code} after SIGTERM`);
     await this.#look((connection) => {
       for (const deed of this.#answered) this.#mustStandOnce(connection, deed);
       const { compared, different } = compareOutlooks(connection, null);

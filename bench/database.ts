@@ -28,7 +28,7 @@ export async function makeDatabase(
   file: string,
   { vehicles, visits, from }: { vehicles: number; visits: number; from?: string },
 ): Promise<void> {
-  if (existsSync(file)) throw new Error(`${file}: is there already`);
+  if (existsSync(file)) throw new Error(`${file} exists already; name another file`);
   if (from) copyFileSync(from, file);
   else await record(file, Math.min(RECORDED, vehicles), visits);
   const connection = openConnection(file);

@@ -19,6 +19,7 @@ export function writeSection(name: string, text: string, file = 'docs/calibratio
   const [begin, end] = [`<!-- begin ${name} -->`, `<!-- end ${name} -->`];
   const page = existsSync(file) ? readFileSync(file, 'utf8') : '';
   const [from, to] = [page.indexOf(begin), page.indexOf(end)];
-  if (from === -1 || to < from) throw new Error(`${file} has no section ${name}; run from the root`);
+  if (from === -1 || to < from)
+    throw new Error(`${file} has no section ${name}; run this from the root of the repository`);
   writeFileSync(file, `${page.slice(0, from + begin.length)}\n\n${text}\n\n${page.slice(to)}`);
 }

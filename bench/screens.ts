@@ -89,7 +89,7 @@ function freePort(): Promise<number> {
 
 async function untilReady(demo: ChildProcess, address: string): Promise<void> {
   for (const begun = Date.now(); Date.now() - begun < READY_WITHIN_MS;) {
-    if (demo.exitCode !== null) throw new Error(`the demo ended with ${demo.exitCode}`);
+    if (demo.exitCode !== null) throw new Error(`the demo exited with ${demo.exitCode}`);
     const response = await fetch(`${address}/health/ready`).catch(() => null);
     if (response?.ok) return;
     await new Promise((settle) => setTimeout(settle, 500));

@@ -74,7 +74,7 @@ async function addressIn(log: string, child: ChildProcess): Promise<string> {
   for (;;) {
     const address = /^listening on (\S+)$/m.exec(readFileSync(log, 'utf8'))?.[1];
     if (address) return address;
-    if (child.exitCode !== null) throw new Error(`the server ended with ${child.exitCode}: ${log}`);
+    if (child.exitCode !== null) throw new Error(`the server exited with ${child.exitCode}; its log: ${log}`);
     await sleep(5);
   }
 }

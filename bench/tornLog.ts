@@ -52,7 +52,7 @@ export function tornTrials(file: string, trials: number, chance: Chance): TornFi
       const torn = historyIn(file, tear);
       figures.wrong.push(...torn.wrong.map((fault) => `${said}: ${fault}`));
       if (torn.lines.some((line, index) => line !== whole.lines[index]))
-        figures.wrong.push(`${said}: not a part of what was written, from its beginning`);
+        figures.wrong.push(`${said}: not a prefix of what was written`);
       if (torn.lines.length < whole.lines.length) figures.shortened += 1;
     } catch (fault) {
       figures.wrong.push(`${said}: ${(fault as Error).message}`);

@@ -127,11 +127,11 @@ describe('an outlook that the forecast worker helps to compute', () => {
 
 describe('a forecast worker that fails delays outlooks and changes none', () => {
   it.each<[string, string, number]>([
-    ['dies of a fault', `throw new Error('out of order')`, 1],
+    ['dies of an error', `throw new Error('out of order')`, 1],
     ['ends', 'process.exit(3)', 1],
     ['stalls', 'for (;;);', 0],
     ['never answers', '', 0],
-    ['comes to nothing', 'parentPort.postMessage(null)', 0],
+    ['answers nonsense', 'parentPort.postMessage(null)', 0],
   ])('the main thread computes the outlook if the worker %s', async (_how, does, faults) => {
     const told: unknown[] = [];
     thread = helper({ script: threadThat(does), patienceMs: 100, onFault: (fault) => told.push(fault) });

@@ -93,7 +93,7 @@ describe('starting with a damaged database', () => {
     ['a page of its visits', () => overwrite(PAGE * (pagesOf('visits').at(-1)! - 1), PAGE)],
     ['a page of an index', () => overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE)],
     ['its second half', () => truncateSync(file, PAGE * Math.floor(statSync(file).size / PAGE / 2))],
-    ['everything: it is something else', () => writeFileSync(file, 'no database at all'.repeat(1000))],
+    ['everything: it is another file', () => writeFileSync(file, 'no database at all'.repeat(1000))],
   ])('the service refuses to start: %s', async (_name, damage) => {
     damage();
     await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
@@ -252,7 +252,7 @@ describe('migrating a database at start', () => {
       /no such table/,
     ],
     [
-      'rows would lose what they refer to',
+      'rows would lose their parents',
       'delete from vehicles where seq = 1;',
       /refer to rows that are missing/,
     ],

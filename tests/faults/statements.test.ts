@@ -21,7 +21,7 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** Everything in the database but what is told of imports, of which a failed one leaves a note. */
+/** Everything in the database except records of imports: a failed one leaves a record. */
 function contents(): string {
   const connection = new BetterSqlite(service.file, { readonly: true });
   const hash = createHash('sha256');

@@ -51,7 +51,7 @@ describe('the accuracy report of an empty shop', () => {
   });
   afterAll(() => service.close());
 
-  it('it is available and gives only reasons', async () => {
+  it('the accuracy report of an empty shop is available and gives only reasons', async () => {
     const { dates, nextReadings, words, ...rest } = await report(service);
     expect(rest).toEqual({
       vehicles: 0,

@@ -49,7 +49,7 @@ const only = async (): Promise<Delivery> => {
 };
 
 describe('a webhook', () => {
-  it('it is posted unchanged, and the reference library accepts its signature', async () => {
+  it('a webhook is posted unchanged, and the reference library accepts its signature', async () => {
     const { secret } = await endpoint({ eventTypes: ['limit.passed'] });
     const vehicle = await recordVehicle(service, vehicleBody());
     await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_000, fourPads([2, 6, 6, 6])));
@@ -79,7 +79,7 @@ describe('a webhook', () => {
     expect(receiver.take()).toEqual([]);
   });
 
-  it('it is retried on the schedule under the same id, then given up, and can be replayed', async () => {
+  it('a webhook is retried on the schedule under the same id, then given up, and can be replayed', async () => {
     const { id, secret } = await endpoint();
     await test(id);
     receiver.answerWith({ status: 500, body: 'the\nreceiver is\u0007 ill '.padEnd(5000, '.') });
@@ -136,7 +136,7 @@ describe('a webhook', () => {
   });
 
   it.each([
-    ['a redirection', 302, { location: '/elsewhere' }],
+    ['a redirect', 302, { location: '/elsewhere' }],
     ['not found', 404, {}],
     ['a fault', 503, {}],
     ['not changed', 304, {}],
@@ -387,7 +387,7 @@ describe('a server process that sends webhooks', () => {
 });
 
 describe('old deliveries', () => {
-  it('they are deleted after 90 days', async () => {
+  it('old deliveries are deleted after 90 days', async () => {
     const { id } = await endpoint();
     await test(id);
     await worker.sendDue();

@@ -101,7 +101,7 @@ describe('the examples of the document', () => {
     expect(refused).toEqual([]);
   }, 120_000);
 
-  it('it also accepts the examples of parameters, all at once', async () => {
+  it('a fresh service accepts the examples of parameters, all at once', async () => {
     const ids = await setUp(service, requestExamples(service));
     const refused: string[] = [];
     for (const [path, { get }] of Object.entries(service.contract.document.paths)) {

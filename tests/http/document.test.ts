@@ -39,14 +39,14 @@ function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[]
 }
 
 describe('the OpenAPI document', () => {
-  it('it is a valid OpenAPI 3.1 document', async () => {
+  it('the OpenAPI document is a valid OpenAPI 3.1 document', async () => {
     expect(document.openapi).toMatch(/^3\.1\./);
     const result = await validate(structuredClone(document) as never);
     expect(result.valid ? '' : compileErrors(result)).toBe('');
     expect(result.warnings).toEqual([]);
   });
 
-  it('it passes the strict set of a public linter', async () => {
+  it('the OpenAPI document passes the strict set of a public linter', async () => {
     const config = await createConfig({
       extends: ['recommended-strict'],
       rules: {
@@ -65,7 +65,7 @@ describe('the OpenAPI document', () => {
     expect(told).toEqual([]);
   });
 
-  it('it passes the recommended set of a second public linter', async () => {
+  it('the OpenAPI document passes the recommended set of a second public linter', async () => {
     const linter = new spectral.Spectral();
     linter.setRuleset({ extends: [[oas, 'recommended']] } as never);
     const problems = await linter.run(structuredClone(document) as never);
@@ -89,7 +89,7 @@ describe('the OpenAPI document', () => {
     ).toEqual([]);
   });
 
-  it('it has the operations that the contract promises', () => {
+  it('the OpenAPI document has the operations that the contract promises', () => {
     const known = operations().map(({ method, path }) => `${method.toUpperCase()} ${path}`);
     const promised = [
       'POST /v1/vehicles',

@@ -126,7 +126,7 @@ describe('a drum brake', () => {
     ]);
   });
 
-  it('it refuses readings of a disc brake, and a disc brake refuses those of a drum', async () => {
+  it('a drum brake refuses readings of a disc brake, and a disc brake refuses those of a drum', async () => {
     const { id } = await drumVehicle();
     const disc = await recordVehicle(service, { ...vehicleBody(), externalId: 'disc', vin: null });
     const post = (vehicleId: string, body: Body) =>

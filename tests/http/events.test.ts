@@ -55,7 +55,7 @@ async function putPolicy(policy: Body): Promise<void> {
 }
 
 describe('an axle that becomes due', () => {
-  it('it raises one event with the figures of the due-soon report until it stops being due', async () => {
+  it('an axle that becomes due raises one event with the figures of the due-soon report until it stops being due', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['axle.due'] });
     const id = await van();
     await visit(id, '2025-06-02', 31_000, [7, 7, 7, 7]);
@@ -80,7 +80,7 @@ describe('an axle that becomes due', () => {
     expect(await types()).toEqual(['axle.due']);
   });
 
-  it('it raises an event when its date enters the horizon without any write', async () => {
+  it('an axle that becomes due raises an event when its date enters the horizon without any write', async () => {
     await createEndpoint(service, { url: URL });
     const id = await wornSlowly();
     expect(await types()).toEqual([]);
@@ -122,7 +122,7 @@ describe('an axle that becomes due', () => {
 });
 
 describe('an axle near the threshold', () => {
-  it('it raises another event only after its chance has been well below the policy’s', async () => {
+  it('an axle near the threshold raises another event only after its chance has been well below the policy’s', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van();
     await visit(id, '2025-09-01', 40_000, [6.5, 7, 7, 7]);
@@ -146,7 +146,7 @@ describe('an axle near the threshold', () => {
 describe('a limit that a reading passes', () => {
   beforeEach(() => createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] }));
 
-  it('it raises one event a state, and another when the next set of pads passes it', async () => {
+  it('a limit that a reading passes raises one event a state, and another when the next set of pads passes it', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     const [told, ...others] = await news();
@@ -227,7 +227,7 @@ describe('a reading that contradicts its forecast', () => {
     return { id, visitId: last.id };
   }
 
-  it('it raises one event, however often its visit is recomputed', async () => {
+  it('a reading that contradicts its forecast raises one event, however often its visit is recomputed', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['reading.off_forecast'] });
     const { id, visitId } = await contradicted();
     const [told, ...others] = await news();

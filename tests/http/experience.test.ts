@@ -37,7 +37,7 @@ describe('the shop’s experience', () => {
 
   const wearOf = (id: string, query = '') => read<Wear>(service, `/v1/vehicles/${id}/wear${query}`);
 
-  it('it has the starting values before the first fit, and every outlook names the fit after it', async () => {
+  it('the shop’s experience has the starting values before the first fit, and every outlook names the fit after it', async () => {
     const before = await wearOf(ids[0]!);
     expect(before.axles[0]!.replacement.basis.experience).toBe('starting-values');
     expect(await read(service, '/v1/experience')).toEqual({ items: [], nextCursor: null });
@@ -71,7 +71,7 @@ describe('the shop’s experience', () => {
     expect(sheet.text).not.toContain('8 vehicles');
   });
 
-  it('it lists its groups with their parameters and the numbers behind them', async () => {
+  it('the shop’s experience lists its groups with their parameters and the numbers behind them', async () => {
     const { items } = await read<{
       items: { version: number; vehicles: number; groups: Record<string, unknown>[] }[];
     }>(service, '/v1/experience');
@@ -90,7 +90,7 @@ describe('the shop’s experience', () => {
     expect(Math.exp(logRateMean!)).toBeLessThan(0.33);
   });
 
-  it('it predicts an unmeasured vehicle of a known model better than the starting values', async () => {
+  it('the shop’s experience predicts an unmeasured vehicle of a known model better than the starting values', async () => {
     const { id } = await recordHistory(
       service,
       vehicleBody({ externalId: 'EX-new', registration: null, model: 'quick-courier' }),
@@ -119,7 +119,7 @@ describe('the shop’s experience', () => {
     expect(fourth!.fitted).toEqual(third!.fitted);
   });
 
-  it('it counts the visits since the last fit', async () => {
+  it('the shop’s experience counts the visits since the last fit', async () => {
     const { known, since } = await service.store.experience.newVisits();
     expect([known, since]).toEqual([17, 0]);
     await recordHistory(service, vehicleBody({ externalId: 'EX-later', registration: null }), [

@@ -121,7 +121,7 @@ describe('an export of drum brakes', () => {
     }),
   ];
 
-  it('it round-trips byte for byte, with the shoe in the column of the pad', async () => {
+  it('an export of drum brakes round-trips byte for byte, with the shoe in the column of the pad', async () => {
     const [here, there] = [await startService(), await startService()];
     try {
       const { id } = await recordHistory(here, { ...drumVehicle() }, visits);
@@ -227,7 +227,7 @@ const withoutIds = ({ items }: Report) => items.map(({ vehicleId: _id, ...item }
 describe('an import of vehicles', () => {
   const line = (changes: object): string => JSON.stringify(vehicleBody({ vin: null, ...changes }));
 
-  it('it is refused as a whole, with every error by line and field', async () => {
+  it('an import of vehicles is refused as a whole, with every error by line and field', async () => {
     const before = service.rowCounts().vehicles;
     const text = [
       line({ externalId: 'L-1' }),

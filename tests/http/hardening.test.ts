@@ -84,12 +84,12 @@ describe('a method that no path supports', () => {
 describe('bytes that are not a valid request', () => {
   it.each([
     [
-      'a method that there is not',
+      'a method that does not exist',
       'FETCH /v1/vehicles HTTP/1.1\r\nHost: x\r\n\r\n',
       400,
       'malformed-request',
     ],
-    ['a version that there is not', 'GET / HTTP/9.9\r\nHost: x\r\n\r\n', 400, 'malformed-request'],
+    ['a version that does not exist', 'GET / HTTP/9.9\r\nHost: x\r\n\r\n', 400, 'malformed-request'],
     [
       'two lengths',
       'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nContent-Length: 5\r\nContent-Length: 6\r\n\r\n',
@@ -109,14 +109,14 @@ describe('bytes that are not a valid request', () => {
       'malformed-request',
     ],
     [
-      'header fields without end',
+      'header fields without an end',
       `GET / HTTP/1.1\r\nHost: x\r\nX: ${'x'.repeat(20_000)}\r\n\r\n`,
       431,
       'headers-too-large',
     ],
     ['HTTP/1.1 without a Host', 'GET /v1/vehicles HTTP/1.1\r\n\r\n', 400, 'malformed-request'],
     [
-      'an expectation that nobody meets',
+      'an unknown expectation',
       'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nExpect: 200-ok\r\nContent-Length: 2\r\n\r\n{}',
       417,
       'expectation-failed',
@@ -155,7 +155,7 @@ describe('a slow sender', () => {
     expect(server.keepAliveTimeout).toBe(75_000);
   });
 
-  it('it gets 408 as a problem', async () => {
+  it('a slow sender gets 408 as a problem document', async () => {
     const answers: string[] = [];
     const socket = { writable: true, destroy: () => undefined, end: (text: string) => answers.push(text) };
     service.app.server.emit('clientError', { code: 'ERR_HTTP_REQUEST_TIMEOUT' }, socket);
@@ -167,7 +167,10 @@ describe('JSON that two programs could read differently', () => {
   it.each([
     ['a name twice', '{"externalId":"a","externalId":"b","axles":{"front":{}}}'],
     ['a name twice, once escaped', '{"externalId":"a","extern\\u0061lId":"b","axles":{"front":{}}}'],
-    ['a name twice further in', '{"externalId":"a","axles":{"front":{"brake":"disc","brake":"drum"}}}'],
+    [
+      'a name twice in a nested object',
+      '{"externalId":"a","axles":{"front":{"brake":"disc","brake":"drum"}}}',
+    ],
     ['__proto__', '{"externalId":"a","axles":{"front":{"torque":{"__proto__":{"value":1,"unit":"Nm"}}}}}'],
     ['constructor.prototype', '{"externalId":"a","axles":{"front":{}},"constructor":{"prototype":{"x":1}}}'],
   ])(

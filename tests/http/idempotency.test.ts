@@ -57,7 +57,7 @@ describe('an Idempotency-Key', () => {
     }
   });
 
-  it('it also works for vehicles and entries', async () => {
+  it('an Idempotency-Key also works for vehicles and entries', async () => {
     const { body: visit } = await post(visitsPath(), newKey(), visitBody('2026-03-04', null));
     const uses: [string, Body][] = [
       ['/v1/vehicles', vehicleBody()],
@@ -241,7 +241,7 @@ describe('an Idempotency-Key', () => {
 });
 
 describe('a repeat without an Idempotency-Key', () => {
-  it('it is recorded twice', async () => {
+  it('a repeat without an Idempotency-Key is recorded twice', async () => {
     const before = countVisits();
     for (let index = 0; index < 2; index++)
       await service.as('technician', 'post', visitsPath()).send(visitBody('2026-03-02', null));

@@ -57,7 +57,7 @@ const ask = (path: string) =>
   request(app.server).get(path).set('Authorization', `Bearer ${service.keys.owner}`);
 
 describe('GET /metrics', () => {
-  it('it counts requests by route and status with their latency, and no id becomes a label', async () => {
+  it('GET /metrics counts requests by route and status with their latency, and no id becomes a label', async () => {
     await ask('/v1/vehicles');
     await ask('/v1/vehicles/nobody');
     await ask('/v1/vehicles/somebody-else');
@@ -75,7 +75,7 @@ describe('GET /metrics', () => {
     expect(buckets.length).toBeGreaterThan(0);
   });
 
-  it('it counts writes and the time they waited', async () => {
+  it('GET /metrics counts writes and the time they waited', async () => {
     const before = (await scrape()).get('brake_wear_writes_total') ?? 0;
     await request(app.server)
       .post('/v1/vehicles')
@@ -86,7 +86,7 @@ describe('GET /metrics', () => {
     expect(values.get('brake_wear_write_wait_seconds_count')).toBe(before + 1);
   });
 
-  it('it reports the files, the disk, the outlooks, webhooks and keys', async () => {
+  it('GET /metrics reports the files, the disk, the outlooks, webhooks and keys', async () => {
     const values = await scrape();
     expect(values.get('brake_wear_database_bytes')).toBeGreaterThan(0);
     expect(values.get('brake_wear_wal_bytes')).toBeGreaterThan(0);
@@ -101,7 +101,7 @@ describe('GET /metrics', () => {
       expect(values.has(`brake_wear_${name}`)).toBe(false);
   });
 
-  it('it reports the last backup, the last fit and unused keys', async () => {
+  it('GET /metrics reports the last backup, the last fit and unused keys', async () => {
     const begun = Date.now() / 1000;
     await backUp(service.file, `${service.file}.copy`);
     metrics.fitted(12.5);

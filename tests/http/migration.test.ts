@@ -52,7 +52,7 @@ function copyBefore(migration: string, from: string, folder: string): string {
     .all() as string[];
   connection.pragma('foreign_keys = OFF');
   for (const table of tables) {
-    // A column that has had another name since stays empty.
+    // A column that was renamed later stays empty.
     const columns = connection
       .prepare(
         "select group_concat(name) from pragma_table_info(@table, 'main') where name in (select name from pragma_table_info(@table, 'recorded'))",
@@ -221,7 +221,7 @@ describe('a database from before the searchable dates', () => {
   });
 });
 
-describe('a database from before names were compared as people see them', () => {
+describe('a database from before names were compared by their visible characters', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
   const FLEET = 'Dépôt nord';
@@ -231,7 +231,7 @@ describe('a database from before names were compared as people see them', () => 
     notes: 'ça va',
   });
 
-  /** The names as an early program could have been sent them, which look the same. */
+  /** Names as an early program could have received them; they look the same. */
   const asTyped = (text: unknown) =>
     typeof text === 'string' ? text.normalize('NFD').replaceAll('e\u0301', 'e\u0301\u200b') : text;
 
@@ -270,7 +270,7 @@ describe('a database from before names were compared as people see them', () => 
     return { file, id, visitId };
   }
 
-  it('finds all of it by the names that are typed now', async () => {
+  it('everything is found by the names as they are typed now', async () => {
     const { file, id, visitId } = await oldFile();
     const store = openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
     const found = async (filter: object) =>
@@ -291,7 +291,7 @@ describe('a database from before names were compared as people see them', () => 
     expect([again.isNew, again.visit.id]).toEqual([false, visitId]);
     const next = visitBody('2026-03-09', 61_500, fourPads([6, 6, 6, 6]));
     expect((await store.visits.record(manager, id, VisitBody.parse(next), null)).isNew).toBe(true);
-    // The fleet was never another one, so nothing of the time before is withheld.
+    // The fleet never changed, so nothing earlier is hidden.
     expect((await store.visits.get(manager, visitId)).notes).toBe('ça va'.normalize('NFC'));
     store.close();
   });
@@ -358,8 +358,8 @@ describe('a database whose outlooks another program computed', () => {
   });
 });
 
-describe('a database from before outcomes were kept as one text', () => {
-  it('answers repeated writes as before, forms included, and lists the same audit', async () => {
+describe('a database from before outcomes were stored as one text', () => {
+  it('repeated writes get the same answers, forms included, and the audit is the same', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'brake-wear-outcomes-'));
     const service = await startService();
     await recordVehicle(service, vehicleBody());

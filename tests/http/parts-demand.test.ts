@@ -167,7 +167,7 @@ describe('the expected demand for parts', () => {
     expect([other.items, other.totals, other.axles, other.unassessedCount]).toEqual([[], [], 0, 0]);
   });
 
-  it('it starts with the current month in the shop’s time zone', async () => {
+  it('the expected demand for parts starts with the current month in the shop’s time zone', async () => {
     const late = await startService({ now: '2026-03-31T23:30:00Z', timeZone: 'Europe/Berlin' });
     try {
       const body = vehicleBody({ axles: { front: axleWith(11, 2) } });

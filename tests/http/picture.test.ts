@@ -60,7 +60,7 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     expect(wordsOf(text)).not.toContain('2 March 2026');
   });
 
-  it('it answers 304 until something has changed', async () => {
+  it('GET /v1/vehicles/{vehicleId}/wear.svg answers 304 until something has changed', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const { headers } = await asText(pathOf(id));
     expect(headers.etag).toMatch(/^"[0-9a-f]{64}"$/);
@@ -99,7 +99,7 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     expect(text).not.toContain('<script');
   });
 
-  it('it says what is missing if nothing was measured', async () => {
+  it('GET /v1/vehicles/{vehicleId}/wear.svg says what is missing if nothing was measured', async () => {
     const { id } = await recordVehicle(
       service,
       vehicleBody({ inService: null, axles: { front: axleWith(11, 2) } }),

@@ -63,7 +63,7 @@ describe('a proxy that TRUST_PROXY does not name', () => {
 });
 
 describe('the reference at /docs', () => {
-  it('it asks a browser to load nothing over https, which a local network does not have', () =>
+  it('the reference at /docs asks a browser to load nothing over https, which a local network does not have', () =>
     withService([], async (service) => {
       const { headers } = await service.unchecked.get('/docs/');
       expect(headers['content-security-policy']).toContain("script-src 'self'");

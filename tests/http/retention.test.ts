@@ -170,7 +170,7 @@ describe('erasing a vehicle’s personal data', () => {
       422,
       [expect.objectContaining({ line: 2, column: 'vehicle', code: 'vehicle-erased' })],
     ]);
-    // What is known of it already stays known, so that an export can be taken back.
+    // Existing entries are still recognized, so that an export can be imported again.
     const { text } = await service.as('owner', 'get', '/v1/exports/visits');
     const back = await service
       .as('owner', 'post', '/v1/imports/visits')
@@ -222,7 +222,7 @@ describe('erasing a vehicle’s personal data', () => {
 });
 
 describe('pruning old history', () => {
-  it('it removes audit entries and superseded versions from before an instant, and nothing current', async () => {
+  it('pruning old history removes audit entries and superseded versions from before an instant, and nothing current', async () => {
     const { id, visitIds } = await recordCustomer();
     service.setClock('2030-06-01T12:00:00Z');
     await correct(service, visitIds[1]!, { reason: 'later', changes: { notes: 'later' } });

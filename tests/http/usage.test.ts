@@ -119,10 +119,10 @@ describe('an impossible odometer reading', () => {
   const began = { date: daysAgo(1460), odometer: km(0) };
 
   it.each([
-    { slip: 'a digit too many', wrong: km(450_000), fits: 45_000 },
+    { slip: 'one digit too many', wrong: km(450_000), fits: 45_000 },
     { slip: 'kilometres entered as miles', wrong: { value: 45_000, unit: 'mi' }, fits: 45_000 },
-    { slip: 'another vehicle’s', wrong: km(245_000), fits: null },
-  ])('it is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
+    { slip: 'another vehicle’s reading', wrong: km(245_000), fits: null },
+  ])('an impossible odometer reading is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
     // 36,000 km in two years; then 9,000 km every half-year.
     const { id } = await recordHistory(service, van({ inService: began }), [
       visitAt(1095, km(18_000), 10),
@@ -171,7 +171,7 @@ describe('an impossible odometer reading', () => {
 });
 
 describe('a vehicle whose odometer is never read', () => {
-  it('it has dates computed from days, and a reason why it has no distances', async () => {
+  it('a vehicle whose odometer is never read has dates computed from days, and a reason why it has no distances', async () => {
     // 2.5 mm a year: 12, 9.5 and 7 mm; 4 mm above the limit are left, 1.6 years.
     const unread = (days: number, mm: number): Body => ({
       ...visitBody(daysAgo(days), 0, all(mm)),

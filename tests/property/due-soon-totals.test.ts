@@ -193,7 +193,7 @@ async function everyPage(caller: Caller, query: DueSoonQuery): Promise<string[]>
 }
 
 describe('the totals of due-soon', () => {
-  it('they equal a count of the axles one by one, and the pages hold each axle once, in order', async () => {
+  it('the totals of due-soon equal a count of the axles one by one, and the pages hold each axle once, in order', async () => {
     await fc.assert(
       fc.asyncProperty(shops, callers, queries, async ([known, rows], caller, query) => {
         record(known, rows);

@@ -73,7 +73,7 @@ describe('the units of readings', () => {
     });
   }
 
-  it('they make no difference to the answer', () => {
+  it('the units of readings make no difference to the answer', () => {
     fc.assert(
       fc.property(wornHistory(), (told) => {
         const [metric] = wearAnswerOf(told).axles;
@@ -84,7 +84,7 @@ describe('the units of readings', () => {
     );
   });
 
-  it('they make no difference over HTTP', async () => {
+  it('the units of readings make no difference over HTTP', async () => {
     const metric = await answerFor(vehicleBody(), eventful);
     const other = await answerFor(inInchesAndMiles(vehicleBody()), inInchesAndMiles(eventful));
     expectSameFigures(metric.axles[0]!, other.axles[0]!);
@@ -93,7 +93,7 @@ describe('the units of readings', () => {
 });
 
 describe('the order in which visits are recorded', () => {
-  it('it makes no difference to the answer', () => {
+  it('the order in which visits are recorded makes no difference to the answer', () => {
     const shuffled = fc
       .oneof(wornHistory({ min: 2, max: 5 }), messyHistory())
       .chain((told) =>
@@ -111,7 +111,7 @@ describe('the order in which visits are recorded', () => {
     );
   });
 
-  it('it makes no difference over HTTP', async () => {
+  it('the order in which visits are recorded makes no difference over HTTP', async () => {
     const straight = await answerFor(vehicleBody(), eventful);
     const orders = fc.sample(
       fc.shuffledSubarray(eventful, { minLength: eventful.length, maxLength: eventful.length }),

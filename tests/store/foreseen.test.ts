@@ -67,7 +67,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
   it.each<[string, (id: string) => Promise<unknown>]>([
     ['another visit is recorded', (id) => record(id, '2025-07-01', 10_000, 10)],
     [
-      'a visit is added to',
+      'an entry is added to a visit',
       async (id) => {
         const { items } = await store.visits.list(
           OWNER,
@@ -85,10 +85,10 @@ describe('an outlook that is computed before its visit is recorded', () => {
       },
     ],
     [
-      'the policy is another',
+      'the policy changes',
       () => store.settings.setPolicy(OWNER, { ...DEFAULT_POLICY_BODY, visitIntervalDays: 33 }, '*'),
     ],
-    ['the experience is another', () => store.experience.fit()],
+    ['the experience changes', () => store.experience.fit()],
   ])('it is recomputed if in the meantime %s', async (_what, change) => {
     const id = await newVehicle();
     await record(id, '2025-09-01', 15_000, 9.5);

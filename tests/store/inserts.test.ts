@@ -38,7 +38,7 @@ describe('rows inserted by one statement', () => {
 });
 
 describe('staged rows of a file', () => {
-  it('they come back by vehicle in file order, whether they waited in memory or not', () => {
+  it('staged rows of a file come back by vehicle in file order, whether they waited in memory or not', () => {
     const stage = openStage();
     const vehicles = [3, 1, 2];
     // Long enough that some rows are staged before all have arrived.

@@ -83,7 +83,7 @@ describe('the cache of unchanged data', () => {
     expect(find('a')).toEqual({ word: 'second' });
   });
 
-  it('it holds at most the given number of values', () => {
+  it('the cache of unchanged data holds at most the given number of values', () => {
     for (const name of ['a', 'b', 'c', 'd']) find(name);
     find('d');
     expect(reads).toBe(4);

@@ -54,7 +54,7 @@ describe('the number of independent events', () => {
     );
   });
 
-  it('it is binomial where the chances are equal', () => {
+  it('the number of independent events is binomial where the chances are equal', () => {
     const count = countOf(new Array<number>(60).fill(0.17));
     // Sums of binomial terms in exact fractions.
     const below = [
@@ -70,7 +70,7 @@ describe('the number of independent events', () => {
     expect(countAt(count, 0.9)).toBe(14);
   });
 
-  it('it is right without events, and for impossible and certain ones', () => {
+  it('the number of independent events is right without events, and for impossible and certain ones', () => {
     expect([countAt(noneOf(), 0.1), countAt(noneOf(), 0.9)]).toEqual([0, 0]);
     const certain = countOf([0, 1, 1, 0]);
     expect([certain.mean, countAt(certain, 0.1), countAt(certain, 0.9)]).toEqual([2, 2, 2]);

@@ -24,7 +24,7 @@ function expectOrder(drafts: readonly VisitDraft[], expected: readonly string[])
 }
 
 describe('the order of visits', () => {
-  it('they are ordered by date, whatever the order of arrival', () => {
+  it('visits are ordered by date, whatever the order of arrival', () => {
     expectOrder(
       [named('c', '2026-03-02'), named('a', '2024-02-29'), named('b', '2025-12-31')],
       ['a', 'b', 'c'],

@@ -51,7 +51,7 @@ describe('the lining left on a pad', () => {
     });
   });
 
-  it('it is averaged over the possible daily distances', () => {
+  it('the lining left on a pad is averaged over the possible daily distances', () => {
     const paces = [30, 50, 60, 75, 100];
     const left = leftoverOn(DAYS, forecastOf([3], 0.05, steadyUse(...paces)));
     DAYS.slice(1).forEach((days, index) => {
@@ -64,7 +64,7 @@ describe('the lining left on a pad', () => {
     });
   });
 
-  it('it is that of the pad with least left', () => {
+  it('the lining left on a pad is that of the pad with least left', () => {
     const usage = steadyUse(60);
     const [alone, beside] = [[2], [2, 6]].map((remaining) =>
       leftoverOn(DAYS, forecastOf(remaining, 0.05, usage)),
@@ -72,14 +72,14 @@ describe('the lining left on a pad', () => {
     alone!.forEach(({ mean }, index) => expect(beside![index]!.mean).toBeCloseTo(mean, 2));
   });
 
-  it('it is zero once the limit has been passed', () => {
+  it('the lining left on a pad is zero once the limit has been passed', () => {
     const nothing = { mean: 0, low: 0, median: 0, high: 0 };
     expect(leftoverOn([0, 10], forecastOf([-1], 0.05, steadyUse(60)))).toEqual([nothing, nothing]);
     const [late] = leftoverOn([4000], forecastOf([3], 0.05, steadyUse(60)));
     expect(late!.high).toBeLessThan(0.02);
   });
 
-  it('it never grows from one day to the next', () => {
+  it('the lining left on a pad never grows from one day to the next', () => {
     const left = leftoverOn(DAYS, forecastOf([4, 3.5, 5], 0.1, steadyUse(30, 60, 120)));
     for (const name of NAMES) {
       const amounts = left.map((each) => each[name]);

@@ -68,9 +68,9 @@ const together = (parts: PartTracks[]): { mean: number; sd: number } => {
 describe('the base rate of a vehicle that has worn out many sets of pads', () => {
   it.each([
     ['all alike', Array.from({ length: 20 }, () => 0.12)],
-    ['each a little otherwise', Array.from({ length: 20 }, (_, set) => 0.12 * (1 + 0.1 * Math.sin(set)))],
-    ['the latest two quite otherwise', Array.from({ length: 20 }, (_, set) => (set < 18 ? 0.12 : 0.05))],
-    ['the first half otherwise', Array.from({ length: 12 }, (_, set) => (set < 6 ? 0.08 : 0.13))],
+    ['each slightly different', Array.from({ length: 20 }, (_, set) => 0.12 * (1 + 0.1 * Math.sin(set)))],
+    ['the latest two very different', Array.from({ length: 20 }, (_, set) => (set < 18 ? 0.12 : 0.05))],
+    ['the first half different', Array.from({ length: 12 }, (_, set) => (set < 6 ? 0.08 : 0.13))],
     ['two sets', [0.1, 0.14]],
   ])('it uses every set at every node: %s', (_, rates) => {
     const parts = axleOf(rates);

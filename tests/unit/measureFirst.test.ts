@@ -51,7 +51,7 @@ describe('the reasons to measure', () => {
     measureReasons({ ...axle, ...changes }, { today, horizon: '2026-05-09' }, DEFAULT_POLICY);
   const codes = (...asked: Parameters<typeof reasons>) => reasons(...asked).map(({ code }) => code);
 
-  it('they say in words what to measure and why', () => {
+  it('the reasons to measure say in words what to measure and why', () => {
     expect(reasons({})).toEqual([
       {
         code: 'dates-too-far-apart',

@@ -17,7 +17,7 @@ describe('the mean of a group', () => {
     return { log, curve };
   };
 
-  it('it is found however far from the starting point it is', () => {
+  it('the mean of a group is found however far from the starting point it is', () => {
     for (const members of [1, 10, 150, 1000]) {
       for (const start of [-1, 0, 0.7, 0.98, 1.6]) {
         const { mean, variance } = poolGroup(agreeing(members, 0.06), { mean: 0.6, sd: 0.25 }, start);

@@ -59,7 +59,7 @@ describe('the address of an endpoint', () => {
     'https://169.254.169.254/latest',
     'https://10.1.2.3:8443/x',
     'http://desk.example.com/x',
-  ])('it is refused unless private ones are allowed: %s', (url) => {
+  ])('the address of an endpoint is refused unless private ones are allowed: %s', (url) => {
     expect(urlIssue(url, false)).not.toBeNull();
     expect(urlIssue(url, true)).toBeNull();
   });
@@ -73,7 +73,7 @@ describe('the address of an endpoint', () => {
     'https://name@desk.example.com/',
     'https://desk.example.com/#part',
     'javascript:alert(1)',
-  ])('it is always refused: %s', (url) => {
+  ])('the address of an endpoint is always refused: %s', (url) => {
     expect([urlIssue(url, false), urlIssue(url, true)]).not.toContain(null);
   });
 
@@ -93,7 +93,7 @@ describe('a host name', () => {
     resolved.splice(0, resolved.length, ...addresses);
   };
 
-  it('it is accepted if it resolves only to public addresses', async () => {
+  it('a host name is accepted if it resolves only to public addresses', async () => {
     resolvesTo('8.8.8.8', '2606:4700::1111');
     expect(await look('desk.example.com', false)).toBe('8.8.8.8');
     expect(await look('desk.example.com', true)).toEqual([
@@ -103,7 +103,7 @@ describe('a host name', () => {
   });
 
   it.each([['127.0.0.1'], ['8.8.8.8', '10.0.0.7'], ['::ffff:169.254.169.254'], []])(
-    'it is refused if it resolves to %s',
+    'a host name is refused if it resolves to %s',
     async (...addresses) => {
       resolvesTo(...addresses);
       for (const all of [true, false]) {

@@ -45,7 +45,7 @@ describe('the rule sets', () => {
     }
   });
 
-  it('they are found by the names a policy gives', () => {
+  it('the rule sets are found by the names a policy gives', () => {
     expect(ruleSetsNamed([])).toEqual([]);
     expect(ruleSetsNamed(['eu-2014-45', '49-cfr-393-47']).map(({ id }) => id)).toEqual([
       '49-cfr-393-47',
@@ -148,7 +148,7 @@ describe('unknown facts about an axle', () => {
 });
 
 describe('the rules that apply to a vehicle', () => {
-  it('they are those of its brakes, rotors and drums included', () => {
+  it('the rules that apply to a vehicle are those of its brakes, rotors and drums included', () => {
     const vehicle = vehicleOf({
       ...LORRY,
       axles: {
@@ -168,7 +168,7 @@ describe('the rules that apply to a vehicle', () => {
     ]);
   });
 
-  it('they depend on the kind of brake if it is unknown', () => {
+  it('the rules that apply to a vehicle depend on the kind of brake if it is unknown', () => {
     const vehicle = vehicleOf({ ...LORRY, axles: { rear: { actuation: 'air', steered: false } } });
     const [rear] = rulesOnVehicle(vehicle, RULE_SETS);
     expect(rear!.ruleSets[0]!.rules.map(({ rule, unknown }) => [rule.id, unknown])).toEqual([
