@@ -1,7 +1,8 @@
 import { toDay } from '../calendar.js';
 import { chanceWithin } from '../forecast/crossing.js';
 import { usageOn } from '../forecast/days.js';
-import { paceQuantile, type UsagePosterior } from '../forecast/usage.js';
+import { paceQuantile } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
 import { layRoad, type Road } from '../odometer.js';
 import { round } from '../rounding.js';
