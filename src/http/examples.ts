@@ -15,6 +15,7 @@ import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../core/assessment/policy.js';
+import type { DueAxle } from '../store/contract/reports.js';
 import { toVehicle } from '../store/vehicles/vehicles.js';
 
 /** The answers shown in the OpenAPI document: made by the same code that makes the real ones. */
@@ -181,25 +182,24 @@ export const exampleEndpointWithSecret: EndpointWithSecret = {
   secret: 'whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw',
 };
 
-export const exampleEvent = axleDue(
-  {
-    vehicleId,
-    ...{ externalId, fleet, model },
-    axle: 'front',
-    overdue: false,
-    chance: 0.31,
-    horizon: '2026-05-01',
-    earlyDate: '2026-04-11',
-    medianDate: '2026-05-23',
-    lateDate: '2026-07-19',
-    governingPad: { side: 'left', pad: 'inner' },
-    limitMm: 3,
-    limitSource: 'wear-indicator',
-    lastReadingDate: '2026-03-02',
-    part: 'pads',
-  },
-  createdAt,
-);
+export const exampleDue: DueAxle = {
+  vehicleId,
+  ...{ externalId, registration, fleet, model },
+  axle: 'front',
+  overdue: false,
+  chance: 0.31,
+  earlyDate: '2026-04-11',
+  medianDate: '2026-05-23',
+  lateDate: '2026-07-19',
+  governingPad: { side: 'left', pad: 'inner' },
+  limitMm: 3,
+  limitSource: 'wear-indicator',
+  lastReadingDate: '2026-03-02',
+  part: 'pads',
+  changedAt: createdAt,
+};
+
+export const exampleEvent = axleDue({ ...exampleDue, horizon: '2026-05-01' }, createdAt);
 
 export const exampleDelivery: Delivery = {
   id: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de005',

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { Refusal, type RefusalKind } from '../core/refusal.js';
@@ -282,16 +283,12 @@ const PROBLEM_HEADERS: Record<number, object> = {
 
 /** The error answers of an operation, for the OpenAPI document. */
 export function problemResponses(...codes: ProblemCode[]) {
-  const byStatus = new Map<number, string[]>();
-  for (const code of codes) {
-    const { status, title } = PROBLEMS[code];
-    byStatus.set(status, [...(byStatus.get(status) ?? []), `${title} (\`${code}\`)`]);
-  }
+  const byStatus = group(new Set(codes), (code) => PROBLEMS[code].status);
   return Object.fromEntries(
-    [...byStatus].map(([status, titles]) => [
+    [...byStatus].map(([status, own]) => [
       status,
       {
-        description: titles.join('; '),
+        description: own.map((code) => `${PROBLEMS[code].title} (\`${code}\`)`).join('; '),
         ...(status in PROBLEM_HEADERS ? { headers: PROBLEM_HEADERS[status] } : {}),
         content: { [PROBLEM_TYPE]: { schema: Problem } },
       },

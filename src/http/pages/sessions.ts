@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import cookie from '@fastify/cookie';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import ipaddr from 'ipaddr.js';
+import { LRUCache } from 'lru-cache';
 import { sha256 } from '../../digest.js';
 import type { KeyCaller } from '../../store/contract/caller.js';
 import type { SessionStore } from '../../store/contract/sessions.js';
@@ -63,7 +64,7 @@ export async function sessionCookies(
 /** Failed tries to sign in that count against one address or one key, and for how long the first of them does. */
 const MAX_FAILURES = 20;
 const FAILURES_MS = 600_000;
-/** Addresses and prefixes remembered; beyond them those that failed first are forgotten. */
+/** Addresses and prefixes remembered; beyond them those that failed longest ago are forgotten. */
 const MAX_REMEMBERED = 10_000;
 /** Characters of a key that tell whose it is meant to be: its kind and 48 random bits. */
 const PREFIX_LENGTH = 12;
@@ -73,16 +74,14 @@ const PREFIX_LENGTH = 12;
  * cannot guess the rest of one. Only failures count, and only they are refused: whoever has a valid key signs in.
  */
 export function signInFailures(clock: () => Date) {
-  const failures = new Map<string, { count: number; until: number }>();
+  const failures = new LRUCache<string, { count: number; until: number }>({ max: MAX_REMEMBERED });
 
   function countOf(what: string): { count: number; until: number } {
     const now = clock().getTime();
     const known = failures.get(what);
     const counted = known && known.until > now ? known : { count: 0, until: now + FAILURES_MS };
     counted.count += 1;
-    failures.delete(what);
     failures.set(what, counted);
-    if (failures.size > MAX_REMEMBERED) failures.delete(failures.keys().next().value!);
     return counted;
   }
 

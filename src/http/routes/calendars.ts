@@ -15,7 +15,7 @@ import { CALENDAR, calendarContent, calendarName, readDueSoonQuery } from '../du
 import { matchesNone } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
-import { HttpProblem, listProblems, postProblems, problemResponses, resourceProblems } from '../problems.js';
+import { HttpProblem, listProblems, postProblems, problemResponses, writeProblems } from '../problems.js';
 import { rateLimiter } from '../rateLimit.js';
 import { answerJson, idempotencyHeader, ifNoneMatchHeader, JSON_ANSWER, notModified } from '../schemas.js';
 
@@ -130,7 +130,10 @@ export async function calendarSubscriptionRoutes(
             .max(100)
             .meta({ description: 'The `id` of a subscription.', example: example.id }),
         }),
-        response: { 204: z.undefined().describe('It is revoked.'), ...resourceProblems },
+        response: {
+          204: z.undefined().describe('It is revoked.'),
+          ...writeProblems('bad-parameter', 'not-found'),
+        },
       },
     },
     async (request, reply) => {

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
-import { resourceProblems } from '../problems.js';
+import { writeProblems } from '../problems.js';
 
 /** Keys themselves are made and revoked on the command line only. */
 export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
@@ -20,7 +20,7 @@ export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promis
         }),
         response: {
           204: z.undefined().describe('Nobody is signed in with this key.'),
-          ...resourceProblems,
+          ...writeProblems('bad-parameter', 'not-found'),
         },
       },
     },

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { AXLES, type GroupBy } from '../../core/vocabulary/terms.js';
 import type { DueSoonQuery, DueTotals } from '../contract/reports.js';
 import type { ForecastRow, Tally } from '../engine/sqlite/forecastStatements.js';
@@ -15,16 +16,8 @@ export function totalsOf(
   tallies: readonly Tally[],
   groupBy: GroupBy | undefined,
 ): DueTotals & { groups: (DueTotals & { group: string | null })[] } {
-  const groups = new Map<string | null, Tally[]>();
-  for (const tally of groupBy ? tallies : []) {
-    const own = groups.get(tally.group);
-    if (own) own.push(tally);
-    else groups.set(tally.group, [tally]);
-  }
-  return {
-    ...sumOf(tallies),
-    groups: [...groups].map(([group, own]) => ({ group, ...sumOf(own) })),
-  };
+  const groups = groupBy ? [...group(tallies, (tally) => tally.group)] : [];
+  return { ...sumOf(tallies), groups: groups.map(([name, own]) => ({ group: name, ...sumOf(own) })) };
 }
 
 function sumOf(tallies: readonly Tally[]): DueTotals {
