@@ -7,14 +7,14 @@ import type { Store } from '../store/contract/store.js';
 import { exampleDue } from './examples.js';
 import { axleQuery, chanceQuery, fleetQuery, numberQuery, wholeNumberText } from './schemas.js';
 
-/** What the reports on axles share: their parameters, the members of their items, and their formats. */
+/** Shared by the reports on axles: query parameters, item members and formats. */
 
 const { vehicleId, externalId, ...rest } = axleOfVehicle;
 export const reportedAxle = { vehicleId, externalId, registration: z.string().nullable(), ...rest };
 
 export const forecastAxle = { ...reportedAxle, ...liningForecast };
 
-/** What says which axles are due. */
+/** Query parameters that select the axles that are due. */
 export const dueSoonQuery = {
   withinDays: numberQuery(
     wholeNumberText(5, 'must be a whole number of days').refine(
@@ -34,7 +34,7 @@ export const dueSoonQuery = {
   axle: axleQuery,
 };
 
-/** The question on a day, the policy filling in what was not said. */
+/** Reads the query for a given day; the shop's policy supplies the missing parameters. */
 export async function readDueSoonQuery(
   store: Store,
   asked: Partial<Record<'withinDays' | 'chance', number | null> & Pick<DueSoonQuery, 'fleet' | 'axle'>>,

@@ -12,7 +12,7 @@ export const config = { roles: OWNER };
 
 export const queuedProblems = postProblems('bad-parameter', 'not-found', 'webhook-endpoint-disabled');
 
-/** A kept answer to a write of one resource under an address. */
+/** Builds the stored answer to a write of one resource under an address. */
 export const answerAt =
   (status: number, address: string) =>
   (resource: { id: string; version: number }): KeptAnswer => ({

@@ -60,7 +60,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
       const { caller } = request;
       if (format === 'csv') {
         const { items, pendingVehicles } = await store.accuracy.report(caller, query, null);
-        // A table has no place to say it.
+        // The table has no room for this, so a header says it.
         return reply
           .type(CSV_CONTENT_TYPE)
           .header('pending-vehicles', pendingVehicles)

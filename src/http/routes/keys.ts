@@ -3,7 +3,7 @@ import { OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { writeProblems } from '../problems.js';
 
-/** Keys themselves are made and revoked on the command line only. */
+/** Lists keys; only the command line creates and revokes them. */
 export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   app.delete(
     '/keys/:keyName/sessions',

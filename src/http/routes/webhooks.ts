@@ -37,18 +37,18 @@ const EndpointList = z
   .object({ items: z.array(Endpoint), nextCursor: z.null() })
   .meta({ id: 'WebhookEndpointList' });
 
-/** @throws Refusal where events may not be posted to the address */
+/** @throws Refusal if events may not be posted to the address */
 function refuseUrl({ url }: EndpointBody, allowPrivate: boolean): void {
   const issue = urlIssue(url, allowPrivate);
   if (issue) throw invalid([{ path: ['url'], detail: issue }]);
 }
 
-/** @throws InputRejected or Refusal where the patched whole is not an endpoint */
+/** @throws InputRejected or Refusal if the patched result is not a valid endpoint */
 function patched(body: EndpointBody, patch: unknown, allowPrivate: boolean): EndpointBody {
   const { url } = body;
   const changed = EndpointBody.safeParse(jsonMergePatch.apply(body, patch));
   if (!changed.success) throw new InputRejected('body', changed.error.issues);
-  // One that is refused by now can still be disabled.
+  // An endpoint whose address is no longer allowed can still be disabled.
   if (changed.data.url !== url) refuseUrl(changed.data, allowPrivate);
   return changed.data;
 }
