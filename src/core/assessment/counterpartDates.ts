@@ -1,5 +1,5 @@
 import { crossingDays, survival, type Crossing } from '../forecast/crossing.js';
-import type { UsagePosterior } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { WearPosterior } from '../forecast/wear.js';
 import { chanceAbove } from './conformity.js';
 import type { CounterpartDates } from './outlookShape.js';

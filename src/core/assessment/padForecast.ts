@@ -11,7 +11,7 @@ import { experienceOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import type { AskableForecast } from '../forecast/leftover.js';
 import { link } from '../forecast/link.js';
-import type { UsagePosterior } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import { chanceUnder, posteriorOf } from '../forecast/wear.js';
 import type { Life } from '../lives.js';
 import type { Axle } from '../vocabulary/terms.js';

@@ -1,6 +1,6 @@
 import { toFullDate } from '../calendar.js';
 import { seasonVariance } from '../forecast/seasons.js';
-import type { UsagePosterior } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { Road, Stretch } from '../odometer.js';
 import type { DoubtedReading } from '../odometerDoubt.js';
 import { inWords, round } from '../rounding.js';
