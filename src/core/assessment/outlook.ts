@@ -1,3 +1,4 @@
+import { median, pairs } from 'd3-array';
 import { toDay } from '../calendar.js';
 import { chanceWithin } from '../forecast/crossing.js';
 import { usageOn } from '../forecast/days.js';
@@ -132,8 +133,6 @@ function rhythmOf({ visits }: History): number | null {
     if (days.length === 0 || day - days.at(-1)! >= ONE_JOB_DAYS) days.push(day);
   }
   if (days.length < 3) return null;
-  const gaps = days.slice(1).map((day, index) => day - days[index]!);
-  const recent = gaps.slice(-VISITS_IN_RHYTHM).sort((a, b) => a - b);
-  const middle = Math.floor(recent.length / 2);
-  return recent.length % 2 === 1 ? recent[middle]! : Math.round((recent[middle - 1]! + recent[middle]!) / 2);
+  const gaps = pairs(days, (before, after) => after - before);
+  return Math.round(median(gaps.slice(-VISITS_IN_RHYTHM)) ?? 0);
 }

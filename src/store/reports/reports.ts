@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { and, asc, eq, gt, isNotNull, or } from 'drizzle-orm';
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { measureReasons } from '../../core/assessment/measureFirst.js';
@@ -265,16 +266,8 @@ function totalsOf(
   tallies: readonly Tally[],
   groupBy: GroupBy | undefined,
 ): DueTotals & { groups: (DueTotals & { group: string | null })[] } {
-  const groups = new Map<string | null, Tally[]>();
-  for (const tally of groupBy ? tallies : []) {
-    const own = groups.get(tally.group);
-    if (own) own.push(tally);
-    else groups.set(tally.group, [tally]);
-  }
-  return {
-    ...sumOf(tallies),
-    groups: [...groups].map(([group, own]) => ({ group, ...sumOf(own) })),
-  };
+  const groups = groupBy ? [...group(tallies, (tally) => tally.group)] : [];
+  return { ...sumOf(tallies), groups: groups.map(([name, own]) => ({ group: name, ...sumOf(own) })) };
 }
 
 function sumOf(tallies: readonly Tally[]): DueTotals {
