@@ -1,11 +1,10 @@
 import type { AxlePicture } from '../core/assessment/picture.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+import { capital, onAxle, vehicleName } from '../core/words.js';
 import { drawPanel, isDrawn, panelName, silence } from './chart/chart.js';
 import { svgOf, text, type Drawing } from './chart/draw.js';
 import { LAYOUTS, type Layout } from './chart/frame.js';
 import { wrapped } from './chart/letters.js';
-import { vehicleName } from './names.js';
-import { capital, onAxle } from '../core/words.js';
 import { DISCLAIMER, panelInWords, pictureInWords } from './wearWords.js';
 
 /** The charts of an axle: one renderer for the pages, for print and for the picture that programs ask for. */

@@ -9,7 +9,13 @@ import type { Range } from '../vocabulary/quantities.js';
 import type { Finding, PadWear } from '../vocabulary/wear.js';
 import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
-import { limitFindings, limitUnknown, repeatsDisagree, thickerThanNew } from './limitFindings.js';
+import {
+  liningAtStart,
+  limitFindings,
+  limitUnknown,
+  repeatsDisagree,
+  thickerThanNew,
+} from './limitFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 
 /** Standard deviation of a new pad's thickness, mm: as in the starting values. */
@@ -17,21 +23,23 @@ const START_SD = 0.15;
 /** Relative spread of a pad's wear about its axle's, as in the starting values. */
 const PART_SPREAD = 0.13;
 
-/** Beyond this many standard deviations a difference is worth a check, if it is also this large in itself. */
+/**
+ * A difference is worth a check if it exceeds this many standard deviations and is also this large in absolute terms.
+ */
 const UNEVEN_SDS = 2;
 const UNEVEN_LEAST_MM = 1;
 const OFF_FORECAST_SDS = 3;
 
 const SEVERITY_ORDER = { stop: 0, check: 1, note: 2 } as const;
 
-/** Findings, the most urgent first: metal on metal before every other stop. */
+/** Sorts findings, most urgent first: metal on metal before every other stop. */
 export function byWeight(findings: readonly Finding[]): Finding[] {
   const weight = ({ code, severity }: Finding): number =>
     code === 'metal-on-metal' ? -1 : SEVERITY_ORDER[severity];
   return [...findings].sort((a, b) => weight(a) - weight(b));
 }
 
-/** What the pads of an axle call for. */
+/** Findings on the pads of an axle. */
 export function padFindings(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -51,7 +59,7 @@ export function padFindings(
   ];
 }
 
-/** The fastest pad of an axle that was measured: its rate's interval, mm per 1000 km. */
+/** The rate of the fastest measured pad of an axle: its interval, mm per 1000 km. */
 function fastest(pads: readonly PadWear[]): Range | null {
   return pads.reduce<Range | null>(
     (most, { readings, ratePer1000KmMm: rate }) =>
@@ -60,7 +68,7 @@ function fastest(pads: readonly PadWear[]): Range | null {
   );
 }
 
-/** Rear pads that wear faster than the front ones, beyond what is not known of either rate. */
+/** Rear pads that wear faster than the front ones, beyond the uncertainty of both rates. */
 export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]): Finding[] {
   const [ahead, behind] = [fastest(front), fastest(rear)];
   if (!ahead || !behind || behind.low <= ahead.median || behind.median <= ahead.high) return [];
@@ -71,44 +79,43 @@ export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]):
       side: null,
       pad: null,
       severity: 'note',
-      message: `The fastest rear pad loses ${inWords(behind.median, 3)} mm per 1000 km, the fastest front pad ${inWords(ahead.median, 3)}; the front axle usually does more of the braking.`,
-      check:
-        'Does the parking brake release fully, do the rear slides and pistons move, and does the system brake the rear on purpose (stability or distance control)?',
+      message: `The fastest rear pad loses ${inWords(behind.median, 2)} mm per 1,000 km, the fastest front pad ${inWords(ahead.median, 2)}. Usually the front brakes do more; stability or distance control may explain it.`,
+      check: 'Check that the parking brake releases fully and that the rear slides and pistons move.',
       numbers: { rearRatePer1000KmMm: behind.median, frontRatePer1000KmMm: ahead.median },
     },
   ];
 }
 
-/** How far apart two pads are, with what reading error and normal spread explain of it. */
+/** How far apart two pads are, and how much of that reading error and normal spread explain. */
 interface Apart {
-  /** Thickness of the first pad less that of the second, or the change of this difference, mm. */
+  /** Thickness of the first pad minus that of the second, or the change of this difference, mm. */
   differenceMm: number;
   sdMm: number;
-  /** True where it is what one pad has lost beyond the other since both were last measured. */
+  /** True if it is the extra loss of one pad since both were last measured. */
   isRecent: boolean;
 }
 
-/** Friction material gone since the pad was fitted, mm; since it was new or first seen where the fitting is not known. */
+/** Friction material worn since fitting, mm; if the fitting is unknown, since new or first measured. */
 function worn({ present, latest }: PadPosition): number | null {
   if (!latest) return null;
   const from = present.startMm ?? (present.spec.new ? toMm(present.spec.new) : present.observations[0]!.mm);
   return Math.max(0, from - latest.mm);
 }
 
-/** Friction material gone between the two latest measurements of the pad, mm. */
+/** Friction material worn between the pad's two latest measurements, mm. */
 function wornLately({ present }: PadPosition): number | null {
   const [before, latest] = present.observations.slice(-2);
   return before && latest ? Math.max(0, before.mm - latest.mm) : null;
 }
 
-/** What the axle's pads have worn, by their median, so that one fast pad does not widen its own allowance. */
+/** Median wear of the axle's pads, so that one fast pad does not widen its own tolerance. */
 function axleWear(pads: readonly PadPosition[], wearOf: (position: PadPosition) => number | null): number {
   return median(pads, wearOf) ?? 0;
 }
 
 /**
- * Thickness of one pad less that of another. Where they were fitted at different visits their wear is compared over the
- * distance of the younger one; null where that is not known.
+ * Thickness of one pad minus that of another. For pads fitted at different visits, compares their wear over the
+ * distance of the younger one; null if that is unknown.
  */
 function differenceOf(first: PadPosition, second: PadPosition): number | null {
   const [a, b] = [first.present, second.present];
@@ -126,11 +133,11 @@ function differenceOf(first: PadPosition, second: PadPosition): number | null {
   return sharedKm * (other.wornMm / other.drivenKm - own.wornMm / own.drivenKm);
 }
 
-/** Variance of the difference of two readings that comes from the readings themselves, mm². */
+/** Variance of the difference of two readings due to reading error, mm². */
 const readingVariance = (a: Observation, b: Observation): number =>
   2 * PLACEMENT_SD_MM ** 2 + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
 
-/** How far apart two pads measured at one visit are. */
+/** The difference between two pads measured at one visit. */
 function apartNow(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
   const differenceMm = differenceOf(first, second);
   if (differenceMm === null) return null;
@@ -140,8 +147,8 @@ function apartNow(first: PadPosition, second: PadPosition, pads: readonly PadPos
 }
 
 /**
- * How much further apart two pads measured at the same two visits have come in between. A pad that has begun to drag
- * shows here first: over the whole life of a set, normal spread explains a larger difference.
+ * How the difference between two pads changed between two visits. A pad that starts to drag shows here first: over the
+ * whole life of a set, normal spread explains a larger difference.
  */
 function apartLately(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
   const [firstBefore, firstLatest] = first.present.observations.slice(-2);
@@ -161,7 +168,7 @@ function isUneven({ differenceMm, sdMm }: Apart): boolean {
   return beyond >= UNEVEN_LEAST_MM && beyond > UNEVEN_SDS * sdMm;
 }
 
-/** The difference of two pads beyond what reading error and normal spread explain, if there is one. */
+/** The finding if two pads differ by more than reading error and normal spread explain. */
 function unevenness(
   first: PadPosition | undefined,
   second: PadPosition | undefined,
@@ -178,13 +185,13 @@ const unevenNumbers = ({ differenceMm, sdMm }: Apart) => ({
   standardDeviations: round(Math.abs(differenceMm) / sdMm, 1),
 });
 
-/** 'is 2.3 mm thinner than its partner' or 'has lost 1.5 mm more than its partner since they were last measured'. */
-function unevenInWords({ differenceMm, isRecent }: Apart, other: string): string {
-  const mm = inWords(Math.abs(differenceMm));
+/** `is 2.3 mm thinner than its partner; up to 1.0 mm is normal.` */
+function unevenInWords({ differenceMm, sdMm, isRecent }: Apart, other: string): string {
+  const mm = Math.abs(differenceMm).toFixed(1);
   const difference = isRecent
     ? `has lost ${mm} mm more than ${other} since both were last measured`
     : `is ${mm} mm thinner than ${other}`;
-  return `${difference}, beyond what reading error and normal spread explain.`;
+  return `${difference}; up to ${Math.max(UNEVEN_LEAST_MM, UNEVEN_SDS * sdMm).toFixed(1)} mm is normal.`;
 }
 
 function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
@@ -201,24 +208,21 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
         side,
         pad: thinner,
         severity: 'check',
-        message: `The ${thinner} pad ${unevenInWords(apart, 'its partner')}`,
-        check:
-          'Do the slides move freely, does the piston go back by hand, is the hardware seated and the hose sound?',
+        message: `${liningAtStart({ side, pad: thinner })} ${unevenInWords(apart, 'its partner')}`,
+        check: `Check the ${side} slides, piston, hardware and hose.`,
         numbers: unevenNumbers(apart),
       },
     ];
   });
 }
 
-/** A pad that lately lost more than both its partner and the one across the axle is asked about once, by its partner. */
+/** A pad that recently lost more than both its partner and the opposite one gets one finding, against its partner. */
 function unevenPads(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   const beside = unevenInnerOuter(axle, pads);
   const isAskedAbout = (side: Side, pad: LiningPosition): boolean =>
     beside.some((finding) => finding.side === side && finding.pad === pad);
   return [...beside, ...unevenLeftRight(axle, pads, isAskedAbout)];
 }
-
-const liningName = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
 
 function unevenLeftRight(
   axle: Axle,
@@ -239,9 +243,8 @@ function unevenLeftRight(
         side,
         pad,
         severity: 'check',
-        message: `The ${pad} ${liningName(pad)} on the ${side} ${unevenInWords(apart, 'the one across the axle')}`,
-        check:
-          'Compare slides, pistons and hoses of both sides; does a wheel stay hot or drag after a drive?',
+        message: `${liningAtStart({ side, pad })} ${unevenInWords(apart, 'the one across the axle')}`,
+        check: 'Compare left with right: does a wheel drag or stay hot?',
         numbers: unevenNumbers(apart),
       },
     ];
@@ -264,7 +267,7 @@ function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition): Fin
       pad,
       severity: 'check',
       message: `Measured ${inWords(growthMm)} mm thicker than on ${before.visit.date}, with no replacement recorded.`,
-      check: 'Was a replacement left out of the records, or was one of the two readings mistaken?',
+      check: 'If it was replaced, record it. If not, measure again: one of the two readings is wrong.',
       numbers: {
         growthMm: roundMm(growthMm),
         normalSpreadMm: round(sdMm, 3),
@@ -274,7 +277,7 @@ function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition): Fin
   ];
 }
 
-/** Readings of the latest visit far outside what all earlier readings foretold of them. */
+/** Readings of the latest visit far from what all earlier readings predicted. */
 function offForecast(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -291,7 +294,7 @@ function offForecast(
         side,
         pad,
         severity: 'check',
-        message: `Read ${inWords(latest!.mm)} mm where ${inWords(mean)} mm was foretold, ${inWords(Math.abs(z), 1)} standard deviations away; it weighs less in the forecast for that reason.`,
+        message: `Read ${inWords(latest!.mm)} mm; the forecast expected ${inWords(mean)} mm, ${inWords(Math.abs(z), 1)} standard deviations away. The forecast gives this reading less weight.`,
         check:
           'Measure this pad again. If the reading stands, look for what changed: driver, route, load, a dragging caliper.',
         numbers: {
@@ -305,7 +308,7 @@ function offForecast(
   });
 }
 
-/** How much the two ends of a pad may differ before it counts as taper, mm (common practice, no source). */
+/** Difference between the two ends of a pad that counts as taper, mm (common practice, no source). */
 const TAPER_MM = 1.5;
 
 function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
@@ -328,7 +331,7 @@ function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
   ];
 }
 
-/** Torques of the latest visit outside their specification; of a fastener set twice the later one counts. */
+/** Torques of the latest visit outside their specification; if a fastener was set twice, the later one counts. */
 function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
   const specs = vehicle.axles[axle]?.torque ?? {};
   return lastTorques(visits.at(-1)?.torques ?? []).flatMap((torque): Finding[] => {

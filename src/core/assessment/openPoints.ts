@@ -4,13 +4,13 @@ import { round } from '../rounding.js';
 import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
 import type { Finding, RotorWear } from '../vocabulary/wear.js';
-import { axleInWords, capital } from '../words.js';
+import { axleInWords, capital, termInWords, workInWords } from '../words.js';
 import { liningInWords } from './limitFindings.js';
 import type { AxleOutlook } from './outlookShape.js';
 import { saysAnything } from './roadTestFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 
-/** Work for which a wheel comes off and fasteners are opened. */
+/** Work that takes a wheel off and opens fasteners. */
 const OPENS_FASTENERS: ReadonlySet<WorkKind> = new Set([
   'pads-replaced',
   'rotor-replaced',
@@ -22,7 +22,7 @@ const OPENS_FASTENERS: ReadonlySet<WorkKind> = new Set([
   'drum-replaced',
   'drum-machined',
 ]);
-/** Work that an axle is given on both sides. */
+/** Work done on both sides of an axle. */
 const IN_PAIRS: readonly WorkKind[] = [
   'pads-replaced',
   'rotor-replaced',
@@ -33,8 +33,8 @@ const IN_PAIRS: readonly WorkKind[] = [
 ];
 
 /**
- * What answers a finding beside the replacement that makes it go away: work on that axle, or the state recorded of a
- * part that the finding asks to look at (`ok` among them), or the place measured once more.
+ * What resolves a finding other than a replacement that makes it go away: work on that axle, a recorded state
+ * (including `ok`) of the part in question, or a repeated measurement.
  */
 const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: true }> = {
   'uneven-inner-outer': {
@@ -54,32 +54,32 @@ const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: 
   'rotor-replaced-one-side': { parts: ['rotor'] },
 };
 
-/** Findings that say something of the gauge or the records and wait for nobody at this visit. */
+/** Findings about the gauge or the records, with nothing to do at this visit. */
 const NOT_OF_THE_JOB = new Set(['torque-outside-specification', 'gauge-out-of-calibration']);
 
-/** What of an axle's outlook leaves something open. */
+/** The part of an axle's outlook that can leave points open. */
 export type JudgedAxle = Pick<AxleOutlook, 'axle' | 'findings' | 'rotors' | 'drums' | 'pads'>;
 
 /** A visit's job: the visit, and those within a week of it. */
 interface Job {
   visit: HistoryVisit;
-  /** The visit and those after it. */
+  /** The visit and all later ones. */
   since: readonly HistoryVisit[];
   whole: readonly HistoryVisit[];
 }
 
-/** What came after a visit and belongs to its job, and what the outlook said of each axle at the end of it. */
+/** Later visits of the same job, and each axle's outlook at the end of it. */
 export interface LaterInJob {
   visits: readonly HistoryVisit[];
   axles: readonly JudgedAxle[];
 }
 
 /**
- * What a visit still lacks before the job can be called complete. It never blocks the record. What a later visit of the
- * same job put right is no longer open.
+ * What a visit still lacks before the job can be called complete; it never blocks the record. A point that a later
+ * visit of the same job resolved is no longer open.
  *
- * @param history up to and with the visit, which is its last
- * @param axles what the outlook of that history says of each axle
+ * @param history up to and including the visit, which is its last
+ * @param axles each axle's outlook for that history
  */
 export function openPointsOf(
   history: History,
@@ -104,7 +104,7 @@ export function openPointsOf(
   ];
 }
 
-/** An axle's findings and decisions without those that the end of the job does not have any more. */
+/** An axle's findings and decisions that still apply at the end of the job. */
 function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAxle {
   const end = atEnd.find((other) => other.axle === axle.axle) ?? axle;
   const stands = (finding: Finding): boolean =>
@@ -126,7 +126,7 @@ function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAx
   };
 }
 
-/** Whether two visits are so close together that what one lacks the other may bring. */
+/** Whether two visits are close enough together to belong to one job. */
 export const isOneJob = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
   Math.abs(toDay(a.date) - toDay(b.date)) < ONE_JOB_DAYS;
 
@@ -141,7 +141,7 @@ const TO_DO: Record<Exclude<RotorWear['decision'], 'keep'>, string> = {
   measure: 'Measure and record the reading.',
 };
 
-/** A rotor or drum that is to be replaced, machined or measured, where no open finding says so already. */
+/** A rotor or drum to replace, machine or measure, unless an open finding already says so. */
 function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): OpenPoint[] {
   const part = drums.length > 0 ? 'drum' : 'rotor';
   const parts = [...rotors, ...drums];
@@ -158,19 +158,19 @@ function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): Ope
   const alike = second && first!.decision === second.decision && first!.detail === second.detail;
   return (alike ? [{ ...first!, side: null }] : open).map(({ side, decision, detail, toDo }) => {
     const name = side ? `the ${side} ${part}` : `the ${part}s`;
-    const message = `The decision for ${name} of ${theAxle(axle)} is ${decision}: ${detail}. Nothing recorded acts on it. ${toDo}`;
+    const message = `${capital(name)} of ${theAxle(axle)}: ${decision}, because ${detail}. ${toDo}`;
     return point(`${decision}-not-done`, message, { axle, side });
   });
 }
 
-/** Whether an open finding says already what a decision asks for. */
+/** Whether an open finding already asks for what a decision asks for. */
 function saysDecision({ code, severity }: Finding, part: 'rotor' | 'drum', reason: string): boolean {
   if (severity === 'stop' && code.startsWith(part)) return true;
   if (reason === 'variation') return code.startsWith('thickness-variation');
   return code === `${part}-${reason}` || (reason.startsWith('runout') && code.startsWith('runout'));
 }
 
-/** Linings of an axle that was worked on and of which the visit has no reading, where it does not say why. */
+/** Linings of an axle worked on that the visit neither measured nor explained. */
 function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[]): OpenPoint[] {
   const worked = new Set(workedOn(visit, OPENS_FASTENERS).map(({ axle }) => axle));
   return axles
@@ -211,7 +211,7 @@ function bleedingMissing({ visit, since }: Job): OpenPoint[] {
   return workedOn(visit, OPENS_HYDRAULICS).map(({ axle }) =>
     point(
       'bleeding-not-recorded',
-      `The hydraulics of ${theAxle(axle)} were opened, and neither bleeding nor new fluid is recorded. Bleed the system, look for leaks under pressure and record fluid-changed.`,
+      `The hydraulics of ${theAxle(axle)} were opened, and neither bleeding nor new fluid is recorded. Bleed the system, look for leaks under pressure and record the new fluid.`,
       { axle },
     ),
   );
@@ -255,7 +255,7 @@ function isAnswered(visit: HistoryVisit, { code, axle, side, pad }: Finding): bo
 const sidesOf = (items: readonly { side?: Side | null }[]): Side[] =>
   SIDES.filter((side) => items.some((item) => item.side == null || item.side === side));
 
-/** The axles on which something was done at the visit, with the sides it was done on. */
+/** The axles that were worked on at the visit, with their sides. */
 function workedOn({ work }: HistoryVisit, kinds: ReadonlySet<WorkKind>): { axle: Axle; sides: Side[] }[] {
   const done = work.filter(({ kind, axle }) => kinds.has(kind) && axle != null);
   return [...new Set(done.map(({ axle }) => axle!))].map((axle) => ({
@@ -272,7 +272,7 @@ function oneSidedWork({ visit, whole }: Job): OpenPoint[] {
       .filter(({ axle }) => sidesInJob(kind, axle).length === 1)
       .map(({ axle, sides: [side] }) => {
         const other = side === 'left' ? 'right' : 'left';
-        const message = `${kind} is recorded on the ${side} of ${theAxle(axle)} only. Do the ${other} side too, or record it.`;
+        const message = `Recorded on the ${side} of ${theAxle(axle)} only: ${workInWords(kind)}. Do the ${other} side too, or record it.`;
         return point('one-side-only', message, { axle, side: other });
       }),
   );
@@ -293,7 +293,7 @@ function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[
         .map((side) =>
           point(
             'torque-not-recorded',
-            `No torque of ${fastener} is recorded on the ${side} of ${theAxle(axle)}. Set it and record it.`,
+            `No torque of the ${termInWords(fastener)} is recorded on the ${side} of ${theAxle(axle)}. Set it and record it.`,
             {
               axle,
               side,
@@ -331,7 +331,7 @@ function roadTestMissing({ visit: { work, roadTest }, since }: Job): OpenPoint[]
   if (since.some((each) => each.roadTest && saysAnything(each.roadTest))) return [];
   if (roadTest) {
     const message =
-      'A road test is recorded that says nothing of pull, pulsation or noise. Make it, or correct the record.';
+      'The recorded road test does not answer pull, pulsation or noise. Make the test, or correct the record.';
     return [point('road-test-says-nothing', message)];
   }
   if (work.length === 0) return [];
@@ -342,5 +342,10 @@ function roadTestMissing({ visit: { work, roadTest }, since }: Job): OpenPoint[]
 
 function odometerMissing({ odometer }: HistoryVisit): OpenPoint[] {
   if (odometer) return [];
-  return [point('odometer-not-read', 'The odometer was not read: no wear rate follows from this visit.')];
+  return [
+    point(
+      'odometer-not-read',
+      'The odometer was not read, so this visit gives no wear rate. Read it and correct the visit.',
+    ),
+  ];
 }

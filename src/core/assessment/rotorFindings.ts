@@ -11,12 +11,12 @@ import { figureInWords, lengthInWords } from './lengths.js';
 import { howToSettle } from './limitFindings.js';
 import { oneSidedFinding } from './partFindings.js';
 
-/** What the rotors or drums of an axle call for; a drum is a rotor of negative thickness. */
+/** Findings on the rotors or drums of an axle; a drum is a rotor of negative thickness. */
 
-/** A finding on one rotor or drum, before it is said which. */
+/** A finding on one rotor or drum, before its name is added. */
 type Said = Pick<Finding, 'code' | 'severity' | 'message' | 'check' | 'numbers'>;
 
-/** The chance of passing discard before the next visit from which a rotor or drum is named. */
+/** Minimum chance of passing discard before the next visit for a finding. */
 export const WORTH_NAMING = 0.1;
 
 export function rotorFindings(
@@ -53,16 +53,16 @@ export function rotorFindings(
 /** `Left rotor`. */
 const nameOf = ({ side, counterpart: { part } }: RotorPosition): string => capital(`${side} ${part}`);
 
-/** A length of it as it was read: a drum's diameter with its sign turned back. */
+/** Formats one of its lengths in the unit of the reading; turns the sign of a drum's diameter back. */
 export function sayLength({ counterpart: { sign }, latest }: RotorPosition, mm: number): string {
   return lengthInWords(sign * mm, latest?.unit, 3);
 }
 
-/** A figure of its specification. */
+/** Formats a figure of its specification. */
 const sayFigure = ({ counterpart: { sign }, latest }: RotorPosition, mm: number): string =>
   figureInWords(sign * mm, latest?.unit);
 
-/** A difference of lengths, which has no sign of its own. */
+/** Formats a difference of lengths, which needs no change of sign. */
 const sayApart = ({ latest }: RotorPosition, mm: number): string =>
   lengthInWords(Math.abs(mm), latest?.unit, 3);
 
@@ -84,11 +84,10 @@ function cracked(rotor: RotorPosition): Said | null {
   };
 }
 
-/** `Left rotor read 25.9 mm at its thinnest on 2026-03-02`. */
+/** `Left rotor read 25.9 mm on 2026-03-02`: at its thinnest, a drum at its largest. */
 function readInWords(rotor: RotorPosition): string {
-  const { latest, counterpart } = rotor;
-  const extreme = counterpart.part === 'rotor' ? 'thinnest' : 'largest';
-  return `${nameOf(rotor)} read ${sayLength(rotor, latest!.mm)} at its ${extreme} on ${latest!.visit.date}`;
+  const { latest } = rotor;
+  return `${nameOf(rotor)} read ${sayLength(rotor, latest!.mm)} on ${latest!.visit.date}`;
 }
 
 function discardNumbers({
@@ -205,7 +204,7 @@ function limitBeforeNextVisit(rotor: RotorPosition): Said | null {
   return {
     code: `${part}-limit-before-next-visit`,
     severity: 'check',
-    message: `${figures}. The chance that it passes that before the next visit, about ${beforeNextVisit.date}, is ${chance}.`,
+    message: `${figures}. ${chance} chance that it passes that by the next visit, about ${beforeNextVisit.date}.`,
     check: latest
       ? `${replaceBoth(rotor)} now, or bring the vehicle back before then.`
       : `Measure both ${part}s now.`,
@@ -218,7 +217,7 @@ function runout(rotor: RotorPosition): Said | null {
   if (runoutMm === null || runoutConformity === null || runoutConformity === 'conforms') return null;
   const limitMm = toMm(present.spec.runoutLimit!);
   const over = runoutConformity === 'does-not-conform';
-  const figures = `Run-out of the ${nameOf(rotor).toLowerCase()} is ${inWords(runoutMm, 4)} mm; the limit is ${inWords(limitMm, 4)} mm`;
+  const figures = `${nameOf(rotor)} run-out is ${inWords(runoutMm, 3)} mm, limit ${inWords(limitMm, 3)} mm`;
   const numbers = { runoutMm, limitMm };
   if (over && runoutAsked) {
     return {
@@ -233,7 +232,7 @@ function runout(rotor: RotorPosition): Said | null {
   return {
     code: over ? 'runout-over-limit' : 'runout-too-close-to-limit',
     severity: 'check',
-    message: `${figures}${over ? '' : ', too close to tell with this gauge'}.`,
+    message: `${figures}${over ? '' : ': too close for this gauge'}.`,
     check:
       'Clean the hub and the rotor’s mounting face, re-index, torque evenly and measure again; record the new reading as left.',
     numbers,
@@ -248,21 +247,21 @@ function variation(rotor: RotorPosition): Said | null {
   return {
     code: over ? 'thickness-variation-over-limit' : 'thickness-variation-too-close-to-limit',
     severity: 'check',
-    message: `Thickness of the ${nameOf(rotor).toLowerCase()} varies by ${inWords(variationMm, 4)} mm round the face; the limit is ${inWords(limitMm, 4)} mm${over ? '' : ', too close to tell with this gauge'}.`,
+    message: `${nameOf(rotor)} thickness varies by ${inWords(variationMm, 3)} mm, limit ${inWords(limitMm, 3)} mm${over ? '' : ': too close for this gauge'}.`,
     check: over
-      ? 'Measure again at one radius; is there pulsation at the pedal, and was the run-out within its limit?'
-      : 'Measure again at one radius, at eight points or more, with a micrometer.',
+      ? 'Measure again at one radius and check the run-out. Ask whether the pedal pulsates.'
+      : 'Measure again by micrometer: eight points, one radius.',
     numbers: { variationMm, limitMm },
   };
 }
 
-/** Beyond this many standard deviations a part is said to have grown. */
+/** Beyond this many standard deviations a part counts as having grown. */
 const GROWN_SDS = 3;
 
-/** A new rotor or drum may differ this much from its specification, mm (standard deviation, common practice, no source). */
+/** Standard deviation of a new rotor or drum about its specification, mm (common practice, no source). */
 const NEW_SD_MM = 0.1;
 
-/** Thicker than before, or a drum smaller than before, with no work recorded in between. */
+/** Thicker than before, or a drum smaller than before, with no recorded work in between. */
 function grown(rotor: RotorPosition): Said | null {
   const { present, counterpart } = rotor;
   const [before, latest] = present.observations.slice(-2);
@@ -303,7 +302,7 @@ function thickerThanNew(rotor: RotorPosition): Said | null {
   };
 }
 
-/** A crack recorded at the visit that replaced the part is taken to be of the old one, and that is said. */
+/** A crack recorded at the visit that replaced the part is taken to be in the old one; the finding says so. */
 function crackedBefore({ crackedBefore: date, cracked: now, counterpart, side }: RotorPosition): Said | null {
   if (date === null || now) return null;
   const { part } = counterpart;
@@ -316,7 +315,7 @@ function crackedBefore({ crackedBefore: date, cracked: now, counterpart, side }:
   };
 }
 
-/** A margin that was read long before the latest visit is not the margin then. */
+/** A margin measured long before the latest visit is out of date. */
 function notMeasuredLately(rotor: RotorPosition): Said | null {
   const { outOfDate, counterpart, discardMm } = rotor;
   if (!outOfDate) return null;

@@ -11,13 +11,15 @@ import {
 import type { Database } from '../engine/sqlite/connection.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
+import { programDigest } from '../outlooks/program.js';
 import { OPERATOR } from '../contract/caller.js';
 import { experiences, vehicles, visits } from '../engine/sqlite/schema.js';
+import { latestFitReader } from '../engine/sqlite/statements.js';
 import type { ExperienceStore, ExperienceVersion } from '../contract/experience.js';
 
 /** Reads the experience in force; another process may have fitted since the last time. */
 export function experienceReader(database: Database): () => CurrentExperience {
-  const latest = database.$client.prepare('select ifnull(max(version), 0) from experiences').pluck();
+  const latest = latestFitReader(database);
   const select = database
     .select()
     .from(experiences)
@@ -25,7 +27,7 @@ export function experienceReader(database: Database): () => CurrentExperience {
     .prepare();
   let known = STARTING;
   return () => {
-    const version = latest.get() as number;
+    const version = latest();
     if (version !== known.version) {
       known = version === 0 ? STARTING : { version, fitted: select.get({ version })!.fitted };
     }
@@ -65,7 +67,13 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
     return write(() => {
       const row = database
         .insert(experiences)
-        .values({ fitted, lastVisitSeq, learnedTo, createdAt: clock().toISOString() })
+        .values({
+          fitted,
+          lastVisitSeq,
+          learnedTo,
+          createdAt: clock().toISOString(),
+          program: programDigest(),
+        })
         .returning({ version: experiences.version })
         .get();
       const resourceId = String(row.version);
@@ -85,7 +93,8 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
 
     async newVisits() {
       const latest = database.select().from(experiences).orderBy(desc(experiences.version)).limit(1).get();
-      const known = latest?.lastVisitSeq ?? 0;
+      // What another program learned stands for a model that may be another by now.
+      const known = latest?.program === programDigest() ? latest.lastVisitSeq : 0;
       return { known, since: (lastVisit.get()?.seq ?? 0) - known };
     },
 
