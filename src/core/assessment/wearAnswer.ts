@@ -2,7 +2,9 @@ import { toDay, toFullDate } from '../calendar.js';
 import type { Crossing } from '../forecast/crossing.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import type { AsAt, AxleWear, Finding, Replacement, UntilNextVisit, Wear } from '../vocabulary/wear.js';
+import { countInWords } from '../words.js';
 import { adviceFacts, adviceOn, type AdviceFacts } from './advice.js';
+import { partName } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { byWeight } from './findings.js';
 import { dateInterval, isOverdue, chanceBy, expectedVisit } from './forecastDates.js';
@@ -64,12 +66,22 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
       overdue,
       basis,
       untilNextVisit,
-      reasons,
+      reasons: [...reasons, ...overdueReasons(axleOutlook, overdue)],
     },
     rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: counterparts[index]! })),
     drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: counterparts[index]! })),
     findings,
   };
+}
+
+/** Why an axle is overdue although no reading was at or under its limit. */
+function overdueReasons({ pads, failing }: AxleOutlook, overdue: boolean): Reason[] {
+  const known = pads.filter(({ remainingMm }) => remainingMm !== null);
+  if (!overdue || failing || known.length === 0) return [];
+  const name = partName(known[0]!.pad);
+  const which = known.length === 1 ? `the ${name}` : `one of the ${countInWords(known.length, name)}`;
+  const detail = `${which} has probably reached its limit, though none was measured at or under it: measure again`;
+  return [{ field: 'overdue', code: 'limit-probably-reached', detail }];
 }
 
 /** What the day decides of an axle’s part of the answer; `counterparts` is of each rotor or drum. */
