@@ -1,15 +1,7 @@
-import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 const testFiles = (...folders: string[]): string[] => folders.map((folder) => `tests/${folder}/**/*.test.ts`);
-
-/**
- * Files whose tests fail, or have not been confirmed, since the forecast was rewritten; tests/pending.json says why.
- * They are left out of `npm test` until they are mended, and `npm run test:pending` runs them alone.
- */
-const { files: PENDING } = JSON.parse(readFileSync('tests/pending.json', 'utf8')) as { files: string[] };
-const exclude = process.env.TESTS === 'pending' ? [] : PENDING;
 
 export default defineConfig({
   resolve: {
@@ -24,18 +16,17 @@ export default defineConfig({
       {
         extends: true,
         // Without isolation, a worker loads the modules once for all the files it runs.
-        test: { name: 'unit', include: testFiles('unit'), exclude, isolate: false },
+        test: { name: 'unit', include: testFiles('unit'), isolate: false },
       },
       {
         extends: true,
-        test: { name: 'http', include: testFiles('http', 'store', 'docs'), exclude, isolate: false },
+        test: { name: 'http', include: testFiles('http', 'store', 'docs'), isolate: false },
       },
       {
         extends: true,
         test: {
           name: 'slow',
           include: testFiles('calibration', 'demo', 'outside', 'pages', 'property'),
-          exclude,
         },
       },
       {
@@ -44,7 +35,6 @@ export default defineConfig({
         test: {
           name: 'process',
           include: testFiles('faults', 'operations'),
-          exclude,
           globalSetup: 'tests/support/build.ts',
           testTimeout: 120_000,
         },

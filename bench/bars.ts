@@ -1,15 +1,15 @@
-/** A bar that forecasts are to hold: percents, and ratios of their error to that of others. */
+/** The bar for forecasts: percentages, and ratios of their error to that of other forecasts. */
 export interface Bar {
-  /** Least and most that the 80 % interval covers. */
+  /** Minimum and maximum coverage of the 80 % interval. */
   covers?: readonly [least: number, most: number];
-  /** Most that came before the early date, and after the late one. */
+  /** Maximum share before the early date, and after the late one. */
   outside?: number;
   againstTwoPoint?: number;
   againstLine?: number;
   againstTwin?: number;
 }
 
-/** What was found; a ratio that was not taken is not held against its bar. */
+/** The measured values; a missing ratio does not fail its bar. */
 export interface Found {
   covers: number;
   early: number;
@@ -25,7 +25,7 @@ const RATIOS = [
   ['againstTwin', '/twin'],
 ] as const;
 
-/** What is missed of a bar, in words; empty where it holds. */
+/** The missed parts of a bar, in words; empty if it is met. */
 export function missesOf(found: Found, bar: Bar): string[] {
   const [least, most] = bar.covers ?? [0, 100];
   const outside = bar.outside ?? 100;
@@ -41,4 +41,4 @@ export function missesOf(found: Found, bar: Bar): string[] {
 }
 
 export const verdict = (misses: readonly string[]): string =>
-  misses.length === 0 ? 'holds' : misses.join('; ');
+  misses.length === 0 ? 'met' : misses.join('; ');

@@ -17,22 +17,21 @@ import { forecastAll, serviceForecaster, type Case, type Forecaster } from './sc
 import { simulate, WORLDS, type World } from './worlds.js';
 
 /**
- * Scores the service's forecasts against simulated fleets whose truth is known: made at every visit, held against the
- * day on which the first pad truly reached its limit and against the readings of the next visit, beside what a
- * workshop would work out by hand.
+ * Scores the service's forecasts against simulated fleets whose truth is known. Each is made at a visit and compared
+ * with the day on which the first pad truly reached its limit and with the readings of the next visit, beside the rules
+ * that a workshop uses by hand.
  *
  *   npm run bench:calibration -- [--world coarse,fine] [--experience starting,ideal,3,10,30,100,300]
  *     [--lives complete,under-way] [--vehicles 300] [--seed 1] [--fresh] [--write]
  *
- * `--experience` is what the shop knows: the starting values, the fleet's true parameters, or a fit to so many vehicles
- * of the same world with other seeds. `--lives` is how far those had come: to the end of their pads, or each to any of
- * its visits, as in a shop. One fit may be lucky, so the vehicles forecast are shared out over several shops, each with
- * a fit of its own. Finished shops are kept in data/calibration for as long as the code stays the
- * same, so that a run may be broken off and taken up again; `--fresh` does them anew. `--write` puts the tables into
- * docs/calibration.md.
+ * `--experience` is what the shop knows: the starting values, the fleet's true parameters, or a fit to this many
+ * vehicles of the same world with other seeds. `--lives` says how far those had come: to the end of their pads, or each
+ * to any of its visits, as in a shop. One fit may be lucky, so the vehicles are split over several shops, each with a
+ * fit of its own. Results of finished shops are kept in data/calibration as long as the code stays the same, so that a
+ * run can be interrupted and resumed; `--fresh` recomputes them. `--write` puts the tables into docs/calibration.md.
  */
 
-/** Shops that the vehicles of a world are shared out over. */
+/** The number of shops among which a world's vehicles are split. */
 const SHOPS: Record<ExperienceName, number> = {
   starting: 6,
   ideal: 6,
@@ -52,10 +51,10 @@ export interface Job {
   shop: number;
 }
 
-/** What one shop's forecasts came to; processor time in ms. */
+/** The result of one shop's forecasts; processor time in ms. */
 export interface Result {
   cases: Case[];
-  /** Changes of rate per mm worn that the experience expects; null where it is no fit. */
+  /** Changes of rate per mm worn that the experience expects; null without a fit. */
   jumpPerMm: number | null;
   fitMs: number;
   outlookMs: number;
@@ -86,10 +85,10 @@ function work({ world: name, experience: known, lives, vehicles, seed, shop }: J
 const jumpsOf = ({ pads }: Experience): number =>
   pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.jumpPerMm, 0);
 
-/** The vehicles that a shop learned from have seeds of their own. */
+/** The vehicles that a shop learned from have other seeds. */
 const seedOfShop = (seed: number, shop: number): number => 1_000 * seed + 1 + shop;
 
-/** Processor time rather than time on the clock, so that what else runs beside the bench does not matter. */
+/** Processor time instead of wall-clock time, so that other load on the machine does not matter. */
 function timed<Value>(act: () => Value): [value: Value, ms: number] {
   const before = process.cpuUsage();
   const value = act();
@@ -127,7 +126,7 @@ async function main(): Promise<void> {
   const keeper = resultKeeper<Job, Result>('data/calibration', import.meta.dirname);
   const jobs = worlds.flatMap((world) =>
     experiences.flatMap((experience) =>
-      // Where nothing is learned, it does not matter from what.
+      // Without a fit it does not matter whose lives it would use.
       (isFitted(experience) ? both : both.slice(0, 1)).flatMap((lives) =>
         Array.from({ length: shopsFor(experience, vehicles) }, (_, shop): Job => ({
           world,

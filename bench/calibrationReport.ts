@@ -16,7 +16,7 @@ export interface Run {
   lives: readonly Lives[];
   vehicles: number;
   seed: number;
-  /** Seed of the vehicles that the first shop learned from; the others count on from it. */
+  /** Seed of the vehicles that the first shop learned from; the others continue from it. */
   learnSeed: number;
 }
 
@@ -27,7 +27,7 @@ export function calibrationReport(run: Run, finished: readonly Finished[]): stri
   const command = `npm run bench:calibration -- --world ${worlds.map(({ name }) => name).join()} --experience ${experiences.join()} --lives ${lives.join()} --vehicles ${vehicles} --seed ${seed}`;
   return [
     `\`${command}\``,
-    `${vehicles} vehicles a world with seed ${seed}; those that a fit learned from have seeds from ${learnSeed} on. Node ${process.versions.node}, ${(ms / 60_000).toFixed(1)} minutes of processor time for fits and outlooks.`,
+    `${vehicles} vehicles per world with seed ${seed}; the vehicles to learn from have seeds from ${learnSeed} on. Node ${process.versions.node}, ${(ms / 60_000).toFixed(1)} minutes of processor time for fits and outlooks.`,
     '### The worlds',
     worldTable(worlds),
     `Pads wear from ${NEW_MM} mm to ${LIMIT_MM} mm. Rates in mm per 1000 km and paces in km a day are medians; “±” is the standard deviation of the logarithm over the vehicles, of a pad about its axle a share.`,
@@ -74,7 +74,7 @@ const tableOf = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): st
     rows.map((row) => columns.map(([, cell]) => String(cell(row)))),
   );
 
-/** The forecasts of one world with one experience, beside those of the next smaller experience. */
+/** The forecasts of one world with one experience, beside those with the next smaller experience. */
 interface Line {
   world: World;
   experience: ExperienceName;
@@ -137,7 +137,7 @@ function lessKnown({ cases, less }: Line): string {
 const jumpWords = (jumps: readonly number[]): string =>
   jumps.length === 0 ? '' : `${mean(jumps).toFixed(2)}, ${Math.max(...jumps).toFixed(2)}`;
 
-/** Standard errors beyond which more experience is taken to be worse than less. */
+/** Standard errors beyond which more experience counts as worse than less. */
 const WORSE = 2;
 
 function barWords({ world, experience, cases, less, score }: Line): string {
@@ -153,7 +153,7 @@ function barWords({ world, experience, cases, less, score }: Line): string {
   return verdict([...misses, ...worse]);
 }
 
-/** By what was known of the vehicle when the forecast was made. */
+/** By what was known about the vehicle when the forecast was made. */
 const STAGES: readonly [name: string, holds: (each: Case) => boolean][] = [
   ['all', () => true],
   ['after 1 visit', ({ visits }) => visits === 1],

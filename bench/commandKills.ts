@@ -12,14 +12,14 @@ import { openStore } from '../src/store/open.js';
 import { ask, killServer, startServer, type Answer } from './serverProcess.js';
 import { compareOutlooks, wrongIn } from './standing.js';
 
-/** A backup, a fit, an import and a start, each killed at a random moment of its run, and what is left of each. */
+/** A backup, a fit, an import and a start, each killed at a random moment, and what each leaves behind. */
 
 export const KILLED = ['backup', 'refit', 'import', 'start'] as const;
 export type Killed = (typeof KILLED)[number];
 
 export interface KillFigures {
   kills: number;
-  /** How many had been through when they were killed. */
+  /** How many had finished when they were killed. */
   finished: number;
   wrong: string[];
 }
@@ -45,7 +45,7 @@ const pads = (mm: number) =>
     })),
   );
 
-/** A shop in a file of its own, from which every trial begins. */
+/** A shop in its own file, from which every trial starts. */
 export async function makeKillShop(file: string): Promise<string> {
   const store = openStore({ file, timeZone: 'UTC' });
   try {
@@ -76,20 +76,20 @@ interface Trial {
   file: string;
   key: string;
   chance: Chance;
-  /** A little longer than a run takes that is not killed. */
+  /** A little longer than a run that is not killed. */
   wholeMs: number;
 }
 
-/** @returns what is wrong after the kill, and whether the run had been through */
+/** @returns what is wrong after the kill, and whether the run had finished */
 const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wrong: string[] }>> = {
   backup: async ({ folder, file, chance, wholeMs }) => {
     const target = join(folder, 'copy.sqlite');
     const finished = await runAndKill('backup', [target], file, chance.between(0, wholeMs));
     const wrong = existsSync(target) ? wrongAt(target) : [];
-    if (finished && !existsSync(target)) wrong.push('the backup ended well, and is not there');
-    // What is left does not stand in the way of the next.
+    if (finished && !existsSync(target)) wrong.push('the backup reported success, and its file is missing');
+    // The remains do not block the next run.
     if (!existsSync(target) && !(await runAndKill('backup', [target], file, null)))
-      wrong.push('no backup after a kill');
+      wrong.push('the backup after a kill failed');
     return { finished, wrong: [...wrong, ...wrongAt(file), ...(existsSync(target) ? wrongAt(target) : [])] };
   },
 
@@ -111,18 +111,19 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     const wrong: string[] = [];
     const visits = countVisits(file) - VEHICLES * VISITS;
     if (visits !== 0 && visits !== IMPORTED) wrong.push(`${visits} of ${IMPORTED} visits were imported`);
-    if (answer?.status === 201 && visits === 0) wrong.push('an answered import is lost');
+    if (answer?.status === 201 && visits === 0) wrong.push('an acknowledged import is lost');
     const again = startServer(file);
     const second = await send(await again.listening);
     await killServer(again);
-    if (second?.status !== 201) wrong.push(`sent again: ${second?.status} ${second?.text.slice(0, 200)}`);
+    if (second?.status !== 201)
+      wrong.push(`sending it again answers ${second?.status} ${second?.text.slice(0, 200)}`);
     const after = countVisits(file) - VEHICLES * VISITS;
-    if (after !== IMPORTED) wrong.push(`sent again: ${after} of ${IMPORTED} visits`);
+    if (after !== IMPORTED) wrong.push(`sending it again leaves ${after} of ${IMPORTED} visits`);
     return { finished: answer !== null, wrong: [...wrong, ...wrongAt(file)] };
   },
 
   start: async ({ folder, file, key, chance, wholeMs }) => {
-    // Every other time there is nothing yet, so that the schema is made.
+    // Every other time there is no database yet, so that the schema is created.
     const isNew = chance.happens(0.5);
     const served = isNew ? join(folder, 'new', 'brakes.sqlite') : file;
     const server = startServer(served);
@@ -135,13 +136,13 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     const address = await again.listening;
     const wrong: string[] = [];
     const { status } = await ask(address, key, '/v1/vehicles?limit=1');
-    if (status !== (isNew ? 401 : 200)) wrong.push(`answers ${status} after the start`);
+    if (status !== (isNew ? 401 : 200)) wrong.push(`the service answers ${status} after the start`);
     await killServer(again);
     return { finished, wrong: [...wrong, ...wrongAt(served)] };
   },
 };
 
-/** A command in a group of its own with all that it starts, killed after a time; null lets it end. */
+/** A command in its own process group, killed after a time; null lets it finish. */
 function runAndKill(command: string, args: string[], file: string, afterMs: number | null): Promise<boolean> {
   return new Promise((settle) => {
     const child = spawn(process.execPath, [resolve(`dist/src/commands/${command}.js`), ...args], {
@@ -160,7 +161,7 @@ function runAndKill(command: string, args: string[], file: string, afterMs: numb
   });
 }
 
-/** How long each takes where it is not killed, in milliseconds. */
+/** How long each takes if it is not killed, in milliseconds. */
 const WHOLE: Record<Killed, (trial: Omit<Trial, 'wholeMs' | 'chance'>) => Promise<number>> = {
   backup: ({ folder, file }) => timed(() => runAndKill('backup', [join(folder, 'first.sqlite')], file, null)),
   refit: ({ file }) => timed(() => runAndKill('refit', [], file, null)),
@@ -185,7 +186,7 @@ async function timed(run: () => Promise<unknown>): Promise<number> {
   return performance.now() - began;
 }
 
-/** Null where no answer came. */
+/** Null if no answer came. */
 const sendSheet = (address: string, key: string): Promise<Answer | null> =>
   ask(address, key, '/v1/imports/visits', {
     method: 'POST',
@@ -225,7 +226,7 @@ const wrongAt = (file: string): string[] =>
   ]);
 
 /**
- * @param shop made by {@link makeKillShop}
+ * @param shop created by {@link makeKillShop}
  * @param folder for the trials, which is emptied for each
  */
 export async function killTrials(

@@ -9,8 +9,9 @@ import { wholeNumber } from './options.js';
 import { tornTrials, type TornFigures } from './tornLog.js';
 
 /**
- * Kills a backup, a fit, an import and a start, then the service in the middle of writing, over and over, then tears its
- * log, and says what was lost: nothing may be. Ends with 1 otherwise. What is drawn follows from the seed; where a kill falls also follows from the machine.
+ * Kills a backup, a fit, an import and a start, then the service while it writes, many times over; then tears its log.
+ * Prints what was lost, which must be nothing; otherwise it exits with 1. The seed decides the input; the moment of a
+ * kill also depends on the machine.
  */
 
 const { values } = parseArgs({
@@ -25,7 +26,7 @@ const { values } = parseArgs({
 const [kills, torn, each, seed] = (['kills', 'torn', 'each', 'seed'] as const).map((name) =>
   wholeNumber(name, values[name], name === 'seed' ? 1 : 0),
 ) as [number, number, number, number];
-/** Torn logs are tried on small databases, a few trials on each. */
+/** Torn logs are tried on small databases, a few trials each. */
 const TRIALS_A_LOG = 10;
 
 const folder = mkdtempSync(join(tmpdir(), 'brakes-crash-'));
@@ -43,7 +44,7 @@ const figures =
 if (figures) console.log(crashLine(figures));
 const tornFigures = await tearLogs();
 console.log(
-  `${tornFigures.trials} torn logs, of which ${tornFigures.shortened} cost the last writes: ${tornFigures.wrong.length} wrong`,
+  `${tornFigures.trials} torn logs, ${tornFigures.shortened} of which lost the last writes: ${tornFigures.wrong.length} wrong`,
 );
 const faults = [
   ...commandFaults,
@@ -53,7 +54,7 @@ const faults = [
 for (const fault of faults.slice(0, 50)) console.log(`  ${fault}`);
 process.exitCode = faults.length > 0 ? 1 : 0;
 
-/** @returns what was wrong after a kill */
+/** @returns what was wrong after the kills */
 async function killCommands(): Promise<string[]> {
   if (each === 0) return [];
   const shop = join(folder, 'shop.sqlite');
@@ -64,7 +65,7 @@ async function killCommands(): Promise<string[]> {
     const [chance] = streams(seed + index, 1);
     const told = await killTrials(what, each, { shop, key, folder: join(folder, what), chance: chance! });
     console.log(
-      `${told.kills} kills of ${what}, ${told.finished} of them at its end: ${told.wrong.length} wrong`,
+      `${told.kills} kills of ${what}, ${told.finished} of them after it had finished: ${told.wrong.length} wrong`,
     );
     wrong.push(...told.wrong);
   }
@@ -98,10 +99,10 @@ function crashLine(told: CrashFigures): string {
     `${told.kills} kills while writing and ${told.killsAtStart} while starting`,
     `${told.acknowledged} writes acknowledged (${kinds.join(', ')})`,
     `${told.lost.length} lost`,
-    `${told.wrong.length} half or wrong`,
+    `${told.wrong.length} incomplete or wrong`,
     `${told.unanswered} in flight, of which ${told.tookEffect} took effect`,
     `${told.replayed} answers replayed`,
     `${told.outlooksCompared} outlooks compared`,
-    `recovery ${times[Math.floor(times.length / 2)]!.toFixed(0)} ms in the median, ${times.at(-1)!.toFixed(0)} ms at most`,
+    `recovery ${times[Math.floor(times.length / 2)]!.toFixed(0)} ms median, ${times.at(-1)!.toFixed(0)} ms maximum`,
   ].join('; ');
 }

@@ -9,9 +9,9 @@ import { compareOutlooks, wrongIn } from './standing.js';
 import { send, Writer, type Deed, type DeedKind } from './writers.js';
 
 /**
- * The service killed in the middle of concurrent writing, over and over, and what stands after each new start held
- * against what was answered. A kill leaves what the process gave to the system: it tries whole transactions and
- * recovery, and not whether the disk keeps what it was told to.
+ * Kills the service many times during concurrent writes, and after each restart compares the database with
+ * the answers. A kill does not lose what the process gave to the system: this tests transactions and
+ * recovery, not whether the disk keeps what it was told to flush.
  */
 
 export interface CrashOptions {
@@ -21,7 +21,7 @@ export interface CrashOptions {
   writers?: number;
   /** The longest time of writing before a kill. */
   mostMs?: number;
-  /** Looks at the files as the kill left them. */
+  /** Inspects the files as the kill left them. */
   afterKill?: (kill: number) => void;
 }
 
@@ -36,9 +36,9 @@ export interface CrashFigures {
   outlooksCompared: number;
   /** From the start of the process until it listens. */
   recoveryMs: number[];
-  /** What was answered and is not there, or otherwise. */
+  /** Writes that were answered and are missing or different. */
   lost: string[];
-  /** What stands by half, twice or damaged, and outlooks that do not follow from what stands. */
+  /** Rows that are incomplete, duplicate or damaged, and outlooks that do not follow from the stored history. */
   wrong: string[];
 }
 
@@ -85,7 +85,7 @@ class Trial {
     lost: [],
     wrong: [],
   };
-  /** Everything that must be there at the end. */
+  /** Everything that must exist at the end. */
   readonly #answered: Deed[] = [];
   #server: ServerProcess | null = null;
   #address = '';
@@ -119,7 +119,7 @@ class Trial {
     this.figures.killsAtStart += 1;
   }
 
-  /** Holds what stands after a new start against what was sent and answered before. */
+  /** Compares the database after a restart with what was sent and answered before. */
   async check(deeds: Deed[]): Promise<void> {
     await this.#look((connection) => {
       this.figures.wrong.push(...wrongIn(connection));
@@ -137,11 +137,11 @@ class Trial {
     this.#answered.push(...deeds.filter(isAnswered));
   }
 
-  /** Everything once more, after the service was closed in good order. */
+  /** Compares everything once more, after the service was closed normally. */
   async finish(): Promise<void> {
     this.#server!.child.kill('SIGTERM');
     const { code } = await this.#server!.ended;
-    if (code !== 0) this.figures.wrong.push(`SIGTERM ended with ${code}`);
+    if (code !== 0) this.figures.wrong.push(`exit code ${code} after SIGTERM`);
     await this.#look((connection) => {
       for (const deed of this.#answered) this.#mustStandOnce(connection, deed);
       const { compared, different } = compareOutlooks(connection, null);
@@ -159,7 +159,7 @@ class Trial {
     }
   }
 
-  /** Before anything is sent again: what was answered is there once, what was not at most once. */
+  /** Before anything is sent again: an answered write exists once, any other at most once. */
   #countEffects(connection: BetterSqlite.Database, deeds: Deed[]): void {
     for (const deed of deeds) {
       if (isAnswered(deed)) {
@@ -177,7 +177,7 @@ class Trial {
     }
   }
 
-  /** Nothing that the writers send has a reason to be refused. */
+  /** The writers send nothing that the service has a reason to refuse. */
   #mustBeTaken(deed: Deed): void {
     const { status, text } = deed.answer!;
     if (!isAnswered(deed))
@@ -190,7 +190,7 @@ class Trial {
     else if (effects !== 1) this.figures.wrong.push(`${deed.mark} took effect ${effects} times`);
   }
 
-  /** Sends what had an Idempotency-Key again: the answer is the first one, or, where none had come, takes effect now. */
+  /** Repeats requests that had an Idempotency-Key: each gets its first answer or, without one, takes effect now. */
   async #settle(deed: Deed): Promise<void> {
     if (deed.idempotencyKey === null) return;
     const first = deed.answer;
@@ -204,7 +204,7 @@ class Trial {
       this.figures.lost.push(`the answer to ${deed.mark}: now ${again.status} ${again.text.slice(0, 300)}`);
   }
 
-  /** What was answered last of a resource is what it reads as; what was answered before is in its history. */
+  /** A resource reads as its last answer said; earlier answers are in its history. */
   async #compareContent(deed: Deed): Promise<void> {
     if (!isAnswered(deed) || deed.kind === 'import') return;
     const { findings: _f, cautions: _c, outlook: _o, ...told } = JSON.parse(deed.answer!.text) as Told;
@@ -231,7 +231,7 @@ interface Told {
 
 export const isAnswered = ({ answer }: Deed): boolean => answer !== null && answer.status < 300;
 
-/** As much of a version as its answer says in the same words: its texts, and how many it has of everything. */
+/** The parts of a version that its answer repeats unchanged: its texts, and the number of its entries. */
 const sayingOf = (told: Told): string =>
   JSON.stringify(
     [
@@ -252,7 +252,7 @@ function vehiclesOf({ kind, answer, vehicleIds }: Deed): string[] {
   return [(JSON.parse(answer.text) as Told).id];
 }
 
-/** Where the effect of a write can be seen, once for each time that it took effect. */
+/** Where the effect of a write is visible, one row for each time it took effect. */
 const EFFECTS: Record<DeedKind, string> = {
   vehicle: 'select count(*) from vehicles where external_id = ?',
   visit: 'select count(*) from visits where notes = ?',
@@ -262,7 +262,7 @@ const EFFECTS: Record<DeedKind, string> = {
   import: 'select count(*) from visits where notes = ?',
 };
 
-/** How often a write took effect; a fraction where part of a file was taken. */
+/** How often a write took effect; a fraction if part of a file was taken. */
 export function effectsOf(connection: BetterSqlite.Database, { kind, mark, vehicleIds }: Deed): number {
   const found = connection.prepare(EFFECTS[kind]).pluck().get(mark) as number;
   return kind === 'import' ? found / vehicleIds.length : found;

@@ -9,13 +9,13 @@ import { wholeNumber } from './options.js';
 import { shopOf } from './shop.js';
 
 /**
- * Makes a large database: some hundred vehicles recorded by the operations behind a caller's POSTs, and copies of them
- * up to the number asked for. A sample of the copies is then worked out anew and held against what is stored.
+ * Makes a large database: some hundred vehicles recorded by the operations behind the API, and copies of them up to the
+ * requested number. The outlooks of a sample of the copies are then recomputed and compared with the stored ones.
  *
  *   npm run bench:database -- [--vehicles 100000] [--visits 8] [--from FILE] FILE
  *
- * Most of the time goes into recording those, fitting and scoring; `--from` takes them from a database that was made
- * with `--vehicles 250`.
+ * Recording, fitting and scoring those takes most of the time; `--from` takes them from a database that was made with
+ * `--vehicles 250`.
  */
 
 /** Vehicles that the service records itself. */
@@ -23,23 +23,23 @@ const RECORDED = 250;
 const SAMPLE = 50;
 const EVERYTHING = { ...OPERATOR, keyName: 'bench' };
 
-/** @throws when there is a file already, or a sampled copy is not what the service would have written */
+/** @throws if the file exists, or if a sampled copy differs from what the service would have written */
 export async function makeDatabase(
   file: string,
   { vehicles, visits, from }: { vehicles: number; visits: number; from?: string },
 ): Promise<void> {
-  if (existsSync(file)) throw new Error(`${file}: is there already`);
+  if (existsSync(file)) throw new Error(`${file} exists already; name another file`);
   if (from) copyFileSync(from, file);
   else await record(file, Math.min(RECORDED, vehicles), visits);
   const connection = openConnection(file);
   const recorded = connection.prepare('select count(*) from vehicles').pluck().get() as number;
-  // What breaks off here is thrown away.
+  // An interrupted write is discarded.
   connection.pragma('journal_mode = off');
   connection.pragma('synchronous = off');
   connection.pragma('foreign_keys = off');
   connection.pragma('cache_size = -524288');
   multiplyVehicles(connection, Math.ceil(vehicles / recorded) - 1);
-  // As though the fit had known them all: none is due, and none begins beside what is measured.
+  // As if the fit had known them all: none is due, and none starts during a measurement.
   connection.exec('update experiences set last_visit_seq = (select max(seq) from visits)');
   connection.exec('analyze');
   connection.pragma('journal_mode = wal');
@@ -48,7 +48,7 @@ export async function makeDatabase(
   await checkSample(file, recorded);
 }
 
-/** More visits may make a fit of the past worth while that was not before. */
+/** More visits may make a fit of the past worthwhile. */
 async function lookBack(file: string): Promise<void> {
   const store = openStore({ file, timeZone: 'UTC' });
   await store.accuracy.bringUpToDate();
@@ -66,7 +66,7 @@ async function record(file: string, vehicles: number, visits: number): Promise<v
   store.close();
 }
 
-/** Vehicles from everywhere in the file: their stored outlook must be the one their stored history gives. */
+/** Vehicles from all parts of the file: their stored outlook must follow from their stored history. */
 async function checkSample(file: string, recorded: number): Promise<void> {
   const connection = openConnection(file);
   const ids = connection
@@ -93,13 +93,13 @@ if (process.argv[1] === import.meta.filename) {
     },
   });
   const [file] = positionals;
-  if (!file) throw new Error('name the file to make');
+  if (!file) throw new Error('name the database file to create, such as large.sqlite');
   const vehicles = wholeNumber('vehicles', values.vehicles);
   const began = performance.now();
   await makeDatabase(file, { vehicles, visits: wholeNumber('visits', values.visits), from: values.from });
   const seconds = ((performance.now() - began) / 1000).toFixed(0);
   const bytes = statSync(file).size;
   console.log(
-    `${vehicles} vehicles, ${(bytes / 1e9).toFixed(2)} GB, ${(bytes / vehicles / 1000).toFixed(1)} kB a vehicle, in ${seconds} s`,
+    `${vehicles} vehicles, ${(bytes / 1e9).toFixed(2)} GB, ${(bytes / vehicles / 1000).toFixed(1)} kB per vehicle, in ${seconds} s`,
   );
 }

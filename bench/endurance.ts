@@ -9,8 +9,8 @@ import { wholeNumber } from './options.js';
 import { ask, killServer, startServer } from './serverProcess.js';
 
 /**
- * What callers wait at a steady rate of reads and writes, first alone and then beside callers that send a byte a second,
- * and how much memory the service holds meanwhile. Times count from when a request was due, not from when it was sent.
+ * How long callers wait at a steady rate of reads and writes, first alone and then next to callers that send a byte a
+ * second, and how much memory the service uses. Times count from when a request was due, not from when it was sent.
  */
 
 const { values } = parseArgs({
@@ -50,7 +50,7 @@ async function one(): Promise<boolean> {
   );
 }
 
-/** Requests at the rate for some time; what each waited, and how many failed. */
+/** Requests at the rate for some time: how long each waited, and how many failed. */
 async function load(seconds: number): Promise<string> {
   const waits: number[] = [];
   let failed = 0;
@@ -70,7 +70,7 @@ async function load(seconds: number): Promise<string> {
   await Promise.all(under);
   waits.sort((a, b) => a - b);
   const at = (share: number): string => waits[Math.floor(share * (waits.length - 1))]!.toFixed(1);
-  return `${waits.length} requests at ${rate} a second: ${at(0.5)} ms in the median, p99 ${at(0.99)} ms, longest ${at(1)} ms, ${failed} failed`;
+  return `${waits.length} requests at ${rate} a second: ${at(0.5)} ms median, ${at(0.99)} ms p99, ${at(1)} ms maximum, ${failed} failed`;
 }
 
 /** Callers that never finish their request. */
@@ -94,7 +94,7 @@ const residentMb = (): number =>
 await load(10);
 console.log(`alone: ${await load(slowSeconds)}`);
 const sockets = openSlow();
-console.log(`beside ${slow} slow callers: ${await load(slowSeconds)}`);
+console.log(`with ${slow} slow callers: ${await load(slowSeconds)}`);
 sockets.forEach((socket) => socket.destroy());
 for (let minute = 0; minute < minutes; minute++) {
   const told = await load(60);

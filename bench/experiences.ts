@@ -5,11 +5,11 @@ import { experienceFrom, fitExperience } from '../src/core/forecast/fit.js';
 import { idealExperience } from './ideal.js';
 import { MODEL, simulate, type World } from './worlds.js';
 
-/** A shop that knows nothing, one that knows its fleet's true parameters, and shops that learned from a few vehicles. */
+/** Shops with no knowledge, with the fleet's true parameters, and with experience from a few vehicles. */
 export const EXPERIENCES = ['starting', 'ideal', '3', '10', '30', '100', '300'] as const;
 export type ExperienceName = (typeof EXPERIENCES)[number];
 
-/** How far the vehicles that a shop learned from have come: to the end of their pads, or to any of their visits. */
+/** How far the vehicles a shop learned from have come: to the end of their pads, or to any of their visits. */
 export const LIVES = ['complete', 'under-way'] as const;
 export type Lives = (typeof LIVES)[number];
 
@@ -17,7 +17,7 @@ export const isFitted = (name: ExperienceName): boolean => Number(name) > 0;
 
 export const groupOf = ({ regenerative }: World): Group => ({ steeredOrFront: true, regenerative });
 
-/** @param seed of the vehicles that are learned from; other ones than those forecast */
+/** @param seed of the vehicles to learn from; they differ from those forecast */
 export function experienceOf(world: World, name: ExperienceName, lives: Lives, seed: number): Experience {
   const axleClass = groupOf(world);
   if (name === 'starting') return startingExperience(axleClass);
@@ -32,5 +32,5 @@ export function experienceOf(world: World, name: ExperienceName, lives: Lives, s
   return experienceFrom(fitExperience(learned), { axleClass, model: MODEL, version: 1 });
 }
 
-/** Where vehicles are cut does not hang on how they live. */
+/** Where histories are cut does not depend on how the vehicles live. */
 const CUTS = 700_000;

@@ -18,13 +18,13 @@ import { wholeNumber } from './options.js';
 import { simulate, WORLDS, type SimulatedVehicle, type World } from './worlds.js';
 
 /**
- * How long it takes to learn from a shop: a model of each simulated world, among them a regenerative one and one whose
+ * How long a fit to a shop takes: a model of each simulated world, including a regenerative one and one whose
  * rates change, each vehicle with the pads and rotors of two axles.
  *
  *   npm run bench:fit -- [--vehicles 1000] [--seed 1] [--write]
  */
 
-/** Rear pads wear the slower. */
+/** Rear pads wear more slowly. */
 const REAR_SHARE = 0.7;
 
 function shopOf(vehicles: number, seed: number): VehicleRecord[] {
@@ -83,7 +83,7 @@ async function main(): Promise<void> {
   const readings = Object.values(fitted.classes).reduce((sum, each) => sum + each.readings, 0);
   const text = [
     `\`npm run bench:fit -- --vehicles ${vehicles} --seed ${seed}\``,
-    `${fitted.vehicles} vehicles of ${WORLDS.length} models in ${Object.keys(fitted.classes).length} classes of axles, ${readings} pad readings: **${seconds.toFixed(1)} s** on ${CORES} cores; Node ${process.versions.node}.`,
+    `${fitted.vehicles} vehicles of ${WORLDS.length} models, ${Object.keys(fitted.classes).length} axle classes, ${readings} pad readings: **${seconds.toFixed(1)} s** on ${CORES} cores; Node ${process.versions.node}.`,
   ].join('\n\n');
   console.log(text);
   if (values.write) writeSection('fit', text);

@@ -2,9 +2,9 @@ import BetterSqlite from 'better-sqlite3';
 import fastify, { type FastifyInstance } from 'fastify';
 
 /**
- * What the service is held against: Fastify and hand-written statements, with nothing checked. In a process of its own:
- * `floors.js FILE SAMPLE SHOP`, where FILE is a database that it may write to, SAMPLE a vehicle whose latest visit shows
- * what one visit writes, and SHOP the service's own database, of which it reads the same due-soon page.
+ * The floor to compare the service with: Fastify and hand-written statements, without any checks. A separate process:
+ * `floors.js FILE SAMPLE SHOP`, where FILE is a database that it may write to, SAMPLE a vehicle whose latest visit
+ * shows what one visit writes, and SHOP the service's own database, from which it reads the same due-soon page.
  */
 
 const ITEMS = 50;
@@ -42,7 +42,7 @@ function floorApp(file: string, sampleId: string, shopFile: string): FastifyInst
   return app;
 }
 
-/** The same rows of the same tables as the service writes for a visit, in one transaction. */
+/** Writes the rows of a visit to the same tables as the service, in one transaction. */
 function visitWriter(connection: BetterSqlite.Database, sampleId: string): (vehicleId: string) => void {
   const seqOf = connection.prepare('select seq from vehicles where id = ?').pluck();
   const sample = seqOf.get(sampleId) as number;
@@ -97,7 +97,7 @@ function visitWriter(connection: BetterSqlite.Database, sampleId: string): (vehi
   return (vehicleId) => void write.immediate(vehicleId);
 }
 
-/** One query that an index answers, and its rows as the report's items have them. */
+/** One query that an index answers, with the same rows as the report's items. */
 function dueSoon(connection: BetterSqlite.Database): (horizon: string) => unknown[] {
   const select = connection.prepare(
     `select v.id "vehicleId", v.external_id "externalId", v.registration, a.fleet, v.model, a.axle,

@@ -2,7 +2,7 @@ import { parseArgs } from 'node:util';
 import { fuzz, type Tally } from '../tests/support/fuzz/run.js';
 import { wholeNumber } from './options.js';
 
-/** Asks every operation of the served document what may be asked of it and what may not, and judges every answer. */
+/** Calls every operation of the served document with valid and invalid input, and checks every answer. */
 
 const { values } = parseArgs({
   options: {
@@ -14,7 +14,7 @@ const requests = wholeNumber('requests', values.requests);
 const seed = wholeNumber('seed', values.seed, 0);
 const began = performance.now();
 const tallies = await fuzz({ requests, seed }, (number) => {
-  if ((number + 1) % 2000 === 0) console.error(`${number + 1} of ${requests}`);
+  if ((number + 1) % 2000 === 0) console.error(`${number + 1} of ${requests} requests`);
 });
 const took = (performance.now() - began) / 1000;
 
@@ -33,7 +33,7 @@ for (const { beyondSchema } of tallies) {
     beyond.set(kind, (beyond.get(kind) ?? 0) + count);
   }
 }
-console.log('\nBodies that the schema takes were refused with 422 because, most often first:');
+console.log('\nReasons for refusing bodies that match the schema with 422, most frequent first:');
 for (const [words, count] of [...beyond].sort(([, a], [, b]) => b - a).slice(0, 60)) {
   console.log(`${String(count).padStart(6)}   ${words}`);
 }

@@ -6,7 +6,7 @@ import {
 } from '../src/core/forecast/experience.js';
 import { LIMIT_MM, NEW_MM, type World } from './worlds.js';
 
-/** The experience of a shop that has seen so much of a world that it knows its parameters: what no fit can beat. */
+/** The experience of a shop that knows the true parameters of a world: no fit can do better. */
 export function idealExperience(world: World): Experience {
   const starting = startingExperience({ steeredOrFront: true, regenerative: world.regenerative });
   return {
@@ -19,7 +19,7 @@ export function idealExperience(world: World): Experience {
   };
 }
 
-/** What no world varies keeps its starting value. */
+/** Parameters that no world varies keep their starting value. */
 function wearOf(world: World, starting: WearParameters): WearParameters {
   return {
     ...starting,
@@ -31,7 +31,7 @@ function wearOf(world: World, starting: WearParameters): WearParameters {
     // One of four pads is the fast one.
     fastChance: world.fastAxles / 4,
     fastFactor: world.fastFactor,
-    // A change comes once in the thickness there is to wear, at the most.
+    // At most one change in the thickness to wear.
     jumpPerMm: world.changes / (NEW_MM - LIMIT_MM),
     jumpSd: world.changeSize,
     misreadChance: Math.max(starting.misreadChance, world.misreadings),

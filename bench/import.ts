@@ -13,17 +13,17 @@ import { openStore } from '../src/store/open.js';
 import { processorMs } from './servers.js';
 
 /**
- * How fast a spreadsheet of visits is taken in over HTTP, apart: receiving, checking, working the outlooks out, and
- * writing, by the clock and by the processor time of the service; then, with a second spreadsheet of later visits, what
- * other callers wait meanwhile, one that reads a vehicle and one that posts a visit, again and again. The service is a
- * process of its own, on a database of its own. Rows of one vehicle never stand together.
+ * How fast a spreadsheet of visits is imported over HTTP, by step: receiving, checking, computing outlooks, and
+ * writing, by the clock and by the processor time of the service. Then, with a second spreadsheet of later visits, how
+ * long other callers wait: one that reads a vehicle and one that posts visits, again and again. The service is a
+ * separate process on its own database. No two rows of one vehicle are next to each other.
  */
 
 const DAY_MS = 86_400_000;
 const ROWS_A_VISIT = 10;
-/** Visits of every vehicle that the second spreadsheet brings. */
+/** Visits of each vehicle in the second spreadsheet. */
 const LATER_VISITS = 2;
-/** How often it is asked how far an import is. */
+/** How often the progress of an import is polled. */
 const ASK_MS = 25;
 const STATES = ['checking', 'forecasting', 'writing'] as const;
 
@@ -79,7 +79,7 @@ const vehicleLines = (vehicles: number): string =>
     JSON.stringify({ ...EXAMPLE_VEHICLE, externalId: `V-${index}`, registration: null }),
   ).join('\n');
 
-/** Visit after visit of every vehicle, and of each visit row after row. */
+/** Visit after visit of every vehicle, and row after row of each visit. */
 function spreadsheet(vehicles: number, from: number, to: number): string {
   const lines = [
     'vehicle,date,time,odometer,odometerUnit,workOrder,entry,axle,side,pad,at,point,repeat,value,unit,taken,gauge,new,part,fastener,position',
@@ -109,7 +109,7 @@ function spreadsheet(vehicles: number, from: number, to: number): string {
   return `${lines.join('\r\n')}\r\n`;
 }
 
-/** Asks again and again until told to stop; the longest wait of each state of the import. */
+/** Repeats a call until told to stop; returns the longest wait in each state of the import. */
 async function others(
   once: () => Promise<{ ms: number }>,
   state: () => string | null,
@@ -124,10 +124,10 @@ async function others(
   return longest;
 }
 
-/** How far an import was when, by the clock and by the service's processor time, ms. */
+/** The progress of an import at a time, by the clock and by the service's processor time, ms. */
 type Marks = Map<string, { clock: number; processor: number }>;
 
-/** Has a spreadsheet taken in and follows it to its end. */
+/** Imports a spreadsheet and follows it to its end. */
 async function follow(server: Server, sheet: string, tell: (state: string | null) => void): Promise<Marks> {
   const marks: Marks = new Map();
   const mark = (state: string) =>
@@ -147,7 +147,7 @@ async function follow(server: Server, sheet: string, tell: (state: string | null
   return marks;
 }
 
-/** What one who reads a vehicle and one who posts visits to it wait while a spreadsheet is taken in. */
+/** How long a reader of a vehicle and a writer of visits wait while a spreadsheet is imported. */
 async function followBeside(server: Server, sheet: string, vehicleId: string): Promise<void> {
   let state: string | null = 'checking';
   let posted = 0;
@@ -173,7 +173,7 @@ async function followBeside(server: Server, sheet: string, vehicleId: string): P
     ['post', posts],
   ] as const) {
     const shown = STATES.map((name) => `${name} ${(waits.get(name) ?? 0).toFixed(0)} ms`).join(', ');
-    console.log(`longest wait of another caller, ${who} (polling this process too): ${shown}`);
+    console.log(`longest ${who} of another caller during each step (includes polling): ${shown}`);
   }
 }
 
@@ -189,7 +189,7 @@ async function main(): Promise<void> {
     );
 
   const lines = await send(server, '/v1/imports/vehicles', 'application/x-ndjson', vehicleLines(vehicles));
-  show('vehicles taken in, with their first outlooks', lines.ms, vehicles, 'vehicles');
+  show('vehicles imported, with their first outlooks', lines.ms, vehicles, 'vehicles');
   const bystander = JSON.parse(
     (
       await send(
@@ -204,24 +204,24 @@ async function main(): Promise<void> {
   console.log(
     `${rows} rows, ${(sheet.length / 2 ** 20).toFixed(1)} MiB, ${vehicles} vehicles, ${vehicles * visits} visits`,
   );
-  console.log(`memory before: at most ${(await mostMiB(server)).toFixed(0)} MiB`);
+  console.log(`peak memory before: ${(await mostMiB(server)).toFixed(0)} MiB`);
   const dry = await send(server, '/v1/imports/visits?dryRun=true', 'text/csv', sheet);
   show('dry run: received, parsed and checked', dry.ms);
-  console.log(`memory after the dry run: at most ${(await mostMiB(server)).toFixed(0)} MiB`);
+  console.log(`peak memory after the dry run: ${(await mostMiB(server)).toFixed(0)} MiB`);
 
   const marks = await follow(server, sheet, () => undefined);
   for (const by of ['clock', 'processor'] as const) {
     const took = (from: string, to: string): number => marks.get(to)![by] - marks.get(from)![by];
     const named = (what: string) => (by === 'clock' ? what : `… the same in processor time: ${what}`);
     show(named('received, parsed and checked'), took('sent', 'forecasting'));
-    show(named('outlooks worked out'), took('forecasting', 'writing'), vehicles, 'vehicles');
+    show(named('outlooks computed'), took('forecasting', 'writing'), vehicles, 'vehicles');
     show(named('written, all in one transaction'), took('writing', 'done'));
-    show(named('all but the outlooks'), took('sent', 'forecasting') + took('writing', 'done'));
-    show(named('all'), took('sent', 'done'));
+    show(named('everything except the outlooks'), took('sent', 'forecasting') + took('writing', 'done'));
+    show(named('everything'), took('sent', 'done'));
   }
-  console.log(`memory after the import: at most ${(await mostMiB(server)).toFixed(0)} MiB`);
+  console.log(`peak memory after the import: ${(await mostMiB(server)).toFixed(0)} MiB`);
   const again = await send(server, '/v1/imports/visits', 'text/csv', sheet);
-  show('the same file again, all of it skipped', again.ms);
+  show('the same file again, every row skipped', again.ms);
   await followBeside(server, spreadsheet(vehicles, visits, visits + LATER_VISITS), bystander.id);
   const out = await call(server, '/v1/exports/visits');
   show(`exported, ${(out.text.length / 2 ** 20).toFixed(1)} MiB`, out.ms);

@@ -2,15 +2,15 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** Results of jobs kept as files, so that a long run can be broken off and taken up again. */
+/** Results of jobs kept as files, so that a long run can be interrupted and resumed. */
 export interface ResultKeeper<Job, Result> {
   find(job: Job): Result | null;
   keep(job: Job, result: Result): void;
 }
 
 /**
- * @param folder where the files lie
- * @param bench the folder of the compiled bench; results of other code than lies there and in the core are not found
+ * @param folder of the files
+ * @param bench the folder of the compiled bench; results of other code than there and in the core are not found
  */
 export function resultKeeper<Job extends object, Result>(
   folder: string,

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import autocannon from 'autocannon';
 
-/** Load from this process, or from one of its own, on a server in another. Connections are kept alive. */
+/** Load from this process, or a separate one, on a server in another. Connections are kept alive. */
 
 export interface Measured {
   answers: number;
@@ -21,18 +21,18 @@ export interface Target {
 
 export const CONNECTIONS = 16;
 const hasWrk = spawnSync('wrk', ['--version']).error === undefined;
-/** What asks as fast as it is answered. */
+/** A client that sends the next request as soon as it has an answer. */
 export const CAPACITY_TOOL = hasWrk ? 'wrk' : 'autocannon';
 
 /**
  * GETs as fast as they are answered, one path after another.
  *
- * @throws where anything but 2xx is answered
+ * @throws if an answer is not 2xx
  */
 export const capacity = (target: Target, paths: readonly string[], seconds: number): Promise<Measured> =>
   hasWrk ? withWrk(target, paths, seconds) : withAutocannon(target, paths, { duration: seconds });
 
-/** GETs at a fixed rate: what each waits, be it that another was slow. */
+/** GETs at a fixed rate: how long each waits, including delays by slow ones before it. */
 export const atRate = (
   target: Target,
   paths: readonly string[],
@@ -100,7 +100,7 @@ export interface Call {
   body?: unknown;
 }
 
-/** Every call once, some connections at a time. */
+/** Every call once, over a number of connections. */
 export async function allOf(target: Target, calls: readonly Call[], connections: number): Promise<Measured> {
   const agent = new Agent({ keepAlive: true, maxSockets: connections });
   const waits: number[] = [];
@@ -120,7 +120,7 @@ export async function allOf(target: Target, calls: readonly Call[], connections:
   };
 }
 
-/** @throws where anything but 2xx is answered */
+/** @throws if an answer is not 2xx */
 export function answerTo(
   { address, key }: Target,
   { method, path, body }: Call,

@@ -11,9 +11,9 @@ import { wholeNumber } from './options.js';
 import { mean } from './scores.js';
 
 /**
- * What it costs a forecast that readings close together in long lives are taken as one: axles that wear as the model
- * says, read every few hundred kilometres, each forecast from every reading and as the service does it. Scores of the
- * distance at which the first pad reaches its limit, beside what was true.
+ * What a forecast loses if readings close together in long lives are combined: axles that wear as the model says, read
+ * every few hundred kilometres, each forecast from every reading and as the service does it. Prints scores of the
+ * distance at which the first pad reaches its limit, compared with the truth.
  *
  *   npm run bench:long-lives -- [--axles 500] [--seed 3]
  */
@@ -48,7 +48,7 @@ function scoreOf(
 const LOG_STEP = 0.1;
 const LEAST_DENSITY = 1e-6;
 const CRPS_STEPS = 200;
-/** Times the true distance up to which the score is summed. */
+/** The multiple of the true distance up to which the score is summed. */
 const CRPS_REACH = 8;
 
 function scoresOf(table: Survival, crossing: number): Pick<Score, 'log' | 'crps'> {
@@ -97,16 +97,16 @@ const changing = pads.map(({ weight, parameters }) => ({
   parameters: { ...parameters, ...CHANGES },
 }));
 const heads = [
-  'CRPS of all',
-  'taken together',
+  'CRPS, all readings',
+  'condensed',
   '± of the difference',
-  'log score of all',
-  'taken together',
+  'log score, all readings',
+  'condensed',
   '±',
 ];
 console.log(
   markdownTable(
-    [`${axles.length} axles`, ...heads, 'ms of all', 'taken together'],
+    [`${axles.length} axles`, ...heads, 'ms, all readings', 'condensed'],
     [rowOf('rate does not change', axles, pads), rowOf('rate may change', axles, changing)],
   ),
 );

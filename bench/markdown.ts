@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 
-/** A Markdown table, its columns as wide as their cells so that it can be read as it stands. */
+/** A Markdown table with columns as wide as their cells, readable as plain text. */
 export function markdownTable(headings: readonly string[], rows: readonly (readonly string[])[]): string {
   const widths = headings.map((heading, column) =>
     Math.max(3, heading.length, ...rows.map((row) => row[column]!.length)),
@@ -11,14 +11,15 @@ export function markdownTable(headings: readonly string[], rows: readonly (reado
 }
 
 /**
- * Puts a text between the markers of its section in a page of the docs.
+ * Replaces the text between the markers of a section in a page of the docs.
  *
- * @throws when the file or its markers are not there
+ * @throws if the file or its markers do not exist
  */
 export function writeSection(name: string, text: string, file = 'docs/calibration.md'): void {
   const [begin, end] = [`<!-- begin ${name} -->`, `<!-- end ${name} -->`];
   const page = existsSync(file) ? readFileSync(file, 'utf8') : '';
   const [from, to] = [page.indexOf(begin), page.indexOf(end)];
-  if (from === -1 || to < from) throw new Error(`${file} has no section ${name}; run from the root`);
+  if (from === -1 || to < from)
+    throw new Error(`${file} has no section ${name}; run this from the root of the repository`);
   writeFileSync(file, `${page.slice(0, from + begin.length)}\n\n${text}\n\n${page.slice(to)}`);
 }

@@ -8,8 +8,8 @@ import type { PartTracks } from '../src/core/forecast/wear.js';
 const MISREAD_RANGE_MM = 12;
 
 /**
- * Axles that wear and are measured exactly as the model says, truth and readings together: what simulation-based
- * calibration needs. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
+ * Axles that wear and are measured exactly as the model says, truth and readings together, as simulation-based
+ * calibration requires. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
  */
 export interface ModelAxle {
   parts: PartTracks[];
@@ -20,12 +20,12 @@ export interface ModelAxle {
     rate: number;
     /** The first pad's next reading. */
     next: { ahead: number; mm: number; gaugeVariance: number };
-    /** Distance ahead at which the first of the pads reaches the limit; 0 where one has. */
+    /** Distance ahead at which the first of the pads reaches the limit; 0 if one has. */
     crossing: number;
   };
 }
 
-/** A class of axles: the parameters of its models' vehicles, and how far the models' means are apart. */
+/** A class of axles: the parameters of its models' vehicles, and the spread of the models' means. */
 export interface ModelClass {
   parameters: WearParameters;
   modelSd: number;
@@ -36,7 +36,7 @@ export const LIMIT_MM = 3;
 const RATIO_SHARES = [0.5, -0.5, 0.5, -0.5];
 const FAST_SPREAD = 0.2;
 
-/** How often an axle is seen: visits behind it, and the distance between them, 1000 km, its median. */
+/** How often an axle is measured: past visits, and the median distance between them, 1000 km. */
 export interface Visiting {
   fewest: number;
   most: number;
@@ -44,13 +44,13 @@ export interface Visiting {
 }
 
 const SELDOM: Visiting = { fewest: 1, most: 6, gap: 8 };
-/** The reading to come is close by, so that its own error counts beside what is unknown of the pad. */
+/** The next reading is close, so that its own error matters beside the uncertainty of the pad. */
 const NEXT_GAP = 3;
 const GAP_SPREAD = 0.5;
 const MISSED = 0.15;
 const GAUGE_VARIANCE = 0.5 ** 2 / 12;
 
-/** Parameters drawn from what is believed of them before anything is known. */
+/** Parameters drawn from the prior. */
 export function drawClass(chance: Chance, { learned, given }: WearBeliefs): ModelClass {
   const drawn = (name: WearLearned): number => along(learned[name], chance.normal(0, 1));
   return {
@@ -76,7 +76,7 @@ interface Pad {
   read: number[];
 }
 
-/** One axle with a few visits behind it and one to come. */
+/** One axle with a few past visits and one to come. */
 export function driveAxle(
   chance: Chance,
   parameters: WearParameters,
@@ -122,7 +122,7 @@ function wearOn(chance: Chance, { wander }: WearParameters, pad: Pad, distance: 
   pad.mm -= chance.normal(pad.rate * distance, wander * Math.sqrt(distance));
 }
 
-/** A reading, before which the pad may have lost extra thickness at once. */
+/** A reading; the pad may have had a sudden loss before it. */
 function readPad(chance: Chance, parameters: WearParameters, pad: Pad): number {
   const { misreadChance, placementSd, suddenChance, suddenMm, suddenSd } = parameters;
   const kind = chance.between(0, 1);
@@ -132,8 +132,8 @@ function readPad(chance: Chance, parameters: WearParameters, pad: Pad): number {
 }
 
 /**
- * A distance whose chance of lying within x is that of the pad's being under the limit at x, as the forecast defines
- * it: with one normal score z for the whole way, limit = mm − rate·x + wander·√x·z has one root.
+ * A distance whose chance of being within x is that of the pad being under the limit at x, as the forecast defines
+ * it: with one normal score z for the whole distance, limit = mm − rate·x + wander·√x·z has one root.
  */
 function crossingOf(chance: Chance, { wander }: WearParameters, { mm, rate }: Pad): number {
   const pull = wander * chance.normal(0, 1);

@@ -1,15 +1,15 @@
 import type BetterSqlite from 'better-sqlite3';
 
 /**
- * Makes a large database of a small one that the service wrote: every row that hangs on a vehicle is copied again and
- * again, under ids and places of its own. What a vehicle's outlook says does not hang on its ids, so the rows are
- * those which the service would have written; a new table that hangs on vehicles or visits is copied by itself.
+ * Makes a large database from a small one that the service wrote: every row that depends on a vehicle is copied many
+ * times, with its own ids and places in order. Outlooks do not depend on ids, so these are the rows
+ * that the service would have written. A new table that refers to vehicles or visits is copied without changes here.
  */
 
-/** Columns with places in the order of arrival, by the table whose places they are. */
+/** Columns with places in the order of arrival, by the table they refer to. */
 const PLACES: Record<string, string> = { vehicle_seq: 'vehicles', visit_seq: 'visits' };
 
-/** The number of the copy; what JavaScript binds is a real number. */
+/** The number of the copy; JavaScript binds it as a real number. */
 const COPY = 'cast(:copy as integer)';
 
 /** @param copies of the database's vehicles to add; the first is number 1 */
@@ -24,7 +24,7 @@ export function multiplyVehicles(connection: BetterSqlite.Database, copies: numb
   }
 }
 
-/** Vehicles, visits and what refers to either, parents first; the audit, which names them by id. */
+/** Vehicles, visits and tables that refer to either, parents first; the audit, which names them by id. */
 function tablesOfVehicles(connection: BetterSqlite.Database): string[] {
   const tables = connection
     .prepare("select name from sqlite_master where type = 'table' and name not like 'sqlite_%'")
@@ -39,13 +39,13 @@ function columnsOf(connection: BetterSqlite.Database, table: string): string[] {
   return columns.filter(({ hidden }) => hidden === 0).map(({ name }) => name);
 }
 
-/** The column that the rows of a table are found and ordered by. */
+/** The column by which the rows of a table are found and ordered. */
 function firstOfKey(connection: BetterSqlite.Database, table: string): string {
   const columns = connection.pragma(`table_xinfo("${table}")`) as { name: string; pk: number }[];
   return columns.find(({ pk }) => pk === 1)!.name;
 }
 
-/** Copies the first rows of a table, those that were there before any copy. */
+/** Copies the first rows of a table, those that existed before any copy. */
 function copyOf(
   connection: BetterSqlite.Database,
   table: string,
@@ -69,7 +69,7 @@ function copyOf(
   );
 }
 
-/** The first half of an id differs from vehicle to vehicle and from visit to visit; the rest tells copies apart. */
+/** The first half of an id differs by vehicle and visit; the rest tells copies apart. */
 const idOf = (column: string): string => `substr("${column}", 1, 24) || printf('%012x', ${COPY})`;
 
 const vehicleBodyOf = (): string =>

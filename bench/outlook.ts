@@ -19,23 +19,23 @@ import { VisitBody } from '../src/core/vocabulary/visit.js';
 import { NEW_MM, simulate, WORLDS, type SimulatedVehicle } from './worlds.js';
 
 /**
- * What one axle's outlook costs in processor time, by the number of visits behind it, for pads alone and with rotors,
- * from starting values and from experience; the same for whole vehicles of the demo; and what a fit costs. The
- * rows are run in turn, again and again, so that what else the machine does falls on all of them alike.
+ * The processor time of one axle's outlook by number of visits, for pads alone and with rotors,
+ * with the starting values and with experience; the same for whole vehicles of the demo; and the cost of a fit. The
+ * rows run in turn, many times, so that other load on the machine affects all of them alike.
  *
  *   npm run bench:outlook -- [--runs 9] [--fit 1000]
  */
 
 const VISITS = [1, 2, 4, 8, 16, 50];
 const LIVES = 12;
-/** Outlooks timed together: one alone is too short for the clock. */
+/** Outlooks timed together: one alone is too short to time. */
 const TOGETHER = 5;
 const SIMULATED = 60;
 const SEED = 5;
 const TODAY = '2026-03-02';
 const simulated = WORLDS.map((world) => simulate(world, SIMULATED, SEED));
 
-/** Lives of so many visits, evenly from all worlds that have any so long. */
+/** Lives with this many visits, evenly from all worlds that have any. */
 function livesOf(visits: number): History[] {
   const long = simulated.flat().filter(({ truths }) => truths.length >= visits);
   return evenly(long, LIVES).map((vehicle) => withRotors(vehicle, visits));
@@ -46,7 +46,9 @@ const ROTOR_NEW_MM = 28;
 const ROTOR_SHARE = 0.12;
 const ROTOR_POINTS = 4;
 
-/** The simulated fleets have no rotors: each gets two that wear with the pads, read to 0.01 mm at four points. */
+/**
+ * The simulated fleets have no rotors: each vehicle gets two that wear with the pads, read to 0.01 mm at four points.
+ */
 function withRotors({ history, truths }: SimulatedVehicle, visits: number): History {
   const mm = (value: number) => ({ value, unit: 'mm' as const });
   const { front } = history.vehicle.axles;
@@ -121,7 +123,7 @@ type ExperienceIn = (history: History) => ExperienceFor;
 
 const starting: ExperienceIn = (history) => (axle) => startingExperience(groupIn(history)(axle));
 
-/** What a shop has learned from its vehicles; the same experience for all axles of a class and model. */
+/** A shop's experience; the same for all axles of a class and model. */
 function learnedFrom(histories: readonly History[]): ExperienceIn {
   const fitted = fitExperience(histories.map((history) => recordOf(history, groupIn(history))));
   const known = new Map<string, ReturnType<typeof experienceFrom>>();
@@ -141,9 +143,9 @@ const fleetOf = (name: string): History[] => {
 
 interface Row {
   name: string;
-  /** Each works out one outlook. */
+  /** Each computes one outlook. */
   calls: (() => unknown)[];
-  /** Axles that one call works out, on the average. */
+  /** Average number of axles that one call computes. */
   axles: number;
   measured: number[];
 }
@@ -191,7 +193,7 @@ function rowsOf(words: string, experienceIn: ExperienceIn): Row[] {
   return [
     ...rows,
     {
-      name: `${words}: whole vehicles of the demo, an axle`,
+      name: `${words}: whole vehicles of the demo, per axle`,
       calls: demo.map((history) => vehicleCall(history, experienceIn)),
       axles: axles.reduce((sum, count) => sum + count, 0) / demo.length,
       measured: [],
@@ -219,14 +221,14 @@ function measure(rows: readonly Row[], runs: number): void {
       for (const call of row.calls) row.measured.push(timed(call, TOGETHER) / row.axles);
     }
   }
-  console.log(`${'processor time of an axle, µs'.padEnd(62)}${'median'.padStart(9)}${'95 %'.padStart(9)}`);
+  console.log(`${'processor time per axle, µs'.padEnd(62)}${'median'.padStart(9)}${'95 %'.padStart(9)}`);
   for (const { name, measured } of rows) {
     const figure = (probability: number) => quantile(measured, probability).toFixed(0).padStart(9);
     console.log(name.padEnd(62) + figure(0.5) + figure(0.95));
   }
 }
 
-/** A fit to simulated fleets, one model a world. */
+/** A fit to simulated fleets, one model per world. */
 function measureFit(vehicles: number): void {
   const share = Math.ceil(vehicles / WORLDS.length);
   const records = WORLDS.flatMap((world) =>

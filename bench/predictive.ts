@@ -17,8 +17,8 @@ export function mixtureCdf({ weights, means, sds }: NormalMixture, value: number
 const MISREAD_RANGE_MM = 12;
 
 /**
- * Distribution function of a part's reading after a further `ahead` 1000 km: its thickness, the sudden loss it may
- * have had since, the error of gauge and placement, and now and then a gross misreading.
+ * Distribution function of a part's reading after a further `ahead` 1000 km: its thickness, a possible sudden
+ * loss, the error of gauge and placement, and a small share of gross misreadings.
  *
  * @param gaugeVariance mm²
  */

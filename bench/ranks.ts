@@ -7,9 +7,9 @@ import { mixtureCdf, readingCdf } from './predictive.js';
 
 /**
  * Simulation-based calibration: S. Talts, M. Betancourt, D. Simpson, A. Vehtari and A. Gelman, "Validating Bayesian
- * inference algorithms with simulation-based calibration", arXiv:1804.06788 (2018). Where truths come from the prior
- * and readings from the model, the place of each truth within its own posterior is spread evenly from 0 to 1. Since
- * the posteriors here are distribution functions rather than samples, the place is read off them directly.
+ * inference algorithms with simulation-based calibration", arXiv:1804.06788 (2018). If truths come from the prior
+ * and readings from the model, the rank of each truth within its own posterior is uniform from 0 to 1. Since
+ * the posteriors here are distribution functions instead of samples, the rank is read off them directly.
  */
 export interface Ranks {
   /** Of the first pad's next reading, of its rate, and of the distance to the first pad at the limit. */
@@ -20,7 +20,7 @@ export interface Ranks {
 
 export const RANKED = ['reading', 'rate', 'crossing'] as const satisfies readonly (keyof Ranks)[];
 
-/** The places of an axle's truths within what is forecast from its readings. */
+/** The ranks of an axle's truths within the forecasts from its readings. */
 export function ranksOf(
   { parts, now, truth }: ModelAxle,
   draws: readonly Draw<WearParameters>[],
@@ -34,7 +34,7 @@ export function ranksOf(
   return {
     reading: readingCdf(posterior, draws, { part: 0, ...truth.next })(truth.next.mm),
     rate: mixtureCdf(partMixture(posterior, 0, 'rate'), truth.rate),
-    // All truths at the limit already have one chance between them; their places within it are as good as any.
+    // Truths that are at the limit already share one chance; any rank within it is as good as another.
     crossing:
       truth.crossing === 0 ? chance.between(0, 1 - table.atStart) : 1 - survivalBy(table, truth.crossing),
   };

@@ -15,8 +15,8 @@ import {
 } from './realWearScores.js';
 
 /**
- * Scores forecasts of wear that was measured: cylinder liners and fatigue cracks (tests/outside/data), scaled to brake
- * pads. Each unit is a vehicle with one pad; the others are what the shop has learned from.
+ * Scores forecasts of measured wear: cylinder liners and fatigue cracks (tests/outside/data), scaled to brake
+ * pads. Each unit is a vehicle with one pad; the shop has learned from the other units.
  *
  *   npm run bench:real-wear -- [--write]
  */

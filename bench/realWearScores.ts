@@ -14,18 +14,18 @@ import type { History, HistoryVisit } from '../src/core/history.js';
 /** A row of a CSV file, every cell as text. */
 export type Row = Record<string, string>;
 
-/** Something that wears, as a pad would: distances in km, thicknesses in mm, from the first reading on. */
+/** A wearing unit, in the terms of a pad: distances in km, thicknesses in mm, from the first reading on. */
 export interface Unit {
   km: number[];
   mm: number[];
 }
 
-/** One reading that was forecast at the one before it, or at the fitting. */
+/** A reading that was forecast at the one before it, or at the fitting. */
 export interface ReadingCase {
   unit: number;
   /** Readings before it. */
   before: number;
-  /** The chance the forecast gave to a lower one. */
+  /** The chance that the forecast gave to a lower one. */
   chance: number;
   /** Absolute errors, mm: of the median forecast, and of the least-squares line through the readings before. */
   off: number;
@@ -33,11 +33,11 @@ export interface ReadingCase {
 }
 
 const NEW_MM = 11;
-/** Lining between new and the limit, which stands for all the wear that a unit is allowed. */
+/** Lining between new and the limit, which stands for all the wear allowed to a unit. */
 const USABLE_MM = 8;
-/** A unit's wear per distance becomes that of a pad by its mean. */
+/** The mean scales a unit's wear per distance to that of a pad. */
 const RATE_PER_KM = 0.13 / 1000;
-/** Units have no dates: they are given the use of ordinary vehicles, which their wear by distance does not hang on. */
+/** Units have no dates: they get the use of ordinary vehicles, on which wear by distance does not depend. */
 const KM_PER_DAY = 40;
 const PACE_SPREAD = 0.4;
 const INTERVAL_SPREAD = 0.2;
@@ -49,14 +49,14 @@ export const linerUnits = (rows: readonly Row[]): Unit[] =>
 
 /**
  * Cracks by Paris's law with exponent 3.73 (W. Q. Meeker and L. A. Escobar, Statistical Methods for Reliability Data,
- * 1998, from memory), which makes them grow in a straight line; the limit is 1.6 in where they begin at 0.9 in.
+ * 1998, from memory), which makes them grow linearly; the limit is 1.6 in if they begin at 0.9 in.
  */
 export function fatigueUnits(rows: readonly Row[]): Unit[] {
   const straight = (length: number) => 1 - length ** (1 - 3.73 / 2);
   return scaled(cracks(rows, straight), straight(1.6 / 0.9));
 }
 
-/** The same cracks as they were measured: they grow faster and faster, as no pad does. */
+/** The same cracks as measured: their growth accelerates, as no pad's wear does. */
 export const rawFatigueUnits = (rows: readonly Row[]): Unit[] =>
   scaled(
     cracks(rows, (length) => length - 1),
@@ -161,7 +161,7 @@ export const FITTED = Infinity;
 /**
  * Forecasts every reading of every unit from those before it.
  *
- * @param folds null for the starting values; else the units are shared out over so many folds, and each is forecast
+ * @param folds null for the starting values; otherwise the units are split into this many folds, and each is forecast
  *   from a fit to those of the other folds
  */
 export function scoreUnits(units: readonly Unit[], folds: number | null): ReadingCase[] {
@@ -196,7 +196,7 @@ function scoreUnit(history: History, unit: Unit, index: number, known: KnownExpe
   });
 }
 
-/** The straight line from new by least squares through the readings before one, at its place. */
+/** The straight line from new, by least squares through the readings before one, at its distance. */
 function lineAt({ km, mm }: Unit, reading: number): number {
   let products = 0;
   let squares = 0;
@@ -209,11 +209,11 @@ function lineAt({ km, mm }: Unit, reading: number): number {
 
 export interface RealWearScore {
   readings: number;
-  /** Percent inside the 80 % interval, below and above it. */
+  /** Percentage inside the 80 % interval, below and above it. */
   covers: number;
   below: number;
   above: number;
-  /** Mean absolute error of the forecast, mm; that of the line, and their ratio, where the line gives one. */
+  /** Mean absolute error of the forecast, mm; that of the line, and their ratio, if the line gives one. */
   error: number;
   line: number | null;
   againstLine: number | null;

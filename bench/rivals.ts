@@ -10,11 +10,11 @@ import { toKm } from '../src/core/units.js';
 import { PADS, SIDES } from '../src/core/vocabulary/terms.js';
 import { LIMIT_MM, NEW_MM, type Truth } from './worlds.js';
 
-/** What a workshop would work out by hand, and what nobody could: the forecasts that the service's are held against. */
+/** The forecasts to compare with: those that a workshop makes by hand, and one with knowledge that nobody has. */
 
 const positions = SIDES.flatMap((side) => PADS.map((pad) => ({ side, pad })));
 
-/** Days from the latest visit until the earliest pad reaches its limit; infinite where none is seen to wear. */
+/** Days from the latest visit until the earliest pad reaches its limit; infinite if no wear is visible. */
 export const twoPointRule = (history: History): number | null => byHand(twoPoint, history);
 export const lineRule = (history: History): number | null => byHand(line, history);
 
@@ -37,7 +37,7 @@ function byHand(rule: Rule, { vehicle, visits }: History): number | null {
   return rule(pads, marks);
 }
 
-/** Knows the pads' true thickness and rates and the vehicle's mean km a day; not what is still to happen. */
+/** Knows the pads' true thickness and rates and the vehicle's mean km a day, but not the future. */
 export function oracle({ mm, rates }: Truth, pace: number): number {
   return Math.min(...mm.map((left, pad) => (left - LIMIT_MM) / rates[pad]! / (pace / 1000)));
 }

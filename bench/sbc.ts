@@ -12,20 +12,20 @@ import { RANKED, ranksOf, type Ranks } from './ranks.js';
 import { chiSquareTest, histogram, kolmogorovTest } from './uniform.js';
 
 /**
- * Simulation-based calibration with many axles: the places of truths within their forecasts, by the starting values
- * and after a fit to a few vehicles of the same model, whose parameters were drawn from the beliefs.
+ * Simulation-based calibration with many axles: the ranks of truths within their forecasts, with the starting values
+ * and after a fit to a few vehicles of the same model, whose parameters were drawn from the prior.
  *
  *   npm run bench:sbc -- [--axles 5000] [--fitted 3,10] [--shops 200] [--seed 1] [--fresh] [--write]
  *
- * `--axles` are those forecast by the starting values; `--shops` how many shops of each size in `--fitted` are drawn,
- * fitted, and asked for one more axle. Finished pieces are kept in data/sbc for as long as the code stays the same;
- * `--fresh` does them anew. `--write` puts the table into docs/calibration.md.
+ * `--axles` is the number forecast with the starting values; `--shops` is how many shops of each size in `--fitted` are
+ * drawn, fitted, and asked for one more axle. Finished results are kept in data/sbc as long as the code stays the same;
+ * `--fresh` recomputes them. `--write` puts the table into docs/calibration.md.
  */
 
 const FRONT = { steeredOrFront: true, regenerative: false };
 const BELIEFS = padBeliefs(FRONT);
 const MODEL = 'the only model';
-/** Axles or shops that a job takes on, each with a stream of chance of its own. */
+/** Axles or shops per job, each with its own random stream. */
 const JOB = 25;
 
 interface Job {
@@ -45,13 +45,13 @@ function unfitted(chance: Chance): Ranks {
   return rank(chance, drawClass(chance, BELIEFS).parameters, startingExperience(FRONT).pads);
 }
 
-/** A shop of one model, its parameters drawn from the beliefs, and one more axle of that model. */
+/** A shop of one model, its parameters drawn from the prior, and one more axle of that model. */
 function afterFit(chance: Chance, vehicles: number): Ranks {
   const { parameters, modelSd } = drawClass(chance, BELIEFS);
   const own = {
     ...parameters,
     logRateMean: chance.normal(parameters.logRateMean, modelSd),
-    // The starting values take it as given; a fit learns it.
+    // The starting values assume it; a fit learns it.
     placementSd: along(BELIEFS.learned.placementSd, chance.normal(0, 1)),
   };
   const histories = Array.from({ length: vehicles }, () => driveAxle(chance, own)).map(

@@ -8,20 +8,20 @@ import type { History, HistoryVisit } from '../src/core/history.js';
 import { lineRule, oracle, twoPointRule } from './rivals.js';
 import type { SimulatedVehicle, Truth } from './worlds.js';
 
-/** One forecast made at one visit, held against what came of it; plain numbers, to be kept as JSON. */
+/** One forecast made at one visit, compared with the outcome; plain numbers, stored as JSON. */
 export interface Case {
   vehicle: number;
-  /** The shop whose experience it drew on. */
+  /** The shop whose experience it used. */
   shop: number;
   /** Visits so far, from 1. */
   visits: number;
   date: DateForecast;
-  /** The readings of the next visit, of every third vehicle. */
+  /** The readings of the next visit, for every third vehicle. */
   readings: NextReading[];
 }
 
 export interface DateForecast {
-  /** Chance given to the limit's being reached by the day on which it was. */
+  /** The chance it gave to reaching the limit by the true day. */
   place: number;
   covered50: boolean;
   covered80: boolean;
@@ -32,14 +32,14 @@ export interface DateForecast {
   noMedian: boolean;
   /** Continuous ranked probability score, days. */
   crps: number;
-  /** Absolute errors in days, of the median and of what others would say. */
+  /** Absolute errors in days, of the median and of the forecasts to compare with. */
   error: number;
   twoPoint: number;
   line: number;
   oracle: number;
 }
 
-/** Null before the first reading: then no forecast is given, and none is scored. */
+/** Null before the first reading, when there is no forecast to score. */
 export type Forecaster = (history: History) => Crossing | null;
 
 /** The service's own forecast of the front axle. */
@@ -77,7 +77,7 @@ export function forecastAll(
   );
 }
 
-/** Readings are so many that a third of the vehicles tell enough of them. */
+/** There are so many readings that a third of the vehicles are enough. */
 const READINGS_OF_ONE_IN = 3;
 
 const readingsOf = (known: History, next: HistoryVisit, experience: Experience): NextReading[] =>
@@ -107,15 +107,17 @@ function dateForecast(crossing: Crossing, known: History, truth: Truth, pace: nu
   };
 }
 
-/** Errors are capped here, days, so that a few hopeless ones do not decide everything. */
+/** Errors are capped at this many days, so that a few extreme ones do not dominate. */
 const ERROR_CAP = 4000;
 
-/** No date within 30 years, or no wear seen at all, counts as 30 years. */
+/** A date beyond 30 years, or no visible wear, counts as 30 years. */
 function errorOf(days: number | null, daysLeft: number): number {
   return Math.min(ERROR_CAP, Math.abs(Math.min(LONGEST_DAYS, days ?? LONGEST_DAYS) - daysLeft));
 }
 
-/** Days by which the limit is reached with any probability, straight between the kept ones; infinite beyond 30 years. */
+/**
+ * Days by which the limit is reached with any probability, linear between the stored ones; infinite beyond 30 years.
+ */
 function quantile({ already, days }: Crossing, probability: number): number {
   if (probability <= already) return 0;
   const after = PROBABILITIES.findIndex((kept) => kept >= probability);
@@ -144,13 +146,13 @@ function crpsOf(crossing: Crossing, daysLeft: number): number {
   return 2 * mean(losses);
 }
 
-/** How a set of forecasts did; shares are of forecasts. */
+/** The results of a set of forecasts; shares are of forecasts. */
 export interface DateScore {
   cases: number;
   covered50: number;
   covered80: number;
   covered95: number;
-  /** Standard errors of `covered80`: a vehicle's forecasts taken together, and a shop's. */
+  /** Standard errors of `covered80`, with the forecasts of a vehicle, or of a shop, taken together. */
   seByVehicle: number;
   seByShop: number;
   early: number;
@@ -188,7 +190,7 @@ export function dateScore(cases: readonly Case[]): DateScore {
   };
 }
 
-/** How much larger the error is than that of other forecasts at the same visits, and its standard error by vehicle. */
+/** The ratio of the error to that of other forecasts at the same visits, and its standard error by vehicle. */
 export function errorAgainst(cases: readonly Case[], others: readonly Case[]): { ratio: number; se: number } {
   const placeOf = ({ vehicle, visits }: Case) => `${vehicle} ${visits}`;
   const rival = new Map(others.map((each) => [placeOf(each), each.date.error]));

@@ -14,9 +14,9 @@ import { hasBrowser, launchBrowser } from '../tests/support/browser.js';
 import { chartCases } from '../tests/support/chartCases.js';
 
 /**
- * `npm run screens`: starts the demo, opens every page in Chromium and writes what it looks like into `screens/`: on a
- * phone, on a desk, in the dark and on A4, and every chart case at its three widths. `-- --only WORD` takes the pages and
- * cases whose name has the word in it.
+ * `npm run screens` starts the demo, opens every page in Chromium and writes screenshots into `screens/`: on a phone,
+ * on a desk, in dark mode and on A4, and every chart case at its three widths. `-- --only WORD` takes the pages and
+ * cases whose name contains the word.
  */
 
 const { values } = parseArgs({
@@ -89,7 +89,7 @@ function freePort(): Promise<number> {
 
 async function untilReady(demo: ChildProcess, address: string): Promise<void> {
   for (const begun = Date.now(); Date.now() - begun < READY_WITHIN_MS;) {
-    if (demo.exitCode !== null) throw new Error(`the demo ended with ${demo.exitCode}`);
+    if (demo.exitCode !== null) throw new Error(`the demo exited with ${demo.exitCode}`);
     const response = await fetch(`${address}/health/ready`).catch(() => null);
     if (response?.ok) return;
     await new Promise((settle) => setTimeout(settle, 500));
@@ -108,7 +108,7 @@ async function keyFor(file: string, role: 'technician' | 'owner'): Promise<strin
 
 type Paths = ReadonlyMap<string, string>;
 
-/** Every page by name; of the sheets one for each combination of advice, so that every case is seen once. */
+/** Every page by name; for the sheets one for each combination of advice, so that every case appears once. */
 async function pagesOf(address: string, key: string): Promise<Paths> {
   const ask = async <Answer>(path: string): Promise<Answer> => {
     const response = await fetch(`${address}/v1${path}`, { headers: { authorization: `Bearer ${key}` } });

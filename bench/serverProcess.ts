@@ -1,13 +1,13 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { resolve } from 'node:path';
 
-/** The built service as a process of its own, to be killed, starved and asked over HTTP. */
+/** The built service as a separate process, to be killed, starved and called over HTTP. */
 export interface ServerProcess {
   child: ChildProcess;
-  /** The address it listens on. @throws ServerEnded when it ends before it listens */
+  /** The address it listens on. @throws ServerEnded if it exits before it listens */
   listening: Promise<string>;
   ended: Promise<Ended>;
-  /** What it has logged so far. */
+  /** Its log so far. */
   log(): string;
 }
 
@@ -17,7 +17,7 @@ export interface Ended {
   stderr: string;
 }
 
-/** A server that ended before it listened. */
+/** A server that exited before it listened. */
 export class ServerEnded extends Error {
   constructor(readonly how: Ended) {
     super(`the server ended with ${how.code ?? how.signal}: ${how.stderr}`);
@@ -28,7 +28,7 @@ export interface ServerOptions {
   /** The program, compiled. */
   main?: string;
   logLevel?: string;
-  /** A command that starts it, such as one that takes rights away. */
+  /** A command that starts it, such as one that removes permissions. */
   through?: readonly string[];
 }
 
@@ -40,7 +40,7 @@ export function startServer(file: string, options: ServerOptions = {}): ServerPr
   const child = spawn(command!, rest, {
     env: { ...process.env, ...environment, TIME_ZONE: 'UTC', RATE_LIMIT_PER_MINUTE: '0' },
     stdio: ['ignore', 'pipe', 'pipe'],
-    // A group of its own, with the processes that it starts.
+    // A process group of its own, with the processes that it starts.
     detached: true,
   });
   let [stdout, stderr] = ['', ''];
@@ -56,14 +56,14 @@ export function startServer(file: string, options: ServerOptions = {}): ServerPr
     });
     void ended.then((how) => reject(new ServerEnded(how)));
   });
-  // Whoever kills a server that is starting does not wait for it to listen.
+  // Whoever kills a starting server does not wait for it to listen.
   listening.catch(() => undefined);
   return { child, listening, ended, log: () => stdout };
 }
 
 /**
- * Ends a server and all that it started at once, as a power cut would, save for what the system still writes to disk:
- * a fit left over would carry the log over into the database as it ends.
+ * Kills a server and everything it started at once, like a power cut, except for what the system still writes to disk:
+ * a fit that survived would checkpoint the log into the database when it ends.
  */
 export async function killServer({ child, ended }: ServerProcess): Promise<void> {
   try {
@@ -80,7 +80,7 @@ export interface Answer {
   headers: Headers;
 }
 
-/** Sends one request; rejects where no whole answer comes. */
+/** Sends one request; rejects without a complete answer. */
 export async function ask(
   address: string,
   key: string,

@@ -6,14 +6,14 @@ import { createKey } from '../src/commands/keys.js';
 import { openStore } from '../src/store/open.js';
 import type { Target } from './load.js';
 
-/** Servers as processes of their own, each with its log in a file. */
+/** Servers as separate processes, each with its log in a file. */
 
 export interface Server extends Target {
-  /** From its start until it was ready. */
+  /** Time from its start until it was ready. */
   readyMs: number;
-  /** Processor time that it has taken so far, ms. */
+  /** Its processor time so far, ms. */
   processorMs(): number;
-  /** Resident now, MB. */
+  /** Its resident memory, MB. */
   residentMb(): number;
   stop(): Promise<void>;
 }
@@ -32,7 +32,7 @@ export async function startService(file: string, folder: string): Promise<Server
   });
 }
 
-/** A server of this bench's own that nothing but the floor is asked of. */
+/** A server of this bench, used only as the floor. */
 export const startFloor = (args: string[], folder: string): Promise<Server> =>
   started(
     [join(import.meta.dirname, 'floors.js'), ...args],
@@ -51,7 +51,7 @@ async function started(
     env: { ...process.env, ...settings },
     stdio: ['ignore', openSync(log, 'a'), 'inherit'],
   });
-  // Where the bench breaks off, no server outlives it.
+  // If the bench is interrupted, its servers end with it.
   process.once('exit', () => child.kill());
   const address = await addressIn(log, child);
   while (!(await isReady(address + ready))) await sleep(5);
@@ -74,7 +74,7 @@ async function addressIn(log: string, child: ChildProcess): Promise<string> {
   for (;;) {
     const address = /^listening on (\S+)$/m.exec(readFileSync(log, 'utf8'))?.[1];
     if (address) return address;
-    if (child.exitCode !== null) throw new Error(`the server ended with ${child.exitCode}: ${log}`);
+    if (child.exitCode !== null) throw new Error(`the server exited with ${child.exitCode}; its log: ${log}`);
     await sleep(5);
   }
 }

@@ -4,7 +4,7 @@ import { SIDES } from '../src/core/vocabulary/terms.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../src/core/vocabulary/visit.js';
 
-/** An invented shop for the benches: vehicles that all have as many visits of eight readings each. */
+/** An invented shop for the benches: all vehicles have the same number of visits, with eight readings each. */
 
 export interface ShopVehicle {
   vehicle: VehicleBody;
@@ -22,7 +22,7 @@ const SEED = 11;
 
 /**
  * @param visits of each vehicle
- * @param today the full-date up to which the visits reach; the latest lie within one interval before it
+ * @param today the full-date up to which the visits go; the latest are within one interval before it
  */
 export function shopOf(vehicles: number, visits: number, today: string): ShopVehicle[] {
   return streams(SEED, vehicles).map((chance, index) => ({
@@ -48,7 +48,9 @@ function visitsOf(chance: Chance, visits: number, today: number): VisitBody[] {
   return visitsFrom(chance, visits, { first, intervalDays, kmPerDay, mmPer1000Km, padMm, rotorMm });
 }
 
-/** Visits of a vehicle that is here every eighth day, 1000 km after the last time: 200 wear four sets of pads. */
+/**
+ * Visits of a vehicle that comes every eighth day, 1000 km after the last time: 200 visits wear out four sets of pads.
+ */
 export function frequentVisits(visits: number, today: string): VisitBody[] {
   const intervalDays = 8;
   return visitsFrom(streams(SEED, 1)[0]!, visits, {
@@ -61,7 +63,7 @@ export function frequentVisits(visits: number, today: string): VisitBody[] {
   });
 }
 
-/** From when on and how a vehicle is driven and wears, and how thick its parts are at first. */
+/** When a vehicle starts, how it is driven and wears, and its parts' first thickness. */
 interface Driven {
   first: number;
   intervalDays: number;
@@ -90,7 +92,7 @@ function visitsFrom(
   });
 }
 
-/** Four pads to half a millimetre, four points of the rotors to a hundredth, and new pads where they are worn. */
+/** Four pads to half a millimetre, four points of the rotors to a hundredth, and new pads when they are worn. */
 function visitBody(
   number: number,
   padMm: number,
@@ -125,7 +127,7 @@ function visitBody(
   };
 }
 
-/** What the next visit might say: on a day, 1500 km and half a millimetre after the latest. */
+/** A possible next visit on a day, 1500 km and half a millimetre after the latest. */
 export function nextVisit(
   { odometer, readings, work }: VisitBody,
   date: string,

@@ -20,7 +20,7 @@ import {
   type Stop,
 } from './shopLife.js';
 
-/** How the shop measures and writes down; shares unless something else is said. */
+/** How the shop measures and records; shares unless stated otherwise. */
 export interface RecordRates {
   /** Of used vehicles: whose entry into service is known, and of these, whose odometer at entry is known too. */
   inServiceKnown: number;
@@ -30,7 +30,7 @@ export interface RecordRates {
   visitError: number;
   /** Visits at which the finer of the two gauges is used. */
   fineGauge: number;
-  /** Readings that are gross misreadings, anywhere from nothing to this, mm. */
+  /** Share of readings that are gross misreadings, from zero to this, mm. */
   misread: number;
   misreadToMm: number;
   odometerUnread: number;
@@ -66,14 +66,14 @@ export const FINE_GAUGE = 'depth-gauge';
 /** Entry into service of the youngest vehicles: 2012-01-01. */
 const FIRST_DAY = 15_340;
 
-/** What is true at a visit, for the scores alone. */
+/** The truth at a visit, for scoring alone. */
 export interface StopTruth {
-  /** Days until the set that drives away reaches its limit; null where it has, or where it lies beyond the horizon. */
+  /** Days until the set that drives away reaches its limit; null if it has, or if that is beyond the horizon. */
   daysLeft: number | null;
   set: 'recorded' | 'original' | 'unknown' | 'unrecorded';
-  /** Replaced at this very visit, and nobody wrote it down. */
+  /** Replaced at this visit, and not recorded. */
   justForgotten: boolean;
-  /** Days of the last half-year on which the vehicle stood still. */
+  /** Days in the last half-year on which the vehicle did not move. */
   stoodDays: number;
   inSpell: boolean;
   routeChangedLately: boolean;
@@ -87,7 +87,7 @@ export interface StopTruth {
 }
 
 export interface ShopVehicle {
-  /** As the shop wrote it down. */
+  /** The history as the shop recorded it. */
   history: History;
   /** The same truth with everything recorded and measured, and no wrong digits or readings. */
   clean: History;
@@ -110,7 +110,7 @@ export function simulateShop(
   });
 }
 
-/** The measuring of one pad, whatever is made of it: drawn once for the shop's record and its clean twin. */
+/** The measurement of one pad, drawn once for the shop's record and its clean twin. */
 interface Look {
   missed: boolean;
   misreadMm: number | null;
@@ -127,9 +127,9 @@ interface Sheet {
   newNoted: boolean;
   unread: boolean;
   mistyped: number | null;
-  /** The rear pads' thickness where it is written down for the front ones. */
+  /** The rear pads' thickness, if it is recorded for the front ones. */
   rearMm: number | null;
-  /** Of {@link POSITIONS}: those that are there. */
+  /** Those of {@link POSITIONS} that exist. */
   pads: number;
   onlyFirst: boolean;
 }
@@ -163,7 +163,7 @@ function drawSheet(chance: Chance, rates: RecordRates, life: ShopLife, day: numb
   };
 }
 
-/** A number with one digit wrong, two swapped, one left out or one typed twice. */
+/** A number with one digit wrong, two swapped, one missing or one doubled. */
 function mistype(chance: Chance, km: number): number {
   const digits = [...String(km)];
   const at = chance.whole(0, digits.length - 1);
@@ -264,7 +264,7 @@ function odometerOf({ unread, mistyped }: Sheet, km: number): HistoryVisit['odom
   return unread ? null : kilometres(mistyped ?? km);
 }
 
-/** What a visit's record says of the pads. */
+/** What a visit's record says about the pads. */
 function findings(
   life: ShopLife,
   stop: Stop,

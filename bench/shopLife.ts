@@ -2,16 +2,18 @@ import type { Chance } from '../seed/random.js';
 import { PADS, SIDES, type Pad, type Side } from '../src/core/vocabulary/terms.js';
 
 /**
- * The lives of invented vehicles as a shop meets them, before anything is measured or written down. Lengths are in mm,
- * distances in 1000 km, rates in mm per 1000 km. Every rate of the world below is a choice made for the bench, in the
- * range that the trade would find ordinary; none is measured.
+ * The lives of invented vehicles as a shop sees them, before anything is measured or recorded. Lengths are in mm,
+ * distances in 1000 km, rates in mm per 1000 km. Every figure below is a choice made for the bench, in a
+ * range that the trade would call ordinary; none is measured.
  */
 export interface ShopRates {
-  /** Base rate of the axle's pads: median, standard deviation of its log over models and over the vehicles of a model. */
+  /**
+   * Base rate of the axle's pads: median, standard deviation of its log over models and over the vehicles of a model.
+   */
   rate: number;
   modelSpread: number;
   vehicleSpread: number;
-  /** Standard deviation of the log of a pad set's rate about its vehicle's: another make of pad wears otherwise. */
+  /** Standard deviation of the log of a pad set's rate about its vehicle's: another make of pad wears differently. */
   setSpread: number;
   /** Standard deviation of one pad's rate about its axle's, as a share; inner over outer. */
   padSpread: number;
@@ -22,31 +24,35 @@ export interface ShopRates {
   wander: number;
   startSd: number;
 
-  /** A slide begins to stick: chance per axle and year, factor on one pad's rate and the standard deviation of its log. */
+  /**
+   * A slide begins to stick: chance per axle and year, factor on one pad's rate and the standard deviation of its log.
+   */
   dragsPerYear: number;
   dragFactor: number;
   dragSpread: number;
 
-  /** km a day: median, standard deviation of its log; of one day's distance over the pace; amplitude of the season. */
+  /** km a day: median, standard deviation of its log; of one day's distance relative to it; amplitude of the season. */
   pace: number;
   paceSpread: number;
   dayToDay: number;
   season: number;
-  /** Between the logs of rate and pace, over the vehicles. */
+  /** Correlation of the logs of rate and daily distance, over the vehicles. */
   correlation: number;
 
   /** Standstills a year, and how long they last, days. */
   standstillsPerYear: number;
   standstillDays: readonly [number, number];
-  /** Spells of other use that end, a year; how long they last, days; standard deviation of the log of the factor. */
+  /** Temporary spells of other use, a year; how long they last, days; standard deviation of the log of the factor. */
   spellsPerYear: number;
   spellDays: readonly [number, number];
   spellSpread: number;
-  /** Changes of route that stay, a year; standard deviations of the logs of their factors on pace and rate. */
+  /**
+   * Permanent changes of route, a year; standard deviations of the logs of their factors on daily distance and rate.
+   */
   routesPerYear: number;
   routePaceSpread: number;
   routeRateSpread: number;
-  /** Vehicles with an oddity of their own, one at most; shares. */
+  /** Shares of vehicles with an oddity, one each at most. */
   odd: Readonly<Record<Oddity, number>>;
 
   /** Share of vehicles that arrive used, and their age, years. */
@@ -56,7 +62,7 @@ export interface ShopRates {
   followedYears: readonly [number, number];
   rhythmDays: readonly [number, number];
   rhythmSpread: number;
-  /** Share of visits within a standstill that take place all the same; the others wait for its end. */
+  /** Share of visits during a standstill that take place; the others wait for its end. */
   visitsWhileStanding: number;
 
   /** Thickness above the limit at which pads are changed, mm, and its standard deviation over sets. */
@@ -67,17 +73,17 @@ export interface ShopRates {
   unrecorded: number;
 }
 
-/** What a simulator of ordinary shops leaves out. */
+/** Things that a simulator of ordinary shops leaves out. */
 export type Oddity =
-  /** Drives far in one half of each year and little in the other. */
+  /** Drives much in one half of each year and little in the other. */
   | 'alternating'
-  /** Every set is this much thicker new than the specification says: {@link THICKER_MM}. */
+  /** Every new set is this much thicker than specified: {@link THICKER_MM}. */
   | 'thicker-than-specified'
-  /** At one visit in {@link SWAPPED_VISITS} the rear pads are written down for the front ones. */
+  /** At one visit in {@link SWAPPED_VISITS} the rear pads' readings are recorded for the front ones. */
   | 'swapped-axles'
   /** One disc, with two pads, on the axle. */
   | 'one-disc'
-  /** Only ever one pad is read. */
+  /** Only one pad is ever read. */
   | 'one-pad-read';
 export const ODDITIES: readonly Oddity[] = [
   'alternating',
@@ -86,7 +92,7 @@ export const ODDITIES: readonly Oddity[] = [
   'one-disc',
   'one-pad-read',
 ];
-/** km in the slow half of a year over the fast half. */
+/** km in the slow half of a year relative to the fast half. */
 const ALTERNATING_FACTOR = 0.15;
 export const THICKER_MM = 2;
 export const SWAPPED_VISITS = 8;
@@ -145,19 +151,19 @@ export const ODD_SHOP: ShopRates = {
 };
 
 export const LIMIT_MM = 3;
-/** Rear pads: new, how far they are used, and how fast they wear beside the front ones. */
+/** Rear pads: new thickness, how far they are worn, and how fast they wear relative to the front ones. */
 const REAR_NEW_MM = 10;
 const REAR_USE_MM = 6;
 const REAR_SHARE = 0.6;
 /** Models of the shop's vehicles, with the thickness of their new pads. */
 const NEW_MM_BY_MODEL = [10, 11, 11, 11, 12, 12];
 const MODELS = NEW_MM_BY_MODEL.length;
-/** Sets whose limit lies further ahead than this are not scored. */
+/** Sets that reach their limit later than this are not scored. */
 const HORIZON_YEARS = 28;
 const DAYS_A_YEAR = 365.25;
-/** Worn pads are driven on no further than this below the limit. */
+/** Worn pads are driven no further than this below the limit. */
 const WORN_OUT_MM = 1;
-/** A customer takes up to so many days to have worn pads replaced elsewhere. */
+/** A customer takes up to this many days to have worn pads replaced elsewhere. */
 const ELSEWHERE_WITHIN_DAYS = 90;
 
 export const POSITIONS: readonly { side: Side; pad: Pad }[] = SIDES.flatMap((side) =>
@@ -170,7 +176,7 @@ export type Fitting =
   /** Before the vehicle was first seen. */
   | 'before'
   | 'recorded'
-  /** In the shop, but nobody wrote it down. */
+  /** In the shop, but not recorded. */
   | 'forgotten'
   | 'elsewhere';
 
@@ -179,15 +185,15 @@ export interface PadSet {
   fromDay: number;
   /** Thickness of each pad by days since fitting. */
   mm: Float32Array[];
-  /** The day on which its first pad reaches its limit if it is left alone; null beyond the horizon. */
+  /** The day on which its first pad reaches its limit if the set stays on; null beyond the horizon. */
   limitDay: number | null;
   drag: { pad: number; day: number } | null;
 }
 
-/** A visit as the vehicle lived it; days count from its entry into service. */
+/** A visit in the vehicle's life; days count from its entry into service. */
 export interface Stop {
   day: number;
-  /** As found, and as it drove away: the same set unless it was replaced here. */
+  /** The set as found, and the set it drove away with: the same unless it was replaced here. */
   found: number;
   left: number;
 }
@@ -195,7 +201,7 @@ export interface Stop {
 export interface ShopLife {
   model: number;
   oddity: Oddity | null;
-  /** Thickness of the rear pads, mm: of their own, only to be taken for the front ones. */
+  /** Thickness of the rear pads, mm; used only to be recorded for the front ones. */
   rearMm: (day: number) => number;
   newMm: number;
   isUsed: boolean;
@@ -211,9 +217,9 @@ export interface DailyRoad {
   /** Factor of the route on the rate of wear. */
   route: Float32Array;
   standing: Uint8Array;
-  /** In a spell of other use that will end. */
+  /** In a temporary spell of other use. */
   inSpell: Uint8Array;
-  /** Days on which the route changed for good. */
+  /** Days on which the route changed permanently. */
   routeDays: number[];
 }
 
@@ -327,7 +333,7 @@ function drive(chance: Chance, rates: ShopRates, nature: Nature, days: number): 
   return road;
 }
 
-/** Days on which something of so many a year begins. */
+/** Days on which something starts that happens this often a year. */
 function happenings(chance: Chance, perYear: number, days: number): number[] {
   const found: number[] = [];
   const wait = () => Math.ceil(waitingTime(chance, perYear / DAYS_A_YEAR));
@@ -351,10 +357,10 @@ interface Wearing {
   newMm: number;
 }
 
-/** The first so many of {@link POSITIONS} are there. */
+/** How many of {@link POSITIONS} exist, from the first on. */
 export const padsOf = (oddity: Oddity | null): number => (oddity === 'one-disc' ? 2 : POSITIONS.length);
 
-/** Wears a set, left alone, a little past its limit. */
+/** Wears a set that stays on a little past its limit. */
 function wearSet(
   chance: Chance,
   { rates, nature, road, newMm }: Wearing,
@@ -404,7 +410,7 @@ function wear(chance: Chance, rate: number, wander: number, distance: number): n
 const changeThickness = (chance: Chance, { changeAboveLimit, changeSpread }: ShopRates): number =>
   LIMIT_MM + Math.max(0, chance.normal(changeAboveLimit, changeSpread));
 
-/** The day on which a set is replaced by somebody who sees it now and then, infinite where it never comes to that. */
+/** The day on which someone who sees a set now and then replaces it; infinite if that never happens. */
 function replacementDay(chance: Chance, rates: ShopRates, set: PadSet, after = set.fromDay): number {
   const changeAt = changeThickness(chance, rates);
   const late = chance.whole(1, ELSEWHERE_WITHIN_DAYS);
@@ -412,7 +418,7 @@ function replacementDay(chance: Chance, rates: ShopRates, set: PadSet, after = s
   return worn === -1 ? Infinity : Math.max(after, set.fromDay + worn) + late;
 }
 
-/** The day on which a set will be replaced elsewhere, infinite where it will not. */
+/** The day on which a set will be replaced elsewhere; infinite if it will not be. */
 function elsewhereOf(chance: Chance, rates: ShopRates, set: PadSet, after: number): number {
   const day = replacementDay(chance, rates, set, after);
   return chance.happens(rates.elsewhere) ? day : Infinity;

@@ -27,23 +27,26 @@ import { startFloor, startService, type Server } from './servers.js';
 import { frequentVisits, nextVisit } from './shop.js';
 
 /**
- * How fast the service answers, as ratios to a floor that is measured in the same run on the same machine, so that what
- * else the machine does falls on both; and, where a large database is named, how that grows with the number of
- * vehicles. Servers are processes of their own, over real HTTP with connections kept alive. Runs are interleaved; the
- * table has their median, and the least and the most of them.
+ * How fast the service answers, as ratios to a floor that is measured in the same run on the same machine, so that
+ * other load affects both; and, if a large database is named, how that grows with the number of
+ * vehicles. Servers are separate processes, over real HTTP with keep-alive connections. Runs alternate; the
+ * table has their median, minimum and maximum.
  *
  *   npm run bench -- [--small FILE] [--large FILE] [--runs 5] [--seconds 4] [--posts 100] [--write SECTION]
  *
- * Databases come from `npm run bench:database`. Without `--small` one of 1000 vehicles is made; a small one is copied
- * before anything is written, while a large one gets some hundred visits more at every call.
+ * Databases come from `npm run bench:database`. Without `--small` one of 1000 vehicles is made. A small one is copied
+ * before anything is written; a large one gets some hundred more visits at every call.
  */
 
 const DUE_SOON = '/v1/reports/due-soon?withinDays=60';
-/** Vehicles whose answers are read, one after another. */
+/** Vehicles whose answers are read in turn. */
 const READ = 100;
-/** More vehicles than the service keeps answers of. */
+/** More vehicles than the service caches answers for. */
 const READ_ANEW = 2000;
-/** Visits posted on each of those, and other calls, before anything is timed: the compiler goes on for thousands. */
+/**
+ * Visits posted on each of those, and other calls, before anything is timed: the compiler keeps improving for
+ * thousands.
+ */
 const WARM_VISITS = 30;
 const WARM_CALLS = 500;
 const DUE_CALLS = 200;
@@ -64,14 +67,14 @@ interface Options {
   posts: number;
 }
 
-/** What was measured once a run. */
+/** The measurements, one value a run. */
 type Series = Record<string, number[]>;
 
 interface Row {
   what: string;
   values: number[];
   unit: string;
-  /** The least or the most that is aimed at; null where a row only explains. */
+  /** The minimum or maximum to aim for; null if a row only explains. */
   target: { least: number } | { most: number } | null;
 }
 
@@ -80,7 +83,7 @@ interface Shop {
   service: Server;
   /** Vehicles whose answers are read. */
   read: { id: string; latest: VisitBody }[];
-  /** Vehicles that nothing has been posted on. */
+  /** Vehicles on which nothing has been posted. */
   fresh: Shop['read'];
   readPaths: string[];
 }
@@ -124,11 +127,11 @@ const visitOf = ({ id, latest }: Shop['fresh'][number]): Call =>
 
 const postsOf = ({ fresh }: Shop, count: number): Call[] => fresh.splice(0, count).map(visitOf);
 
-/** The floor takes the same visits, under an address of its own. */
+/** The floor gets the same visits at its own address. */
 const atFloor = (calls: readonly Call[]): Call[] =>
   calls.map((call) => ({ ...call, path: call.path.replace('/v1', '') }));
 
-/** Visits on the same vehicles again and again. */
+/** Visits on the same vehicles repeatedly. */
 const warmingVisits = (vehicles: Shop['read']): Call[] =>
   Array.from({ length: WARM_VISITS }, (_, number) => {
     for (const vehicle of vehicles)
@@ -138,7 +141,7 @@ const warmingVisits = (vehicles: Shop['read']): Call[] =>
 
 const repeated = (call: Call, times: number): Call[] => Array.from({ length: times }, () => call);
 
-/** The floor on a copy of the small database, with answers of the same bytes as the service's. */
+/** The floor on a copy of the small database, with answers of the same length as the service's. */
 async function openFloor(
   file: string,
   { shop, shopFile, folder }: { shop: Shop; shopFile: string; folder: string },
@@ -161,21 +164,21 @@ function note(series: Series, name: string, value: number): void {
   (series[name] ??= []).push(value);
 }
 
-/** Until the compiler has seen enough of it. */
+/** Until the compiler has optimized it. */
 async function warmUp(target: Server, visits: Call[], due: string, readPaths: string[]): Promise<void> {
   await allOf(target, visits, 4);
   await allOf(target, repeated({ method: 'GET', path: due }, WARM_CALLS), 1);
   await capacity(target, readPaths, 2);
 }
 
-/** A fit that new visits begin would take both cores from what is timed. */
+/** A fit triggered by new visits would take both cores from the measurement. */
 function withoutFits(file: string): void {
   const connection = new BetterSqlite(file);
   connection.exec(`update experiences set last_visit_seq = ${Number.MAX_SAFE_INTEGER}`);
   connection.close();
 }
 
-/** One run of the service and of the floor, in turn. */
+/** One run of the service and of the floor, alternating. */
 async function runBesideFloor(series: Series, shop: Shop, floor: Server, options: Options): Promise<void> {
   const { seconds, posts } = options;
   const calls = postsOf(shop, posts);
@@ -210,7 +213,7 @@ async function runOfSizes(series: Series, shops: Record<string, Shop>): Promise<
   }
 }
 
-/** The same report where a visit came in before it each time, so that nothing of it is at hand. */
+/** The same report with a visit posted before each call, so that nothing of it is cached. */
 async function dueAnew(shop: Shop): Promise<number> {
   const waits: number[] = [];
   for (const visit of postsOf(shop, DUE_ANEW)) {
@@ -220,7 +223,7 @@ async function dueAnew(shop: Shop): Promise<number> {
   return quantile(waits, 0.5);
 }
 
-/** Visits on one new vehicle until it has a long history, then as many as are timed. */
+/** Visits on one new vehicle until it has a long history, then the timed ones. */
 async function longHistory({ service }: Shop, timed: number): Promise<number> {
   const vehicle = { ...EXAMPLE_VEHICLE, externalId: `LONG-${performance.now()}`, inService: null };
   const { text } = await answerTo(service, { method: 'POST', path: '/v1/vehicles', body: vehicle });
@@ -230,7 +233,7 @@ async function longHistory({ service }: Shop, timed: number): Promise<number> {
   return (await allOf(service, posts.slice(LONG_HISTORY), 1)).p50Ms;
 }
 
-/** The most that is resident while the shop is read and visits are posted. */
+/** The maximum resident memory while the shop is read and visits are posted. */
 async function residentUnderLoad(shop: Shop, { seconds, posts }: Options): Promise<number> {
   let most = 0;
   const timer = setInterval(() => (most = Math.max(most, shop.service.residentMb())), 100);
@@ -275,34 +278,34 @@ function besideFloor(of: Series): Row[] {
   const inverse = (values: number[]): number[] => values.map((value) => 1 / value);
   return [
     {
-      what: 'read a wear answer: per second, beside the floor',
+      what: 'read a wear answer: per second / floor',
       values: beside('reads/s'),
       unit: '×',
       target: { least: 0.6 },
     },
     processor(inverse(beside('read processor'))),
     plain('… per second', 'service reads/s', '/s'),
-    plain('… of the floor', 'floor reads/s', '/s'),
-    { what: '… p99 beside the floor’s', values: beside('read p99'), unit: '×', target: { most: 3 } },
+    plain('… floor', 'floor reads/s', '/s'),
+    { what: '… p99 / floor', values: beside('read p99'), unit: '×', target: { most: 3 } },
     {
-      what: `… p99 at ${RATE_PER_SECOND} a second, beside the floor’s`,
+      what: `… p99 at ${RATE_PER_SECOND} per second / floor`,
       values: beside('steady p99'),
       unit: '×',
       target: null,
     },
     {
-      what: 'post a visit: per second, beside the floor',
+      what: 'post a visit: per second / floor',
       values: beside('posts/s'),
       unit: '×',
       target: { least: 0.3 },
     },
     processor(inverse(beside('post processor'))),
     plain('… per second', 'service posts/s', '/s'),
-    plain('… of the floor', 'floor posts/s', '/s'),
-    plain('… of the floor without waiting for the disk', 'floor posts/s, no fsync', '/s'),
-    plain('… its forecast, of a vehicle with 9 visits', 'forecast', 'ms'),
+    plain('… floor', 'floor posts/s', '/s'),
+    plain('… floor without waiting for the disk', 'floor posts/s, no fsync', '/s'),
+    plain('… its forecast, on a vehicle with 9 visits', 'forecast', 'ms'),
     {
-      what: 'due-soon, first page: time beside the floor',
+      what: 'due-soon, first page: time / floor',
       values: beside('due'),
       unit: '×',
       target: { most: 2 },
@@ -310,7 +313,7 @@ function besideFloor(of: Series): Row[] {
     processor(beside('due processor')),
     plain('… time', 'service due', 'ms'),
     {
-      what: `visit on a vehicle with ${LONG_HISTORY}: time beside one with 8`,
+      what: `visit on a vehicle with ${LONG_HISTORY}: time / one with 8`,
       values: ratio(of['long']!, of['short']!),
       unit: '×',
       target: { most: 5 },
@@ -323,27 +326,27 @@ function bySize(of: Series, large: number): Row[] {
   const grows = (name: string) => ratio(of[`large ${name}`]!, of[`small ${name}`]!);
   return [
     {
-      what: `due-soon, first page: ${vehicles} vehicles beside the small shop`,
+      what: `due-soon, first page: ${vehicles} vehicles / small shop`,
       values: grows('due'),
       unit: '×',
       target: { most: 1.5 },
     },
     { what: '… time', values: of['large due']!, unit: 'ms', target: null },
     {
-      what: '… each after a visit, beside the small shop',
+      what: '… each after a visit / small shop',
       values: grows('due anew'),
       unit: '×',
       target: null,
     },
     { what: '… time', values: of['large due anew']!, unit: 'ms', target: null },
     {
-      what: `read a wear answer, each of another of ${READ_ANEW} vehicles`,
+      what: `read a wear answer of ${READ_ANEW} vehicles in turn`,
       values: of['large reads/s anew']!,
       unit: '/s',
       target: null,
     },
     {
-      what: `post a visit: ${vehicles} vehicles beside the small shop`,
+      what: `post a visit: ${vehicles} vehicles / small shop`,
       values: grows('post'),
       unit: '×',
       target: { most: 1.5 },
@@ -379,7 +382,7 @@ function lineOf({ what, values, unit, target }: Row): string[] {
   ];
 }
 
-/** What the forecast alone takes, in this process, of a vehicle as it is after a visit. */
+/** The time of the forecast alone, in this process, for a vehicle after a visit. */
 async function forecastMs(file: string, shop: Shop, times: number): Promise<number> {
   const store = openStore({ file, timeZone: 'UTC' });
   const took: number[] = [];
@@ -440,7 +443,7 @@ async function measure(
   const floor = await openFloor(floorFile, { shop, shopFile: small, folder });
   await warmUp(floor, atFloor(warming), FLOOR_DUE, ['/constants/wear']);
   for (let run = 0; run < options.runs; run++) {
-    console.error(`beside the floor, run ${run + 1} of ${options.runs}`);
+    console.error(`service and floor, run ${run + 1} of ${options.runs}`);
     await runBesideFloor(series, shop, floor, options);
     note(series, 'forecast', await forecastMs(floorFile, shop, options.posts));
     note(series, 'short', (await allOf(shop.service, postsOf(shop, 20), 1)).p50Ms);
@@ -456,7 +459,7 @@ async function measure(
   if (largeFile) rows.push(...(await measureLarge(series, shop, largeFile, options, folder)));
   await shop.service.stop();
   const told = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL}, ${TODAY}.`;
-  return `${markdownTable(['', 'median', 'least to most', 'target', ''], rows.map(lineOf))}\n\n${told}`;
+  return `${markdownTable(['', 'median', 'range', 'target', ''], rows.map(lineOf))}\n\n${told}`;
 }
 
 async function measureLarge(
@@ -475,7 +478,7 @@ async function measureLarge(
   series['large idle'] = idleMb;
   await warmUp(large.service, warmingVisits(large.read), DUE_SOON, large.readPaths);
   for (let run = 0; run < options.runs; run++) {
-    console.error(`by size, run ${run + 1} of ${options.runs}`);
+    console.error(`large and small shop, run ${run + 1} of ${options.runs}`);
     await runOfSizes(series, { small, large });
     note(series, 'resident', await residentUnderLoad(large, options));
     const anew = large.fresh.slice(0, READ_ANEW).map(({ id }) => `/v1/vehicles/${id}/wear`);
@@ -485,7 +488,7 @@ async function measureLarge(
   const kb = statSync(file).size / vehicles / 1000;
   return [
     ...bySize(series, vehicles),
-    { what: '… database, a vehicle', values: [kb], unit: 'kB', target: null },
+    { what: '… database per vehicle', values: [kb], unit: 'kB', target: null },
   ];
 }
 

@@ -8,7 +8,7 @@ import { historyReader } from '../src/store/visits/history.js';
 import { outlookRecorder, outlookWriter } from '../src/store/outlooks/outlooks.js';
 import { settingsReader } from '../src/store/settings/settings.js';
 
-/** Whether what stands in a database after a fault is what whole writes make, and nothing else. */
+/** Whether a database after a fault holds only what whole writes make. */
 
 /** Parts of a visit's body, and the tables that hold them. */
 const PARTS = {
@@ -24,7 +24,7 @@ const partLacks = Object.entries(PARTS).map(
     (select count(*) from ${table} where vehicle_seq = visit.vehicle_seq and visit_seq = visit.seq)`,
 );
 
-/** Visits without all of their parts, versions or audit lines; likewise vehicles, which have an outlook as well. */
+/** Visits without all of their parts, versions or audit lines; likewise vehicles, which also have an outlook. */
 const HALVES = `
   with told as (select resource, resource_id, count(*) as lines from audit group by resource, resource_id),
   visit_kept as (select visit_seq, count(*) as count, max(version) as last from visit_versions group by visit_seq),
@@ -48,11 +48,11 @@ const HALVES = `
     where (told.resource = 'visit' and told.resource_id not in (select id from visits))
       or (told.resource = 'vehicle' and told.resource_id not in (select id from vehicles))`;
 
-/** What stands by half, by kind and id. */
+/** Incomplete records, by kind and id. */
 export const halvesOf = (connection: BetterSqlite.Database): string[] =>
   connection.prepare(HALVES).pluck().all() as string[];
 
-/** Integrity, foreign keys, and nothing by half. */
+/** Integrity, foreign keys, and no incomplete record. */
 export const wrongIn = (connection: BetterSqlite.Database): string[] => [
   ...faultsOf(connection),
   ...halvesOf(connection).map((half) => `half: ${half}`),
@@ -65,10 +65,10 @@ interface VehicleRow {
 }
 
 /**
- * Works outlooks out from scratch, as the service writes them, and takes that back.
+ * Recomputes outlooks from scratch, as the service writes them, and rolls that back.
  *
  * @param ids of the vehicles; null for all
- * @returns how many were compared, and the ids of those that stood otherwise
+ * @returns how many were compared, and the ids of those that differed
  */
 export function compareOutlooks(
   connection: BetterSqlite.Database,

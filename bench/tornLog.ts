@@ -14,13 +14,13 @@ import { openDatabase } from '../src/store/engine/sqlite/database.js';
 import { compareOutlooks, wrongIn } from './standing.js';
 
 /**
- * A write-ahead log that a power cut left torn: cut off at some byte, or with a bit of it wrong. What of the log
- * SQLite has carried over into the database was on disk before, so it is torn only behind that.
+ * A write-ahead log torn by a power cut: cut off at some byte, or with a flipped bit. The part of the log that
+ * SQLite has checkpointed into the database was on disk before, so the log is torn only after it.
  */
 
 export interface TornFigures {
   trials: number;
-  /** Trials in which something that had been written was cut off. */
+  /** Trials in which something written was cut off. */
   shortened: number;
   wrong: string[];
 }
@@ -29,14 +29,14 @@ export interface TornFigures {
 const LOG_HEADER = 32;
 const FRAME_HEADER = 24;
 const PAGE_BYTES = 4096;
-/** The same of the wal-index: where it counts the valid frames, and those carried over into the database. */
+/** The same for the wal-index: where it counts the valid frames, and the checkpointed ones. */
 const VALID_FRAMES_AT = 16;
 const CARRIED_OVER_AT = 96;
 
 /**
  * Tears copies of a database that nobody has open, with its log as a killed process left it, and opens them.
  *
- * @returns figures without a trial where the log has nothing to tear
+ * @returns figures without a trial if the log has nothing to tear
  */
 export function tornTrials(file: string, trials: number, chance: Chance): TornFigures {
   const figures: TornFigures = { trials: 0, shortened: 0, wrong: [] };
@@ -52,7 +52,7 @@ export function tornTrials(file: string, trials: number, chance: Chance): TornFi
       const torn = historyIn(file, tear);
       figures.wrong.push(...torn.wrong.map((fault) => `${said}: ${fault}`));
       if (torn.lines.some((line, index) => line !== whole.lines[index]))
-        figures.wrong.push(`${said}: not a part of what was written, from its beginning`);
+        figures.wrong.push(`${said}: not a prefix of what was written`);
       if (torn.lines.length < whole.lines.length) figures.shortened += 1;
     } catch (fault) {
       figures.wrong.push(`${said}: ${(fault as Error).message}`);
@@ -62,7 +62,7 @@ export function tornTrials(file: string, trials: number, chance: Chance): TornFi
   return figures;
 }
 
-/** The bytes of the log that are valid and stand nowhere else. */
+/** The bytes of the log that are valid and not checkpointed. */
 function tearable(file: string): [number, number] {
   const index = readFileSync(`${file}-shm`);
   const frame = FRAME_HEADER + PAGE_BYTES;
@@ -70,7 +70,7 @@ function tearable(file: string): [number, number] {
   return [endOf(CARRIED_OVER_AT), endOf(VALID_FRAMES_AT)];
 }
 
-/** What a torn copy holds, line by line of its audit, and what is wrong with it. */
+/** The content of a torn copy, by the lines of its audit, and what is wrong with it. */
 function historyIn(file: string, tear: (log: string) => void): { lines: string[]; wrong: string[] } {
   const copy = `${file}.torn`;
   for (const end of ['', '-wal']) copyFileSync(file + end, copy + end);

@@ -1,20 +1,20 @@
 import { pchisq } from 'lib-r-math.js';
 
-/** A test of whether numbers between 0 and 1 are spread evenly. */
+/** Tests of whether numbers between 0 and 1 are uniform. */
 export interface Uniformity {
   statistic: number;
-  /** Chance of a statistic at least this large if they are. */
+  /** Chance of a statistic at least this large if they are uniform. */
   p: number;
 }
 
-/** Shares of the numbers in each of a number of equal bins from 0 to 1. */
+/** Shares of the numbers in equal bins from 0 to 1. */
 export function histogram(numbers: readonly number[], bins: number): number[] {
   const counts = new Array<number>(bins).fill(0);
   for (const number of numbers) counts[Math.min(bins - 1, Math.floor(number * bins))]! += 1;
   return counts.map((count) => count / numbers.length);
 }
 
-/** Pearson's chi-square test over equal bins; it sees humps and dips of any shape. */
+/** Pearson's chi-square test over equal bins; it detects humps and dips of any shape. */
 export function chiSquareTest(numbers: readonly number[], bins = 20): Uniformity {
   const expected = 1 / bins;
   const statistic = histogram(numbers, bins).reduce(
@@ -25,8 +25,8 @@ export function chiSquareTest(numbers: readonly number[], bins = 20): Uniformity
 }
 
 /**
- * Kolmogorov's test: the greatest distance between the numbers' distribution function and the straight line. It sees
- * what leans to one side. Its chance is the limit law with the correction for small samples of M. A. Stephens, "EDF
+ * Kolmogorov's test: the greatest distance between the empirical distribution function and the straight line. It
+ * detects shifts to one side. Its chance is the limit law with the small-sample correction of M. A. Stephens, "EDF
  * statistics for goodness of fit and some comparisons", Journal of the American Statistical Association 69 (1974)
  * 730–737 (from memory).
  */

@@ -15,24 +15,25 @@ import { wholeShopReport } from './wholeShopReport.js';
 import { forecastShop, type ShopCase } from './wholeShopScores.js';
 
 /**
- * Scores the service's forecasts in one shop that has everything at once: used cars, sets replaced elsewhere or without
- * a word, slides that begin to stick, standstills, wrong odometers (`bench/shopLife.ts`, `bench/shopHistory.ts`). Each
- * is held against the day on which the set now fitted would reach its limit if left alone, beside the same truth with
- * everything recorded, and scored by kind of hidden truth.
+ * Scores the service's forecasts in one shop with every kind of messy record: used cars, sets replaced elsewhere or
+ * without a record, slides that begin to stick, standstills, wrong odometer readings (`bench/shopLife.ts`,
+ * `bench/shopHistory.ts`). Each is compared with the day on which the present set would reach its limit if it stayed
+ * on, and with a forecast from the same truth with everything recorded, and scored by kind of hidden truth.
  *
  *   npm run bench:whole-shop -- [--shop whole] [--vehicles 600] [--experience 0,10,100] [--seed 1] [--worst 5]
  *     [--fresh] [--write]
  *
  * `--shop odd` has oddities besides, each in a tenth of the vehicles: half-yearly use, pads thicker than specified, the
- * rear's readings written down for the front's, one disc, one pad read. `--experience` is the number of other vehicles of the shop, under way, that it has learned from; 0 has the starting
- * values. The vehicles forecast are shared out over several shops, each with a fit of its own. Finished pieces are kept
- * in data/whole-shop for as long as the code stays the same; `--fresh` does them anew. `--worst` prints the
- * forecasts that were furthest off, by kind, with what was known. `--write` puts the tables into docs/calibration.md.
+ * rear's readings written down for the front's, one disc, one pad read. `--experience` is the number of other vehicles
+ * of the shop, under way, that it has learned from; 0 has the starting values. The vehicles forecast are shared out
+ * over several shops, each with a fit of its own. Finished pieces are kept in data/whole-shop for as long as the code
+ * stays the same; `--fresh` does them anew. `--worst` prints the forecasts that were furthest off, by kind, with what
+ * was known. `--write` puts the tables into docs/calibration.md.
  */
 
-/** Vehicles that one piece of the work forecasts. */
+/** Vehicles that one job forecasts. */
 const PIECE = 50;
-/** Pieces with the same experience share a fit. */
+/** Jobs with the same experience share a fit. */
 const MOST_FITS = 3;
 
 /** Shops by name. */
@@ -53,12 +54,12 @@ export interface ShopResult {
   outlookMs: number;
 }
 
-/** Vehicles learned from have seeds of their own, one to a fit. */
+/** Vehicles to learn from have other seeds, one for each fit. */
 const learnSeed = (seed: number, fit: number): number => 1_000 * seed + 1 + fit;
 
 const fitted = new Map<string, KnownExperience>();
 
-/** What a shop has learned from so many vehicles, each seen up to one of its visits. */
+/** A shop's experience from this many vehicles, each seen up to one of its visits. */
 function experienceFrom(shop: ShopName, vehicles: number, seed: number): KnownExperience {
   if (vehicles === 0) return STARTING;
   const key = `${shop} ${vehicles} ${seed}`;
@@ -83,7 +84,7 @@ function work({ shop, experience, vehicles, seed, piece }: ShopJob): ShopResult 
   return { cases: numbered, fitMs, outlookMs };
 }
 
-/** Processor time rather than time on the clock, so that what else runs beside the bench does not matter. */
+/** Processor time instead of wall-clock time, so that other load on the machine does not matter. */
 function timed<Value>(act: () => Value): [value: Value, ms: number] {
   const before = process.cpuUsage();
   const value = act();

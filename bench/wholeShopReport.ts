@@ -10,7 +10,7 @@ interface Run {
   seed: number;
 }
 
-/** The report in Markdown: a table for each experience, a line for each kind of hidden truth. */
+/** The report in Markdown: a table for each experience, with a row for each kind of hidden truth. */
 export function wholeShopReport(
   { shop, vehicles, experiences, seed }: Run,
   finished: readonly { job: ShopJob; result: ShopResult }[],

@@ -12,7 +12,7 @@ import type { Bar } from './bars.js';
 import { LIMIT_MM, ODDITIES, POSITIONS } from './shopLife.js';
 import type { ShopVehicle, StopTruth } from './shopHistory.js';
 
-/** One forecast made at one visit, beside its clean twin's and what one would work out by hand; days. Kept as JSON. */
+/** One forecast made at one visit, beside its clean twin's and a calculation by hand; days. Stored as JSON. */
 export interface ShopCase {
   vehicle: number;
   /** Visits so far, from 1. */
@@ -24,18 +24,18 @@ export interface ShopCase {
   line: number;
 }
 
-/** The dates answered, as days from the visit; null where none is given or it lies beyond 30 years. */
+/** The dates in the answer, as days from the visit; null if there is none or it is more than 30 years ahead. */
 export interface Forecast {
   early: number | null;
   median: number | null;
   late: number | null;
-  /** The chance the answer gives to a pad's dragging, 0 where it says nothing of one. */
+  /** The chance of dragging that the answer gives, 0 if it mentions none. */
   dragging: number;
-  /** What the answer says of the set, where it does. */
+  /** What the answer says about the set, if anything. */
   set: string | null;
 }
 
-/** Forecasts at every visit of every vehicle once a pad has been read, each from what was known on that day. */
+/** Forecasts at every visit of every vehicle from the first reading on, each from what was known on that day. */
 export function forecastShop(vehicles: readonly ShopVehicle[], known: KnownExperience): ShopCase[] {
   return vehicles.flatMap(({ history, clean, truths }, vehicle) => {
     const experience = experienceOf(history.vehicle, known);
@@ -60,7 +60,7 @@ export function forecastShop(vehicles: readonly ShopVehicle[], known: KnownExper
   });
 }
 
-/** What the service answers of the front axle on the day of the latest visit. */
+/** The service's answer on the front axle on the day of the latest visit. */
 function forecast(history: History, experience: ExperienceFor): Forecast {
   const parts = outlookInParts(history, experience, DEFAULT_POLICY);
   const axle = parts.axle(axlesOf(history)[0]!);
@@ -76,7 +76,7 @@ function forecast(history: History, experience: ExperienceFor): Forecast {
   };
 }
 
-/** The greatest chance of dragging that a finding of the axle names. */
+/** The greatest chance of dragging in a finding on the axle. */
 function draggingOf({ findings }: AxleOutlook): number {
   const chances = findings.flatMap(({ code, numbers }) =>
     code.includes('drag')
@@ -89,9 +89,9 @@ function draggingOf({ findings }: AxleOutlook): number {
 }
 
 /**
- * Days until the earliest pad reaches its limit by a straight line through what the shop wrote down, taken as it
- * stands. Where no fitting was recorded the pads are taken for new at the entry into service, whose odometer is taken
- * for 0 where it is not known.
+ * Days until the earliest pad reaches its limit by a straight line through the shop's records at face value.
+ * Without a recorded fitting the pads count as new at entry into service, whose odometer reading counts
+ * as 0 if it is unknown.
  */
 function byHand(rule: Rule, { vehicle, visits }: History): number {
   const { pad } = vehicle.axles.front!;
@@ -136,7 +136,7 @@ export interface Kind {
 
 const STOOD_LATELY_DAYS = 30;
 
-/** By hidden truth, so that a case may be of several kinds. */
+/** By hidden truth; a case may be of several kinds. */
 export const KINDS: readonly Kind[] = [
   {
     name: 'all',
@@ -192,13 +192,13 @@ export const KINDS: readonly Kind[] = [
   { name: 'fifth or later', holds: ({ visits }) => visits >= 5 },
 ];
 
-/** Errors are capped here, days, so that a few hopeless ones do not decide everything. */
+/** Errors are capped at this many days, so that a few extreme ones do not dominate. */
 const ERROR_CAP = 4000;
 
 export interface ShopScore {
   cases: number;
   vehicles: number;
-  /** Percent, and its standard error with a vehicle's forecasts taken together. */
+  /** Percentage, and its standard error with a vehicle's forecasts taken together. */
   covers: number;
   coversSe: number;
   early: number;
@@ -243,7 +243,7 @@ export function shopScore(cases: readonly ShopCase[]): ShopScore {
   };
 }
 
-/** Where the truth lay beside the 80 % interval; no date counts as one beyond all that are given. */
+/** Where the truth was relative to the 80 % interval; no date counts as one beyond all others. */
 export function sideOf({ early, late }: Forecast, { truth }: ShopCase): 'early' | 'inside' | 'late' {
   if (truth.daysLeft < (early ?? Infinity)) return 'early';
   return truth.daysLeft > (late ?? Infinity) ? 'late' : 'inside';

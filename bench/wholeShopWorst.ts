@@ -3,7 +3,7 @@ import type { ShopVehicle } from './shopHistory.js';
 import type { ShopJob, ShopResult } from './wholeShop.js';
 import { errorOf, KINDS, type ShopCase } from './wholeShopScores.js';
 
-/** The forecasts furthest off of each kind that has a bar, with the record they were made from, to look into. */
+/** The worst forecasts of each kind that has a bar, with the records they were made from, for inspection. */
 export function worstWords(
   vehicles: readonly ShopVehicle[],
   finished: readonly { job: ShopJob; result: ShopResult }[],
@@ -36,7 +36,7 @@ function caseWords(
     return `  ${date} ${String(odometer?.km ?? '?').padStart(7)} km  ${pads.join('  ')}${work.length > 0 ? '  replaced' : ''}`;
   });
   return [
-    `vehicle ${vehicle}, visit ${visits}: true ${truth.daysLeft} days; answered ${own.early}, ${own.median}, ${own.late}; clean twin ${twin.median}; two-point ${Math.round(twoPoint)}`,
+    `vehicle ${vehicle}, visit ${visits}: truth ${truth.daysLeft} days; answer ${own.early}, ${own.median}, ${own.late}; clean twin ${twin.median}; two-point ${Math.round(twoPoint)}`,
     `  ${JSON.stringify(truth)}`,
     `  in service ${inService?.date ?? '?'} at ${inService?.odometer?.value ?? '?'} km, new ${axles.front!.pad!.new!.value} mm, limit ${LIMIT_MM} mm; dragging ${own.dragging}; set ${own.set}`,
     ...rows,

@@ -7,8 +7,8 @@ import type { VehicleBody } from '../src/core/vocabulary/vehicle.js';
 import type { Bar } from './bars.js';
 
 /**
- * Invented fleets whose truth is known, to score forecasts against. Every figure is a choice made for the bench, in
- * the range that the trade would find ordinary; none is measured. Distances are in 1000 km, lengths in mm.
+ * Invented fleets whose truth is known, to score forecasts against. Every figure is a choice made for the bench, in a
+ * range that the trade would call ordinary; none is measured. Distances are in 1000 km, lengths in mm.
  */
 export interface World {
   name: string;
@@ -31,20 +31,20 @@ export interface World {
   /** km a day: median over the vehicles and standard deviation of its log. */
   pace: number;
   paceSpread: number;
-  /** Standard deviation of one day's distance, as a multiple of the pace. */
+  /** Standard deviation of one day's distance, as a multiple of the mean. */
   dayToDay: number;
-  /** Amplitude of the yearly season, as a share of the pace. */
+  /** Amplitude of the yearly season, as a share of the mean. */
   season: number;
-  /** Between the logs of rate and pace, over the vehicles. */
+  /** Correlation of the logs of rate and daily distance, over the vehicles. */
   correlation: number;
   startSd: number;
   placement: number;
   gauge: string;
-  /** Chance that a pad's reading is a gross misreading, anywhere from nothing to a little over a new pad. */
+  /** Chance that a pad's reading is a gross misreading, from zero to a little over a new pad. */
   misreadings: number;
   /** Chance that a pad is not measured at a visit. */
   missing: number;
-  /** What forecasts are to hold here with experience from 30 vehicles or more. */
+  /** The bar for forecasts with experience from 30 vehicles or more. */
   bar?: Bar;
 }
 
@@ -137,18 +137,18 @@ export const WORLDS: readonly World[] = [
 
 export const NEW_MM = 11;
 export const LIMIT_MM = 3;
-/** A gross misreading lies anywhere up to here. */
+/** A gross misreading is at most this, mm. */
 const MISREAD_TO_MM = 12;
 /** All vehicles of a world are of one model. */
 export const MODEL = 'simulated';
 const RHYTHM_DAYS = [120, 240] as const;
 const RHYTHM_JITTER = 0.15;
-/** Pads that outlast this are taken off: no forecast of them can be told right from wrong. */
+/** Pads that last longer are removed: forecasts of them cannot be checked. */
 const LONGEST_LIFE_DAYS = 40 * 365;
 /** 2010-01-01. */
 const FIRST_DAY = 14_610;
 
-/** What is true of an axle on the day of a visit. */
+/** The truth about an axle on the day of a visit. */
 export interface Truth {
   /** Days from the visit until the first pad reaches its limit, and the distance driven in them, 1000 km. */
   daysLeft: number;
@@ -162,7 +162,7 @@ export interface Truth {
 export interface SimulatedVehicle {
   /** With every visit before that day. */
   history: History;
-  /** The visit at which the worn pads are found, so that every forecast has a next reading to be held against. */
+  /** The visit at which the worn pads are found, so that every forecast has a next reading. */
   found: HistoryVisit | null;
   /** One for each visit. */
   truths: Truth[];
@@ -174,9 +174,9 @@ const POSITIONS: readonly { side: Side; pad: Pad }[] = SIDES.flatMap((side) =>
   PADS.map((pad) => ({ side, pad })),
 );
 
-/** The same seed gives the same vehicles; worlds that differ in their gauge alone share the truth as well. */
+/** The same seed gives the same vehicles; worlds that differ only in their gauge share the truth as well. */
 export function simulate(world: World, vehicles: number, seed: number): SimulatedVehicle[] {
-  // Two streams a vehicle, so that what happens to it does not depend on how it is measured.
+  // Two streams a vehicle, so that its life does not depend on how it is measured.
   const chances = streams(seed, 2 * vehicles);
   return Array.from({ length: vehicles }, (_, index) => {
     const life = live(chances[2 * index]!, world);
@@ -184,7 +184,7 @@ export function simulate(world: World, vehicles: number, seed: number): Simulate
   });
 }
 
-/** What is fixed of a vehicle the day its pads are fitted. */
+/** What is fixed for a vehicle on the day its pads are fitted. */
 interface Nature {
   pace: number;
   phase: number;
@@ -219,7 +219,7 @@ function drawNature(chance: Chance, world: World): Nature {
   };
 }
 
-/** A visit as the vehicle lived it, before anything was measured. */
+/** A visit in the vehicle's life, before anything is measured. */
 interface Stop {
   day: number;
   distance: number;
@@ -232,7 +232,7 @@ interface Life {
   stops: Stop[];
   /** When the first pad reached its limit. */
   end: { day: number; distance: number };
-  /** The first visit from then on. */
+  /** The first visit after that. */
   found: Stop | null;
 }
 
@@ -339,7 +339,7 @@ function describe(world: World, index: number, firstDay: number, startKm: number
 
 const kilometres = (km: number) => ({ value: km, unit: 'km' as const, km });
 
-/** Draws the same number of chances whatever comes of them, so that worlds stay alike. */
+/** Draws the same number of random values whatever they give, so that worlds stay alike. */
 function readPad(chance: Chance, world: World, trueMm: number, pad: number): HistoryVisit['readings'] {
   const misread = chance.happens(world.misreadings);
   const missed = chance.happens(world.missing);
@@ -365,7 +365,7 @@ function readPad(chance: Chance, world: World, trueMm: number, pad: number): His
   ];
 }
 
-/** What forecasts are to hold in a world, by the number of vehicles that a shop learned from; null where nothing is set. */
+/** The bar for forecasts in a world, by the number of vehicles a shop learned from; null if there is none. */
 export function barOf({ bar }: World, vehicles: number): Bar | null {
   if (!bar) return null;
   if (vehicles === 0) return { covers: [68, 93] };
@@ -377,6 +377,6 @@ export function barOf({ bar }: World, vehicles: number): Bar | null {
   };
 }
 
-/** A few histories cannot rule out what is seldom: up to so many vehicles, ratios may be this much worse. */
+/** A few histories cannot rule out rare events: up to this many vehicles, ratios may be this much worse. */
 const FEW = 10;
 const FEW_ALLOWANCE = 0.04;

@@ -2,27 +2,27 @@ import type { Chance } from '../seed/random.js';
 import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import { ask, type Answer } from './serverProcess.js';
 
-/** Callers that write without a pause until no answer comes any more, and remember what they sent and were answered. */
+/** Callers that write without a pause until answers stop, and remember what they sent and received. */
 
 export type DeedKind = 'vehicle' | 'visit' | 'entry' | 'correction' | 'change' | 'import';
 
 /** One write, as it was sent. */
 export interface Deed {
   kind: DeedKind;
-  /** A text that nothing else in the database holds, to find its effect by. */
+  /** A text that occurs nowhere else in the database, to find its effect by. */
   mark: string;
   method: 'POST' | 'PATCH';
   path: string;
   headers: Record<string, string>;
   body: string;
   idempotencyKey: string | null;
-  /** The vehicles it is about, where they are known. */
+  /** The vehicles it concerns, if they are known. */
   vehicleIds: string[];
-  /** Null where none came. */
+  /** Null if none came. */
   answer: Answer | null;
 }
 
-/** A vehicle as its writer knows it. Date and odometer only ever go on, whatever became of a write. */
+/** A vehicle as its writer knows it. Date and odometer reading only ever rise, whatever became of a write. */
 interface KnownVehicle {
   id: string;
   name: string;
@@ -33,7 +33,7 @@ interface KnownVehicle {
   visits: { id: string; version: number; hasMorningOnly: boolean }[];
 }
 
-/** All within one half-year, so that the service has no past to fit beside. */
+/** All within one half-year, so that the service has no past experience to fit. */
 const FIRST_DAY = Date.UTC(2025, 0, 1);
 const MOST_DAYS = 150;
 const VISITS_A_VEHICLE = 12;
@@ -41,7 +41,7 @@ const DAY_MS = 86_400_000;
 
 const MERGE_PATCH = 'application/merge-patch+json';
 
-/** One caller with a connection of its own; its vehicles are nobody else's. */
+/** One caller with its own connection; nobody else writes to its vehicles. */
 export class Writer {
   readonly deeds: Deed[] = [];
   #vehicles: KnownVehicle[] = [];
@@ -52,7 +52,7 @@ export class Writer {
     readonly chance: Chance,
   ) {}
 
-  /** Writes until an answer does not come, or it is told to stop. */
+  /** Writes until an answer is missing, or it is told to stop. */
   async run(address: string, key: string, isOver: () => boolean): Promise<void> {
     while (!isOver()) {
       const { deed, note } = this.#next();
@@ -60,7 +60,7 @@ export class Writer {
       try {
         deed.answer = await send(address, key, deed);
       } catch {
-        // It cannot tell what became of this, so it leaves these vehicles alone.
+        // The result of this write is unknown, so it leaves these vehicles alone.
         this.#vehicles = this.#vehicles.filter(({ id }) => !deed.vehicleIds.includes(id));
         return;
       }

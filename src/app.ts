@@ -93,7 +93,7 @@ export async function buildApp({
         'x-content-type-options': 'nosniff',
         'cache-control': 'no-store',
       });
-      void sendProblem(request as never, reply as never, {
+      void sendProblem(request, reply, {
         code: 'malformed-request',
         detail: error.message,
       });
@@ -125,9 +125,13 @@ export async function buildApp({
   app.addHook('onRequest', (request, reply, done) => {
     reply.headers(headers).header('request-id', request.id);
     if (lacksHost(request)) {
-      return done(new HttpProblem('malformed-request', 'Host is needed', [], { connection: 'close' }));
+      done(new HttpProblem('malformed-request', 'Host is needed', [], { connection: 'close' }));
+      return;
     }
-    if (!closing) return done();
+    if (!closing) {
+      done();
+      return;
+    }
     done(new HttpProblem('unavailable', 'the service is closing', [], { 'retry-after': '5' }));
   });
 
@@ -156,14 +160,14 @@ export async function buildApp({
     publicUrl: config.publicUrl ?? null,
   };
   await app.register(async (health: ZodServer) => {
-    const noted = noteMethods(health as never);
+    const noted = noteMethods(health);
     await health.register(healthRoutes, context);
-    refuseOtherMethods(health as never, noted);
+    refuseOtherMethods(health, noted);
   });
   await app.register(async (calendars: ZodServer) => {
-    const noted = noteMethods(calendars as never);
+    const noted = noteMethods(calendars);
     await calendars.register(calendarRoutes, { ...context, rateLimitPerMinute: config.rateLimitPerMinute });
-    refuseOtherMethods(calendars as never, noted);
+    refuseOtherMethods(calendars, noted);
   });
   await app.register(pages, { ...context, rateLimitPerMinute: config.rateLimitPerMinute });
   await app.register(
@@ -173,9 +177,9 @@ export async function buildApp({
         rateLimitPerMinute: config.rateLimitPerMinute,
         failedKeysPerMinute: config.failedKeysPerMinute ?? 0,
       });
-      await api.register(idempotency, { answers: store.answers });
-      readBodies(api as never);
-      const noted = noteMethods(api as never);
+      await api.register(idempotency, { outcomes: store.outcomes });
+      readBodies(api);
+      const noted = noteMethods(api);
       api.addHook('onSend', (_request, reply, payload, done) => {
         if (!reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
         if (!reply.hasHeader('content-security-policy')) reply.header('content-security-policy', RUN_NOTHING);
@@ -206,7 +210,7 @@ export async function buildApp({
         keyRoutes,
       ])
         await api.register(routes, context);
-      refuseOtherMethods(api as never, noted);
+      refuseOtherMethods(api, noted);
       // An address under /v1 that is none of these still asks for a key first.
       api.setNotFoundHandler({}, async (request, reply) => {
         await sendProblem(request, reply, { code: 'not-found', detail: 'there is nothing at this address' });

@@ -36,7 +36,7 @@ export function metricsOf({ databaseFile, figures }: MetricsSources) {
   const registry = new Registry<OpenMetricsContentType>();
   registry.setContentType(Registry.OPENMETRICS_CONTENT_TYPE);
   const registers = [registry];
-  collectDefaultMetrics({ register: registry as never });
+  collectDefaultMetrics({ register: registry });
   const requests = new Histogram({
     name: `${PREFIX}http_request_duration_seconds`,
     help: 'Time from the request line to the end of the answer, by route and status.',

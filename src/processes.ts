@@ -32,18 +32,17 @@ export const NO_PROCESS_EXIT_CODE = 75;
 
 /** In a copy: answers every job with its result or its fault, for as long as the script itself lives. */
 export function serveJobs<Job, Result>(work: (job: Job) => Result | Promise<Result>): void {
-  process.once('disconnect', () => process.exit());
-  process.on('message', async (job) => {
-    let answer: Answer<Result>;
+  const answerTo = async (job: Job): Promise<Answer<Result>> => {
     try {
-      answer = { result: await work(job as Job) };
+      return { result: await work(job) };
     } catch (error) {
       // An error would lose its name when it is cloned.
       const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
-      answer = { fault: { name, message, stack } };
+      return { fault: { name, message, stack } };
     }
-    process.send!(answer);
-  });
+  };
+  process.once('disconnect', () => process.exit());
+  process.on('message', (job: Job) => void answerTo(job).then((answer) => process.send!(answer)));
 }
 
 /**
@@ -90,17 +89,20 @@ function oneCopy<Job extends object, Result>(
       if (current) child.send(current);
       else child.disconnect();
     };
-    const fail = (fault: unknown) => {
+    const fail = (fault: Error) => {
       reject(fault);
       child.kill();
     };
     child.on('message', (answer: Answer<Result>) => {
-      if ('fault' in answer) return fail(new JobFailed(answer.fault));
+      if ('fault' in answer) {
+        fail(new JobFailed(answer.fault));
+        return;
+      }
       try {
         done(current!, answer.result);
         next();
       } catch (fault) {
-        fail(fault);
+        fail(fault as Error);
       }
     });
     child.on('error', (fault) => fail(child.pid === undefined ? noProcess(fault) : fault));

@@ -46,7 +46,7 @@ export async function serve(config: Config): Promise<string> {
   const metrics = metricsOf({ databaseFile: config.databaseFile, figures: store.figures });
   const damage = damageLookedFor(config);
   const app = await buildApp({
-    store: { ...store, check: async () => void (await Promise.all([damage.check(), store.check()])) },
+    store: { ...store, check: () => Promise.all([damage.check(), store.check()]).then(() => undefined) },
     config,
     logger: logging(config.logLevel),
     // What nobody asks for is not counted at every request.
@@ -61,7 +61,7 @@ export async function serve(config: Config): Promise<string> {
   const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
   const webhooks = sendWebhooks(store, config, app.log);
   const reserve = keepReserveFilled(config, app.log);
-  closeWithGrace({ delay: GRACE_MS, logger: app.log as never }, async ({ err }) => {
+  closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
     // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
     clearInterval(reserve);

@@ -931,7 +931,7 @@ export interface components {
              * @description Stable, kebab-case; further ones may come.
              * @enum {string}
              */
-            code: "malformed-request" | "bad-parameter" | "key-needed" | "role-not-allowed" | "form-from-elsewhere" | "not-found" | "method-not-allowed" | "request-too-slow" | "duplicate-vehicle" | "work-order-known" | "road-test-recorded" | "visit-voided" | "visit-not-voided" | "work-orders-collide" | "too-many-webhook-endpoints" | "webhook-endpoint-disabled" | "request-under-way" | "stale-version" | "body-too-large" | "media-type-not-supported" | "expectation-failed" | "invalid" | "import-refused" | "idempotency-key-reused" | "precondition-needed" | "headers-too-large" | "too-many-requests" | "internal-error" | "unavailable" | "storage-full";
+            code: "malformed-request" | "bad-parameter" | "key-needed" | "role-not-allowed" | "form-from-elsewhere" | "not-found" | "method-not-allowed" | "request-too-slow" | "duplicate-vehicle" | "work-order-known" | "vehicle-erased" | "road-test-recorded" | "visit-voided" | "visit-not-voided" | "work-orders-collide" | "too-many-webhook-endpoints" | "webhook-endpoint-disabled" | "request-under-way" | "stale-version" | "body-too-large" | "media-type-not-supported" | "expectation-failed" | "invalid" | "import-refused" | "idempotency-key-reused" | "precondition-needed" | "headers-too-large" | "too-many-requests" | "internal-error" | "unavailable" | "storage-full";
             /** @description The request, as the log names it. */
             instance: string;
             errors?: {
@@ -4415,7 +4415,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The vehicle is known already (`duplicate-vehicle`) */
+            /** @description The personal data of the vehicle was erased (`vehicle-erased`); The vehicle is known already (`duplicate-vehicle`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -4909,8 +4909,8 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-05",
-                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
                      *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
@@ -4932,9 +4932,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16069,
-                     *                 "median": 0.23261,
-                     *                 "high": 0.59104
+                     *                 "low": 0.16076,
+                     *                 "median": 0.23264,
+                     *                 "high": 0.59061
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -4980,9 +4980,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -5025,12 +5025,12 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14923,
-                     *                 "median": 0.23565,
-                     *                 "high": 0.59792
+                     *                 "low": 0.14931,
+                     *                 "median": 0.23568,
+                     *                 "high": 0.59748
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.374,
+                     *                 "low": 2.375,
                      *                 "median": 3.637,
                      *                 "high": 4.723
                      *               },
@@ -5079,9 +5079,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -5122,17 +5122,17 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3980.4,
-                     *               "lowerQuartile": 7103.4,
-                     *               "median": 11572.5,
-                     *               "upperQuartile": 16551.1,
-                     *               "late": 20561.8
+                     *               "early": 4025.2,
+                     *               "lowerQuartile": 7080.9,
+                     *               "median": 11579,
+                     *               "upperQuartile": 16516.6,
+                     *               "late": 20934.9
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-05",
+                     *               "early": "2026-05-04",
                      *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-22",
-                     *               "upperQuartile": "2027-01-03",
+                     *               "median": "2026-09-21",
+                     *               "upperQuartile": "2027-01-06",
                      *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
@@ -5145,7 +5145,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4407
+                     *               "chanceLimitReached": 0.4402
                      *             },
                      *             "reasons": [
                      *               {
@@ -5182,18 +5182,18 @@ export interface operations {
                      *               },
                      *               "date": {
                      *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "lowerQuartile": "2032-10-05",
                      *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-13",
-                     *                 "late": "2038-03-23"
+                     *                 "upperQuartile": "2035-10-12",
+                     *                 "late": "2038-03-22"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.254,
+                     *                 "low": 1.252,
                      *                 "median": 1.361,
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.851,
+                     *                 "low": 0.849,
                      *                 "median": 1.13,
                      *                 "high": 1.334
                      *               },
@@ -5535,8 +5535,8 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-05",
-                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
                      *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
@@ -5558,9 +5558,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16069,
-                     *                 "median": 0.23261,
-                     *                 "high": 0.59104
+                     *                 "low": 0.16076,
+                     *                 "median": 0.23264,
+                     *                 "high": 0.59061
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -5606,9 +5606,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -5651,12 +5651,12 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14923,
-                     *                 "median": 0.23565,
-                     *                 "high": 0.59792
+                     *                 "low": 0.14931,
+                     *                 "median": 0.23568,
+                     *                 "high": 0.59748
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.374,
+                     *                 "low": 2.375,
                      *                 "median": 3.637,
                      *                 "high": 4.723
                      *               },
@@ -5705,9 +5705,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -5748,17 +5748,17 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3980.4,
-                     *               "lowerQuartile": 7103.4,
-                     *               "median": 11572.5,
-                     *               "upperQuartile": 16551.1,
-                     *               "late": 20561.8
+                     *               "early": 4025.2,
+                     *               "lowerQuartile": 7080.9,
+                     *               "median": 11579,
+                     *               "upperQuartile": 16516.6,
+                     *               "late": 20934.9
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-05",
+                     *               "early": "2026-05-04",
                      *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-22",
-                     *               "upperQuartile": "2027-01-03",
+                     *               "median": "2026-09-21",
+                     *               "upperQuartile": "2027-01-06",
                      *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
@@ -5771,7 +5771,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4407
+                     *               "chanceLimitReached": 0.4402
                      *             },
                      *             "reasons": [
                      *               {
@@ -5808,18 +5808,18 @@ export interface operations {
                      *               },
                      *               "date": {
                      *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "lowerQuartile": "2032-10-05",
                      *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-13",
-                     *                 "late": "2038-03-23"
+                     *                 "upperQuartile": "2035-10-12",
+                     *                 "late": "2038-03-22"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.254,
+                     *                 "low": 1.252,
                      *                 "median": 1.361,
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.851,
+                     *                 "low": 0.849,
                      *                 "median": 1.13,
                      *                 "high": 1.334
                      *               },
@@ -6021,7 +6021,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The work order is recorded already with other content (`work-order-known`); The visit has its road test already (`road-test-recorded`); The visit is voided (`visit-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The work order is recorded already with other content (`work-order-known`); The personal data of the vehicle was erased (`vehicle-erased`); The visit has its road test already (`road-test-recorded`); The visit is voided (`visit-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -6497,8 +6497,8 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-05",
-                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
                      *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
@@ -6520,9 +6520,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16069,
-                     *                 "median": 0.23261,
-                     *                 "high": 0.59104
+                     *                 "low": 0.16076,
+                     *                 "median": 0.23264,
+                     *                 "high": 0.59061
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -6568,9 +6568,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -6613,12 +6613,12 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14923,
-                     *                 "median": 0.23565,
-                     *                 "high": 0.59792
+                     *                 "low": 0.14931,
+                     *                 "median": 0.23568,
+                     *                 "high": 0.59748
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.374,
+                     *                 "low": 2.375,
                      *                 "median": 3.637,
                      *                 "high": 4.723
                      *               },
@@ -6667,9 +6667,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -6710,17 +6710,17 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3980.4,
-                     *               "lowerQuartile": 7103.4,
-                     *               "median": 11572.5,
-                     *               "upperQuartile": 16551.1,
-                     *               "late": 20561.8
+                     *               "early": 4025.2,
+                     *               "lowerQuartile": 7080.9,
+                     *               "median": 11579,
+                     *               "upperQuartile": 16516.6,
+                     *               "late": 20934.9
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-05",
+                     *               "early": "2026-05-04",
                      *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-22",
-                     *               "upperQuartile": "2027-01-03",
+                     *               "median": "2026-09-21",
+                     *               "upperQuartile": "2027-01-06",
                      *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
@@ -6733,7 +6733,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4407
+                     *               "chanceLimitReached": 0.4402
                      *             },
                      *             "reasons": [
                      *               {
@@ -6770,18 +6770,18 @@ export interface operations {
                      *               },
                      *               "date": {
                      *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "lowerQuartile": "2032-10-05",
                      *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-13",
-                     *                 "late": "2038-03-23"
+                     *                 "upperQuartile": "2035-10-12",
+                     *                 "late": "2038-03-22"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.254,
+                     *                 "low": 1.252,
                      *                 "median": 1.361,
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.851,
+                     *                 "low": 0.849,
                      *                 "median": 1.13,
                      *                 "high": 1.334
                      *               },
@@ -6983,7 +6983,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The work order is recorded already with other content (`work-order-known`); The visit has its road test already (`road-test-recorded`); The visit is voided (`visit-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The work order is recorded already with other content (`work-order-known`); The personal data of the vehicle was erased (`vehicle-erased`); The visit has its road test already (`road-test-recorded`); The visit is voided (`visit-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -7352,8 +7352,8 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-05",
-                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
                      *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
@@ -7375,9 +7375,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16069,
-                     *                 "median": 0.23261,
-                     *                 "high": 0.59104
+                     *                 "low": 0.16076,
+                     *                 "median": 0.23264,
+                     *                 "high": 0.59061
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -7423,9 +7423,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -7468,12 +7468,12 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14923,
-                     *                 "median": 0.23565,
-                     *                 "high": 0.59792
+                     *                 "low": 0.14931,
+                     *                 "median": 0.23568,
+                     *                 "high": 0.59748
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.374,
+                     *                 "low": 2.375,
                      *                 "median": 3.637,
                      *                 "high": 4.723
                      *               },
@@ -7522,9 +7522,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -7565,17 +7565,17 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3980.4,
-                     *               "lowerQuartile": 7103.4,
-                     *               "median": 11572.5,
-                     *               "upperQuartile": 16551.1,
-                     *               "late": 20561.8
+                     *               "early": 4025.2,
+                     *               "lowerQuartile": 7080.9,
+                     *               "median": 11579,
+                     *               "upperQuartile": 16516.6,
+                     *               "late": 20934.9
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-05",
+                     *               "early": "2026-05-04",
                      *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-22",
-                     *               "upperQuartile": "2027-01-03",
+                     *               "median": "2026-09-21",
+                     *               "upperQuartile": "2027-01-06",
                      *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
@@ -7588,7 +7588,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4407
+                     *               "chanceLimitReached": 0.4402
                      *             },
                      *             "reasons": [
                      *               {
@@ -7625,18 +7625,18 @@ export interface operations {
                      *               },
                      *               "date": {
                      *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "lowerQuartile": "2032-10-05",
                      *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-13",
-                     *                 "late": "2038-03-23"
+                     *                 "upperQuartile": "2035-10-12",
+                     *                 "late": "2038-03-22"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.254,
+                     *                 "low": 1.252,
                      *                 "median": 1.361,
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.851,
+                     *                 "low": 0.849,
                      *                 "median": 1.13,
                      *                 "high": 1.334
                      *               },
@@ -7838,7 +7838,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The work order is recorded already with other content (`work-order-known`); The visit is voided (`visit-voided`); The visit is not voided (`visit-not-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The personal data of the vehicle was erased (`vehicle-erased`); The work order is recorded already with other content (`work-order-known`); The visit is voided (`visit-voided`); The visit is not voided (`visit-not-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -8096,7 +8096,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description Both records have a visit of one work order (`work-orders-collide`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The personal data of the vehicle was erased (`vehicle-erased`); Both records have a visit of one work order (`work-orders-collide`); A request with this Idempotency-Key is still under way (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -8700,8 +8700,8 @@ export interface operations {
                      *           "advice": {
                      *             "action": "fit-before",
                      *             "part": "pads",
-                     *             "by": "2026-05-05",
-                     *             "words": "Fit front pads before 5 May 2026.",
+                     *             "by": "2026-05-04",
+                     *             "words": "Fit front pads before 4 May 2026.",
                      *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
@@ -8723,9 +8723,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.16069,
-                     *                 "median": 0.23261,
-                     *                 "high": 0.59104
+                     *                 "low": 0.16076,
+                     *                 "median": 0.23264,
+                     *                 "high": 0.59061
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.19,
@@ -8771,9 +8771,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -8816,12 +8816,12 @@ export interface operations {
                      *               },
                      *               "latest": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14923,
-                     *                 "median": 0.23565,
-                     *                 "high": 0.59792
+                     *                 "low": 0.14931,
+                     *                 "median": 0.23568,
+                     *                 "high": 0.59748
                      *               },
                      *               "remainingMm": {
-                     *                 "low": 2.374,
+                     *                 "low": 2.375,
                      *                 "median": 3.637,
                      *                 "high": 4.723
                      *               },
@@ -8870,9 +8870,9 @@ export interface operations {
                      *                 "date": "2026-03-02"
                      *               },
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.14471,
-                     *                 "median": 0.2101,
-                     *                 "high": 0.53201
+                     *                 "low": 0.14477,
+                     *                 "median": 0.21013,
+                     *                 "high": 0.53161
                      *               },
                      *               "remainingMm": {
                      *                 "low": 3.652,
@@ -8913,17 +8913,17 @@ export interface operations {
                      *             },
                      *             "limitMm": 3,
                      *             "distanceKm": {
-                     *               "early": 3980.4,
-                     *               "lowerQuartile": 7103.4,
-                     *               "median": 11572.5,
-                     *               "upperQuartile": 16551.1,
-                     *               "late": 20561.8
+                     *               "early": 4025.2,
+                     *               "lowerQuartile": 7080.9,
+                     *               "median": 11579,
+                     *               "upperQuartile": 16516.6,
+                     *               "late": 20934.9
                      *             },
                      *             "date": {
-                     *               "early": "2026-05-05",
+                     *               "early": "2026-05-04",
                      *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-22",
-                     *               "upperQuartile": "2027-01-03",
+                     *               "median": "2026-09-21",
+                     *               "upperQuartile": "2027-01-06",
                      *               "late": "2027-05-16"
                      *             },
                      *             "overdue": false,
@@ -8936,7 +8936,7 @@ export interface operations {
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4407
+                     *               "chanceLimitReached": 0.4402
                      *             },
                      *             "reasons": [
                      *               {
@@ -8973,18 +8973,18 @@ export interface operations {
                      *               },
                      *               "date": {
                      *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-04",
+                     *                 "lowerQuartile": "2032-10-05",
                      *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-13",
-                     *                 "late": "2038-03-23"
+                     *                 "upperQuartile": "2035-10-12",
+                     *                 "late": "2038-03-22"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.254,
+                     *                 "low": 1.252,
                      *                 "median": 1.361,
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.851,
+                     *                 "low": 0.849,
                      *                 "median": 1.13,
                      *                 "high": 1.334
                      *               },
@@ -9417,41 +9417,41 @@ export interface operations {
                      *           "visits": [
                      *             {
                      *               "date": "2026-12-01",
-                     *               "chanceTooLate": 0.679,
+                     *               "chanceTooLate": 0.6778,
                      *               "wastedMm": {
                      *                 "expected": 0.372,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 1.42
+                     *                 "high": 1.418
                      *               },
                      *               "wastedShare": {
                      *                 "expected": 0.0465,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0.1775
+                     *                 "high": 0.1772
                      *               },
-                     *               "expectedCost": 343.964
+                     *               "expectedCost": 343.364
                      *             },
                      *             {
                      *               "date": "2027-04-10",
-                     *               "chanceTooLate": 0.8783,
+                     *               "chanceTooLate": 0.8681,
                      *               "wastedMm": {
-                     *                 "expected": 0.145,
+                     *                 "expected": 0.144,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0.282
+                     *                 "high": 0.276
                      *               },
                      *               "wastedShare": {
-                     *                 "expected": 0.0181,
+                     *                 "expected": 0.018,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0.0352
+                     *                 "high": 0.0345
                      *               },
-                     *               "expectedCost": 440.89
+                     *               "expectedCost": 435.778
                      *             }
                      *           ],
                      *           "recommended": "2026-12-01",
-                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule picks, at an expected cost of 343.96, the front pads have reached their limit with a chance of 68 %. Fit them before 5 May 2026.",
+                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule picks, at an expected cost of 343.36, the front pads have reached their limit with a chance of 68 %. Fit them before 4 May 2026.",
                      *           "reasons": [
                      *             {
                      *               "field": "recommended",
@@ -10504,7 +10504,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 0 it came sooner, in 0 later. Half of the median dates were off by 46 days or less; on average they were off by 47, and on the whole 47 days too early. Their error is 30.35 times that of the rate from new to the latest reading on the same 10 forecasts, and 36.55 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles, foretold at the visit before, 100 % lay inside their 80 % interval; they were off by 0.07 mm on average, gauge included.",
+                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 0 it came sooner, in 0 later. Half of the median dates were off by 46 days or less; on average they were off by 47, and on the whole 47 days too early. Their error is 30.53 times that of the rate from new to the latest reading on the same 10 forecasts, and 36.77 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles, foretold at the visit before, 100 % lay inside their 80 % interval; they were off by 0.06 mm on average, gauge included.",
                      *       "dates": {
                      *         "total": {
                      *           "vehicles": 5,
@@ -10514,11 +10514,11 @@ export interface operations {
                      *           "figures": {
                      *             "interpolatedShare": 1,
                      *             "extrapolatedShare": 0,
-                     *             "meanAbsoluteErrorDays": 46.6,
-                     *             "medianAbsoluteErrorDays": 46.2,
-                     *             "biasDays": -46.6,
-                     *             "meanAbsoluteErrorKm": 5298,
-                     *             "biasKm": -5298,
+                     *             "meanAbsoluteErrorDays": 46.8,
+                     *             "medianAbsoluteErrorDays": 46.4,
+                     *             "biasDays": -46.8,
+                     *             "meanAbsoluteErrorKm": 5308.4,
+                     *             "biasKm": -5308.4,
                      *             "inside80": 10,
                      *             "before80": 0,
                      *             "after80": 0,
@@ -10528,12 +10528,12 @@ export interface operations {
                      *             "againstTwoPoint": {
                      *               "forecasts": 10,
                      *               "meanAbsoluteErrorDays": 1.5,
-                     *               "ratio": 30.35
+                     *               "ratio": 30.53
                      *             },
                      *             "againstLine": {
                      *               "forecasts": 10,
                      *               "meanAbsoluteErrorDays": 1.3,
-                     *               "ratio": 36.55
+                     *               "ratio": 36.77
                      *             }
                      *           },
                      *           "reasons": []
@@ -10549,11 +10549,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 46.6,
-                     *               "medianAbsoluteErrorDays": 46.2,
-                     *               "biasDays": -46.6,
-                     *               "meanAbsoluteErrorKm": 5298,
-                     *               "biasKm": -5298,
+                     *               "meanAbsoluteErrorDays": 46.8,
+                     *               "medianAbsoluteErrorDays": 46.4,
+                     *               "biasDays": -46.8,
+                     *               "meanAbsoluteErrorKm": 5308.4,
+                     *               "biasKm": -5308.4,
                      *               "inside80": 10,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10563,12 +10563,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 10,
                      *                 "meanAbsoluteErrorDays": 1.5,
-                     *                 "ratio": 30.35
+                     *                 "ratio": 30.53
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 10,
                      *                 "meanAbsoluteErrorDays": 1.3,
-                     *                 "ratio": 36.55
+                     *                 "ratio": 36.77
                      *               }
                      *             },
                      *             "reasons": []
@@ -10599,11 +10599,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 60.6,
-                     *               "medianAbsoluteErrorDays": 59.5,
-                     *               "biasDays": -60.6,
-                     *               "meanAbsoluteErrorKm": 7214.5,
-                     *               "biasKm": -7214.5,
+                     *               "meanAbsoluteErrorDays": 61,
+                     *               "medianAbsoluteErrorDays": 58.9,
+                     *               "biasDays": -61,
+                     *               "meanAbsoluteErrorKm": 7224.7,
+                     *               "biasKm": -7224.7,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10613,12 +10613,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 30.32
+                     *                 "ratio": 30.5
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 30.32
+                     *                 "ratio": 30.5
                      *               }
                      *             },
                      *             "reasons": []
@@ -10632,11 +10632,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 32.5,
-                     *               "medianAbsoluteErrorDays": 32.4,
-                     *               "biasDays": -32.5,
-                     *               "meanAbsoluteErrorKm": 3381.5,
-                     *               "biasKm": -3381.5,
+                     *               "meanAbsoluteErrorDays": 32.7,
+                     *               "medianAbsoluteErrorDays": 32,
+                     *               "biasDays": -32.7,
+                     *               "meanAbsoluteErrorKm": 3392.1,
+                     *               "biasKm": -3392.1,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10646,7 +10646,7 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 1.1,
-                     *                 "ratio": 30.4
+                     *                 "ratio": 30.59
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
@@ -10718,11 +10718,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 32.5,
-                     *               "medianAbsoluteErrorDays": 32.4,
-                     *               "biasDays": -32.5,
-                     *               "meanAbsoluteErrorKm": 3381.5,
-                     *               "biasKm": -3381.5,
+                     *               "meanAbsoluteErrorDays": 32.7,
+                     *               "medianAbsoluteErrorDays": 32,
+                     *               "biasDays": -32.7,
+                     *               "meanAbsoluteErrorKm": 3392.1,
+                     *               "biasKm": -3392.1,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10732,7 +10732,7 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 1.1,
-                     *                 "ratio": 30.4
+                     *                 "ratio": 30.59
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
@@ -10757,11 +10757,11 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 60.6,
-                     *               "medianAbsoluteErrorDays": 59.5,
-                     *               "biasDays": -60.6,
-                     *               "meanAbsoluteErrorKm": 7214.5,
-                     *               "biasKm": -7214.5,
+                     *               "meanAbsoluteErrorDays": 61,
+                     *               "medianAbsoluteErrorDays": 58.9,
+                     *               "biasDays": -61,
+                     *               "meanAbsoluteErrorKm": 7224.7,
+                     *               "biasKm": -7224.7,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10771,12 +10771,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 30.32
+                     *                 "ratio": 30.5
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 30.32
+                     *                 "ratio": 30.5
                      *               }
                      *             },
                      *             "reasons": []
@@ -10803,9 +10803,9 @@ export interface operations {
                      *           "vehicles": 5,
                      *           "readings": 30,
                      *           "figures": {
-                     *             "meanAbsoluteErrorMm": 0.065,
-                     *             "biasMm": 0.013,
-                     *             "meanCrpsMm": 0.2999,
+                     *             "meanAbsoluteErrorMm": 0.064,
+                     *             "biasMm": 0.012,
+                     *             "meanCrpsMm": 0.3005,
                      *             "inside50Share": 1,
                      *             "inside50StandardError": 0,
                      *             "inside80Share": 1,
@@ -10834,9 +10834,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 30,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.065,
-                     *               "biasMm": 0.013,
-                     *               "meanCrpsMm": 0.2999,
+                     *               "meanAbsoluteErrorMm": 0.064,
+                     *               "biasMm": 0.012,
+                     *               "meanCrpsMm": 0.3005,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10878,9 +10878,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 15,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.077,
-                     *               "biasMm": 0.077,
-                     *               "meanCrpsMm": 0.4625,
+                     *               "meanAbsoluteErrorMm": 0.076,
+                     *               "biasMm": 0.076,
+                     *               "meanCrpsMm": 0.4616,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10909,7 +10909,7 @@ export interface operations {
                      *             "figures": {
                      *               "meanAbsoluteErrorMm": 0.052,
                      *               "biasMm": -0.052,
-                     *               "meanCrpsMm": 0.1373,
+                     *               "meanCrpsMm": 0.1394,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -10979,7 +10979,7 @@ export interface operations {
                      *             "figures": {
                      *               "meanAbsoluteErrorMm": 0.052,
                      *               "biasMm": -0.052,
-                     *               "meanCrpsMm": 0.1373,
+                     *               "meanCrpsMm": 0.1394,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -11006,9 +11006,9 @@ export interface operations {
                      *             "vehicles": 5,
                      *             "readings": 15,
                      *             "figures": {
-                     *               "meanAbsoluteErrorMm": 0.077,
-                     *               "biasMm": 0.077,
-                     *               "meanCrpsMm": 0.4625,
+                     *               "meanAbsoluteErrorMm": 0.076,
+                     *               "biasMm": 0.076,
+                     *               "meanCrpsMm": 0.4616,
                      *               "inside50Share": 1,
                      *               "inside50StandardError": 0,
                      *               "inside80Share": 1,
@@ -11063,11 +11063,11 @@ export interface operations {
                      *           "experience": "starting-values",
                      *           "earlyDate": "2024-05-18",
                      *           "medianDate": "2024-08-28",
-                     *           "lateDate": "2024-11-24",
+                     *           "lateDate": "2024-11-30",
                      *           "reachedDate": "2024-10-09",
                      *           "howKnown": "interpolated",
-                     *           "errorDays": -41.8,
-                     *           "errorKm": -4405.7,
+                     *           "errorDays": -42,
+                     *           "errorKm": -4298.1,
                      *           "inside80": true,
                      *           "twoPointErrorDays": -1.8,
                      *           "lineErrorDays": -0.9,

@@ -11,8 +11,8 @@ const USAGE = `Usage:
 await withStore(USAGE, async (store, args) => {
   const { values } = parseArgs({ args, options: { vehicle: { type: 'string' } } });
   if (!values.vehicle) return null;
-  const { records, visits, answers } = await store.retention.erase(values.vehicle);
+  const { records, visits, outcomes } = await store.retention.erase(values.vehicle);
   await store.retention.vacuum();
-  return `erased the personal data of ${values.vehicle}: ${records} records, ${visits} visits, ${answers} kept answers
+  return `erased the personal data of ${values.vehicle}: ${records} records, ${visits} visits, ${outcomes} kept answers
 Backups, copies named ….before-N and exported files made before now still hold it; delete them when they are due.`;
 });

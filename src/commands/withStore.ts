@@ -21,7 +21,10 @@ export async function withStore(
     const store = openStore({ file, timeZone, patienceMs: PATIENCE_MS });
     try {
       const line = await work(store, process.argv.slice(2));
-      if (line === null) return fail(usage);
+      if (line === null) {
+        fail(usage);
+        return;
+      }
       process.stdout.write(`${line}\n`);
     } catch (error) {
       fail((error as Error).message, error instanceof Refusal ? 1 : 2);

@@ -269,7 +269,7 @@ function bestChain(readings: readonly OdometerReading[], level: Level, withSlips
     }),
   );
   const believed = meant.map((): Meant | null => null);
-  for (let at: [number, number] | null = end; at; at = before[at[0]]![at[1]]!) {
+  for (let at: [number, number] | null = end; at; at = before[at[0]]?.[at[1]] ?? null) {
     believed[at[0]] = meant[at[0]]![at[1]]!;
   }
   return { believed, best, withReading: meant.map((_, index) => forward[index]![0]! + backward[index]![0]!) };

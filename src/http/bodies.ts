@@ -25,10 +25,16 @@ export function readBodies(app: FastifyInstance): void {
   app.removeContentTypeParser(['application/json', 'text/plain']);
   app.addContentTypeParser([JSON_TYPE, MERGE_PATCH], { parseAs: 'buffer' }, (request, bytes, done) => {
     // Decoding would replace what is not UTF-8, and the replacement would be stored.
-    if (!isUtf8(bytes as Buffer)) return done(new HttpProblem('malformed-request', 'the body is not UTF-8'));
+    if (!isUtf8(bytes as Buffer)) {
+      done(new HttpProblem('malformed-request', 'the body is not UTF-8'));
+      return;
+    }
     const text = (bytes as Buffer).toString('utf8');
     const fault = faultInJson(text);
-    if (fault !== null) return done(new HttpProblem('malformed-request', fault));
+    if (fault !== null) {
+      done(new HttpProblem('malformed-request', fault));
+      return;
+    }
     void parse(request, text, done);
   });
   app.addContentTypeParser([CSV_TYPE, JSON_LINES], (_request, stream, done) => done(null, stream));

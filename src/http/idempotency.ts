@@ -2,9 +2,9 @@ import fastifyPlugin from 'fastify-plugin';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Readable } from 'node:stream';
 import { exactDigestOf } from '../digest.js';
-import type { AnswerSlot, AnswerStore, Keep, KeptAnswer } from '../store/contract/idempotency.js';
+import type { IdempotencyKey, Keep, KeyedWrite, OutcomeStore } from '../store/contract/idempotency.js';
 import { bearerOf } from './auth.js';
-import { HttpProblem } from './problems.js';
+import { HttpProblem, PROBLEM_TYPE, problemBody, PROBLEMS } from './problems.js';
 import { seal, unseal } from './sealing.js';
 
 /**
@@ -12,10 +12,38 @@ import { seal, unseal } from './sealing.js';
  * byte. Scope: API key, method and path.
  */
 
+/** An answer to a write, as it is kept and sent again. */
+export interface KeptAnswer {
+  status: number;
+  headers: Record<string, string>;
+  body: string;
+}
+
+/** What is sent again where the data in the kept answer has been erased. */
+const ERASED_ANSWER: KeptAnswer = {
+  status: PROBLEMS['not-found'].status,
+  headers: { 'content-type': `${PROBLEM_TYPE}; charset=utf-8` },
+  body: problemBody('erased', 'not-found', 'the personal data in this answer has been erased'),
+};
+
+/** The body stands as it is behind the first line, so that what it says of a vehicle is found to be erased. */
+const asOutcome = ({ status, headers, body }: KeptAnswer): string =>
+  `${status} ${JSON.stringify(headers)}\n${body}`;
+
+function asAnswer(outcome: string | null): KeptAnswer {
+  if (outcome === null) return ERASED_ANSWER;
+  const end = outcome.indexOf('\n');
+  return {
+    status: Number(outcome.slice(0, 3)),
+    headers: JSON.parse(outcome.slice(4, end)) as Record<string, string>,
+    body: outcome.slice(end + 1),
+  };
+}
+
 declare module 'fastify' {
   interface FastifyRequest {
     idempotency: {
-      slot: AnswerSlot;
+      write: KeyedWrite;
       kept: boolean;
       /** The body of an answer as it is kept. */
       toKeep: (body: string) => string;
@@ -49,10 +77,9 @@ const notKept = (status: number): boolean => status === 401 || status === 429 ||
 const isAsked = ({ method, headers }: FastifyRequest): boolean =>
   method === 'POST' && headers['idempotency-key'] !== undefined;
 
-export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, { answers }) => {
+export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app, { outcomes }) => {
   const underWay = new Set<string>();
-  const nameOf = ({ keyName, method, path, idempotencyKey }: AnswerSlot): string =>
-    JSON.stringify([keyName, method, path, idempotencyKey]);
+  const nameOf = ({ keyName, target, key }: IdempotencyKey): string => JSON.stringify([keyName, target, key]);
 
   app.decorateRequest('idempotency', null);
 
@@ -64,40 +91,40 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
     counts: (answer: KeptAnswer) => Promise<boolean> = async () => true,
   ): Promise<boolean> {
     if (!isAsked(request)) return false;
-    const idempotencyKey = KEY.exec(String(request.headers['idempotency-key']))?.[1];
-    if (!idempotencyKey) {
+    const key = KEY.exec(String(request.headers['idempotency-key']))?.[1];
+    if (!key) {
       const detail = 'must be 1 to 128 letters, digits, and _ . : -';
       throw new HttpProblem('bad-parameter', 'a header is not valid; see errors', [
         { detail, header: 'Idempotency-Key' },
       ]);
     }
     const { path, query } = addressOf(request);
-    const slot = {
+    const write = {
       keyName: request.caller.keyName,
-      method: request.method,
-      path,
-      idempotencyKey,
+      target: `${request.method} ${path}`,
+      key,
       fingerprint: exactDigestOf([path + query, content]),
     };
-    if (underWay.has(nameOf(slot))) {
+    if (underWay.has(nameOf(write))) {
       throw new HttpProblem(
         'request-under-way',
         'the first request with this Idempotency-Key has not been answered yet',
       );
     }
-    underWay.add(nameOf(slot));
+    underWay.add(nameOf(write));
     // Set where the answer holds a secret.
     const secret = request.routeOptions.config.holdsSecret ? bearerOf(request)! : null;
     request.idempotency = {
-      slot,
+      write,
       kept: true,
       built: null,
       toKeep: (body) => (secret === null ? body : seal(secret, body)),
     };
-    const found = await answers.find(slot);
-    const known = found && (await counts(found)) ? found : null;
-    if (found && !known) await answers.forget(slot);
-    if (known && known.fingerprint !== slot.fingerprint) {
+    const found = await outcomes.find(write);
+    const first = found && asAnswer(found.outcome);
+    const known = first && (await counts(first)) ? first : null;
+    if (found && !known) await outcomes.forget(write);
+    if (known && found!.fingerprint !== write.fingerprint) {
       throw new HttpProblem('idempotency-key-reused', 'this Idempotency-Key was used with another body');
     }
     if (known) {
@@ -115,7 +142,10 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
 
   // What has nothing to wait for calls back at once: a promise for each hook is felt in the shortest answers.
   app.addHook('preValidation', (request, reply, done) => {
-    if (!isAsked(request) || request.body instanceof Readable) return done();
+    if (!isAsked(request) || request.body instanceof Readable) {
+      done();
+      return;
+    }
     claim(request, reply, request.body).then(
       // An answer that has been sent again ends the request.
       (answered) => answered || done(),
@@ -125,15 +155,17 @@ export const idempotency = fastifyPlugin<{ answers: AnswerStore }>(async (app, {
 
   app.addHook<string>('onSend', (request, reply, payload, done) => {
     const { idempotency: asked } = request;
-    if (!asked || asked.kept || notKept(reply.statusCode)) return done(null, payload);
+    if (!asked || asked.kept || notKept(reply.statusCode)) {
+      done(null, payload);
+      return;
+    }
     const { statusCode: status } = reply;
-    answers
-      .keep(asked.slot, { status, headers: headersOf(reply), body: asked.toKeep(payload) })
-      .then(() => done(null, payload), done);
+    const answer = { status, headers: headersOf(reply), body: asked.toKeep(payload) };
+    outcomes.keep(asked.write, asOutcome(answer)).then(() => done(null, payload), done);
   });
 
   app.addHook('onResponse', (request, _reply, done) => {
-    if (request.idempotency) underWay.delete(nameOf(request.idempotency.slot));
+    if (request.idempotency) underWay.delete(nameOf(request.idempotency.write));
     done();
   });
 });
@@ -179,11 +211,11 @@ export function keepFor<Result>(
   const { idempotency: asked } = request;
   if (!asked) return null;
   return {
-    slot: asked.slot,
-    answer: (result) => {
+    write: asked.write,
+    outcome: (result) => {
       asked.kept = true;
       asked.built = answer(result);
-      return { ...asked.built, body: asked.toKeep(asked.built.body) };
+      return asOutcome({ ...asked.built, body: asked.toKeep(asked.built.body) });
     },
   };
 }

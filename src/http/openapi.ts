@@ -11,8 +11,8 @@ type Responses = Record<string, { headers?: object; content?: Content }>;
 /** The type provider keeps of an answer only the schemas; this puts headers and examples back. */
 const withHeadersAndExamples: typeof jsonSchemaTransform = (input) => {
   const transformed = jsonSchemaTransform(input);
-  const declared = (input.schema?.response ?? {}) as Responses;
-  const kept = ((transformed.schema as { response?: Responses }).response ?? {}) as Responses;
+  const declared = (input.schema.response ?? {}) as Responses;
+  const kept = (transformed.schema as { response?: Responses }).response ?? {};
   for (const [status, { headers, content = {} }] of Object.entries(declared)) {
     if (headers) kept[status]!.headers = headers;
     for (const [type, { example }] of Object.entries(content)) {

@@ -16,6 +16,7 @@ export const PROBLEMS = {
   'request-too-slow': { status: 408, title: 'The request did not come in time' },
   'duplicate-vehicle': { status: 409, title: 'The vehicle is known already' },
   'work-order-known': { status: 409, title: 'The work order is recorded already with other content' },
+  'vehicle-erased': { status: 409, title: 'The personal data of the vehicle was erased' },
   'road-test-recorded': { status: 409, title: 'The visit has its road test already' },
   'visit-voided': { status: 409, title: 'The visit is voided' },
   'visit-not-voided': { status: 409, title: 'The visit is not voided' },

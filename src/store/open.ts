@@ -1,8 +1,7 @@
 import type { WorkElsewhere } from '../core/assessment/sharedOutlook.js';
 import { dateIn } from '../core/calendar.js';
-import { Refusal } from '../core/refusal.js';
 import { accuracyStore } from './experience/accuracy.js';
-import { answerKeeper } from './operation/answers.js';
+import { outcomeKeeper, outcomeStore } from './operation/outcomes.js';
 import { sightReader } from './vehicles/beforeTransfer.js';
 import { calendarStore } from './access/calendars.js';
 import { correctionStore } from './visits/corrections.js';
@@ -84,7 +83,6 @@ function sharedParts(
   const today = () => dateIn(clock(), timeZone);
   const events = eventLog({ database, clock, today, settings });
   const recordOutlook = outlookRecorder(database, clock, events.listen);
-  const answers = answerKeeper(database, clock);
   return {
     database,
     clock,
@@ -106,17 +104,11 @@ function sharedParts(
       { database, write, history, settings, experience, recordOutlook },
       share,
     ),
-    keepAnswer: (keep, result) => {
-      if (!keep || answers.write(keep.slot, keep.answer(result))) return;
-      // Another process has answered this key since it was looked up: what was done here must not stand too.
-      throw new Refusal('conflict', 'request-under-way', 'a request with this Idempotency-Key came first');
-    },
+    outcomes: outcomeKeeper(database, clock),
   };
 }
 
 function operations(parts: StoreParts, imports: Store['imports'], engine: Engine): Store {
-  const { database, clock, write } = parts;
-  const kept = answerKeeper(database, clock);
   return {
     keys: keyStore(parts),
     sessions: sessionStore(parts),
@@ -134,11 +126,7 @@ function operations(parts: StoreParts, imports: Store['imports'], engine: Engine
     accuracy: accuracyStore(parts),
     imports,
     exports: exportStore(parts),
-    answers: {
-      find: kept.find,
-      keep: async (slot, answer) => void (await write(() => kept.write(slot, answer))),
-      forget: (slot) => write(() => kept.remove(slot)),
-    },
+    outcomes: outcomeStore(parts),
     settings: settingsStore(parts),
     retention: retentionStore(parts),
     webhooks: webhookStore(parts),

@@ -7,7 +7,7 @@ import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks/outl
 import type { KeyRow } from './access/keys.js';
 import type { SightReader } from './vehicles/beforeTransfer.js';
 import type { Settings } from './settings/settings.js';
-import type { Keep } from './contract/idempotency.js';
+import type { OutcomeKeeper } from './operation/outcomes.js';
 import type { KeyCaller } from './contract/caller.js';
 import type { VersionKeeper } from './vehicles/versions.js';
 import type { Write } from './engine/sqlite/engine.js';
@@ -38,6 +38,5 @@ export interface StoreParts {
   /** Works an outlook out together with whoever the process has for it. */
   shareWork: SharedWork;
   refreshOutlooks: () => Promise<void>;
-  /** Keeps the answer to an Idempotency-Key, within the running transaction. */
-  keepAnswer: <Result>(keep: Keep<Result> | null, result: Result) => void;
+  outcomes: OutcomeKeeper;
 }

@@ -26,11 +26,18 @@ export function isPublicAddress(address: string): boolean {
 /** Resolves names as usual, and fails where any address that a name resolves to is not public. */
 export const lookupPublic: LookupFunction = (hostname, options, callback) => {
   resolve(hostname, { ...options, all: true }, (error, addresses: LookupAddress[]) => {
-    if (error) return callback(error, '');
-    if (addresses.length === 0 || !addresses.every(({ address }) => isPublicAddress(address))) {
-      return callback(new AddressRefused(`${hostname} is not at a public address`), '');
+    if (error) {
+      callback(error, '');
+      return;
     }
-    if (options.all) return callback(null, addresses);
+    if (addresses.length === 0 || !addresses.every(({ address }) => isPublicAddress(address))) {
+      callback(new AddressRefused(`${hostname} is not at a public address`), '');
+      return;
+    }
+    if (options.all) {
+      callback(null, addresses);
+      return;
+    }
     callback(null, addresses[0]!.address, addresses[0]!.family);
   });
 };

@@ -13,7 +13,7 @@ import { recordOf } from '../../src/core/assessment/record.js';
 import { simulate, WORLDS } from '../../bench/worlds.js';
 import { FRONT, SHOP, shopOf } from '../support/shop.js';
 
-/** Changes that no history has are left as rare as this: never found, never ruled out. */
+/** Changes of rate in histories without any: as rare as this, neither found nor excluded. */
 const RARE_PER_MM = 0.02;
 const SLOW = { timeout: 120_000 };
 
@@ -85,7 +85,7 @@ describe('a shop of 60 vehicles of one model', SLOW, () => {
 });
 
 describe('the same histories fitted twice', SLOW, () => {
-  it('they give the same numbers wherever and in whatever order the pieces are fitted', async () => {
+  it('the same histories fitted twice give the same numbers wherever and in whatever order the pieces are fitted', async () => {
     const shop = shopOf({ vehicles: 12 }, 5);
     const elsewhere = structuredClone(fitExperience(shop));
     const backwards: CarryOutFits = async (tasks) =>
@@ -93,7 +93,7 @@ describe('the same histories fitted twice', SLOW, () => {
     expect(await fitExperienceBy(shop, backwards)).toEqual(elsewhere);
   });
 
-  it('they give the same numbers again', () => {
+  it('the same histories fitted twice give the same numbers again', () => {
     const changes = { vehicles: 12, models: ['van', null] };
     expect(fitExperience(shopOf(changes))).toEqual(fitExperience(shopOf(changes)));
   });
@@ -108,7 +108,7 @@ describe('a model with few vehicles', SLOW, () => {
   const rateOf = (model: string | null) => meanOf(askFor(fitted, model).pads, (draw) => draw.logRateMean);
   const spreadOf = (model: string | null) => meanOf(askFor(fitted, model).pads, (draw) => draw.logRateSd);
 
-  it('it is pulled towards its class, the more so the fewer data it has', () => {
+  it('a model with few vehicles is pulled towards its class, the more so the fewer data it has', () => {
     const alone = SHOP.logRateMean + FASTER;
     expect(rateOf('van')).toBeGreaterThan(rateOf('car') + 0.2);
     expect(rateOf('van')).toBeLessThan(alone);

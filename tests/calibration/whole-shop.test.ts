@@ -4,9 +4,9 @@ import { forecastShop, KINDS, shopScore, type ShopScore } from '../../bench/whol
 import { STARTING } from '../../src/core/assessment/whichExperience.js';
 
 /**
- * A small shop where everything goes wrong at once, forecast without experience. `npm run bench:whole-shop` does the
- * same with more vehicles, against the bars in docs/calibration.md. So few vehicles need wide bounds; forecasts that
- * know nothing of unknown sets, unrecorded replacements, standstills and mistyped odometers miss them by far.
+ * A small shop with every kind of messy record, forecast without experience. `npm run bench:whole-shop` does the
+ * same with more vehicles, against the bars in docs/calibration.md. So few vehicles need wide bounds; a forecast that
+ * ignores unknown sets, unrecorded replacements, standstills and mistyped odometer readings misses them by far.
  */
 const VEHICLES = 60;
 

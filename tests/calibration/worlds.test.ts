@@ -5,7 +5,7 @@ import { simulate, WORLDS, type World } from '../../bench/worlds.js';
 import type { Experience } from '../../src/core/forecast/experience.js';
 
 /**
- * Small runs of `npm run bench:calibration`: worlds of the model's own form, forecast at every visit. So few vehicles
+ * Small runs of `npm run bench:calibration`: worlds that follow the model, forecast at every visit. So few vehicles
  * need wide bounds.
  */
 const worldNamed = (name: string): World => WORLDS.find((world) => world.name === name)!;
@@ -15,7 +15,7 @@ function forecasts(world: World, experience: Experience, vehicles: number): Case
   return forecastAll(fleet, serviceForecaster(experience), { experience, shop: 0, from: 0 });
 }
 
-/** Changes of rate per mm worn that an experience expects. */
+/** The changes of rate per mm worn in an experience. */
 const changesPerMm = ({ pads }: Experience): number =>
   pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.jumpPerMm, 0);
 
@@ -32,7 +32,7 @@ describe('forecasts without experience', { timeout: 120_000 }, () => {
     expect(score.covered80).toBeGreaterThan(0.7);
   });
 
-  // A known miss: what a shop may not have recorded makes the intervals of tidy records too wide; docs/calibration.md.
+  // A known miss: allowing for unrecorded events makes intervals too wide for tidy records (docs/calibration.md).
   it.fails('the intervals cover no more often than 93 %', () => {
     expect(score.covered80).toBeLessThan(0.93);
   });

@@ -1,6 +1,6 @@
 import { connect, dataOf, type Schemas } from 'brake-wear-client';
 
-/** The service's main job, done as a caller would do it who has only the client. */
+/** The service's main job, done with the client alone. */
 
 type Axle = Schemas['PadThicknessBody']['axle'];
 
@@ -39,11 +39,11 @@ const vehicle: Schemas['VehicleBody'] = {
   },
 };
 
-/** A finding in one line, with all that may be missing of it looked after. */
+/** A finding in one line, allowing for every missing member. */
 const sentence = ({ severity, axle, side, pad, message }: Schemas['Finding']): string =>
   [severity, axle, side, pad, message].filter((word) => word !== null).join(' ');
 
-/** When to fit new pads, from the parts of the answer that may be null. */
+/** When to fit new pads, from the members that may be null. */
 function dueDate({ replacement }: Schemas['AxleWear']): string {
   if (replacement.date === null) return replacement.reasons.map(({ code }) => code).join(', ');
   return replacement.date.median ?? 'beyond thirty years';

@@ -64,15 +64,15 @@ function padCourse({ visits }: ParsedVehicle, axle: string, side: string, pad: s
 const odometerKm = (visit: VisitBody): number | null => (visit.odometer ? toKm(visit.odometer) : null);
 
 describe('the demo fleet', () => {
-  it('it is the same for the same seed and date', () => {
+  it('the demo fleet is the same for the same seed and date', () => {
     expect(generateDemo(1, TODAY)).toEqual(generateDemo(1, TODAY));
   });
 
-  it('it differs by seed', () => {
+  it('the demo fleet differs by seed', () => {
     expect(generateDemo(1, TODAY)).not.toEqual(generateDemo(2, TODAY));
   });
 
-  it('it shares no objects with later fleets', () => {
+  it('the demo fleet shares no objects with later fleets', () => {
     const first = generateDemo(1, TODAY);
     const untouched = structuredClone(first);
     for (const { vehicle } of first) vehicle.axles.front = { brake: 'drum', pad: null };
@@ -80,7 +80,7 @@ describe('the demo fleet', () => {
     expect(generateDemo(1, TODAY)).toEqual(untouched);
   });
 
-  it('it moves with the date', () => {
+  it('the demo fleet moves with the date', () => {
     const later = generateDemo(SEEDS[0]!, '2026-06-10');
     const daysLater = toDay('2026-06-10') - toDay(TODAY);
     fleet.forEach(({ visits }, index) => {
@@ -91,7 +91,7 @@ describe('the demo fleet', () => {
   });
 
   it.each(SEEDS.flatMap((seed) => DATES.map((today) => [seed, today] as const)))(
-    'it satisfies every rule of the service with seed %i on %s',
+    'the demo fleet satisfies every rule of the service with seed %i on %s',
     (seed, today) => {
       for (const vehicle of generateDemo(seed, today).map(parse)) expectValid(vehicle, today);
     },
@@ -105,7 +105,7 @@ describe('the demo fleet', () => {
     }
   });
 
-  it('it has the fleets, models, powertrains and three years that a demo needs', () => {
+  it('the demo fleet has the fleets, models, powertrains and three years that a demo needs', () => {
     const vehicles = fleet.map(({ vehicle }) => vehicle);
     expect(fleet.length).toBeGreaterThanOrEqual(44);
     expect(new Set(present(vehicles.map((vehicle) => vehicle.fleet))).size).toBe(3);

@@ -53,7 +53,7 @@ async function sightOf(fleet: string): Promise<Sight> {
   );
 }
 
-/** Vehicles stand in the order of the cast. */
+/** Vehicles are in the order of the cast. */
 const stickingIndex = KEEPERS.flatMap(({ cast }) => cast).findIndex(
   ({ story }) => story === 'sticking-slide',
 );
@@ -116,7 +116,7 @@ describe('the demo fleet in a store', () => {
 });
 
 describe('the tour of the demo', () => {
-  it('it greets with one screen: an address, a key for each role, and calls with their answers in words', async () => {
+  it('the tour of the demo greets with one screen: an address, a key for each role, and calls with their answers in words', async () => {
     const sight = await sightOf('north-depot');
     const due = await dueSoon('north-depot');
     const lines = greeting({
@@ -140,14 +140,14 @@ describe('the tour of the demo', () => {
     expect(text).toContain(`${due.total} axles due, ${due.overdueCount} of them overdue`);
   });
 
-  it('it shows an axle that is due, not overdue, and has something to check', async () => {
+  it('the tour of the demo shows an axle that is due, not overdue, and has something to check', async () => {
     const { axle } = await sightOf('north-depot');
     expect(axle.replacement.overdue).toBe(false);
     expect(axle.findings.length).toBeGreaterThan(0);
     expect(axle.replacement.date!.median! > TODAY).toBe(true);
   });
 
-  it('it prints a visit for today that the service accepts and that changes the outlook', async () => {
+  it('the tour of the demo prints a visit for today that the service accepts and that changes the outlook', async () => {
     const sight = await sightOf('north-depot');
     const { vehicle } = sight.loaded;
     const keys = { owner: 'a', technician: 'b', 'front-desk': 'c', 'fleet-manager': 'd' };

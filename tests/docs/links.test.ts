@@ -4,7 +4,12 @@ import { describe, expect, it } from 'vitest';
 
 const PAGES = [
   'README.md',
-  ...readdirSync('docs').flatMap((name) => (name.endsWith('.md') ? [`docs/${name}`] : [])),
+  'DEVELOPERS.md',
+  'CONTRIBUTING.md',
+  'SECURITY.md',
+  ...readdirSync('docs', { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.md'))
+    .map((name) => `docs/${name}`),
 ];
 const LINK = /\]\(([^)\s]+)\)/g;
 
@@ -13,7 +18,7 @@ const linksOf = (page: string): string[] =>
     .map(([, target]) => target!)
     .filter((target) => !target.includes('://'));
 
-/** The anchor that a heading gets where the page is shown. */
+/** The anchor of a heading in the rendered page. */
 const anchorsOf = (page: string): string[] =>
   [...readFileSync(page, 'utf8').matchAll(/^#+ (.+)$/gm)].map(([, heading]) =>
     heading!

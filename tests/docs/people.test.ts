@@ -11,16 +11,16 @@ import { openStore } from '../../src/store/open.js';
 import { isShown, runInShell, shownOf, stepsOf, withAnswers, type Step } from '../support/documentPages.js';
 
 /**
- * The pages for people, held to what the demo's fleet answers on a day. `UPDATE_PAGES=1` writes the answers anew first;
- * look at what it changed.
+ * The documentation pages compared with the demo fleet's answers on one day. `UPDATE_PAGES=1` first writes the new
+ * answers; check what it changed.
  */
 
 const TODAY = '2026-03-10';
 const clock = (): Date => new Date(`${TODAY}T12:00:00Z`);
-/** Ids are made anew at every load. */
+/** Every load creates new ids. */
 const ID = /[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g;
 const LAYOUT = { parser: 'json', printWidth: 110 };
-/** The pages, or the part of a page between two headings, with the number of answers that each shows at least. */
+/** The pages, or the part of a page between two headings, with the minimum number of answers in each. */
 const PAGES: { path: string; from?: string; to?: string; minAnswers: number }[] = [
   { path: 'README.md', from: '## Ask one question', to: '## A first day', minAnswers: 1 },
   { path: 'docs/walkthrough.md', minAnswers: 4 },
@@ -41,7 +41,7 @@ describe('the documentation pages with calls', () => {
   }, 300_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-  /** What the steps print against the demo's fleet, and the statuses of the problems they met. */
+  /** What the steps print for the demo's fleet, and the statuses of the problems they met. */
   async function follow(steps: readonly Step[]): Promise<{ printed: string[]; problems: number[] }> {
     const own = mkdtempSync(join(folder, 'page-'));
     const file = join(own, 'demo.sqlite');

@@ -30,10 +30,10 @@ afterEach(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-/** When what is under way is cut off. */
+/** When unfinished requests are cut off. */
 const CUT_OFF_MS = 7500;
 
-/** SIGTERM, and how it ended. */
+/** Sends SIGTERM, and returns how the process ended. */
 async function close(withinMs = 10_000): Promise<void> {
   const began = performance.now();
   server.child.kill('SIGTERM');
@@ -42,7 +42,7 @@ async function close(withinMs = 10_000): Promise<void> {
   expect(performance.now() - began).toBeLessThan(withinMs);
 }
 
-/** A connection whose bytes are the test's own to send, and all that has come back. */
+/** A connection for raw bytes, with everything that came back. */
 async function openConnection(): Promise<{
   socket: Socket;
   received: () => string;
@@ -127,7 +127,7 @@ describe('SIGTERM', () => {
   });
 
   it('the server finishes an answer that is being streamed, then closes its connection', async () => {
-    // Without visits, so that the first row is there at once and the end a while after it.
+    // Without visits, so that the first row comes at once and the end a while later.
     const further = `insert into vehicles (id, version, body, created_at, updated_at)
       with recursive count(n) as (select 1 union all select n + 1 from count where n < 2000)
       select id || n, 1, json_set(body, '$.externalId', id || n, '$.registration', id || n), created_at, updated_at from count, vehicles where seq = 1`;

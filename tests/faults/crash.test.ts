@@ -9,7 +9,7 @@ import { tornTrials, type TornFigures } from '../../bench/tornLog.js';
 import { streams } from '../../seed/random.js';
 import { makeShopFile, withConnection } from '../support/shopFile.js';
 
-/** A few of what `npm run bench:crash` does hundreds of times. */
+/** A small part of what `npm run bench:crash` does hundreds of times. */
 
 let folder: string;
 let file: string;

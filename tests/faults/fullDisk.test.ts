@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer } from '../../bench/serverProcess.js';
 import { makeShopFile, withConnection } from '../support/shopFile.js';
 
-/** A small file system of its own, which can be filled to the last byte; mounting one needs the rights of root. */
+/** A small file system of its own, to be filled to the last byte; mounting one needs root. */
 const isMounted = (folder: string): boolean =>
   spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=12m', 'tmpfs', folder]).status === 0;
 function canMount(): boolean {
@@ -52,7 +52,7 @@ describe.skipIf(!canMount())('a disk without a free byte', () => {
     const server = startServer(file);
     try {
       const address = await server.listening;
-      // Otherwise the log has pages that can be written again without any room.
+      // Otherwise the log has pages that can be reused without any free space.
       withConnection(file, (connection) => connection.pragma('wal_checkpoint(TRUNCATE)'));
       fillDisk();
       const visits = `/v1/vehicles/${shop.vehicleIds[0]}/visits`;

@@ -16,10 +16,10 @@ import { helper, type Helper, MOST_JOBS } from '../../src/helper.js';
 import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
 import { shopOf } from '../support/shop.js';
 
-/** The thread that helps the service, as it is built. */
+/** The compiled worker thread. */
 const SCRIPT = pathToFileURL(resolve('dist/src/helperThread.js'));
 
-/** A thread that is ready, and then does as it is told here. */
+/** A worker that reports ready, then does what the test says. */
 const threadThat = (does: string): URL =>
   new URL(
     `data:text/javascript,import { parentPort } from 'node:worker_threads';
@@ -42,7 +42,7 @@ const BASES: Basis[] = [
 const inOneThread = (history: History, { known, policy, gauges }: Basis): Outlook =>
   outlookFor({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
 
-/** A history of one axle as one of several that went the same way. */
+/** A vehicle with the history of one axle on several axles. */
 function onAxles({ vehicle, visits }: Told, axles: readonly Axle[]): History {
   const [specification] = Object.values(vehicle.axles as object) as object[];
   const onEach = (items: unknown) =>
@@ -62,7 +62,7 @@ const HISTORY = onAxles(fc.sample(wornHistory({ min: 4, max: 4 }), { numRuns: 1,
   'rear',
 ]);
 
-/** Counts the jobs that are taken, and those that come to something. */
+/** Counts the jobs that are taken, and those that return a result. */
 function counted(work: WorkElsewhere) {
   const jobs = { taken: 0, done: 0 };
   const counting: WorkElsewhere = (job) => {
@@ -77,7 +77,7 @@ function counted(work: WorkElsewhere) {
   return { jobs, work: counting };
 }
 
-/** Asks until a job has been taken: the first one only starts the thread. */
+/** Asks until a job has been taken: the first only starts the worker. */
 async function untilTaken(work: WorkElsewhere): Promise<Outlook> {
   const { jobs, work: counting } = counted(work);
   for (;;) {
@@ -127,11 +127,11 @@ describe('an outlook that the forecast worker helps to compute', () => {
 
 describe('a forecast worker that fails delays outlooks and changes none', () => {
   it.each<[string, string, number]>([
-    ['dies of a fault', `throw new Error('out of order')`, 1],
+    ['dies of an error', `throw new Error('out of order')`, 1],
     ['ends', 'process.exit(3)', 1],
     ['stalls', 'for (;;);', 0],
     ['never answers', '', 0],
-    ['comes to nothing', 'parentPort.postMessage(null)', 0],
+    ['answers nonsense', 'parentPort.postMessage(null)', 0],
   ])('the main thread computes the outlook if the worker %s', async (_how, does, faults) => {
     const told: unknown[] = [];
     thread = helper({ script: threadThat(does), patienceMs: 100, onFault: (fault) => told.push(fault) });
@@ -169,7 +169,7 @@ describe('a forecast worker that fails delays outlooks and changes none', () => 
 
   it('the main thread computes the outlook if the system refuses to start a thread', async () => {
     const told: unknown[] = [];
-    // The constructor itself throws, as it does where no thread can be made.
+    // The constructor itself throws, as it does when no thread can be created.
     thread = helper({ script: 'not a file' as unknown as URL, onFault: (fault) => told.push(fault) });
     expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
       inOneThread(HISTORY, BASES[0]!),

@@ -18,7 +18,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-/** A command that starts the service with something loaded before it. */
+/** A command that starts the service with a module loaded before it. */
 const preloading = (script: string, ...settings: string[]): string[] => [
   'env',
   `NODE_OPTIONS=--import=${pathToFileURL(resolve(script)).href}`,

@@ -18,7 +18,7 @@ vi.mock('better-sqlite3', async (original) => {
   return { default: watched((await original<{ default: typeof BetterSqlite }>()).default) };
 });
 
-/** Names of files and of SQLite, and its language, are for the log alone. */
+/** File names, names of SQLite and its SQL belong in the log alone. */
 const INSIDES = /sqlite|\/tmp|select |insert |update |\bat .*:\d+/i;
 
 describe('a service whose connection cannot write', () => {
@@ -30,7 +30,7 @@ describe('a service whose connection cannot write', () => {
   });
   afterAll(() => service.close());
 
-  /** Of every connection the service has by now to its file, that of the imports among them. */
+  /** For every connection that the service now has to its file, including the imports' own. */
   const pragma = (text: string): void => {
     for (const connection of connections.filter(({ name, open }) => open && name === service.file))
       connection.pragma(text);
@@ -64,7 +64,7 @@ describe('a service whose connection cannot write', () => {
     '/v1/exports/visits',
   ];
 
-  /** Small writes may still find room in pages that migrations have left free; this many do not. */
+  /** Small writes may still fit in pages that migrations freed; this many do not. */
   const MOST_TAKEN = 400;
 
   async function expectRefused(
@@ -79,7 +79,7 @@ describe('a service whose connection cannot write', () => {
       expect([response.status, response.body.code]).toEqual([status, code]);
       expect(response.text).not.toMatch(INSIDES);
       expect(response.body.detail).toContain('nothing was stored');
-      // Of a file that was to be imported may stay the note that nothing of it was taken.
+      // A record may remain that a file failed to import.
       expect({ ...service.rowCounts(), imports: before.imports }).toEqual(before);
       return;
     }
@@ -101,8 +101,8 @@ describe('a service whose connection cannot write', () => {
   }
 
   it('a full disk gets 507 for writes, reads continue, and writes succeed once there is room', async () => {
-    // The limit that SQLite keeps itself gives its own fault, and needs no right to mount a small disk.
-    // SQLite takes a lower one for the number of pages that there are.
+    // SQLite's own limit raises its own fault, and needs no permission to mount a small disk.
+    // SQLite rounds a lower limit up to the present number of pages.
     pragma('max_page_count = 1');
     await expectWritesRefused(507, 'storage-full');
     const body = vehicleBody({ description: long(200) });
@@ -174,7 +174,7 @@ describe('a server process with a faulty database file', () => {
         expect(Number(headers.get('retry-after'))).toBeGreaterThan(0);
         expect(text).not.toMatch(INSIDES);
       }
-      // Ten writers that each waited their second inside SQLite would keep everybody waiting for ten.
+      // Ten writers that each waited a second inside SQLite would block everyone for ten seconds.
       expect(performance.now() - began).toBeLessThan(8000);
       expect(waits.length).toBeGreaterThan(5);
       waits.sort((a, b) => a - b);
@@ -226,7 +226,7 @@ describe('a server process with a faulty database file', () => {
     const descriptor = openSync(file, 'r+');
     for (const page of pages) writeSync(descriptor, Buffer.alloc(4096, 0x5a), 0, 4096, 4096 * (page - 1));
     closeSync(descriptor);
-    // Makes the process forget the pages that it still has in memory.
+    // Makes the process drop the pages it has cached.
     withConnection(file, (connection) => connection.pragma('user_version = 1'));
 
     for (const answer of [await get(`/v1/vehicles/${shop.vehicleIds[0]}/visits`), await post()]) {

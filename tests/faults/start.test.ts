@@ -47,7 +47,7 @@ async function startEnds(options: ServerOptions = {}): Promise<Ended> {
   return ended!;
 }
 
-/** One clear line, and no success. */
+/** One clear line, and an exit code other than 0. */
 async function expectRefused(line: RegExp, options: ServerOptions = {}): Promise<void> {
   const { code, stderr } = await startEnds(options);
   expect([code, stderr.split('\n').length, stderr]).toEqual([1, 2, expect.stringMatching(line)]);
@@ -93,13 +93,13 @@ describe('starting with a damaged database', () => {
     ['a page of its visits', () => overwrite(PAGE * (pagesOf('visits').at(-1)! - 1), PAGE)],
     ['a page of an index', () => overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE)],
     ['its second half', () => truncateSync(file, PAGE * Math.floor(statSync(file).size / PAGE / 2))],
-    ['everything: it is something else', () => writeFileSync(file, 'no database at all'.repeat(1000))],
+    ['everything: it is another file', () => writeFileSync(file, 'no database at all'.repeat(1000))],
   ])('the service refuses to start: %s', async (_name, damage) => {
     damage();
     await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
   });
 
-  /** More than is read through before it is served. */
+  /** More than is checked before the service starts. */
   function makeLarge(): void {
     withConnection(file, (connection) =>
       connection.exec('create table filler (bytes blob); insert into filler values (zeroblob(80000000))'),
@@ -154,7 +154,7 @@ describe('starting with the database of a newer program', () => {
   });
 });
 
-/** File modes hold nobody who may override them; a container's root can give that right up for a child. */
+/** File modes do not bind a process that may override them; in a container root can give that right up for a child. */
 const WITHOUT_OVERRIDE =
   process.getuid?.() === 0 ? ['setpriv', '--bounding-set', '-dac_override,-dac_read_search', '--'] : [];
 
@@ -222,7 +222,7 @@ describe('migrating a database at start', () => {
       expect(wrongIn(connection)).toEqual([]);
       return connection.prepare('select count(*) from visits').pluck().get();
     });
-  /** The database as it was, a whole copy of it, and today's program goes on with it. */
+  /** The database is unchanged, a complete copy of it exists, and the present program runs on it. */
   async function expectAsBefore(before: unknown): Promise<void> {
     expect(contents()).toEqual(before);
     expect(copies()).toHaveLength(1);
@@ -252,7 +252,7 @@ describe('migrating a database at start', () => {
       /no such table/,
     ],
     [
-      'rows would lose what they refer to',
+      'rows would lose their parents',
       'delete from vehicles where seq = 1;',
       /refer to rows that are missing/,
     ],

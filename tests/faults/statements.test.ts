@@ -21,7 +21,7 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** Everything in the database but what is told of imports, of which a failed one leaves a note. */
+/** Everything in the database except records of imports: a failed one leaves a record. */
 function contents(): string {
   const connection = new BetterSqlite(service.file, { readonly: true });
   const hash = createHash('sha256');
@@ -110,8 +110,8 @@ describe('a fault at any statement of a write', () => {
   );
 });
 
-describe('a fault at the note of a key’s last use', () => {
-  it('keeps nobody from what they asked', async () => {
+describe('a fault while recording a key’s last use', () => {
+  it('the request succeeds all the same', async () => {
     const outcomes: string[] = [];
     for (let statement = 1; ; statement++) {
       const name = `key-${statement}`;

@@ -10,7 +10,7 @@ let vehicle: Recorded;
 let visit: Recorded;
 let twin: Recorded;
 let importId: string;
-/** An endpoint to be used, one to be removed, and a delivery to the first. */
+/** Two endpoints, one to use and one to delete, and a delivery to the first. */
 let endpoints: string[];
 let deliveryId: string;
 
@@ -45,14 +45,14 @@ interface Use {
   method: Method;
   path: string;
   query?: string;
-  /** The roles that the contract lets use it. */
+  /** The roles that the contract allows. */
   roles: readonly Role[];
   success: number;
   body?: () => Body | string;
   headers?: Record<string, string>;
 }
 
-/** Every operation, with a use of it that succeeds. */
+/** Every operation, with a request that succeeds. */
 const USES: Use[] = [
   { method: 'post', path: '/v1/vehicles', roles: STAFF, success: 201, body: vehicleBody },
   { method: 'get', path: '/v1/vehicles', roles: ROLES, success: 200 },
@@ -215,7 +215,7 @@ async function ask(
   return body ? request.send(body()) : request;
 }
 
-/** The id of a calendar's address that a key has just made. */
+/** The id of a calendar address that a key has just created. */
 async function subscribed(key: string): Promise<string> {
   const { body } = await service.withKey(key, 'post', '/v1/calendar-subscriptions').send({});
   return body.id as string;
@@ -323,7 +323,7 @@ describe.each(ROLES)('the role %s', (role) => {
       const left = (await auditLines()).slice(before.length);
       if (use.roles.includes(role)) {
         expect(status).toBe(use.success);
-        // Whatever writes says by the name of its key that it has.
+        // Every write is recorded under the name of its key.
         expect(left.length > 0).toBe(use.method !== 'get');
         expect(left.filter((name) => name !== role)).toEqual([]);
       } else {
@@ -342,7 +342,7 @@ describe('a fleet manager', () => {
   beforeAll(async () => {
     const none = () => vehicleBody({ fleet: null });
     theirs = [];
-    // One of each fleet that was not measured for long, of whose slow wear enough is known that it is not due.
+    // One in each fleet that has not been measured for long, and whose slow wear is known well enough not to be due.
     for (const fleet of [FLEET, 'south-depot'])
       await recordHistory(service, vehicleBody({ fleet }), [
         visitBody('2024-01-10', 8_000, fourPads([10.6, 10.6, 10.6, 10.6])),

@@ -51,7 +51,7 @@ describe('the accuracy report of an empty shop', () => {
   });
   afterAll(() => service.close());
 
-  it('it is available and gives only reasons', async () => {
+  it('the accuracy report of an empty shop is available and gives only reasons', async () => {
     const { dates, nextReadings, words, ...rest } = await report(service);
     expect(rest).toEqual({
       vehicles: 0,
@@ -133,7 +133,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
       againstTwoPoint: { forecasts: 12, meanAbsoluteErrorDays: 0, ratio: null },
     });
     expect(words).toMatch(/^Of 12 forecasts for 6 sets of pads on 6 vehicles, 12 \(100 %/);
-    // Days 400 and 700 are foretold at the visits before.
+    // The readings of days 400 and 700 are predicted at the visits before.
     expect(nextReadings.total).toMatchObject({ vehicles: 6, readings: 48 });
     expect(nextReadings.total.figures!.inside95Share).toBe(1);
     expect(nextReadings.byReadings.map(({ stage, readings }) => [stage, readings])).toEqual([
@@ -220,7 +220,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
       expect((await report(service)).items).toEqual(known.items);
       expect(commits()).toBe(refitted);
 
-      // What was read 0.5 mm was a mistake after all, so nobody knows yet when the limit is reached.
+      // The reading of 0.5 mm was a mistake, so the day on which the limit is reached is unknown again.
       await recordVisit(service, ids[0]!, visitBody(dayOf(720), 72_000, fourPads([4, 4, 4, 4])));
       const { items, dates } = await report(service);
       expect(items).toEqual(known.items.filter(({ vehicleId }) => vehicleId !== ids[0]));
@@ -249,7 +249,7 @@ describe('a shop that started with old records', () => {
   let service: Service;
   beforeAll(async () => {
     service = await startService();
-    // 27 visits, from which there is enough to learn by the end of 2023.
+    // 27 visits, enough to learn from by the end of 2023.
     for (let index = 0; index < 9; index++)
       await recordHistory(service, wornVehicle({ model: 'van' }), wornVisits());
   });

@@ -67,13 +67,16 @@ describe('the advice in the wear answer', () => {
       'machine',
     ],
     ['sound', [9, 8.6], [27.8, 27.77], {}, /^Nothing to fit on the front axle yet/, 'nothing-yet'],
-  ])('it follows the state of the axle: %s', async (_name, pads, discs, more, words, action) => {
-    const { advice } = await frontOf(await van('advice', pads, discs, more));
-    expect(advice.words).toMatch(words);
-    if (action) expect(advice.action).toBe(action);
-  });
+  ])(
+    'the advice in the wear answer follows the state of the axle: %s',
+    async (_name, pads, discs, more, words, action) => {
+      const { advice } = await frontOf(await van('advice', pads, discs, more));
+      expect(advice.words).toMatch(words);
+      if (action) expect(advice.action).toBe(action);
+    },
+  );
 
-  it('it is that of the day of the request, and the answer to a visit has the same', async () => {
+  it('the advice is that of the day of the request, and the answer to a visit has the same', async () => {
     const id = await van('days', [9, 8.6], [27.8, 27.77]);
     const then = await read<Wear>(service, `/v1/vehicles/${id}/wear?asOf=2025-09-01`);
     expect(then.axles[0]!.advice.why).toContain('9.0 mm on 1 September');

@@ -68,7 +68,7 @@ describe('the audit log', () => {
     ]);
   });
 
-  it('it is paged, and a cursor is bound to its since parameter', async () => {
+  it('the audit log is paged, and a cursor is bound to its since parameter', async () => {
     const whole = await entries('?limit=200');
     const seen: AuditEntry[] = [];
     let cursor: string | null = null;

@@ -16,7 +16,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 describe('a backup', () => {
-  it('it is made while visits are recorded, is complete, and serves like the original', async () => {
+  it('a backup is made while visits are recorded, is complete, and serves like the original', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const target = `${service.file}.copy`;
     const record = async (from: number, to: number) => {
@@ -43,13 +43,13 @@ describe('a backup', () => {
     expect((await read<Wear>(service, `/v1/vehicles/${id}/wear`)).asAt!.date).toBe('2025-10-10');
   });
 
-  it('it never overwrites an existing file', async () => {
+  it('a backup never overwrites an existing file', async () => {
     const target = `${service.file}.taken`;
     writeFileSync(target, 'something else');
     await expect(backUp(service.file, target)).rejects.toThrow('is there already');
   });
 
-  it('it creates a missing folder, and only its owner can read the copy and the database', async () => {
+  it('a backup creates a missing folder, and only its owner can read the copy and the database', async () => {
     const target = join(dirname(service.file), 'copies', 'by-day', 'monday.sqlite');
     await backUp(service.file, target);
     expect(readdirSync(dirname(target))).toEqual(['monday.sqlite']);
@@ -61,7 +61,7 @@ describe('a backup', () => {
     const unfinished = `${service.file}.partial.unfinished`;
     writeFileSync(unfinished, '');
     expect(() => openStore({ file: unfinished, timeZone: 'UTC' })).toThrow('never finished');
-    // One that is left does not stand in the way of the next.
+    // An unfinished copy does not block the next backup.
     await backUp(service.file, `${service.file}.partial`);
     expect(existsSync(unfinished)).toBe(false);
   });

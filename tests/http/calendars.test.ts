@@ -36,7 +36,7 @@ const vehiclesIn = (text: string): string[] => [
 ];
 
 describe('the address of a calendar', () => {
-  it('it is shown once, holds 256 random bits, and is stored only as a hash', async () => {
+  it('the address of a calendar is shown once, holds 256 random bits, and is stored only as a hash', async () => {
     const made = await subscribe(service.keys.owner, { name: 'phone', withinDays: 900, axle: 'front' });
     expect(made).toMatchObject({
       version: 1,
@@ -76,7 +76,7 @@ describe('the address of a calendar', () => {
     expect(vehiclesIn(calendar.text)).toEqual([north.id]);
   });
 
-  it('it follows the policy where its own settings are absent', async () => {
+  it('the address of a calendar follows the policy where its own settings are absent', async () => {
     const { path } = await subscribe(service.keys.owner);
     const before = parseCalendar((await read(path)).text).events.length;
     const policy = { dueSoon: { withinDays: 10_000, chance: 0.1 } };
@@ -87,7 +87,7 @@ describe('the address of a calendar', () => {
     await put({});
   });
 
-  it('it shows no more than the key that created it may see', async () => {
+  it('the address of a calendar shows no more than the key that created it may see', async () => {
     const manager = await subscribe(service.keys['fleet-manager'], { withinDays: 900 });
     expect(vehiclesIn((await read(manager.path)).text)).toEqual([north.id]);
     const other = await subscribe(service.keys['fleet-manager'], { withinDays: 900, fleet: 'south-depot' });
@@ -96,7 +96,7 @@ describe('the address of a calendar', () => {
     expect(vehiclesIn((await read(all.path)).text).sort()).toEqual([north.id, south.id].sort());
   });
 
-  it('it opens that calendar and nothing else', async () => {
+  it('the address of a calendar opens that calendar and nothing else', async () => {
     const { path } = await subscribe(service.keys.owner);
     const token = path.slice('/calendars/'.length, -'.ics'.length);
     expect((await service.withKey(token, 'get', '/v1/reports/due-soon')).status).toBe(401);
@@ -108,7 +108,7 @@ describe('the address of a calendar', () => {
     expect((await read(`${path}?format=csv`)).status).toBe(400);
   });
 
-  it('it uses the configured host, never the requested one', async () => {
+  it('the address of a calendar uses the configured host, never the requested one', async () => {
     const response = await service
       .as('owner', 'post', '/v1/calendar-subscriptions')
       .set({ Host: 'evil.example', 'X-Forwarded-Host': 'evil.example' })
@@ -132,7 +132,7 @@ describe('the address of a calendar', () => {
     [{ axle: 'middle' }, '#/axle'],
     [{ fleet: '' }, '#/fleet'],
     [{ token: 'of my own' }, '#/token'],
-  ])('it is not created with %j', async (body, pointer) => {
+  ])('the address of a calendar is not created with %j', async (body, pointer) => {
     const response = await service.as('owner', 'post', '/v1/calendar-subscriptions').send(body);
     expect([response.status, response.body.errors[0].pointer]).toEqual([422, pointer]);
   });
@@ -195,7 +195,7 @@ describe('a calendar address that opens nothing', () => {
     }
   });
 
-  it('it leaves every list when its key is revoked', async () => {
+  it('a calendar address that opens nothing leaves every list when its key is revoked', async () => {
     const key = await service.makeKey('front-desk', 'leaving');
     const { id } = await subscribe(key);
     const listed = async () =>
@@ -251,7 +251,7 @@ describe('listing and revoking calendar addresses', () => {
 });
 
 describe('a calendar program that polls', () => {
-  it('it gets 304 until something changes, and then a higher SEQUENCE', async () => {
+  it('a calendar program that polls gets 304 until something changes, and then a higher SEQUENCE', async () => {
     const { path } = await subscribe(service.keys.owner, { withinDays: 2000, fleet: FLEET });
     service.setClock('2026-03-10T12:00:30Z');
     const first = await read(path);
@@ -270,7 +270,7 @@ describe('a calendar program that polls', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it('it is told to wait when it polls too often, and others are not', async () => {
+  it('a calendar program that polls is told to wait when it polls too often, and others are not', async () => {
     const limited = await startService({ rateLimitPerMinute: 100_000 });
     try {
       const paths = await Promise.all(
@@ -295,7 +295,7 @@ describe('a calendar program that polls', () => {
 });
 
 describe('the log of calendar requests', () => {
-  it('it contains no token and no key, however the address is written', async () => {
+  it('the log of calendar requests contains no token and no key, however the address is written', async () => {
     const lines: string[] = [];
     const stream = new Writable({
       write: (chunk: Buffer, _encoding, done) => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { BadSetting, readConfig } from '../../src/config.js';
 
 describe('settings from the environment', () => {
-  it('they have the defaults of the contract', () => {
+  it('settings have the defaults of the contract', () => {
     expect(readConfig({})).toMatchObject({
       host: '127.0.0.1',
       port: 3000,
@@ -14,7 +14,7 @@ describe('settings from the environment', () => {
     expect(readConfig({}).rateLimitPerMinute).toBeGreaterThanOrEqual(1000);
   });
 
-  it('they are read from environment variables', () => {
+  it('settings are read from environment variables', () => {
     const config = readConfig({
       HOST: '0.0.0.0',
       PORT: '0',

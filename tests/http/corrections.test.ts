@@ -40,7 +40,7 @@ const pointersOf = ({ body }: { body: { errors?: { pointer: string }[] } }) =>
 const idsOf = (items: { id: string }[]) => items.map(({ id }) => id.slice(id.lastIndexOf('-') + 1));
 const because = (changes: Body): Body => ({ reason: 'typed wrong', changes });
 
-/** A vehicle measured twice, worn so that its pads are soon due. */
+/** A vehicle with two measured visits, whose pads are soon due. */
 async function measuredVehicle(): Promise<{ vehicleId: string; visits: Recorded[] }> {
   const vehicleId = await newVehicle();
   const visits = [
@@ -51,7 +51,7 @@ async function measuredVehicle(): Promise<{ vehicleId: string; visits: Recorded[
 }
 
 describe('a correction', () => {
-  it('it returns the corrected visit with a new version, ETag and outlook', async () => {
+  it('a correction returns the corrected visit with a new version, ETag and outlook', async () => {
     const { vehicleId, visits } = await measuredVehicle();
     const before = await wearOf(vehicleId);
     const response = await correct(
@@ -71,7 +71,7 @@ describe('a correction', () => {
     expect(rate(after)).toBeLessThan(rate(before));
   });
 
-  it('it leaves unnamed members, removes null ones and replaces whole lists', async () => {
+  it('a correction leaves unnamed members, removes null ones and replaces whole lists', async () => {
     const { id } = await recordVisit(service, await newVehicle(), contractVisit());
     const readings = [padReading('right', 'outer', 5)];
     const { body } = await correct(
@@ -85,7 +85,7 @@ describe('a correction', () => {
     expect(body.roadTest).toEqual({ pulls: 'none', pulsation: false, noise: true, notes: 'quiet' });
   });
 
-  it('it applies to the whole visit, later entries included', async () => {
+  it('a correction applies to the whole visit, later entries included', async () => {
     const { id } = await recordVisit(
       service,
       await newVehicle(),
@@ -100,7 +100,7 @@ describe('a correction', () => {
     expect(without.body.outlook.front.pads[0].readings).toBe(1);
   });
 
-  it('it keeps the ids of unchanged items, in the order sent, and uses none twice', async () => {
+  it('a correction keeps the ids of unchanged items, in the order sent, and uses none twice', async () => {
     const { id, ...visit } = await recordVisit(
       service,
       await newVehicle(),
@@ -135,7 +135,7 @@ describe('a correction', () => {
     expect((await wearOf(vehicleId)).asAt).toEqual({ date: '2026-03-02', odometerKm: 63_100 });
   });
 
-  it('it can move a visit to another date', async () => {
+  it('a correction can move a visit to another date', async () => {
     const { vehicleId, visits } = await measuredVehicle();
     expect((await correct(service, visits[0]!.id, because({ date: '2024-06-01' }))).status).toBe(200);
     expect((await listOf(vehicleId)).map(({ date }) => date)).toEqual(['2026-01-15', '2024-06-01']);
@@ -153,7 +153,7 @@ describe('a correction', () => {
       ['#/changes/readings/0/value'],
     ],
     [
-      'a place twice',
+      'the same place twice',
       { readings: [padReading('left', 'inner', 5), padReading('left', 'inner', 6)] },
       ['#/changes/readings/1'],
     ],
@@ -166,7 +166,7 @@ describe('a correction', () => {
     ['a date in the future', { date: '2026-03-12' }, ['#/changes/date']],
     ['a date before in-service', { date: '2023-05-03' }, ['#/changes/date', '#/changes/odometer']],
     ['no date', { date: null }, ['#/changes/date']],
-  ])('it is refused and changes nothing: %s', async (_name, changes, pointers) => {
+  ])('a correction is refused and changes nothing: %s', async (_name, changes, pointers) => {
     const { visits } = await measuredVehicle();
     const before = [await visitOf(visits[1]!.id), service.rowCounts()];
     const response = await correct(service, visits[1]!.id, because(changes));
@@ -174,7 +174,7 @@ describe('a correction', () => {
     expect([await visitOf(visits[1]!.id), service.rowCounts()]).toEqual(before);
   });
 
-  it('it is refused if other visits would contradict each other', async () => {
+  it('a correction is refused if other visits would contradict each other', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2024-03-01', 80_000));
     const swap = await recordVisit(
@@ -188,7 +188,7 @@ describe('a correction', () => {
     expect(pointersOf(response)).toEqual(['#/changes']);
   });
 
-  it('it is refused if another visit has the work order', async () => {
+  it('a correction is refused if another visit has the work order', async () => {
     const vehicleId = await newVehicle();
     const first = await recordVisit(service, vehicleId, { date: '2026-03-01', workOrder: 'WO-1' });
     const second = await recordVisit(service, vehicleId, { date: '2026-03-02', workOrder: 'WO-2' });
@@ -217,7 +217,7 @@ describe('a correction', () => {
     }
   });
 
-  it('it needs If-Match with the current version', async () => {
+  it('a correction needs If-Match with the current version', async () => {
     const { visits } = await measuredVehicle();
     const path = `/v1/visits/${visits[0]!.id}/corrections`;
     const without = await service.as('front-desk', 'post', path).send(because({ notes: 'x' }));
@@ -237,7 +237,7 @@ describe('a correction', () => {
     expect((await visitOf(visits[0]!.id)).notes).toBe('x');
   });
 
-  it('it is replayed with its Idempotency-Key', async () => {
+  it('a correction is replayed with its Idempotency-Key', async () => {
     const { visits } = await measuredVehicle();
     const ask = () =>
       correct(service, visits[0]!.id, because({ notes: 'once' }), { ifMatch: '"v1"' }).set(
@@ -256,8 +256,8 @@ describe('a correction', () => {
     ['neither changes nor void', { reason: 'x' }],
     ['both', { reason: 'x', changes: { notes: 'x' }, void: true }],
     ['changes that are no object', { reason: 'x', changes: ['notes'] }],
-    ['void as a word', { reason: 'x', void: 'true' }],
-  ])('it is refused with %s', async (_name, correction) => {
+    ['void as text', { reason: 'x', void: 'true' }],
+  ])('a correction is refused with %s', async (_name, correction) => {
     const { visits } = await measuredVehicle();
     const response = await correct(service, visits[0]!.id, correction, { role: 'owner' });
     expect([response.status, response.body.code]).toEqual([422, 'invalid']);
@@ -296,7 +296,7 @@ describe('who may correct', () => {
 });
 
 describe('a voided visit', () => {
-  it('it shows who voided it, when and why, and lists omit it unless asked', async () => {
+  it('a voided visit shows who voided it, when and why, and lists omit it unless asked for it', async () => {
     const { vehicleId, visits } = await measuredVehicle();
     service.setClock('2026-03-10T13:00:00Z');
     const voided = await setVoided(service, visits[1]!.id, true);
@@ -310,7 +310,7 @@ describe('a voided visit', () => {
     expect(all).toEqual([visits[1]!.id, visits[0]!.id]);
   });
 
-  it('it does not count in wear, in answers as of a date or in reports', async () => {
+  it('a voided visit does not count in wear, in answers as of a date or in reports', async () => {
     const { vehicleId, visits } = await measuredVehicle();
     const before = await wearOf(vehicleId);
     const spoilt = await recordVisit(
@@ -360,7 +360,7 @@ describe('a voided visit', () => {
     expect([restored.status, restored.body.visitId]).toEqual([409, again.body.id]);
   });
 
-  it('it accepts no entries, no corrections and no second voiding', async () => {
+  it('a voided visit accepts no entries, no corrections and no second voiding', async () => {
     const { visits } = await measuredVehicle();
     const { id } = visits[1]!;
     await setVoided(service, id, true);
@@ -374,7 +374,7 @@ describe('a voided visit', () => {
     expect(await historyOf(id)).toHaveLength(2);
   });
 
-  it('it can be restored unchanged', async () => {
+  it('a voided visit can be restored unchanged', async () => {
     const { vehicleId, visits } = await measuredVehicle();
     const before = [await wearOf(vehicleId), await listOf(vehicleId)] as const;
     await setVoided(service, visits[1]!.id, true);
@@ -387,7 +387,7 @@ describe('a voided visit', () => {
     expect([twice.status, twice.body.code]).toEqual([409, 'visit-not-voided']);
   });
 
-  it('it can be restored only if it still fits', async () => {
+  it('a voided visit can be restored only if it still fits', async () => {
     const { vehicleId, visits } = await measuredVehicle();
     await setVoided(service, visits[0]!.id, true);
     const low = await recordVisit(service, vehicleId, visitBody('2025-05-01', 31_000));
@@ -396,7 +396,7 @@ describe('a voided visit', () => {
     expect(response.body.errors[0].detail).toMatch(/^odometer: 30000 km is below the 31000 km/);
   });
 
-  it('it cannot be voided while later odometer readings count from it', async () => {
+  it('a visit cannot be voided while later odometer readings count from it', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2024-03-01', 80_000));
     const swap = await recordVisit(
@@ -412,7 +412,7 @@ describe('a voided visit', () => {
     expect((await listOf(vehicleId)).map(({ date }) => date)).toEqual(['2024-03-01']);
   });
 
-  it('it does not keep an axle in the vehicle’s record', async () => {
+  it('a voided visit does not keep an axle in the vehicle’s record', async () => {
     const { vehicleId, visits } = await measuredVehicle();
     for (const { id } of visits) await setVoided(service, id, true);
     const { axles } = contractVehicle() as { axles: Body };
@@ -428,7 +428,7 @@ describe('a voided visit', () => {
 });
 
 describe('the history of a visit', () => {
-  it('it has every version with its content, who wrote it, when and why', async () => {
+  it('the history of a visit has every version with its content, who wrote it, when and why', async () => {
     const vehicleId = await newVehicle();
     const sent = visitBody('2026-03-02', 61_240, fourPads([6, 6, 6, 6]), { notes: 'morning' });
     const { id } = await recordVisit(service, vehicleId, sent);
@@ -453,12 +453,12 @@ describe('the history of a visit', () => {
     expect(items[1]!.body).toMatchObject({ ...sent, work: [{ kind: 'fluid-changed' }] });
     expect(items[2]!.body).toMatchObject({ notes: 'afternoon', work: [{ kind: 'fluid-changed' }] });
     expect(items[4]!.body).toEqual(items[2]!.body);
-    // A version's body is a visit that can be sent as it is.
+    // The body of a version can be sent again unchanged.
     const again = await send(await newVehicle(), items[2]!.body as Body);
     expect(again.status, again.text).toBe(201);
   });
 
-  it('it is paged', async () => {
+  it('the history of a visit is paged', async () => {
     const { id } = await recordVisit(service, await newVehicle(), { date: '2026-03-02' });
     for (const notes of ['a', 'b', 'c', 'd']) await correct(service, id, because({ notes }));
     const versions: number[] = [];

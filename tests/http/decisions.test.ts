@@ -14,7 +14,7 @@ import {
 import { correct, read, recordVehicle, recordVisit, setVoided } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Cases in which a failure might be lost, sent as a workshop would send them. */
+/** Cases in which a failure could be missed, sent as a workshop would send them. */
 
 let service: Service;
 beforeAll(async () => {
@@ -70,7 +70,7 @@ interface Told {
   vehicleId: string;
 }
 
-/** What is answered of the first axle of a vehicle after its visits. */
+/** The answer on the first axle of a vehicle after its visits. */
 async function after(visits: Body[], front: Body = FRONT, vehicle: Body = {}): Promise<Told> {
   const { id } = await recordVehicle(service, vehicleBody({ axles: { front }, ...vehicle }));
   const visitIds: string[] = [];
@@ -106,7 +106,7 @@ describe('repeated readings of one place', () => {
   const leftInner = (value: number, gauge: string, repeat: number) =>
     padReading('left', 'inner', value, { gauge, repeat });
 
-  // Readings in order, the thickness that counts, its conformity with 2 mm, and the stops.
+  // Readings in order, the deciding thickness, its conformity with 2 mm, and the stops.
   it.each([
     [
       'two of one caliper, one failing',
@@ -248,7 +248,7 @@ describe('a rotor with a reading under its discard thickness', () => {
       rotors(26.35, { gauge: 'caliper' }),
       ['rotor-failed-before', 'rotor-failed-before'],
     ],
-    ['what only another rotor can read', rotors(27.9), []],
+    ['a thickness that only another rotor can have', rotors(27.9), []],
   ])('it keeps or loses its stop when it next reads %s', async (_name, readings, stops) => {
     const answer = await after([under, visitBody('2026-02-20', 41_000, readings)]);
     expect(stopsOf(answer)).toEqual(stops);
@@ -283,12 +283,12 @@ describe('conditions found at a visit', () => {
       ['rotor-cracked'],
     ],
     [
-      'the same, with a third visit that has no time',
+      'the same, plus a third visit without a time',
       [at('16:00', found('rotor', 'cracked')), at('08:00', replaced), at(null, FINE)],
       ['rotor-cracked'],
     ],
     [
-      'the same, without times, by arrival',
+      'the same without times, in order of arrival',
       [at(null, replaced), at(null, found('rotor', 'cracked'))],
       ['rotor-cracked'],
     ],
@@ -307,12 +307,15 @@ describe('conditions found at a visit', () => {
       [at('08:00', found('pad', 'contaminated')), at('16:00', done('pads-replaced'))],
       [],
     ],
-  ])('they count in the order in which they were found: %s', async (_name, visits, stops) => {
-    const answer = await after([measured, ...visits]);
-    expect(stopsOf(answer)).toEqual(stops);
-    if (stops.length > 0) expect(openOf(answer).length + answer.findings.length).toBeGreaterThan(0);
-    if (stops.includes('rotor-cracked')) expect(answer.rotors[0]!.decision).toBe('replace');
-  });
+  ])(
+    'conditions found at a visit count in the order in which they were found: %s',
+    async (_name, visits, stops) => {
+      const answer = await after([measured, ...visits]);
+      expect(stopsOf(answer)).toEqual(stops);
+      if (stops.length > 0) expect(openOf(answer).length + answer.findings.length).toBeGreaterThan(0);
+      if (stops.includes('rotor-cracked')) expect(answer.rotors[0]!.decision).toBe('replace');
+    },
+  );
 
   it('a rotor scored after machining counts against the machined face', async () => {
     const answer = await after([
@@ -324,7 +327,7 @@ describe('conditions found at a visit', () => {
     expect(answer.rotors[0]!.decisionReasons[0]!.code).toBe('scored');
   });
 
-  it('they disappear when the visit is voided, and return when it is restored', async () => {
+  it('conditions found at a visit disappear when the visit is voided, and return when it is restored', async () => {
     const { visitIds, vehicleId } = await after([measured, at('16:00', found('rotor', 'cracked'))]);
     await setVoided(service, visitIds[1]!, true);
     expect(stopsOf(await told(vehicleId, []))).toEqual([]);
@@ -339,9 +342,9 @@ describe('open points', () => {
     visitBody('2026-03-02', 20_000, readings, { ...TORQUED, ...FINE, ...more });
 
   it.each([
-    ['nothing where all was measured and done', job(done('slides-serviced')), []],
+    ['nothing if all was measured and done', job(done('slides-serviced')), []],
     ['a rotor never measured', job({}, EVEN), ['measure-not-done']],
-    ['a rotor that is scored', job(found('rotor', 'scored')), ['rotor-scored']],
+    ['a scored rotor', job(found('rotor', 'scored')), ['rotor-scored']],
     [
       'a pull to the left',
       job({ ...done('slides-serviced'), roadTest: { pulls: 'left' } }),
@@ -351,7 +354,7 @@ describe('open points', () => {
     ['noise', job({ roadTest: { noise: true } }), ['road-test-noise']],
     ['an empty road test', job({ ...done('slides-serviced'), roadTest: {} }), ['road-test-says-nothing']],
     [
-      'a road test that was not done',
+      'a missing road test',
       job({ ...done('slides-serviced'), roadTest: { notes: 'not done' } }),
       ['road-test-says-nothing'],
     ],
@@ -364,12 +367,12 @@ describe('open points', () => {
       [],
     ],
     [
-      'pads not measured on an axle that was worked on',
+      'unmeasured pads on an axle that was worked on',
       job(done('slides-serviced'), [...EVEN.slice(0, 3), ...rotors(27.9)]),
       ['position-not-measured'],
     ],
     [
-      'the same though a reason was given',
+      'the same even with a reason',
       job(
         {
           ...done('slides-serviced'),
@@ -380,11 +383,11 @@ describe('open points', () => {
       ['position-not-measured'],
     ],
     [
-      'pads of one side only',
+      'work on one side only',
       job(done('pads-replaced', { side: 'left', new: mm(11) })),
       ['pads-replaced-one-side', 'one-side-only'],
     ],
-  ])('they name %s', async (_name, visit, open) => {
+  ])('open points include %s', async (_name, visit, open) => {
     const answer = await after([visit]);
     expect(openOf(answer)).toEqual(open);
     expect(answer.openPoints.complete).toBe(open.length === 0);
@@ -641,7 +644,7 @@ describe('a lining at or near its limit', () => {
   it('a conforming lining has its chance of conformity, with and without gauge placement', async () => {
     const near = await after(leftInner(2.2));
     const [limit] = near.pads[0]!.limits;
-    // Φ(0.2/0.05) and Φ(0.2/√(0.05² + 0.2²)), about: placement is averaged over what has been learned of it.
+    // Φ(0.2/0.05) and about Φ(0.2/√(0.05² + 0.2²)): placement is averaged over what has been learned about it.
     expect(limit).toMatchObject({ conformity: 'conforms', fails: false });
     expect(limit!.chanceOfConformity).toBeCloseTo(1, 3);
     expect(limit!.chanceWithPlacement).toBeCloseTo(0.834, 1);
@@ -745,15 +748,15 @@ describe('impossible input', () => {
 
   it.each([
     ['a limit at the thickness of a new pad', disc({ pad: { new: mm(11), limit: mm(11) } }), 'pad/limit'],
-    ['a limit above it', disc({ pad: { new: mm(11), limit: mm(12) } }), 'pad/limit'],
+    ['a limit above a new pad', disc({ pad: { new: mm(11), limit: mm(12) } }), 'pad/limit'],
     [
-      'a wear indicator above it',
+      'a wear indicator above a new pad',
       disc({ pad: { new: mm(11), wearIndicator: mm(11.5) } }),
       'pad/wearIndicator',
     ],
     ['a discard thickness above new', disc({ rotor: { new: mm(26), discard: mm(28) } }), 'rotor/discard'],
     [
-      'one at new, in inches',
+      'a discard thickness at new, in inches',
       disc({ rotor: { new: { value: 1, unit: 'in' }, discard: mm(25.4) } }),
       'rotor/discard',
     ],
@@ -810,7 +813,7 @@ describe('impossible input', () => {
       '#/readings/0/gauge',
     ],
     [
-      'a rotor’s thickness by eye',
+      'a rotor’s thickness judged by eye',
       visit({ readings: [rotorReading('left', 27, { gauge: 'visual' })] }),
       '#/readings/0/gauge',
     ],
@@ -858,7 +861,7 @@ describe('a failure under a rule set', () => {
   }
   const thin = visitBody('2026-03-02', 40_000, fourPads([1.2, 6, 6, 6]));
 
-  it('it is named with its class, and with every other rule that the reading fails', async () => {
+  it('a failure under a rule set is named with its class, and with every other rule that the reading fails', async () => {
     const [finding] = await findingsOf(thin);
     expect(finding).toMatchObject({ code: 'pad-at-limit', severity: 'stop' });
     expect(finding!.message).toContain('under the shop’s own minimum of 3 mm');

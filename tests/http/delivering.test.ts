@@ -16,7 +16,7 @@ import {
   workerOf,
 } from '../support/webhooks.js';
 
-/** What is sent, to a receiver on this machine, by a clock that the test sets. */
+/** Deliveries to a receiver on this machine, with a clock that the test sets. */
 
 const START = Date.parse('2026-03-10T12:00:00Z');
 
@@ -49,7 +49,7 @@ const only = async (): Promise<Delivery> => {
 };
 
 describe('a webhook', () => {
-  it('it is posted unchanged, and the reference library accepts its signature', async () => {
+  it('a webhook is posted unchanged, and the reference library accepts its signature', async () => {
     const { secret } = await endpoint({ eventTypes: ['limit.passed'] });
     const vehicle = await recordVehicle(service, vehicleBody());
     await recordVisit(service, vehicle.id, visitBody('2026-03-02', 61_000, fourPads([2, 6, 6, 6])));
@@ -79,7 +79,7 @@ describe('a webhook', () => {
     expect(receiver.take()).toEqual([]);
   });
 
-  it('it is retried on the schedule under the same id, then given up, and can be replayed', async () => {
+  it('a webhook is retried on the schedule under the same id, then given up, and can be replayed', async () => {
     const { id, secret } = await endpoint();
     await test(id);
     receiver.answerWith({ status: 500, body: 'the\nreceiver is\u0007 ill '.padEnd(5000, '.') });
@@ -108,7 +108,7 @@ describe('a webhook', () => {
     expect(givenUp.attempts).toHaveLength(10);
     expect(givenUp.attempts[0]!.detail).toMatch(/^the receiver is {1,2}ill \.+$/);
     expect(givenUp.attempts[0]!.detail).toHaveLength(200);
-    // The operator's log has a line of it.
+    // The operator's log has a line about it.
     expect(abandoned).toEqual([
       expect.objectContaining({ webhookId: [...ids][0], tries: 9, status: 500, detail: expect.any(String) }),
     ]);
@@ -120,7 +120,7 @@ describe('a webhook', () => {
     const [again] = receiver.take();
     expect([again!.headers['webhook-id'], again!.body]).toEqual([[...ids][0], [...bodies][0]]);
     expect(await only()).toMatchObject({ status: 'delivered', attempts: { length: 11 } });
-    // What was delivered can be delivered once more as well.
+    // A successful delivery can be replayed too.
     await service.as('owner', 'post', `/v1/webhook-deliveries/${givenUp.id}/replay`);
     await worker.sendDue();
     expect(receiver.take()).toHaveLength(1);
@@ -136,7 +136,7 @@ describe('a webhook', () => {
   });
 
   it.each([
-    ['a redirection', 302, { location: '/elsewhere' }],
+    ['a redirect', 302, { location: '/elsewhere' }],
     ['not found', 404, {}],
     ['a fault', 503, {}],
     ['not changed', 304, {}],
@@ -265,7 +265,7 @@ describe('a receiver of webhooks', () => {
     });
     const sending = worker.sendDue();
     await expect.poll(() => other.received.length).toBe(5);
-    // Two at a time and no more are under way to the one that hangs.
+    // At most two are in flight to the receiver that hangs.
     expect(receiver.received).toHaveLength(2);
     await recordVehicle(service, vehicleBody());
     letGo();
@@ -319,7 +319,7 @@ describe('a server process that sends webhooks', () => {
   it('after a crash the next process sends the webhook under the same id', async () => {
     const { id } = await endpoint();
     await test(id);
-    // Taken by a process that is killed before it can say what became of it.
+    // Taken by a process that is killed before it can record the result.
     const [claimed] = await service.store.outbox.claim({ perEndpoint: 2, inAll: 10 }, new Map());
     await worker.sendDue();
     expect(receiver.take()).toEqual([]);
@@ -330,7 +330,7 @@ describe('a server process that sends webhooks', () => {
     await worker.sendDue();
     expect(receiver.take().map(({ headers }) => headers['webhook-id'])).toEqual([claimed!.webhookId]);
     expect((await only()).status).toBe('delivered');
-    // One that was only held up says nothing more of it.
+    // A process that was only delayed no longer records a result.
     const late = { at: service.clock().toISOString(), status: 500, detail: '' };
     await service.store.outbox.settle(claimed!, late, { status: 500, retryAfterMs: null }, 0);
     expect(await only()).toMatchObject({ status: 'delivered', attempts: { length: 1 } });
@@ -387,7 +387,7 @@ describe('a server process that sends webhooks', () => {
 });
 
 describe('old deliveries', () => {
-  it('they are deleted after 90 days', async () => {
+  it('old deliveries are deleted after 90 days', async () => {
     const { id } = await endpoint();
     await test(id);
     await worker.sendDue();

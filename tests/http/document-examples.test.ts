@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { placeIn, type Operation } from '../support/openapi.js';
 import { startService, type Method, type Service } from '../support/service.js';
 
-/** What the document shows as an example is taken when it is sent. */
+/** The examples of the document are accepted when they are sent. */
 
 let service: Service;
 beforeAll(async () => {
@@ -37,7 +37,7 @@ function requestExamples({ contract: { document } }: Service): Example[] {
   }
 }
 
-/** The ids that stand for those in an address, on a service that has the example vehicles and visit. */
+/** The ids to put into a path, on a service that has the example vehicles and visit. */
 async function setUp(fresh: Service, examples: readonly Example[]): Promise<Record<string, string>> {
   const bodyOf = (id: string) =>
     examples.find(({ operation }) => operation.operationId === id)!.body as object;
@@ -80,7 +80,7 @@ describe('the examples of the document', () => {
       const fresh = await startService();
       try {
         const examples = requestExamples(fresh);
-        // The first record of anything meets an empty service.
+        // Each record is the first of its kind on an empty service.
         const ids = /^\/v1\/(vehicles|imports\/vehicles)$/.test(path) ? {} : await setUp(fresh, examples);
         const sent =
           operation.operationId === 'mergeVehicles' ? { ...(body as object), from: ids.other } : body;
@@ -101,7 +101,7 @@ describe('the examples of the document', () => {
     expect(refused).toEqual([]);
   }, 120_000);
 
-  it('it also accepts the examples of parameters, all at once', async () => {
+  it('a fresh service accepts the examples of parameters, all at once', async () => {
     const ids = await setUp(service, requestExamples(service));
     const refused: string[] = [];
     for (const [path, { get }] of Object.entries(service.contract.document.paths)) {

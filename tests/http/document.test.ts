@@ -20,7 +20,7 @@ const operations = () =>
     Object.entries(methods).map(([method, operation]) => ({ path, method, operation })),
   );
 
-/** The media types of an operation, with where their schemas stand and the examples each gives of itself. */
+/** The media types of an operation, with the place of their schemas and their own examples. */
 function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[] {
   return operations().flatMap(({ path, method, operation }) => {
     const from = (content: Record<string, MediaType> | undefined, ...at: string[]) =>
@@ -39,18 +39,18 @@ function mediaTypes(): { place: string; schema: unknown; examples: unknown[] }[]
 }
 
 describe('the OpenAPI document', () => {
-  it('it is a valid OpenAPI 3.1 document', async () => {
+  it('the OpenAPI document is a valid OpenAPI 3.1 document', async () => {
     expect(document.openapi).toMatch(/^3\.1\./);
     const result = await validate(structuredClone(document) as never);
     expect(result.valid ? '' : compileErrors(result)).toBe('');
     expect(result.warnings).toEqual([]);
   });
 
-  it('it passes the strict set of a public linter', async () => {
+  it('the OpenAPI document passes the strict set of a public linter', async () => {
     const config = await createConfig({
       extends: ['recommended-strict'],
       rules: {
-        // Beyond the set: it leaves these to taste.
+        // Outside the set: it leaves these to taste.
         'operation-description': 'error',
         'operation-tag-defined': 'error',
         'parameter-description': 'error',
@@ -65,7 +65,7 @@ describe('the OpenAPI document', () => {
     expect(told).toEqual([]);
   });
 
-  it('it passes the recommended set of a second public linter', async () => {
+  it('the OpenAPI document passes the recommended set of a second public linter', async () => {
     const linter = new spectral.Spectral();
     linter.setRuleset({ extends: [[oas, 'recommended']] } as never);
     const problems = await linter.run(structuredClone(document) as never);
@@ -89,7 +89,7 @@ describe('the OpenAPI document', () => {
     ).toEqual([]);
   });
 
-  it('it has the operations that the contract promises', () => {
+  it('the OpenAPI document has the operations that the contract promises', () => {
     const known = operations().map(({ method, path }) => `${method.toUpperCase()} ${path}`);
     const promised = [
       'POST /v1/vehicles',
@@ -191,7 +191,7 @@ describe('the OpenAPI document', () => {
   });
 
   it('no object is left open, so an undeclared member of an answer is detected', () => {
-    // A merge patch among what is sent may hold any member; what comes of it is held against the whole.
+    // A merge patch may contain any member; the merged result is validated as a whole.
     const components = Object.entries(document.components.schemas).filter(([name]) => !name.endsWith('Body'));
     const answers = operations().map(({ method, path, operation }): [string, unknown] => [
       `${method} ${path}`,
@@ -228,7 +228,7 @@ interface Bounded {
   [bound: string]: unknown;
 }
 
-/** Where a schema sets no bound. Merge patches are held against the body they make; the body's size bounds them. */
+/** Places where a schema sets no maximum. Merge patches are limited by the body they produce and by the body size. */
 function unboundedIn(schema: Bounded, at: string): string[] {
   const inside = (other: Bounded | undefined, step: string) =>
     other ? unboundedIn(other, `${at}/${step}`) : [];

@@ -93,7 +93,7 @@ describe('a drum brake', () => {
     });
     expect(drums[0]!.ratePer1000KmMm!.low).toBeGreaterThan(0);
     expect(drums[1]).toMatchObject({ largestMm: 255.7, marginMm: -0.2, conformity: 'does-not-conform' });
-    // The right one is over its maximum, and drums go in pairs.
+    // The right drum is over its maximum, and drums are replaced in pairs.
     expect(drums.map(({ decision }) => decision)).toEqual(['replace', 'replace']);
     expect(drums[1]!.decisionReasons[0]!.detail).toContain(
       '255.7 mm, maximum diameter 255.5 mm: 0.2 mm over',
@@ -126,7 +126,7 @@ describe('a drum brake', () => {
     ]);
   });
 
-  it('it refuses readings of a disc brake, and a disc brake refuses those of a drum', async () => {
+  it('a drum brake refuses readings of a disc brake, and a disc brake refuses those of a drum', async () => {
     const { id } = await drumVehicle();
     const disc = await recordVehicle(service, { ...vehicleBody(), externalId: 'disc', vin: null });
     const post = (vehicleId: string, body: Body) =>

@@ -6,7 +6,7 @@ import { recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 import { createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** docs/events.md says what is so. */
+/** What docs/events.md says is true. */
 
 const text = readFileSync('docs/events.md', 'utf8');
 const blocks = (language: string): string[] =>
@@ -20,14 +20,14 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 describe('the examples of docs/events.md', () => {
-  it('they match the schema that the service serves', () => {
+  it('the examples of docs/events.md match the schema that the service serves', () => {
     expect(examples.map(({ type }) => type)).toEqual(['limit.passed', 'axle.due']);
     for (const example of examples) {
       expect(service.contract.complaints('#/components/schemas/WebhookEvent', example)).toEqual([]);
     }
   });
 
-  it('they are what the service sends for such a vehicle', async () => {
+  it('the examples of docs/events.md are what the service sends for such a vehicle', async () => {
     await createEndpoint(service, { url: 'https://desk.example.com/hooks' });
     const { id } = await recordVehicle(service, contractVehicle());
     await recordVisit(service, id, visitBody('2026-03-02', 61_240, fourPads([2.5, 5.9, 6, 6])));

@@ -8,7 +8,7 @@ import { correct, read, recordVehicle, recordVisit, setVoided } from '../support
 import { startService, type Service } from '../support/service.js';
 import { changeEndpoint, createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** Which events are raised; nothing is sent here. Today is 2026-03-10, and the pads’ governing limit is 3 mm. */
+/** Which events are raised; nothing is sent. Today is 2026-03-10, and the pads’ governing limit is 3 mm. */
 
 const URL = 'https://desk.example.com/hooks';
 const THIN: [number, number, number, number] = [3.6, 4, 4, 4];
@@ -22,7 +22,7 @@ beforeEach(async () => {
 });
 afterEach(() => service.close());
 
-/** What has been raised since this was asked last, in words. */
+/** The events raised since the last call, in words. */
 async function news(): Promise<Delivery[]> {
   const all = await deliveries(service);
   const fresh = all.filter(({ id }) => !seen.has(id));
@@ -39,7 +39,7 @@ const visit = (
   values: Parameters<typeof fourPads>[0],
   more: Body = {},
 ) => recordVisit(service, id, visitBody(date, km, fourPads(values), more));
-/** A vehicle whose readings leave no doubt that its pads are the ones it came with, due in some years. */
+/** A vehicle whose readings show clearly that its pads are the original ones, due in some years. */
 async function wornSlowly(): Promise<string> {
   const id = await van();
   await visit(id, '2025-03-03', 20_000, [10, 10, 10, 10]);
@@ -55,7 +55,7 @@ async function putPolicy(policy: Body): Promise<void> {
 }
 
 describe('an axle that becomes due', () => {
-  it('it raises one event with the figures of the due-soon report until it stops being due', async () => {
+  it('an axle that becomes due raises one event with the figures of the due-soon report until it stops being due', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['axle.due'] });
     const id = await van();
     await visit(id, '2025-06-02', 31_000, [7, 7, 7, 7]);
@@ -80,7 +80,7 @@ describe('an axle that becomes due', () => {
     expect(await types()).toEqual(['axle.due']);
   });
 
-  it('it raises an event when its date enters the horizon without any write', async () => {
+  it('an axle that becomes due raises an event when its date enters the horizon without any write', async () => {
     await createEndpoint(service, { url: URL });
     const id = await wornSlowly();
     expect(await types()).toEqual([]);
@@ -122,7 +122,7 @@ describe('an axle that becomes due', () => {
 });
 
 describe('an axle near the threshold', () => {
-  it('it raises another event only after its chance has been well below the policy’s', async () => {
+  it('an axle near the threshold raises another event only after its chance has been well below the policy’s', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van();
     await visit(id, '2025-09-01', 40_000, [6.5, 7, 7, 7]);
@@ -146,7 +146,7 @@ describe('an axle near the threshold', () => {
 describe('a limit that a reading passes', () => {
   beforeEach(() => createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] }));
 
-  it('it raises one event a state, and another when the next set of pads passes it', async () => {
+  it('a limit that a reading passes raises one event a state, and another when the next set of pads passes it', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     const [told, ...others] = await news();
@@ -227,7 +227,7 @@ describe('a reading that contradicts its forecast', () => {
     return { id, visitId: last.id };
   }
 
-  it('it raises one event, however often its visit is recomputed', async () => {
+  it('a reading that contradicts its forecast raises one event, however often its visit is recomputed', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['reading.off_forecast'] });
     const { id, visitId } = await contradicted();
     const [told, ...others] = await news();
@@ -409,8 +409,8 @@ describe('the outbox', () => {
       .send(visitBody('2026-03-02', 61_000, fourPads([99, 5, 5, 5])));
     expect(refused.status).toBe(422);
     const keep = {
-      slot: { keyName: 'x', method: 'POST', path: '/', idempotencyKey: 'x', fingerprint: 'x' },
-      answer: () => assert.fail('the answer cannot be made'),
+      write: { keyName: 'x', target: 'x', key: 'x', fingerprint: 'x' },
+      outcome: () => assert.fail('the answer cannot be made'),
     };
     const body = VisitBody.parse(visitBody('2026-03-02', 61_000, fourPads(FAILING)));
     const caller = { fleets: null, role: 'technician' as const, keyName: 'technician' };

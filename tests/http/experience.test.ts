@@ -8,7 +8,7 @@ import { FLEET, startService, type Service } from '../support/service.js';
 
 const evenPads = (value: number) => fourPads([value, value, value, value]);
 
-/** Vehicles of one model that wear fast, 0.3 mm per 1000 km or so, so that what is learned shows. */
+/** Vehicles of one model that wear fast, about 0.3 mm per 1000 km, so that the effect of learning shows. */
 async function recordShop(service: Service): Promise<string[]> {
   const ids: string[] = [];
   for (let vehicle = 0; vehicle < 8; vehicle++) {
@@ -37,7 +37,7 @@ describe('the shop’s experience', () => {
 
   const wearOf = (id: string, query = '') => read<Wear>(service, `/v1/vehicles/${id}/wear${query}`);
 
-  it('it has the starting values before the first fit, and every outlook names the fit after it', async () => {
+  it('the shop’s experience has the starting values before the first fit, and every outlook names the fit after it', async () => {
     const before = await wearOf(ids[0]!);
     expect(before.axles[0]!.replacement.basis.experience).toBe('starting-values');
     expect(await read(service, '/v1/experience')).toEqual({ items: [], nextCursor: null });
@@ -71,7 +71,7 @@ describe('the shop’s experience', () => {
     expect(sheet.text).not.toContain('8 vehicles');
   });
 
-  it('it lists its groups with their parameters and the numbers behind them', async () => {
+  it('the shop’s experience lists its groups with their parameters and the numbers behind them', async () => {
     const { items } = await read<{
       items: { version: number; vehicles: number; groups: Record<string, unknown>[] }[];
     }>(service, '/v1/experience');
@@ -90,7 +90,7 @@ describe('the shop’s experience', () => {
     expect(Math.exp(logRateMean!)).toBeLessThan(0.33);
   });
 
-  it('it predicts an unmeasured vehicle of a known model better than the starting values', async () => {
+  it('the shop’s experience predicts an unmeasured vehicle of a known model better than the starting values', async () => {
     const { id } = await recordHistory(
       service,
       vehicleBody({ externalId: 'EX-new', registration: null, model: 'quick-courier' }),
@@ -103,11 +103,11 @@ describe('the shop’s experience', () => {
   it('an answer as of a date uses only experience learned from visits up to that date', async () => {
     const basisOn = async (date: string) =>
       (await wearOf(ids[0]!, `?asOf=${date}`)).axles[0]!.replacement.basis.experience;
-    // The first fit knew visits up to 15 June 2024 and none after.
+    // The first fit had visits up to 15 June 2024.
     expect(await basisOn('2024-06-14')).toBe('starting-values');
     expect(await basisOn('2024-06-15')).toMatch(/^v1 /);
     await service.store.experience.refit();
-    // The second knew the visit of the vehicle that came in 2026.
+    // The second fit had the visit of the vehicle that came in 2026.
     expect(await basisOn('2026-02-28')).toMatch(/^v1 /);
     expect(await basisOn('2026-03-01')).toMatch(/^v2 /);
   });
@@ -119,7 +119,7 @@ describe('the shop’s experience', () => {
     expect(fourth!.fitted).toEqual(third!.fitted);
   });
 
-  it('it counts the visits since the last fit', async () => {
+  it('the shop’s experience counts the visits since the last fit', async () => {
     const { known, since } = await service.store.experience.newVisits();
     expect([known, since]).toEqual([17, 0]);
     await recordHistory(service, vehicleBody({ externalId: 'EX-later', registration: null }), [
@@ -140,7 +140,7 @@ describe('the shop’s experience', () => {
     };
     expect(await ofThisFit()).toBe(0);
     const first = shares[0]!.outlooks.refresh();
-    // Recorded while its share is being worked out.
+    // Recorded while its share is being computed.
     const visit = visitBody('2026-03-02', 40_000, evenPads(3));
     const recorded = await service.as('technician', 'post', `/v1/vehicles/${ids[1]}/visits`).send(visit);
     expect(recorded.status).toBe(201);

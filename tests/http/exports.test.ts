@@ -121,7 +121,7 @@ describe('an export of drum brakes', () => {
     }),
   ];
 
-  it('it round-trips byte for byte, with the shoe in the column of the pad', async () => {
+  it('an export of drum brakes round-trips byte for byte, with the shoe in the column of the pad', async () => {
     const [here, there] = [await startService(), await startService()];
     try {
       const { id } = await recordHistory(here, { ...drumVehicle() }, visits);
@@ -186,7 +186,7 @@ describe('an export of corrected, voided and merged records', () => {
       const voided = await visit('2025-09-01', 62_000, 'WO-3', { notes: 'of another van' });
       await setVoided(here, voided.id, true);
       await visit('2025-09-01', 63_000, 'WO-3', { notes: 'WO-3 anew' });
-      // Only the later record of a new odometer explains what the corrected one reads.
+      // Only the later record of a new odometer explains the corrected reading.
       await visit('2025-04-01', 10, 'WO-4', { odometerReplaced: { oldFinal: km(54_000), newStart: km(0) } });
       const changes = { odometer: km(3_000), readings: fourPads([7, 6.5, 7, 7]) };
       const answer = await correct(here, corrected.id, { reason: 'misread', changes });
@@ -227,7 +227,7 @@ const withoutIds = ({ items }: Report) => items.map(({ vehicleId: _id, ...item }
 describe('an import of vehicles', () => {
   const line = (changes: object): string => JSON.stringify(vehicleBody({ vin: null, ...changes }));
 
-  it('it is refused as a whole, with every error by line and field', async () => {
+  it('an import of vehicles is refused as a whole, with every error by line and field', async () => {
     const before = service.rowCounts().vehicles;
     const text = [
       line({ externalId: 'L-1' }),

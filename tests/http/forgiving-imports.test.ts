@@ -3,7 +3,7 @@ import { contractVehicle } from '../support/bodies.js';
 import { read, recordVehicle, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Spreadsheets as shops have them: saved by other programs, with other dates, marks and letters. */
+/** Spreadsheets as shops have them, saved by other programs with other dates, separators and encodings. */
 
 let service: Service;
 let vehicle: Recorded;
@@ -46,7 +46,7 @@ const semicolons = (text: string): string => text.replaceAll(',', ';');
 const visits = async () =>
   (await read<{ items: Record<string, unknown>[] }>(service, `/v1/vehicles/${vehicle.id}/visits`)).items;
 
-/** The one visit that every spreadsheet here holds. */
+/** The one visit that every spreadsheet here contains. */
 async function expectRecorded(text: string | Buffer, query = ''): Promise<void> {
   const response = await send(text, query);
   expect(response.body).toMatchObject({ state: 'done', errors: [], rowsAdded: 1 });
@@ -87,14 +87,14 @@ describe('a spreadsheet of visits is accepted', () => {
     ['with empty columns at the end', () => sheet(row()).replaceAll('\r\n', ',,\r\n')],
     ['with a line that names the separator', () => `sep=;\r\n${semicolons(sheet(row()))}`],
     ['with the plate typed another way', () => sheet(row({ vehicle: `ü${count}-AB` }))],
-    ['with thousands set apart by blanks', () => sheet(row({ odometer: '61 240' }))],
-    ['with thousands set apart by no-break spaces', () => sheet(row({ odometer: '61\u00a0240' }))],
-    ['with thousands set apart by narrow no-break spaces', () => sheet(row({ odometer: '61\u202f240' }))],
+    ['with thousands separated by spaces', () => sheet(row({ odometer: '61 240' }))],
+    ['with thousands separated by no-break spaces', () => sheet(row({ odometer: '61\u00a0240' }))],
+    ['with thousands separated by narrow no-break spaces', () => sheet(row({ odometer: '61\u202f240' }))],
     ['with decimal commas', () => semicolons(sheet(row())).replace('6.5', '6,5')],
     ['in Windows-1252', () => Buffer.from(sheet(row({ vehicle: `Ü${count} AB` })), 'latin1')],
     ['in UTF-8 with a byte order mark', () => `\ufeff${sheet(row({ vehicle: `Ü${count} AB` }))}`],
     ['in UTF-16', () => Buffer.from(`\ufeff${sheet(row({ vehicle: `Ü${count} AB` }))}`, 'utf16le')],
-    ['in UTF-16 the other way round', () => Buffer.from(`\ufeff${sheet(row())}`, 'utf16le').swap16()],
+    ['in UTF-16 of the other byte order', () => Buffer.from(`\ufeff${sheet(row())}`, 'utf16le').swap16()],
     ['in UTF-16 without a byte order mark', () => Buffer.from(sheet(row()), 'utf16le')],
     ['with the dates of a German clerk', () => sheet(row({ date: '2.3.2026' })), '?dates=DD.MM.YYYY'],
     ['with the day first', () => sheet(row({ date: '02/03/2026' })), '?dates=DD/MM/YYYY'],

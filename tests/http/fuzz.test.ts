@@ -15,7 +15,7 @@ describe('random requests, valid and not', () => {
     for (const { operation, requests } of tallies) {
       expect([operation, requests >= REQUESTS / tallies.length - 1]).toEqual([operation, true]);
     }
-    // A sender that is always refused would find nothing.
+    // If every request were refused, the sender would find nothing.
     const reading = tallies.filter(({ operation }) => operation.startsWith('GET '));
     const read = reading.filter(({ statuses }) => statuses.has(200));
     expect(read.length).toBeGreaterThanOrEqual(0.9 * reading.length);
@@ -28,7 +28,7 @@ describe('random requests, valid and not', () => {
   }, 240_000);
 });
 
-/** A document of one operation, in which everything is known. */
+/** A document with one operation, in which everything is declared. */
 const document = {
   openapi: '3.1.0',
   paths: {
@@ -99,23 +99,23 @@ const PROBLEM = {
 };
 
 describe('the checker of answers', () => {
-  it('it accepts a valid answer', () => {
+  it('the checker of answers accepts a valid answer', () => {
     expect(() => contract.checkAnswer(SOUND)).not.toThrow();
     expect(() => contract.checkAnswer({ ...SOUND, ...PROBLEM })).not.toThrow();
     expect(() => contract.checkAnswer({ ...SOUND, type: 'text/plain', text: 'seven' })).not.toThrow();
   });
 
   it.each<[string, Partial<Answer>]>([
-    ['a status that is not declared', { status: 201 }],
-    ['a content type that is not declared', { type: 'text/html' }],
+    ['an undeclared status', { status: 201 }],
+    ['an undeclared content type', { type: 'text/html' }],
     ['an undeclared member', { text: '{"id":"7","secret":1}' }],
     ['a missing member', { text: '{}' }],
-    ['a member of another type', { text: '{"id":7}' }],
-    ['an error that is no problem', { status: 400, text: '{"id":"7"}' }],
-    ['a problem of another status', { ...PROBLEM, text: '{"status":404,"code":"no"}' }],
+    ['a member of the wrong type', { text: '{"id":7}' }],
+    ['an error that is not a problem', { status: 400, text: '{"id":"7"}' }],
+    ['a problem with a different status', { ...PROBLEM, text: '{"status":404,"code":"no"}' }],
     ['a stack trace', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"at run (/srv/app.js:7:1)"}' }],
     ['SQL', { ...PROBLEM, text: '{"status":400,"code":"no","detail":"SELECT * from things"}' }],
-  ])('it finds %s', (_what, wrong) => {
+  ])('the checker of answers finds %s', (_what, wrong) => {
     expect(() => contract.checkAnswer({ ...SOUND, ...wrong })).toThrow();
   });
 
@@ -149,7 +149,7 @@ describe('the checker of answers', () => {
   };
   const problem = { ...PROBLEM, text: '{"status":400,"code":"no","errors":[{"pointer":"#/size"}]}' };
 
-  it('it accepts correct answers to random requests', () => {
+  it('the checker of answers accepts correct answers to random requests', () => {
     expect(() => judged('owner', { bodyFits: true }, {})).not.toThrow();
     expect(() => judged('no key', {}, { ...PROBLEM, status: 401 })).not.toThrow();
     expect(() => judged('owner', { bodyFits: false }, PROBLEM)).not.toThrow();
@@ -157,17 +157,17 @@ describe('the checker of answers', () => {
 
   it.each<[string, Asked['caller'], object, Partial<Answered>]>([
     ['a fault', 'owner', {}, { ...PROBLEM, status: 500 }],
-    ['a key that was not asked for', 'no key', {}, {}],
-    ['a revoked key that was taken', 'revoked key', {}, {}],
-    ['a bad body that was taken', 'owner', { bodyFits: false }, {}],
-    ['a bad parameter that was taken', 'owner', { parametersFit: false }, {}],
-    ['a good body that was called a bad request', 'owner', { bodyFits: true }, problem],
-    ['broken JSON that was taken', 'owner', { bodyMalformed: true }, {}],
-    ['another content type that was taken', 'owner', { typeWrong: true }, {}],
+    ['a call that succeeded without a key', 'no key', {}, {}],
+    ['a revoked key that was accepted', 'revoked key', {}, {}],
+    ['a bad body that was accepted', 'owner', { bodyFits: false }, {}],
+    ['a bad parameter that was accepted', 'owner', { parametersFit: false }, {}],
+    ['a good body that was refused as a bad request', 'owner', { bodyFits: true }, problem],
+    ['broken JSON that was accepted', 'owner', { bodyMalformed: true }, {}],
+    ['a wrong content type that was accepted', 'owner', { typeWrong: true }, {}],
     ['an empty answer', 'owner', {}, { text: '' }],
     ['a missing header', 'owner', {}, { headers: { 'x-content-type-options': undefined } as never }],
     ['another origin let in', 'owner', {}, { headers: { 'access-control-allow-origin': '*' } }],
-  ])('it finds %s', (_what, caller, facts, answer) => {
+  ])('the checker of answers finds %s', (_what, caller, facts, answer) => {
     expect(() => judged(caller, facts, answer)).toThrow();
   });
 
@@ -188,7 +188,7 @@ describe('the sender of random requests', () => {
     expect(sample()).toEqual(sample());
   });
 
-  it('it makes bodies of every kind, and says which the schema accepts', () => {
+  it('the sender of random requests makes bodies of every kind, and says which the schema accepts', () => {
     const plans = fc.sample(operation!.plans, { numRuns: 400, seed: SEED });
     const count = (test: (about: (typeof plans)[number]['about']) => boolean) =>
       plans.filter((plan) => test(plan.about)).length;

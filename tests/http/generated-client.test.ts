@@ -26,7 +26,7 @@ afterAll(async () => {
   await service.close();
 });
 
-/** What the strict compiler says of a file. `replaced` holds other text for files that need not exist. */
+/** The strict compiler's messages on a file. `replaced` has the text of files that need not exist. */
 function complaints(file: string, replaced: Record<string, string> = {}): string[] {
   const { config } = ts.readConfigFile(join(ROOT, 'tsconfig.json'), (name) => ts.sys.readFile(name));
   const { options } = ts.parseJsonConfigFileContent({ ...config, include: [] }, ts.sys, ROOT);

@@ -21,7 +21,7 @@ afterAll(() => service.close());
 const portOf = ({ app }: Pick<Service, 'app'>): number => (app.server.address() as AddressInfo).port;
 const bearer = () => ({ authorization: `Bearer ${service.keys.owner}` });
 
-/** Sends a request whatever its method; the answer's body is thrown away. */
+/** Sends a request with any method and ignores the body of the answer. */
 function ask(
   method: string,
   path: string,
@@ -37,7 +37,7 @@ function ask(
   });
 }
 
-/** Everything that comes back when bytes are sent as they are. */
+/** All bytes that come back for raw bytes. */
 function sendBytes(bytes: string, { app }: Pick<Service, 'app'> = service): Promise<string> {
   return new Promise((resolve, reject) => {
     let told = '';
@@ -84,12 +84,12 @@ describe('a method that no path supports', () => {
 describe('bytes that are not a valid request', () => {
   it.each([
     [
-      'a method that there is not',
+      'a method that does not exist',
       'FETCH /v1/vehicles HTTP/1.1\r\nHost: x\r\n\r\n',
       400,
       'malformed-request',
     ],
-    ['a version that there is not', 'GET / HTTP/9.9\r\nHost: x\r\n\r\n', 400, 'malformed-request'],
+    ['a version that does not exist', 'GET / HTTP/9.9\r\nHost: x\r\n\r\n', 400, 'malformed-request'],
     [
       'two lengths',
       'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nContent-Length: 5\r\nContent-Length: 6\r\n\r\n',
@@ -109,14 +109,14 @@ describe('bytes that are not a valid request', () => {
       'malformed-request',
     ],
     [
-      'header fields without end',
+      'header fields without an end',
       `GET / HTTP/1.1\r\nHost: x\r\nX: ${'x'.repeat(20_000)}\r\n\r\n`,
       431,
       'headers-too-large',
     ],
     ['HTTP/1.1 without a Host', 'GET /v1/vehicles HTTP/1.1\r\n\r\n', 400, 'malformed-request'],
     [
-      'an expectation that nobody meets',
+      'an unknown expectation',
       'POST /v1/vehicles HTTP/1.1\r\nHost: x\r\nExpect: 200-ok\r\nContent-Length: 2\r\n\r\n{}',
       417,
       'expectation-failed',
@@ -155,7 +155,7 @@ describe('a slow sender', () => {
     expect(server.keepAliveTimeout).toBe(75_000);
   });
 
-  it('it gets 408 as a problem', async () => {
+  it('a slow sender gets 408 as a problem document', async () => {
     const answers: string[] = [];
     const socket = { writable: true, destroy: () => undefined, end: (text: string) => answers.push(text) };
     service.app.server.emit('clientError', { code: 'ERR_HTTP_REQUEST_TIMEOUT' }, socket);
@@ -167,7 +167,10 @@ describe('JSON that two programs could read differently', () => {
   it.each([
     ['a name twice', '{"externalId":"a","externalId":"b","axles":{"front":{}}}'],
     ['a name twice, once escaped', '{"externalId":"a","extern\\u0061lId":"b","axles":{"front":{}}}'],
-    ['a name twice further in', '{"externalId":"a","axles":{"front":{"brake":"disc","brake":"drum"}}}'],
+    [
+      'a name twice in a nested object',
+      '{"externalId":"a","axles":{"front":{"brake":"disc","brake":"drum"}}}',
+    ],
     ['__proto__', '{"externalId":"a","axles":{"front":{"torque":{"__proto__":{"value":1,"unit":"Nm"}}}}}'],
     ['constructor.prototype', '{"externalId":"a","axles":{"front":{}},"constructor":{"prototype":{"x":1}}}'],
   ])(
@@ -259,7 +262,7 @@ describe('an API key in use', () => {
   it('a key fails at once when another process revokes it', async () => {
     const key = await service.makeKey('technician', 'revoked-elsewhere');
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(200);
-    // A connection of its own, as the command line has.
+    // A connection of its own, like that of the command line.
     const other = openStore({ file: service.file, timeZone: 'UTC' });
     expect(await other.keys.revoke('revoked-elsewhere')).toBe(true);
     other.close();
@@ -296,7 +299,7 @@ describe('an API key in use', () => {
     ]) {
       expect(await sendBytes(bytes, { app })).toMatch(/^HTTP\/1\.1 /);
     }
-    // A fault is logged with what is known of it, and its words are whoever's.
+    // A fault is logged with its details, whose words may come from anyone.
     app.log.error({ err: new Error(`cannot read ${key}`) }, `no ${key}`);
     await app.close();
     const log = lines.join('');
@@ -326,7 +329,7 @@ describe('the rate limit', () => {
         Object.keys(headers).filter((name) => /^(x-)?ratelimit-(limit|remaining|reset)$/.test(name)),
       ).toEqual([]);
     }
-    // What is not there and what is not allowed counts as well.
+    // Requests that find nothing or are not allowed count too.
     expect((await ask('/v1/nothing')).status).toBe(404);
     expect((await ask('/v1/audit')).status).toBe(403);
     const over = await ask();

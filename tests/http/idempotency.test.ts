@@ -26,7 +26,7 @@ describe('an Idempotency-Key', () => {
     expect(first.status).toBe(201);
     expect(first.headers['idempotent-replayed']).toBeUndefined();
     const before = service.rowCounts();
-    // Whatever was recorded since does not show in the replay.
+    // The replay does not show anything recorded since.
     await post(visitsPath(), newKey(), visitBody('2026-03-03', 61_300, fourPads([2, 2, 2, 2])));
     const replays = [await post(visitsPath(), key, body), await post(visitsPath(), key, body)];
     for (const replay of replays) {
@@ -40,7 +40,7 @@ describe('an Idempotency-Key', () => {
   });
 
   it('a repeat gets the same bytes even if midnight passed before the first answer was sent', async () => {
-    // Months rather than a night, so that an answer that is built later is sure to say something else.
+    // Months instead of a night, so that an answer built later is certain to differ.
     const MONTHS_MS = 100 * 86_400_000;
     const overnight = await startService({ now: '2026-03-10T12:00:00Z', advancesMs: MONTHS_MS });
     try {
@@ -57,7 +57,7 @@ describe('an Idempotency-Key', () => {
     }
   });
 
-  it('it also works for vehicles and entries', async () => {
+  it('an Idempotency-Key also works for vehicles and entries', async () => {
     const { body: visit } = await post(visitsPath(), newKey(), visitBody('2026-03-04', null));
     const uses: [string, Body][] = [
       ['/v1/vehicles', vehicleBody()],
@@ -112,7 +112,7 @@ describe('an Idempotency-Key', () => {
     expect(other.status).toBe(422);
     expect(other.body.code).toBe('idempotency-key-reused');
     expect(countVisits()).toBe(before);
-    // And the first answer is still there.
+    // The first answer is still stored.
     expect((await post(visitsPath(), key, visitBody('2026-03-06', null))).text).toBe(first.text);
   });
 
@@ -127,7 +127,7 @@ describe('an Idempotency-Key', () => {
       encoded,
       visitsPath().replace(vehicle.id, `%${vehicle.id.charCodeAt(0).toString(16)}${vehicle.id.slice(1)}`),
     ]) {
-      // The document knows no encoded addresses.
+      // The document has no encoded paths.
       const again = await service.unchecked
         .post(path)
         .set({ Authorization: `Bearer ${service.keys.technician}`, 'Idempotency-Key': key })
@@ -241,7 +241,7 @@ describe('an Idempotency-Key', () => {
 });
 
 describe('a repeat without an Idempotency-Key', () => {
-  it('it is recorded twice', async () => {
+  it('a repeat without an Idempotency-Key is recorded twice', async () => {
     const before = countVisits();
     for (let index = 0; index < 2; index++)
       await service.as('technician', 'post', visitsPath()).send(visitBody('2026-03-02', null));

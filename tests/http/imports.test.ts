@@ -23,7 +23,7 @@ interface StoredVisit {
 const visitsOf = async (id = vehicle.id): Promise<StoredVisit[]> =>
   (await read<{ items: StoredVisit[] }>(service, `/v1/vehicles/${id}/visits`)).items;
 
-/** What a file would change: everything but the note of the import itself. */
+/** The rows that a file would change: everything but the record of the import itself. */
 function contents(): Record<string, number> {
   const { imports: _imports, ...rest } = service.rowCounts();
   return rest;
@@ -70,7 +70,7 @@ describe('a spreadsheet of visits', () => {
     });
   });
 
-  it('it changes the outlook as the same posted visit does', async () => {
+  it('a spreadsheet of visits changes the outlook as the same posted visit does', async () => {
     const twin = await recordVehicle(service, {
       ...contractVehicle(),
       externalId: 'TWIN',
@@ -106,7 +106,7 @@ describe('a spreadsheet of visits', () => {
     expect(due.total + due.unassessedCount).toBe(2);
   });
 
-  it('it collects the rows of a visit from anywhere in the file', async () => {
+  it('a spreadsheet of visits collects the rows of a visit from anywhere in the file', async () => {
     const other = await recordVehicle(service, vehicleBody({ externalId: 'OTHER' }));
     const rows = [
       padRow(),
@@ -128,10 +128,10 @@ describe('a spreadsheet of visits', () => {
     ['bare line feeds', (rows: Cells[]) => sheetOf(rows, { newline: '\n' })],
     ['no line end after the last row', (rows: Cells[]) => sheetOf(rows).trimEnd()],
     [
-      'blank rows between',
+      'blank rows in between',
       (rows: Cells[]) => sheetOf([rows[0]!]).replace('\r\nFD', '\r\n\r\n,,,,,,,,,,\r\nFD'),
     ],
-  ])('it is accepted with %s', async (_name, write) => {
+  ])('a spreadsheet of visits is accepted with %s', async (_name, write) => {
     await expectTaken(write([padRow()]), { rows: 1, rowsAdded: 1 });
     expect((await visitsOf())[0]!.readings[0]).toMatchObject({ value: 6.5, mm: 6.5 });
   });
@@ -163,7 +163,7 @@ describe('a spreadsheet of visits', () => {
     expect((await visitsOf()).map(({ version }) => version)).toEqual([1, 1]);
   });
 
-  it('it skips known entries and adds the rest to the existing visit', async () => {
+  it('a spreadsheet of visits skips known entries and adds the rest to the existing visit', async () => {
     await recordVisit(service, vehicle.id, contractVisit());
     const known = { workOrder: 'WO-20817', gauge: 'pad-gauge' };
     const rows = [padRow(known), padRow({ ...known, pad: 'outer', value: 7 })];
@@ -190,7 +190,7 @@ describe('a spreadsheet of visits', () => {
     expect(contents()).toEqual(before);
   });
 
-  it('it tells several visits of one day apart by number', async () => {
+  it('a spreadsheet of visits tells several visits of one day apart by number', async () => {
     const rows = [padRow({ workOrder: '', visit: 1 }), padRow({ workOrder: '', visit: 2, value: 6.4 })];
     await expectTaken(sheetOf(rows), { visitsAdded: 2 });
     const again = await sendSheet(service, sheetOf(rows));
@@ -229,23 +229,23 @@ describe('a spreadsheet with errors', () => {
 
   it.each<[string, Cells[], object]>([
     ['an axle the vehicle lacks', [padRow({ axle: 'rear' })], { line: 2, column: 'axle' }],
-    ['a gauge nobody knows', [padRow({ gauge: 'ruler-x' })], { line: 2, column: 'gauge' }],
+    ['an unknown gauge', [padRow({ gauge: 'ruler-x' })], { line: 2, column: 'gauge' }],
     ['a date in the future', [padRow({ date: '2031-01-01' })], { line: 2, column: 'date' }],
-    ['no date at all', [padRow({ date: '2.3.2026' })], { line: 2, column: 'date' }],
+    ['a missing date', [padRow({ date: '2.3.2026' })], { line: 2, column: 'date' }],
     [
-      'a time of day that is none',
+      'an invalid time of day',
       [padRow(), padRow({ pad: 'outer', time: '25:00' })],
       { line: 3, column: 'time' },
     ],
     ['a number without a unit', [padRow({ unit: '' })], { line: 2, column: 'unit' }],
     ['an odometer without a unit', [padRow({ odometerUnit: '' })], { line: 2, column: 'odometerUnit' }],
     [
-      'an odometer that runs backwards within the file',
+      'an odometer that runs backwards in the file',
       [padRow(), padRow({ date: '2026-03-05', workOrder: 'WO-2', odometer: 60000 })],
       { line: 3, column: 'odometer', detail: expect.stringContaining('of line 2') },
     ],
     [
-      'a place twice with two values',
+      'one place with two values',
       [padRow(), padRow({ value: 6 })],
       { line: 3, column: 'value', code: 'conflict' },
     ],
@@ -265,7 +265,7 @@ describe('a spreadsheet with errors', () => {
       { line: 3, column: 'value', code: 'mixed-decimal-marks' },
     ],
     [
-      'what may be a thousands separator',
+      'a possible thousands separator',
       [padRow({ odometer: '61,240', value: 6 })],
       { line: 2, column: 'odometer', code: 'ambiguous-number' },
     ],
@@ -328,20 +328,20 @@ describe('a spreadsheet with errors', () => {
       { line: 1, column: 'colour', code: 'unknown-column' },
     ],
     ['a column twice', 'vehicle,date,entry,date\r\n', { line: 1, column: 'date', code: 'column-twice' }],
-    ['a needed column missing', 'vehicle,date\r\n', { line: 1, column: 'entry', code: 'missing-column' }],
+    ['a missing required column', 'vehicle,date\r\n', { line: 1, column: 'entry', code: 'missing-column' }],
     [
       'too many cells',
       'vehicle,date,entry\r\nFD-1007,2026-03-02,,,x\r\n',
       { line: 2, column: null, code: 'cell-count' },
     ],
     [
-      'a quote that never ends',
+      'a quote that is never closed',
       'vehicle,date,entry\r\n"FD-1007,2026-03-02,\r\n',
       { line: 2, code: 'not-csv' },
     ],
     ['a quote out of place', 'vehicle,date,entry\r\nFD-1007,"a"b,\r\n', { line: 2, code: 'not-csv' }],
     [
-      'UTF-8 that breaks off within a character',
+      'UTF-8 that ends inside a character',
       Buffer.concat([Buffer.from('vehicle,date,entry\r\nMüller,2026-03-02,\r\n'), Buffer.from([0xc3])]),
       { code: 'not-utf-8' },
     ],
@@ -375,7 +375,7 @@ describe('an import job', () => {
     }
   };
 
-  it('it can run in the background and be looked up', async () => {
+  it('an import job can run in the background and be looked up', async () => {
     const response = await sendSheet(service, sheetOf([padRow()])).set('Prefer', 'respond-async');
     expect(response.status).toBe(202);
     expect(response.headers['preference-applied']).toBe('respond-async');
@@ -410,7 +410,7 @@ describe('an import job', () => {
   it('one that failed after its 202 is accepted again under its Idempotency-Key', async () => {
     const { imports } = service.store;
     const { visits } = imports;
-    // Cut short as when the service closes just after the 202.
+    // Interrupted as when the service closes just after the 202.
     imports.visits = (...asked) => {
       const ended = visits(...asked);
       void imports.stop();
@@ -465,7 +465,7 @@ describe('an import job', () => {
     await expectTaken(sheetOf([padRow()]), { rowsAdded: 1 });
   });
 
-  it('it writes versions and audit lines under the name of the key that sent it', async () => {
+  it('an import job writes versions and audit lines under the name of the key that sent it', async () => {
     const known = await recordVisit(service, vehicle.id, { date: '2026-03-01', workOrder: 'WO-0' });
     const rows = [
       padRow({ date: '2026-03-01', workOrder: 'WO-0', odometer: '', odometerUnit: '' }),
@@ -521,7 +521,7 @@ describe('an import job', () => {
     expect(new Set(ids).size).toBe(3);
   });
 
-  it('it ignores voided visits, whose work orders are free', async () => {
+  it('an import job ignores voided visits, whose work orders are free', async () => {
     await expectTaken(sheetOf([padRow()]), { visitsAdded: 1 });
     const [visit] = await visitsOf();
     await setVoided(service, visit!.id, true);
@@ -529,7 +529,7 @@ describe('an import job', () => {
     expect(await visitsOf()).toMatchObject([{ readings: [{ value: 5 }] }]);
   });
 
-  it('it may name a shop’s own gauge', async () => {
+  it('an import job may name a shop’s own gauge', async () => {
     const gauge = { kind: 'depth-gauge', resolution: { value: 0.1, unit: 'mm' } };
     const rows = sheetOf([padRow({ gauge: 'depth-gauge-2' })]);
     await expectRefused(rows, [{ line: 2, column: 'gauge' }]);
@@ -549,7 +549,7 @@ describe('an import job', () => {
     await expectTaken(sheetOf([visit('WO-4', { date: '2025-08-10', odometer: 4_000 })]), { visitsAdded: 1 });
   });
 
-  it('it waits for its turn, and takes into account visits posted in the meantime', async () => {
+  it('an import job waits for its turn, and takes into account visits posted in the meantime', async () => {
     const rows = Array.from({ length: 18 }, (_, index) => padRow({ repeat: index + 1 }));
     const [first, second, posted] = await Promise.all([
       sendSheet(service, sheetOf(rows)),
@@ -574,7 +574,7 @@ describe('an import job', () => {
     expect(await exported(service, 'visits')).toMatch(/^vehicle,date,time,odometer,/);
   });
 
-  it('it accepts no query parameter but dryRun', async () => {
+  it('an import job accepts no query parameter but dryRun', async () => {
     const response = await sendSheet(service, sheetOf([padRow()]), '?dryrun=true');
     expect(response.status).toBe(400);
     expect(await visitsOf()).toEqual([]);

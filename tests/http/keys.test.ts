@@ -67,13 +67,13 @@ describe('creating a key', () => {
 
 describe('the fleet of a key', () => {
   it.each(['', '  ', '\u200b', 'north\tdepot', 'north\ndepot', 'x'.repeat(101)])(
-    'it is refused if no vehicle could have it: %j',
+    'the fleet of a key is refused if no vehicle could have it: %j',
     async (fleet) => {
       expect(await refusalOf('fleet-manager', 'bad-fleet', ['south', fleet])).toBe('key-fleets');
     },
   );
 
-  it('it is compared like a vehicle’s: trimmed, in NFC, without invisible characters', async () => {
+  it('the fleet of a key is compared like a vehicle’s: trimmed, in NFC, without invisible characters', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ fleet: 'M\u00fcnchen' }));
     const key = await service.makeKey('fleet-manager', 'munich', [' Mu\u0308nchen\u200b']);
     expect((await service.withKey(key, 'get', `/v1/vehicles/${id}`)).status).toBe(200);
@@ -98,7 +98,7 @@ describe('the keys command', () => {
       (error: Error) => error.message,
     );
 
-  it('it warns when no vehicle is in the fleet of a new or changed key', async () => {
+  it('the keys command warns when no vehicle is in the fleet of a new or changed key', async () => {
     await recordVehicle(service, vehicleBody({ fleet: 'east' }));
     const spelled = await run('create', '--role', 'fleet-manager', '--name', 'east', '--fleet', 'east');
     expect([spelled.warning, spelled.out]).toEqual([undefined, expect.stringMatching(/^bws_/)]);
@@ -130,11 +130,16 @@ describe('the keys command', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it.each(['2026-02-30', '2026-03-10', 'soon', '2026-3-11'])('it refuses an expiry of %s', async (date) => {
-    expect(await refused('create', '--role', 'owner', '--name', 'never', '--expires', date)).toContain(date);
-  });
+  it.each(['2026-02-30', '2026-03-10', 'soon', '2026-3-11'])(
+    'the keys command refuses an expiry of %s',
+    async (date) => {
+      expect(await refused('create', '--role', 'owner', '--name', 'never', '--expires', date)).toContain(
+        date,
+      );
+    },
+  );
 
-  it('it changes fleets and role at once, without a new key', async () => {
+  it('the keys command changes fleets and role at once, without a new key', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ fleet: 'west' }));
     const key = await service.makeKey('fleet-manager', 'moves', ['north-depot']);
     const sees = async () => (await service.withKey(key, 'get', `/v1/vehicles/${id}`)).status;

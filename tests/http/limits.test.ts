@@ -35,7 +35,7 @@ describe('GET /v1/limits', () => {
   });
   afterAll(() => service.close());
 
-  it('it lists every rule set with each figure and its source, none of them chosen', async () => {
+  it('GET /v1/limits lists every rule set with each figure and its source, none of them chosen', async () => {
     const list = await read<LimitList>(service, '/v1/limits');
     expect(list.items.map(({ id }) => id)).toEqual(RULE_SETS.map(({ id }) => id));
     expect(list.items.every(({ chosen }) => !chosen)).toBe(true);
@@ -63,7 +63,7 @@ describe('GET /v1/limits', () => {
     });
   });
 
-  it('it says that local law and licensed practice decide, and never that a rotor’s figure fails a vehicle', async () => {
+  it('GET /v1/limits says that local law and licensed practice decide, and never that a rotor’s figure fails a vehicle', async () => {
     const { notes } = await read<LimitList>(service, '/v1/limits');
     const messageOf = (code: string) => notes.find((note) => note.code === code)!.message;
     expect(messageOf('local-law-and-licence')).toContain('local law and licensed practice');
@@ -74,7 +74,7 @@ describe('GET /v1/limits', () => {
     for (const role of ROLES) expect((await service.as(role, 'get', '/v1/limits')).status).toBe(200);
   });
 
-  it('it says which rows fit a vehicle, and which facts about it are unknown', async () => {
+  it('GET /v1/limits says which rows fit a vehicle, and which facts about it are unknown', async () => {
     const { id } = await recordVehicle(service, lorry({ brake: 'disc', actuation: 'air', lining: 'bonded' }));
     const { vehicle } = await read<LimitList>(service, `/v1/limits?vehicleId=${id}`);
     expect(vehicle!.vehicleId).toBe(id);
@@ -96,7 +96,7 @@ describe('GET /v1/limits', () => {
     ]);
   });
 
-  it('it says why a rule set does not cover a light vehicle', async () => {
+  it('GET /v1/limits says why a rule set does not cover a light vehicle', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const { vehicle } = await read<LimitList>(service, `/v1/limits?vehicleId=${id}`);
     const sets = vehicle!.axles[0]!.ruleSets;
@@ -111,7 +111,7 @@ describe('GET /v1/limits', () => {
     expect(sets[0]).toMatchObject({ rules: [], reasons: [{ field: 'limits', code: 'below-mass' }] });
   });
 
-  it('it answers 404 for another fleet’s vehicle, and 400 for an unknown parameter', async () => {
+  it('GET /v1/limits answers 404 for another fleet’s vehicle, and 400 for an unknown parameter', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ fleet: 'south-depot' }));
     const answers = [
       await service.as('fleet-manager', 'get', `/v1/limits?vehicleId=${id}`),

@@ -44,7 +44,7 @@ afterAll(async () => {
   await service.close();
 });
 
-/** What is logged of one request. */
+/** The log lines of one request. */
 async function logOf(path: string, key?: string): Promise<Line[]> {
   lines.length = 0;
   const asked = request(app.server).get(path).redirects(0);
@@ -56,7 +56,7 @@ async function logOf(path: string, key?: string): Promise<Line[]> {
 const VIN = '1M8GDM9AXKP042788';
 
 describe('the log line of a request', () => {
-  it('it has the name of the key, and no key', async () => {
+  it('the log line of a request has the name of the key, and no key', async () => {
     const [line] = await logOf('/v1/vehicles?limit=5', service.keys.technician);
     expect(line).toMatchObject({ key: 'technician', req: { method: 'GET', url: '/v1/vehicles?limit=5' } });
     expect(JSON.stringify(line)).not.toContain(service.keys.technician.slice(4));
@@ -82,7 +82,7 @@ describe('the log line of a request', () => {
     expect(JSON.stringify(logged)).not.toMatch(/4471|042788/);
   });
 
-  it('it keeps ids, so that an operator can follow a vehicle', async () => {
+  it('the log line of a request keeps ids, so that an operator can follow a vehicle', async () => {
     const id = '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de004';
     const [line] = await logOf(`/v1/vehicles/${id}/visits`, service.keys.owner);
     expect(line!.req!.url).toBe(`/v1/vehicles/${id}/visits`);

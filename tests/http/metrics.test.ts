@@ -9,7 +9,7 @@ import { openStore } from '../../src/store/open.js';
 import { vehicleBody } from '../support/bodies.js';
 import { startService, type Service } from '../support/service.js';
 
-/** A second process's worth of the service on the same database, with its metrics served. */
+/** A second process on the same database, with its metrics served. */
 let service: Service;
 let metrics: Metrics;
 let scraped: Awaited<ReturnType<typeof serveMetrics>>;
@@ -57,7 +57,7 @@ const ask = (path: string) =>
   request(app.server).get(path).set('Authorization', `Bearer ${service.keys.owner}`);
 
 describe('GET /metrics', () => {
-  it('it counts requests by route and status with their latency, and no id becomes a label', async () => {
+  it('GET /metrics counts requests by route and status with their latency, and no id becomes a label', async () => {
     await ask('/v1/vehicles');
     await ask('/v1/vehicles/nobody');
     await ask('/v1/vehicles/somebody-else');
@@ -75,7 +75,7 @@ describe('GET /metrics', () => {
     expect(buckets.length).toBeGreaterThan(0);
   });
 
-  it('it counts writes and the time they waited', async () => {
+  it('GET /metrics counts writes and the time they waited', async () => {
     const before = (await scrape()).get('brake_wear_writes_total') ?? 0;
     await request(app.server)
       .post('/v1/vehicles')
@@ -86,7 +86,7 @@ describe('GET /metrics', () => {
     expect(values.get('brake_wear_write_wait_seconds_count')).toBe(before + 1);
   });
 
-  it('it reports the files, the disk, the outlooks, webhooks and keys', async () => {
+  it('GET /metrics reports the files, the disk, the outlooks, webhooks and keys', async () => {
     const values = await scrape();
     expect(values.get('brake_wear_database_bytes')).toBeGreaterThan(0);
     expect(values.get('brake_wear_wal_bytes')).toBeGreaterThan(0);
@@ -101,7 +101,7 @@ describe('GET /metrics', () => {
       expect(values.has(`brake_wear_${name}`)).toBe(false);
   });
 
-  it('it reports the last backup, the last fit and unused keys', async () => {
+  it('GET /metrics reports the last backup, the last fit and unused keys', async () => {
     const begun = Date.now() / 1000;
     await backUp(service.file, `${service.file}.copy`);
     metrics.fitted(12.5);
@@ -111,7 +111,7 @@ describe('GET /metrics', () => {
     service.setClock('2026-03-10T12:00:00Z');
     expect(values.get('brake_wear_last_verified_backup_timestamp_seconds')).toBeGreaterThanOrEqual(begun - 1);
     expect(values.get('brake_wear_last_fit_duration_seconds')).toBe(12.5);
-    // The owner's key was used just now; the other three were not since March.
+    // The owner's key was used just now; the other three were last used in March.
     expect(values.get('brake_wear_unused_keys')).toBe(3);
     writeFileSync(`${service.file}.last-backup`, 'not an instant');
     expect((await scrape()).has('brake_wear_last_verified_backup_timestamp_seconds')).toBe(false);

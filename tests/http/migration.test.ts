@@ -6,11 +6,11 @@ import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
-import { identifierKey } from '../../src/core/identifiers.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { digestOf } from '../../src/digest.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
+import { addTextFunctions } from '../../src/store/engine/sqlite/migrate.js';
 import { openStore } from '../../src/store/open.js';
 import { digestOfCode, programDigest } from '../../src/store/outlooks/program.js';
 import type { Store } from '../../src/store/contract/store.js';
@@ -24,10 +24,11 @@ import {
   type Body,
 } from '../support/bodies.js';
 import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
+import { changingHistory } from '../../src/store/engine/sqlite/appendOnly.js';
 import { startService } from '../support/service.js';
 import { createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** A file as it was before a migration: the tables of then, with what a service of now recorded in them. */
+/** A file from before a migration: the old tables, with rows recorded by the present service. */
 function copyBefore(migration: string, from: string, folder: string): string {
   const migrations = join(folder, 'migrations');
   cpSync('migrations', migrations, { recursive: true });
@@ -40,7 +41,7 @@ function copyBefore(migration: string, from: string, folder: string): string {
 
   const file = join(folder, 'old.sqlite');
   const connection = new BetterSqlite(file);
-  connection.function('identifier_key', (text) => identifierKey(String(text ?? '')));
+  addTextFunctions(connection);
   migrate(drizzle(connection), { migrationsFolder: migrations });
   connection.prepare('attach ? as recorded').run(from);
   const tables = connection
@@ -51,10 +52,13 @@ function copyBefore(migration: string, from: string, folder: string): string {
     .all() as string[];
   connection.pragma('foreign_keys = OFF');
   for (const table of tables) {
+    // A column that was renamed later stays empty.
     const columns = connection
-      .prepare('select group_concat(name) from pragma_table_info(?)')
+      .prepare(
+        "select group_concat(name) from pragma_table_info(@table, 'main') where name in (select name from pragma_table_info(@table, 'recorded'))",
+      )
       .pluck()
-      .get(table) as string;
+      .get({ table }) as string;
     connection.exec(`insert into main.${table} (${columns}) select ${columns} from recorded.${table}`);
   }
   connection.close();
@@ -63,7 +67,7 @@ function copyBefore(migration: string, from: string, folder: string): string {
 
 const EVERYTHING = { ...OPERATOR, keyName: 'front-desk' };
 const WHOLE = { limit: 50, after: null };
-/** Null, missing and empty are the same to a visit. */
+/** In a visit, null, missing and empty are the same. */
 const said = (body: Body): string =>
   digestOf(
     Object.fromEntries(Object.entries(body).filter(([, value]) => !Array.isArray(value) || value.length > 0)),
@@ -120,7 +124,7 @@ describe('a database from before histories were kept', () => {
       expect(VisitBody.safeParse(first!.body).error?.issues).toBeUndefined();
       expect(said(first!.body)).toBe(said(VisitBody.parse(body)));
     }
-    // Found by its plate typed another way, which the search columns of a later migration hold.
+    // Found by its plate typed another way, in the search columns that a later migration adds.
     const found = await store.vehicles.search(EVERYTHING, 'kr-44', 5);
     expect(found.map(({ id }) => id)).toEqual([vehicle.id]);
     const { items } = await store.histories.ofVehicle(EVERYTHING, vehicle.id, WHOLE);
@@ -203,7 +207,7 @@ describe('a database from before the searchable dates', () => {
     const file = copyBefore('_due_soon_calendars', service.file, folder);
     await service.close();
     const store = openStore({ file, timeZone: 'UTC' });
-    // As a service does when it has started: no migration knows by which rules this program tells its dates.
+    // As a service does after it has started: no migration knows by which rules this program computes its dates.
     await store.outlooks.refresh();
     store.close();
     expect(searched(file)).toEqual(expected);
@@ -217,12 +221,88 @@ describe('a database from before the searchable dates', () => {
   });
 });
 
-/** A report's answer without the instants of its rows' last changes. */
+describe('a database from before names were compared by their visible characters', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  const FLEET = 'Dépôt nord';
+  const manager = { ...EVERYTHING, fleets: [FLEET] };
+  const visit = visitBody('2026-03-02', 61_240, fourPads([6, 6, 6, 6]), {
+    workOrder: 'Né-1',
+    notes: 'ça va',
+  });
+
+  /** Names as an early program could have received them; they look the same. */
+  const asTyped = (text: unknown) =>
+    typeof text === 'string' ? text.normalize('NFD').replaceAll('e\u0301', 'e\u0301\u200b') : text;
+
+  async function oldFile(): Promise<{ file: string; id: string; visitId: string }> {
+    const service = await startService();
+    const named = { externalId: 'Étoile-1', registration: 'ÉT 1', fleet: FLEET, model: 'modèle' };
+    const { id } = await recordVehicle(service, vehicleBody(named));
+    const { id: visitId } = await recordVisit(service, id, visit);
+    await service.store.keys.create({
+      name: 'nord',
+      role: 'fleet-manager',
+      fleets: [FLEET],
+      digest: 'd'.repeat(64),
+    });
+    await createEndpoint(service, { url: 'https://desk.example.com/hooks', fleets: [FLEET] });
+    const file = copyBefore('_names_as_people_see_them', service.file, folder);
+    await service.close();
+    const connection = new BetterSqlite(file);
+    connection.function('as_typed', asTyped);
+    connection.transaction(() =>
+      changingHistory(connection, ['vehicle_versions', 'visit_versions'], () =>
+        connection.exec(`
+          update vehicles set body = as_typed(body);
+          update vehicle_versions set body = as_typed(body);
+          update visit_versions set body = as_typed(body);
+          update visits set work_order = as_typed(work_order), content_digest = 'of the text as it was typed';
+          update axle_outlooks set fleet = as_typed(fleet), model = as_typed(model);
+          update api_keys set fleets = as_typed(fleets);
+          update webhook_endpoints set fleets = as_typed(fleets);
+        `),
+      ),
+    )();
+    const typed = connection.prepare('select count(*) from vehicles where fleet = ?').pluck();
+    expect([typed.get(FLEET), typed.get(asTyped(FLEET))]).toEqual([0, 1]);
+    connection.close();
+    return { file, id, visitId };
+  }
+
+  it('everything is found by the names as they are typed now', async () => {
+    const { file, id, visitId } = await oldFile();
+    const store = openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
+    const found = async (filter: object) =>
+      (await store.vehicles.list(manager, { includeOutOfService: true, ...filter } as never, WHOLE)).items;
+    for (const filter of [
+      { externalId: 'Étoile-1' },
+      { registration: 'ÉT 1' },
+      { fleet: FLEET },
+      { model: 'modèle' },
+    ])
+      expect(await found(filter)).toMatchObject([
+        { id, fleet: FLEET, model: 'modèle', externalId: 'Étoile-1' },
+      ]);
+    expect((await store.keys.list()).find(({ name }) => name === 'nord')?.fleets).toEqual([FLEET]);
+    expect((await store.webhooks.list()).map(({ fleets }) => fleets)).toEqual([[FLEET]]);
+
+    const again = await store.visits.record(manager, id, VisitBody.parse(visit), null);
+    expect([again.isNew, again.visit.id]).toEqual([false, visitId]);
+    const next = visitBody('2026-03-09', 61_500, fourPads([6, 6, 6, 6]));
+    expect((await store.visits.record(manager, id, VisitBody.parse(next), null)).isNew).toBe(true);
+    // The fleet never changed, so nothing earlier is hidden.
+    expect((await store.visits.get(manager, visitId)).notes).toBe('ça va'.normalize('NFC'));
+    store.close();
+  });
+});
+
+/** A report without the instants at which its rows last changed. */
 const withoutTimes = (answers: unknown[]): unknown =>
   JSON.parse(JSON.stringify(answers, (name, value: unknown) => (name === 'changedAt' ? null : value)));
 
-describe('a database whose outlooks another program worked out', () => {
-  it('is answered by this program’s rules at once, and its reports are once all are worked out anew', async () => {
+describe('a database whose outlooks another program computed', () => {
+  it('wear answers follow this program’s rules at once, and reports do once all outlooks are recomputed', async () => {
     const service = await startService();
     await createEndpoint(service, { url: 'https://desk.example.com/hooks' });
     const { id } = await recordVehicle(service, vehicleBody({ axles: { front: axleWith(12, 2) } }));
@@ -259,7 +339,7 @@ describe('a database whose outlooks another program worked out', () => {
     await service.close();
   });
 
-  it('is known by the code that works them out, whatever changes in it', () => {
+  it('any change in the code that computes outlooks is detected', () => {
     const folder = mkdtempSync(join(tmpdir(), 'brake-wear-code-'));
     const files = { 'a.js': 'const LEAST = 0.02;', 'b/c.js': 'export {};', 'b/c.js.map': '{}' };
     mkdirSync(join(folder, 'b'));
@@ -275,5 +355,41 @@ describe('a database whose outlooks another program worked out', () => {
     expect(programDigest()).toMatch(/^[0-9a-f]{16}$/);
     expect(programDigest()).not.toBe(digestOfCode([]));
     rmSync(folder, { recursive: true });
+  });
+});
+
+describe('a database from before outcomes were stored as one text', () => {
+  it('repeated writes get the same answers, forms included, and the audit is the same', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'brake-wear-outcomes-'));
+    const service = await startService();
+    await recordVehicle(service, vehicleBody());
+    const file = copyBefore('_outcomes', service.file, folder);
+    await service.close();
+    const connection = new BetterSqlite(file);
+    const insert = connection.prepare(
+      "insert into idempotency_records values ('owner', 'POST', ?, 'key-1', 'f', ?, ?, ?, '2099-01-01T00:00:00.000Z')",
+    );
+    insert.run('/v1/vehicles', 201, '{"location":"/v1/vehicles/x"}', '{"id":"x"}\n');
+    insert.run('/pages/forms', 303, '{}', '{"location":"/","said":[]}');
+    const note = connection.prepare(
+      "insert into audit (at, key_name, method, action, resource, resource_id) values ('2026-01-01T00:00:00.000Z', 'owner', ?, 'done', 'policy', 'policy')",
+    );
+    for (const method of ['POST', 'PUT', 'PATCH', 'DELETE', null]) note.run(method);
+    connection.close();
+
+    const store = openStore({ file, timeZone: 'UTC' });
+    try {
+      const kept = (target: string) => store.outcomes.find({ keyName: 'owner', target, key: 'key-1' });
+      expect(await kept('POST /v1/vehicles')).toEqual({
+        fingerprint: 'f',
+        outcome: '201 {"location":"/v1/vehicles/x"}\n{"id":"x"}\n',
+      });
+      expect(await kept('/pages/forms')).toEqual({ fingerprint: 'f', outcome: '{"location":"/","said":[]}' });
+      const { items } = await store.histories.audit(null, WHOLE);
+      expect(items.slice(-5).map(({ effect }) => effect)).toEqual(['act', 'set', 'change', 'remove', null]);
+    } finally {
+      store.close();
+      rmSync(folder, { recursive: true, force: true });
+    }
   });
 });

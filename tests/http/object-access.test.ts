@@ -5,8 +5,8 @@ import { correct, recordHistory, recordVisit, setVoided, type Recorded } from '.
 import { FLEET, startService, type Method, type Service } from '../support/service.js';
 
 /**
- * Object by object and member by member, over every operation that the served document has: what belongs to another
- * fleet does not exist for a fleet-manager, and no caller sets what the service sets.
+ * Object by object and member by member, over every operation of the served document: another fleet's data
+ * do not exist for a fleet manager, and no caller sets what only the service sets.
  */
 
 let service: Service;
@@ -67,7 +67,7 @@ const operations = (): Known[] =>
       Object.entries(methods).map(([method, operation]) => ({ method: method as Method, path, operation })),
     );
 
-/** The parameters by which an operation is asked for one vehicle or visit. */
+/** The parameters that name one vehicle or visit. */
 const objectParameters = ({ operation }: Known) =>
   (operation.parameters ?? []).filter(({ name }) => name === 'vehicleId' || name === 'visitId');
 
@@ -148,11 +148,11 @@ describe('a list, a report or a total', () => {
         }
       }
     }
-    // It is not silence that keeps it.
+    // The answers are not simply empty.
     expect(new Set(found).size).toBeGreaterThanOrEqual(2);
   });
 
-  /** The filters that would reach for what is another fleet's. */
+  /** Filters that try to reach another fleet's vehicles. */
   const filtersOf = ({ operation }: Known): string[] => {
     const names = new Set((operation.parameters ?? []).map(({ name }) => name));
     const wanted: Record<string, string> = {
@@ -177,7 +177,7 @@ describe('a list, a report or a total', () => {
     for (const { path } of reports) {
       const mine = await service.as('fleet-manager', 'get', path);
       const asked = await service.as('owner', 'get', `${path}?fleet=${FLEET}`);
-      // A cursor is bound to what was asked, and nothing else may differ.
+      // A cursor is bound to its query; everything else must be equal.
       const told = (body: Body) => ({ ...body, nextCursor: undefined });
       expect([path, told(mine.body)]).toEqual([path, told(asked.body)]);
     }

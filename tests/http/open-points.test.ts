@@ -33,7 +33,7 @@ describe('the open points of a visit', () => {
     expect(await openPoints(visit.id)).toEqual({ visitId: visit.id, complete: true, items: [] });
   });
 
-  it('they are closed one by one as the job goes on, and never block the record', async () => {
+  it('the open points of a visit are closed one by one as the job goes on, and never block the record', async () => {
     const { id } = await newVehicle();
     const work = [{ kind: 'pads-replaced', axle: 'front', side: 'left', new: { value: 11, unit: 'mm' } }];
     const visit = await recordVisit(
@@ -41,7 +41,7 @@ describe('the open points of a visit', () => {
       id,
       visitBody('2026-01-10', 40_000, measured([2, 7, 7, 7]), { work }),
     );
-    // The left pads are new; that the right ones are not is a finding of its own.
+    // The left pads are new; the old right ones are a finding of their own.
     expect(codesOf(await openPoints(visit.id))).toEqual([
       ['finding-not-answered', 'left', 'pads-replaced-one-side'],
       ['one-side-only', 'right', null],
@@ -86,7 +86,7 @@ describe('the open points of a visit', () => {
     expect((await openPoints(visit.id)).complete).toBe(true);
   });
 
-  it('they describe the state at that visit, and only callers who may see the vehicle get them', async () => {
+  it('the open points of a visit describe the state at that visit, and only callers who may see the vehicle get them', async () => {
     const { id } = await recordVehicle(service, {
       ...vehicleBody(),
       externalId: 'elsewhere',

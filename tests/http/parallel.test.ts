@@ -8,7 +8,7 @@ import { vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Method, type Service } from '../support/service.js';
 
-/** Fifty requests at once, to two servers in turn that have a connection each to one database file. */
+/** Fifty requests at once, alternating between two servers with their own connections to one database file. */
 const AT_ONCE = 50;
 
 let service: Service;
@@ -48,7 +48,7 @@ function atOnce(method: Method, path: string, ask: (index: number) => Asked): Pr
   );
 }
 
-/** How often each status and problem code was answered. */
+/** The number of answers by status and problem code. */
 function tally(answers: Response[]): Record<string, number> {
   const counts: Record<string, number> = {};
   for (const { status, body } of answers) {
@@ -88,14 +88,8 @@ describe('fifty requests at once', () => {
 
   it('with one Idempotency-Key one takes effect, even if two processes both looked it up before either wrote', async () => {
     const vehicleId = await newVehicle();
-    const slot = {
-      keyName: 'owner',
-      method: 'POST',
-      path: '/v1/x',
-      idempotencyKey: 'raced',
-      fingerprint: 'f',
-    };
-    const keep = { slot, answer: () => ({ status: 201, headers: {}, body: '{}' }) };
+    const write = { keyName: 'owner', target: 'POST /v1/x', key: 'raced', fingerprint: 'f' };
+    const keep = { write, outcome: () => '{}' };
     const everything = { ...OPERATOR, keyName: 'owner' };
     const body = VisitBody.parse(visitBody('2026-03-02', 1000));
     await service.store.visits.record(everything, vehicleId, body, keep);

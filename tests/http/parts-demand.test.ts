@@ -34,7 +34,7 @@ const disc = (discardMm: number | null): Body => ({
   ...(discardMm === null ? {} : { rotor: { new: mm(28), discard: mm(discardMm) } }),
 });
 
-/** A van measured twice, the second time on a day and at a thickness of the test's choice. */
+/** A van measured twice, the second time at a date and thickness that the test chooses. */
 async function van(front: Body, readings: Body[], changes: Body = {}): Promise<string> {
   const body = vehicleBody({
     inService: { date: '2024-03-01', odometer: km(0) },
@@ -57,7 +57,7 @@ describe('the expected demand for parts', () => {
       await van(disc(null), evenly(thickness), { fleet: 'sums', model: `m-${index % 2}` });
     }
     const { totals, items, axles, rotorsUnknownCount } = await demand('fleet=sums&months=24');
-    // Even the thickest may begin to drag, and reach their limit within two years.
+    // Even the thickest pad may begin to drag, and reach its limit within two years.
     expect([axles, rotorsUnknownCount]).toEqual([7, 7]);
     let soFar = 0;
     for (const month of monthsFrom(TODAY, 24)) {
@@ -104,7 +104,7 @@ describe('the expected demand for parts', () => {
   });
 
   it('rotors count with the linings, by the chance that they would not last the next set', async () => {
-    // 2 mm of rotor are lost to nobody's third set; 0.35 mm may just last one.
+    // No third set wears 2 mm off a rotor; 0.35 mm may just last one set.
     await van(disc(25), [...evenly(3), ...rotors(27.4)], { fleet: 'plenty' });
     await van(disc(25), [...evenly(3), ...rotors(25.35)], { fleet: 'scant' });
     const [plenty, scant] = [await demand('fleet=plenty&months=24'), await demand('fleet=scant&months=24')];
@@ -167,7 +167,7 @@ describe('the expected demand for parts', () => {
     expect([other.items, other.totals, other.axles, other.unassessedCount]).toEqual([[], [], 0, 0]);
   });
 
-  it('it starts with the current month in the shop’s time zone', async () => {
+  it('the expected demand for parts starts with the current month in the shop’s time zone', async () => {
     const late = await startService({ now: '2026-03-31T23:30:00Z', timeZone: 'Europe/Berlin' });
     try {
       const body = vehicleBody({ axles: { front: axleWith(11, 2) } });

@@ -24,7 +24,7 @@ const wordsOf = (text: string): string =>
     .map(({ text: words }) => words)
     .join();
 
-/** The body as text; supertest takes SVG for an unknown kind of bytes otherwise. */
+/** The body as text; supertest returns SVG as bytes otherwise. */
 const asText = async (path: string, role: Parameters<Service['as']>[0] = 'technician') => {
   const response = await service.as(role, 'get', path).buffer(true);
   return {
@@ -54,13 +54,13 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     const { text } = await asText(pathOf(id, 'axle=front&asOf=2025-01-01'));
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear?asOf=2025-01-01`);
     expect(marksOf(ofClass(drawn(text), 'readings')[0]!)).toHaveLength(4);
-    // Where the interval is wide the chart names the month alone.
+    // Where the interval is wide, the chart names only the month.
     const month = dateInWords(wear.axles[0]!.replacement.date!.median!).replace(/^\d+ /, '');
     expect(wordsOf(text)).toContain(month);
     expect(wordsOf(text)).not.toContain('2 March 2026');
   });
 
-  it('it answers 304 until something has changed', async () => {
+  it('GET /v1/vehicles/{vehicleId}/wear.svg answers 304 until something has changed', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const { headers } = await asText(pathOf(id));
     expect(headers.etag).toMatch(/^"[0-9a-f]{64}"$/);
@@ -99,7 +99,7 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     expect(text).not.toContain('<script');
   });
 
-  it('it says what is missing if nothing was measured', async () => {
+  it('GET /v1/vehicles/{vehicleId}/wear.svg says what is missing if nothing was measured', async () => {
     const { id } = await recordVehicle(
       service,
       vehicleBody({ inService: null, axles: { front: axleWith(11, 2) } }),

@@ -14,7 +14,7 @@ afterAll(() => service.close());
 const as = (method: Method, path: string) => service.as('technician', method, path);
 
 describe('an error answer', () => {
-  it('it is an RFC 9457 problem with a stable code', async () => {
+  it('an error answer is an RFC 9457 problem with a stable code', async () => {
     const response = await as('get', '/v1/vehicles/nobody');
     expect(response.type).toBe('application/problem+json');
     expect(response.body).toEqual({
@@ -30,7 +30,7 @@ describe('an error answer', () => {
 
 describe('input that cannot be read', () => {
   it.each(['{"axles":', '', 'axles', '{"axles":{}}{', '{"a":NaN}', "{'a':1}", '{"__proto__":{"a":1}}'])(
-    'it gets 400: %j',
+    'input that cannot be read gets 400: %j',
     async (text) => {
       const before = service.rowCounts();
       const response = await as('post', '/v1/vehicles').type('json').send(text);
@@ -40,7 +40,7 @@ describe('input that cannot be read', () => {
     },
   );
 
-  it('it gets 400 in a merge patch as well', async () => {
+  it('input that cannot be read gets 400 in a merge patch as well', async () => {
     const response = await as('patch', `/v1/vehicles/${vehicle.id}`)
       .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
       .send('{"model":');
@@ -83,7 +83,7 @@ describe('an invalid parameter', () => {
     ['/v1/reports/due-soon', 'format=xml', 'format'],
     ['/v1/reports/unassessed', 'axle=front', 'axle'],
     ['/v1/reports/unassessed', 'format=pdf', 'format'],
-  ])('it is refused on %s: ?%s', async (path, query, parameter) => {
+  ])('an invalid parameter is refused on %s: ?%s', async (path, query, parameter) => {
     const response = await as('get', `${path.replace('{id}', vehicle.id)}?${query}`);
     expect(response.status).toBe(400);
     expect(response.body.code).toBe('bad-parameter');

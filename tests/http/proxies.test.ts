@@ -27,7 +27,7 @@ describe('a proxy that TRUST_PROXY names', () => {
       expect([await statusFrom(service, '192.0.2.1'), await statusFrom(service, '192.0.2.1')]).toEqual([
         401, 429,
       ]);
-      // What the caller wrote into the header itself stands before what the proxy added.
+      // The caller's own header value comes before the proxy's.
       expect(await statusFrom(service, '198.51.100.9, 192.0.2.1')).toBe(429);
     }));
 
@@ -63,7 +63,7 @@ describe('a proxy that TRUST_PROXY does not name', () => {
 });
 
 describe('the reference at /docs', () => {
-  it('it asks a browser to load nothing over https, which a local network does not have', () =>
+  it('the reference at /docs asks a browser to load nothing over https, which a local network does not have', () =>
     withService([], async (service) => {
       const { headers } = await service.unchecked.get('/docs/');
       expect(headers['content-security-policy']).toContain("script-src 'self'");

@@ -5,8 +5,8 @@ import { read, recordHistory } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
 /**
- * What shops seldom write down, posted as a tired technician would: used cars, replacements that nobody recorded, a pad
- * that begins to drag, specifications that are not so. Unless a case says otherwise the pads are 12 mm new with a limit
+ * Records as a tired technician would post them: used cars, unrecorded replacements, a pad
+ * that begins to drag, wrong specifications. Unless a case says otherwise the pads are 12 mm new with a limit
  * of 3 mm, all four read alike, and the vehicle went into service at 0 km.
  */
 
@@ -46,7 +46,7 @@ async function front({ inService, newMm = 12, visits }: Case): Promise<AxleWear>
 const codes = ({ findings }: AxleWear): string[] => findings.map(({ code }) => code);
 
 interface Expected {
-  /** What is left by hand, km, and how far off the median may be, as a factor. */
+  /** The distance left by hand, km, and the factor by which the median may differ. */
   leftKm?: number;
   within?: number;
   set?: string;

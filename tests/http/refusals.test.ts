@@ -30,7 +30,7 @@ describe('a method that a path does not support', () => {
     ['post', '/v1/vehicles/{id}/wear', 'GET, HEAD'],
     ['post', '/v1/reports/due-soon', 'GET, HEAD'],
     ['delete', '/v1/gauges', 'GET, HEAD'],
-  ])('it gets 405 with Allow: %s %s', async (method, path, allow) => {
+  ])('a method that a path does not support gets 405 with Allow: %s %s', async (method, path, allow) => {
     const address = path.replace('{id}', vehicle.id);
     for (const role of ['technician', 'fleet-manager', 'owner'] as const) {
       const response = await service.as(role, method, address);
@@ -40,7 +40,7 @@ describe('a method that a path does not support', () => {
     expect((await service.anonymous(method, address)).status).toBe(401);
   });
 
-  it('it gets 405 outside /v1 as well', async () => {
+  it('a method that a path does not support gets 405 outside /v1 as well', async () => {
     for (const path of ['/health/live', '/health/ready', '/openapi.json']) {
       const response = await service.anonymous('post', path);
       expect([path, response.status]).toEqual([path, 405]);
@@ -170,14 +170,14 @@ describe('a cursor that was tampered with', () => {
       expect([cursor, status]).toEqual([cursor, 400]);
       expect(body.errors).toEqual([expect.objectContaining({ parameter: 'cursor' })]);
     }
-    // It tells its reader nothing, and is the same when the same page is asked for again.
+    // A cursor is opaque, and the same when the same page is requested again.
     expect(Buffer.from(nextCursor, 'base64url').toString('latin1')).not.toContain(binding);
     expect((await read<{ nextCursor: string }>(service, `${list}limit=1`)).nextCursor).toBe(nextCursor);
   });
 });
 
 describe('text that is not well-formed Unicode', () => {
-  it('it is refused, because it could not be returned as it was sent', async () => {
+  it('text that is not well-formed Unicode is refused, because it could not be returned as it was sent', async () => {
     for (const [path, body, pointer] of [
       ['/v1/vehicles', '{"externalId":"\\ud800x","axles":{"front":{}}}', '#/externalId'],
       [`/v1/vehicles/${vehicle.id}/visits`, '{"date":"2026-03-01","notes":"\\udfff"}', '#/notes'],

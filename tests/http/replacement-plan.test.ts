@@ -30,7 +30,7 @@ afterAll(() => service.close());
 const planOf = (query = ''): Promise<ReplacementPlan> => read(service, `${address}?${query}`);
 
 describe('a replacement plan', () => {
-  it('it has the chances of the wear answer for the same dates, and its cautions', async () => {
+  it('a replacement plan has the chances of the wear answer for the same dates, and its cautions', async () => {
     const dates = ['2026-09-01', '2026-12-01', '2027-04-10'];
     const plan = await planOf(`dates=${dates.join(',')}`);
     for (const [index, date] of dates.entries()) {
@@ -48,7 +48,7 @@ describe('a replacement plan', () => {
     }
   });
 
-  it('it recommends by the policy’s chance, or by the requested one', async () => {
+  it('a replacement plan recommends by the policy’s chance, or by the requested one', async () => {
     const byPolicy = await planOf();
     expect(byPolicy.rule).toMatchObject({ kind: 'greatest-chance', greatestChance: 0.1, costTooLate: null });
     expect(byPolicy.dateSource).toBe('rhythm');
@@ -80,7 +80,7 @@ describe('a replacement plan', () => {
     expect(axles[1]!.recommended! >= axles[0]!.recommended!).toBe(true);
   });
 
-  it('it accepts dates as repeated parameters or separated by commas', async () => {
+  it('a replacement plan accepts dates as repeated parameters or separated by commas', async () => {
     const together = await planOf('dates=2026-12-01,2027-04-10');
     expect(await planOf('dates=2026-12-01&dates=2027-04-10')).toEqual(together);
     expect(together.dateSource).toBe('dates');
@@ -110,7 +110,7 @@ describe('a replacement plan', () => {
     expect([status, body.code, body.errors[0].parameter]).toEqual([400, 'bad-parameter', parameter]);
   });
 
-  it('it accepts today, and never calls a vehicle safe', async () => {
+  it('a replacement plan accepts today, and never calls a vehicle safe', async () => {
     const plan = await planOf(`dates=${TODAY}`);
     expect(plan.axles[0]!.visits[0]!.date).toBe(TODAY);
     expect(JSON.stringify([plan.rule, plan.axles])).not.toMatch(/safe/i);

@@ -14,11 +14,11 @@ afterAll(async () => {
 
 type Run = 'all' | 'get';
 
-/** What the database says of how it carries out every query of a request that asks for outlooks of axles. */
+/** The query plan of every statement on axles' outlooks that a request runs. */
 async function plansOf(role: Role, path: string): Promise<string[]> {
   const connection = new BetterSqlite(service.file, { readonly: true });
   try {
-    // Most are prepared once for many requests.
+    // Most are prepared once and reused.
     const statement = Object.getPrototypeOf(connection.prepare('select 1')) as Record<Run, () => unknown>;
     const ran = (['all', 'get'] as const).map((run) => vi.spyOn(statement, run));
     const response = await service.as(role, 'get', path);
@@ -50,9 +50,9 @@ const REPORTS = [
   'stops?',
   'stops?chance=0.02',
 ];
-/** Indexes that hold nothing but what is asked for. */
+/** Partial indexes that contain only the requested rows. */
 const WHOLE_OF = /^SCAN axle_outlooks USING COVERING INDEX axle_outlooks_(unassessed|stopped)$/;
-/** The fleets of a key, every axle there may be, and what an inner query has picked: no tables. */
+/** The fleets of a key, the possible axles, and the results of an inner query: none is a table. */
 const NO_TABLE = /^SCAN (json_each\b|every\b|place$|due$|wanted$|\()/;
 
 it.each(REPORTS.flatMap((report) => [[report, 'owner'] as const, [report, 'fleet-manager'] as const]))(

@@ -29,7 +29,7 @@ type DuePage = Page<DueAxle> &
   };
 type UnassessedPage = Page<UnassessedAxle>;
 
-/** Vehicles of two axles whose pads are from new to worn out, in two fleets; most of them measured. */
+/** Two-axle vehicles in two fleets, with pads from new to worn out; most of them measured. */
 const VEHICLES = 27;
 const axles = { front: axleWith(11, 2), rear: axleWith(10, 2) };
 
@@ -42,7 +42,7 @@ beforeAll(async () => {
   for (let index = 0; index < VEHICLES; index++) {
     const fleet = index % 3 === 0 ? 'south-depot' : 'north-depot';
     const front = 10.5 - (9 * index) / VEHICLES;
-    // Another order than the front's, so that the two axles are due at different times.
+    // In another order than the front's, so that the two axles are due at different times.
     const rear = 9.5 - (8 * ((index * 7) % VEHICLES)) / VEHICLES;
     const readings = [
       ...fourPads([front, front, front + 0.2, front]),
@@ -99,37 +99,40 @@ describe('the due-soon report', () => {
     [0, 0.1],
     [365, 0.25],
     [3650, 0.9],
-  ])('it lists exactly the axles whose chance within %i days is %f or more', async (withinDays, chance) => {
-    const { items, total, horizon } = await due(`withinDays=${withinDays}&chance=${chance}&limit=200`);
-    const expected = new Map<string, { chance: number; overdue: boolean; date: unknown }>();
-    for (const id of ids) {
-      const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear?until=${horizon}`);
-      for (const { axle, replacement } of wear.axles) {
-        const { chanceLimitReached } = replacement.untilNextVisit;
-        if (chanceLimitReached === null || chanceLimitReached < chance) continue;
-        expected.set(`${id} ${axle}`, {
-          chance: chanceLimitReached,
-          overdue: replacement.overdue,
-          date: {
-            early: replacement.date!.early,
-            median: replacement.date!.median,
-            late: replacement.date!.late,
-          },
+  ])(
+    'the due-soon report lists exactly the axles whose chance within %i days is %f or more',
+    async (withinDays, chance) => {
+      const { items, total, horizon } = await due(`withinDays=${withinDays}&chance=${chance}&limit=200`);
+      const expected = new Map<string, { chance: number; overdue: boolean; date: unknown }>();
+      for (const id of ids) {
+        const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear?until=${horizon}`);
+        for (const { axle, replacement } of wear.axles) {
+          const { chanceLimitReached } = replacement.untilNextVisit;
+          if (chanceLimitReached === null || chanceLimitReached < chance) continue;
+          expected.set(`${id} ${axle}`, {
+            chance: chanceLimitReached,
+            overdue: replacement.overdue,
+            date: {
+              early: replacement.date!.early,
+              median: replacement.date!.median,
+              late: replacement.date!.late,
+            },
+          });
+        }
+      }
+      expect(items.map(nameOf).sort()).toEqual([...expected.keys()].sort());
+      expect(total).toBe(expected.size);
+      for (const item of items) {
+        const { earlyDate: early, medianDate: median, lateDate: late } = item;
+        // The report has no quartiles.
+        expect(expected.get(nameOf(item))).toMatchObject({
+          chance: item.chance,
+          overdue: item.overdue,
+          date: { early, median, late },
         });
       }
-    }
-    expect(items.map(nameOf).sort()).toEqual([...expected.keys()].sort());
-    expect(total).toBe(expected.size);
-    for (const item of items) {
-      const { earlyDate: early, medianDate: median, lateDate: late } = item;
-      // The report has no quartiles.
-      expect(expected.get(nameOf(item))).toMatchObject({
-        chance: item.chance,
-        overdue: item.overdue,
-        date: { early, median, late },
-      });
-    }
-  });
+    },
+  );
 
   it('the soonest early date comes first', async () => {
     for (const query of ['limit=200&withinDays=3650', 'limit=200&withinDays=3650&chance=0.5']) {
@@ -139,7 +142,7 @@ describe('the due-soon report', () => {
     }
   });
 
-  it('it includes overdue axles', async () => {
+  it('the due-soon report includes overdue axles', async () => {
     const { items } = await due('withinDays=0&limit=200');
     const overdue = items.filter((item) => item.overdue);
     expect(overdue.length).toBeGreaterThan(0);
@@ -180,11 +183,11 @@ describe('the due-soon report', () => {
     }
     const elsewhere = await service.as('technician', 'get', `/v1/vehicles?cursor=${nextCursor}`);
     expect(elsewhere.status).toBe(400);
-    // The size of the page is no filter.
+    // The page size is not a filter.
     expect((await due(`withinDays=3650&limit=5&cursor=${nextCursor}`)).items).toHaveLength(5);
   });
 
-  it('it can be limited to a fleet and to an axle', async () => {
+  it('the due-soon report can be limited to a fleet and to an axle', async () => {
     const all = await due('withinDays=3650&limit=200');
     const fleet = await due('withinDays=3650&limit=200&fleet=south-depot');
     const rear = await due('withinDays=3650&limit=200&axle=rear');
@@ -200,7 +203,7 @@ describe('the due-soon report', () => {
     });
   });
 
-  it('it counts the axles without a forecast', async () => {
+  it('the due-soon report counts the axles without a forecast', async () => {
     expect((await due()).unassessedCount).toBe(2 * unmeasured);
     expect((await due('axle=front')).unassessedCount).toBe(unmeasured);
     expect((await due('fleet=south-depot')).unassessedCount).toBe(
@@ -208,7 +211,7 @@ describe('the due-soon report', () => {
     );
   });
 
-  it('it reflects a change of the vehicle and a new visit at once', async () => {
+  it('the due-soon report reflects a change of the vehicle and a new visit at once', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'moving', axles }), [
       visitBody('2026-03-01', 40_000, fourPads([2.5, 2.5, 2.5, 2.5])),
     ]);
@@ -227,7 +230,7 @@ describe('the due-soon report', () => {
   });
 });
 
-/** What totals say of some items, counted by hand. */
+/** The totals of some items, counted by hand. */
 function countByHand(items: readonly DueAxle[]): DueTotals {
   const count = (of: readonly DueAxle[]) => ({
     total: of.length,
@@ -250,17 +253,20 @@ describe('the totals and groups of due-soon', () => {
     ]);
   });
 
-  it.each(QUERIES)('they count what is listed, by axle and by how many are overdue: %s', async (query) => {
-    const { items, total, overdueCount, byAxle, groups } = await due(`${query}&limit=200`);
-    expect({ total, overdueCount, byAxle }).toEqual(countByHand(items));
-    expect(overdueCount).toBeGreaterThan(0);
-    expect(groups).toBeUndefined();
-    // Over all pages, not of the page.
-    expect(await due(`${query}&limit=1`)).toMatchObject({ total, overdueCount, byAxle });
-  });
+  it.each(QUERIES)(
+    'the totals and groups of due-soon count what is listed, by axle and by how many are overdue: %s',
+    async (query) => {
+      const { items, total, overdueCount, byAxle, groups } = await due(`${query}&limit=200`);
+      expect({ total, overdueCount, byAxle }).toEqual(countByHand(items));
+      expect(overdueCount).toBeGreaterThan(0);
+      expect(groups).toBeUndefined();
+      // Over all pages, not for one page.
+      expect(await due(`${query}&limit=1`)).toMatchObject({ total, overdueCount, byAxle });
+    },
+  );
 
   it.each(QUERIES.flatMap((query) => (['fleet', 'model'] as const).map((by) => [by, query] as const)))(
-    'they are ordered by %s like the items, with missing values last: %s',
+    'the totals and groups of due-soon are ordered by %s like the items, with missing values last: %s',
     async (by, query) => {
       const plain = await due(`${query}&limit=200`);
       const { items, groups, ...page } = await due(`${query}&limit=200&groupBy=${by}`);
@@ -279,7 +285,7 @@ describe('the totals and groups of due-soon', () => {
   );
 
   it.each(['withinDays=365&groupBy=fleet', 'withinDays=365&chance=0.3&groupBy=model'])(
-    'they are paged with cursors of their own: %s',
+    'the totals and groups of due-soon are paged with cursors of their own: %s',
     async (query) => {
       const whole = await due(`${query}&limit=200`);
       const pages = await everyPage(due, query, 4);
@@ -295,7 +301,7 @@ describe('the totals and groups of due-soon', () => {
     },
   );
 
-  it('they order the CSV too, whose columns stay the same', async () => {
+  it('the totals and groups of due-soon order the CSV too, whose columns stay the same', async () => {
     const { items } = await due('withinDays=365&limit=200&groupBy=fleet');
     const [header, ...rows] = await csv('due-soon', 'withinDays=365&groupBy=fleet');
     expect([header!.length, header!.at(-1)]).toEqual([16, 'part']);
@@ -309,7 +315,7 @@ describe('the totals and groups of due-soon', () => {
 });
 
 describe('an axle found worn at a visit dated tomorrow', () => {
-  // As it is at UTC+14 while it is still today here.
+  // Possible at UTC+14 while the shop still has today's date.
   it.each(['0.1', '0.05', '0.4'])('it is due today already, for a chance of %s', async (chance) => {
     const fleet = `tomorrow-${chance}`;
     const { id } = await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
@@ -333,7 +339,7 @@ describe('an axle found worn at a visit dated tomorrow', () => {
 
 describe('the stops report', () => {
   const fleet = 'fleet=stopped';
-  /** Vehicles with thick pads, of which the odd ones had a cracked rotor, and one that was never measured. */
+  /** Vehicles with thick pads, some of which had a cracked rotor, and one that was never measured. */
   beforeAll(async () => {
     const cracked = [{ part: 'rotor', axle: 'front', side: 'left', state: 'cracked' }];
     const vehicle = () => vehicleBody({ fleet: 'stopped', axles: { front: axleWith(12, 2) } });
@@ -351,7 +357,7 @@ describe('the stops report', () => {
     await recordHistory(service, vehicle(), [visitBody('2026-03-01', 40_000, fourPads([1.5, 6, 6, 6]))]);
   });
 
-  it('it has the axles that no date makes due but a finding stops', async () => {
+  it('the stops report has the axles that no date makes due but a finding stops', async () => {
     const { items, total } = await stops(fleet);
     const page = await due(fleet);
     expect([total, items.length, page.stopCount, page.total]).toEqual([4, 4, 4, 1]);
@@ -374,7 +380,7 @@ describe('the stops report', () => {
     },
   );
 
-  it('it is paged, and the CSV has the same rows', async () => {
+  it('the stops report is paged, and the CSV has the same rows', async () => {
     const whole = (await stops(`${fleet}&limit=200`)).items;
     expect((await everyPage(stops, fleet, 3)).flat()).toEqual(whole);
     const [header, ...rows] = await csv('stops', fleet);
@@ -384,7 +390,7 @@ describe('the stops report', () => {
     expect(rows.map((row) => row.at(-1))).toEqual(whole.map(() => 'rotor-cracked left'));
   });
 
-  it('it drops findings on parts that have been replaced', async () => {
+  it('the stops report drops findings on parts that have been replaced', async () => {
     const [item] = (await stops(fleet)).items;
     const work = [{ kind: 'rotor-replaced', axle: 'front', new: { value: 28, unit: 'mm' } }];
     await recordVisit(service, item!.vehicleId, visitBody('2026-03-03', 5_100, [], { work }));
@@ -393,11 +399,11 @@ describe('the stops report', () => {
 });
 
 describe('the measure-first report', () => {
-  /** The policy's days between visits, of vehicles that were here once. */
+  /** The policy's days between visits, for vehicles that were here once. */
   const BETWEEN_VISITS = 182;
   const apart = ({ earlyDate, lateDate }: Pick<DueAxle, 'earlyDate' | 'lateDate'>): number =>
     (Date.parse(lateDate!) - Date.parse(earlyDate!)) / 86_400_000;
-  /** One coarse reading of a vehicle that is seldom here: nobody can say when within a year. */
+  /** One coarse reading of a vehicle that seldom comes: the year is uncertain. */
   const vague = (date: string, mm: number) => [
     visitBody(date, 40_000, fourPads([mm, mm, mm, mm], { gauge: 'visual' })),
   ];
@@ -418,7 +424,7 @@ describe('the measure-first report', () => {
     ]);
   });
 
-  it('it has the axles that are not due and whose dates are too far apart to plan by, with the reason', async () => {
+  it('the measure-first report has the axles that are not due and whose dates are too far apart to plan by, with the reason', async () => {
     let listed = 0;
     for (const withinDays of [90, 180, 270, 365]) {
       const query = `withinDays=${withinDays}&fleet=vague-east&limit=200`;
@@ -440,12 +446,12 @@ describe('the measure-first report', () => {
   });
 
   it.each(['withinDays=150&chance=0.1', 'withinDays=150&chance=0.3', 'withinDays=100&chance=0.08'])(
-    'it omits no axle that its rule selects: %s',
+    'the measure-first report omits no axle that its rule selects: %s',
     async (query) => {
       const chance = Number(/chance=(.*)/.exec(query)![1]);
       const fleet = 'fleet=vague-west';
       const { items } = await measureFirst(`${query}&${fleet}&limit=200`);
-      // All horizons lie before the next visit, 182 days after the first.
+      // All horizons are before the next visit, 182 days after the first.
       const likely = await due(`${query.replace(/chance=.*/, 'chance=0.05')}&${fleet}&limit=200`);
       const expected = likely.items.filter((item) => item.chance < chance && apart(item) > BETWEEN_VISITS);
       expect(items.map(nameOf)).toEqual(expected.map(nameOf));
@@ -454,7 +460,7 @@ describe('the measure-first report', () => {
 
   it('a vehicle expected in time is omitted, one that missed a visit is listed', async () => {
     const fleet = 'fleet=vague-west';
-    // A horizon within the year after the visit that is expected on 2026-08-30.
+    // A horizon in the year after the visit expected on 2026-08-30.
     const asked = async (days: number) => {
       const query = `withinDays=${days}&${fleet}&limit=200`;
       const wanted = (await due(`${query}&chance=0.05`)).items.filter(
@@ -473,9 +479,9 @@ describe('the measure-first report', () => {
     expect(before.listed.length).toBeLessThan(after.listed.length);
   });
 
-  it('it has the axles not measured for longer than the policy allows', async () => {
+  it('the measure-first report has the axles not measured for longer than the policy allows', async () => {
     const asked = async () => (await measureFirst('withinDays=0&fleet=unread')).items;
-    // 366 days after the rear's last reading; the policy's longest is 365.
+    // 366 days after the rear's last reading; the policy allows 365.
     const [rear, ...others] = await asked();
     expect(others).toEqual([]);
     expect([rear!.axle, rear!.lastReadingDate]).toEqual(['rear', '2025-03-09']);
@@ -492,7 +498,7 @@ describe('the measure-first report', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it('it can be limited to an axle, is paged, and gives all rows as CSV', async () => {
+  it('the measure-first report can be limited to an axle, is paged, and gives all rows as CSV', async () => {
     const query = 'withinDays=365&chance=1';
     const whole = await measureFirst(`${query}&limit=200`);
     expect(whole.total).toBeGreaterThan(3);
@@ -514,7 +520,7 @@ describe('the measure-first report', () => {
     );
   });
 
-  it('it shares no axle with due-soon and unassessed', async () => {
+  it('the measure-first report shares no axle with due-soon and unassessed', async () => {
     for (const query of ['withinDays=180', 'withinDays=365&chance=0.5']) {
       const first = (await measureFirst(`${query}&limit=200`)).items.map(nameOf);
       const others = [...(await due(`${query}&limit=200`)).items, ...(await unassessed('limit=200')).items];
@@ -525,7 +531,7 @@ describe('the measure-first report', () => {
 });
 
 describe('the changedAt of a due axle', () => {
-  it('it is when the outlook last changed, and a change of the vehicle alone leaves it', async () => {
+  it('the changedAt of a due axle is when the outlook last changed, and a change of the vehicle alone leaves it', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'changing', axles }), [
       visitBody('2026-03-01', 40_000, fourPads([3, 3, 3, 3])),
     ]);
@@ -558,7 +564,7 @@ describe('the unassessed report', () => {
     return items.map(({ axle, reason, lastReadingDate }) => [axle, reason.code, lastReadingDate]);
   };
 
-  it('it lists the axles never measured, and its pages add up', async () => {
+  it('the unassessed report lists the axles never measured, and its pages add up', async () => {
     const whole = await unassessed('limit=200&fleet=north-depot');
     expect(whole.items.every(({ reason }) => reason.code === 'no-readings' && reason.detail !== '')).toBe(
       true,
@@ -568,20 +574,20 @@ describe('the unassessed report', () => {
     expect(whole.total + (await unassessed('fleet=south-depot')).total).toBe(2 * unmeasured);
   });
 
-  it('it gives the reason', async () => {
+  it('the unassessed report gives the reason', async () => {
     const pads = fourPads([7, 7, 7, 7]);
     expect(await why({}, [])).toEqual([['front', 'no-readings', null]]);
     expect(await why({}, [visitBody('2026-03-01', 40_000)])).toEqual([['front', 'no-readings', null]]);
     expect(
       await why({ axles: { front: axleWith(11, null) } }, [visitBody('2026-03-01', 40_000, pads)]),
     ).toEqual([['front', 'no-limit', '2026-03-01']]);
-    // Without an odometer there are dates all the same.
+    // Without an odometer there are still dates.
     expect(await why({ inService: null }, [visitBody('2026-03-01', null, pads)])).toEqual([]);
     expect(await why({ axles: { rear: { brake: 'drum' } } }, [])).toEqual([['rear', 'no-readings', null]]);
     expect(await why({}, [visitBody('2026-03-01', 40_000, pads)])).toEqual([]);
   });
 
-  it('it shares no axle with due-soon, whatever the horizon', async () => {
+  it('the unassessed report shares no axle with due-soon, whatever the horizon', async () => {
     const open = (await unassessed('limit=200')).items.map(nameOf);
     const listed = (await due('withinDays=10957&chance=0.01&limit=200')).items.map(nameOf);
     expect(open.filter((name) => listed.includes(name))).toEqual([]);

@@ -14,19 +14,19 @@ beforeEach(async () => {
 });
 afterEach(() => service.close());
 
-/** A word that every text of one customer holds and nothing else does; plates and VINs hold no such word. */
+/** A word in every text of one customer and nowhere else; plates and VINs do not contain it. */
 const WORD = 'Zerzura';
 const PLATE = 'QX 7731';
 const VIN = '1M8GDM9AXKP042788';
 const LATER_VIN = '11111111111111111';
 
-/** All that is left of a text in the database and its log, wherever in them. */
+/** Every occurrence of a text in the database and its log. */
 function occurrences(text: string): number {
   const files = [service.file, `${service.file}-wal`].filter((file) => existsSync(file));
   return files.reduce((sum, file) => sum + readFileSync(file, 'latin1').split(text).length - 1, 0);
 }
 
-/** A customer's vehicle with that word in every text that can be sent, and everything else that keeps texts. */
+/** A customer's vehicle with that word in every text that can be sent, and everything else that stores texts. */
 async function recordCustomer(): Promise<{ id: string; visitIds: string[]; replay: () => Promise<Body> }> {
   const named = { registration: PLATE, description: `van of ${WORD}`, fleet: `${WORD} & Sons`, vin: VIN };
   await service
@@ -129,6 +129,61 @@ describe('erasing a vehicle’s personal data', () => {
     await read(service, `/v1/vehicles/${id}/history`);
   });
 
+  it('nothing more is recorded of it, and every refusal says why', async () => {
+    const { id, visitIds } = await recordCustomer();
+    const other = await recordVehicle(service, { ...contractVehicle(), externalId: 'FD-2' });
+    await service.store.retention.erase(id);
+    const before = await read<Body>(service, `/v1/vehicles/${id}`);
+    const visit = visitBody('2026-03-09', 70_000, fourPads([5, 5, 5, 5]));
+    const post = (path: string, body: Body) =>
+      service.as('owner', 'post', path).set('If-Match', '*').send(body);
+    const writes = [
+      post(`/v1/vehicles/${id}/visits`, visit),
+      post(`/v1/visits/${visitIds[0]}/entries`, { work: [{ kind: 'fluid-changed' }] }),
+      post(`/v1/visits/${visitIds[0]}/corrections`, { reason: 'a name', changes: { notes: 'a name' } }),
+      post(`/v1/visits/${visitIds[0]}/corrections`, { reason: 'a name', void: true }),
+      post(`/v1/vehicles/${id}/merge`, { from: other.id, reason: 'a name' }),
+      service
+        .as('owner', 'patch', `/v1/vehicles/${id}`)
+        .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
+        .send({ registration: PLATE, outOfService: null }),
+    ];
+    for (const { status, body } of await Promise.all(writes)) {
+      expect([status, body.code, body.vehicleId]).toEqual([409, 'vehicle-erased', id]);
+      expect(body.detail).toMatch(/ was erased on \d{4}-\d\d-\d\d, .* record it as a new one$/);
+    }
+    const into = await post(`/v1/vehicles/${other.id}/merge`, { from: id, reason: 'a name' });
+    expect([into.status, into.body.errors[0].detail]).toEqual([
+      422,
+      expect.stringContaining('was erased on'),
+    ]);
+
+    const importing = (date: string) =>
+      service
+        .as('owner', 'post', '/v1/imports/visits')
+        .set('Content-Type', 'text/csv')
+        .send(
+          `vehicle,date,odometer,odometerUnit,entry,axle,side,pad,value,unit\nerased-${id},${date},70000,km,pad-thickness,front,left,inner,5,mm\n`,
+        );
+    const imported = await importing('2026-03-09');
+    expect([imported.status, imported.body.errors]).toEqual([
+      422,
+      [expect.objectContaining({ line: 2, column: 'vehicle', code: 'vehicle-erased' })],
+    ]);
+    // Existing entries are still recognized, so that an export can be imported again.
+    const { text } = await service.as('owner', 'get', '/v1/exports/visits');
+    const back = await service
+      .as('owner', 'post', '/v1/imports/visits')
+      .set('Content-Type', 'text/csv')
+      .send(text);
+    expect([back.status, back.body.rowsAdded]).toEqual([200, 0]);
+    expect(await read<Body>(service, `/v1/vehicles/${id}`)).toEqual(before);
+    expect(
+      (await service.as('owner', 'post', '/v1/vehicles').send({ ...contractVehicle(), registration: PLATE }))
+        .status,
+    ).toBe(201);
+  });
+
   it('the audit says who did it, and the history stays append-only', async () => {
     const { id } = await recordCustomer();
     const before = triggers();
@@ -167,7 +222,7 @@ describe('erasing a vehicle’s personal data', () => {
 });
 
 describe('pruning old history', () => {
-  it('it removes audit entries and superseded versions from before an instant, and nothing current', async () => {
+  it('pruning old history removes audit entries and superseded versions from before an instant, and nothing current', async () => {
     const { id, visitIds } = await recordCustomer();
     service.setClock('2030-06-01T12:00:00Z');
     await correct(service, visitIds[1]!, { reason: 'later', changes: { notes: 'later' } });
@@ -178,7 +233,7 @@ describe('pruning old history', () => {
     expect(after.audit).toBe(before.audit! - pruned.audit + 1);
     expect(after.visit_versions).toBe(before.visit_versions! - pruned.visitVersions);
     expect(after.vehicle_versions).toBe(before.vehicle_versions! - pruned.vehicleVersions);
-    // One version is left of each, which still reads as it stands, on any day.
+    // One version of each remains, which still reads the same for any date.
     expect([after.visit_versions, after.vehicle_versions]).toEqual([after.visits, after.vehicles]);
     const corrected = await correct(service, visitIds[0]!, { reason: 'still', changes: { notes: 'works' } });
     expect(corrected.status).toBe(200);
@@ -188,7 +243,7 @@ describe('pruning old history', () => {
   it('everything is kept for good unless the policy says otherwise', () => {
     expect(PolicyBody.parse({}).retentionYears).toBeNull();
     expect(PolicyBody.safeParse({ retentionYears: 0 }).success).toBe(false);
-    // A number of years decides nothing about brakes.
+    // A number of years affects no brake.
     expect(policyFrom(PolicyBody.parse({ retentionYears: 3 }))).toEqual(policyFrom(PolicyBody.parse({})));
   });
 });

@@ -46,7 +46,7 @@ describe('docs/security.md', () => {
     expect(said === 'none' ? [] : said.split(', ').map((name) => name.replaceAll('`', ''))).toEqual(taking);
   });
 
-  /** Whether a body has a member that is a URL, wherever it stands. */
+  /** Whether a body has a member that is a URL, at any depth. */
   function takesAddress(schema: unknown, seen = new Set<string>()): boolean {
     if (typeof schema !== 'object' || schema === null) return false;
     const { $ref: reference, format } = schema as { $ref?: string; format?: string };

@@ -9,14 +9,14 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 describe('the health endpoints', () => {
-  it('they report a running service as alive and ready', async () => {
+  it('the health endpoints report a running service as alive and ready', async () => {
     for (const path of ['/health/live', '/health/ready']) {
       const response = await service.anonymous('get', path);
       expect([response.status, response.body]).toEqual([200, { status: 'ok' }]);
     }
   });
 
-  it('they report a service with an unreadable database as alive but not ready', async () => {
+  it('the health endpoints report a service with an unreadable database as alive but not ready', async () => {
     const broken = await startService();
     broken.store.close();
     const ready = await broken.anonymous('get', '/health/ready');
@@ -28,7 +28,7 @@ describe('the health endpoints', () => {
 });
 
 describe('a keep-alive connection', () => {
-  it('it stays open longer than the 60 seconds of common proxies', async () => {
+  it('a keep-alive connection stays open longer than the 60 seconds of common proxies', async () => {
     const { port } = service.app.server.address() as AddressInfo;
     const { headers } = await fetch(`http://127.0.0.1:${port}/health/live`);
     const seconds = Number(/timeout=(\d+)/.exec(headers.get('keep-alive') ?? '')?.[1]);
@@ -57,7 +57,7 @@ describe('every answer', () => {
     expect(headers['access-control-allow-origin']).toBeUndefined();
   });
 
-  it('it has an id of its request, different each time', async () => {
+  it('every answer has an id of its request, different each time', async () => {
     const ids = await Promise.all(
       [1, 2].map(async () => (await service.anonymous('get', '/health/live')).headers['request-id']),
     );
@@ -74,7 +74,7 @@ describe('every answer', () => {
 });
 
 describe('the API reference', () => {
-  it('it runs only the service’s own scripts', async () => {
+  it('the API reference runs only the service’s own scripts', async () => {
     const { headers } = await service.unchecked.get('/docs/');
     expect(headers['content-security-policy']).toMatch(/script-src 'self'/);
     expect(headers['content-security-policy']).not.toMatch(/script-src [^;]*'unsafe-(inline|eval)'/);

@@ -17,7 +17,7 @@ const put = (path: string, body: Body, ifMatch?: string) => {
 };
 
 describe('the policy', () => {
-  it('it has the defaults until the owner sets one', async () => {
+  it('the policy has the defaults until the owner sets one', async () => {
     const response = await service.as('fleet-manager', 'get', '/v1/policy');
     expect(response.body).toEqual({
       id: 'policy',
@@ -149,7 +149,7 @@ describe('the gauges of a shop', () => {
     expect([response.status, response.body.errors[0].pointer]).toEqual([422, '#/standardUncertainty/value']);
   });
 
-  it('they decide the conformity of readings that name them, also after a change', async () => {
+  it('the gauges of a shop decide the conformity of readings that name them, also after a change', async () => {
     await put('/v1/gauges/decider', { kind: 'pad-gauge', resolution: { value: 1, unit: 'mm' } });
     const vehicle = await recordVehicle(service, { ...vehicleBody(), externalId: 'decided', vin: null });
     const readings = fourPads([3.5, 7, 7, 7], { gauge: 'decider' });

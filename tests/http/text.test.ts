@@ -62,7 +62,7 @@ describe('text that callers send', () => {
   const decomposed = 'Mu\u0308nchen';
   const composed = 'M\u00fcnchen';
 
-  it('it is stored trimmed and in NFC', async () => {
+  it('text that callers send is stored trimmed and in NFC', async () => {
     const { body } = await post('/v1/vehicles', {
       ...vehicleBody(),
       description: `  ${decomposed} van\n`,

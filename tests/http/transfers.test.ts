@@ -5,7 +5,7 @@ import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
 import { FLEET, startService, type Service } from '../support/service.js';
 
-/** A vehicle of another fleet, with two visits, that comes to the fleet manager's fleet and is seen once more. */
+/** A vehicle of another fleet with two visits, which moves to the fleet manager's fleet and has one more visit. */
 let service: Service;
 let vehicle: Recorded;
 let before: string;

@@ -6,7 +6,7 @@ import { unexplainedNulls } from '../support/nulls.js';
 import { correct, read, recordHistory, recordVisit, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Use that changes, odometers that are wrong, and odometers that nobody reads. */
+/** Use that changes, wrong odometer readings, and odometers that nobody reads. */
 
 const TODAY = '2026-03-10';
 let service: Service;
@@ -16,7 +16,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 let count = 0;
-/** Pads of 12 mm that are through at 3 mm. */
+/** Pads of 12 mm with a limit of 3 mm. */
 const van = (changes: Body = {}): Body =>
   vehicleBody({
     externalId: `U-${++count}`,
@@ -39,7 +39,7 @@ const codesOf = (wear: Wear): string[] => front(wear).findings.map(({ code }) =>
 const findingOf = (wear: Wear, code: string) =>
   front(wear).findings.find((finding) => finding.code === code)!;
 
-/** Stretches one after the other up to today, after which all pads have lost 0.125 mm per 1000 km. */
+/** Stretches one after the other up to today; all pads lose 0.125 mm per 1000 km. */
 async function driven(stretches: readonly [days: number, km: number][]): Promise<Recorded> {
   let day = toDay(TODAY) - stretches.reduce((sum, [days]) => sum + days, 0);
   let odometer = 0;
@@ -119,10 +119,10 @@ describe('an impossible odometer reading', () => {
   const began = { date: daysAgo(1460), odometer: km(0) };
 
   it.each([
-    { slip: 'a digit too many', wrong: km(450_000), fits: 45_000 },
+    { slip: 'one digit too many', wrong: km(450_000), fits: 45_000 },
     { slip: 'kilometres entered as miles', wrong: { value: 45_000, unit: 'mi' }, fits: 45_000 },
-    { slip: 'another vehicle’s', wrong: km(245_000), fits: null },
-  ])('it is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
+    { slip: 'another vehicle’s reading', wrong: km(245_000), fits: null },
+  ])('an impossible odometer reading is accepted, doubted and named: $slip', async ({ wrong, fits }) => {
     // 36,000 km in two years; then 9,000 km every half-year.
     const { id } = await recordHistory(service, van({ inService: began }), [
       visitAt(1095, km(18_000), 10),
@@ -138,7 +138,7 @@ describe('an impossible odometer reading', () => {
     expect(doubted.usage.kmPerDay!.median).toBeLessThan(60);
     for (const pad of front(doubted).pads) expect(pad.remainingMm!.low).toBeGreaterThan(0);
 
-    // The next true reading is lower, and is taken.
+    // The next true reading is lower, and is accepted.
     await recordVisit(service, id, visitAt(365, km(54_000), 5.7));
     const settled = await wearOf(id);
     expect(findingOf(settled, 'odometer-doubted').severity).toBe('note');
@@ -146,7 +146,7 @@ describe('an impossible odometer reading', () => {
     expect(settled.usage.kmPerDay!.median).toBeGreaterThan(44);
     expect(settled.usage.kmPerDay!.median).toBeLessThan(55);
 
-    // It can be corrected, in other members while it is wrong, and then as it should be: then nothing is doubted.
+    // It can be corrected, in other members while it is wrong, and then itself: after that nothing is doubted.
     const noted = await correct(service, odd.id, { reason: 'a note', changes: { notes: 'seen again' } });
     expect(noted.status).toBe(200);
     const corrected = await correct(service, odd.id, {
@@ -171,7 +171,7 @@ describe('an impossible odometer reading', () => {
 });
 
 describe('a vehicle whose odometer is never read', () => {
-  it('it has dates computed from days, and a reason why it has no distances', async () => {
+  it('a vehicle whose odometer is never read has dates computed from days, and a reason why it has no distances', async () => {
     // 2.5 mm a year: 12, 9.5 and 7 mm; 4 mm above the limit are left, 1.6 years.
     const unread = (days: number, mm: number): Body => ({
       ...visitBody(daysAgo(days), 0, all(mm)),

@@ -32,7 +32,7 @@ const limitOn = async (vehicleId: string, date: string) =>
 const limit = (value: number) => ({ axles: { front: { pad: { limit: { value, unit: 'mm' } } } } });
 
 describe('the history of a vehicle', () => {
-  it('it has every version with its content, who wrote it and when', async () => {
+  it('the history of a vehicle has every version with its content, who wrote it and when', async () => {
     const sent = vehicleBody();
     const { id } = await recordVehicle(service, sent);
     service.setClock('2026-03-11T08:30:00Z');
@@ -60,7 +60,7 @@ describe('a change to a vehicle', () => {
     await recordVisit(service, vehicleId, visitBody('2026-01-15', 55_000, fourPads([5, 5, 5, 5])));
   });
 
-  it('it leaves answers as of an earlier date unchanged', async () => {
+  it('a change to a vehicle leaves answers as of an earlier date unchanged', async () => {
     const before = await wearOf(vehicleId, '?asOf=2026-02-01');
     expect((await change(vehicleId, limit(3))).status).toBe(200);
     expect((await wearOf(vehicleId)).axles[0]!.replacement.limitMm).toBe(3);
@@ -76,7 +76,7 @@ describe('a change to a vehicle', () => {
     );
     expect(corrected.status).toBe(200);
     expect((await historyOf(vehicleId)).at(-1)).toMatchObject({ effectiveFrom: '2023-05-04' });
-    // The limit of the change before still held from that change's own date only.
+    // The limit of the earlier change still applied only from that change's own date.
     expect(await limitOn(vehicleId, '2026-02-01')).toBe(2);
     const fresh = await recordVehicle(service, vehicleBody({ axles: { front: axleWith(12, 2) } }));
     await recordVisit(service, fresh.id, visitBody('2025-06-01', 30_000, fourPads([7, 7, 7, 7])));
@@ -84,17 +84,20 @@ describe('a change to a vehicle', () => {
     expect((await wearOf(vehicleId, asOf)).axles).toEqual((await wearOf(fresh.id, asOf)).axles);
   });
 
-  it.each(['2026-03-11', '2026-02-30', 'yesterday'])('it cannot take effect from %s', async (date) => {
-    const before = service.rowCounts();
-    const response = await change(vehicleId, limit(4), `?effectiveFrom=${date}`);
-    expect(response.status).toBe(400);
-    expect(response.body.errors).toEqual([expect.objectContaining({ parameter: 'effectiveFrom' })]);
-    expect(service.rowCounts()).toEqual(before);
-  });
+  it.each(['2026-03-11', '2026-02-30', 'yesterday'])(
+    'a change to a vehicle cannot take effect from %s',
+    async (date) => {
+      const before = service.rowCounts();
+      const response = await change(vehicleId, limit(4), `?effectiveFrom=${date}`);
+      expect(response.status).toBe(400);
+      expect(response.body.errors).toEqual([expect.objectContaining({ parameter: 'effectiveFrom' })]);
+      expect(service.rowCounts()).toEqual(before);
+    },
+  );
 });
 
 describe('a vehicle out of service', () => {
-  it('it stays readable, with its history, visits and wear', async () => {
+  it('a vehicle out of service stays readable, with its history, visits and wear', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     await recordVisit(service, id, visitBody('2026-01-15', 55_000, fourPads([3, 3, 3, 3])));
     const due = async () =>
@@ -117,7 +120,7 @@ describe('a vehicle out of service', () => {
   });
 });
 
-/** Two records of one van: the one to stay, with its first visit, and the other with a later one. */
+/** Two records of one van: the one to keep, with its first visit, and the other with a later one. */
 async function twoRecords(changes: Body = {}, otherChanges: Body = {}) {
   const into = await recordVehicle(service, vehicleBody(changes));
   const other = await recordVehicle(service, vehicleBody(otherChanges));
@@ -185,7 +188,7 @@ describe('merging two records of one vehicle', () => {
     ]) {
       expect([path, (await idsIn(path)).includes(other.id)]).toEqual([path, false]);
     }
-    // A fit works every outlook out anew; the merged record gets none.
+    // A fit recomputes every outlook; the merged record gets none.
     await service.store.experience.refit();
     expect(await idsIn('/v1/reports/unassessed?limit=200')).not.toContain(other.id);
     const asked = [
@@ -277,7 +280,7 @@ describe('merging two records of one vehicle', () => {
 
   it.each<[string, (ids: { into: Recorded; other: Recorded }) => string]>([
     ['itself', ({ into }) => into.id],
-    ['a record that is not there', () => 'nothing'],
+    ['a record that does not exist', () => 'nothing'],
   ])('a merge with %s is refused', async (_name, from) => {
     const records = await twoRecords();
     const response = await merge(records.into.id, from(records));

@@ -4,9 +4,9 @@ import { contractVehicle, km, padReading, rotorReading, vehicleBody, type Body }
 import { correct, read, recordVehicle, recordVisit, setVoided, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Invented, with a right check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
+/** Invented, with a correct check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
 const VIN_OF_ONES = '11111111111111111';
-/** Invented; the check digits were worked out by another program. */
+/** Invented; another program computed the check digits. */
 const VIN = 'ZZ9FD1004AA000001';
 const VIN_WITH_X = 'ZZ9FD100XAA000004';
 const VIN_TO_FIND = 'ZZ9FD1001AA000005';
@@ -92,7 +92,7 @@ describe('recording a vehicle', () => {
 
   it.each([
     ['no axles', {}, '#/axles'],
-    ['an axle of another name', { axles: { front: {}, middle: {} } }, '#/axles/middle'],
+    ['an unknown axle name', { axles: { front: {}, middle: {} } }, '#/axles/middle'],
     ['axle-0', { axles: { front: {}, 'axle-0': {} } }, '#/axles/axle-0'],
   ])('a vehicle with %s is refused', async (_name, change, pointer) => {
     const response = await create({ externalId: 'no-axle', axles: {}, ...change });
@@ -249,12 +249,12 @@ describe('finding vehicles', () => {
     ['the plate typed another way', 'registration=fi-1'],
     ['the plate in full-width letters', `registration=${encodeURIComponent('ＦＩ１')}`],
     [
-      'the VIN in small letters with blanks',
+      'the VIN in small letters with spaces',
       `vin=${encodeURIComponent(VIN_TO_FIND.toLowerCase().replace(/(.{5})/g, '$1 '))}`,
     ],
     ['part of the VIN', `find=${VIN_TO_FIND.slice(-6).toLowerCase()}`],
     ['part of the externalId', 'find=ind%20ME'],
-    ['the plate, wherever it is searched', 'find=f-i%201'],
+    ['the plate in any field', 'find=f-i%201'],
   ])('a search by %s finds the vehicle', async (_name, query) => {
     expect((await list(`?${query}`)).items.map(({ id }) => id)).toContain(found.id);
   });
@@ -322,13 +322,13 @@ describe('changing a vehicle', () => {
     vehicle = await recordVehicle(service, vehicleBody());
   });
 
-  it('it needs If-Match', async () => {
+  it('changing a vehicle needs If-Match', async () => {
     const response = await patch(vehicle.id, { model: 'x' }, null);
     expect(response.status).toBe(428);
     expect(response.body.errors).toEqual([expect.objectContaining({ header: 'If-Match' })]);
   });
 
-  it('it changes named members and leaves the rest', async () => {
+  it('changing a vehicle changes named members and leaves the rest', async () => {
     const { body: before } = await get(vehicle.id);
     const response = await patch(vehicle.id, { model: 'van-2' }, await tag());
     expect(response.status).toBe(200);
@@ -366,7 +366,7 @@ describe('changing a vehicle', () => {
     expect((await patch(vehicle.id, { model: 'b' }, '*')).status).toBe(200);
   });
 
-  it('it merges objects, removes null members and replaces other values', async () => {
+  it('changing a vehicle merges objects, removes null members and replaces other values', async () => {
     const change = {
       description: null,
       axles: { front: { pad: { limit: { value: 2.5 }, wearIndicator: null } }, rear: {} },
@@ -384,13 +384,17 @@ describe('changing a vehicle', () => {
 
   it.each<[string, Body, string]>([
     ['an unknown field', { colour: 'blue' }, '#/colour'],
-    ['an unknown field inside', { axles: { front: { pad: { old: 1 } } } }, '#/axles/front/pad/old'],
+    ['an unknown nested field', { axles: { front: { pad: { old: 1 } } } }, '#/axles/front/pad/old'],
     ['a bad value', { powertrain: 'steam' }, '#/powertrain'],
     ['the last axle removed', { axles: { front: null } }, '#/axles'],
     ['all axles removed', { axles: null }, '#/axles'],
     ['the last identity removed', { externalId: null, registration: null, vin: null }, '#'],
-    ['what the service itself writes', { version: 7 }, '#/version'],
-    ['out of service before in service', { outOfService: { date: '2020-01-01' } }, '#/outOfService/date'],
+    ['a member that only the service sets', { version: 7 }, '#/version'],
+    [
+      'an out-of-service date before in-service',
+      { outOfService: { date: '2020-01-01' } },
+      '#/outOfService/date',
+    ],
   ])('a change with %s is refused and changes nothing', async (_name, change, pointer) => {
     const { body: before } = await get(vehicle.id);
     const response = await patch(vehicle.id, change);
@@ -436,7 +440,7 @@ describe('changing a vehicle', () => {
   const shoe = { kind: 'shoe-thickness', axle: 'front', side: 'left', value: 4, unit: 'mm' };
   it.each<[string, Body, Body, Body]>([
     ['a disc', { brake: 'disc' }, { readings: [padReading('left', 'inner', 8)] }, { brake: 'drum' }],
-    ['what was taken for a disc', {}, { readings: [rotorReading('left', 27)] }, { brake: 'drum' }],
+    ['a brake taken to be a disc', {}, { readings: [rotorReading('left', 27)] }, { brake: 'drum' }],
     ['a drum', { brake: 'drum' }, { readings: [shoe] }, { brake: 'disc' }],
     ['a drum', { brake: 'drum' }, { work: [{ kind: 'shoes-replaced', axle: 'front' }] }, { brake: null }],
   ])('the kind of brake cannot change if visits have entries for %s', async (_name, front, told, change) => {
@@ -493,7 +497,7 @@ describe('the entity tag of a vehicle', () => {
 });
 
 describe('a vehicle out of service', () => {
-  it('it leaves default lists and reports on that date, and can return', async () => {
+  it('a vehicle out of service leaves default lists and reports on that date, and can return', async () => {
     const fleet = 'leaving';
     const { id } = await recordVehicle(service, vehicleBody({ fleet }));
     await recordVisit(service, id, {

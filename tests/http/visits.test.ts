@@ -153,7 +153,7 @@ describe('the order of visits', () => {
     expect(new Set(seen).size).toBe(10);
   });
 
-  /** What a wear answer says of the latest look at the left inner pad. */
+  /** The latest reading of the left inner pad in the wear answer. */
   async function latestOf(visits: Body[]): Promise<number> {
     const vehicleId = await newVehicle();
     for (const visit of visits) await recordVisit(service, vehicleId, visit);
@@ -201,14 +201,14 @@ describe('the odometer reading of a visit', () => {
     expect(problem.visitId).toBe(later.id);
   });
 
-  it('it is compared across units', async () => {
+  it('the odometer reading of a visit is compared across units', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, { date: '2025-03-01', odometer: { value: 20_000, unit: 'mi' } });
     await expectRefused(vehicleId, visitBody('2026-03-01', 32_186.87), ['#/odometer']);
     expect((await send(vehicleId, visitBody('2026-03-01', 32_186.88))).status).toBe(201);
   });
 
-  it('it may stay the same for a parked vehicle', async () => {
+  it('the odometer reading of a visit may stay the same for a parked vehicle', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2025-03-01', 30_000));
     await recordVisit(service, vehicleId, visitBody('2026-03-01', 30_000));
@@ -227,7 +227,7 @@ describe('the odometer reading of a visit', () => {
     expect(problem.visitId).toBe(earlier.id);
   });
 
-  it('it starts again after a replacement', async () => {
+  it('the odometer reading of a visit starts again after a replacement', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2024-03-01', 80_000));
     const replaced = { oldFinal: km(90_000), newStart: km(0) };
@@ -241,18 +241,18 @@ describe('the odometer reading of a visit', () => {
       newStart: { ...km(0), km: 0 },
     });
     await recordVisit(service, vehicleId, visitBody('2026-03-01', 12_000));
-    // In the old segment the old order still holds.
+    // For the old odometer the old order still holds.
     expect(
       (await expectRefused(vehicleId, visitBody('2024-06-01', 79_000), ['#/odometer'])).visitId,
     ).toBeDefined();
     await expectRefused(vehicleId, visitBody('2024-09-01', 90_001), ['#/odometer']);
     await recordVisit(service, vehicleId, visitBody('2024-09-01', 85_000));
-    // And in the new one the new.
+    // And for the new one the new order.
     await expectRefused(vehicleId, visitBody('2025-09-01', 12_001), ['#/odometer']);
     await recordVisit(service, vehicleId, visitBody('2025-09-01', 6000));
   });
 
-  it('it follows the times of a day even if another visit of that day has neither time nor odometer', async () => {
+  it('the odometer reading of a visit follows the times of a day even if another visit of that day has neither time nor odometer', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2025-01-01', 90_000));
     const replaced = { odometerReplaced: { newStart: km(0) }, time: '08:00' };
@@ -302,12 +302,12 @@ describe('the date of a visit', () => {
     expect((await send(vehicleId, visitBody('2023-05-04', 12))).status).toBe(201);
   });
 
-  it('it may be any date if in-service is unknown', async () => {
+  it('the date of a visit may be any date if in-service is unknown', async () => {
     const vehicleId = await newVehicle({ inService: null });
     expect((await send(vehicleId, visitBody('1999-12-31', 12))).status).toBe(201);
   });
 
-  it('it is refused if it is in the future everywhere on earth', async () => {
+  it('the date of a visit is refused if it is in the future everywhere on earth', async () => {
     const later = await startService({ now: '2026-03-10T09:59:59Z' });
     const { id } = await recordVehicle(later, vehicleBody());
     const post = (date: string) => later.as('technician', 'post', `/v1/vehicles/${id}/visits`).send({ date });
@@ -335,7 +335,7 @@ describe('the readings of a visit', () => {
   const readingsRefused = async (readings: unknown[], pointers: string[]) =>
     expectRefused(await newVehicle(), visitBody('2026-03-02', 61_240, readings as Body[]), pointers);
 
-  it('they are refused on an axle that the vehicle lacks', async () => {
+  it('the readings of a visit are refused on an axle that the vehicle lacks', async () => {
     const problem = await readingsRefused(
       [padReading('left', 'inner', 7), padReading('left', 'inner', 7, { axle: 'rear' })],
       ['#/readings/1/axle'],
@@ -343,7 +343,7 @@ describe('the readings of a visit', () => {
     expect(problem.errors![0]!.detail).toContain('front');
   });
 
-  it('they are refused twice for one place', async () => {
+  it('the readings of a visit are refused twice for one place', async () => {
     await readingsRefused(
       [padReading('left', 'inner', 7), padReading('left', 'inner', 7.5)],
       ['#/readings/1'],
@@ -355,7 +355,7 @@ describe('the readings of a visit', () => {
     await readingsRefused([rotorReading('left', 27), rotorReading('left', 27.1)], ['#/readings/1']);
   });
 
-  it('they are accepted for different places, repeats and parts', async () => {
+  it('the readings of a visit are accepted for different places, repeats and parts', async () => {
     const vehicleId = await newVehicle();
     const readings = [
       padReading('left', 'inner', 7),
@@ -377,15 +377,15 @@ describe('the readings of a visit', () => {
     ['a pad of 80 mm', padReading('left', 'inner', 80)],
     ['a pad of 2 in', padReading('left', 'inner', 2, { unit: 'in' })],
     ['a pad of 52/32 in', padReading('left', 'inner', 52, { unit: 'in/32' })],
-    ['a pad below nothing', padReading('left', 'inner', -0.1)],
+    ['a pad below zero', padReading('left', 'inner', -0.1)],
     ['a rotor of 1.081 mm, meant as inches', rotorReading('left', 1.081)],
     ['a rotor of 28 in', rotorReading('left', 28, { unit: 'in' })],
     ['a run-out of 6 mm', { kind: 'rotor-runout', axle: 'front', side: 'left', value: 6, unit: 'mm' }],
-  ])('they are refused beyond their bounds: %s', async (_name, reading) => {
+  ])('the readings of a visit are refused beyond their bounds: %s', async (_name, reading) => {
     await readingsRefused([reading], ['#/readings/0/value']);
   });
 
-  it('they are accepted at the bounds', async () => {
+  it('the readings of a visit are accepted at the bounds', async () => {
     const vehicleId = await newVehicle();
     const readings = fourPads([0, 40, 0, 40]);
     await recordVisit(service, vehicleId, visitBody('2026-03-02', 61_240, readings));
@@ -403,7 +403,7 @@ describe('the readings of a visit', () => {
     ['a number as text', { value: '7' }, 'value'],
     ['an unknown field', { thickness: 7 }, 'thickness'],
     ['a point of a pad', { point: 1 }, 'point'],
-  ])('they are refused with %s', async (_name, change, field) => {
+  ])('the readings of a visit are refused with %s', async (_name, change, field) => {
     await readingsRefused([padReading('left', 'inner', 7, change)], [`#/readings/0/${field}`]);
   });
 
@@ -413,7 +413,7 @@ describe('the readings of a visit', () => {
     await expectRefused(vehicleId, visitBody('2026-03-02', 61_240, readings), ['#/readings/0/kind']);
   });
 
-  it('they are stored without a gauge if none was named', async () => {
+  it('the readings of a visit are stored without a gauge if none was named', async () => {
     const vehicleId = await newVehicle();
     const readings = [padReading('left', 'inner', 7, { gauge: undefined })];
     const stored = await recordVisit(service, vehicleId, visitBody('2026-03-02', 61_240, readings));
@@ -424,7 +424,7 @@ describe('the readings of a visit', () => {
 describe('the other entries of a visit', () => {
   it.each<[string, Body, string]>([
     ['work on an axle it lacks', { work: [{ kind: 'pads-replaced', axle: 'rear' }] }, '#/work/0/axle'],
-    ['work of no axle', { work: [{ kind: 'pads-replaced' }] }, '#/work/0/axle'],
+    ['work without an axle', { work: [{ kind: 'pads-replaced' }] }, '#/work/0/axle'],
     ['unknown work', { work: [{ kind: 'pads-cleaned', axle: 'front' }] }, '#/work/0/kind'],
     [
       'new pads of 80 mm',
@@ -437,18 +437,18 @@ describe('the other entries of a visit', () => {
       '#/work/0/discard',
     ],
     [
-      'a state it has not',
+      'a state that the part cannot have',
       { conditions: [{ part: 'rotor', axle: 'front', state: 'shiny' }] },
       '#/conditions/0/state',
     ],
     [
-      'a condition elsewhere',
+      'a condition on a missing axle',
       { conditions: [{ part: 'rotor', axle: 'rear', state: 'ok' }] },
       '#/conditions/0/axle',
     ],
-    ['no why', { notMeasured: [{ axle: 'front' }] }, '#/notMeasured/0/why'],
+    ['no reason', { notMeasured: [{ axle: 'front' }] }, '#/notMeasured/0/why'],
     [
-      'a torque elsewhere',
+      'a torque on a missing axle',
       { torques: [{ fastener: 'x', axle: 'axle-9', value: 1, unit: 'Nm' }] },
       '#/torques/0/axle',
     ],
@@ -485,7 +485,7 @@ describe('the work order of a visit', () => {
     const again = await send(vehicleId, body());
     expect([first.status, again.status]).toEqual([201, 200]);
     expect(again.body).toEqual(first.body);
-    // The order of members, and null for missing, are no other content.
+    // The order of members, and null for missing, do not change the content.
     const reordered = Object.fromEntries(Object.entries({ ...body(), notes: null }).reverse());
     expect((await send(vehicleId, reordered)).status).toBe(200);
     expect(await visitsOf(vehicleId)).toHaveLength(1);
@@ -544,7 +544,7 @@ describe('entries added to a visit', () => {
     expect(body).toMatchObject(read);
   });
 
-  it('they add to earlier added entries', async () => {
+  it('entries added to a visit add to earlier added entries', async () => {
     const visit = await recordVisit(service, await newVehicle(), { date: '2026-03-02' });
     await addTo(visit.id, { readings: [padReading('left', 'inner', 7)] });
     const { body } = await addTo(visit.id, { readings: [padReading('left', 'outer', 7)] });
@@ -553,13 +553,13 @@ describe('entries added to a visit', () => {
   });
 
   it.each<[string, Body, string]>([
-    ['a place measured already', { readings: [padReading('left', 'inner', 3)] }, '#/readings/0'],
+    ['a place that has a reading already', { readings: [padReading('left', 'inner', 3)] }, '#/readings/0'],
     ['an axle it lacks', { work: [{ kind: 'pads-replaced', axle: 'rear' }] }, '#/work/0/axle'],
     ['an unknown gauge', { readings: [rotorReading('left', 27, { gauge: 'eye' })] }, '#/readings/0/gauge'],
     ['the date', { date: '2026-03-01', roadTest: { noise: true } }, '#/date'],
     ['nothing', {}, '#'],
     ['empty lists', { readings: [], work: [] }, '#'],
-  ])('they are refused with %s', async (_name, entry, pointer) => {
+  ])('entries added to a visit are refused with %s', async (_name, entry, pointer) => {
     const visit = await recordVisit(service, await newVehicle(), morning());
     const response = await addTo(visit.id, entry);
     expect(response.status).toBe(422);
@@ -590,7 +590,7 @@ describe('entries added to a visit', () => {
 });
 
 describe('the list of visits', () => {
-  it('it orders the visits of one day by time, the latest first', async () => {
+  it('the list of visits orders the visits of one day by time, the latest first', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     for (const time of ['17:45', '08:10', '12:00'])
       await recordVisit(service, id, visitBody('2026-03-02', 40_000, [], { time }));

@@ -25,7 +25,7 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** A wear answer, in which nothing that the contract names may be null without a reason. */
+/** A wear answer in which no member that the contract names may be null without a reason. */
 async function wearOf(vehicleId: string, query = ''): Promise<Wear> {
   const wear = await read<Wear>(service, `/v1/vehicles/${vehicleId}/wear${query}`);
   expect(unexplainedNulls(wear)).toEqual([]);
@@ -119,7 +119,7 @@ describe('a vehicle with even wear', () => {
     expect(replacement.reasons).toEqual([]);
     expect(distanceKm!.early).toBeLessThan(distanceKm!.median!);
     expect(distanceKm!.median).toBeLessThan(distanceKm!.late!);
-    // The first of four pads is somewhat before an even pad's 35,000 km.
+    // The first of four pads is somewhat earlier than an even pad's 35,000 km.
     expect(distanceKm!.median).toBeGreaterThan(25_000);
     expect(distanceKm!.median).toBeLessThan(36_000);
     expect(date!.early! > '2026-09-01').toBe(true);
@@ -136,7 +136,7 @@ describe('a vehicle with even wear', () => {
     expect(basis.words).toMatch(/^12 readings .*starting values/);
   });
 
-  it('it has no findings', () => {
+  it('a vehicle with even wear has no findings', () => {
     expect(front(wear).findings).toEqual([]);
     expect(codes(wear.cautions)).toContain('maker-law-and-licence');
   });
@@ -209,7 +209,7 @@ describe('missing data', () => {
 });
 
 describe('a single reading', () => {
-  it('it gives an answer with its basis, and a wider interval than two readings', async () => {
+  it('a single reading gives an answer with its basis, and a wider interval than two readings', async () => {
     const first = visitBody('2025-03-01', 30_000, fourPads([8, 8, 8, 8]));
     const second = visitBody('2026-03-01', 45_000, fourPads([6.5, 6.5, 6.5, 6.5]));
     const one = front(await wearAfter(vehicleBody(), [first]));
@@ -232,7 +232,7 @@ describe('a single reading', () => {
 });
 
 describe('a parked vehicle', () => {
-  it('it gets finite answers, an early date, and a finding that its use has changed', async () => {
+  it('a parked vehicle gets finite answers, an early date, and a finding that its use has changed', async () => {
     const vehicle = vehicleBody({ inService: { date: '2020-01-01', odometer: km(0) } });
     const visits = ['2023-03-01', '2024-03-01', '2025-03-01', '2026-03-01'].map((date) =>
       visitBody(date, 20_000, fourPads([8, 8, 8, 8])),
@@ -260,7 +260,7 @@ describe('a parked vehicle', () => {
 });
 
 describe('a reading below its limit', () => {
-  it('it makes the axle overdue, has a stop finding and is in due-soon', async () => {
+  it('a reading below its limit makes the axle overdue, has a stop finding and is in due-soon', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'below' }), [
       visitBody('2026-03-01', 61_240, fourPads([1.5, 6, 6, 6])),
     ]);
@@ -320,7 +320,7 @@ describe('a reading below its limit', () => {
 });
 
 describe('a vehicle whose date has come', () => {
-  it('it is overdue from the median date on, without a new reading', async () => {
+  it('a vehicle whose date has come is overdue from the median date on, without a new reading', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'come' }), [
       visitBody('2026-03-01', 61_240, fourPads([4, 4, 4, 4])),
     ]);
@@ -350,7 +350,7 @@ describe('a vehicle with an unknown in-service date', () => {
 });
 
 describe('a vehicle without any odometer reading', () => {
-  it('it gets its remaining thickness and dates, and no rate or distance', async () => {
+  it('a vehicle without any odometer reading gets its remaining thickness and dates, and no rate or distance', async () => {
     const { id } = await recordHistory(service, vehicleBody({ inService: { date: '2023-05-04' } }), [
       visitBody('2025-03-01', null, fourPads([9, 9, 9, 9])),
       visitBody('2026-03-01', null, fourPads([7, 7, 7, 7])),
@@ -360,7 +360,7 @@ describe('a vehicle without any odometer reading', () => {
     const pad = padOf(wear);
     expect([pad.ratePer1000KmMm, reasonFor(pad.reasons, 'ratePer1000KmMm')]).toEqual([null, 'no-odometer']);
     expect(pad.latest!.valueMm).toBe(7);
-    // The reading before has a say in it as well.
+    // The earlier reading also counts.
     expect(Math.abs(pad.remainingMm!.median - 4)).toBeLessThan(0.1);
     const { date, distanceKm, reasons, overdue } = front(wear).replacement;
     // By hand: 2 mm in the last year, 4 mm in the 1032 days since it was new; the 4 mm above 3 mm last until March 2028
@@ -384,7 +384,7 @@ describe('a vehicle without any odometer reading', () => {
 describe('a replacement of pads', () => {
   const before = visitBody('2025-03-01', 40_000, fourPads([5, 5, 5, 5]));
 
-  it('it separates as-found from as-left readings', async () => {
+  it('a replacement of pads separates as-found from as-left readings', async () => {
     const wear = await wearAfter(vehicleBody(), [
       before,
       visitBody(
@@ -399,7 +399,7 @@ describe('a replacement of pads', () => {
       expect(pad.latest).toEqual({ valueMm: 11, date: '2026-03-01' });
       expect(pad.fitted).toEqual({ date: '2026-03-01', odometerKm: 60_000 });
       expect(pad.remainingMm!.median).toBeCloseTo(8, 0);
-      // What the old set told of the rate is kept, as far as it is sure to have been the original one.
+      // What the old set showed about the rate is kept, as far as it is certain to have been the original set.
       expect(pad.ratePer1000KmMm!.median).toBeGreaterThan(0.09);
       expect(pad.ratePer1000KmMm!.median).toBeLessThan(0.17);
     }
@@ -471,7 +471,7 @@ describe('a replacement of pads', () => {
     expect(padOf(wear)).toMatchObject({ readings: 1, fitted: { date: '2023-05-04' } });
   });
 
-  it('it may be listed before or after its reading', async () => {
+  it('a replacement of pads may be listed before or after its reading', async () => {
     const visits = [
       before,
       visitBody('2025-06-01', 45_000, [], { work: [{ kind: 'pads-replaced', axle: 'front' }] }),
@@ -519,7 +519,7 @@ describe('several readings of one pad', () => {
 describe('findings in the wear answer', () => {
   const after = async (...visits: Body[]) => front(await wearAfter(vehicleBody(), visits)).findings;
 
-  it('they name uneven wear between inner and outer, and left and right', async () => {
+  it('findings in the wear answer name uneven wear between inner and outer, and left and right', async () => {
     const findings = await after(visitBody('2026-03-01', 60_000, fourPads([4, 8, 8, 8])));
     expect(findings.find(({ code }) => code === 'uneven-inner-outer')).toMatchObject({
       side: 'left',
@@ -535,12 +535,12 @@ describe('findings in the wear answer', () => {
     }
   });
 
-  it('they do not name differences within reading error', async () => {
+  it('findings in the wear answer do not name differences within reading error', async () => {
     const readings = fourPads([6.5, 7, 7, 6.5], { gauge: 'pad-gauge' });
     expect(await after(visitBody('2026-03-01', 60_000, readings))).toEqual([]);
   });
 
-  it('they name a reading thicker than the last without a replacement', async () => {
+  it('findings in the wear answer name a reading thicker than the last without a replacement', async () => {
     const findings = await after(
       visitBody('2025-03-01', 40_000, fourPads([6, 6, 6, 6])),
       visitBody('2026-03-01', 60_000, fourPads([9, 5, 5, 5])),
@@ -552,7 +552,7 @@ describe('findings in the wear answer', () => {
     });
   });
 
-  it('they name a torque outside its specification, and none inside', async () => {
+  it('findings in the wear answer name a torque outside its specification, and none inside', async () => {
     const torqued = (value: number, unit: string) => ({
       torques: [{ fastener: 'caliper-bracket-bolt', axle: 'front', side: 'left', value, unit }],
     });
@@ -711,7 +711,7 @@ describe('rotors in the wear answer', () => {
 });
 
 describe('the parameter asOf', () => {
-  it('it gives the answer that was given on that date', async () => {
+  it('the parameter asOf gives the answer that was given on that date', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     service.setClock('2025-03-05T12:00:00Z');
     await recordVisit(service, id, visitBody('2025-03-01', 40_000, fourPads([6, 6, 6, 6])));
@@ -746,7 +746,7 @@ describe('the forecast until the next visit', () => {
       visitBody(date, 20_000 * (index + 1), fourPads([9 - index, 9 - index, 9 - index, 9 - index])),
     );
 
-  it('it uses the requested date', async () => {
+  it('the forecast until the next visit uses the requested date', async () => {
     const { id } = await recordHistory(service, vehicleBody(), [
       visitBody('2026-03-01', 61_240, fourPads([5, 5, 5, 5])),
     ]);
@@ -760,7 +760,7 @@ describe('the forecast until the next visit', () => {
     expect(last).toBeGreaterThan(0.9);
   });
 
-  it('it agrees with the dates: by the median date half have reached the limit', async () => {
+  it('the forecast until the next visit agrees with the dates: by the median date half have reached the limit', async () => {
     const { id } = await recordHistory(
       service,
       vehicleBody(),
@@ -776,7 +776,7 @@ describe('the forecast until the next visit', () => {
     }
   });
 
-  it('it follows the rhythm of the visits, otherwise the shop’s interval', async () => {
+  it('the forecast until the next visit follows the rhythm of the visits, otherwise the shop’s interval', async () => {
     const rhythmic = await recordHistory(
       service,
       vehicleBody(),
@@ -787,7 +787,7 @@ describe('the forecast until the next visit', () => {
     expect(await next(two.id)).toMatchObject({ dateSource: 'policy', date: '2026-08-30' });
   });
 
-  it('it is for today if the expected date has passed', async () => {
+  it('the forecast until the next visit is for today if the expected date has passed', async () => {
     const { id } = await recordHistory(
       service,
       vehicleBody(),
@@ -798,7 +798,7 @@ describe('the forecast until the next visit', () => {
 });
 
 describe('the cautions of an answer', () => {
-  it('they follow from the vehicle’s properties', async () => {
+  it('the cautions of an answer follow from the vehicle’s properties', async () => {
     const plain = vehicleBody({ brakeSystem: null });
     const electric = vehicleBody({
       powertrain: 'battery-electric',
@@ -817,7 +817,7 @@ describe('the cautions of an answer', () => {
 });
 
 describe('the present date', () => {
-  it('it is the date in the shop’s time zone', async () => {
+  it('the present date is the date in the shop’s time zone', async () => {
     const east = await startService({ now: '2026-03-10T12:00:00Z', timeZone: 'Pacific/Kiritimati' });
     const { id } = await recordVehicle(east, vehicleBody());
     const visits = ['2024-03-01', '2024-06-01', '2024-09-01'];

@@ -21,7 +21,7 @@ afterAll(() => service.close());
 const owner = (method: Method, path: string) => service.as('owner', method, `/v1${path}`);
 
 describe('a webhook endpoint', () => {
-  it('it is created with its own secret, shown once', async () => {
+  it('a webhook endpoint is created with its own secret, shown once', async () => {
     const response = await owner('post', '/webhook-endpoints').send({ url: URL });
     const { secret, ...shown } = response.body as EndpointWithSecret;
     expect([response.status, response.headers.etag, response.headers.location]).toEqual([
@@ -71,12 +71,12 @@ describe('a webhook endpoint', () => {
     ['http', { url: 'http://desk.example.com/' }, '#/url'],
     ['this machine', { url: 'https://127.0.0.1/' }, '#/url'],
     ['a private network', { url: 'https://[fd00::1]/' }, '#/url'],
-    ['a password in it', { url: 'https://a:b@desk.example.com/' }, '#/url'],
+    ['a password in the address', { url: 'https://a:b@desk.example.com/' }, '#/url'],
     ['an unknown event', { url: URL, eventTypes: ['axle.lost'] }, '#/eventTypes/0'],
     ['no event', { url: URL, eventTypes: [] }, '#/eventTypes'],
     ['no fleet', { url: URL, fleets: [] }, '#/fleets'],
-    ['a secret of one’s own', { url: URL, secret: 'whsec_AAAA' }, '#/secret'],
-  ])('it is refused with %s', async (_name, body, pointer) => {
+    ['the caller’s own secret', { url: URL, secret: 'whsec_AAAA' }, '#/secret'],
+  ])('a webhook endpoint is refused with %s', async (_name, body, pointer) => {
     const response = await owner('post', '/webhook-endpoints').send(body);
     expect([response.status, response.body.errors?.[0].pointer]).toEqual([422, pointer]);
   });
@@ -227,7 +227,7 @@ describe('webhook operations', () => {
 const typeOf = (method: Method): string => (method === 'patch' ? MERGE['Content-Type'] : 'application/json');
 
 describe('the list of deliveries', () => {
-  it('it is paged and filtered, latest first', async () => {
+  it('the list of deliveries is paged and filtered, latest first', async () => {
     const [one, two] = [
       await createEndpoint(service, { url: URL }),
       await createEndpoint(service, { url: URL }),

@@ -22,7 +22,7 @@ afterEach(() => rmSync(root, { recursive: true, force: true }));
 
 const has = (command: string): boolean => spawnSync('sh', ['-c', `command -v ${command}`]).status === 0;
 
-/** A title that says why its tests are skipped, where they are. */
+/** A title that says why tests are skipped, if they are. */
 const needing = (command: string, title: string): string =>
   has(command) ? title : `${title} (skipped: there is no ${command} here)`;
 
@@ -79,7 +79,7 @@ describe.skipIf(!has('caddy'))(needing('caddy', 'the Caddyfile'), () => {
   });
 });
 
-/** A Dockerfile's instructions by stage, with the lines that go on joined. */
+/** A Dockerfile's instructions by stage, with continued lines joined. */
 function stagesOf(text: string): { name: string; steps: [instruction: string, rest: string][] }[] {
   const lines = text
     .replaceAll('\\\n', ' ')
@@ -94,7 +94,7 @@ function stagesOf(text: string): { name: string; steps: [instruction: string, re
   return stages;
 }
 
-/** Nobody in particular, in the place of the image's user. */
+/** An unprivileged user in place of the image's user. */
 const AS_OTHER_USER =
   process.getuid?.() === 0 ? ['setpriv', '--reuid=65534', '--regid=65534', '--clear-groups', '--'] : [];
 
@@ -157,7 +157,7 @@ describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
     expect([child.exitCode, existsSync(join(data, 'brakes.sqlite'))]).toEqual([0, true]);
   });
 
-  /** Folders that .dockerignore keeps out, and what only tests use of the rest. */
+  /** Folders that .dockerignore excludes, and what only tests use of the rest. */
   const IGNORED = readFileSync('.dockerignore', 'utf8')
     .split('\n')
     .filter((line) => line !== '');
@@ -182,7 +182,7 @@ describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
     }
   }
 
-  /** The install is the subject of production.test.ts, and the build was made for all tests. */
+  /** production.test.ts covers the install, and the build was made for all tests. */
   function run(step: string, folder: string): void {
     if (/^apt-get /.test(step) || /^chown /.test(step) || step === 'npm prune --omit=dev') return;
     if (/^npm ci /.test(step)) symlinkSync(resolve('node_modules'), join(folder, 'node_modules'));

@@ -17,7 +17,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { runInShell, stepsOf } from '../support/documentPages.js';
 import { withConnection } from '../support/shopFile.js';
 
-/** docs/operations.md, block by block, against the built program; what is replaced stands in operator.sh. */
+/** docs/operations.md, block by block, against the built program; operator.sh replaces what a test cannot do. */
 
 const TOOLS = ['nginx', 'openssl', 'curl', 'bash'];
 const missing = TOOLS.filter((tool) => spawnSync('sh', ['-c', `command -v ${tool}`]).status !== 0);
@@ -28,7 +28,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(root, { recursive: true, force: true }));
 
-/** Below the ports that the system gives to outgoing connections, so that it is still free after a restart. */
+/** Below the range of ports for outgoing connections, so that it is still free after a restart. */
 function freePort(): Promise<number> {
   const port = 20_000 + Math.floor(Math.random() * 12_000);
   return new Promise((settle) => {

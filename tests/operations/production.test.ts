@@ -43,7 +43,7 @@ beforeAll(() => {
 }, 600_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }), 120_000);
 
-/** What a command prints, warnings included. */
+/** Everything a command prints, warnings included. */
 function run(command: string, args: string[], env: NodeJS.ProcessEnv = {}): string {
   const script = [command, ...args].map((part) => `'${part}'`).join(' ');
   return execFileSync('sh', ['-c', `${script} 2>&1`], {
@@ -120,7 +120,7 @@ describe('the first start after an install with the compiler', () => {
       'src',
     ])
       cpSync(part, join(fresh, part), { recursive: true });
-    // The program alone, without benches: half the time to build.
+    // The program alone, without benches, builds in half the time.
     const options = JSON.parse(readFileSync('tsconfig.build.json', 'utf8'));
     writeFileSync(join(fresh, 'tsconfig.build.json'), JSON.stringify({ ...options, include: ['src'] }));
     symlinkSync(resolve('node_modules'), join(fresh, 'node_modules'));
@@ -131,7 +131,7 @@ describe('the first start after an install with the compiler', () => {
         env: { ...process.env, DATABASE_FILE: join(folder, 'fresh.sqlite') },
       });
     expect(create('first')).toMatch(/^bws_[\w-]{43}\n$/);
-    // Another build would write this file anew.
+    // Another build would rewrite this file.
     writeFileSync(join(fresh, 'dist/src/commands/keys.js'), 'console.log("the existing build");');
     expect(create('second')).toBe('the existing build\n');
   });

@@ -7,7 +7,7 @@ import { startService, type Service } from '../support/service.js';
 /**
  * JCGM 106:2012, "Evaluation of measurement data: The role of measurement uncertainty in conformity assessment",
  * clause 7 (one-sided and two-sided tolerance intervals, normal distribution). The inputs of its examples are from
- * memory, the results worked out anew. https://www.bipm.org/en/doi/10.59161/jcgm106-2012
+ * memory, the results recomputed. https://www.bipm.org/en/doi/10.59161/jcgm106-2012
  */
 
 describe('the chance of conformity', () => {
@@ -29,7 +29,7 @@ describe('the chance of conformity', () => {
     expect(chance).toBeCloseTo(0.66263, 6);
   });
 
-  // Brake figures, worked out from Φ((y − T)/u).
+  // Brake figures, computed from Φ((y − T)/u).
   it.each([
     [1.6, 1.5, 0.1, 0.841345],
     [1.5, 1.5, 0.1, 0.5],

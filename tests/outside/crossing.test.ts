@@ -5,7 +5,7 @@ import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 /**
- * The forecast takes the limit for reached when the thickness at a distance is under it (the marginal crossing). For
+ * The forecast takes the limit to be reached when the thickness at a distance is under it (the marginal crossing). For
  * a known rate the Wiener process that models it has an exact first passage, the inverse Gaussian distribution: mean
  * D/b and shape D²/σ². J. L. Folks and R. S. Chhikara, "The inverse Gaussian distribution and its statistical
  * application: a review", Journal of the Royal Statistical Society B 40 (1978) 263–289 (from memory). The two must
@@ -35,7 +35,7 @@ const REMAINING_MM = 3;
 const RATE = 0.12; // mm per 1000 km
 const LIMIT_MM = 2;
 
-/** Chances of a pad whose rate is known, that starts exactly at its thickness and only wanders. */
+/** Chances for a pad of known rate that starts exactly at its thickness and only wanders. */
 function chancesOf(wander: number, remainingMm = REMAINING_MM): Survival {
   const none = new Float64Array(0);
   const startMm = LIMIT_MM + remainingMm;
@@ -45,7 +45,7 @@ function chancesOf(wander: number, remainingMm = REMAINING_MM): Survival {
   return survival(posterior, [{ part: 0, limitMm: LIMIT_MM }]);
 }
 
-// Quantiles and distribution function at the mean, worked out in R 4.2.2.
+// Quantiles and distribution function at the mean, computed in R 4.2.2.
 describe.each([
   {
     mean: 5,
@@ -81,7 +81,7 @@ describe.each([
 });
 
 /**
- * The most that a straight line between two entries of the table may be off: an eighth of the step squared times the
+ * The greatest error of a straight line between two entries of the table: an eighth of the step squared times the
  * greatest curvature of Φ, which is 0.242; a tenth more for the steps' being even in log distance.
  */
 function straightLineError({ logStep }: Survival, x: number, wander: number): number {
@@ -99,7 +99,7 @@ describe.each([0.03, 0.05])('3 mm at 0.12 mm per 1000 km with a wander of %f mm'
       const distance = crossingDistance(chances, probability)!;
       const exact = quantile(firstPassage, probability, 100);
       expect(distance / exact - 1).toBeLessThan(0.01);
-      // Reading a table by straight lines costs a little of "never".
+      // Linear interpolation in the table costs a little of "never".
       expect(distance / exact - 1).toBeGreaterThan(-0.001);
     },
   );
@@ -119,7 +119,7 @@ it('with three times the wander it differs from first passage by 3 % or more, so
     0.5,
     200,
   );
-  // 24.25 and 25.00 thousand km, worked out in R 4.2.2.
+  // 24.25 and 25.00 thousand km, computed in R 4.2.2.
   expect(exact).toBeCloseTo(24.25, 2);
   expect(crossingDistance(chancesOf(wander), 0.5)!).toBeCloseTo(25, 1);
 });

@@ -43,7 +43,7 @@ function historyOf({ at, worn }: Specimen): AxleHistory {
 const known = (value: number): Belief => ({ value, sd: 0, scale: 'log' });
 const vague = (value: number): Belief => ({ value, sd: 1, scale: 'log' });
 
-/** Only the rates' mean and spread and the reading error are learned, from beliefs that say next to nothing. */
+/** Only the rates' mean and spread and the reading error are learned, from very wide priors. */
 const BELIEFS: WearBeliefs = {
   learned: {
     ...padBeliefs({ steeredOrFront: true, regenerative: false }).learned,
@@ -62,7 +62,7 @@ const BELIEFS: WearBeliefs = {
     replacedWornChance: known(0),
     jumpPerMm: known(0),
   },
-  // Without any misreadings a rate far off would give a reading no density at all, which no filter can weigh.
+  // Without misreadings a rate far off would give a reading zero density, which no filter can handle.
   given: textbookWear({ logRateSd: 0.3, placementSd: 0.1, misreadChance: 1e-9 }),
 };
 
@@ -72,12 +72,12 @@ const EXACT = {
   logRateSd: [-1.55946854, 0.15455024],
   placementSd: [-2.34161738, 0.04762545],
 } as const;
-/** The minimiser stops where it promises a gain of 0.02 in log posterior: within 0.2 standard errors of the mode. */
+/** The minimizer stops where it expects to gain 0.02 in log posterior: within 0.2 standard errors of the mode. */
 const NEAR = 0.2;
 
 describe('the fit of 21 specimens of Alloy-A', () => {
   const fit = fitPads(SPECIMENS.map(historyOf), BELIEFS)!;
-  // The draws are balanced about the mode.
+  // The draws are symmetric about the mode.
   const modeOf = (value: (draw: (typeof fit.draws)[0]) => number) =>
     fit.draws.reduce((sum, draw) => sum + value(draw), 0) / fit.draws.length;
 

@@ -6,7 +6,7 @@ import { textbookWear } from '../support/parameters.js';
  * A worked example of the wear model with all three of its variances: wear w = b·x + σw·B(x) + e, b normal over the
  * vehicles, B a Wiener process, e reading error; from a start at no wear. The exact answers come from the normal
  * distribution of the three readings taken together, without a filter (generalised least squares with
- * Cov(w_i, w_j) = τ²·x_i·x_j + σw²·min(x_i, x_j) + σe²·[i = j]), worked out in R 4.2.2. The model itself:
+ * Cov(w_i, w_j) = τ²·x_i·x_j + σw²·min(x_i, x_j) + σe²·[i = j]), computed in R 4.2.2. The model itself:
  * G. A. Whitmore, "Estimating degradation by a Wiener diffusion process subject to measurement error", Lifetime Data
  * Analysis 1 (1995) 307–319 (from memory).
  */

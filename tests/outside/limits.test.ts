@@ -4,7 +4,7 @@ import { CAR, isFailing, limitsOf, LORRY, type Lining } from '../support/limits.
 import { mm } from '../support/coreHistories.js';
 
 /**
- * Boundaries of the published rules, each worked out by hand from the words and figures of its text.
+ * Boundaries of the published rules, each derived by hand from the words and figures of its text.
  *
  * 49 CFR 393.47 (d): https://www.ecfr.gov/current/title-49/section-393.47
  * 49 CFR part 396 appendix A item 1.a(6):
@@ -93,7 +93,7 @@ describe('a row of a rule set', () => {
     [QUEBEC, 'pad', { lining: 'bolted' }, 1, false, 's. 31(2): 1 mm above the fittings'],
   ] as const)('the row of %s on a %s of %o is %f mm, at which a reading fails: %s (%s)', (...row) => {
     const [ruleSet, part, axle, figure, failsAtFigure, section] = row;
-    // The UK manual is that of cars and light vans.
+    // The UK manual covers cars and light vans.
     const vehicle = ruleSet === UK ? CAR : LORRY;
     const lining: Lining = { part, axle, vehicle, ruleSets: [ruleSet] };
     const fails = [figure - 0.01, figure, figure + 0.01].map((thickness) => isFailing(lining, thickness));

@@ -6,7 +6,7 @@ import { textbookWear } from '../support/parameters.js';
 import { grouped, referenceRows } from '../support/referenceData.js';
 
 /**
- * The parts that a fit of wear is made of, on linear mixed models whose answers are exact or published (see
+ * The parts of a fit of wear, applied to linear mixed models whose answers are exact or published (see
  * data/README.md): y = β0 + b0 + (β1 + b1)·x + e, (b0, b1) ~ N(0, D), e ~ N(0, σ²) for each subject.
  *
  * The service itself never fits this model: its rates are log-normal, and thickness at the start is independent of
@@ -43,7 +43,7 @@ interface Posterior {
   var11: number;
 }
 
-/** What the filter makes of one subject, carried to x = 0. Its rate is wear, so the slope is its negative. */
+/** The filter's result for one subject, carried to x = 0. Its rate is wear, so the slope is its negative. */
 function filtered({ x, y }: Subject, fixed: Fixed, { d00, d01, d11, residual }: Variances): Posterior {
   const startAt = -d01 / d11;
   const track: Track = {
@@ -71,7 +71,7 @@ function filtered({ x, y }: Subject, fixed: Fixed, { d00, d01, d11, residual }: 
 const logLikelihoodOf = (subjects: readonly Subject[], fixed: Fixed, variances: Variances): number =>
   subjects.reduce((sum, subject) => sum + filtered(subject, fixed, variances).logLikelihood, 0);
 
-/** The fixed effects are as good as unknown: their prior is this many times as wide as they are themselves. */
+/** The fixed effects are practically unknown: their prior is this many times as wide as their own size. */
 const FLATNESS = 1e5;
 
 interface Pooling {
@@ -95,7 +95,7 @@ function restricted(
   });
 }
 
-/** Integrates a fixed effect out of a log likelihood that is quadratic in it, which second differences tell exactly. */
+/** Integrates a fixed effect out of a log likelihood that is quadratic in it, which second differences determine exactly. */
 function integrated(near: number, log: (value: number) => number): Pooling {
   const step = Math.abs(near);
   const members: Members = {

@@ -15,7 +15,7 @@ import {
  */
 
 describe('the distribution function', () => {
-  it('it is within 1e-9 of R on a fine grid, tails included', () => {
+  it('the distribution function is within 1e-9 of R on a fine grid, tails included', () => {
     let worst = 0;
     for (let step = -12_000; step <= 12_000; step++) {
       const z = step / 1000 + 1e-4 * Math.sin(step);
@@ -38,7 +38,7 @@ describe('the distribution function', () => {
     expect(Math.abs(normalCdf(z) - probability)).toBeLessThan(1e-9);
   });
 
-  it('it never falls, and stays between 0 and 1', () => {
+  it('the distribution function never falls, and stays between 0 and 1', () => {
     let before = 0;
     for (let step = -9000; step <= 9000; step++) {
       const here = normalCdf(step / 1000);
@@ -73,7 +73,7 @@ describe('the exponential for densities', () => {
     expect(decay(0)).toBe(1);
   });
 
-  it('it is 0 far out, and NaN for NaN', () => {
+  it('the exponential for densities is 0 far out, and NaN for NaN', () => {
     expect(decay(720)).toBe(Math.exp(-720));
     expect(decay(Infinity)).toBe(0);
     expect(decay(NaN)).toBeNaN();
@@ -81,7 +81,7 @@ describe('the exponential for densities', () => {
 });
 
 describe('the quantile', () => {
-  // R 4.2.2, qnorm; the same figures stand in printed tables to the digits these have.
+  // R 4.2.2, qnorm; printed tables have the same figures to their digits.
   it.each([
     [0.001, -3.09023230616781],
     [0.025, -1.95996398454005],
@@ -95,7 +95,7 @@ describe('the quantile', () => {
     expect(normalQuantile(probability)).toBeCloseTo(z, 12);
   });
 
-  it('it agrees with R to 12 digits down to probabilities of 1e-300, and in the upper tail', () => {
+  it('the quantile agrees with R to 12 digits down to probabilities of 1e-300, and in the upper tail', () => {
     let worst = 0;
     for (let exponent = -300; exponent < 0; exponent += 0.01) {
       const probability = 10 ** exponent;
@@ -113,7 +113,7 @@ const single = (mean: number, sd: number): NormalMixture => ({
   sds: Float64Array.of(sd),
 });
 
-/** A thick-set pad and a fast one beside it, as the forecast meets them; one component has no weight. */
+/** A mixture as in the forecast: a normal pad and a fast one; one component has no weight. */
 const MIXTURE: NormalMixture = {
   weights: Float64Array.of(0.6, 0.3, 0.1, 0),
   means: Float64Array.of(4.2, 3.1, 0.4, -50),
@@ -140,12 +140,12 @@ describe('the quantile of a mixture', () => {
     );
   });
 
-  it('it rises with the probability', () => {
+  it('the quantile of a mixture rises with the probability', () => {
     const quantiles = probabilities.map((probability) => mixtureQuantiles(MIXTURE, [probability])[0]!);
     quantiles.slice(1).forEach((value, index) => expect(value).toBeGreaterThan(quantiles[index]!));
   });
 
-  it('it moves and scales with the mixture', () => {
+  it('the quantile of a mixture moves and scales with the mixture', () => {
     const moved: NormalMixture = {
       weights: MIXTURE.weights,
       means: MIXTURE.means.map((mean) => 10 + 2 * mean),

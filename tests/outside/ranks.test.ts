@@ -9,17 +9,17 @@ import type { PartTracks, Track } from '../../src/core/forecast/wear.js';
 
 /**
  * Simulation-based calibration (S. Talts, M. Betancourt, D. Simpson, A. Vehtari and A. Gelman, arXiv:1804.06788,
- * 2018): parameters from the spread of the starting values, an axle and its readings from the model, and the place of
- * each truth in what is forecast from the readings alone. The places are spread evenly from 0 to 1 if the arithmetic
+ * 2018): parameters from the spread of the starting values, an axle and its readings from the model, and the rank of
+ * each truth in the forecast from the readings alone. The ranks are uniform from 0 to 1 if the arithmetic
  * between them is right. `npm run bench:sbc` does the same with many more axles, and after a fit.
  */
 const AXLES = 600;
-/** The six tests below together would reject right arithmetic with one seed in 300; this seed is fixed. */
+/** The six tests below together would reject correct arithmetic with one seed in 300; this seed is fixed. */
 const TOO_UNLIKELY = 1e-3 / 2;
 
 const FRONT = { steeredOrFront: true, regenerative: false };
 const BELIEFS = padBeliefs(FRONT);
-/** The truths drawn here have no error that a visit's readings share, no part that begins to drag and no unseen set. */
+/** The truths drawn here have no error shared by a visit's readings, no part that begins to drag and no unseen set. */
 const WITHOUT_MESS = { visitSd: 0, dragsPer1000Km: 0, replacedWornChance: 0, jumpPerMm: 0 };
 const DRAWS = startingExperience(FRONT).pads.map(({ weight, parameters }) => ({
   weight,
@@ -31,7 +31,7 @@ interface Shown {
   axle: ModelAxle;
 }
 
-/** @param show what the forecast is told of an axle's truth */
+/** @param show what the forecast sees of an axle's truth */
 function placesOf(show: (axle: ModelAxle) => Shown): Record<keyof Ranks, number[]> {
   const ranks = streams(1804_06788, AXLES).map((chance) => {
     const { draws, axle } = show(driveAxle(chance, drawClass(chance, BELIEFS).parameters));
@@ -44,7 +44,7 @@ function placesOf(show: (axle: ModelAxle) => Shown): Record<keyof Ranks, number[
   };
 }
 
-/** An axle whose readings are taken for better than they are by a factor. */
+/** An axle whose readings are assumed to be more exact than they are, by a factor. */
 function surerBy(factor: number, { parts, now, truth }: ModelAxle): ModelAxle {
   const surer = withLives(parts, (life) => ({
     ...life,
@@ -80,34 +80,34 @@ describe('the rank of a truth within its forecast', { timeout: 120_000 }, () => 
 });
 
 describe('the rank tests', { timeout: 120_000 }, () => {
-  it('they reject a forecast that takes reading errors for half of what they are', () => {
+  it('the rank tests reject a forecast that takes reading errors for half of what they are', () => {
     const surer = drawsWith(({ placementSd }) => ({ placementSd: placementSd / 2 }));
     const places = placesOf((axle) => ({ draws: surer, axle: surerBy(2, axle) }));
     expect(chiSquareTest(places.reading).p).toBeLessThan(1e-9);
   });
 
-  it('they reject a forecast that assumes that all pads of an axle wear alike', () => {
+  it('the rank tests reject a forecast that assumes that all pads of an axle wear alike', () => {
     const alike = drawsWith(() => ({ partSpread: 0.01, fastChance: 0 }));
     const places = placesOf((axle) => ({ draws: alike, axle }));
     expect(chiSquareTest(places.rate).p).toBeLessThan(1e-9);
   });
 
-  it('they reject a forecast from a gauge that reads 0.4 mm too thick', () => {
+  it('the rank tests reject a forecast from a gauge that reads 0.4 mm too thick', () => {
     const places = placesOf((axle) => ({ draws: DRAWS, axle: thickerBy(0.4, axle) }));
     expect(kolmogorovTest(places.crossing).p).toBeLessThan(1e-9);
   });
 });
 
-/** Worked out elsewhere: R's chisq.test and the asymptotic Kolmogorov law (λ = 1.3581 at 5 %). */
+/** From other programs: R's chisq.test and the asymptotic Kolmogorov law (λ = 1.3581 at 5 %). */
 describe('the test statistics', () => {
   const even = Array.from({ length: 1000 }, (_, index) => (index + 0.5) / 1000);
 
-  it('they accept uniform numbers', () => {
+  it('the test statistics accept uniform numbers', () => {
     expect(chiSquareTest(even).p).toBeCloseTo(1, 12);
     expect(kolmogorovTest(even)).toMatchObject({ p: 1 });
   });
 
-  it('they have the 5 % points of their distributions', () => {
+  it('the test statistics have the 5 % points of their distributions', () => {
     // Of two bins, one with 531 and one with 469 of 1000: 3.844, with the 5 % point at 3.841.
     const lopsided = even.map((_, index) => (index < 531 ? 0.25 : 0.75));
     expect(chiSquareTest(lopsided, 2).statistic).toBeCloseTo(3.844, 10);

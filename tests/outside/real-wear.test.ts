@@ -14,9 +14,9 @@ const FOLDS = 2;
 const COVERS = [62, 97] as const;
 
 describe.each([
-  { name: 'cylinder liners by the starting values', units: LINERS, folds: null },
-  { name: 'cylinder liners by a fit to others', units: LINERS, folds: FOLDS },
-  { name: 'fatigue cracks by the starting values', units: CRACKS, folds: null },
+  { name: 'cylinder liners with the starting values', units: LINERS, folds: null },
+  { name: 'cylinder liners with a fit to the others', units: LINERS, folds: FOLDS },
+  { name: 'fatigue cracks with the starting values', units: CRACKS, folds: null },
 ])('forecasts of $name', { timeout: 120_000 }, ({ units, folds }) => {
   const cases = scoreUnits(units, folds);
   const score = realWearScore(cases);
@@ -31,7 +31,7 @@ describe.each([
   });
 
   it('the forecasts are not too confident for a unit with two readings or more', () => {
-    // Once it was 33 % of the liners.
+    // It was 33 % of the liners once.
     expect(realWearScore(cases.filter(({ before }) => before >= 2)).covers).toBeGreaterThan(40);
   });
 });

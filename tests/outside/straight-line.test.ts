@@ -123,7 +123,7 @@ describe.each([
     expectRelative(Math.sqrt(variance), NORRIS_CERTIFIED.residualSd, NORRIS_TOLERANCE);
   });
 
-  // cov(B0, B1) as GNU Octave works it out from the same data, printed in the tests of the GNU Scientific Library.
+  // cov(B0, B1) as GNU Octave computes it from the same data, printed in the tests of the GNU Scientific Library.
   it('the filter finds the covariance of intercept and slope', () => {
     expectRelative(line.correlation * line.heightSd * line.slopeSd, -7.7432753633957e-5, NORRIS_TOLERANCE);
   });
@@ -137,7 +137,7 @@ it('the axes are the right way round: the regression of x on y has another slope
 /**
  * JCGM 100:2008, "Evaluation of measurement data: Guide to the expression of uncertainty in measurement" (GUM), annex
  * H.3 "Calibration of a thermometer": b(t) = y1 + y2·(t − t0), t0 = 20 °C, 11 pairs, unweighted least squares. The
- * figures to more than the printed digits are worked out from table H.6.
+ * figures beyond the printed digits are computed from table H.6.
  * https://www.bipm.org/documents/20126/2071204/JCGM_100_2008_E.pdf
  */
 const T0 = 20;
@@ -173,7 +173,7 @@ describe('GUM annex H.3, calibration of a thermometer', () => {
     expectRelative(line.correlation, -0.930429603093446, GUM_TOLERANCE);
   });
 
-  // s = 0.0035 as printed in the GUM is from memory; the sum of squares is worked out from the table.
+  // s = 0.0035 as printed in the GUM is from memory; the sum of squares is computed from the table.
   it('the filter finds the residual standard deviation, 0.0035 °C with 9 degrees of freedom', () => {
     expect(Math.sqrt(variance).toFixed(4)).toBe('0.0035');
     expectRelative(variance * 9, 0.000110096583109297, GUM_TOLERANCE);
@@ -185,7 +185,7 @@ describe('GUM annex H.3, calibration of a thermometer', () => {
     expect(at30.heightSd.toFixed(4)).toBe('0.0041');
     expectRelative(at30.height, -0.149376812732477, GUM_TOLERANCE);
     expectRelative(at30.heightSd, 0.00413859575285495, GUM_TOLERANCE);
-    // What would come out without the covariance: the mistake that this example is known for.
+    // The result without the covariance: the well-known mistake in this example.
     expect(Math.hypot(line.heightSd, 10 * line.slopeSd)).toBeCloseTo(0.00727, 5);
   });
 

@@ -22,7 +22,7 @@ describe('length', () => {
     expect(toMm({ value: 1_000_000, unit: 'in' })).toBe(25_400_000);
   });
 
-  // 1/32 in = 25.4 mm / 32, worked out from the exact inch.
+  // 1/32 in = 25.4 mm / 32, from the exact inch.
   it.each([
     [1, 0.79375],
     [2, 1.5875],
@@ -38,7 +38,7 @@ describe('length', () => {
     expect(toMm({ value: thirtySeconds, unit: 'in/32' })).toBe(mm);
   });
 
-  // The thousandth of an inch that micrometers and dial indicators read, worked out from the exact inch.
+  // The thousandth of an inch that micrometers and dial indicators read, from the exact inch.
   it.each([
     [0.001, 0.0254],
     [0.0015, 0.0381],
@@ -90,7 +90,7 @@ describe('mass', () => {
 });
 
 describe('a quantity in SI units', () => {
-  it('it stays unchanged', () => {
+  it('a quantity in SI units stays unchanged', () => {
     expect(toMm({ value: 6.5, unit: 'mm' })).toBe(6.5);
     expect(toKm({ value: 61_240, unit: 'km' })).toBe(61_240);
     expect(toNm({ value: 120, unit: 'Nm' })).toBe(120);

@@ -7,7 +7,7 @@ import { startService, type Service } from '../support/service.js';
  * https://www.ecfr.gov/current/title-49/section-565.15
  */
 
-/** The same vectors are asked of the core and over HTTP. */
+/** The same vectors are tried on the core and over HTTP. */
 const VALID: readonly (readonly [vin: string, source: string])[] = [
   ['1G4AH59H45G118341', '49 CFR 565.15(c), the worked example: total 411, 411/11 = 37 4/11'],
   ['1J9RP1A36A1644345', 'outline of the VIN requirements by the NHTSA: total 314, 314/11 = 28 6/11'],

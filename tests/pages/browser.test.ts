@@ -6,7 +6,7 @@ import { hasBrowser, launchBrowser } from '../support/browser.js';
 import { recordHistory } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** The pages in a real browser: whether they can be used, by whom and on what. */
+/** The pages in a real browser: usable by whom, and on which devices. */
 
 const PHONE = { width: 360, height: 740 };
 const DESK = { width: 1280, height: 800 };
@@ -63,7 +63,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await service.close();
   });
 
-  /** What axe finds against the page as it stands. */
+  /** The accessibility errors that axe finds on the page. */
   async function violations(): Promise<string[]> {
     await page.evaluate(axe.source);
     const result = (await page.evaluate('axe.run()')) as axe.AxeResults;
@@ -218,7 +218,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
   });
 });
 
-/** Pairs of words of one picture whose boxes lie on one another, and words that leave it. */
+/** Pairs of overlapping texts in one picture, and texts that leave it. */
 const OVERLAPS = `[...document.querySelectorAll('figure > svg')].filter((svg) => svg.getBoundingClientRect().width > 0).flatMap((svg) => {
   const frame = svg.getBoundingClientRect();
   const boxes = [...svg.querySelectorAll('text')]

@@ -5,7 +5,7 @@ import { getPage, OWN_FORM, signIn } from '../support/pages.js';
 import { read, recordHistory, recordVehicle, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** What the forms record, refuse and remember, as a browser without script sends them. */
+/** What the forms record, refuse and remember, sent as by a browser without script. */
 
 let service: Service;
 let cookies: Record<Role, string>;
@@ -31,7 +31,7 @@ const post = (path: string, fields: Record<string, string>, role: Role = 'techni
     .send(fields)
     .redirects(0);
 
-/** The form of a page as a browser would send it untouched. */
+/** The form of a page as a browser would send it unchanged. */
 async function formOf(path: string, role: Role = 'technician'): Promise<Record<string, string>> {
   const { text, status } = await page(path, role);
   expect(status).toBe(200);
@@ -52,7 +52,7 @@ const recordPath = () => `/vehicles/${vehicle.id}/record`;
 const PADS = { 'front.linings.found.left.inner': '6,5', 'front.linings.found.left.outer': '7' };
 
 describe('the visit form', () => {
-  it('it records the visit and leads to the sheet, which says what changed', async () => {
+  it('the visit form records the visit and leads to the sheet, which says what changed', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39,120', ...PADS };
     const saved = await post(recordPath(), fields);
     expect(saved.status).toBe(303);
@@ -71,7 +71,7 @@ describe('the visit form', () => {
     expect(sheet.text).toContain('Front axle:');
   });
 
-  it('it records the visit once, however often it is sent', async () => {
+  it('the visit form records the visit once, however often it is sent', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
     const [first, second] = await Promise.all([post(recordPath(), fields), post(recordPath(), fields)]);
     const third = await post(recordPath(), fields);
@@ -128,7 +128,7 @@ describe('the visit form', () => {
     expect(await visits()).toHaveLength(1);
   });
 
-  it('it remembers the gauge and shows the last reading, never the expected one', async () => {
+  it('the visit form remembers the gauge and shows the last reading, never the expected one', async () => {
     const fields = {
       ...(await formOf(recordPath())),
       odometer: '39120',
@@ -234,7 +234,7 @@ describe('a recorded visit', () => {
 describe('the vehicle form', () => {
   const NEW = '/vehicles/new';
 
-  it('it records a vehicle once', async () => {
+  it('the vehicle form records a vehicle once', async () => {
     const fields = {
       ...(await formOf(NEW)),
       registration: 'NV 1',
@@ -257,7 +257,7 @@ describe('the vehicle form', () => {
     ]);
   });
 
-  it('it says what is missing and what is recorded already', async () => {
+  it('the vehicle form says what is missing and what is recorded already', async () => {
     const fields = { ...(await formOf(NEW)), 'front.brake': 'disc' };
     const nameless = await post(NEW, fields);
     expect([nameless.status, nameless.text]).toEqual([422, expect.stringContaining('Type a registration')]);
@@ -268,7 +268,7 @@ describe('the vehicle form', () => {
     ]);
   });
 
-  it('it changes a vehicle and leaves members that it does not show', async () => {
+  it('the vehicle form changes a vehicle and leaves members that it does not show', async () => {
     const path = `/vehicles/${vehicle.id}/change`;
     const fields = { ...(await formOf(path)), 'front.brake': 'disc', registration: 'CH 2' };
     expect((await post(path, fields)).status).toBe(303);
@@ -289,7 +289,7 @@ describe('the import page', () => {
   const sheet = (date: string) =>
     `vehicle,date,odometer,odometerUnit,entry,axle,side,pad,value,unit\r\n${String(vehicle.externalId)},${date},39120,km,pad-thickness,front,left,inner,6.5,mm\r\n`;
 
-  it('it checks a file, records nothing until the file is accepted, and then records it once', async () => {
+  it('the import page checks a file, records nothing until the file is accepted, and then records it once', async () => {
     const checked = await upload(sheet('02.03.2026'), 'DD.MM.YYYY');
     expect(checked.status).toBe(200);
     expect(await visits()).toEqual([]);
@@ -307,7 +307,7 @@ describe('the import page', () => {
     expect((await page(first.headers.location!, 'front-desk')).text).toContain('1 row recorded');
   });
 
-  it('it names each error by line and column', async () => {
+  it('the import page names each error by line and column', async () => {
     const { status, text } = await upload(sheet('02.03.2026'));
     expect(status).toBe(422);
     expect(text).toMatch(/Nothing was recorded: 1 entry to put right/);

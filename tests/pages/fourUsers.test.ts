@@ -42,7 +42,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await page.waitForURL(`${address}/`);
   }
 
-  /** What axe finds against the page as it is, and whether it is wider than the window. */
+  /** The accessibility errors that axe finds, and whether the page is wider than the window. */
   async function expectUsable(): Promise<void> {
     await page.evaluate(axe.source);
     const { violations } = (await page.evaluate('axe.run()')) as axe.AxeResults;
@@ -104,7 +104,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     const [visit] = await visitsOf(vehicle.id);
     expect(visit).toMatchObject({ odometer: { value: 61240 }, roadTest: { pulls: 'none', noise: false } });
     expect(visit!.readings).toHaveLength(8);
-    // Three minutes hold ten fields and a dozen taps with room to spare.
+    // Three minutes are enough for ten fields and a dozen taps.
     expect({ typed, taps }).toEqual({ typed: 10, taps: 6 });
   }, 120_000);
 
@@ -138,7 +138,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await signInAs('owner', DESK);
     await page.goto(`${address}/vehicles/new`);
     await expectUsable();
-    /** Moves by the Tab key alone to a field, as someone without a mouse does. */
+    /** Moves to a field with the Tab key alone, like someone without a mouse. */
     const moveTo = async (field: string) => {
       for (let presses = 0; presses < 150; presses += 1) {
         if (await page.evaluate(`document.activeElement?.getAttribute('name') === ${JSON.stringify(field)}`))
@@ -170,7 +170,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
 
   it('a clerk imports three years of visits from a spreadsheet', async () => {
     const vehicle = await knownVehicle();
-    // Every second month from June 2023 on, which is after the vehicle went into service.
+    // Every second month from June 2023 on, after the vehicle went into service.
     const rows = Array.from({ length: 12 }, (_, index) => {
       const month = 5 + index * 2;
       const date = `15.${String(1 + (month % 12)).padStart(2, '0')}.${2023 + Math.floor(month / 12)}`;
@@ -221,7 +221,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     // The back button shows the form again; sending it once more records nothing.
     await page.goBack();
     await page.getByRole('button', { name: 'Save the visit' }).click();
-    // Depending on what the browser kept, the form is as it was sent, or empty.
+    // Depending on the browser's cache, the form is as it was sent, or empty.
     await page.getByText(/is saved|is recorded once|Nothing is entered yet/).waitFor();
     expect(await visitsOf(vehicle.id)).toHaveLength(2);
   }, 120_000);
@@ -232,7 +232,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await page.goto(`${address}/vehicles/${vehicle.id}/record`);
     await page.locator('[name="odometer"]').fill('61240');
     await page.locator('[name="front.linings.found.left.inner"]').fill('6.5');
-    // The form arrives, and the answer is lost on its way back: the page is still there, and is sent again.
+    // The form arrives and the answer is lost: the page is still there, and is sent again.
     const sent = (await page.evaluate(
       `Object.fromEntries(new FormData(document.querySelector('form.narrow')))`,
     )) as Record<string, string>;

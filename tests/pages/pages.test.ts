@@ -22,7 +22,7 @@ const VISITS = [
   visitBody('2026-03-02', 61_000, [...fourPads([3.4, 5.2, 4.6, 5.3]), rotorReading('left', 27.1)]),
 ];
 
-describe('the pages', () => {
+describe('the web pages', () => {
   it('the pages are those of the list, and none is in the OpenAPI document', () => {
     for (const [url, methods] of PAGES)
       for (const method of methods)
@@ -238,7 +238,7 @@ describe('a vehicle’s sheet', () => {
       );
   });
 
-  it('it starts with the advice, says what it is based on, and has every finding and caution', async () => {
+  it('a vehicle’s sheet starts with the advice, says what it is based on, and has every finding and caution', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
     const text = unescaped(await readPage(service, 'technician', `/vehicles/${id}`));
@@ -265,7 +265,7 @@ describe('a vehicle’s sheet', () => {
     expect(text.replace(/<svg[^]*?<\/svg>|<[^>]*>/g, '')).not.toMatch(/\d{4}-\d{2}-\d{2}/);
   });
 
-  it('it shows each check once, with the places it applies to and the stops first', async () => {
+  it('a vehicle’s sheet shows each check once, with the places it applies to and the stops first', async () => {
     const { id } = await recordHistory(service, vehicleBody(), [
       ...VISITS.slice(0, 1),
       visitBody('2026-03-02', 61_000, fourPads([3, 3, 3, 3])),
@@ -299,7 +299,7 @@ describe('a vehicle’s sheet', () => {
       expect(table).toContain('hidden');
   });
 
-  it('it has a page for a vehicle without any data', async () => {
+  it('a vehicle without any data has a sheet too', async () => {
     const { id } = await recordVehicle(
       service,
       vehicleBody({ inService: null, axles: { rear: { brake: 'drum' } } }),
@@ -372,7 +372,7 @@ describe('what a fleet manager sees', () => {
 });
 
 describe('the due-soon page', () => {
-  it('it lists what the report lists, with the same filters; an empty field filters nothing', async () => {
+  it('the due-soon page lists what the report lists, with the same filters; an empty field filters nothing', async () => {
     await recordHistory(service, vehicleBody({ registration: 'DUE 1' }), VISITS);
     const query = 'withinDays=900&chance=0.5&axle=front';
     const report = (await service.as('technician', 'get', `/v1/reports/due-soon?${query}&limit=200`))
@@ -408,7 +408,7 @@ describe('the due-soon page', () => {
 });
 
 describe('the measure-first page', () => {
-  it('it lists axles without a forecast with the reason, and links to recording', async () => {
+  it('the measure-first page lists axles without a forecast with the reason, and links to recording', async () => {
     const { id } = await recordHistory(service, vehicleBody({ registration: 'NEVER 1' }), []);
     const text = unescaped(await readPage(service, 'technician', '/measure-first'));
     expect(text).toContain('Never measured');
@@ -419,7 +419,7 @@ describe('the measure-first page', () => {
 });
 
 describe('the home page', () => {
-  it('it shows what is due now and what was seen recently, and finds vehicles by part of a plate', async () => {
+  it('the home page shows what is due now and what was seen recently, and finds vehicles by part of a plate', async () => {
     const { id } = await recordHistory(service, vehicleBody({ registration: 'HOME 7' }), VISITS);
     const text = unescaped(await readPage(service, 'technician', '/'));
     expect(text).toContain('Recently seen');

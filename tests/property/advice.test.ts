@@ -7,7 +7,7 @@ import { messyHistory, outlookOf, TODAY, wornHistory } from '../support/historie
 
 const daysLater = fc.integer({ min: 0, max: 3000 });
 
-/** Whether anything on the axle is at its limit, beyond it or to be stopped for, or has probably come to that. */
+/** Whether anything on the axle is at its limit, beyond it or a stop, or has probably reached it. */
 function isPressing({ findings, pads, replacement, rotors, drums }: AxleWear, today: string): boolean {
   return (
     replacement.overdue ||

@@ -26,7 +26,7 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-/** Days on which a van was in, one of them twice. */
+/** Days on which a van was here, one of them twice. */
 const DATES = ['2024-02-01', '2024-08-01', '2025-02-01', '2025-02-01', '2025-08-01', '2026-02-01'];
 
 const thickness = fc.integer({ min: 20, max: 110 }).map((tenths) => tenths / 10);
@@ -44,7 +44,7 @@ const work = fc.constantFrom<Body[]>(
   [{ kind: 'rotor-replaced', axle: 'front', side: 'left', new: mm(28) }, padsReplaced],
 );
 
-/** What somebody tries to do to one of the visits. */
+/** An attempt to change one of the visits. */
 interface Attempt {
   visit: number;
   change: { void: boolean } | { entry: Body } | { changes: Body };
@@ -70,7 +70,7 @@ const attempt: fc.Arbitrary<Attempt> = fc.record({
   ),
 });
 
-/** @returns whether it was done; what does not fit is refused, and then nothing has changed */
+/** @returns whether it was done; a refused attempt changes nothing */
 async function tryTo(visitId: string, { change }: Attempt): Promise<boolean> {
   try {
     const reason = 'put right';
@@ -96,7 +96,7 @@ async function record(vehicleId: string, body: VisitBody): Promise<string> {
 const newVehicle = async () =>
   (await store.vehicles.create(EVERYTHING, VehicleBody.parse(vehicleBody()), null)).id;
 
-/** What the reports hold of a vehicle, but for its name. */
+/** What the reports say about a vehicle, except its name. */
 async function reported(vehicleId: string) {
   const all = { today: '2026-03-10', horizon: '2050-01-01', chance: 0.1, fleet: null, axle: null };
   const due = await store.reports.dueSoon(EVERYTHING, all, null);
@@ -143,7 +143,7 @@ describe('any sequence of corrections, entries, voids and restores', () => {
       ),
       { seed: SEED, numRuns: 20 },
     );
-    // Both happened, or the chain would have shown little.
+    // Both happened, otherwise the sequence would have shown little.
     expect(done).toBeGreaterThan(30);
     expect(refused).toBeGreaterThan(10);
   }, 60_000);

@@ -14,11 +14,11 @@ import type { Page } from '../../src/store/contract/paging.js';
 import type { DueSoonQuery } from '../../src/store/contract/reports.js';
 
 const TODAY = '2026-03-10';
-/** What a vehicle may not go unmeasured for, by the policy where none is set. */
+/** The longest time between measurements, by the default policy. */
 const LONGEST_DAYS = 365;
 const inDays = (days: number): string => toFullDate(toDay(TODAY) + days);
 
-/** One axle as the reports know it, whatever an outlook would say of it. */
+/** One axle as the reports know it, whatever its outlook. */
 interface Row {
   vehicle: number;
   axle: Axle;
@@ -37,7 +37,7 @@ interface Vehicle {
   outOfService: string | null;
 }
 
-/** Close to where it matters: today, the latest date of a visit, the horizons and the longest time unmeasured. */
+/** Close to the dates that matter: today, the latest date of a visit, the horizons and the longest time unmeasured. */
 const dates = fc
   .tuple(fc.constantFrom(0, 2, 60, -LONGEST_DAYS), fc.integer({ min: -3, max: 3 }))
   .map(([near, off]) => inDays(near + off));
@@ -135,7 +135,7 @@ function isAsked({ fleet, outOfService, axle }: Told, caller: Caller, query: Due
   );
 }
 
-/** By the horizon, or found reached at a visit, which may be dated up to two days ahead. */
+/** Due by the horizon, or found worn at a visit, which may be dated up to two days ahead. */
 function isDue({ early, asAt }: Told, { horizon }: DueSoonQuery): boolean {
   if (early === null) return false;
   return early <= horizon || (early <= asAt && early <= inDays(2));
@@ -159,7 +159,7 @@ function totalsOf(axles: Told[]) {
 
 const byBytes = (a: string, b: string): number => Buffer.compare(Buffer.from(a), Buffer.from(b));
 
-/** What has no name comes last. */
+/** Items without a name come last. */
 const groupsOf = (due: Told[], groupBy: DueSoonQuery['groupBy']) =>
   groupBy === undefined
     ? []
@@ -193,11 +193,11 @@ async function everyPage(caller: Caller, query: DueSoonQuery): Promise<string[]>
 }
 
 describe('the totals of due-soon', () => {
-  it('they equal a count of the axles one by one, and the pages hold each axle once, in order', async () => {
+  it('the totals of due-soon equal a count of the axles one by one, and the pages hold each axle once, in order', async () => {
     await fc.assert(
       fc.asyncProperty(shops, callers, queries, async ([known, rows], caller, query) => {
         record(known, rows);
-        // As by another process: its writes are seen from the next turn of the event loop on.
+        // Like another process: its writes are seen from the next turn of the event loop.
         await turn();
         const asked = rows
           .map((row): Told => ({ ...row, ...known[row.vehicle]! }))

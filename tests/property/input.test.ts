@@ -28,7 +28,7 @@ const post = (path: string, body: unknown) =>
 const pointerTo = (path: Path) =>
   `#${path.map((step) => `/${encodeURI(String(step).replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
 
-/** Whether an error points at a place, at something in what was put there, or at what holds it. */
+/** Whether an error points at a place, at something inside it, or at an object that contains it. */
 function isNear(pointer: string, { path }: Spoiled): boolean {
   const here = pointerTo(path);
   return pointer === here || pointer.startsWith(`${here}/`) || pointer === pointerTo(path.slice(0, -1));
@@ -47,11 +47,11 @@ async function expectEachRefused(address: string, valid: Body, variants: Spoiled
     ).toBe(true);
   }
   expect(service.rowCounts()).toEqual(before);
-  // Unspoiled it is taken, so it was the spoiling that was refused.
+  // The unchanged body is accepted, so the change caused the refusal.
   expect((await post(address, valid)).status).toBe(201);
 }
 
-/** Null members say nothing of what may stand there. */
+/** Null members do not show which type is allowed. */
 const withoutNulls = (body: Body): Body =>
   Object.fromEntries(Object.entries(body).filter(([, value]) => value !== null));
 
@@ -76,7 +76,7 @@ describe('a body with one wrong value', () => {
       odometerReplaced: { oldFinal: { value: 61_100, unit: 'km' }, newStart: { value: 3, unit: 'km' } },
     };
     await expectEachRefused(addresses.visit(), body, spoil(body, [...NEEDED_IN_VISITS, 'date', 'axle']));
-    // In a piece of work `part` is free text and may be missing.
+    // In a work item `part` is free text and optional.
     const worked = { date: '2026-03-02', work };
     await expectEachRefused(addresses.visit(), worked, spoil(worked, ['kind', 'axle', 'date']));
   });
@@ -91,7 +91,7 @@ describe('a body with one wrong value', () => {
 describe('arbitrary input', () => {
   const anyBody = fc.jsonValue({ maxDepth: 4 });
 
-  /** A valid body in which one to three members are whatever. */
+  /** A valid body with one to three members replaced by anything. */
   function tampered(valid: () => Body): fc.Arbitrary<unknown> {
     const names = Object.keys(valid());
     return fc

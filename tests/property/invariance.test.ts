@@ -20,13 +20,13 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** The wear answer over HTTP, without the vehicle's id, which is another for every vehicle. */
+/** The wear answer over HTTP without the vehicle's id, which differs for every vehicle. */
 async function answerFor(vehicle: Body, visits: Body[]): Promise<Wear> {
   const { id } = await recordHistory(service, vehicle, visits);
   return { ...(await read<Wear>(service, `/v1/vehicles/${id}/wear`)), vehicleId: '' };
 }
 
-/** A history as it may happen in a workshop: two visits of a day, a replacement, a visit without an odometer. */
+/** A realistic history: two visits on a day, a replacement, a visit without an odometer reading. */
 const eventful: Body[] = [
   visitBody('2024-03-01', 20_000, [...fourPads([9, 9.2, 9.1, 9.3]), rotorReading('left', 27.8)]),
   visitBody('2025-03-01', 40_000, fourPads([6.9, 7.2, 7, 7.3]), { time: '08:10' }),
@@ -59,7 +59,7 @@ describe('the units of readings', () => {
     expectCloseMm(numbersOf(one.rotors), numbersOf(other.rotors));
   }
 
-  /** Every number of a part of an answer, in order. */
+  /** Every number in part of an answer, in order. */
   function numbersOf(value: unknown): number[] {
     if (typeof value === 'number') return [value];
     return typeof value === 'object' && value !== null ? Object.values(value).flatMap(numbersOf) : [];
@@ -68,12 +68,12 @@ describe('the units of readings', () => {
   function expectCloseMm(one: number[], other: number[]): void {
     expect(other).toHaveLength(one.length);
     one.forEach((value, index) => {
-      // Odometers are among them, so the bound is on the number as well as on a thousandth of a millimetre.
+      // Odometer readings are among them, so the tolerance is relative as well as a thousandth of a millimetre.
       expect(Math.abs(value - other[index]!)).toBeLessThanOrEqual(Math.max(1e-3, 1e-9 * value));
     });
   }
 
-  it('they make no difference to the answer', () => {
+  it('the units of readings make no difference to the answer', () => {
     fc.assert(
       fc.property(wornHistory(), (told) => {
         const [metric] = wearAnswerOf(told).axles;
@@ -84,7 +84,7 @@ describe('the units of readings', () => {
     );
   });
 
-  it('they make no difference over HTTP', async () => {
+  it('the units of readings make no difference over HTTP', async () => {
     const metric = await answerFor(vehicleBody(), eventful);
     const other = await answerFor(inInchesAndMiles(vehicleBody()), inInchesAndMiles(eventful));
     expectSameFigures(metric.axles[0]!, other.axles[0]!);
@@ -93,7 +93,7 @@ describe('the units of readings', () => {
 });
 
 describe('the order in which visits are recorded', () => {
-  it('it makes no difference to the answer', () => {
+  it('the order in which visits are recorded makes no difference to the answer', () => {
     const shuffled = fc
       .oneof(wornHistory({ min: 2, max: 5 }), messyHistory())
       .chain((told) =>
@@ -103,7 +103,7 @@ describe('the order in which visits are recorded', () => {
       );
     fc.assert(
       fc.property(shuffled, ([told, retold]) => {
-        // Of one day, visits without a time or odometer are ordered by arrival, and rightly so.
+        // Visits of one day without a time or odometer reading are ordered by arrival, so their order must matter.
         fc.pre(new Set(told.visits.map(({ date }) => date)).size === told.visits.length);
         expect(wearAnswerOf(retold)).toEqual(wearAnswerOf(told));
       }),
@@ -111,7 +111,7 @@ describe('the order in which visits are recorded', () => {
     );
   });
 
-  it('it makes no difference over HTTP', async () => {
+  it('the order in which visits are recorded makes no difference over HTTP', async () => {
     const straight = await answerFor(vehicleBody(), eventful);
     const orders = fc.sample(
       fc.shuffledSubarray(eventful, { minLength: eventful.length, maxLength: eventful.length }),

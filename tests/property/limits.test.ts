@@ -117,7 +117,7 @@ describe('the limits of a lining', () => {
   });
 });
 
-/** What is null of `told` taken from `more`. */
+/** The unknown members of `told`, filled in from `more`. */
 function fill<T extends object>(told: T, more: T): T {
   const entries = Object.entries(told).map(([name, value]) => [name, value ?? more[name as keyof T]]);
   return Object.fromEntries(entries) as T;

@@ -5,7 +5,7 @@ import { km, mm, type Body } from '../support/bodies.js';
 import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
 import { scoresOf } from '../support/scoring.js';
 
-/** No forecast of the past may know what came after it: another future leaves it as it is. */
+/** No forecast of the past may use what came after it: another future does not change it. */
 
 const lastOf = ({ visits }: Told) => {
   const { date } = visits.at(-1) as { date: string };
@@ -16,7 +16,7 @@ const lastOf = ({ visits }: Told) => {
   return { day: toDay(date), km: odometerKm };
 };
 
-/** A visit at which every pad of the axle is found worn out, some time after the last one. */
+/** A visit some time after the last one at which every pad of the axle is worn out. */
 function wornOut(told: Told, days: number, drivenKm: number, more: Body = {}): Body {
   const last = lastOf(told);
   const [axle] = Object.keys(told.vehicle.axles as object);
@@ -39,7 +39,7 @@ const otherFuture = fc.record({
   limitMm: fc.integer({ min: 1, max: 6 }),
 });
 
-/** What was forecast at each visit, without what came of it. */
+/** The forecast made at each visit, without its outcome. */
 function forecastsOf(told: Told): Map<string, unknown> {
   const { dates } = scoresOf(historyOf(told));
   return new Map(

@@ -4,7 +4,7 @@ import type { Pad, Side } from '../../src/core/vocabulary/terms.js';
 import { km, mm, type Body } from '../support/bodies.js';
 import { changeLatest, wearAnswerOf, type Told } from '../support/histories.js';
 
-/** Plausible histories, drawn from a wear process with reading error, in which one thinner pad once moved dates later by years. */
+/** Plausible histories from a wear process with reading error, in which a thinner pad once moved dates years later. */
 
 const PLACES: { side: Side; pad: Pad }[] = [
   { side: 'left', pad: 'inner' },
@@ -196,8 +196,8 @@ const CASES: [string, Case][] = [
 ];
 
 /**
- * One pad far thinner than all else foretells may be a mistake, and is doubted for it; its doubt may let a date slip
- * by this share of the time to it at the most. (All pads read thinner move no date later at all: see wear.test.ts.)
+ * A single pad far thinner than predicted may be a misreading, and is doubted; the doubt may move a date later
+ * by at most this share of the time to it. (If all pads are thinner, no date moves later: see wear.test.ts.)
  */
 const SLIP = 0.15;
 

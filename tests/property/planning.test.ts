@@ -13,7 +13,7 @@ import { historyOf, messyHistory, outlookOf, TODAY, type Told } from '../support
 
 const chances = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 60 });
 
-/** Any crossing that may be stored: a chance that it lies behind, and days that never fall. */
+/** Any crossing that may be stored: a chance that it has happened, and days that never fall. */
 const crossings: fc.Arbitrary<Crossing> = fc
   .tuple(
     fc.double({ min: 0, max: 1, noNaN: true }),
@@ -54,7 +54,7 @@ describe('a count of events', () => {
 });
 
 describe('the months of an axle', () => {
-  it('they add up to one set of linings at most, and a longer horizon changes no earlier month', () => {
+  it('the months of an axle add up to one set of linings at most, and a longer horizon changes no earlier month', () => {
     const months = fc.integer({ min: 1, max: 24 });
     fc.assert(
       fc.property(crossings, fc.boolean(), months, (crossing, failing, count) => {
@@ -116,7 +116,7 @@ describe('a replacement plan', () => {
     );
   });
 
-  it('it recommends no visit that costs more than another, nor one with too great a chance', () => {
+  it('a replacement plan recommends no visit that costs more than another, nor one with too great a chance', () => {
     const costs = fc.record({
       tooLate: fc.integer({ min: 0, max: 1000 }),
       perMmWasted: fc.integer({ min: 0, max: 50 }),

@@ -9,7 +9,7 @@ import { parseCalendar, valueOf } from '../support/calendars.js';
 import { dueAxle } from '../support/due.js';
 
 const SEED = { seed: 20_260_310, numRuns: 400 };
-/** Texts as the service stores what callers may send, the hostile ones often. */
+/** Texts in the form the service stores them, hostile ones often. */
 const hostile = fc
   .oneof(
     fc.string({ unit: 'binary', minLength: 1, maxLength: 100 }),
@@ -39,7 +39,7 @@ const hostile = fc
   .map(({ data }) => data!);
 const named = fc.record({ externalId: hostile, registration: hostile, fleet: hostile, model: hostile });
 
-/** Line ends within a text are all one to iCalendar. */
+/** iCalendar treats all line ends in a text alike. */
 const inLines = (sent: string): string => sent.replace(/\r\n|\r|\n/g, '\n');
 
 describe('texts of a vehicle in calendars and spreadsheets', () => {
@@ -76,7 +76,7 @@ describe('texts of a vehicle in calendars and spreadsheets', () => {
           for (const [column, stored] of Object.entries(names)) {
             const cell = rows[0]![column]!;
             expect(withoutGuard(cell)).toBe(stored);
-            // Also for a program that splits the line at other signs than commas.
+            // Also for a program that splits the line at characters other than commas.
             for (const piece of cell.split(/[;|\t\r\n]/))
               expect(piece).not.toMatch(/^"*[=+\-@\uff1d\uff0b\uff0d\uff20]/);
           }

@@ -32,7 +32,7 @@ type Store = ReturnType<typeof openStore>;
 const SEED = 20_260_310;
 const ALL = { ...OPERATOR, keyName: 'test', role: 'owner' } as const;
 
-/** Text as people and their programs write it, with whatever a spreadsheet might trip over. */
+/** Text as people and their programs write it, with what may confuse a spreadsheet. */
 const words = fc
   .array(
     fc.constantFrom(
@@ -60,11 +60,11 @@ const words = fc
   )
   .map((pieces) => pieces.join(''))
   .filter((text) => text.trim() !== '');
-/** The same on one line, as names and numbers are written. */
+/** The same on one line, like names and numbers. */
 const names = words.map((text) => text.replace(/[\t\r\n]/g, '')).filter((text) => text.trim() !== '');
 const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined, freq: 2 });
 const one = <T>(values: readonly T[]) => fc.constantFrom(...values);
-/** A quantity whose value lies in bounds whatever the unit. */
+/** A quantity whose value is within bounds in any unit. */
 const length = (highestMm: number, lowestMm = highestMm / 2) =>
   one(LENGTH_UNITS).chain((unit) =>
     fc.double({ min: lowestMm, max: highestMm, noNaN: true }).map((mm) => ({
@@ -215,7 +215,7 @@ const shop = fc.array(
   { minLength: 1, maxLength: 3 },
 );
 
-/** Recorded in this order, the first reading is doubted once the second is there; in the other order it is refused. */
+/** In this order the second reading makes the first doubtful; in the other order it is refused. */
 const DOUBTED_FIRST = {
   vehicle: {
     externalId: undefined,
@@ -229,7 +229,7 @@ const DOUBTED_FIRST = {
   ].map((visit) => ({ visit: visit as never, entry: undefined })),
 };
 
-/** Records what the service takes; what it refuses is no part of what it exports. */
+/** Records what the service accepts; refused records are not exported. */
 async function unlessRefused<T>(work: () => Promise<T>): Promise<T | null> {
   try {
     return await work();

@@ -6,11 +6,11 @@ import { changeLatest, messyHistory, wearAnswerOf, wornHistory } from '../suppor
 
 const SEED = 20_260_310;
 const POINTS = ['early', 'median', 'late'] as const;
-/** Thicknesses are answered to a thousandth of a millimetre. */
+/** Thicknesses in answers are rounded to a thousandth of a millimetre. */
 const ROUNDING_MM = 0.0006;
 
 const axleOf = (told: Parameters<typeof wearAnswerOf>[0]): AxleWear => wearAnswerOf(told).axles[0]!;
-/** Beyond thirty years, which is null, lies behind every date. */
+/** More than thirty years ahead is null and counts as later than every date. */
 const sortable = (date: string | null): string => date ?? '9999-12-31';
 
 describe('thinner pads', () => {
@@ -71,7 +71,7 @@ describe('any history', () => {
     fc.assert(
       fc.property(fc.oneof(messyHistory(), wornHistory()), (told) => {
         const wear = wearAnswerOf(told);
-        // Refuses NaN and the infinities, and any member that is not declared.
+        // Refuses NaN and infinities, and any undeclared member.
         expect(Wear.safeParse(wear).error?.issues ?? []).toEqual([]);
         expect(JSON.parse(JSON.stringify(wear))).toEqual(wear);
         if (wear.usage.kmPerDay) expectOrdered(wear.usage.kmPerDay, 0);
@@ -112,7 +112,7 @@ function expectSound({ pads, replacement, rotors, findings }: AxleWear, asAt: st
   }
   if (date) expectDates(date, asAt!);
   if (overdue) expect(date?.median).not.toBeNull();
-  // Where a reading is under its limit or too close to tell, there is a stop.
+  // A reading under its limit or too close to tell gives a stop.
   for (const { side, pad, limits } of pads) {
     const [governing] = limits;
     if (governing?.fails !== true && (governing?.conformity ?? 'conforms') === 'conforms') continue;

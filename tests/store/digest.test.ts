@@ -11,7 +11,7 @@ describe('the digest of a value', () => {
     ],
   };
 
-  it('it does not depend on the order of members, at any depth', () => {
+  it('the digest of a value does not depend on the order of members, at any depth', () => {
     const turned = {
       readings: [
         { value: 6.5, side: 'left' },
@@ -36,16 +36,16 @@ describe('the digest of a value', () => {
   it.each([
     ['another value', { ...visit, odometer: { value: 61_241, unit: 'km' } }],
     ['another unit', { ...visit, odometer: { value: 61_240, unit: 'mi' } }],
-    ['a member more', { ...visit, shop: 'north' }],
+    ['an additional member', { ...visit, shop: 'north' }],
     ['the readings in another order', { ...visit, readings: [...visit.readings].reverse() }],
-    ['a reading less', { ...visit, readings: visit.readings.slice(1) }],
+    ['one reading less', { ...visit, readings: visit.readings.slice(1) }],
     ['an empty list for a missing one', { ...visit, work: [] }],
     ['text for a number', { ...visit, odometer: { value: '61240', unit: 'km' } }],
-  ])('it changes with %s', (_what, other) => {
+  ])('the digest of a value changes with %s', (_what, other) => {
     expect(digestOf(other)).not.toBe(digestOf(visit));
   });
 
-  it('it is that of the text with its members sorted by name', () => {
+  it('the digest of a value is that of the text with its members sorted by name', () => {
     expect(digestOf({ b: null, c: 2, a: [{ e: 'x', d: 1 }] })).toBe(sha256('{"a":[{"d":1,"e":"x"}],"c":2}'));
   });
 

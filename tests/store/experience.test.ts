@@ -26,7 +26,7 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
     const outlook = await store.outlooks.get({ ...OPERATOR, keyName: 'owner' }, vehicleId);
     return outlook.axles[0]!.replacement.basis.experience;
   };
-  /** Carries the pieces out, and spoils a weight of what was learned of use. */
+  /** Runs the jobs of the fit, and falsifies a weight in the result on use. */
   const spoiled = async (tasks: readonly FitTask[]) =>
     tasks.map((task) => {
       const done = carryOutFitTask(task);

@@ -42,13 +42,13 @@ describe('an outlook that is computed before its visit is recorded', () => {
       VisitBody.parse(visitBody(date, km, fourPads([mm, mm, mm, mm]), { workOrder: `WO-${date}` })),
       null,
     );
-  /** What stands is what follows from the whole history, and what was answered is what stands. */
+  /** The stored outlook follows from the whole history, and it is the one that was answered. */
   const expectSound = async (id: string, answered: RecordedVisit): Promise<void> => {
     expect(withConnection(file, (connection) => compareOutlooks(connection, [id])).different).toEqual([]);
     expect(await store.outlooks.get(OWNER, id)).toEqual(answered.outlook);
   };
 
-  /** Does something between the working out of a visit and its recording. */
+  /** Does something between computing a visit's outlook and recording the visit. */
   function meanwhile(work: () => Promise<unknown>): void {
     elsewhere = (job) => {
       jobs += 1;
@@ -67,7 +67,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
   it.each<[string, (id: string) => Promise<unknown>]>([
     ['another visit is recorded', (id) => record(id, '2025-07-01', 10_000, 10)],
     [
-      'a visit is added to',
+      'an entry is added to a visit',
       async (id) => {
         const { items } = await store.visits.list(
           OWNER,
@@ -85,10 +85,10 @@ describe('an outlook that is computed before its visit is recorded', () => {
       },
     ],
     [
-      'the policy is another',
+      'the policy changes',
       () => store.settings.setPolicy(OWNER, { ...DEFAULT_POLICY_BODY, visitIntervalDays: 33 }, '*'),
     ],
-    ['the experience is another', () => store.experience.fit()],
+    ['the experience changes', () => store.experience.fit()],
   ])('it is recomputed if in the meantime %s', async (_what, change) => {
     const id = await newVehicle();
     await record(id, '2025-09-01', 15_000, 9.5);

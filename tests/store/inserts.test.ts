@@ -38,10 +38,10 @@ describe('rows inserted by one statement', () => {
 });
 
 describe('staged rows of a file', () => {
-  it('they come back by vehicle in file order, whether they waited in memory or not', () => {
+  it('staged rows of a file come back by vehicle in file order, whether they waited in memory or not', () => {
     const stage = openStage();
     const vehicles = [3, 1, 2];
-    // Long enough that some are staged before all have come.
+    // Long enough that some rows are staged before all have arrived.
     const notes = 'n'.repeat(2000);
     const row = (line: number) => ({ line, entry: null, cells: { vehicle: 'V', date: '2026-01-01', notes } });
     for (let line = 2; line < 2000; line++) stage.addRow(vehicles[line % 3]!, row(line));

@@ -20,11 +20,11 @@ describe('the rotation of backups', () => {
     expect(copyName('brakes', new Date(END))).toBe('brakes-2026-03-10T023000Z.sqlite');
   });
 
-  it('it keeps every copy of the first week', () => {
+  it('the rotation of backups keeps every copy of the first week', () => {
     expect(rotateNightly(7)).toHaveLength(7);
   });
 
-  it('it keeps 7 daily, 4 weekly and 12 monthly copies after two years', () => {
+  it('the rotation of backups keeps 7 daily, 4 weekly and 12 monthly copies after two years', () => {
     const dates = rotateNightly(730).map((name) => name.slice(7, 17));
     expect(dates).toEqual([
       ...['2025-04-30', '2025-05-31', '2025-06-30', '2025-07-31', '2025-08-31', '2025-09-30'],
@@ -35,12 +35,12 @@ describe('the rotation of backups', () => {
     ]);
   });
 
-  it('it keeps the copies from before a long gap', () => {
+  it('the rotation of backups keeps the copies from before a long gap', () => {
     const old = [1, 2, 3].map((day) => copyName('brakes', new Date(Date.UTC(2025, 0, day))));
     expect(copiesToRemove('brakes', [...old, copyName('brakes', new Date(END))])).toEqual([]);
   });
 
-  it('it never removes another file', () => {
+  it('the rotation of backups never removes another file', () => {
     const others = ['brakes.sqlite', 'brakes-monday.sqlite', 'other-2020-01-01T000000Z.sqlite', 'notes.txt'];
     const many = Array.from({ length: 400 }, (_, ago) => copyName('brakes', new Date(END - ago * DAY_MS)));
     const removed = copiesToRemove('brakes', [...others, ...many]);

@@ -8,7 +8,7 @@ import { nameKeys, vehicleNames } from '../../src/store/vehicles/names.js';
 import { learningSample, scoringSample } from '../../src/store/experience/sample.js';
 import { vehicles } from '../../src/store/engine/sqlite/schema.js';
 
-/** A shop with many of one model, some of another, few of a third, and some of none. */
+/** A shop with many vehicles of one model, some of another, few of a third, and some without a model. */
 const MODELS: readonly [model: string | null, vehicles: number][] = [
   ['many', 5000],
   ['some', 320],

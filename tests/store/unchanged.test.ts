@@ -7,7 +7,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openConnection, type Database } from '../../src/store/engine/sqlite/connection.js';
 import { whileUnchanged } from '../../src/store/engine/sqlite/whileUnchanged.js';
 
-/** A table of words, read over one connection; another connection stands for another process. */
+/** A table of words, read over one connection; a second connection stands for another process. */
 let folder: string;
 let here: Database;
 let other: Database;
@@ -83,7 +83,7 @@ describe('the cache of unchanged data', () => {
     expect(find('a')).toEqual({ word: 'second' });
   });
 
-  it('it holds at most the given number of values', () => {
+  it('the cache of unchanged data holds at most the given number of values', () => {
     for (const name of ['a', 'b', 'c', 'd']) find(name);
     find('d');
     expect(reads).toBe(4);

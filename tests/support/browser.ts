@@ -1,12 +1,12 @@
 import { existsSync } from 'node:fs';
 import { chromium, type Browser } from 'playwright-core';
 
-/** The Chromium of the machine; the tests bring none of their own. */
+/** The machine's Chromium; the tests bring none of their own. */
 const EXECUTABLE = [process.env.CHROMIUM, '/usr/bin/chromium', '/usr/bin/chromium-browser'].find(
   (path) => path !== undefined && existsSync(path),
 );
 
-/** Whether there is a browser; says so plainly where there is none. */
+/** Whether there is a browser; prints a line if there is none. */
 export function hasBrowser(): boolean {
   if (EXECUTABLE !== undefined) return true;
   process.stderr.write(

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import ICAL from 'ical.js';
 
-/** Reads iCalendar with another's parser, and looks at the octets that it would forgive. */
+/** Reads iCalendar with an independent parser, and checks the octets that the parser would forgive. */
 
 // RFC 7986 section 5.1: a text; the parser knows RFC 5545 only.
 ICAL.design.icalendar.property.name = { defaultType: 'text' };
@@ -9,7 +9,7 @@ ICAL.design.icalendar.property['x-wr-calname'] = { defaultType: 'text' };
 
 const MOST_OCTETS = 75;
 
-/** Throws unless every line ends in CRLF, is short enough and whole UTF-8 by itself, as RFC 5545 section 3.1 has it. */
+/** Throws unless every line ends in CRLF, is short enough and is whole UTF-8, as RFC 5545 section 3.1 requires. */
 export function checkLines(text: string): void {
   assert.ok(text.endsWith('\r\n'), 'the last line has no CRLF');
   const bytes = Buffer.from(text, 'utf8');
@@ -19,7 +19,7 @@ export function checkLines(text: string): void {
     const line = bytes.subarray(from, to);
     assert.ok(line.length > 0 && line.length <= MOST_OCTETS, `a line of ${line.length} octets`);
     const decoded = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(line);
-    // RFC 5545 section 3.1: a tab is the one control character that may stand in a text.
+    // RFC 5545 section 3.1: a tab is the only control character allowed in a text.
     // eslint-disable-next-line no-control-regex -- control characters are exactly what must not be there
     assert.doesNotMatch(decoded, /[\u0000-\u0008\u000a-\u001f\u007f]/);
     from = to + 2;

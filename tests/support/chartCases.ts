@@ -17,7 +17,7 @@ import {
   type VisitDraft,
 } from './coreHistories.js';
 
-/** Invented histories, one for every case that a chart has to show well. */
+/** Invented histories, one for every case that a chart must show well. */
 export interface ChartCase {
   name: string;
   picture: AxlePicture;

@@ -10,8 +10,8 @@ import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 
 /**
- * Short ways to write down, by hand, a vehicle's history as the core takes it. Everything passes the schemas first, so
- * that no test speaks of a history that could not be sent.
+ * Short ways to write down a vehicle's history as the core takes it. Everything passes the schemas first, so
+ * that no test uses a history that could not be sent.
  */
 
 export type VehicleDraft = Partial<z.input<typeof VehicleBody>>;
@@ -53,7 +53,7 @@ function visitOf({ id, ...body }: VisitDraft, arrival: number): HistoryVisit {
   }) as HistoryVisit;
 }
 
-/** The visits as they were told, in that order; `visit-1`, `visit-2` … where a draft names itself nothing else. */
+/** The visits in the given order, named `visit-1`, `visit-2` … unless a draft has another id. */
 export function visitsOf(drafts: readonly VisitDraft[]): HistoryVisit[] {
   return drafts.map((draft, index) => visitOf(draft, index + 1));
 }
@@ -70,7 +70,7 @@ export const POLICY: Policy = {
   padMinimumMm: null,
 };
 
-/** The outlook of a history by the starting values alone. */
+/** The outlook of a history with the starting values. */
 export function outlookOf(vehicle: VehicleDraft, drafts: readonly VisitDraft[]): Outlook {
   const experience = startingExperience({ steeredOrFront: true, regenerative: false });
   return outlookFor(historyOf(vehicle, drafts), () => experience, POLICY);

@@ -2,8 +2,8 @@ import { spawn } from 'node:child_process';
 import { isDeepStrictEqual } from 'node:util';
 
 /**
- * Pages for people, with calls in `sh` blocks and, under some, what the call answers in a `json` or `text` block.
- * What an answer leaves out it need not show; `…` stands for anything, and as the last of a list or of the lines for
+ * Pages with calls in `sh` blocks, some followed by the answer in a `json` or `text` block.
+ * An answer may be shown in part; `…` stands for anything, and at the end of a list or of the lines for
  * all that follows.
  */
 
@@ -23,7 +23,7 @@ export function stepsOf(page: string): Step[] {
   return steps;
 }
 
-/** The page with other answers in the place of its own. */
+/** The page with its answers replaced. */
 export function withAnswers(page: string, answers: readonly (string | null)[]): string {
   let index = -1;
   return page.replace(BLOCK, (block, language: string) => {
@@ -35,7 +35,7 @@ export function withAnswers(page: string, answers: readonly (string | null)[]): 
 
 const END_OF_STEP = '\x1e';
 
-/** Runs the commands one after the other in one shell, and gives what each printed. */
+/** Runs the commands in order in one shell, and returns what each printed. */
 export async function runInShell(
   steps: readonly Step[],
   folder: string,
@@ -56,7 +56,7 @@ export async function runInShell(
   return parts;
 }
 
-/** What a page would have to show of an answer, in the shape in which it shows it. */
+/** The answer as the page would show it, in the page's own form. */
 export function shownOf(answer: NonNullable<Step['answer']>, actual: string): unknown {
   return answer.language === 'json'
     ? filled(JSON.parse(answer.text), JSON.parse(actual))
@@ -93,7 +93,7 @@ function filled(excerpt: unknown, actual: unknown): unknown {
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** Whether a text is one with `…` for any of its parts. */
+/** Whether a text matches a pattern in which `…` stands for any part. */
 function fits(pattern: string, text: string): boolean {
   const parts = pattern.split(ANYTHING).map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
   return new RegExp(`^${parts.join('[^]*')}$`).test(text);

@@ -1,6 +1,6 @@
 import type { DueAxle } from '../../src/store/contract/reports.js';
 
-/** An axle that is due, for what makes a report of it. */
+/** An axle that is due, for tests of the reports. */
 export const dueAxle = (changes: Partial<DueAxle> = {}): DueAxle => ({
   vehicleId: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de001',
   externalId: 'FD-1007',

@@ -4,7 +4,7 @@ import { syncBuiltinESMExports } from 'node:module';
 import process from 'node:process';
 
 /**
- * Loaded into the service before it starts: its first forks of a command fail, FAILING_FORKS of them, as FAILING_FORK
+ * Loaded into the service before it starts: its first FAILING_FORKS forks of a command fail as FAILING_FORK
  * names. EMFILE is the system's own, with every descriptor in use (start it under a low limit of these); the others are
  * raised as Node raises them.
  */

@@ -17,7 +17,7 @@ import { km, mm, type Body } from './bodies.js';
 
 /** Histories as a workshop might have them: made by a wear process and read with error. */
 
-/** A vehicle and its visits as they are sent; the visits in the order of their dates. */
+/** A vehicle and its visits as they are sent, in order of date. */
 export interface Told {
   vehicle: Body;
   visits: Body[];
@@ -33,10 +33,10 @@ const GAUGES = [
 ] as const;
 
 const PLACES = SIDES.flatMap((side) => PADS.map((pad) => ({ side, pad })));
-/** No pad is left to wear thinner than this, mm. */
+/** No pad wears thinner than this, mm. */
 const THINNEST_MM = 1;
 
-/** A stream of chance of its own, so that one number tells a whole history. */
+/** A random stream of its own, so that one number determines a whole history. */
 class Chance {
   private readonly generator;
   constructor(seed: number) {
@@ -58,7 +58,7 @@ class Chance {
   }
 }
 
-/** Histories of one axle without a replacement, read at every visit. */
+/** Histories of one axle without a replacement, measured at every visit. */
 export function wornHistory(visits = { min: 1, max: 5 }): fc.Arbitrary<Told> {
   return fc
     .tuple(fc.integer({ min: 1, max: 2 ** 31 - 1 }), fc.integer(visits))
@@ -66,7 +66,7 @@ export function wornHistory(visits = { min: 1, max: 5 }): fc.Arbitrary<Told> {
     .filter((told) => told.visits.length >= visits.min);
 }
 
-/** Tells a history from an in-service date on, up to where the first pad would be worn too thin. */
+/** A history from an in-service date up to where the first pad would be worn too thin. */
 function tell(chance: Chance, count: number): Told {
   const axle = chance.pick(['front', 'rear']);
   const newMm = Math.round(chance.between(9, 14));
@@ -109,7 +109,7 @@ function roundTo(value: number, step: number): number {
   return Number((Math.round(value / step) * step).toFixed(2));
 }
 
-/** What the core makes of a history told in an order of arrival. */
+/** The core's history of visits in a given order of arrival. */
 export function outlookOf(told: Told): Outlook {
   const history = historyOf(told);
   return outlookFor(history, experienceOf(history.vehicle, STARTING), DEFAULT_POLICY);
@@ -155,7 +155,7 @@ export function changeLatest(told: Told, where: Where, change: (value: number) =
   return { ...told, visits: [...told.visits.slice(0, -1), { ...latest, readings }] };
 }
 
-/** A small quantity of whatever may happen: replacements, gaps in the readings, days without an odometer. */
+/** A small share of everything that may happen: replacements, missing readings, days without an odometer reading. */
 export function messyHistory(): fc.Arbitrary<Told> {
   const reading = fc.record({
     place: fc.constantFrom(...PLACES),
@@ -235,7 +235,7 @@ const placeOfPad = ({ place, at, taken }: { place: { side: Side; pad: Pad }; at:
 const placeOfRotor = ({ side, point, taken }: { side: Side; point: number; taken: string }) =>
   `${side} ${point} ${taken}`;
 
-/** The same history as a shop would tell it that measures in inches and miles. */
+/** The same history from a shop that measures in inches and miles. */
 export function inInchesAndMiles<Tree>(tree: Tree): Tree {
   if (Array.isArray(tree)) return tree.map(inInchesAndMiles) as Tree;
   if (typeof tree !== 'object' || tree === null) return tree;

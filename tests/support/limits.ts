@@ -6,7 +6,7 @@ import { layRoad } from '../../src/core/odometer.js';
 import type { AxleSpecs, PadSpec, VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { historyOf, padReading, vehicleOf } from './coreHistories.js';
 
-/** A lining to be judged: what is known of its axle and vehicle, and the sets that count. Unknown where it is not told. */
+/** A lining to judge: its axle, its vehicle and the rule sets that count. What is not given is unknown. */
 export interface Lining {
   part?: LimitContext['part'];
   axle?: Pick<AxleSpecs, 'actuation' | 'steered' | 'lining'>;
@@ -19,11 +19,11 @@ export interface Lining {
 export const kg = (value: number) => ({ value, unit: 'kg' as const });
 export const lb = (value: number) => ({ value, unit: 'lb' as const });
 
-/** A motor vehicle heavy enough for every set that asks for mass. */
+/** A motor vehicle heavy enough for every set that depends on mass. */
 export const LORRY = { powertrain: 'combustion', grossMass: kg(12_000) } as const;
 export const CAR = { powertrain: 'combustion', grossMass: kg(1900) } as const;
 
-/** The limits of a lining read at a thickness, mm; not read at all where it is null. All sets count unless told otherwise. */
+/** The limits of a lining at a thickness, mm; null is not read. All sets count unless others are given. */
 export function limitsOf(lining: Lining, thickness: number | null, gauge = 'depth-gauge') {
   const { part = 'pad', axle = {}, vehicle = {}, spec = {}, ruleSets = RULE_SET_IDS } = lining;
   const readings = thickness === null ? [] : [padReading('left', 'inner', thickness, { gauge })];
@@ -40,7 +40,7 @@ export function limitsOf(lining: Lining, thickness: number | null, gauge = 'dept
   });
 }
 
-/** Whether a lining read at a thickness fails the limit that governs; false where none does. */
+/** Whether a lining at a thickness fails the governing limit; false if there is none. */
 export function isFailing(lining: Lining, thickness: number): boolean {
   return limitsOf(lining, thickness).limits[0]?.fails ?? false;
 }

@@ -5,8 +5,8 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import BetterSqlite from 'better-sqlite3';
 
 /**
- * Loaded into the service and all that it starts: a fit begins with a copy that has the database open, and goes on for a
- * while after the fit itself was ended, as one does that is in the middle of a job.
+ * Loaded into the service and everything it starts: a fit begins with a worker process that has the database open and
+ * continues for a while after the fit was ended, like one in the middle of a job.
  */
 const { DATABASE_FILE, LINGERING_MARK, LINGERING_COPY } = process.env;
 const LINGERS_MS = 1500;

@@ -1,11 +1,11 @@
 import type { Reason } from '../../src/core/vocabulary/quantities.js';
 
 /**
- * What a wear answer leaves null without saying why. Of every field that the contract names, one that is null must
- * have a reason in the `reasons` of an object that holds it, directly or further up.
+ * Members of a wear answer that are null without a reason. Every member that the contract names must, if it is null,
+ * have a reason in the `reasons` of an object that contains it, directly or further up.
  */
 
-/** The fields of the contract that may be null, as the last steps of their path; list positions are left out. */
+/** The members of the contract that may be null, as the last steps of their path, without list positions. */
 const NAMED = [
   'usage.kmPerDay',
   'asAt',

@@ -4,8 +4,8 @@ import addFormats from 'ajv-formats';
 import type { Response } from 'supertest';
 
 /**
- * Holds any answer against the served OpenAPI document: the operation, status and content type must be declared and
- * the body fit its schema. What the document does not know must be a plain refusal.
+ * Validates any answer against the served OpenAPI document: the operation, status and content type must be declared and
+ * the body must match its schema. A request that the document does not have must be refused.
  */
 
 export interface MediaType {
@@ -24,7 +24,7 @@ export interface Operation {
   requestBody?: { content: Content };
   responses: Record<string, { description?: string; content?: Content }>;
 }
-/** An answer as it came, and what was asked. */
+/** An answer, and its request. */
 export interface Answer {
   method: string;
   /** Without the query. */
@@ -41,17 +41,17 @@ export interface OpenApiDocument {
 }
 
 const ROOT = 'openapi.json';
-/** Members of the document, and annotations, that JSON Schema itself does not define. */
+/** Members of the document, and annotations, that JSON Schema does not define. */
 const NO_KEYWORDS = ['openapi', 'info', 'servers', 'tags', 'paths', 'components', 'security', 'example'];
 const PROBLEM = 'application/problem+json';
-/** What an address or method may get that the document does not know. */
+/** The answers that a path or method outside the document may get. */
 const UNKNOWN_STATUSES = [400, 401, 404, 405, 429];
 
-/** Where something stands in the document, as a JSON pointer in a URI fragment. */
+/** A place in the document, as a JSON pointer in a URI fragment. */
 export const placeIn = (...path: string[]): string =>
   `#${path.map((step) => `/${encodeURIComponent(step.replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
 
-/** The body of an answer as text; of a picture supertest keeps the bytes alone. */
+/** The body of an answer as text; of a picture supertest keeps only the bytes. */
 export const textOf = ({ text, body }: Response): string =>
   text ?? (Buffer.isBuffer(body) ? body.toString() : '');
 
@@ -65,7 +65,7 @@ export class Contract {
     (addFormats as unknown as (ajv: Ajv2020) => void)(this.ajv);
     this.ajv.addVocabulary(NO_KEYWORDS);
     this.ajv.addSchema(document as object, ROOT);
-    // One without parameters is meant before one with.
+    // A path without parameters takes precedence over one with.
     this.templates = Object.keys(document.paths)
       .sort((a, b) => a.split('{').length - b.split('{').length)
       .map((template) => ({
@@ -74,7 +74,7 @@ export class Contract {
       }));
   }
 
-  /** The complaints about a value beside the schema that stands at a place of the document. */
+  /** The errors of a value against the schema at a place in the document. */
   complaints(place: string, value: unknown): string[] {
     let validator = this.validators.get(place);
     if (!validator) {
@@ -87,7 +87,7 @@ export class Contract {
     );
   }
 
-  /** A media type's own examples, and those of the schema that it refers to. */
+  /** A media type's own examples, and those of the schema it refers to. */
   examplesOf({ example, examples, schema }: MediaType): unknown[] {
     const name = /#\/components\/schemas\/(.+)$/.exec((schema as { $ref?: string })?.$ref ?? '')?.[1];
     const referred = name === undefined ? schema : this.document.components.schemas[name];
@@ -98,14 +98,14 @@ export class Contract {
     ];
   }
 
-  /** Throws where an answer is not as the document says; to be given to supertest's `expect`. */
+  /** Throws if an answer does not match the document; for supertest's `expect`. */
   readonly check = (response: Response): void => {
     const { method, url } = (response as unknown as { request: { method: string; url: string } }).request;
     const { status, type } = response;
     this.checkAnswer({ method, path: new URL(url).pathname, status, type, text: textOf(response) });
   };
 
-  /** The template that an address is of, with what stands for its parameters. */
+  /** The path template that a path matches, with the values of its parameters. */
   templateOf(path: string): { template: string; params: Record<string, string> } | null {
     for (const { template, pattern } of this.templates) {
       const found = pattern.exec(path);
@@ -114,7 +114,7 @@ export class Contract {
     return null;
   }
 
-  /** The operation that an address and method ask for. */
+  /** The operation that a path and method call. */
   operationOf(method: string, path: string): { template: string; verb: string; operation: Operation } | null {
     const template = this.templateOf(path)?.template;
     // HEAD is answered as GET is, without the body.
@@ -123,7 +123,7 @@ export class Contract {
     return operation ? { template: template!, verb, operation } : null;
   }
 
-  /** Throws where an answer is not as the document says. */
+  /** Throws if an answer does not match the document. */
   checkAnswer(answer: Answer): void {
     const { method, path, status, type, text } = answer;
     const asked = this.operationOf(method, path);
@@ -157,7 +157,7 @@ export class Contract {
   }
 }
 
-/** RFC 9457: the member repeats the status; and nothing of the inside may show. */
+/** RFC 9457: the member repeats the status. Internal details must not appear. */
 function checkProblem(name: string, { status, text }: Answer, body: Record<string, unknown>): void {
   assert.equal(body.status, status, `${name}: status and body differ`);
   assert.match(String(body.code), /^[a-z]+(-[a-z]+)*$/, `${name}: code`);
@@ -170,7 +170,7 @@ function checkProblem(name: string, { status, text }: Answer, body: Record<strin
 
 const known = new Map<string, Contract>();
 
-/** The contract that a document's text lays down; compiled once per text. */
+/** The contract in a document's text; compiled once per text. */
 export function contractFrom(text: string): Contract {
   const made = known.get(text) ?? new Contract(JSON.parse(text) as OpenApiDocument);
   known.set(text, made);

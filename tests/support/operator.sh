@@ -1,4 +1,4 @@
-# What docs/operations.md asks of a real machine, done in a folder of its own: no packages, no accounts, and systemd and
+# Replaces what docs/operations.md needs of a real machine by a folder of its own: no packages, no accounts, and systemd and
 # nginx for this user. ROOT, REPOSITORY, PORT, TLS_PORT and PLAIN_PORT are set.
 sudo() {
   if [ "$1" = -u ]; then shift 2; fi
@@ -8,7 +8,7 @@ apt-get() { :; }
 useradd() { :; }
 chown() { :; }
 
-# The install itself is the subject of production.test.ts.
+# production.test.ts covers the install itself.
 npm() {
   case "$*" in
     ci) ln -s "$REPOSITORY/node_modules" node_modules ;;
@@ -18,7 +18,7 @@ npm() {
   esac
 }
 
-# A setting of a unit.
+# Reads a setting of a unit.
 unit() { sed -n "s/^$2=//p" "$ROOT/etc/systemd/system/$1" | head -1; }
 
 run_unit() {

@@ -2,9 +2,9 @@ import assert from 'node:assert/strict';
 import type { Role } from '../../src/core/vocabulary/terms.js';
 import type { Service } from './service.js';
 
-/** The pages as a browser asks for them; they are no part of the OpenAPI document, so nothing is held against it. */
+/** The pages as a browser requests them; they are not in the OpenAPI document, so nothing validates them against it. */
 
-/** What a browser says of a form that one of the service's own pages sent. */
+/** The headers a browser sends with a form from the service's own pages. */
 export const OWN_FORM = { 'Sec-Fetch-Site': 'same-origin' };
 
 export const postForm = (
@@ -14,7 +14,7 @@ export const postForm = (
   headers: Record<string, string> = OWN_FORM,
 ) => service.unchecked.post(path).type('form').set(headers).send(fields).redirects(0);
 
-/** Signs in with a key; the cookie as it is sent back. */
+/** Signs in with a key; returns the cookie to send back. */
 export async function signIn(service: Service, key: string): Promise<string> {
   const response = await postForm(service, '/sign-in', { key });
   assert.equal(response.status, 303, response.text);
@@ -29,7 +29,7 @@ export function cookieOf(headers: Record<string, unknown>): string {
 export const getPage = (service: Service, cookie: string, path: string) =>
   service.unchecked.get(path).set('Cookie', cookie).redirects(0);
 
-/** A page's text, as who holds a role reads it. */
+/** A page's text for a caller with a role. */
 export async function readPage(service: Service, role: Role, path: string): Promise<string> {
   const response = await getPage(service, await signIn(service, service.keys[role]), path);
   assert.equal(response.status, 200, response.text);

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 
-/** The rows of a file in tests/outside/data, whose README names where each comes from; every cell as text. */
+/** The rows of a file in tests/outside/data, whose README names their sources; every cell as text. */
 export function referenceRows(file: string): Record<string, string>[] {
   const path = join(import.meta.dirname, '../outside/data', file);
   return parse(readFileSync(path), { columns: true });

@@ -5,7 +5,7 @@ import type { History } from '../../src/core/history.js';
 
 const starting = startingExperience({ steeredOrFront: true, regenerative: false });
 
-/** The scores of a whole history at one go, by the starting values unless told otherwise. */
+/** The scores of a whole history at once, with the starting values unless others are given. */
 export function scoresOf(
   history: History,
   experienceBefore: ExperienceBefore = () => () => starting,

@@ -19,7 +19,7 @@ const START = '2026-03-10T12:00:00Z';
 
 export interface ServiceOptions {
   now?: string;
-  /** How far the clock moves on whenever it is read. */
+  /** How far the clock advances whenever it is read. */
   advancesMs?: number;
   timeZone?: string;
   rateLimitPerMinute?: number;
@@ -42,7 +42,7 @@ export async function startService(options: ServiceOptions = {}) {
   const store = openStore({ file, timeZone, clock });
   const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
-  // Listening once spares a start for every request.
+  // Listening once saves a start for every request.
   await app.listen({ host: '127.0.0.1', port: 0 });
   const make = (role: Role, name: string = role, fleets: string[] = [], expiresAt: string | null = null) =>
     createKey(store.keys, { role, name, fleets, expiresAt });
@@ -54,7 +54,7 @@ export async function startService(options: ServiceOptions = {}) {
   };
   const unchecked = request(app.server);
   const contract = contractFrom((await unchecked.get('/openapi.json')).text);
-  /** A request without a key. Like every other here, its answer is held against the OpenAPI document. */
+  /** A request without a key. As with all requests here, the answer is validated against the OpenAPI document. */
   const anonymous = (method: Method, path: string) => unchecked[method](path).expect(contract.check);
   const withKey = (key: string, method: Method, path: string) =>
     anonymous(method, path).set('Authorization', `Bearer ${key}`);
@@ -64,7 +64,7 @@ export async function startService(options: ServiceOptions = {}) {
     store,
     file,
     keys,
-    /** Requests whose answers are not held against the document. */
+    /** Requests whose answers are not validated against the document. */
     unchecked,
     contract,
     anonymous,

@@ -1,11 +1,11 @@
 import type { Role } from '../../src/core/vocabulary/terms.js';
 import type { Service } from './service.js';
 
-/** Spreadsheets to send, and what is asked of imports and exports. */
+/** Spreadsheets to send, and calls for imports and exports. */
 
 export type Cells = Record<string, string | number>;
 
-/** A spreadsheet of rows that each name their own cells; the columns are all that any row names. */
+/** A spreadsheet of rows that name their own cells; its columns are all that any row names. */
 export function sheetOf(rows: readonly Cells[], { separator = ',', newline = '\r\n' } = {}): string {
   const columns = [...new Set(['vehicle', 'date', 'entry', ...rows.flatMap(Object.keys)])];
   const quoted = (cell: string): string =>
@@ -44,7 +44,7 @@ export async function exported(service: Service, kind: 'visits' | 'vehicles'): P
   return response.body as string;
 }
 
-/** Supertest has no parser for every type; it calls this with the bare response. */
+/** Supertest does not parse every type; it calls this with the raw response. */
 function readText(response: unknown, done: (fault: Error | null, body: string) => void): void {
   const stream = response as NodeJS.ReadableStream & { text?: string };
   const chunks: Buffer[] = [];

@@ -20,7 +20,7 @@ export interface Shop {
   dayToDay: number;
   /** Between the logs of rate and pace. */
   correlation: number;
-  /** Standard deviation of a change of log rate that every vehicle makes half way; 0 for none. */
+  /** Standard deviation of a change of log rate that every vehicle makes halfway; 0 for none. */
   changeSd: number;
   visits: number;
 }
@@ -104,12 +104,12 @@ function padOf(
   return { ratioShare, lives: [life] };
 }
 
-/** A shop of so many vehicles whose histories are the same few over and over. */
+/** A shop whose vehicles repeat a few histories over and over. */
 export function copiesOf(records: readonly VehicleRecord[], vehicles: number): VehicleRecord[] {
   return Array.from({ length: vehicles }, (_, index) => records[index % records.length]!);
 }
 
-/** The vehicle with the tracks of its pads told otherwise. */
+/** The vehicle with other tracks for its pads. */
 export function retold(record: VehicleRecord, change: (life: Track) => Track): VehicleRecord {
   const axles = record.axles.map((axle) => ({
     ...axle,

@@ -6,7 +6,7 @@ import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { fourPads, vehicleBody, visitBody } from './bodies.js';
 
-/** A database file with vehicles that have a visit each, and an owner's key, as a service leaves it that was closed. */
+/** A database file as a closed service leaves it, with vehicles that have one visit each, and an owner's key. */
 export async function makeShopFile(
   file: string,
   vehicles = 1,
@@ -22,7 +22,7 @@ export async function makeShopFile(
       await store.visits.record(caller, id, VisitBody.parse(visit), null);
       vehicleIds.push(id);
     }
-    // The service's first start makes it.
+    // The first start of the service creates it.
     await store.secret('cursors');
     return { key, vehicleIds };
   } finally {
@@ -30,7 +30,7 @@ export async function makeShopFile(
   }
 }
 
-/** Uses a connection to a file for a moment. */
+/** Opens a connection to a file for one use. */
 export function withConnection<Result>(
   file: string,
   use: (connection: BetterSqlite.Database) => Result,
@@ -43,7 +43,7 @@ export function withConnection<Result>(
   }
 }
 
-/** Keeps a file locked for writing, as another process would, until the work is done. */
+/** Locks a file for writing, as another process would, until the work is done. */
 export async function whileLocked<Result>(file: string, work: () => Promise<Result>): Promise<Result> {
   const connection = new BetterSqlite(file);
   try {

@@ -1,9 +1,9 @@
-/** Ways to spoil a valid body in one place, each of which no field of any body may take. */
+/** Ways to make one value of a valid body wrong; no member of any body may accept them. */
 
 export type Path = readonly (string | number)[];
 
 export interface Spoiled {
-  /** Where it was spoiled. */
+  /** The place that was changed. */
   path: Path;
   how: string;
   body: unknown;
@@ -14,7 +14,7 @@ export type Json = null | boolean | number | string | Json[] | { [name: string]:
 /** Longer than any text may be. */
 const TOO_LONG = 'x'.repeat(5000);
 
-/** Replacements for a member, by what stands there now. */
+/** Replacements for a member, by its present value. */
 function replacements(value: Json): Record<string, Json> {
   const object = { hostile: true };
   if (typeof value === 'number') {
@@ -64,13 +64,13 @@ function isObject(value: Json): value is { [name: string]: Json } {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
-/** Every member of a body with its path, the body itself included. */
+/** Every member of a body with its path, including the body itself. */
 export function members(value: Json, path: Path = []): { path: Path; value: Json }[] {
   const inner = Array.isArray(value) ? [...value.entries()] : isObject(value) ? Object.entries(value) : [];
   return [{ path, value }, ...inner.flatMap(([step, member]) => members(member, [...path, step]))];
 }
 
-/** A copy of a body with the member at a path replaced, or left out where the new value is undefined. */
+/** A copy of a body with the member at a path replaced, or removed if the new value is undefined. */
 export function replaced(body: Json, path: Path, value: Json | undefined): Json {
   const [step, ...rest] = path;
   if (step === undefined) return value as Json;
@@ -82,7 +82,7 @@ export function replaced(body: Json, path: Path, value: Json | undefined): Json 
   return Object.fromEntries(Object.entries(object).filter(([name]) => name !== step));
 }
 
-/** Names that no object of a body knows; the second is known to every object of the language. */
+/** Names that no object of a body has; every object of the language has the second. */
 const UNKNOWN_NAMES = ['unknownField', 'constructor'];
 
 /**

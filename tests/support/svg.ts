@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 
-/** Reads an SVG as any reader of XML would: what does not close, or closes what is not open, is refused. */
+/** Reads an SVG as any XML reader would: an unclosed element, or a closing tag without an opening one, is refused. */
 
 export interface Element {
   name: string;
@@ -47,7 +47,7 @@ export function parseXml(xml: string): Element {
   return root.children[0]!;
 }
 
-/** An element with where its own origin lies on the picture. */
+/** An element with the position of its own origin in the picture. */
 export interface Placed extends Element {
   x: number;
   y: number;
@@ -68,7 +68,7 @@ export function descendants<Kind extends Element>(element: Kind): Kind[] {
 export const ofClass = <Kind extends Element>(root: Kind, name: string): Kind[] =>
   descendants(root).filter(({ attributes }) => attributes.class?.split(' ').includes(name));
 
-/** Words with where they stand: the place of their anchor, and on which side of it they are. */
+/** A text with its position: the place of its anchor, and the side on which it is. */
 export interface Words {
   text: string;
   x: number;
@@ -92,7 +92,7 @@ export const wordsOf = (root: Placed): Words[] =>
       colour: attributes.fill ?? '',
     }));
 
-/** Where the marks of readings stand: the middles of circles and squares. */
+/** The positions of readings' marks: the centres of circles and squares. */
 export const marksOf = (root: Placed): { x: number; y: number; isFilled: boolean; isRound: boolean }[] =>
   descendants(root)
     .filter(
@@ -106,7 +106,7 @@ export const marksOf = (root: Placed): { x: number; y: number; isFilled: boolean
       return { x: x!, y: y!, isRound, isFilled: at.fill !== '#ffffff' };
     });
 
-/** A chart's scale of thickness, read off the labels of its axis as a reader does. */
+/** A chart's thickness scale, read from the labels of its axis. */
 export function mmScale(root: Placed): (mm: number) => number {
   const labels = wordsOf(ofClass(root, 'axes')[0]!).filter(
     ({ anchor, text }) => anchor === 'end' && /^\d+(\.\d+)?$/.test(text),
@@ -116,7 +116,7 @@ export function mmScale(root: Placed): (mm: number) => number {
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
-/** The days of the dates below one half of a chart, as scale to its pixels. */
+/** The days of the dates below one half of a chart, as a scale of its pixels. */
 export function dayScale(root: Placed, half: 'past' | 'ahead'): (day: number) => number {
   const all = wordsOf(ofClass(root, 'axes')[0]!);
   const lowest = Math.max(...all.map(({ y }) => y));

@@ -1,20 +1,20 @@
 import type BetterSqlite from 'better-sqlite3';
 
 /**
- * Stands in for better-sqlite3 in a test of faults: every connection is the real one, known to the test, which can take
- * its room or its right to write away and let one of its statements fail.
+ * Replaces better-sqlite3 in a test of faults. Every connection is a real one that the test knows; the test can take
+ * away its room or its right to write, and let one of its statements fail.
  */
 
 export const connections: BetterSqlite.Database[] = [];
 
 let toGo = Infinity;
 
-/** Lets the n-th statement from now on fail, once; what it did is done already, and has to be taken back. */
+/** Makes the n-th statement from now on fail once; what it did before must be rolled back. */
 export function failAt(n: number): void {
   toGo = n;
 }
 
-/** Whether the statement that was to fail has not come; from now on none fails. */
+/** Whether the failing statement has not been reached; from now on none fails. */
 export function noneFailed(): boolean {
   const left = toGo;
   toGo = Infinity;

@@ -14,7 +14,7 @@ import { webhookSender } from '../../src/webhooks/sending.js';
 import type { Body } from './bodies.js';
 import type { Service } from './service.js';
 
-/** A receiver of webhooks on this machine, and a worker that delivers to it when a test says so. */
+/** A receiver of webhooks on this machine, and a worker that delivers to it when the test asks. */
 
 export interface Received {
   path: string;
@@ -50,7 +50,7 @@ export async function startReceiver() {
     answerWith: (next: Reply | typeof reply): void => {
       reply = typeof next === 'function' ? next : () => next;
     },
-    /** What has come in since this was asked last. */
+    /** What has arrived since the last call. */
     take: (): Received[] => received.splice(0),
     close: (): Promise<void> =>
       new Promise((resolve) => {
@@ -60,7 +60,7 @@ export async function startReceiver() {
   };
 }
 
-/** A worker on a service's outbox, by the service's clock and without jitter. */
+/** A worker on a service's outbox, with the service's clock and without jitter. */
 export function workerOf(service: Service, options: Partial<DelivererOptions> = {}) {
   const faults: unknown[] = [];
   const worker = deliverer({
@@ -82,7 +82,7 @@ export function workerOf(service: Service, options: Partial<DelivererOptions> = 
 }
 
 /**
- * What a webhook says, once the reference library has found its signature good at the time that it names.
+ * The content of a webhook, after the reference library has verified its signature at its timestamp.
  *
  * @throws WebhookVerificationError
  */
@@ -111,7 +111,7 @@ export async function changeEndpoint(service: Service, id: string, patch: Body):
   return response.body as Endpoint;
 }
 
-/** The deliveries there are, earliest first. */
+/** All deliveries, earliest first. */
 export async function deliveries(service: Service, query = ''): Promise<Delivery[]> {
   const response = await service.as('owner', 'get', `/v1/webhook-deliveries?limit=200${query}`);
   assert.equal(response.status, 200, response.text);

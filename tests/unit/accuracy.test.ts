@@ -4,7 +4,7 @@ import type { DateScore, ReadingTally } from '../../src/core/accuracy/scores.js'
 import { atOnce } from '../../src/core/accuracy/steps.js';
 import { accuracyOf as stepsOf, type ScoredVehicle } from '../../src/core/accuracy/summary.js';
 
-/** A forecast of 80, 100 and 130 days, of which the limit was reached after some number of days. */
+/** A forecast of 80, 100 and 130 days whose limit was reached after a given number of days. */
 const forecast = (reachedDays: number | null, more: Partial<DateScore> = {}): DateScore => ({
   axle: 'front',
   setNumber: 1,
@@ -34,7 +34,7 @@ const figuresOf = (vehicles: ScoredVehicle[]) => totalOf(vehicles).figures!;
 describe('the accuracy of dates', () => {
   const figures = figuresOf(FIVE);
 
-  it('it is how far the median date was off, and in which direction', () => {
+  it('the accuracy of dates is how far the median date was off, and in which direction', () => {
     expect(totalOf(FIVE)).toMatchObject({ vehicles: 5, padSets: 5, forecasts: 5, underWay: 0 });
     expect(figures).toMatchObject({
       meanAbsoluteErrorDays: 18,
@@ -45,7 +45,7 @@ describe('the accuracy of dates', () => {
     });
   });
 
-  it('it is the share of intervals that held, with its standard error over vehicles', () => {
+  it('the accuracy of dates is the share of intervals that held, with its standard error over vehicles', () => {
     expect(figures).toMatchObject({ inside80: 3, before80: 1, after80: 1, inside80Share: 0.6 });
     // Residuals 0.4 three times and −0.6 twice: √(5/4 · (3·0.16 + 2·0.36)) / 5.
     expect(figures.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * 1.2) / 5, 4);
@@ -62,7 +62,7 @@ describe('the accuracy of dates', () => {
     );
   });
 
-  it('it is compared with a rule only where the rule gives a date', () => {
+  it('the accuracy of dates is compared with a rule only where the rule gives a date', () => {
     // The rule is off by 50, 30, 70, 0 and 40 days.
     expect(figures.againstTwoPoint).toEqual({ forecasts: 5, meanAbsoluteErrorDays: 38, ratio: 0.47 });
     expect(figures.againstLine).toBeNull();
@@ -81,7 +81,7 @@ describe('the accuracy of dates', () => {
     });
   });
 
-  it('it says how the day of reaching the limit is known', () => {
+  it('a past forecast says how the day of reaching the limit is known', () => {
     const early = { days: 90, km: 9000, how: 'extrapolated' as const };
     const six = [...FIVE, vehicleWith([forecast(null, { reached: early })])];
     expect(figuresOf(six)).toMatchObject({
@@ -106,7 +106,7 @@ describe('the accuracy of dates', () => {
   });
 
   it('unfinished forecasts count as far as they can be judged', () => {
-    // Five sets that ended and one that is still on.
+    // Five sets that ended and one that is unfinished.
     const chances: [number, boolean][] = [
       [0.05, true],
       [0.5, true],
@@ -140,7 +140,7 @@ describe('the accuracy of dates', () => {
     );
   });
 
-  it('it is given by axle and model, and by the number of readings', () => {
+  it('the accuracy of dates is given by axle and model, and by the number of readings', () => {
     const rear = FIVE.map(() => vehicleWith([forecast(100, { axle: 'rear', readings: 17 })], null));
     const { byAxleAndModel, byReadings } = accuracyOf([...rear, ...FIVE]).dates;
     expect(byAxleAndModel.map((group) => [group.axle, group.model, group.figures!.biasDays])).toEqual([
@@ -156,7 +156,7 @@ describe('the accuracy of dates', () => {
     ]);
   });
 
-  it('it is grouped by what was known about the set', () => {
+  it('the accuracy of dates is grouped by what was known about the set', () => {
     const unknown = FIVE.map(() => vehicleWith([forecast(100, { set: 'unknown' })]));
     const { dates, words } = accuracyOf([...FIVE, ...unknown]);
     const { bySet } = dates;
@@ -174,7 +174,7 @@ describe('the accuracy of dates', () => {
     ]);
   });
 
-  it('it is described in words', () => {
+  it('the accuracy of dates is described in words', () => {
     expect(accuracyOf(FIVE).words).toBe(
       'Of 5 forecasts for 5 sets of pads on 5 vehicles, 3 (60 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 1 it came sooner, in 1 later. Half of the median dates were off by 10 days or less; on average they were off by 18, and on the whole 2 days too early. Their error is 0.47 times that of the rate from new to the latest reading on the same 5 forecasts.',
     );
@@ -202,7 +202,7 @@ describe('the accuracy of next readings', () => {
     tally({ readings: 20, inside: [5, 10, 18], offMm: -8 }),
   ];
 
-  it('it is the mean over readings, with standard errors over vehicles', () => {
+  it('the accuracy of next readings is the mean over readings, with standard errors over vehicles', () => {
     const { total } = accuracyOf(
       vehicles.map((each) => ({ model: null, scores: { dates: [], readings: [each] } })),
     ).nextReadings;
@@ -229,7 +229,7 @@ describe('the accuracy of next readings', () => {
 const round = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 
 describe('a past forecast in the answer', () => {
-  it('it has its dates, what happened, and how far each was off', () => {
+  it('a past forecast in the answer has its dates, what happened, and how far each was off', () => {
     expect(pastForecastOf(forecast(90.4))).toEqual({
       axle: 'front',
       set: 'recorded',

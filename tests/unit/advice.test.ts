@@ -207,7 +207,7 @@ describe('the advice sentence by case', () => {
       },
     ],
     [
-      'a repeat that failed, which a finer gauge may settle',
+      'a failing repeat that a finer gauge may settle',
       {
         day: {
           findings: [
@@ -251,7 +251,7 @@ describe('the advice sentence by case', () => {
       },
     ],
     [
-      'a stop that has no sentence of its own',
+      'a stop without a sentence of its own',
       {
         day: {
           findings: [
@@ -285,7 +285,7 @@ describe('the advice sentence by case', () => {
       },
     ],
     [
-      'an early date that is past',
+      'an early date in the past',
       { day: { liningDates: between('2026-11-20', '2027-01-02', '2027-02-10'), chanceToday: 0.13 } },
       {
         action: 'first-chance',
@@ -307,7 +307,7 @@ describe('the advice sentence by case', () => {
       },
     ],
     [
-      'pads due before a visit that is booked',
+      'pads due before a booked visit',
       { day: { untilNextVisit: { date: '2027-01-08', dateSource: 'until', chanceLimitReached: 0.995 } } },
       {
         action: 'fit-before',
@@ -529,14 +529,14 @@ describe('the advice on a vehicle’s history', () => {
     { date: '2025-01-01', odometer: km(20_000), readings: fourPads(5) },
   ];
 
-  it('it says to fit pads before the early date, and gives that date in `by`', () => {
+  it('the advice on a vehicle’s history says to fit pads before the early date, and gives that date in `by`', () => {
     const { advice, replacement } = adviceFor(WORN, '2025-01-02');
     expect(advice).toMatchObject({ action: 'fit-before', part: 'pads', urgency: 'soon' });
     expect(advice.by).toBe(replacement.date!.early);
     expect(advice.words).toMatch(/^Fit front pads before \d+ \w+ 2025\.$/);
   });
 
-  it('it says to replace a rotor whose margin will be gone before the next visit', () => {
+  it('the advice on a vehicle’s history says to replace a rotor whose margin will be gone before the next visit', () => {
     const rotors = (value: number) =>
       (['left', 'right'] as const).flatMap((side) => rotorReadings(side, [value, value, value, value]));
     const visits: VisitDraft[] = [

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { dateIn, latestDateAt, toDay, toFullDate } from '../../src/core/calendar.js';
 
 describe('day numbers', () => {
-  it('they count from 1970-01-01', () => {
+  it('day numbers count from 1970-01-01', () => {
     expect(toDay('1970-01-01')).toBe(0);
     expect(toDay('1970-01-02')).toBe(1);
     expect(toDay('1969-12-31')).toBe(-1);
@@ -20,13 +20,13 @@ describe('day numbers', () => {
     expect(toFullDate(toDay(from) + days)).toBe(to);
   });
 
-  it('they convert back to the same date, for sixty years', () => {
+  it('day numbers convert back to the same date, for sixty years', () => {
     for (let day = toDay('2000-01-01'); day < toDay('2060-01-01'); day++) {
       expect(toDay(toFullDate(day))).toBe(day);
     }
   });
 
-  it.each(['2026-13-01', 'yesterday', '', '2026-3-2x'])('they cannot be made from "%s"', (text) => {
+  it.each(['2026-13-01', 'yesterday', '', '2026-3-2x'])('day numbers cannot be made from "%s"', (text) => {
     expect(() => toDay(text)).toThrow(RangeError);
   });
 });

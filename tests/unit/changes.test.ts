@@ -8,7 +8,7 @@ import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 const NODES = Float64Array.from({ length: 21 }, (_, index) => Math.log(0.1) + (index - 10) * 0.05);
 
-/** A pad of 12 mm at distance 0, read as told. */
+/** A pad of 12 mm at distance 0, with the given readings. */
 function pad(ratioShare: number, ...readings: [at: number, mm: number][]): PartTracks {
   const life = {
     startAt: 0,
@@ -47,7 +47,7 @@ describe('an axle whose rate hardly ever changes', () => {
   const rare = follow(1e-15);
   const steady = follow(0);
 
-  it('it has the likelihood of an axle whose rate never changes, whatever the rate', () => {
+  it('an axle whose rate hardly ever changes has the likelihood of an axle whose rate never changes, whatever the rate', () => {
     expect(rare.logLikelihood).toBeCloseTo(steady.logLikelihood, 6);
     const { origins, weights } = rare.hypotheses[0]!;
     steady.hypotheses[0]!.weights.forEach((weight, node) => {
@@ -56,7 +56,7 @@ describe('an axle whose rate hardly ever changes', () => {
     });
   });
 
-  it('it ends in the same states', () => {
+  it('an axle whose rate hardly ever changes ends in the same states', () => {
     const { states } = steady.hypotheses[0]!;
     rare.hypotheses[0]!.states.forEach((value, index) => {
       // What an explanation without weight says counts for nothing.

@@ -37,12 +37,12 @@ const sum = (values: Iterable<number>): number =>
   Array.from(values).reduce((total, value) => total + value, 0);
 
 describe('a life with very many readings', () => {
-  it('it is unchanged below the ordinary number of readings', () => {
+  it('a life with very many readings is unchanged below the ordinary number of readings', () => {
     const part = longLife(40, 0.1);
     expect(condensed(part)).toBe(part);
   });
 
-  it('it keeps the first and the latest readings, and counts all of them', () => {
+  it('a life with very many readings keeps the first and the latest readings, and counts all of them', () => {
     const [all] = longLife(200, 0.1).lives;
     const [short] = condensed(longLife(200, 0.1)).lives;
     expect(short!.at.length).toBeLessThan(60);
@@ -52,7 +52,7 @@ describe('a life with very many readings', () => {
     expect(Array.from(short!.counts!.slice(-12))).toEqual(new Array(12).fill(1));
   });
 
-  it('it keeps a single reading that differs from the others', () => {
+  it('a life with very many readings keeps a single reading that differs from the others', () => {
     const part = longLife(200, 0.1);
     part.lives[0]!.mm[90] = 4;
     const [short] = condensed(part).lives;
@@ -76,8 +76,8 @@ describe('a life with very many readings', () => {
   it.each([
     ['does not change', wear()],
     ['may change', wear({ jumpPerMm: 0.1, jumpSd: 0.5 })],
-    ['does not change and readings may be mistakes', wear({ misreadChance: 0.0075 })],
-  ])('it gives the same rate if the rate %s', (_, parameters) => {
+    ['does not change and readings may be wrong', wear({ misreadChance: 0.0075 })],
+  ])('a life with very many readings gives the same rate if the rate %s', (_, parameters) => {
     const parts = [0.5, -0.5, 0.5, -0.5].map((share) => longLife(200, 0.12, share));
     const moments = (of: PartTracks[]): { mean: number; sd: number } => {
       const { weights, means, sds } = partMixture(wearPosterior(of, onlyDraw(parameters), 40), 0, 'rate');

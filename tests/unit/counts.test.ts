@@ -7,7 +7,7 @@ const countOf = (chances: readonly number[]): Count => {
   return count;
 };
 
-/** The chance of every number of events, from every way in which they may happen. */
+/** The chance of every number of events, by enumerating all outcomes. */
 function enumerated(chances: readonly number[]): number[] {
   const sums = new Array<number>(chances.length + 1).fill(0);
   for (let way = 0; way < 2 ** chances.length; way++) {
@@ -23,7 +23,7 @@ function enumerated(chances: readonly number[]): number[] {
   return sums;
 }
 
-/** The same by taking one event after another, with nothing cut off. */
+/** The same by adding one event after another, without truncation. */
 function convolved(chances: readonly number[]): number[] {
   const sums = [1];
   for (const p of chances) {
@@ -54,7 +54,7 @@ describe('the number of independent events', () => {
     );
   });
 
-  it('it is binomial where the chances are equal', () => {
+  it('the number of independent events is binomial where the chances are equal', () => {
     const count = countOf(new Array<number>(60).fill(0.17));
     // Sums of binomial terms in exact fractions.
     const below = [
@@ -70,7 +70,7 @@ describe('the number of independent events', () => {
     expect(countAt(count, 0.9)).toBe(14);
   });
 
-  it('it is right without events, and for impossible and certain ones', () => {
+  it('the number of independent events is right without events, and for impossible and certain ones', () => {
     expect([countAt(noneOf(), 0.1), countAt(noneOf(), 0.9)]).toEqual([0, 0]);
     const certain = countOf([0, 1, 1, 0]);
     expect([certain.mean, countAt(certain, 0.1), countAt(certain, 0.9)]).toEqual([2, 2, 2]);

@@ -28,12 +28,12 @@ const rowsOf = (csv: string): Record<string, string>[] =>
   parse(csv, { columns: true, record_delimiter: '\r\n' });
 
 describe('the due-soon report as CSV', () => {
-  it('it has the columns of the report in order, also when empty', () => {
+  it('the due-soon report as CSV has the columns of the report in order, also when empty', () => {
     expect(dueSoonCsv([])).toBe(`${DUE_HEADER}\r\n`);
     expect(dueSoonCsv([DUE]).split('\r\n')[0]).toBe(DUE_HEADER);
   });
 
-  it('it has a row for each axle, ended by CRLF as RFC 4180 requires', () => {
+  it('the due-soon report as CSV has a row for each axle, ended by CRLF as RFC 4180 requires', () => {
     const lines = dueSoonCsv([DUE, { ...DUE, vehicleId: 'v-3', overdue: true }]).split('\r\n');
     expect(lines).toEqual([
       DUE_HEADER,
@@ -55,11 +55,11 @@ describe('the due-soon report as CSV', () => {
     expect(rowsOf(csv)).toMatchObject([{ fleet }]);
   });
 
-  it('it has no byte order mark, which would become part of the first name', () => {
+  it('the due-soon report as CSV has no byte order mark, which would become part of the first name', () => {
     expect(dueSoonCsv([DUE]).startsWith('vehicleId,')).toBe(true);
   });
 
-  it('it keeps letters of any script', () => {
+  it('the due-soon report as CSV keeps letters of any script', () => {
     expect(rowsOf(dueSoonCsv([{ ...DUE, fleet: 'Åre – зима 東' }]))).toMatchObject([
       { fleet: 'Åre – зима 東' },
     ]);
@@ -121,7 +121,7 @@ describe('the due-soon report as CSV', () => {
 });
 
 describe('the unassessed report as CSV', () => {
-  it('it gives the reason by code and in words', () => {
+  it('the unassessed report as CSV gives the reason by code and in words', () => {
     expect(unassessedCsv([UNASSESSED])).toBe(
       'vehicleId,externalId,registration,fleet,model,axle,lastReadingDate,reasonCode,reason\r\n' +
         'v-2,,LM 22,,,rear,,no-readings,no pad of this axle has been measured: measure first\r\n',

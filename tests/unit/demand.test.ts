@@ -10,7 +10,7 @@ import {
 } from '../../src/core/planning/demand.js';
 import { demandWords } from '../../src/core/planning/demandWords.js';
 
-/** Reached on a day that is as likely as any other of a year. */
+/** Reached on a day with a uniform distribution over a year. */
 const WITHIN_A_YEAR: Crossing = { already: 0, days: PROBABILITIES.map((chance) => chance * 365) };
 const needs = (changes: Partial<AxleNeeds> = {}): AxleNeeds => ({
   crossing: WITHIN_A_YEAR,
@@ -24,7 +24,7 @@ const needs = (changes: Partial<AxleNeeds> = {}): AxleNeeds => ({
 const ends = (today: string, months: number) => monthsFrom(today, months).map(lastDayOf);
 
 describe('the months of a demand report', () => {
-  it('they begin with the month of the date, and end with the calendar month', () => {
+  it('the months of a demand report begin with the month of the date, and end with the calendar month', () => {
     expect(monthsFrom('2026-11-27', 4)).toEqual(['2026-11', '2026-12', '2027-01', '2027-02']);
     expect(ends('2027-11-30', 5)).toEqual([
       '2027-11-30',
@@ -42,11 +42,11 @@ describe('the chances of an axle by month', () => {
     [89, 30, 31].forEach((days, month) => expect(chances[month]).toBeCloseTo(days / 365, 6));
   });
 
-  it('they fall in the first month altogether if a reading fails', () => {
+  it('the chances of an axle by month fall in the first month altogether if a reading fails', () => {
     expect(liningChances(needs({ failing: true }), ends('2026-03-10', 3))).toEqual([1, 0, 0]);
   });
 
-  it('they never add up to more than one', () => {
+  it('the chances of an axle by month never add up to more than one', () => {
     const chances = liningChances(needs(), ends('2026-03-10', 24));
     expect(chances.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(0.999, 9);
     expect(Math.min(...chances)).toBeGreaterThanOrEqual(0);
@@ -82,7 +82,7 @@ describe('the chances of an axle by month', () => {
 });
 
 describe('the demand for parts over all axles', () => {
-  it('it is separate by kind, named by the brake, and omits what nobody will need', () => {
+  it('the demand for parts over all axles is separate by kind, named by the brake, and omits what nobody will need', () => {
     const tally = demandTally<{ axle: string; brake: 'disc' | 'drum' }>(['2026-03', '2026-04']);
     tally.takeIn('f', { axle: 'front', brake: 'disc' }, [0.5, 0.25], [0, 0]);
     tally.takeIn('f', { axle: 'front', brake: 'disc' }, [0.5, 0.5], [0, 0]);
@@ -95,7 +95,7 @@ describe('the demand for parts over all axles', () => {
     ]);
   });
 
-  it('it is described in words, with what it leaves out', () => {
+  it('the demand for parts over all axles is described in words, with what it leaves out', () => {
     const totals = [
       { month: '2026-03', item: 'pad-set', expected: 2, low: 1, high: 3 },
       { month: '2026-04', item: 'pad-set', expected: 1.25, low: 0, high: 2 },

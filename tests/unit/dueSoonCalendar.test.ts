@@ -17,7 +17,7 @@ const sequence = (changes: Partial<DueAxle>, today = FRAME.today): number =>
 
 // RFC 5545 sections 3.4, 3.6, 3.7 and RFC 7986 section 5.
 describe('the due-soon calendar', () => {
-  it('it has its producer, its name and its refresh interval', () => {
+  it('the due-soon calendar has its producer, its name and its refresh interval', () => {
     const { calendar } = read([dueAxle()]);
     const properties = [
       'version',
@@ -40,13 +40,13 @@ describe('the due-soon calendar', () => {
     expect(calendar.getFirstProperty('refresh-interval')!.type).toBe('duration');
   });
 
-  it('it has no events if nothing is due', () => {
+  it('the due-soon calendar has no events if nothing is due', () => {
     expect(read([]).events).toEqual([]);
   });
 });
 
 describe('a calendar event', () => {
-  it('it covers the whole early date, and marks nobody as busy', () => {
+  it('a calendar event covers the whole early date, and marks nobody as busy', () => {
     const event = eventOf();
     const start = event.getFirstProperty('dtstart')!;
     expect([start.type, start.getFirstValue()!.toString()]).toEqual(['date', '2026-04-01']);
@@ -56,7 +56,7 @@ describe('a calendar event', () => {
     expect(valueOf(event, 'dtstamp')).toBe('2026-03-10T12:34:56Z');
   });
 
-  it('it is today if the early date is past, and on the horizon if there is none', () => {
+  it('a calendar event is today if the early date is past, and on the horizon if there is none', () => {
     expect(valueOf(eventOf({ earlyDate: '2026-03-10' }), 'dtstart')).toBe('2026-03-10');
     expect(valueOf(eventOf({ earlyDate: '2025-11-30' }), 'dtstart')).toBe('2026-03-10');
     expect(valueOf(eventOf({ earlyDate: null }), 'dtstart')).toBe('2026-05-09');
@@ -85,7 +85,7 @@ describe('a calendar event', () => {
     expect(sequence({ changedAt: '2020-01-01T00:00:00.000Z' })).toBe(0);
   });
 
-  it('it stays the same while its date is ahead and nothing changes', () => {
+  it('a calendar event stays the same while its date is ahead and nothing changes', () => {
     expect(sequence({}, '2026-03-10')).toBe(sequence({}, '2026-03-31'));
   });
 
@@ -96,11 +96,14 @@ describe('a calendar event', () => {
     [{ axle: 'rear', governingPad: { side: 'left', pad: 'leading' } }, 'KR 4471 (FD-1007): fit rear shoes'],
     [{ part: 'rotors', governingPad: null }, 'KR 4471 (FD-1007): replace both front rotors'],
     [{ part: 'drums', axle: 'axle-2', overdue: true }, 'KR 4471 (FD-1007): replace both drums on axle 2 now'],
-  ] as [Partial<DueAxle>, string][])('it names the vehicle and the work: %j', (changes, summary) => {
-    expect(valueOf(eventOf(changes), 'summary')).toBe(summary);
-  });
+  ] as [Partial<DueAxle>, string][])(
+    'a calendar event names the vehicle and the work: %j',
+    (changes, summary) => {
+      expect(valueOf(eventOf(changes), 'summary')).toBe(summary);
+    },
+  );
 
-  it('it gives the work, the dates, the chance, the limit, the last reading and the cautions', () => {
+  it('a calendar event gives the work, the dates, the chance, the limit, the last reading and the cautions', () => {
     const description = valueOf(eventOf({ limitMm: 2.38125, limitSource: 'law' }), 'description');
     for (const said of [
       'Fit front pads before April 2026.\n',

@@ -36,7 +36,7 @@ const codesAfter = (visits: VisitDraft[]): string[] => findingsAfter(visits).map
 
 type Thicknesses = number | readonly [number, number, number, number];
 
-/** Pads after 10 000, 20 000 … km, a visit every half year. */
+/** Pads after 10 000, 20 000 … km, a visit every half-year. */
 function course(...thicknesses: Thicknesses[]): VisitDraft[] {
   const dates = ['2024-07-01', '2025-01-01', '2025-07-01', '2026-01-01'];
   return thicknesses.map((thickness, index) => ({
@@ -118,7 +118,7 @@ describe('a pad at its limit', () => {
 });
 
 describe('uneven inner and outer pads', () => {
-  it('they are found with the thinner pad and the figures', () => {
+  it('uneven inner and outer pads are found with the thinner pad and the figures', () => {
     const findings = findingsAfter(course([7, 9, 9, 9]));
     const uneven = findings.find(({ code }) => code === 'uneven-inner-outer')!;
     expect(uneven).toMatchObject({ axle: 'front', side: 'left', pad: 'inner', severity: 'check' });
@@ -142,9 +142,9 @@ describe('uneven inner and outer pads', () => {
   });
 
   it.each([
-    ['less than a millimetre, though little wear spreads them less', course([10.1, 11, 11, 11])],
-    ['what much wear spreads anyway', course([9.5, 9.6, 9.5, 9.6], [4, 5.2, 4, 5.2])],
-  ])('they are not found for %s', (_name, visits) => {
+    ['less than a millimetre, even if little wear spreads less', course([10.1, 11, 11, 11])],
+    ['a difference that much wear explains', course([9.5, 9.6, 9.5, 9.6], [4, 5.2, 4, 5.2])],
+  ])('uneven inner and outer pads are not found for %s', (_name, visits) => {
     expect(codesAfter(visits)).not.toContain('uneven-inner-outer');
   });
 
@@ -213,7 +213,7 @@ describe('uneven pads left and right', () => {
 });
 
 describe('a pad thicker than before', () => {
-  it('it is found with the difference', () => {
+  it('a pad thicker than before is found with the difference', () => {
     const thicker = findingsAfter(course(7, [6, 8.5, 6, 6])).filter(
       ({ code }) => code === 'thicker-than-before',
     );
@@ -228,13 +228,13 @@ describe('a pad thicker than before', () => {
     expect(codesAfter(course(7, [6.5, 7.4, 6.5, 6.5]))).not.toContain('thicker-than-before');
   });
 
-  it('it is not found if the pad was replaced', () => {
+  it('a pad thicker than before is not found if the pad was replaced', () => {
     const visits = course(3, 10.5);
     visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
     expect(codesAfter(visits)).not.toContain('thicker-than-before');
   });
 
-  it('it is found on the side that was not replaced', () => {
+  it('a pad thicker than before is found on the side that was not replaced', () => {
     const visits = course(3, 10.5);
     visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front', side: 'left' }];
     const thicker = findingsAfter(visits).filter(({ code }) => code === 'thicker-than-before');
@@ -246,7 +246,7 @@ describe('a reading off its forecast', () => {
   it.each([
     ['far too thin', [6.6, 6.6, 6.6, 3.1] as const, -1],
     ['far too thick', [6.6, 6.6, 6.6, 10.4] as const, 1],
-  ])('it is found %s', (_name, last, sign) => {
+  ])('a reading off its forecast is found %s', (_name, last, sign) => {
     const off = findingsAfter(course(9.6, 8.1, last)).filter(({ code }) => code === 'reading-off-forecast');
     expect(off).toMatchObject([{ side: 'right', pad: 'outer', severity: 'check' }]);
     const { readingMm, foretoldMm, spreadMm, standardDeviations } = off[0]!.numbers;
@@ -257,17 +257,17 @@ describe('a reading off its forecast', () => {
     expect(Math.abs(standardDeviations!)).toBeGreaterThan(3);
   });
 
-  it('it is not found again once the next visit is as predicted', () => {
+  it('a reading off its forecast is not found again once the next visit is as predicted', () => {
     const visits = course(9.6, [8.1, 8.1, 8.1, 5], 6.6);
     expect(codesAfter(visits)).not.toContain('reading-off-forecast');
   });
 
-  it('it is not found for the first reading of pads of unknown age', () => {
+  it('a reading off its forecast is not found for the first reading of pads of unknown age', () => {
     const unknown = { ...VAN, inService: null };
     expect(findingsAfter(course(3.5), unknown).map(({ code }) => code)).not.toContain('reading-off-forecast');
   });
 
-  it('it is not found if no distance is known', () => {
+  it('a reading off its forecast is not found if no distance is known', () => {
     const visits = course(9.6, 8.1, [6.6, 6.6, 6.6, 3.1]).map((visit) => ({ ...visit, odometer: null }));
     const vehicle = { ...VAN, inService: null };
     expect(findingsAfter(visits, vehicle).map(({ code }) => code)).not.toContain('reading-off-forecast');
@@ -301,7 +301,7 @@ describe('taper of a pad', () => {
     expect(finding!.message).toContain(`The ${end} end`);
   });
 
-  it('it is not found under 1.5 mm, or from one end alone', () => {
+  it('taper of a pad is not found under 1.5 mm, or from one end alone', () => {
     expect(codesAfter(withEnds(9.4, 8))).not.toContain('taper');
     expect(
       codesAfter([
@@ -339,7 +339,7 @@ describe('a recorded torque', () => {
     ]);
   });
 
-  it('it is compared in newton metres, whatever its unit', () => {
+  it('a recorded torque is compared in newton metres, whatever its unit', () => {
     // 88 ft-lbf are 119.3 N·m, 80 ft-lbf 108.5 N·m.
     expect(found(visit({ value: 88, unit: 'ft-lbf' }))).toEqual([]);
     expect(found(visit({ value: 80, unit: 'ft-lbf' }))).toMatchObject([{ numbers: { torqueNm: 108.47 } }]);
@@ -351,12 +351,12 @@ describe('a recorded torque', () => {
     expect(found(wheelNut(105.1))).toMatchObject([{ numbers: { specifiedNm: 100, toleranceNm: 5 } }]);
   });
 
-  it('it is not judged without a specification, or by another axle’s', () => {
+  it('a recorded torque is not judged without a specification, or by another axle’s', () => {
     expect(found(visit({ fastener: 'abutment-bolt', value: 5 }))).toEqual([]);
     expect(found(visit({ fastener: 'wheel-nut', axle: 'rear', value: 200 }))).toEqual([]);
   });
 
-  it('it counts only until the next visit', () => {
+  it('a recorded torque counts only until the next visit', () => {
     expect(found(visit({ value: 60 }), { date: '2024-08-01' })).toEqual([]);
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { inOrder } from '../../src/core/history.js';
 import { km, visitsOf, type VisitDraft } from '../support/coreHistories.js';
 
-/** Every order in which the same visits can be handed over. */
+/** Every order in which the same visits can be given. */
 function permutations<T>(items: readonly T[]): T[][] {
   if (items.length < 2) return [[...items]];
   return items.flatMap((item, index) =>
@@ -16,7 +16,7 @@ const named = (id: string, date: string, more: Partial<VisitDraft> = {}): VisitD
   ...more,
 });
 
-/** Whatever order they come in, these visits take place in this one. */
+/** In whatever order they are given, these visits are placed in this order. */
 function expectOrder(drafts: readonly VisitDraft[], expected: readonly string[]): void {
   for (const permutation of permutations(visitsOf(drafts))) {
     expect(inOrder(permutation).map(({ id }) => id)).toEqual(expected);
@@ -24,7 +24,7 @@ function expectOrder(drafts: readonly VisitDraft[], expected: readonly string[])
 }
 
 describe('the order of visits', () => {
-  it('they are ordered by date, whatever the order of arrival', () => {
+  it('visits are ordered by date, whatever the order of arrival', () => {
     expectOrder(
       [named('c', '2026-03-02'), named('a', '2024-02-29'), named('b', '2025-12-31')],
       ['a', 'b', 'c'],

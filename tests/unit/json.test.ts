@@ -12,7 +12,7 @@ describe('a duplicate name in a JSON object', () => {
     ['{"":1,"":2}', ''],
     ['{"a\\"b":1,"a\\"b":2}', 'a"b'],
     ['{"a":{"x":1},"a":{"x":1}}', 'a'],
-  ])('it is found: %s', (text, name) => {
+  ])('a duplicate name in a JSON object is found: %s', (text, name) => {
     expect(faultInJson(text)).toBe(`the name ${JSON.stringify(name)} occurs twice in one object`);
   });
 
@@ -26,7 +26,7 @@ describe('a duplicate name in a JSON object', () => {
     '"text"',
     '7',
     '[]',
-  ])('it is not reported where there is none: %s', (text) => {
+  ])('an object without a duplicate name has no fault: %s', (text) => {
     expect(faultInJson(text)).toBeNull();
   });
 

@@ -9,7 +9,7 @@ const RATE = 0.12; // mm per 1000 km
 const LIMIT_MM = 2;
 const DAYS = [0, 30, 120, 300, 420, 600];
 
-/** Pads of known thickness and rate that only wander. */
+/** Pads of known thickness and rate, with wander only. */
 function forecastOf(remainingMm: number[], wander: number, usage: UsagePosterior): AskableForecast {
   const none = new Float64Array(0);
   const parts = remainingMm.map((mm) => ({
@@ -21,7 +21,7 @@ function forecastOf(remainingMm: number[], wander: number, usage: UsagePosterior
   return { posterior: wearPosterior(parts, onlyDraw(known), 0), limited, usage, ratesByPace: null };
 }
 
-/** Mean and points of a normal quantity of which what lies under 0 counts for 0. */
+/** Mean and percentiles of a normal quantity whose negative values count as 0. */
 function rectified(mean: number, sd: number) {
   const z = mean / sd;
   const at = (probability: number): number => Math.max(0, mean + sd * (qnorm(probability) as number));
@@ -34,7 +34,7 @@ function rectified(mean: number, sd: number) {
 }
 
 const NAMES = ['mean', 'low', 'median', 'high'] as const;
-/** Half a step of the amounts at most. */
+/** At most half a step of the amounts. */
 const CLOSE_MM = 0.04;
 
 describe('the lining left on a pad', () => {
@@ -51,7 +51,7 @@ describe('the lining left on a pad', () => {
     });
   });
 
-  it('it is averaged over the possible daily distances', () => {
+  it('the lining left on a pad is averaged over the possible daily distances', () => {
     const paces = [30, 50, 60, 75, 100];
     const left = leftoverOn(DAYS, forecastOf([3], 0.05, steadyUse(...paces)));
     DAYS.slice(1).forEach((days, index) => {
@@ -64,7 +64,7 @@ describe('the lining left on a pad', () => {
     });
   });
 
-  it('it is that of the pad with least left', () => {
+  it('the lining left on a pad is that of the pad with least left', () => {
     const usage = steadyUse(60);
     const [alone, beside] = [[2], [2, 6]].map((remaining) =>
       leftoverOn(DAYS, forecastOf(remaining, 0.05, usage)),
@@ -72,14 +72,14 @@ describe('the lining left on a pad', () => {
     alone!.forEach(({ mean }, index) => expect(beside![index]!.mean).toBeCloseTo(mean, 2));
   });
 
-  it('it is zero once the limit has been passed', () => {
+  it('the lining left on a pad is zero once the limit has been passed', () => {
     const nothing = { mean: 0, low: 0, median: 0, high: 0 };
     expect(leftoverOn([0, 10], forecastOf([-1], 0.05, steadyUse(60)))).toEqual([nothing, nothing]);
     const [late] = leftoverOn([4000], forecastOf([3], 0.05, steadyUse(60)));
     expect(late!.high).toBeLessThan(0.02);
   });
 
-  it('it never grows from one day to the next', () => {
+  it('the lining left on a pad never grows from one day to the next', () => {
     const left = leftoverOn(DAYS, forecastOf([4, 3.5, 5], 0.1, steadyUse(30, 60, 120)));
     for (const name of NAMES) {
       const amounts = left.map((each) => each[name]);

@@ -5,7 +5,7 @@ import { layRoad } from '../../src/core/odometer.js';
 import type { PadSpec } from '../../src/core/vocabulary/vehicle.js';
 import { historyOf, mm, padReading } from '../support/coreHistories.js';
 
-/** As it is where the shop's owner picked nothing: no fact of the axle matters then. */
+/** The case in which the owner picked no rule set: no fact of the axle matters. */
 const NO_RULES = {
   part: 'pad',
   facts: { actuation: null, steered: null, lining: null, grossMassKg: null, isTrailer: null },
@@ -14,7 +14,7 @@ const NO_RULES = {
   placementSdMm: 0.2,
 } as const;
 
-/** Limits of a pad of this specification, read at a thickness; not read at all where it is null. */
+/** Limits of a pad with this specification, read at a thickness; null is not read. */
 function limitsAt(spec: PadSpec, thickness: number | null, gauge = 'depth-gauge') {
   const readings = thickness === null ? [] : [padReading('left', 'inner', thickness, { gauge })];
   const history = historyOf({ axles: { front: { pad: spec } } }, [{ date: '2026-03-02', readings }]);
@@ -31,7 +31,7 @@ describe('the limits of a pad', () => {
     expect(limitsAt({ new: mm(11), limit: null, wearIndicator: null }, 5)).toEqual([]);
   });
 
-  it('they are the maker’s and the wear indicator’s', () => {
+  it('the limits of a pad are the maker’s and the wear indicator’s', () => {
     const limits = limitsAt({ ...MAKER, ...INDICATOR }, 5);
     expect(limits.map(({ source, limitMm }) => [source, limitMm])).toEqual([
       ['wear-indicator', 3],
@@ -43,14 +43,14 @@ describe('the limits of a pad', () => {
   it.each([
     ['the wear indicator', { ...MAKER, ...INDICATOR }, 'wear-indicator'],
     ['the maker', { limit: mm(4), ...INDICATOR }, 'maker'],
-    ['the only one', MAKER, 'maker'],
+    ['the only limit', MAKER, 'maker'],
   ])('the greatest governs: %s', (_name, spec, source) => {
     const limits = limitsAt(spec, 5);
     expect(limits.filter(({ governs }) => governs).map((limit) => limit.source)).toEqual([source]);
     expect(limits[0]!.governs).toBe(true);
   });
 
-  it('they are in millimetres whatever their unit', () => {
+  it('the limits of a pad are in millimetres whatever their unit', () => {
     const [limit] = limitsAt({ limit: { value: 2, unit: 'in/32' } }, 5);
     expect(limit!.limitMm).toBe(1.5875);
   });
@@ -90,7 +90,7 @@ describe('the limits of a pad', () => {
     expect(limitsAt(MAKER, thickness, gauge)[0]!.conformity).toBe(conformity);
   });
 
-  it('they are not judged if the pad was not read', () => {
+  it('the limits of a pad are not judged if the pad was not read', () => {
     expect(limitsAt(MAKER, null)).toMatchObject([{ fails: null, conformity: null, governs: true }]);
   });
 });

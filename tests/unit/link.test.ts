@@ -27,11 +27,11 @@ function experience(correlation: number): Experience {
   };
 }
 
-/** A pace known to a hair, so many standard deviations above the group's. */
+/** A daily distance known almost exactly, this many standard deviations above the group's. */
 const paceAt = (...deviations: number[]): UsagePosterior =>
   steadyUse(...deviations.map((z) => 40 * Math.exp(PACE_SD * z)));
 
-/** An axle never measured: its rate is the group's. */
+/** An axle that was never measured: its rate is the group's. */
 const unseen = (told: Experience) => wearPosterior([{ ratioShare: 0, lives: [] }], told.pads, 0);
 
 function logRate({ weights, rates }: { weights: Float64Array; rates: Float64Array }) {

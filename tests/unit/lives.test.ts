@@ -28,7 +28,7 @@ const thicknesses = (life: { observations: { mm: number }[] } | undefined) =>
   life!.observations.map((observation) => observation.mm);
 
 describe('the first life of a pad', () => {
-  it('it begins at in-service with the specified thickness', () => {
+  it('the first life of a pad begins at in-service with the specified thickness', () => {
     const [life, ...later] = padLivesOf(IN_SERVICE, [
       { date: '2024-07-01', odometer: km(10_012), readings: fourPads(9.5) },
     ]);
@@ -63,7 +63,7 @@ describe('a replacement of pads', () => {
     work: [{ kind: 'pads-replaced', axle: 'front', new: mm(12), limit: mm(3) }],
   };
 
-  it('it ends one life with the as-found reading and begins the next with the as-left reading', () => {
+  it('a replacement of pads ends one life with the as-found reading and begins the next with the as-left reading', () => {
     const lives = padLivesOf(IN_SERVICE, [replacement]);
     expect(lives.map(thicknesses)).toEqual([[2.5], [11.8]]);
     expect(lives[1]).toMatchObject({
@@ -144,7 +144,7 @@ describe('an observation of a pad', () => {
   const observe = (readings: VisitDraft['readings']) =>
     padLivesOf(IN_SERVICE, [{ date: '2024-07-01', odometer: km(10_000), readings }])[0]!.observations;
 
-  it('it is the thinnest of its places', () => {
+  it('an observation of a pad is the thinnest of its places', () => {
     const [observation] = observe([
       padReading('left', 'inner', 7.5, { at: 'leading' }),
       padReading('left', 'inner', 6.1, { at: 'trailing', gauge: 'caliper' }),
@@ -159,7 +159,7 @@ describe('an observation of a pad', () => {
     ]);
   });
 
-  it('it is the mean of the repeats of a place', () => {
+  it('an observation of a pad is the mean of the repeats of a place', () => {
     const [observation] = observe([
       padReading('left', 'inner', 6.5),
       padReading('left', 'inner', 6.75, { repeat: 2 }),

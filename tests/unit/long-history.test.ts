@@ -6,8 +6,8 @@ import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 /**
- * The forecast uses nodes of the log base rate 0.12 apart, each of which stands for all rates about it. After many sets
- * of pads the rate is known better than that; it must still come close to what very many nodes tell.
+ * The forecast uses nodes of the log base rate 0.12 apart, each of which stands for the rates around it. After many
+ * sets of pads the rate is known better than that; the result must still be close to that of very many nodes.
  */
 const BELIEFS = textbookWear({
   logRateMean: Math.log(0.12),
@@ -44,7 +44,7 @@ function axleOf(rates: readonly number[]): PartTracks[] {
   }));
 }
 
-/** Mean and standard deviation of log b with every life followed at each of very many nodes. */
+/** Mean and standard deviation of log b, with every life filtered at each of very many nodes. */
 function exactly(parts: PartTracks[]): { mean: number; sd: number } {
   const nodes = Float64Array.from({ length: 1201 }, (_, node) => Math.log(0.12) + (node - 600) / 400);
   const prior = nodes.map((node) => Math.exp(-0.5 * ((node - BELIEFS.logRateMean) / BELIEFS.logRateSd) ** 2));
@@ -68,9 +68,9 @@ const together = (parts: PartTracks[]): { mean: number; sd: number } => {
 describe('the base rate of a vehicle that has worn out many sets of pads', () => {
   it.each([
     ['all alike', Array.from({ length: 20 }, () => 0.12)],
-    ['each a little otherwise', Array.from({ length: 20 }, (_, set) => 0.12 * (1 + 0.1 * Math.sin(set)))],
-    ['the latest two quite otherwise', Array.from({ length: 20 }, (_, set) => (set < 18 ? 0.12 : 0.05))],
-    ['the first half otherwise', Array.from({ length: 12 }, (_, set) => (set < 6 ? 0.08 : 0.13))],
+    ['each slightly different', Array.from({ length: 20 }, (_, set) => 0.12 * (1 + 0.1 * Math.sin(set)))],
+    ['the latest two very different', Array.from({ length: 20 }, (_, set) => (set < 18 ? 0.12 : 0.05))],
+    ['the first half different', Array.from({ length: 12 }, (_, set) => (set < 6 ? 0.08 : 0.13))],
     ['two sets', [0.1, 0.14]],
   ])('it uses every set at every node: %s', (_, rates) => {
     const parts = axleOf(rates);

@@ -3,7 +3,7 @@ import { measureDateOf, measureReasons, type Unmeasured } from '../../src/core/a
 import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { PROBABILITIES, type Crossing } from '../../src/core/forecast/crossing.js';
 
-/** A crossing whose days grow evenly with the chance: at 5 %, 10 % and 90 % they are the days given. */
+/** A crossing whose days grow linearly with the chance: at 5 %, 10 % and 90 % they are the given days. */
 function crossingOf(at5: number, at10: number, at90: number | null): Crossing {
   const days = PROBABILITIES.map((probability) => {
     if (probability <= 0.05) return (at5 * probability) / 0.05;
@@ -27,7 +27,7 @@ describe('the date from which an axle should be measured', () => {
   it('there is none if a visit is expected to plan for', () => {
     expect(dateOf(crossingOf(40, 70, 252))).toBeNull();
     expect(dateOf(crossingOf(40, 70, 253))).not.toBeNull();
-    // By the vehicle's own rhythm, where it has one.
+    // By the vehicle's usual interval, if it has one.
     expect(dateOf(crossingOf(40, 70, 252), 90)).not.toBeNull();
     expect(dateOf(crossingOf(40, 70, 253), 365)).toBeNull();
   });
@@ -51,7 +51,7 @@ describe('the reasons to measure', () => {
     measureReasons({ ...axle, ...changes }, { today, horizon: '2026-05-09' }, DEFAULT_POLICY);
   const codes = (...asked: Parameters<typeof reasons>) => reasons(...asked).map(({ code }) => code);
 
-  it('they say in words what to measure and why', () => {
+  it('the reasons to measure say in words what to measure and why', () => {
     expect(reasons({})).toEqual([
       {
         code: 'dates-too-far-apart',

@@ -11,7 +11,7 @@ const seen = (date: string, odometerKm: number, thickness: number): VisitDraft =
   readings: fourPads(thickness),
 });
 const STEADY = [seen('2024-07-01', 10_000, 10), seen('2025-01-01', 20_000, 9), seen('2025-07-01', 30_000, 8)];
-/** All four pads through their limit of 2 mm, and far from what was foretold of them. */
+/** All four pads past their limit of 2 mm, and far from their prediction. */
 const WORN = [...STEADY, seen('2025-12-01', 38_000, 1.5)];
 
 const before = outlookOf(VAN, STEADY);
@@ -33,7 +33,7 @@ describe('the events that an outlook raises', () => {
     expect(told(before, after, cause)).toEqual(expected);
   });
 
-  it('they are what did not hold before', () => {
+  it('the events that an outlook raises are what did not hold before', () => {
     expect(told(after, after, 'history')).toEqual({});
     expect(told(after, before, 'history')).toEqual({});
     expect(told(null, before, 'history')).toEqual({});
@@ -49,11 +49,11 @@ describe('the events that an outlook raises', () => {
 describe('old history that is entered', () => {
   it.each([
     ['a newest visit of a month ago', before, after, '2026-01-01', false],
-    ['one of longer ago', before, after, '2026-01-02', true],
+    ['a newest visit of longer ago', before, after, '2026-01-02', true],
     ['the first visit, years later', null, after, '2028-01-01', true],
     ['a change that leaves the newest visit', after, after, '2028-01-01', false],
     ['a vehicle without a visit', null, outlookOf(VAN, []), '2028-01-01', false],
-  ])('it is told apart from news: %s', (_name, from, to, today, expected) => {
+  ])('old history that is entered is told apart from news: %s', (_name, from, to, today, expected) => {
     expect(isBacklog(from, to, today)).toBe(expected);
   });
 });

@@ -15,7 +15,7 @@ describe('the continuous ranked probability score', () => {
     expect(crps(mixtureOf([1, 0, 1]), 0)).toBeCloseTo((Math.SQRT2 - 1) / Math.sqrt(Math.PI), 9);
   });
 
-  it('it is the area between the distribution and the step at the reading', () => {
+  it('the continuous ranked probability score is the area between the distribution and the step at the reading', () => {
     const [from, to, steps] = [0, 14, 200_000];
     for (const value of [6.1, 7.8, 9.4]) {
       let area = 0;
@@ -33,7 +33,7 @@ describe('the prediction of a reading', () => {
   const experience = startingExperience({ steeredOrFront: true, regenerative: false });
   const foretold = readingForetold(mixture, experience, { gaugeUncertaintyMm: 0.3, misreadRangeMm: 12 });
 
-  it('it is spread by the gauge, by the gauge’s placement and by the error that a visit’s readings share', () => {
+  it('the prediction of a reading is spread by the gauge, by the gauge’s placement and by the error that a visit’s readings share', () => {
     // Placement 0.2 mm in the starting values.
     const shared = experience.pads.reduce((sum, draw) => sum + draw.weight * draw.parameters.visitSd ** 2, 0);
     expect(foretold.sds[0]).toBeCloseTo(Math.sqrt(0.3 ** 2 + 0.3 ** 2 + 0.2 ** 2 + shared), 9);
@@ -56,7 +56,7 @@ describe('the prediction of a reading', () => {
     expect(chance).toBeGreaterThan((0.95 * misreadChance) / 2);
   });
 
-  it('it is scored by its error and by its cumulative chance', () => {
+  it('the prediction of a reading is scored by its error and by its cumulative chance', () => {
     const score = scoreReading(mixtureOf([1, 8, 0.5]), 8, 8.5);
     expect(score.offMm).toBeCloseTo(0.5, 12);
     expect(score.chance).toBeCloseTo(0.841345, 5);

@@ -62,12 +62,12 @@ describe('odometer readings in doubt', () => {
     },
     { what: 'one with a digit too many', readings: [...STEADY, ['2024-07-05', 450_000]], doubted: [4] },
     {
-      what: 'one in miles that was read in km',
+      what: 'one read in km and recorded in miles',
       readings: [...STEADY, ['2024-07-05', 45_000, 'mi']],
       doubted: [4],
     },
     {
-      what: 'the second of two without anything before',
+      what: 'the second of two visits',
       readings: [
         ['2024-01-05', 36_000],
         ['2024-07-05', 450_000],
@@ -86,7 +86,7 @@ describe('odometer readings in doubt', () => {
     );
   });
 
-  it('they name the mistake that would explain them', () => {
+  it('odometer readings in doubt name the mistake that would explain them', () => {
     const slipOf = (reading: Reading) => doubtedReadings(historyWith([...STEADY, reading]))[0]!.slip;
     expect(slipOf(['2024-07-05', 450_000])).toEqual({ kind: 'digit-too-many', km: 45_000 });
     expect(slipOf(['2024-07-05', 45_000, 'mi'])!.kind).toBe('km-for-miles');
@@ -110,12 +110,12 @@ describe('a new odometer reading that contradicts another', () => {
       isTaken: true,
     },
     {
-      what: 'km entered as miles',
+      what: 'kilometres entered as miles',
       readings: [...STEADY, ['2024-07-05', 45_000, 'mi'], ['2025-01-05', 54_000]],
       isTaken: true,
     },
     {
-      what: 'one as likely as itself',
+      what: 'one as likely as the new one',
       readings: [
         ['2024-01-05', 36_000],
         ['2024-07-05', 35_000],
@@ -123,9 +123,9 @@ describe('a new odometer reading that contradicts another', () => {
       isTaken: false,
     },
     { what: 'a steady history', readings: [...STEADY, ['2024-07-05', 35_000]], isTaken: false },
-    { what: 'a steady history by far', readings: [...STEADY, ['2024-07-05', 4500]], isTaken: false },
+    { what: 'a longer steady history', readings: [...STEADY, ['2024-07-05', 4500]], isTaken: false },
     {
-      what: 'the only other one, for being smaller',
+      what: 'the only other one, because it is smaller',
       readings: [
         ['2023-09-10', 50_000],
         ['2024-03-10', 3000],
@@ -133,7 +133,7 @@ describe('a new odometer reading that contradicts another', () => {
       isTaken: false,
     },
     {
-      what: 'another in the other unit, as likely as itself',
+      what: 'another in the other unit, as likely as the new one',
       readings: [
         ['2024-01-05', 22_000, 'mi'],
         ['2024-07-05', 28_000],

@@ -11,7 +11,7 @@ const kmOf = (vehicle: VehicleDraft, visits: VisitDraft[]) =>
   roadOf(vehicle, visits).places.map((place) => place?.km ?? null);
 
 describe('the distance along a vehicle’s visits', () => {
-  it('it counts from in-service if the odometer was read then', () => {
+  it('the distance along a vehicle’s visits counts from in-service if the odometer was read then', () => {
     const road = roadOf(IN_SERVICE, [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-07-19', odometer: km(9012) },
@@ -27,7 +27,7 @@ describe('the distance along a vehicle’s visits', () => {
     ]);
   });
 
-  it('it counts from the first reading if in-service is unknown', () => {
+  it('the distance along a vehicle’s visits counts from the first reading if in-service is unknown', () => {
     const road = roadOf(NOT_KNOWN, [
       { date: '2024-04-10', odometer: km(61_000) },
       { date: '2024-07-19', odometer: { value: 40_000, unit: 'mi' } },
@@ -61,7 +61,7 @@ describe('the distance along a vehicle’s visits', () => {
     });
   });
 
-  it('it continues across a replaced odometer whose last reading is known', () => {
+  it('the distance along a vehicle’s visits continues across a replaced odometer whose last reading is known', () => {
     const visits: VisitDraft[] = [
       { date: '2024-04-10', odometer: km(5012) },
       {
@@ -75,7 +75,7 @@ describe('the distance along a vehicle’s visits', () => {
     expect(roadOf(IN_SERVICE, visits).stretches.map((stretch) => stretch.km)).toEqual([5000, 3020, 3980]);
   });
 
-  it('it continues from the new odometer’s start if nothing else was read at its fitting', () => {
+  it('the distance along a vehicle’s visits continues from the new odometer’s start if nothing else was read at its fitting', () => {
     const visits: VisitDraft[] = [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-07-19', odometerReplaced: { oldFinal: km(8012), newStart: km(0) } },
@@ -84,7 +84,7 @@ describe('the distance along a vehicle’s visits', () => {
     expect(kmOf(IN_SERVICE, visits)).toEqual([5000, 8000, 12_000]);
   });
 
-  it('it continues across two replacements', () => {
+  it('the distance along a vehicle’s visits continues across two replacements', () => {
     const visits: VisitDraft[] = [
       { date: '2024-04-10', odometer: km(0), odometerReplaced: { oldFinal: km(1012), newStart: km(0) } },
       { date: '2024-07-19', odometer: km(500), odometerReplaced: { oldFinal: km(2000), newStart: km(500) } },
@@ -104,9 +104,9 @@ describe('the distance along a vehicle’s visits', () => {
     expect(road.places[1]!.km).toBeCloseTo(10_000, 6);
     expect(road.places[1]!.sdKm).toBeGreaterThan(0);
     expect(road.places[2]!.km).toBeCloseTo(15_000, 6);
-    // A distance read afterwards adds nothing to what is unsure.
+    // A distance read afterwards adds no uncertainty.
     expect(road.places[2]!.sdKm).toBe(road.places[1]!.sdKm);
-    // The hidden distance itself says nothing of the pace.
+    // The hidden distance itself does not change the daily distance.
     expect(road.stretches.map((stretch) => stretch.km)).toEqual([5000, 5000]);
   });
 
@@ -141,7 +141,7 @@ describe('the distance along a vehicle’s visits', () => {
     expect(first!.km).toBeCloseTo(-500, 6);
   });
 
-  it('it counts days if the odometer was read only once and there are visits on other days', () => {
+  it('the distance along a vehicle’s visits counts days if the odometer was read only once and there are visits on other days', () => {
     const road = roadOf(NOT_KNOWN, [{ date: '2024-04-10' }, { date: '2024-04-20', odometer: km(1000) }]);
     expect(road.isByDistance).toBe(false);
     expect(road.places.map((place) => place.km)).toEqual([0, 10 * TYPICAL_KM_PER_DAY]);

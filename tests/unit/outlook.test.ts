@@ -28,13 +28,13 @@ import { onlyDraw } from '../support/parameters.js';
 
 const VAN: VehicleDraft = { inService: { date: '2024-01-01', odometer: km(0) } };
 
-/** A visit on a date, after so many km, with all pads at one thickness. */
+/** A visit on a date, after a distance, with all pads at one thickness. */
 const seen = (date: string, odometerKm: number, thickness: number): VisitDraft => ({
   date,
   odometer: km(odometerKm),
   readings: fourPads(thickness),
 });
-/** 55 km a day, 0.15 mm per 1000 km, a visit every half year. */
+/** 55 km a day, 0.15 mm per 1000 km, a visit every half-year. */
 const STEADY = [
   seen('2024-07-01', 10_000, 9.5),
   seen('2025-01-01', 20_000, 8),
@@ -67,7 +67,7 @@ describe('the usual interval between visits', () => {
     expect(rhythmOf('2024-01-01', '2024-07-01')).toBeNull();
   });
 
-  it('it is the median of the days between visits', () => {
+  it('the usual interval between visits is the median of the days between visits', () => {
     expect(rhythmOf('2024-01-01', '2024-01-31', '2024-03-11')).toBe(35);
     expect(rhythmOf('2024-01-01', '2024-01-31', '2024-03-11', '2025-03-11')).toBe(40);
   });
@@ -78,7 +78,7 @@ describe('the usual interval between visits', () => {
     expect(rhythmOf('2024-01-01', '2024-01-08', '2024-01-15')).toBe(7);
   });
 
-  it('it follows a change: only the latest six intervals count', () => {
+  it('the usual interval between visits follows a change: only the latest six intervals count', () => {
     const yearly = ['2010-01-01', '2011-01-01', '2012-01-01', '2013-01-01'];
     const monthly = [1, 2, 3, 4, 5, 6, 7].map((month) => `2014-0${month}-01`);
     // 28, 30, 30, 31, 31 and 31 days; in the middle 30.5, to whole days.
@@ -87,14 +87,14 @@ describe('the usual interval between visits', () => {
 });
 
 describe('the date of the next visit', () => {
-  it('it is the requested date', () => {
+  it('the date of the next visit is the requested date', () => {
     expect(replacementOf(STEADY, { until: '2026-02-01' }).untilNextVisit).toMatchObject({
       date: '2026-02-01',
       dateSource: 'until',
     });
   });
 
-  it('it follows the usual interval, if there is one', () => {
+  it('the date of the next visit follows the usual interval, if there is one', () => {
     const rhythm = outlookOf(VAN, STEADY).rhythmDays!;
     expect(replacementOf(STEADY).untilNextVisit).toMatchObject({
       date: toFullDate(toDay('2025-07-01') + rhythm),
@@ -117,7 +117,7 @@ describe('the date of the next visit', () => {
     });
   });
 
-  it('it is today if it should have been earlier', () => {
+  it('the date of the next visit is today if it should have been earlier', () => {
     expect(replacementOf(STEADY, { today: '2026-11-11' }).untilNextVisit).toMatchObject({
       date: '2026-11-11',
       dateSource: 'rhythm',
@@ -176,14 +176,14 @@ describe('an overdue axle', () => {
   });
 });
 
-/** A crossing of even chance from day 100 on: one in a thousand a day. */
+/** A crossing with a linear chance from day 100 on: one in a thousand a day. */
 const EVEN: Crossing = {
   already: 0,
   days: PROBABILITIES.map((probability) => 100 + 1000 * probability),
 };
 
 describe('a chance interpolated from a crossing', () => {
-  it('it is that of the stored days, linear between them', () => {
+  it('a chance interpolated from a crossing is that of the stored days, linear between them', () => {
     expect(chanceWithin(EVEN, 0)).toBe(0);
     expect(chanceWithin(EVEN, 200)).toBeCloseTo(0.1, 12);
     expect(chanceWithin(EVEN, 637)).toBeCloseTo(0.537, 12);
@@ -191,7 +191,7 @@ describe('a chance interpolated from a crossing', () => {
     expect(chanceWithin(EVEN, 5000)).toBe(0.999);
   });
 
-  it('it never falls below the present chance', () => {
+  it('a chance interpolated from a crossing never falls below the present chance', () => {
     const already: Crossing = {
       already: 0.4,
       days: EVEN.days.map((days, index) => (PROBABILITIES[index]! <= 0.4 ? 0 : days)),
@@ -202,7 +202,7 @@ describe('a chance interpolated from a crossing', () => {
     expect(daysAt(already, 0.1)).toBe(0);
   });
 
-  it('it is not extrapolated beyond the stored days', () => {
+  it('a chance interpolated from a crossing is not extrapolated beyond the stored days', () => {
     const known: Crossing = {
       already: 0,
       days: EVEN.days.map((days, index) => (PROBABILITIES[index]! <= 0.3 ? days : null)),
@@ -215,13 +215,13 @@ describe('a chance interpolated from a crossing', () => {
 describe('the forecast dates of an axle', () => {
   const crossingOf = (visits: VisitDraft[]): Crossing => outlookOf(VAN, visits).axles[0]!.crossing!;
 
-  /** One reading after half a year of much or little driving and wear; slow wear has its dates far away. */
+  /** One reading after half a year of much or little driving and wear; slow wear puts its dates far ahead. */
   const manifold = [2000, 5000, 10_000, 20_000, 40_000].flatMap((driven) =>
     [10.8, 10, 9, 7, 4, 2.5].map((thickness) => [driven, thickness] as const),
   );
 
   it.each(manifold)(
-    'they are after %i km at %f mm the first days with at least their chance',
+    'the forecast dates after %i km at %f mm are the first days with at least their chance',
     (driven, thickness) => {
       const asAt = '2024-07-01';
       const crossing = crossingOf([seen(asAt, driven, thickness)]);
@@ -244,14 +244,14 @@ describe('the forecast dates of an axle', () => {
     },
   );
 
-  it('they are in order, and so are the distances', () => {
+  it('the forecast dates of an axle are in order, and so are the distances', () => {
     const { date, distanceKm } = replacementOf(STEADY);
     expect(date!.early! < date!.median! && date!.median! < date!.late!).toBe(true);
     expect(distanceKm!.early!).toBeLessThan(distanceKm!.median!);
     expect(distanceKm!.median!).toBeLessThan(distanceKm!.late!);
   });
 
-  it('they are near those of the steady wear and use', () => {
+  it('the forecast dates of an axle are near those of the steady wear and use', () => {
     const { date, distanceKm } = replacementOf(STEADY);
     // 4.5 mm at 0.15 mm per 1000 km are 30 000 km; the first of four pads is a little sooner.
     expect(distanceKm!.median!).toBeGreaterThan(25_000);
@@ -261,7 +261,7 @@ describe('the forecast dates of an axle', () => {
     expect(days * 55).toBeLessThan(31_000);
   });
 
-  it('they move closer together with every reading', () => {
+  it('the forecast dates of an axle move closer together with every reading', () => {
     const width = (visits: VisitDraft[]): number => {
       const { early, late } = replacementOf(visits).distanceKm!;
       return Math.log(late! / early!);
@@ -347,7 +347,7 @@ describe('figures that cannot be computed', () => {
     expect(replacement.reasons).toMatchObject([{ field: 'distanceKm', code: 'no-odometer' }]);
     const { early, median, late } = replacement.date!;
     expect([early, median, late]).toEqual([early, median, late].sort());
-    // With the odometer the same readings say about the same.
+    // With the odometer, the same readings give nearly the same.
     const read = answered(outlookOf(VAN, STEADY)).replacement.date!;
     expect(Math.abs(toDay(median!) - toDay(read.median!))).toBeLessThan(120);
     const widths = [replacement.date!, read].map((date) => toDay(date.late!) - toDay(date.early!));
@@ -381,7 +381,7 @@ describe('figures that cannot be computed', () => {
 });
 
 describe('the date of an answer', () => {
-  it('it is that of the latest visit, whether or not its odometer was read', () => {
+  it('the date of an answer is that of the latest visit, whether or not its odometer was read', () => {
     expect(outlookOf(VAN, STEADY).asAt).toEqual({ date: '2025-07-01', odometerKm: 30_000 });
     expect(outlookOf(VAN, [...STEADY, { date: '2025-08-01' }]).asAt).toEqual({
       date: '2025-08-01',

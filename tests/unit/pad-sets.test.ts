@@ -40,7 +40,7 @@ describe('the day a set of pads reached its limit', () => {
     expect(set).toMatchObject({ from: 0, to: null, lastReadDay: 600 });
   });
 
-  it('it is at a reading exactly at the limit', () => {
+  it('the day a set of pads reached its limit is at a reading exactly at the limit', () => {
     const [set] = setsOf([
       at(200, 20_000, { readings: fourPads(6) }),
       at(400, 40_000, { readings: fourPads(2) }),
@@ -48,7 +48,7 @@ describe('the day a set of pads reached its limit', () => {
     expect(set!.reached).toEqual({ day: 400, km: 40_000, how: 'interpolated' });
   });
 
-  it('it may be before the first reading, on the line from the fitting', () => {
+  it('the day a set of pads reached its limit may be before the first reading, on the line from the fitting', () => {
     const [set] = setsOf([at(400, 40_000, { readings: fourPads(1) })]);
     expect(set!.reached!.day).toBeCloseTo(360, 6);
     expect(set!.reached!.km).toBeCloseTo(36_000, 6);
@@ -63,7 +63,7 @@ describe('the day a set of pads reached its limit', () => {
     expect(set).toMatchObject({ reached: null, lastReadDay: 600 });
   });
 
-  it('it is unknown for pads never seen above their limit and fitted at an unknown time', () => {
+  it('the day a set of pads reached its limit is unknown for pads never seen above their limit and fitted at an unknown time', () => {
     const [set] = setsOf([at(200, 20_000, { readings: fourPads(1.5) })], {});
     expect(set).toEqual({ from: 0, to: null, reached: null, lastReadDay: null });
   });
@@ -99,7 +99,7 @@ describe('pads that were changed early', () => {
     expect(set!.reached!.how).toBe('extrapolated');
   });
 
-  it('it follows from the pace of their life if the vehicle has not driven as far', () => {
+  it('their day follows from the pace of their life if the vehicle has not driven as far', () => {
     const [set] = setsOf(worn);
     expect(set!.reached!.day).toBeCloseTo(600, 6);
   });

@@ -261,7 +261,7 @@ describe('the chart of an axle', () => {
 });
 
 describe('the chart of an axle as one file', () => {
-  it('it shows the vehicle’s name, both charts and the texts that belong to neither', () => {
+  it('the chart of an axle as one file shows the vehicle’s name, both charts and the texts that belong to neither', () => {
     const { picture, history } = CASES.get('usual, one pad wears faster')!;
     const svg = wearSvg(picture, history.vehicle);
     const texts = textsOf(placed(parseXml(svg)));

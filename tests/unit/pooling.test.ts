@@ -3,7 +3,7 @@ import { drawAround, minimise } from '../../src/core/forecast/laplace.js';
 import { poolGroup, weighty } from '../../src/core/forecast/pooling.js';
 
 describe('the mean of a group', () => {
-  /** So many members who agree on 1, in a likelihood whose far tails are those of a much wider one. */
+  /** Members who agree on 1, with a likelihood whose tails are those of a much wider one. */
   const agreeing = (members: number, sd: number) => {
     const log = (mean: number): number => {
       const near = Math.exp(-0.5 * ((mean - 1) / sd) ** 2) / sd;
@@ -17,7 +17,7 @@ describe('the mean of a group', () => {
     return { log, curve };
   };
 
-  it('it is found however far from the starting point it is', () => {
+  it('the mean of a group is found however far from the starting point it is', () => {
     for (const members of [1, 10, 150, 1000]) {
       for (const start of [-1, 0, 0.7, 0.98, 1.6]) {
         const { mean, variance } = poolGroup(agreeing(members, 0.06), { mean: 0.6, sd: 0.25 }, start);
@@ -34,7 +34,7 @@ describe('the mean of a group', () => {
 
 describe('draws around a mode', () => {
   it('there are several if the posterior falls off faster than its curvature says', () => {
-    // Flat about the mode, and a wall beyond: all but one or two draws are next to impossible.
+    // Flat around the mode, with a wall beyond: all but one or two draws are almost impossible.
     const wall = (x: Float64Array) => x.reduce((sum, at) => sum + 0.5 * at * at + (1.5 * at) ** 10, 0);
     const draws = drawAround(wall, minimise(wall, new Float64Array(9)), 8);
     expect(draws.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12);

@@ -32,7 +32,7 @@ describe('the data that a history adds to experience', () => {
   ];
   const record = recordOf(historyOf(van, visits), groupOf);
 
-  it('they have every life of every pad and rotor', () => {
+  it('the data that a history adds to experience have every life of every pad and rotor', () => {
     expect(record.axles).toHaveLength(2);
     const [front] = record.axles;
     expect(front!.pads.map(({ ratioShare }) => ratioShare)).toEqual([0.5, -0.5, 0.5, -0.5]);
@@ -45,12 +45,12 @@ describe('the data that a history adds to experience', () => {
     expect(front!.rotors[0]!.lives[0]!.mm).toEqual(Float64Array.of(27.8));
   });
 
-  it('they have the model and the use', () => {
+  it('the data that a history adds to experience have the model and the use', () => {
     expect(record.model).toBe('parcel-van-3t5');
     expect(record.stretches.map(({ km: driven }) => driven)).toEqual([12_000, 18_000, 16_000]);
   });
 
-  it('they are enough to learn from', () => {
+  it('the data that a history adds to experience are enough to learn from', () => {
     const fitted = fitExperience([record]);
     const axleClass = groupOf('front');
     const { words } = experienceFrom(fitted, { axleClass, model: 'parcel-van-3t5', version: 1 });
@@ -61,13 +61,13 @@ describe('the data that a history adds to experience', () => {
     });
   });
 
-  it('they include shoes and drums, which are learned separately from discs', () => {
+  it('the data that a history adds to experience include shoes and drums, which are learned separately from discs', () => {
     const rear = {
       brake: 'drum',
       shoe: { new: mm(5), limit: mm(1.5) },
       drum: { new: mm(254), maximum: mm(255.5) },
     } as const;
-    /** Shoes that lose 0.15 mm and drums that grow by 0.02 mm in 1000 km, faster than is usual. */
+    /** Shoes that lose 0.15 mm and drums that grow by 0.02 mm in 1000 km, faster than usual. */
     const drumVan = (index: number) => {
       const inService = { date: '2023-01-02', odometer: km(0) };
       const at = (date: string, distance: number) => ({

@@ -43,7 +43,7 @@ const WORN = [
 ];
 
 describe('the visits of a replacement plan', () => {
-  it('they are the next six at the vehicle’s usual interval', () => {
+  it('the visits of a replacement plan are the next six at the vehicle’s usual interval', () => {
     const { plan, axle } = planOf({}, WORN);
     expect(plan.dateSource).toBe('rhythm');
     expect(axle.visits.map(({ date }) => date).slice(0, 2)).toEqual(['2026-09-04', '2027-03-06']);
@@ -56,7 +56,7 @@ describe('the visits of a replacement plan', () => {
     expect(axle.visits.map(({ date }) => date).slice(0, 2)).toEqual(['2026-03-10', '2026-09-08']);
   });
 
-  it('they are the requested dates, in order and once each', () => {
+  it('the visits of a replacement plan are the requested dates, in order and once each', () => {
     const dates = ['2027-04-10', '2026-12-01', '2027-04-10'];
     const { plan, axle } = planOf({}, WORN, { dates });
     expect(plan.dateSource).toBe('dates');
@@ -65,7 +65,7 @@ describe('the visits of a replacement plan', () => {
 });
 
 describe('a visit in a replacement plan', () => {
-  it('it starts from the present thickness and chance', () => {
+  it('a visit in a replacement plan starts from the present thickness and chance', () => {
     const { axle, outlook } = planOf({}, WORN, { today: '2026-03-05', dates: ['2026-03-05'] });
     const [now] = axle.visits;
     const least = Math.min(...outlook.axles[0]!.pads.map(({ remainingMm }) => remainingMm!.median));
@@ -119,19 +119,19 @@ describe('a visit in a replacement plan', () => {
     expect([unseen.axles, unseen.reasons[0]!.code]).toEqual([[], 'no-visits']);
   });
 
-  it('it needs no odometer', () => {
+  it('a visit in a replacement plan needs no odometer', () => {
     const { visits } = planOf({}, [visit('2026-03-05', null, 4.5)]).axle;
     expect(visits.length).toBeGreaterThan(0);
     const chances = visits.map(({ chanceTooLate }) => chanceTooLate);
     expect(chances).toEqual([...chances].sort((a, b) => a - b));
   });
 
-  it('it says whether rotors must be replaced too', () => {
+  it('a visit in a replacement plan says whether rotors must be replaced too', () => {
     const rotors = (value: number) => [
       ...rotorReadings('left', [value, value, value, value]),
       ...rotorReadings('right', [value, value, value, value]),
     ];
-    // On the road from new, so that what the rotors have lost tells how fast they wear.
+    // A history from new, so that the rotors' loss shows how fast they wear.
     const inService = { date: '2024-09-05', odometer: km(0) };
     const withRotors = (value: number) =>
       planOf({ inService }, [
@@ -142,7 +142,7 @@ describe('a visit in a replacement plan', () => {
     expect(chanceAt(27.9)).toBeLessThan(0.05);
     expect(chanceAt(26.1)).toBeGreaterThan(0.6);
     expect(chanceAt(25.5)).toBe(1);
-    // Either of two is a little likelier to go than one, whose margin has its points at 10 % and 50 %.
+    // One of two rotors is a little more likely to go than one, whose margin has percentiles at 10 % and 50 %.
     for (const value of [26.8, 27, 27.2]) {
       const { low, median } = withRotors(value).outlook.axles[0]!.rotors[0]!.marginAfterNextPadSetMm!;
       if (low < 0) expect(chanceAt(value)).toBeGreaterThan(0.1);

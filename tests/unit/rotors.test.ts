@@ -21,7 +21,7 @@ const vehicleWith = (rotor: Rotor): VehicleDraft => ({
   axles: { front: { ...DISC_AXLE, rotor } },
 });
 
-/** Rotors after visits; with `ROTOR`'s specification unless told otherwise. */
+/** Rotors after visits, with `ROTOR`'s specification unless another is given. */
 function rotorsAfter(
   visits: VisitDraft[],
   rotor: Rotor = ROTOR,
@@ -33,7 +33,7 @@ function rotorsAfter(
 const codes = (rotor: RotorOutlook): string[] => rotor.decisionReasons.map(({ code }) => code);
 const evenly = (thickness: number): number[] => [thickness, thickness, thickness, thickness];
 
-/** One visit after 20 000 km with pads half worn and both rotors measured, and more readings or conditions with it. */
+/** One visit after 20 000 km with half-worn pads and both rotors measured, plus further readings or conditions. */
 function oneVisit(
   left: readonly number[],
   right: readonly number[] = left,
@@ -59,7 +59,7 @@ const onLeft = (state: 'cracked' | 'scored' | 'heat-spotted' | 'corroded' | 'ok'
   [{ part: 'rotor', axle: 'front', side: 'left', state }] as const;
 
 describe('the figures of a rotor', () => {
-  it('they come from its thinnest point, never from the mean', () => {
+  it('the figures of a rotor come from its thinnest point, never from the mean', () => {
     const { left } = rotorsAfter(oneVisit([27.04, 27.03, 27.01, 27.02, 27.05, 27.03]));
     expect(left).toMatchObject({
       side: 'left',
@@ -77,7 +77,7 @@ describe('the figures of a rotor', () => {
     });
   });
 
-  it('they are null with a reason if nothing was measured', () => {
+  it('the figures of a rotor are null with a reason if nothing was measured', () => {
     const { left } = rotorsAfter([{ date: '2024-07-01', odometer: km(20_000), readings: fourPads(8) }]);
     expect(left).toMatchObject({ thinnestMm: null, marginMm: null, variationMm: null, runoutMm: null });
     const fields = left.reasons.map(({ field }) => field);
@@ -135,7 +135,7 @@ describe('the figures of a rotor', () => {
 });
 
 describe('the decision to keep a rotor', () => {
-  it('it is made if the margin lasts as long as the pads', () => {
+  it('the decision to keep a rotor is made if the margin lasts as long as the pads', () => {
     const { left, right } = rotorsAfter(oneVisit(evenly(27.6)));
     expect([left.decision, right.decision]).toEqual(['keep', 'keep']);
     expect(codes(left)).toEqual(['margin']);
@@ -143,7 +143,7 @@ describe('the decision to keep a rotor', () => {
   });
 
   it('a narrow margin brings a warning, measured at every visit', () => {
-    // 0.7 mm went with 3 mm of pad and twice that is left for 6 mm, so somewhere about here it is nearly even.
+    // 0.7 mm went with 3 mm of pad, and twice that is left for 6 mm, so about here the chance is nearly even.
     const narrow = [27.4, 27.35, 27.3, 27.25]
       .map((thickness) => rotorsAfter(oneVisit(evenly(thickness))).left)
       .find((rotor) => codes(rotor).includes('narrow-margin'));
@@ -153,13 +153,16 @@ describe('the decision to keep a rotor', () => {
     );
   });
 
-  it.each(['corroded', 'ok'] as const)('it is made for a face found %s', (state) => {
-    expect(
-      rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions: [...onLeft(state)] })).left,
-    ).toMatchObject({
-      decision: 'keep',
-    });
-  });
+  it.each(['corroded', 'ok'] as const)(
+    'the decision to keep a rotor is made for a face found %s',
+    (state) => {
+      expect(
+        rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions: [...onLeft(state)] })).left,
+      ).toMatchObject({
+        decision: 'keep',
+      });
+    },
+  );
 });
 
 describe('a rotor fitted new', () => {
@@ -261,14 +264,14 @@ describe('the decision to replace a rotor', () => {
 
   it('under new pads it depends on whether the rotor more likely than not wears out first', () => {
     let decisions = '';
-    // The chance is said to two places: no step of these falls where it rounds to 0.5 from below.
+    // The chance is rounded to two places: none of these steps falls where it rounds to 0.5 from below.
     for (let thousandths = 27_990; thousandths >= 26_990; thousandths -= 20) {
       const visits = oneVisit(evenly(thousandths / 1000));
       visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
       const { decision, decisionReasons } = rotorsAfter(visits).left;
       const said = /^chance ([\d.]+)/.exec(decisionReasons[0]!.detail);
       const chance = said ? Number(said[1]) : 0;
-      // The chance is said to two digits, which do not tell on which side of one half it lies.
+      // The chance has two digits, which do not show on which side of one half it is.
       if (chance !== 0.5) expect(decision).toBe(chance > 0.5 ? 'replace' : 'keep');
       decisions += decision[0];
     }
@@ -355,20 +358,20 @@ describe('the decision to machine a rotor', () => {
 });
 
 describe('the decision to measure a rotor', () => {
-  it('it is made if no discard thickness is known', () => {
+  it('the decision to measure a rotor is made if no discard thickness is known', () => {
     const { left } = rotorsAfter(oneVisit(evenly(27.6)), { new: mm(28) });
     expect(left).toMatchObject({ decision: 'measure', discardMm: null, marginMm: null, conformity: null });
     expect(codes(left)).toEqual(['no-discard']);
   });
 
-  it('it is made if the rotor was not measured since it was fitted', () => {
+  it('the decision to measure a rotor is made if the rotor was not measured since it was fitted', () => {
     const { left } = rotorsAfter([{ date: '2024-07-01', odometer: km(20_000), readings: fourPads(8) }]);
     expect(left.decision).toBe('measure');
     expect(codes(left)).toEqual(['no-readings']);
   });
 
   it.each([25.997, 26, 26.003])(
-    'it is made at %f mm against 26 mm, too close to tell by micrometer',
+    'the decision to measure a rotor is made at %f mm against 26 mm, too close to tell by micrometer',
     (thickness) => {
       const { left } = rotorsAfter(oneVisit(evenly(thickness)));
       expect(left).toMatchObject({ decision: 'measure', conformity: 'inconclusive' });
@@ -376,7 +379,7 @@ describe('the decision to measure a rotor', () => {
     },
   );
 
-  it('it is made if the margin is small and the thinnest point may have been missed', () => {
+  it('the decision to measure a rotor is made if the margin is small and the thinnest point may have been missed', () => {
     const slow = { ...ROTOR, new: mm(26.4), machineTo: null };
     const { left } = rotorsAfter(oneVisit([26.25, 26.25]), slow);
     expect(left.decision).toBe('measure');
@@ -441,7 +444,7 @@ describe('the decision to measure a rotor', () => {
 });
 
 describe('the rotors of one axle', () => {
-  it('they are replaced in pairs, whichever side must go', () => {
+  it('the rotors of one axle are replaced in pairs, whichever side must go', () => {
     const leftGoes = rotorsAfter(oneVisit(evenly(25.9), evenly(27.6)));
     expect([leftGoes.left.decision, leftGoes.right.decision]).toEqual(['replace', 'replace']);
     expect(codes(leftGoes.left)).toEqual(['below-discard']);
@@ -451,7 +454,7 @@ describe('the rotors of one axle', () => {
     expect(codes(rightGoes.left)).toEqual(['pair', 'margin']);
   });
 
-  it('they are replaced in pairs even if the other would be measured or machined', () => {
+  it('the rotors of one axle are replaced in pairs even if the other would be measured or machined', () => {
     const conditions = [
       { part: 'rotor', axle: 'front', side: 'left', state: 'scored' } as const,
       { part: 'rotor', axle: 'front', side: 'right', state: 'cracked' } as const,

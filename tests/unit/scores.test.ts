@@ -53,7 +53,7 @@ describe('forecasts of a set of pads that wore out', () => {
     );
   });
 
-  it('they equal the outlook’s own on that day', () => {
+  it('forecasts of a set of pads that wore out equal the outlook’s own on that day', () => {
     const experience = startingExperience({ steeredOrFront: true, regenerative: false });
     for (const [index, score] of dates.entries()) {
       const then = { ...history, visits: history.visits.slice(0, index + 1) };
@@ -67,7 +67,7 @@ describe('forecasts of a set of pads that wore out', () => {
     }
   });
 
-  it('they are listed beside the workshop’s rules', () => {
+  it('forecasts of a set of pads that wore out are listed beside the workshop’s rules', () => {
     for (const { twoPointDays, lineDays, reached } of dates) {
       expect(twoPointDays).toBeCloseTo(reached!.days, 6);
       expect(lineDays).toBeCloseTo(reached!.days, 6);
@@ -86,7 +86,7 @@ describe('forecasts of a set of pads that wore out', () => {
 describe('other scores', () => {
   it('a forecast is unfinished until a reading decides, up to the last day the pads were read', () => {
     const { dates } = scoresOf(historyOf(vehicle, worn.slice(0, 3)));
-    // The forecasts of days 400 and 500 have not been held against a reading since.
+    // The forecasts of days 400 and 500 have not been compared with a reading since.
     expect(dates.map(({ date, reached }) => [date, reached])).toEqual([[worn[0]!.date, null]]);
   });
 

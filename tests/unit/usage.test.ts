@@ -13,7 +13,7 @@ import type { Stretch } from '../../src/core/odometer.js';
 
 const { usage } = startingExperience({ steeredOrFront: true, regenerative: false });
 
-/** Stretches one after another, each of so many days and kilometres. */
+/** Stretches one after another, each with its days and kilometres. */
 function posteriorOf(...driven: [days: number, km: number][]): UsagePosterior {
   let day = 0;
   const stretches = driven.map(([days, km]): Stretch => {
@@ -40,12 +40,12 @@ describe('a quantile of the daily distance', () => {
     expect(paceQuantile(posterior, 0.5)).toBeCloseTo(20, 9);
   });
 
-  it('it is half way between nodes, in logarithms, if the weights below reach it', () => {
+  it('a quantile of the daily distance is half way between nodes, in logarithms, if the weights below reach it', () => {
     expect(paceQuantile(posterior, 0.25)).toBeCloseTo(Math.sqrt(10 * 20), 9);
     expect(paceQuantile(posterior, 0.75)).toBeCloseTo(Math.sqrt(20 * 40), 9);
   });
 
-  it('it rises with the probability and stops at the outer nodes', () => {
+  it('a quantile of the daily distance rises with the probability and stops at the outer nodes', () => {
     let before = 0;
     for (let probability = 0; probability <= 1; probability += 0.01) {
       const pace = paceQuantile(posterior, probability);
@@ -80,7 +80,7 @@ describe('the daily distance of a vehicle', () => {
     expect(high).toBeLessThan(125);
   });
 
-  it('it gets more certain the longer the vehicle was observed', () => {
+  it('the daily distance of a vehicle gets more certain the longer the vehicle was observed', () => {
     const width = (posterior: UsagePosterior): number => {
       const { low, high } = paces(posterior);
       return high / low;
@@ -134,21 +134,24 @@ describe('the daily distance of a vehicle', () => {
     ['a very fast one', [100, 200_000]],
     ['a very slow one', [1000, 1]],
     ['one odd day', [1, 3000]],
-  ] as [string, [number, number]][])('it is still valid for %s', (_name, driven) => {
-    const posterior = posteriorOf(driven);
-    const { low, median, high } = paces(posterior);
-    expect(low).toBeGreaterThan(0);
-    expect(low).toBeLessThanOrEqual(median);
-    expect(median).toBeLessThanOrEqual(high);
-    expect(high).toBeLessThan(20_000);
-    expect(posterior.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
-    const byWay = posterior.ways.flatMap(({ weights }) => [...weights]);
-    expect(byWay.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
-  });
+  ] as [string, [number, number]][])(
+    'the daily distance of a vehicle is still valid for %s',
+    (_name, driven) => {
+      const posterior = posteriorOf(driven);
+      const { low, median, high } = paces(posterior);
+      expect(low).toBeGreaterThan(0);
+      expect(low).toBeLessThanOrEqual(median);
+      expect(median).toBeLessThanOrEqual(high);
+      expect(high).toBeLessThan(20_000);
+      expect(posterior.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
+      const byWay = posterior.ways.flatMap(({ weights }) => [...weights]);
+      expect(byWay.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
+    },
+  );
 });
 
 describe('the seasonal use', () => {
-  it('it averages out over whole years and is widest over half a year', () => {
+  it('the seasonal use averages out over whole years and is widest over half a year', () => {
     expect(seasonVariance(0.2, 365.25)).toBeCloseTo(0, 9);
     expect(seasonVariance(0.2, 0)).toBe(0);
     // Half a year on the high side of a sine of amplitude 0.2: 0.2 · 365.25/π days, squared, averaged over the phase.
@@ -156,7 +159,7 @@ describe('the seasonal use', () => {
   });
 });
 
-/** A limit that is reached after just so many km. */
+/** A limit that is reached after exactly this many km. */
 function limitAfter(km: number): Survival {
   const from = (0.5 * km) / 1000;
   const logStep = Math.log(3) / 39;
@@ -179,7 +182,7 @@ const datesOf = (km: number, ...driven: [days: number, km: number][]) => {
 const HALF_YEAR = 182;
 const steadily = (halfYears: number): [number, number][] =>
   Array.from({ length: halfYears }, () => [HALF_YEAR, 49 * HALF_YEAR]);
-/** Half-years of much and of little use in turn. */
+/** Alternating half-years of much and little use. */
 const seasonally = (years: number): [number, number][] =>
   Array.from({ length: years }, (): [number, number][] => [
     [183, 18_000],

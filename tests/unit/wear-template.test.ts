@@ -24,15 +24,15 @@ const spoken = (words: string): Outlook => ({
 const filled = ({ text, open }: WearTemplate, question: Question): string =>
   fillTemplate('v-1', Buffer.from(text), open, question).toString();
 
-/** Through all that depends on the day: before and after the next visit, the due date and what the calendar tells. */
+/** Dates on both sides of all that depends on the day: the next visit, the due date and calendar findings. */
 const days = [0, 100, 200, 400, 800, 4000].map((later) => toFullDate(toDay('2025-09-01') + later));
 
 describe('a cached wear answer', () => {
   it.each([
     ['of a vehicle with findings, on two axles', measured],
     ['of a vehicle that was never here', outlookOf({}, [])],
-    ['with line ends, quotes and other signs in its words', spoken('a\nb "c" \\ \\n $& ’ \u2028 ü 漢')],
-  ])('it equals the computed answer on every day: %s', (_name, outlook) => {
+    ['with line ends, quotes and other special characters', spoken('a\nb "c" \\ \\n $& ’ \u2028 ü 漢')],
+  ])('a cached wear answer equals the computed answer on every day: %s', (_name, outlook) => {
     const template = JSON.parse(JSON.stringify(wearTemplate(outlook)));
     for (const today of days) {
       for (const until of [null, '2026-01-01']) {
@@ -42,7 +42,7 @@ describe('a cached wear answer', () => {
     }
   });
 
-  it('it changes on the days on which the answer does', () => {
+  it('a cached wear answer changes on the days on which the answer does', () => {
     const texts = days.map((today) => filled(wearTemplate(measured), { today, until: null }));
     expect(new Set(texts).size).toBeGreaterThan(3);
   });

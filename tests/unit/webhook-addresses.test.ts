@@ -4,7 +4,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { isPublicAddress, lookupPublic, urlIssue } from '../../src/webhooks/addresses.js';
 import { webhookSender } from '../../src/webhooks/sending.js';
 
-/** What every name resolves to. */
+/** The addresses that every name resolves to. */
 const resolved: string[] = [];
 vi.mock('node:dns', () => ({
   lookup: (_name: string, _options: object, done: (error: null, addresses: object[]) => void) =>
@@ -59,7 +59,7 @@ describe('the address of an endpoint', () => {
     'https://169.254.169.254/latest',
     'https://10.1.2.3:8443/x',
     'http://desk.example.com/x',
-  ])('it is refused unless private ones are allowed: %s', (url) => {
+  ])('the address of an endpoint is refused unless private ones are allowed: %s', (url) => {
     expect(urlIssue(url, false)).not.toBeNull();
     expect(urlIssue(url, true)).toBeNull();
   });
@@ -73,7 +73,7 @@ describe('the address of an endpoint', () => {
     'https://name@desk.example.com/',
     'https://desk.example.com/#part',
     'javascript:alert(1)',
-  ])('it is always refused: %s', (url) => {
+  ])('the address of an endpoint is always refused: %s', (url) => {
     expect([urlIssue(url, false), urlIssue(url, true)]).not.toContain(null);
   });
 
@@ -93,7 +93,7 @@ describe('a host name', () => {
     resolved.splice(0, resolved.length, ...addresses);
   };
 
-  it('it is accepted if it resolves only to public addresses', async () => {
+  it('a host name is accepted if it resolves only to public addresses', async () => {
     resolvesTo('8.8.8.8', '2606:4700::1111');
     expect(await look('desk.example.com', false)).toBe('8.8.8.8');
     expect(await look('desk.example.com', true)).toEqual([
@@ -103,7 +103,7 @@ describe('a host name', () => {
   });
 
   it.each([['127.0.0.1'], ['8.8.8.8', '10.0.0.7'], ['::ffff:169.254.169.254'], []])(
-    'it is refused if it resolves to %s',
+    'a host name is refused if it resolves to %s',
     async (...addresses) => {
       resolvesTo(...addresses);
       for (const all of [true, false]) {
@@ -128,7 +128,7 @@ describe('a host name', () => {
       status: null,
       detail: 'desk.example.com is not at a public address',
     });
-    // Numerals are not looked up, so they are judged before; http is refused as well.
+    // Numeric addresses are not looked up, so they are checked before; http is refused as well.
     expect((await attempt(`https://127.0.0.1:${port}/`)).detail).toMatch(
       /^the address must not be a loopback/,
     );

@@ -45,7 +45,7 @@ describe('the rule sets', () => {
     }
   });
 
-  it('they are found by the names a policy gives', () => {
+  it('the rule sets are found by the names a policy gives', () => {
     expect(ruleSetsNamed([])).toEqual([]);
     expect(ruleSetsNamed(['eu-2014-45', '49-cfr-393-47']).map(({ id }) => id)).toEqual([
       '49-cfr-393-47',
@@ -148,7 +148,7 @@ describe('unknown facts about an axle', () => {
 });
 
 describe('the rules that apply to a vehicle', () => {
-  it('they are those of its brakes, rotors and drums included', () => {
+  it('the rules that apply to a vehicle are those of its brakes, rotors and drums included', () => {
     const vehicle = vehicleOf({
       ...LORRY,
       axles: {
@@ -168,14 +168,15 @@ describe('the rules that apply to a vehicle', () => {
     ]);
   });
 
-  it('they depend on the kind of brake if it is unknown', () => {
+  it('the rules that apply to a vehicle depend on the kind of brake if it is unknown', () => {
     const vehicle = vehicleOf({ ...LORRY, axles: { rear: { actuation: 'air', steered: false } } });
     const [rear] = rulesOnVehicle(vehicle, RULE_SETS);
     expect(rear!.ruleSets[0]!.rules.map(({ rule, unknown }) => [rule.id, unknown])).toEqual([
       ['49-cfr-393-47-d-2-air-drum', ['brake']],
       ['49-cfr-393-47-d-2-air-disc', ['brake']],
     ]);
-    // Rows about pads and shoes alike, or about rotors and drums alike, do not turn on it; this lorry is too heavy for the UK manual.
+    // Rows with one figure for pads and shoes, or rotors and drums, do not depend on it; the UK manual has no such
+    // lorry.
     expect(rear!.ruleSets[3]!.rules).toEqual([]);
     expect(rear!.ruleSets[4]!.rules.map(({ unknown }) => unknown)).toEqual([[], []]);
   });

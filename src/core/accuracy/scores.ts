@@ -230,9 +230,7 @@ function pointsOf({ days }: Crossing): Points {
 /** The days and places of the fitting and of every visit up to the forecast. */
 const markedVisits = ({ visits, vehicle }: History, { places, inService }: Road) => {
   const start = inService ? [{ day: toDay(vehicle.inService!.date), km: inService.km }] : [];
-  const seen = places.flatMap((place, index) =>
-    place ? [{ day: toDay(visits[index]!.date), km: place.km }] : [],
-  );
+  const seen = places.map(({ km }, index) => ({ day: toDay(visits[index]!.date), km }));
   return [...start, ...seen];
 };
 

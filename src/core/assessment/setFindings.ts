@@ -41,7 +41,7 @@ function replacedFinding(
   const unseen = posterior.hypotheses.find(({ told }) => told.unseen)?.told.unseen;
   if (chance < LIKELY || !unseen) return [];
   const dateAt = (at: number): string | null => {
-    const index = places.findLastIndex((place) => place !== null && place.km / 1000 <= at + 1e-6);
+    const index = places.findLastIndex(({ km }) => km / 1000 <= at + 1e-6);
     return visits[index]?.date ?? null;
   };
   const sides = new Set(unseen.parts.map((part) => pads[part]!.side));

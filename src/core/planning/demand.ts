@@ -18,7 +18,7 @@ export function monthsFrom(today: string, months: number): string[] {
 /** The last day of a calendar month. */
 export function lastDayOf(month: string): string {
   const [year, number] = month.split('-').map(Number);
-  return new Date(Date.UTC(year!, number!, 0)).toISOString().slice(0, 10);
+  return new Date(Date.UTC(year!, number, 0)).toISOString().slice(0, 10);
 }
 
 /** What is kept of an axle to tell what parts it will need. */

@@ -471,7 +471,7 @@ const itemsOf = (kept: Record<VisitPart, Settled[]>): Partial<Record<VisitPart, 
       part,
       kept[part].map(({ item }) => item),
     ]),
-  ) as never;
+  );
 const countOf = (kept: Record<VisitPart, Settled[]>): number =>
   VISIT_PARTS.reduce((count, part) => count + kept[part].length, 0);
 

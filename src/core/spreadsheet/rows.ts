@@ -200,7 +200,7 @@ function workCells({ id: _id, kind, notes, ...item }: Visit['work'][number]): Ce
 }
 
 function given(cells: Record<string, unknown>): Cells {
-  return Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell != null)) as Cells;
+  return Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell != null));
 }
 
 function toTexts(cells: Cells): string[] {

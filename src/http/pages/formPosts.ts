@@ -4,7 +4,7 @@ import { Refusal, type Issue } from '../../core/refusal.js';
 import { schemaIssues } from '../../core/vocabulary/issues.js';
 import type { Places } from '../../forms/places.js';
 import { exactDigestOf } from '../../digest.js';
-import type { AnswerSlot, AnswerStore, Keep } from '../../store/contract/idempotency.js';
+import type { IdempotencyKey, Keep, OutcomeStore } from '../../store/contract/idempotency.js';
 import { HttpProblem } from '../problems.js';
 import { mayWrite } from '../../render/pages/layout.js';
 import { refuseForeignForm } from './sessions.js';
@@ -28,8 +28,8 @@ export const FormBody = z
   );
 
 const TOKEN = /^[A-Za-z0-9-]{16,80}$/;
-/** Where the answers to forms are kept, whichever page they came from. */
-const PATH = '/pages/forms';
+/** The target under which the outcomes of forms are kept, whichever page they came from. */
+const FORMS = '/pages/forms';
 
 /**
  * The back button shows a form as it was, with its token: loaded anew it would get another one, and what the browser
@@ -46,12 +46,10 @@ export function refuseUnlessWriter(request: FastifyRequest): void {
     throw new HttpProblem('role-not-allowed', `a ${role.replace('-', ' ')} key may read and not record`);
 }
 
-const slotOf = (request: FastifyRequest, token: string, fingerprint: string): AnswerSlot => ({
+const keyOf = (request: FastifyRequest, token: string): IdempotencyKey => ({
   keyName: request.caller.keyName,
-  method: 'POST',
-  path: PATH,
-  idempotencyKey: token,
-  fingerprint,
+  target: FORMS,
+  key: token,
 });
 
 /** What a form led to: the page that follows it, and what that page says. */
@@ -69,38 +67,40 @@ export interface FormOnce {
 
 /** @throws HttpProblem where the form has no token */
 export function formOnce(
-  answers: AnswerStore,
+  outcomes: OutcomeStore,
   request: FastifyRequest,
   fields: Record<string, string>,
 ): FormOnce {
   const token = fields.once ?? '';
   if (!TOKEN.test(token))
     throw new HttpProblem('malformed-request', 'the form has lost its token; open the page again');
-  const slot = slotOf(request, token, exactDigestOf([request.url, fields]));
+  const write = { ...keyOf(request, token), fingerprint: exactDigestOf([request.url, fields]) };
   return {
     async earlier() {
-      const known = await answers.find(slot);
+      const known = await outcomes.find(write);
       if (!known) return null;
+      if (known.outcome === null)
+        throw new HttpProblem('not-found', 'what this form recorded has been erased since');
       return {
-        outcome: JSON.parse(known.body) as FormOutcome,
-        isSame: known.fingerprint === slot.fingerprint,
+        outcome: JSON.parse(known.outcome) as FormOutcome,
+        isSame: known.fingerprint === write.fingerprint,
       };
     },
     keep: (outcome) => ({
-      slot,
-      answer: (result) => ({ status: 303, headers: {}, body: JSON.stringify(outcome(result)) }),
+      write,
+      outcome: (result) => JSON.stringify(outcome(result)),
     }),
   };
 }
 
 /** What was said of a form that has led here, by its token; null where nothing is known of it. */
 export async function saidOf(
-  answers: AnswerStore,
+  outcomes: OutcomeStore,
   request: FastifyRequest,
   token: string,
 ): Promise<string[] | null> {
-  const known = TOKEN.test(token) ? await answers.find(slotOf(request, token, '')) : null;
-  return known ? (JSON.parse(known.body) as FormOutcome).said : null;
+  const outcome = TOKEN.test(token) ? (await outcomes.find(keyOf(request, token)))?.outcome : null;
+  return outcome == null ? null : (JSON.parse(outcome) as FormOutcome).said;
 }
 
 /**
@@ -118,15 +118,14 @@ export async function postOnce(
   const earlier = await once.earlier();
   if (earlier)
     return earlier.isSame ? reply.redirect(earlier.outcome.location, 303) : changed(earlier.outcome);
-  try {
-    return reply.redirect((await write()).location, 303);
-  } catch (fault) {
+  const { location } = await write().catch(async (fault: unknown) => {
     // The same form was being saved by another request, which has been quicker.
     const isUnderWay = fault instanceof Refusal && fault.code === 'request-under-way';
     const first = isUnderWay ? await once.earlier() : null;
     if (!first) throw fault;
-    return reply.redirect(first.outcome.location, 303);
-  }
+    return first.outcome;
+  });
+  return reply.redirect(location, 303);
 }
 
 /** @throws Refusal of kind invalid where a body does not fit its schema, or a field could not be read */

@@ -103,7 +103,7 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
   app.post('/import/accept', { schema: { hide: true, body: FormBody } }, async (request, reply) => {
     refuseUnlessWriter(request);
     const fields = request.body;
-    const once = formOnce(store.answers, request, fields);
+    const once = formOnce(store.outcomes, request, fields);
     const write = async () => {
       const waiting = held.take(fields.once!, request.caller.keyName);
       if (!waiting) {

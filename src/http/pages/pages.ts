@@ -64,6 +64,9 @@ export interface PagesContext extends RouteContext {
   rateLimitPerMinute: number;
 }
 
+/** Who is signed in; null where nobody is. */
+const callerOf = ({ caller }: FastifyRequest): KeyCaller | null => caller;
+
 export async function pages(app: ZodServer, context: PagesContext): Promise<void> {
   const { store, today, now, rateLimitPerMinute } = context;
   const sessions = await sessionCookies(app, store.sessions, now);
@@ -71,7 +74,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   const countRequest = await rateLimiter(app, {
     name: 'default',
     perMinute: rateLimitPerMinute,
-    by: ({ caller, ip }) => caller?.keyName ?? ip,
+    by: (request) => callerOf(request)?.keyName ?? request.ip,
   });
   app.decorateRequest('caller', null as unknown as KeyCaller);
   app.addHook('onRequest', async (request, reply) => {
@@ -94,7 +97,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   });
   // A form that was sent after the session had ended: what was typed comes back, to be sent again.
   app.addHook('preHandler', async (request, reply) => {
-    if (request.caller || OPEN.has(request.routeOptions.url ?? '')) return;
+    if (callerOf(request) || OPEN.has(request.routeOptions.url ?? '')) return;
     if (request.method !== 'POST' || request.isMultipart())
       throw new HttpProblem('key-needed', 'you are not signed in, or your session has expired');
     refuseForeignForm(request);
@@ -106,7 +109,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   const send = (request: FastifyRequest, reply: FastifyReply, made: Made) =>
     reply
       .type('text/html; charset=utf-8')
-      .send(layout({ ...made, caller: request.caller ?? null, path: request.routeOptions.url }));
+      .send(layout({ ...made, caller: callerOf(request), path: request.routeOptions.url }));
 
   app.get('/pages.css', hidden, async (request, reply) => {
     reply.header('cache-control', 'public, max-age=3600');
@@ -171,7 +174,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       const sheet = await sheetOf(context, request.caller, request.params.vehicleId, today());
       const { saved, already } = request.query;
       const known = already && ['This visit is saved already. It is recorded once.'];
-      const said = saved === undefined ? known : await saidOf(store.answers, request, saved);
+      const said = saved === undefined ? known : await saidOf(store.outcomes, request, saved);
       const made = sheetPage({ ...sheet, role: request.caller.role });
       return send(request, reply, { ...made, main: savedNotice(said ?? []) + made.main });
     },
@@ -187,7 +190,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   vehiclePages(app, context, send);
   await importPages(app, context, send);
 
-  refuseOtherMethods(app as never, PAGES);
+  refuseOtherMethods(app, PAGES);
 
   async function sendProblemPage(error: unknown, request: FastifyRequest, reply: FastifyReply) {
     const { code, detail, errors = [], headers = {}, members } = describe(error);

@@ -17,6 +17,7 @@ import {
   odometerHint,
   usualGauges,
   type Habits,
+  type HintsByAxle,
 } from '../../forms/hints.js';
 import { fieldErrors } from '../../forms/messages.js';
 import type { Places } from '../../forms/places.js';
@@ -85,7 +86,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       name: vehicleName(vehicle),
       description: [vehicle.description, vehicle.model].filter(Boolean).join(', '),
       form,
-      hints: Object.fromEntries(hints),
+      hints: Object.fromEntries(hints) as HintsByAxle,
       gauges: gaugeOptions(gauges),
       odometerHint: odometerHint(history, wear, today()),
       today: today(),
@@ -200,7 +201,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const fields = request.body;
       const subject = await subjectOf(request, vehicleId);
       const texts = recordTexts(vehicleId, subject);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
       const refuse = async (errors: FieldError[]) => {
         reply.code(422);
@@ -287,7 +288,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
       const texts = addTexts(visit.id, visit.date);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'added to');
@@ -349,7 +350,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       refuseUnlessWriter(request);
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const { rest, restCount } = fillVisit(subject.form, await standingBody(request, visit.id));
       const texts = correctTexts(request, visit, fields.version ?? '', restCount);
       const { body, places } = readVisit(subject.form, fields);
@@ -398,7 +399,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         throw new HttpProblem('role-not-allowed', 'only an owner may void a visit');
       const fields = request.body;
       const { visit, subject } = await visitOf(request, request.params.visitId);
-      const once = formOnce(store.answers, request, fields);
+      const once = formOnce(store.outcomes, request, fields);
       const reason = fields.voidReason?.trim() ?? '';
       if (reason === '') throw new HttpProblem('invalid', 'say why the visit does not count');
       const outcome = outcomeOf(visit.vehicleId, fields.once!, subject.wear, 'voided and counts for nothing');
@@ -430,7 +431,7 @@ function withRest(body: Record<string, unknown>, rest: Record<string, unknown>):
     list,
     [...((body[list] ?? []) as unknown[]), ...(items as unknown[])],
   ]);
-  return { ...body, ...Object.fromEntries(lists) };
+  return { ...body, ...(Object.fromEntries(lists) as Record<string, unknown[]>) };
 }
 
 const HabitsInCookie = z.partialRecord(
@@ -441,7 +442,7 @@ const HabitsInCookie = z.partialRecord(
 function habitsIn(request: FastifyRequest): Habits {
   try {
     const read = HabitsInCookie.safeParse(JSON.parse(request.cookies[HABITS_COOKIE] ?? '{}'));
-    return read.success ? (read.data as Habits) : {};
+    return read.success ? read.data : {};
   } catch {
     return {};
   }

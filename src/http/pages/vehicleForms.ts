@@ -62,7 +62,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
   app.post('/vehicles/new', { schema: { hide: true, body: FormBody } }, async (request, reply) => {
     refuseUnlessWriter(request);
     const fields = request.body;
-    const once = formOnce(store.answers, request, fields);
+    const once = formOnce(store.outcomes, request, fields);
     const { body, places } = readVehicle(fields);
     const outcome = (vehicle: Vehicle): FormOutcome => ({
       location: `/vehicles/${vehicle.id}?saved=${fields.once!}`,
@@ -130,13 +130,13 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
         const patch = vehiclePatch(vehicle, body);
         const expected = [Number(fields.version)];
         await store.vehicles.change(caller, vehicle.id, expected, { patch, effectiveFrom: null, read });
-        return reply.redirect(`/vehicles/${vehicle.id}`, 303);
       } catch (fault) {
         const errors = errorsOf(fault, places, fields);
         reply.code(fault instanceof Refusal && fault.kind === 'stale' ? 412 : 422);
         const rest = { ...changing(vehicle, fields.version ?? ''), once: fields.once };
         return send(request, reply, await pageOf(request, { values: fields, errors }, rest));
       }
+      return reply.redirect(`/vehicles/${vehicle.id}`, 303);
     },
   );
 

@@ -65,7 +65,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
         return reply
           .type(CSV_CONTENT_TYPE)
           .header('pending-vehicles', pendingVehicles)
-          .send(forecastAccuracyCsv(items) as never);
+          .send(forecastAccuracyCsv(items));
       }
       const page = paging.readPage({ limit, cursor }, filter, Position);
       const report = await store.accuracy.report(caller, query, page);

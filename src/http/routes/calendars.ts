@@ -198,7 +198,7 @@ export async function calendarRoutes(
       const etag = `W/"${sha256(calendar.replace(/^DTSTAMP:.*$/gm, '')).slice(0, 32)}"`;
       reply.header('etag', etag);
       if (matchesNone(request.headers['if-none-match'], etag)) return reply.code(304).send();
-      return reply.type(CALENDAR).send(calendar as never);
+      return reply.type(CALENDAR).send(calendar);
     },
   );
 }

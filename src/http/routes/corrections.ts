@@ -37,6 +37,7 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
             'bad-parameter',
             'invalid',
             'not-found',
+            'vehicle-erased',
             'work-order-known',
             'visit-voided',
             'visit-not-voided',

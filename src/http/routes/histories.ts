@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { AuditEntry, VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
+import type { AuditLine, DeedEffect } from '../../store/contract/histories.js';
 import { EVERYONE, OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleAuditEntry, exampleVehicleVersion, exampleVisitVersion } from '../examples.js';
@@ -99,7 +100,15 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
       const page = paging.readPage({ limit, cursor }, { since }, Position);
       const instant = since === undefined ? null : new Date(since).toISOString();
       const { items, next } = await store.histories.audit(instant, page);
-      return { items, nextCursor: paging.nextCursor(next, { since }) };
+      return { items: items.map(toEntry), nextCursor: paging.nextCursor(next, { since }) };
     },
   );
 }
+
+/** The method that a deed of each effect is asked for by. */
+const METHODS: Record<DeedEffect, string> = { act: 'POST', set: 'PUT', change: 'PATCH', remove: 'DELETE' };
+
+const toEntry = ({ effect, ...line }: AuditLine): AuditEntry => ({
+  ...line,
+  method: effect && METHODS[effect],
+});

@@ -5,7 +5,7 @@ import { Import } from '../../core/vocabulary/import.js';
 import type { ImportKind } from '../../core/vocabulary/terms.js';
 import { EXAMPLE_VEHICLE } from '../../core/vocabulary/vehicle.js';
 import { DATE_FORMS } from '../../core/spreadsheet/dates.js';
-import type { Keep, KeptAnswer } from '../../store/contract/idempotency.js';
+import type { Keep } from '../../store/contract/idempotency.js';
 import type { FilePiece } from '../../store/contract/imports.js';
 import { STAFF } from '../auth.js';
 import { CSV_TYPE, JSON_LINES } from '../bodies.js';
@@ -13,7 +13,7 @@ import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, sendVersioned } from '../etag.js';
 import { exampleImport, EXAMPLE_SPREADSHEET } from '../examples.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
-import { keepFor, sendAnswer } from '../idempotency.js';
+import { keepFor, sendAnswer, type KeptAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
 import { HttpProblem, listProblems, postProblems, resourceProblems } from '../problems.js';
 import {
@@ -156,7 +156,8 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     async (request, reply) => {
       const { dates } = request.query;
       const read = (file: ReceivedFile) => visitRows(file.bytes(), { encoding: file.encoding, dates });
-      return (await take(request, reply, 'visits', read, imports.visits)) as never;
+      await take(request, reply, 'visits', read, imports.visits);
+      return reply;
     },
   );
 
@@ -178,14 +179,11 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
         response: importResponses,
       },
     },
-    async (request, reply) =>
-      (await take(
-        request,
-        reply,
-        'vehicles',
-        (file) => vehicleLines(file.bytes()),
-        imports.vehicles,
-      )) as never,
+    async (request, reply) => {
+      const read = (file: ReceivedFile) => vehicleLines(file.bytes());
+      await take(request, reply, 'vehicles', read, imports.vehicles);
+      return reply;
+    },
   );
 
   app.get(

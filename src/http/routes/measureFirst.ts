@@ -92,7 +92,7 @@ export async function measureFirstRoutes(
       const { caller } = request;
       if (format === 'csv') {
         const { items } = await store.reports.measureFirst(caller, query, null);
-        return reply.type(CSV_CONTENT_TYPE).send(measureFirstCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(measureFirstCsv(items));
       }
       const page = paging.readPage({ limit, cursor }, query, Position);
       const { items, next, total } = await store.reports.measureFirst(caller, query, page);

@@ -39,6 +39,7 @@ export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Prom
             'bad-parameter',
             'invalid',
             'not-found',
+            'vehicle-erased',
             'work-orders-collide',
           ),
         },

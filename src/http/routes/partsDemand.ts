@@ -80,7 +80,7 @@ export async function partsDemandRoutes(app: ZodServer, { store, today }: RouteC
       const date = today();
       const query = { today: date, months, fleet };
       const demand = await store.reports.partsDemand(request.caller, query);
-      if (format === 'csv') return reply.type(CSV_CONTENT_TYPE).send(partsDemandCsv(demand.items) as never);
+      if (format === 'csv') return reply.type(CSV_CONTENT_TYPE).send(partsDemandCsv(demand.items));
       const words = demandWords(monthsFrom(date, months), demand.totals, demand);
       return { today: date, words, ...demand, nextCursor: null };
     },

@@ -148,12 +148,12 @@ export async function reportRoutes(
       const { caller } = request;
       if (asked === 'csv') {
         const { items } = await store.reports.dueSoon(caller, query, null);
-        return reply.type(CSV_CONTENT_TYPE).send(dueSoonCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(dueSoonCsv(items));
       }
       if (asked === 'ics') {
         const { items } = await store.reports.dueSoon(caller, query, null);
         const name = calendarName(query);
-        return reply.type(CALENDAR).send(dueSoonCalendar(items, { ...query, name, now: now() }) as never);
+        return reply.type(CALENDAR).send(dueSoonCalendar(items, { ...query, name, now: now() }));
       }
       const position = groupBy ? GroupedPosition : DuePosition;
       const page = paging.readPage({ limit, cursor }, query, position);
@@ -198,7 +198,7 @@ export async function reportRoutes(
       const { caller } = request;
       if (asked === 'csv') {
         const { items } = await store.reports.unassessed(caller, query, null);
-        return reply.type(CSV_CONTENT_TYPE).send(unassessedCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(unassessedCsv(items));
       }
       const page = paging.readPage({ limit, cursor }, filter, UnassessedPosition);
       const { items, next, total } = await store.reports.unassessed(caller, query, page);

@@ -77,7 +77,7 @@ export async function stopsRoutes(app: ZodServer, { store, paging, today }: Rout
       const { caller } = request;
       if (format === 'csv') {
         const { items } = await store.reports.stopped(caller, query, null);
-        return reply.type(CSV_CONTENT_TYPE).send(stopsCsv(items) as never);
+        return reply.type(CSV_CONTENT_TYPE).send(stopsCsv(items));
       }
       const page = paging.readPage({ limit, cursor }, query, Position);
       const { items, next, total } = await store.reports.stopped(caller, query, page);

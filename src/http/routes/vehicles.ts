@@ -169,6 +169,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
             'bad-parameter',
             'invalid',
             'not-found',
+            'vehicle-erased',
             'duplicate-vehicle',
           ),
         },

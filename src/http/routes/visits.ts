@@ -3,13 +3,12 @@ import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { AXLES } from '../../core/vocabulary/terms.js';
 import { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
 import { AxleWear, Caution, Finding } from '../../core/vocabulary/wear.js';
-import type { KeptAnswer } from '../../store/contract/idempotency.js';
 import type { RecordedVisit } from '../../store/contract/visits.js';
 import { EVERYONE, STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { exampleRecordedVisit, exampleVisit } from '../examples.js';
 import { etagOf, sendVersioned } from '../etag.js';
-import { keepFor, sendAnswer } from '../idempotency.js';
+import { keepFor, sendAnswer, type KeptAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
 import { postProblems, resourceProblems } from '../problems.js';
 import {
@@ -40,6 +39,7 @@ const visitProblems = postProblems(
   'invalid',
   'not-found',
   'work-order-known',
+  'vehicle-erased',
   'road-test-recorded',
   'visit-voided',
 );

@@ -87,8 +87,8 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
       const picture = axlePicture(history, wear, axle, date);
       if (!picture) throw notFound('axle', `the vehicle has no ${axle} axle`);
       const svg = wearSvg(picture, history.vehicle);
-      if (isKnownAs(request, reply, `"${sha256(svg)}"`)) return reply.send(undefined as never);
-      return reply.type('image/svg+xml; charset=utf-8').send(svg as never);
+      if (isKnownAs(request, reply, `"${sha256(svg)}"`)) return reply.send(undefined);
+      return reply.type('image/svg+xml; charset=utf-8').send(svg);
     },
   );
 }

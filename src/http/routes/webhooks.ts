@@ -9,7 +9,6 @@ import {
   RotationBody,
 } from '../../core/vocabulary/events.js';
 import { DELIVERY_STATES, EVENT_TYPES } from '../../core/vocabulary/terms.js';
-import type { KeptAnswer } from '../../store/contract/idempotency.js';
 import type { DeliveryFilter } from '../../store/contract/webhooks.js';
 import { urlIssue } from '../../webhooks/addresses.js';
 import { OWNER } from '../auth.js';
@@ -17,7 +16,7 @@ import { MERGE_PATCH } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { exampleDelivery, exampleEndpoint, exampleEndpointWithSecret } from '../examples.js';
-import { keepFor, sendAnswer } from '../idempotency.js';
+import { keepFor, sendAnswer, type KeptAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
 import {
   IF_MATCH_PROBLEMS,

@@ -21,7 +21,7 @@ const WIDTHS: readonly (readonly [number, string])[] = [
   [870, 'M'],
 ];
 const BY_LETTER = new Map(
-  WIDTHS.flatMap(([width, letters]) => [...letters].map((letter) => [letter, width])),
+  WIDTHS.flatMap(([width, letters]) => Array.from(letters).map((letter) => [letter, width])),
 );
 const WIDEST = 1000;
 const BOLD = 1.13;

@@ -4,6 +4,7 @@ import { v7 as uuid } from 'uuid';
 import { notFound } from '../../core/refusal.js';
 import type { CalendarSubscription } from '../../core/vocabulary/calendarSubscription.js';
 import type { StoreParts } from '../parts.js';
+import type { Deed } from '../vehicles/versions.js';
 import { apiKeys, calendarSubscriptions } from '../engine/sqlite/schema.js';
 import type { CalendarStore } from '../contract/calendars.js';
 import type { Caller } from '../contract/caller.js';
@@ -15,7 +16,7 @@ export function calendarStore({
   clock,
   write,
   versions,
-  keepAnswer,
+  outcomes,
   keyCaller,
 }: StoreParts): CalendarStore {
   const inUse = isNull(apiKeys.revokedAt);
@@ -29,9 +30,8 @@ export function calendarStore({
     .where(and(eq(calendarSubscriptions.digest, sql.placeholder('digest')), inUse))
     .prepare();
 
-  function note(caller: Caller, method: 'POST' | 'DELETE', action: string, resourceId: string): void {
-    versions.note(caller, { method, action, resource: 'calendar-subscription', resourceId });
-  }
+  const note = (caller: Caller, deed: Omit<Deed, 'resource'>): void =>
+    versions.note(caller, { ...deed, resource: 'calendar-subscription' });
 
   /** An owner has to do with everybody's, anybody else with their own. */
   const ofCaller = ({ role, keyName }: Caller): SQL | undefined =>
@@ -42,9 +42,9 @@ export function calendarStore({
       return write(() => {
         const row = { id: uuid(), keyName: caller.keyName, digest, body, createdAt: clock().toISOString() };
         database.insert(calendarSubscriptions).values(row).run();
-        note(caller, 'POST', 'created', row.id);
+        note(caller, { action: 'created', resourceId: row.id });
         const subscription = toSubscription(row);
-        keepAnswer(keep, subscription);
+        outcomes.keep(keep, subscription);
         return subscription;
       });
     },
@@ -71,7 +71,7 @@ export function calendarStore({
           .where(and(eq(calendarSubscriptions.id, id), ofCaller(caller)))
           .run();
         if (changes === 0) throw notFound('calendar subscription');
-        note(caller, 'DELETE', 'revoked', id);
+        note(caller, { effect: 'remove', action: 'revoked', resourceId: id });
       });
     },
 

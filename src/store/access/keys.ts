@@ -60,7 +60,7 @@ export function keyStore(parts: StoreParts): KeyStore {
     .prepare();
   const note = (action: string, name: string): void =>
     // Keys are made and revoked on the command line only.
-    versions.note(OPERATOR, { method: null, action, resource: 'key', resourceId: name });
+    versions.note(OPERATOR, { action, resource: 'key', resourceId: name });
 
   /** The digest by which a row was found, unless it is that of a rotated key whose overlap is over. */
   function digestInForce(row: KeyRow | null, asked: string): string | null {
@@ -139,7 +139,7 @@ export function keyStore(parts: StoreParts): KeyStore {
         standing(name);
         const { changes } = database.delete(sessions).where(eq(sessions.keyName, name)).run();
         versions.note(caller, {
-          method: 'DELETE',
+          effect: 'remove',
           action: 'signed-out',
           resource: 'session',
           resourceId: name,

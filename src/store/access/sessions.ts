@@ -14,7 +14,7 @@ export function sessionStore({ database, clock, write, versions, keyCaller }: St
     )
     .prepare();
   const note = (caller: Caller, action: string, keyName: string): void =>
-    versions.note(caller, { method: 'POST', action, resource: 'session', resourceId: keyName });
+    versions.note(caller, { action, resource: 'session', resourceId: keyName });
 
   function endWithin(caller: Caller, digest: string): void {
     const ended = database.delete(sessions).where(eq(sessions.digest, digest)).returning().get();

@@ -3,8 +3,8 @@ export interface Erased {
   /** The vehicle's own record, and those that were merged into it. */
   records: number;
   visits: number;
-  /** Kept answers to an Idempotency-Key. */
-  answers: number;
+  /** Outcomes kept for idempotency keys. */
+  outcomes: number;
 }
 
 export interface Pruned {
@@ -16,7 +16,7 @@ export interface Pruned {
 /** Removes what must not be kept: each a transaction that leaves a line in the audit. */
 export interface RetentionStore {
   /**
-   * Removes every name, identifier and note from a vehicle, its visits, all their versions, the audit and kept answers.
+   * Removes every name, identifier and note from a vehicle, its visits, all their versions, the audit and kept outcomes.
    * Readings, odometer and dates stay, so that the experience keeps what it learned.
    *
    * @throws Refusal when there is no such vehicle

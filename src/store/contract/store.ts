@@ -4,7 +4,7 @@ import type { ExperienceStore } from './experience.js';
 import type { ExportStore } from './exports.js';
 import type { Figures } from './figures.js';
 import type { HistoryStore } from './histories.js';
-import type { AnswerStore } from './idempotency.js';
+import type { OutcomeStore } from './idempotency.js';
 import type { ImportStore } from './imports.js';
 import type { KeyStore } from './keys.js';
 import type { OutlookStore, PlanningStore } from './outlooks.js';
@@ -18,8 +18,8 @@ import type { OutboxStore, WebhookStore } from './webhooks.js';
 
 /**
  * The store offers whole operations and is asynchronous at its boundary, so that another database engine can stand
- * behind it. Every write is one transaction: the record, the outlooks that follow from it and the kept answer to an
- * Idempotency-Key; it is answered only once it is durable. What it will not do it throws as a
+ * behind it. Every write is one transaction: the record, the outlooks that follow from it and what is kept for an
+ * idempotency key; it is answered only once it is durable. What it will not do it throws as a
  * {@link import('../../core/refusal.js').Refusal}.
  */
 export interface Store {
@@ -39,7 +39,7 @@ export interface Store {
   accuracy: AccuracyStore;
   imports: ImportStore;
   exports: ExportStore;
-  answers: AnswerStore;
+  outcomes: OutcomeStore;
   settings: SettingsStore;
   retention: RetentionStore;
   webhooks: WebhookStore;

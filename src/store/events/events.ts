@@ -106,7 +106,13 @@ export function eventLog({ database, clock, today, settings }: Parts) {
   function raise(body: WebhookEvent, to: readonly EndpointRow[], once: string | null = null): string[] {
     if (to.length === 0) return [];
     const createdAt = clock().toISOString();
-    const event = insertEvent.get({ id: uuid(), type: body.type, once, body, createdAt });
+    const event = insertEvent.get({
+      id: uuid(),
+      type: body.type,
+      once,
+      body,
+      createdAt,
+    }) as { seq: number } | undefined;
     // One that may be told of once only has been told of.
     if (!event) return [];
     const queued = { eventSeq: event.seq, version: 1, status: 'pending', tries: 0, attempts: [], createdAt };

@@ -90,7 +90,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
     // It was the address before the present one that wants no more.
     if (changes === 0) return;
     giveUpAll(endpointSeq);
-    const deed = { method: null, action: 'disabled', resource: 'webhook-endpoint', resourceId: endpointId };
+    const deed = { action: 'disabled', resource: 'webhook-endpoint', resourceId: endpointId };
     versions.note(OPERATOR, deed);
   }
 

@@ -22,11 +22,11 @@ const SECRET_BYTES = 32;
 const HOUR_MS = 3_600_000;
 
 export function webhookStore(parts: StoreParts): WebhookStore {
-  const { database, clock, write, versions, events: log, keepAnswer } = parts;
+  const { database, clock, write, versions, events: log, outcomes } = parts;
   const now = (): string => clock().toISOString();
 
-  const note = (caller: Caller, method: Deed['method'], action: string, resourceId: string): void =>
-    versions.note(caller, { method, action, resource: 'webhook-endpoint', resourceId });
+  const note = (caller: Caller, action: string, resourceId: string, effect?: Deed['effect']): void =>
+    versions.note(caller, { effect, action, resource: 'webhook-endpoint', resourceId });
 
   function rowOf(id: string): EndpointRow {
     const row = database.select().from(webhookEndpoints).where(eq(webhookEndpoints.id, id)).get();
@@ -97,9 +97,9 @@ export function webhookStore(parts: StoreParts): WebhookStore {
             .returning()
             .get(),
         );
-        note(caller, 'POST', 'created', row.id);
+        note(caller, 'created', row.id);
         const result = withSecret(row, now());
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },
@@ -125,7 +125,7 @@ export function webhookStore(parts: StoreParts): WebhookStore {
         const columns = columnsOf(change(bodyOf(row)));
         const cleared = { disabledBecause: columns.enabled ? null : row.disabledBecause, pausedUntil: null };
         const changed = listeningAnew(() => update(row, { ...columns, ...cleared }));
-        note(caller, 'PATCH', 'changed', id);
+        note(caller, 'changed', id, 'change');
         return toEndpoint(changed, now());
       });
     },
@@ -140,7 +140,7 @@ export function webhookStore(parts: StoreParts): WebhookStore {
           .from(webhookDeliveries)
           .where(eq(webhookDeliveries.eventSeq, events.seq));
         database.delete(events).where(notExists(sent)).run();
-        note(caller, 'DELETE', 'removed', id);
+        note(caller, 'removed', id, 'remove');
       });
     },
 
@@ -158,8 +158,8 @@ export function webhookStore(parts: StoreParts): WebhookStore {
             ? { previousSecret: row.secret, previousSecretUntil: until }
             : { previousSecret: null, previousSecretUntil: null };
         const result = withSecret(update(row, { ...newSecret(), ...previous }), now());
-        note(caller, 'POST', 'secret-rotated', id);
-        keepAnswer(keep, result);
+        note(caller, 'secret-rotated', id);
+        outcomes.keep(keep, result);
         return result;
       });
     },
@@ -169,9 +169,9 @@ export function webhookStore(parts: StoreParts): WebhookStore {
         const row = rowOf(id);
         refuseDisabled(row);
         const deliveryIds = log.raise(testEvent(id, now()), [row]);
-        note(caller, 'POST', 'tested', id);
+        note(caller, 'tested', id);
         const result = toDelivery(deliveryOf(deliveryIds[0]!));
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },
@@ -219,14 +219,13 @@ export function webhookStore(parts: StoreParts): WebhookStore {
           .where(eq(webhookDeliveries.seq, delivery.seq))
           .run();
         const deed = {
-          method: 'POST',
           action: 'replayed',
           resource: 'webhook-delivery',
           resourceId: id,
         } as const;
         versions.note(caller, deed);
         const result = toDelivery(deliveryOf(id));
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },

@@ -69,7 +69,7 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
         .returning({ version: experiences.version })
         .get();
       const resourceId = String(row.version);
-      versions.note(OPERATOR, { method: null, action: 'fitted', resource: 'experience', resourceId });
+      versions.note(OPERATOR, { action: 'fitted', resource: 'experience', resourceId });
       return row.version;
     });
   }

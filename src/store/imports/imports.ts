@@ -111,7 +111,7 @@ export function importStore(
       Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
       save(report, ownParts.database);
       noteWhatCame(ownParts, report);
-      ownParts.keepAnswer(keep, report);
+      ownParts.outcomes.keep(keep, report);
     });
   }
 
@@ -140,14 +140,23 @@ export function importStore(
         await job.breathe();
       }
       await kind.check(job);
-      if (stage.errorsTotal() > 0) return await refuse();
-      if (report.dryRun) return await finish(report, { state: 'done' });
+      if (stage.errorsTotal() > 0) {
+        await refuse();
+        return;
+      }
+      if (report.dryRun) {
+        await finish(report, { state: 'done' });
+        return;
+      }
       await step(report, { state: 'forecasting' });
       await kind.forecast(job);
       await step(report, { state: 'writing' });
       await commit(kind, job, keep);
     } catch (fault) {
-      if (fault instanceof Refused) return await refuse();
+      if (fault instanceof Refused) {
+        await refuse();
+        return;
+      }
       const detail =
         fault instanceof Stopped
           ? 'the service was being closed'
@@ -273,7 +282,6 @@ function noteWhatCame({ versions }: StoreParts, report: Import): void {
       ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
       : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
   versions.note(senderOf(report), {
-    method: 'POST',
     action: 'imported',
     resource: 'import',
     resourceId: id,
@@ -296,11 +304,14 @@ function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetR
   const reader = vehicleStateReader(parts);
 
   function planFor(stage: Stage, { seq, row, visits }: VehicleState) {
-    return planVehicle(row.body, visits(), stage.rowsOf(seq), {
+    const rows = stage.rowsOf(seq);
+    const { plan, errors } = planVehicle(row.body, visits(), rows, {
       gauges: settings().gauges,
       latestDate: latestDateAt(clock()),
       newId: uuid,
     });
+    const adds = plan.visits.length + plan.entries.length > 0;
+    return { plan, errors: adds && row.erasedAt !== null ? [...errors, erasedBefore(rows[0]!)] : errors };
   }
 
   return {
@@ -385,6 +396,13 @@ const mergedMeanwhile = ({ line }: SheetRow, into: string): RowError => ({
   column: 'vehicle',
   detail: `this vehicle was merged into vehicle ${into} while the file was being checked`,
   code: 'unknown-vehicle',
+});
+
+const erasedBefore = ({ line }: SheetRow): RowError => ({
+  line,
+  column: 'vehicle',
+  detail: 'the personal data of this vehicle was erased, and nothing more is recorded of it',
+  code: 'vehicle-erased',
 });
 
 /** Vehicles remembered by name while a file is read. */

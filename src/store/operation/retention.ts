@@ -31,20 +31,6 @@ import { headOf, itemWriter, NONE_YET, sourceOf } from '../visits/visits.js';
 const REASON = 'personal data erased';
 const HISTORY = ['visit_versions', 'vehicle_versions', 'audit'];
 
-/** What a request is answered that is sent again under its Idempotency-Key after the data in its answer was erased. */
-const ERASED_ANSWER = {
-  status: 404,
-  headers: { 'content-type': 'application/problem+json; charset=utf-8' },
-  body: JSON.stringify({
-    type: 'urn:brake-wear:problem:not-found',
-    title: 'There is no such resource',
-    status: 404,
-    detail: 'the personal data in this answer has been erased',
-    code: 'not-found',
-    instance: 'urn:request:erased',
-  }),
-};
-
 export function retentionStore(parts: StoreParts): RetentionStore {
   const { database, clock, today, write, history, versions, writeOutlook } = parts;
   const connection = database.$client;
@@ -113,8 +99,13 @@ export function retentionStore(parts: StoreParts): RetentionStore {
     const rows = database.select().from(visits).where(eq(visits.vehicleSeq, record.seq)).all();
     rows.forEach(eraseVisit);
     const body = erasedVehicle(record.body, pseudonym, today());
-    const next = { body, ...nameKeys(body), version: record.version + 1, updatedAt: clock().toISOString() };
-    database.update(vehicles).set(next).where(eq(vehicles.seq, record.seq)).run();
+    const at = clock().toISOString();
+    const next = { body, ...nameKeys(body), version: record.version + 1, updatedAt: at };
+    database
+      .update(vehicles)
+      .set({ ...next, erasedAt: at })
+      .where(eq(vehicles.seq, record.seq))
+      .run();
     versions.vehicle(OPERATOR, {
       id: record.id,
       vehicleSeq: record.seq,
@@ -144,20 +135,21 @@ export function retentionStore(parts: StoreParts): RetentionStore {
     return [...new Set(names.filter((name) => name != null))];
   }
 
-  function eraseAnswers(texts: readonly string[]): number {
-    const mentions = ({ path, body }: typeof idempotencyRecords.$inferSelect): boolean =>
-      texts.some((text) => path.includes(text) || body.includes(JSON.stringify(text).slice(1, -1)));
+  function eraseOutcomes(texts: readonly string[]): number {
+    const mentions = ({ target, outcome }: typeof idempotencyRecords.$inferSelect): boolean =>
+      texts.some(
+        (text) => target.includes(text) || outcome?.includes(JSON.stringify(text).slice(1, -1)) === true,
+      );
     const found = database.select().from(idempotencyRecords).all().filter(mentions);
-    for (const { keyName, method, path, idempotencyKey } of found) {
+    for (const { keyName, target, key } of found) {
       database
         .update(idempotencyRecords)
-        .set(ERASED_ANSWER)
+        .set({ outcome: null })
         .where(
           and(
             eq(idempotencyRecords.keyName, keyName),
-            eq(idempotencyRecords.method, method),
-            eq(idempotencyRecords.path, path),
-            eq(idempotencyRecords.idempotencyKey, idempotencyKey),
+            eq(idempotencyRecords.target, target),
+            eq(idempotencyRecords.key, key),
           ),
         )
         .run();
@@ -196,17 +188,16 @@ export function retentionStore(parts: StoreParts): RetentionStore {
     const resources = [...ids, ...erasedVisits];
     for (const id of resources)
       database.update(audit).set({ detail: null }).where(eq(audit.resourceId, id)).run();
-    const answers = eraseAnswers([...resources, ...names]);
+    const outcomes = eraseOutcomes([...resources, ...names]);
     eraseImports(names);
     eraseEvents(ids);
     versions.note(OPERATOR, {
-      method: null,
       action: 'erased',
       resource: 'vehicle',
       resourceId: vehicleId,
-      detail: `${records.length} records, ${erasedVisits.length} visits, ${answers} answers`,
+      detail: `${records.length} records, ${erasedVisits.length} visits, ${outcomes} answers`,
     });
-    return { records: records.length, visits: erasedVisits.length, answers };
+    return { records: records.length, visits: erasedVisits.length, outcomes };
   }
 
   function prune(before: string): Pruned {
@@ -242,7 +233,6 @@ export function retentionStore(parts: StoreParts): RetentionStore {
       )
       .run();
     versions.note(OPERATOR, {
-      method: null,
       action: 'pruned',
       resource: 'audit',
       resourceId: before,

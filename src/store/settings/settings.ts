@@ -74,7 +74,7 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
   }
 
   const note = (caller: Caller, resource: string, resourceId: string): void =>
-    versions.note(caller, { method: 'PUT', action: 'set', resource, resourceId });
+    versions.note(caller, { effect: 'set', action: 'set', resource, resourceId });
 
   return {
     async policy() {

@@ -1,4 +1,4 @@
-import { notFound, type Refusal } from '../../core/refusal.js';
+import { notFound, Refusal } from '../../core/refusal.js';
 import type { Database } from '../engine/sqlite/connection.js';
 import { vehicles } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
@@ -10,15 +10,15 @@ export type VehicleRow = typeof vehicles.$inferSelect;
 export function vehicleFinder(database: Database) {
   const byId = selector(database, vehicles, 'id = ?');
 
-  function standingFor(row: VehicleRow): VehicleRow {
-    return row.mergedInto === null ? row : standingFor(byId(row.mergedInto)[0]!);
+  function mergedInto(row: VehicleRow): VehicleRow {
+    return row.mergedInto === null ? row : mergedInto(byId(row.mergedInto)[0]!);
   }
 
   function visible(caller: Caller, id: string): { row: VehicleRow; standing: VehicleRow } | null {
     const [row] = byId(id);
     if (!row) return null;
-    const standing = standingFor(row);
-    return maySee(caller, standing.fleet) ? { row, standing } : null;
+    const into = mergedInto(row);
+    return maySee(caller, into.fleet) ? { row, standing: into } : null;
   }
 
   /** Why there is no standing vehicle under an id: none is known, or the record was merged into the one it names. */
@@ -27,6 +27,12 @@ export function vehicleFinder(database: Database) {
     if (!found) return notFound('vehicle');
     const detail = `this record was merged into vehicle ${found.standing.id}; ask for that one`;
     return notFound('vehicle', detail, { vehicleId: found.standing.id });
+  }
+
+  function standing(caller: Caller, id: string): VehicleRow {
+    const found = visible(caller, id);
+    if (!found || found.row.mergedInto !== null) throw missing(caller, id);
+    return found.row;
   }
 
   return {
@@ -46,12 +52,25 @@ export function vehicleFinder(database: Database) {
      *
      * @throws Refusal of kind not-found, naming the vehicle that a merged record went into
      */
-    standing(caller: Caller, id: string): VehicleRow {
-      const found = visible(caller, id);
-      if (!found || found.row.mergedInto !== null) throw missing(caller, id);
-      return found.row;
+    standing,
+    /**
+     * A vehicle of which more can be recorded.
+     *
+     * @throws Refusal of kind not-found as for `standing`, of kind conflict where its personal data was erased
+     */
+    open(caller: Caller, id: string): VehicleRow {
+      const row = standing(caller, id);
+      refuseErased(row);
+      return row;
     },
   };
+}
+
+/** What came after would belong to a person again, whom nothing here may name any more. */
+export function refuseErased({ id, erasedAt }: Pick<VehicleRow, 'id' | 'erasedAt'>): void {
+  if (erasedAt === null) return;
+  const detail = `the personal data of vehicle ${id} was erased on ${erasedAt.slice(0, 10)}, and nothing more is recorded of it; if the vehicle is here again, record it as a new one`;
+  throw new Refusal('conflict', 'vehicle-erased', detail, [], { vehicleId: id });
 }
 
 export type VehicleFinder = ReturnType<typeof vehicleFinder>;

@@ -65,8 +65,8 @@ export function historyStore({ database, findVehicle, sightOf }: StoreParts): Hi
         .orderBy(asc(audit.seq))
         .limit(page.limit + 1)
         .all();
-      return pageOf(rows, page, ({ seq, at, keyName, method, action, resource, resourceId, detail }) => ({
-        item: { id: String(seq), at, key: keyName, method, action, resource, resourceId, detail },
+      return pageOf(rows, page, ({ seq, at, keyName, effect, action, resource, resourceId, detail }) => ({
+        item: { id: String(seq), at, key: keyName, effect, action, resource, resourceId, detail },
         position: seq,
       }));
     },

@@ -27,15 +27,14 @@ import { sourceOf } from '../visits/visits.js';
 import { toVehicle } from './vehicles.js';
 
 export function mergeStore(parts: StoreParts): MergeStore {
-  const { database, clock, write, findVehicle, history, versions, settings, writeOutlook, keepAnswer } =
-    parts;
+  const { database, clock, write, findVehicle, history, versions, settings, writeOutlook, outcomes } = parts;
   const find = visitFinder(database);
 
   function otherRecord(caller: Caller, into: VehicleRow, from: string): VehicleRow {
     const refuse = (detail: string) => invalid([fromIssue(detail)]);
     if (from === into.id) throw refuse('is this vehicle itself');
     try {
-      return findVehicle.standing(caller, from);
+      return findVehicle.open(caller, from);
     } catch (error) {
       throw error instanceof Refusal ? refuse(error.message) : error;
     }
@@ -124,7 +123,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
   return {
     async merge(caller, vehicleId, expected, { from, reason }, keep) {
       return write(() => {
-        const into = findVehicle.standing(caller, vehicleId);
+        const into = findVehicle.open(caller, vehicleId);
         refuseStale(expected, into.version);
         const other = otherRecord(caller, into, from);
         const patch = missingIdentifiers(into.body, other.body);
@@ -138,7 +137,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
         database.delete(outlooks).where(eq(outlooks.vehicleSeq, other.seq)).run();
         writeOutlook(into.seq, merged);
         const result = toVehicle(standing);
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },

@@ -79,7 +79,7 @@ export function vehicleRecorder({ database, clock, versions }: StoreParts) {
 }
 
 export function vehicleStore(parts: StoreParts): VehicleStore {
-  const { database, clock, write, today, findVehicle, history, versions, writeOutlook, keepAnswer } = parts;
+  const { database, clock, write, today, findVehicle, history, versions, writeOutlook, outcomes } = parts;
   const { refuseDuplicate, insert } = vehicleRecorder(parts);
   const byRegistrationKey = database
     .select()
@@ -108,7 +108,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
         const row = insert(caller, body);
         writeOutlook(row.seq, { vehicle: body, visits: [] });
         const vehicle = withPlateWarning(caller, toVehicle(row));
-        keepAnswer(keep, vehicle);
+        outcomes.keep(keep, vehicle);
         return vehicle;
       });
     },
@@ -198,7 +198,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
       { patch, effectiveFrom, read }: VehicleChange,
     ) {
       return write(() => {
-        const row = findVehicle.standing(caller, id);
+        const row = findVehicle.open(caller, id);
         refuseStale(expected, row.version);
         const body = read(jsonMergePatch.apply(structuredClone(row.body), patch));
         refuseDuplicate(body, row.seq);

@@ -6,11 +6,13 @@ import type { VisitBody } from '../../core/vocabulary/visit.js';
 import type { Database } from '../engine/sqlite/connection.js';
 import { inserter, rowsInserter } from '../engine/sqlite/inserts.js';
 import { audit, vehicleVersions, visitVersions } from '../engine/sqlite/schema.js';
+import type { DeedEffect } from '../contract/histories.js';
 import type { Caller } from '../contract/caller.js';
 
-/** One line of the audit; null for the method means the command line. */
+/** One line of the audit. */
 export interface Deed {
-  method: 'POST' | 'PUT' | 'PATCH' | 'DELETE' | null;
+  /** Missing where something is done that is none of the others. */
+  effect?: DeedEffect;
   action: string;
   resource: string;
   resourceId: string;
@@ -67,7 +69,9 @@ export function versionKeeper(database: Database, clock: () => Date) {
     .prepare();
 
   function noteAll({ keyName }: Caller, deeds: readonly (Deed & { at: string })[]): void {
-    insertDeeds(deeds.map((deed) => ({ ...deed, method: keyName === null ? null : deed.method, keyName })));
+    insertDeeds(
+      deeds.map((deed) => ({ ...deed, effect: keyName === null ? null : (deed.effect ?? 'act'), keyName })),
+    );
   }
 
   function note(caller: Caller, deed: Deed, at = clock().toISOString()): void {
@@ -76,10 +80,9 @@ export function versionKeeper(database: Database, clock: () => Date) {
 
   function writeVisits(caller: Caller, written: readonly VisitWritten[]): void {
     insertVisits(written.map(({ id: _id, ...row }) => ({ ...row, keyName: caller.keyName })));
-    const done = { method: 'POST', resource: 'visit' } as const;
     noteAll(
       caller,
-      written.map(({ id, kind, at }) => ({ ...done, action: kind, resourceId: id, at })),
+      written.map(({ id, kind, at }) => ({ resource: 'visit', action: kind, resourceId: id, at })),
     );
   }
 
@@ -91,8 +94,8 @@ export function versionKeeper(database: Database, clock: () => Date) {
 
     vehicle(caller: Caller, { id, ...row }: VehicleWritten): void {
       insertVehicle({ ...row, keyName: caller.keyName });
-      const method = row.kind === 'changed' ? 'PATCH' : 'POST';
-      note(caller, { method, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
+      const effect = row.kind === 'changed' ? 'change' : 'act';
+      note(caller, { effect, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
     },
 
     /** The standing visit as it would be sent, later entries included; a voided one as it stood. */

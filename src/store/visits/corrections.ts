@@ -6,6 +6,7 @@ import { invalid, Refusal, type Issue } from '../../core/refusal.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../../core/visitRules.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
 import { refuseStale } from '../contract/expected.js';
+import { refuseErased } from '../vehicles/findVehicle.js';
 import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
 import { numbersAfter } from './itemNumbers.js';
@@ -26,7 +27,7 @@ import {
 } from './visits.js';
 
 export function correctionStore(parts: StoreParts): CorrectionStore {
-  const { database, clock, write, history, versions, settings, writeOutlook, keepAnswer } = parts;
+  const { database, clock, write, history, versions, settings, writeOutlook, outcomes } = parts;
   const find = visitFinder(database);
   const items = itemWriter(parts);
 
@@ -80,7 +81,7 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
     const outlook = writeOutlook(vehicle.seq, after);
     const standing = withoutArrival(history.visit({ ...visit, ...next }, vehicle.id));
     const result = { visit: standing, outlook, isNew: false };
-    keepAnswer(keep, result);
+    outcomes.keep(keep, result);
     return result;
   }
 
@@ -150,6 +151,7 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
 
   function findExpected(caller: Caller, visitId: string, expected: Expected): Found {
     const found = find.visit(caller, visitId);
+    refuseErased(found.vehicle);
     refuseStale(expected, found.visit.version);
     return found;
   }

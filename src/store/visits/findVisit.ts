@@ -12,7 +12,13 @@ export function visitFinder(database: Database) {
   const byId = database
     .select({
       visit: visits,
-      vehicle: { seq: vehicles.seq, id: vehicles.id, fleet: vehicles.fleet, body: vehicles.body },
+      vehicle: {
+        seq: vehicles.seq,
+        id: vehicles.id,
+        fleet: vehicles.fleet,
+        body: vehicles.body,
+        erasedAt: vehicles.erasedAt,
+      },
     })
     .from(visits)
     .innerJoin(vehicles, eq(vehicles.seq, visits.vehicleSeq))

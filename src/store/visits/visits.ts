@@ -5,9 +5,9 @@ import { asHistoryVisit, inOrder, type History } from '../../core/history.js';
 import { invalid, Refusal } from '../../core/refusal.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../../core/visitRules.js';
 import type { VisitPart } from '../../core/vocabulary/terms.js';
-import type { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
+import { VisitBody, type EntryBody, type Visit } from '../../core/vocabulary/visit.js';
 import { digestOf } from '../../digest.js';
-import type { VehicleRow } from '../vehicles/findVehicle.js';
+import { refuseErased, type VehicleRow } from '../vehicles/findVehicle.js';
 import { visitFinder } from './findVisit.js';
 import type { VisitRow } from './history.js';
 import { inserter, rowsInserter } from '../engine/sqlite/inserts.js';
@@ -25,7 +25,7 @@ import { fingerprinter } from '../outlooks/vehicleState.js';
 type Contents = Pick<EntryBody, VisitPart>;
 
 export function visitStore(parts: StoreParts): VisitStore {
-  const { database, clock, write, findVehicle, history, versions, keepAnswer, settings } = parts;
+  const { database, clock, write, findVehicle, history, versions, outcomes, settings } = parts;
   const { experience, shareWork, recordOutlook, writeOutlook, sightOf } = parts;
   const fingerprintOf = fingerprinter(parts);
   const find = visitFinder(database);
@@ -36,7 +36,8 @@ export function visitStore(parts: StoreParts): VisitStore {
     const known = find.byWorkOrder(vehicle.seq, body);
     if (!known) return null;
     const contentDigest = digestOf(body);
-    const standing = () => digestOf(versions.visitBody(known.seq));
+    // Read as it would be today: an early program kept texts as they were typed.
+    const standing = () => digestOf(VisitBody.parse(versions.visitBody(known.seq)));
     if (known.contentDigest === contentDigest || standing() === contentDigest) return known;
     throw workOrderKnown(body, known);
   }
@@ -65,7 +66,7 @@ export function visitStore(parts: StoreParts): VisitStore {
   async function foresee(caller: Caller, vehicleId: string, id: string, body: VisitBody) {
     // One transaction reads one state.
     const seen = database.transaction(() => {
-      const vehicle = findVehicle.standing(caller, vehicleId);
+      const vehicle = findVehicle.open(caller, vehicleId);
       if (knownVisit(vehicle, body)) return null;
       const after = historyWith(vehicle, id, body);
       return { fingerprint: fingerprintOf(vehicle), after, known: experience(), inForce: settings() };
@@ -80,12 +81,12 @@ export function visitStore(parts: StoreParts): VisitStore {
       const id = uuid();
       const foreseen = await foresee(caller, vehicleId, id, body);
       return write(() => {
-        const vehicle = findVehicle.standing(caller, vehicleId);
+        const vehicle = findVehicle.open(caller, vehicleId);
         const known = knownVisit(vehicle, body);
         if (known) {
           const visit = withoutArrival(history.visit(known, vehicle.id));
           const result = { visit, outlook: readOutlook(vehicle.seq), isNew: false };
-          keepAnswer(keep, result);
+          outcomes.keep(keep, result);
           return result;
         }
         // Where something has changed since, it is all to be looked at again.
@@ -97,7 +98,7 @@ export function visitStore(parts: StoreParts): VisitStore {
         recordOutlook(vehicle.seq, vehicle.body, worked, 'history');
         const visit = withoutArrival(history.visit(row, vehicle.id));
         const result = { visit, outlook: worked.outlook, isNew: true };
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },
@@ -105,6 +106,7 @@ export function visitStore(parts: StoreParts): VisitStore {
     async add(caller: Caller, visitId: string, entry: EntryBody, keep: Keep<RecordedVisit> | null) {
       return write(() => {
         const { visit: row, vehicle } = find.visit(caller, visitId);
+        refuseErased(vehicle);
         refuseVoided(row);
         const before = history.visit(row, vehicle.id);
         const issues = contentIssues(vehicle.body, entry, before.readings, settings().gauges);
@@ -121,7 +123,7 @@ export function visitStore(parts: StoreParts): VisitStore {
         });
         const visit = withoutArrival(history.visit(extended, vehicle.id));
         const result = { visit, outlook, isNew: true };
-        keepAnswer(keep, result);
+        outcomes.keep(keep, result);
         return result;
       });
     },

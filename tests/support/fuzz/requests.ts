@@ -4,30 +4,30 @@ import { brokenTexts, jsonOf, spoiledOnce } from './spoiled.js';
 import { HOSTILE_TEXTS, valuesOf, type Schema } from './values.js';
 
 /**
- * Requests made from the served document alone, valid and not. What stands here names no operation; an id of something
- * that exists is put in when the request is sent.
+ * Requests made from the served document alone, valid and not. This file names no operation; the id of an existing
+ * record is inserted when the request is sent.
  */
 
-/** A value of a parameter: as it stands, or an id of something known, chosen by number. */
+/** The value of a parameter: literal, or the id of an existing record, chosen by number. */
 export type Value = { text: string } | { known: number };
 
 export interface Plan {
-  /** In the path, already encoded where it is text. */
+  /** In the path, already encoded if it is text. */
   params: Record<string, Value>;
   query: [name: string, value: Value][];
   headers: Record<string, string>;
   body: { type: string; text: string } | null;
-  /** Chooses what exists for an id in the body. */
+  /** Chooses which record an id in the body refers to. */
   number: number;
-  /** What must not be asked of the answer, or must. */
+  /** What the answer must or must not be. */
   about: {
-    /** Whether every parameter in the address and query is as its schema says. */
+    /** Whether every parameter in the path and query matches its schema. */
     parametersFit: boolean;
-    /** Whether the body is JSON and as its schema says; null where nobody can tell. */
+    /** Whether the body is JSON and matches its schema; null if unknown. */
     bodyFits: boolean | null;
     bodyMalformed: boolean;
     typeWrong: boolean;
-    /** Whether the address can be read at all. */
+    /** Whether the address can be parsed. */
     addressBroken: boolean;
   };
 }
@@ -46,7 +46,7 @@ const WRONG_TYPES = [
   'multipart/form-data',
   ';',
 ];
-/** What a header may be sent as: what it is meant for, and what it is not. */
+/** Values for a header: the intended kind, and others. */
 const HEADER_VALUES: Record<string, { sound: string[]; odd: string[] }> = {
   'if-match': {
     sound: ['*', '"v1"', '"v1", "v2"', '"v9999"'],
@@ -66,7 +66,7 @@ const headerValue = (name: string): fc.Arbitrary<string> => {
     { weight: 1, arbitrary: fc.constantFrom(...odd) },
   );
 };
-/** Put into a path as they are, so that what stands between the slashes is broken as well. */
+/** Put into a path unencoded, so that the path itself is broken as well. */
 const HOSTILE_SEGMENTS = [
   '%00',
   '%E0%A4%A',
@@ -80,7 +80,7 @@ const HOSTILE_SEGMENTS = [
 ];
 const BROKEN_SEGMENTS = ['%E0%A4%A', '%', '.', ''];
 
-/** No half of a surrogate pair, which no address can hold. */
+/** Without half a surrogate pair, which an address cannot hold. */
 const isWellFormed = (text: string): boolean => !/\p{Cs}/u.test(text);
 
 export function operationsOf(contract: Contract): FuzzedOperation[] {
@@ -166,7 +166,7 @@ function plansOf(
     });
 }
 
-/** A parameter comes as text; a number, a flag or a list is what the text says. */
+/** Parameters arrive as text; a number, a flag or a list follows from the text. */
 function readAs({ type }: Schema, text: string): unknown {
   const types = [type ?? []].flat();
   const isNumber = types.includes('integer') || types.includes('number');
@@ -175,7 +175,7 @@ function readAs({ type }: Schema, text: string): unknown {
   return types.includes('array') ? text.split(',') : text;
 }
 
-/** Null but for once in so many. */
+/** Null except once in a given number. */
 const rarely = <Value>(times: number, value: fc.Arbitrary<Value>): fc.Arbitrary<Value | null> =>
   fc.oneof({ weight: times - 1, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: value });
 
@@ -282,7 +282,7 @@ function bodies(
   );
 }
 
-/** Examples of the document in which some members stand as the schema would have them, so that many are taken. */
+/** Examples of the document with some members replaced by generated ones, so that many are accepted. */
 function likelyBodies(generated: fc.Arbitrary<unknown>, examples: unknown[]): fc.Arbitrary<unknown> {
   const whole = examples.filter((example) => typeof example === 'object' && example !== null);
   if (whole.length === 0) return generated;
@@ -298,11 +298,11 @@ function likelyBodies(generated: fc.Arbitrary<unknown>, examples: unknown[]): fc
   return fc.oneof(overlaid, fc.constantFrom(...whole));
 }
 
-/** An example that is no text is of a form. */
+/** An example that is not text is a form. */
 const asText = (example: unknown): string =>
   typeof example === 'string' ? example : new URLSearchParams(example as Record<string, string>).toString();
 
-/** Text files: the example, with lines lost, doubled or spoiled. */
+/** Text files: the example, with lines lost, doubled or changed. */
 function files(examples: string[]): fc.Arbitrary<string> {
   const lines = (text: string): string[] => text.split(/(?<=\n)/);
   const base = fc.constantFrom(...(examples.length > 0 ? examples : ['x']));

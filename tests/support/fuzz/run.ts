@@ -11,11 +11,11 @@ import { createEndpoint } from '../webhooks.js';
 import { operationsOf, type FuzzedOperation, type Plan, type Value } from './requests.js';
 
 /**
- * Asks every operation of the served document again and again, as everybody who could ask, and judges every answer.
- * Request number i follows from the seed and i alone; only the ids of what exists differ from run to run.
+ * Calls every operation of the served document repeatedly, as every kind of caller, and checks every answer.
+ * Request number i follows from the seed and i alone; only the ids of records differ from run to run.
  */
 
-/** Who asks, in turn: the roles with the most to do more often. */
+/** The callers, in turn; roles with the most operations come more often. */
 const CALLERS = [
   'owner',
   'no key',
@@ -37,7 +37,7 @@ export interface Asked {
   caller: Caller;
   method: string;
   template: string;
-  /** As it went over the line, with the query. */
+  /** As it was sent, with the query. */
   target: string;
   headers: Record<string, string>;
   body: string | null;
@@ -57,12 +57,12 @@ export interface Tally {
   requests: number;
   statuses: Map<number, number>;
   failures: Failure[];
-  /** What was refused of bodies that the schema takes, in words, with how often. */
+  /** Refusals of bodies that match the schema, in words, with their number. */
   beyondSchema: Map<string, number>;
 }
 
 /**
- * @param onAnswer called after each, for showing how far it is
+ * @param onAnswer called after each, to show progress
  * @returns one line an operation
  */
 export async function fuzz(
@@ -117,7 +117,7 @@ async function askOnce(
   }
 }
 
-/** What must hold of every answer beside what the document says of it. */
+/** What must hold for every answer besides what the document says. */
 export function judge(
   asked: Asked,
   answered: Answered,
@@ -157,11 +157,11 @@ export function judge(
   }
 }
 
-/** What no answer to a fleet-manager may hold. */
+/** What no answer to a fleet manager may contain. */
 export interface Hidden {
-  /** Found wherever they stand. */
+  /** Searched for everywhere. */
   ids: readonly string[];
-  /** Found where a whole text is one, since short ones stand in others by chance. */
+  /** Searched for as whole texts, since short ones occur in others by chance. */
   names: ReadonlySet<string>;
 }
 
@@ -188,10 +188,10 @@ const describeAsked = ({ caller, method, target, headers, body }: Asked): string
 
 type World = Awaited<ReturnType<typeof makeWorld>>;
 const MOST_KNOWN = 60;
-/** As examples name what exists elsewhere. */
+/** Names of records that examples refer to. */
 const AN_ID = /[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g;
 
-/** The service with vehicles in the fleet-manager's fleet, in another and in none, and whoever asks it. */
+/** The service with vehicles in the fleet manager's fleet, in another and in none, and its callers. */
 async function makeWorld() {
   const service = await startService();
   const known = new Map<string, string[]>();
@@ -270,7 +270,7 @@ async function makeWorld() {
         sent.end(body);
       });
     },
-    /** Ids of what was made are asked for later: an answer says where it stands. */
+    /** Later requests use the ids of new records, found by their place in the answer. */
     learn({ headers }: Answered): void {
       const { location = '' } = headers;
       const place = service.contract.templateOf(location);
@@ -329,10 +329,10 @@ const visitsOf = (): Body[] => [
   visitBody('2026-03-02', 61_240, fourPads([3.5, 4, 4, 4.5]), { workOrder: 'WO-3' }),
 ];
 
-/** Follows what belongs to no vehicle of a fleet, as it stands in the database. */
+/** Follows data that belong to no vehicle of a fleet, in the database. */
 function hiddenFrom(database: BetterSqlite.Database, fleet: string): () => Hidden {
   const changes = database.prepare('pragma data_version').pluck();
-  // A record that was merged into another is seen by whoever sees that one.
+  // Whoever sees a vehicle also sees a record merged into it.
   const standing = `with recursive standing(seq, at) as (
     select seq, seq from vehicles where merged_into is null
     union all select vehicles.seq, standing.at from vehicles join standing

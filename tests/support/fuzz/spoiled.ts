@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { members, replaced, type Json, type Path } from '../spoiling.js';
 import { HOSTILE_TEXTS } from './values.js';
 
-/** A body spoiled in one place, as JSON or as text. Whether the schema still takes it, a validator says. */
+/** A body with one wrong value, as JSON or as text. A validator decides whether it still matches the schema. */
 
 const REPLACEMENTS: Json[] = [
   null,
@@ -31,7 +31,7 @@ const FURTHER_NAMES = [
   'x'.repeat(200),
 ];
 
-/** One member left out, added, or put in the place of another. */
+/** One member left out, added, or replaced by another. */
 export function spoiledOnce(body: unknown): fc.Arbitrary<unknown> {
   const all = members(body as Json);
   const holders = all.filter(
@@ -53,7 +53,7 @@ export function spoiledOnce(body: unknown): fc.Arbitrary<unknown> {
   return fc.oneof(left, added, other);
 }
 
-/** JSON of a value in which -0 stays what it is. */
+/** JSON of a value that keeps -0. */
 export function jsonOf(value: unknown): string {
   return JSON.stringify(value, (_name, member: unknown) =>
     Object.is(member, -0) ? MINUS_ZERO : member,
@@ -61,7 +61,7 @@ export function jsonOf(value: unknown): string {
 }
 const MINUS_ZERO = 'minus zero';
 
-/** Text that must not be taken for JSON, and JSON that no sound program writes. */
+/** Text that must not be accepted as JSON, and JSON that no correct program writes. */
 export function brokenTexts(json: string): { malformed: string[]; odd: string[] } {
   const tampered = [
     '',

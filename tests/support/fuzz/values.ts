@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import type { OpenApiDocument } from '../openapi.js';
 
 /**
- * Values that a schema of the served document takes, JSON Schema 2020-12 as far as the document uses it. Nearly all of
- * them are valid; whether one is, a validator says.
+ * Values for a schema of the served document, JSON Schema 2020-12 as far as the document uses it. Nearly all are
+ * valid; a validator decides.
  */
 
 export interface Schema {
@@ -32,7 +32,7 @@ export interface Schema {
 }
 type Values = fc.Arbitrary<unknown>;
 
-/** Text that has broken programs before; none of it is more than text. */
+/** Texts that have broken programs before; each is just text. */
 export const HOSTILE_TEXTS = [
   "' or 1=1 --",
   '"; drop table vehicles; --',
@@ -57,7 +57,7 @@ export const HOSTILE_TEXTS = [
 const NUMBERS = [0, -0, 1, -1, 0.1, 6.5, 26, 61_240, 5e-324, 1e-7, 2 ** 31, 2 ** 53, 1e21, 1e300, -1e300];
 const MOST_ITEMS = 4;
 
-/** What a name in a reference stands for. */
+/** The schema that a reference names. */
 const componentOf = ({ components }: OpenApiDocument, reference: string): Schema =>
   components.schemas[decodeURIComponent(reference.slice(reference.lastIndexOf('/') + 1))] as Schema;
 
@@ -111,7 +111,7 @@ function objects(schema: Schema, document: OpenApiDocument): Values {
   return fc.tuple(named, further).map(([own, more]) => ({ ...more, ...own }));
 }
 
-/** Where anything may stand, as in a merge patch: some members of a body that an operation takes, or whatever. */
+/** For a place where anything is allowed, as in a merge patch: some members of an accepted body, or any value. */
 function partsOfBodies(document: OpenApiDocument): Values {
   const members = Object.entries(document.components.schemas)
     .filter(([name, schema]) => name.endsWith('Body') && (schema as Schema).properties)
@@ -142,7 +142,7 @@ function numbers({ minimum, maximum, exclusiveMinimum, exclusiveMaximum }: Schem
     fc.double({ min, max, noNaN: true }),
     fc.integer({ min: Math.ceil(min), max: Math.floor(max) }),
   );
-  // Figures that a brake may have, or few bodies would be taken.
+  // Figures that a brake may have; otherwise few bodies would be accepted.
   const likely = fc.integer({ min: 0, max: 400 }).map((tenths) => tenths / 10);
   return fc.oneof(within, likely, ...(known.length > 0 ? [fc.constantFrom(...known)] : []));
 }
@@ -150,7 +150,7 @@ function numbers({ minimum, maximum, exclusiveMinimum, exclusiveMaximum }: Schem
 function texts({ format, pattern, minLength = 0, maxLength = 60 }: Schema): Values {
   if (format === 'date') return dates.map((date) => date.toISOString().slice(0, 10));
   if (format === 'date-time') return dates.map((date) => date.toISOString());
-  // Ranges of characters that are left out are no way to make text.
+  // Excluded ranges of characters cannot be used to make text.
   if (pattern && !pattern.startsWith('^[^')) return fc.stringMatching(new RegExp(pattern));
   const most = Math.min(maxLength, 60);
   const plain = fc.string({ unit: 'grapheme-ascii', minLength, maxLength: most });

@@ -40,7 +40,7 @@ const MEANINGS: readonly Meaning[] = [
   { codes: /^SQLITE_(IOERR|CANTOPEN)/, Fault: Unavailable, atStart: 'cannot be used' },
 ];
 
-const codeOf = (error: unknown): string => String((error as { code?: unknown } | null)?.code ?? '');
+const codeOf = (error: unknown): string => (error as { code?: string } | null)?.code ?? '';
 
 const meaningOf = (error: unknown): Meaning | undefined =>
   MEANINGS.find(({ codes }) => codes.test(codeOf(error)));

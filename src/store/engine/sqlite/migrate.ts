@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import type BetterSqlite from 'better-sqlite3';
 import { readMigrationFiles, type MigrationMeta } from 'drizzle-orm/migrator';
 import { identifierKey } from '../../../core/identifiers.js';
+import { identifyingText } from '../../../core/vocabulary/quantities.js';
 import { DatabaseUnusable } from '../../contract/faults.js';
 import { firstLine } from './faults.js';
 import { createOwnFile, finishFile, UNFINISHED } from './files.js';
@@ -33,7 +34,7 @@ export function bringUpToDate(connection: BetterSqlite.Database, file: string): 
   if (applied > 0) keepCopy(connection, `${file}.before-${known}`);
   // Inside the transaction the pragma would be a no-op, and a rebuilt table would drop its children.
   connection.pragma('foreign_keys = OFF');
-  connection.function('identifier_key', { deterministic: true }, (text) => identifierKey(String(text ?? '')));
+  addTextFunctions(connection);
   connection.exec('begin immediate');
   try {
     // Another start may have been quicker.
@@ -47,6 +48,14 @@ export function bringUpToDate(connection: BetterSqlite.Database, file: string): 
     );
   }
   connection.pragma('foreign_keys = ON');
+}
+
+/** What migrations call to write names as the program compares them; a name that nobody can see stays as it is. */
+export function addTextFunctions(connection: BetterSqlite.Database): void {
+  connection.function('identifier_key', { deterministic: true }, (text) => identifierKey(String(text ?? '')));
+  connection.function('identifying_text', { deterministic: true }, (text: unknown) =>
+    typeof text === 'string' ? identifyingText(text) || text : text,
+  );
 }
 
 /** The table is that of drizzle-orm's own migrator, which keeps no check of foreign keys within its transaction. */

@@ -46,6 +46,7 @@ import {
 import type { GaugeBody, PolicyBody } from '../../../core/vocabulary/settings.js';
 import type { VehicleBody } from '../../../core/vocabulary/vehicle.js';
 import type { VisitBody, Voided, WorkBody } from '../../../core/vocabulary/visit.js';
+import type { DeedEffect } from '../../contract/histories.js';
 import type { ItemNumbers } from '../../visits/itemNumbers.js';
 
 /**
@@ -153,6 +154,8 @@ export const vehicles = sqliteTable(
     searchKey: text('search_key'),
     /** The id of the record that this one was merged into; a merged record only stays to be read. */
     mergedInto: text('merged_into'),
+    /** When its personal data was erased; nothing is recorded of it any more. */
+    erasedAt: text('erased_at'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),
   },
@@ -662,8 +665,8 @@ export const audit = sqliteTable(
     at: text('at').notNull(),
     /** Null where it was done on the command line. */
     keyName: text('key_name'),
-    /** The HTTP method; null on the command line. */
-    method: text('method'),
+    /** What it did to the resource; null on the command line. */
+    effect: text('effect').$type<DeedEffect>(),
     action: text('action').notNull(),
     resource: text('resource').notNull(),
     resourceId: text('resource_id').notNull(),
@@ -679,18 +682,16 @@ export const idempotencyRecords = sqliteTable(
   {
     /** The name of the API key that asked. */
     keyName: text('key_name').notNull(),
-    method: text('method').notNull(),
-    path: text('path').notNull(),
-    idempotencyKey: text('idempotency_key').notNull(),
-    /** SHA-256 of the request's body. */
+    target: text('target').notNull(),
+    key: text('idempotency_key').notNull(),
+    /** SHA-256 of what was to be written, hex. */
     fingerprint: text('fingerprint').notNull(),
-    status: integer('status').notNull(),
-    headers: json<Record<string, string>>('headers').notNull(),
-    body: text('body').notNull(),
+    /** Null where it was erased. */
+    outcome: text('outcome'),
     createdAt: text('created_at').notNull(),
   },
   (table) => [
-    primaryKey({ columns: [table.keyName, table.method, table.path, table.idempotencyKey] }),
+    primaryKey({ columns: [table.keyName, table.target, table.key] }),
     index('idempotency_records_created').on(table.createdAt),
   ],
 );

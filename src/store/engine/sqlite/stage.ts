@@ -87,7 +87,11 @@ export function openStage() {
     },
     plans: () => counted(nextPlan),
     plan(vehicleSeq: number): StagedPlan {
-      const { state, plan, worked } = planOf.get(vehicleSeq) as Record<keyof StagedPlan, string>;
+      const { state, plan, worked } = planOf.get(vehicleSeq) as {
+        state: string;
+        plan: string;
+        worked: string | null;
+      };
       return {
         state,
         plan: JSON.parse(plan) as VehiclePlan,
@@ -108,7 +112,11 @@ export function openStage() {
       type Row = { line: number; body: string; worked: string | null } | undefined;
       for (let row = nextLine.get(0) as Row; row; row = nextLine.get(row.line) as Row) {
         const { line, body, worked } = row;
-        yield { line, body: JSON.parse(body) as VehicleLine['body'], worked: worked && JSON.parse(worked) };
+        yield {
+          line,
+          body: JSON.parse(body) as VehicleLine['body'],
+          worked: worked === null ? null : (JSON.parse(worked) as WorkedOutlook),
+        };
       }
     },
     /** Notes a vehicle of the file, new or not, by what it is told apart from others by. */

@@ -1,0 +1,58 @@
+import { and, eq, lt, sql } from 'drizzle-orm';
+import { Refusal } from '../../core/refusal.js';
+import type { IdempotencyKey, Keep, KeptOutcome, KeyedWrite, OutcomeStore } from '../contract/idempotency.js';
+import type { Database } from '../engine/sqlite/connection.js';
+import { idempotencyRecords } from '../engine/sqlite/schema.js';
+import type { StoreParts } from '../parts.js';
+
+/** Outcomes are promised for a day; they are kept for two. */
+const KEPT_MS = 48 * 3_600_000;
+
+/** Keeps the outcomes of writes under idempotency keys; to be called within a transaction, but for `find`. */
+export function outcomeKeeper(database: Database, clock: () => Date) {
+  const byKey = and(
+    eq(idempotencyRecords.keyName, sql.placeholder('keyName')),
+    eq(idempotencyRecords.target, sql.placeholder('target')),
+    eq(idempotencyRecords.key, sql.placeholder('key')),
+  );
+  const { fingerprint, outcome } = idempotencyRecords;
+  const select = database.select({ fingerprint, outcome }).from(idempotencyRecords).where(byKey).prepare();
+  const remove = database.delete(idempotencyRecords).where(byKey).prepare();
+
+  /** @returns false where an outcome is kept already, which stays */
+  function add(write: KeyedWrite, outcome: string): boolean {
+    const now = clock();
+    const expired = new Date(now.getTime() - KEPT_MS).toISOString();
+    database.delete(idempotencyRecords).where(lt(idempotencyRecords.createdAt, expired)).run();
+    const { changes } = database
+      .insert(idempotencyRecords)
+      .values({ ...write, outcome, createdAt: now.toISOString() })
+      .onConflictDoNothing()
+      .run();
+    return changes > 0;
+  }
+
+  return {
+    find: (key: IdempotencyKey): KeptOutcome | null => select.get({ ...key }) ?? null,
+    add,
+    remove: (key: IdempotencyKey): void => void remove.run({ ...key }),
+    /** @throws Refusal where another process has kept an outcome under this key since it was looked up */
+    keep<Result>(keep: Keep<Result> | null, result: Result): void {
+      if (!keep || add(keep.write, keep.outcome(result))) return;
+      // What was done here must not stand too.
+      throw new Refusal('conflict', 'request-under-way', 'a request with this Idempotency-Key came first');
+    },
+  };
+}
+
+export type OutcomeKeeper = ReturnType<typeof outcomeKeeper>;
+
+export function outcomeStore({ outcomes, write }: StoreParts): OutcomeStore {
+  return {
+    find: async (key) => outcomes.find(key),
+    keep: async (keyed, outcome) => {
+      await write(() => outcomes.add(keyed, outcome));
+    },
+    forget: (key) => write(() => outcomes.remove(key)),
+  };
+}
