@@ -159,7 +159,8 @@ function sinceWhen(set: PadSet, linings: string): string {
 }
 
 /** A pad of a disc brake, a shoe of a drum brake. */
-export const partName = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
+export const partName = (pad: LiningPosition): string =>
+  pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe';
 
 const countOf = (readings: number): string =>
   readings === 0 ? 'no readings' : countInWords(readings, 'reading');

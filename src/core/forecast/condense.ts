@@ -51,7 +51,8 @@ export function condensed(part: PartTracks): PartTracks {
 function endOf(life: Track): Track {
   const { at, atSd, mm, gaugeVariance, counts, scatter } = life;
   if (!hasStart(life) || at.length <= LAST_OF_OLD) return life;
-  const last = <Values extends Float64Array | undefined>(values: Values) => values?.subarray(-LAST_OF_OLD) as Values;
+  const last = <Values extends Float64Array | undefined>(values: Values) =>
+    values?.subarray(-LAST_OF_OLD) as Values;
   return {
     ...life,
     at: last(at),
