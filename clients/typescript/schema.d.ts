@@ -1327,6 +1327,11 @@ export interface components {
             };
             /** @description The vehicle that this record was merged into; its visits stand there. */
             mergedInto?: string | null;
+            /**
+             * Format: date-time
+             * @description When its personal data was erased; nothing more can be recorded of it.
+             */
+            erasedAt?: string | null;
             /** Format: date-time */
             createdAt: string;
             /** Format: date-time */
@@ -3746,6 +3751,7 @@ export interface operations {
                      *             }
                      *           },
                      *           "mergedInto": null,
+                     *           "erasedAt": null,
                      *           "createdAt": "2026-03-02T09:15:00.000Z",
                      *           "updatedAt": "2026-03-02T09:15:00.000Z",
                      *           "warnings": []
@@ -3930,6 +3936,7 @@ export interface operations {
                      *         }
                      *       },
                      *       "mergedInto": null,
+                     *       "erasedAt": null,
                      *       "createdAt": "2026-03-02T09:15:00.000Z",
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "warnings": []
@@ -4155,6 +4162,7 @@ export interface operations {
                      *         }
                      *       },
                      *       "mergedInto": null,
+                     *       "erasedAt": null,
                      *       "createdAt": "2026-03-02T09:15:00.000Z",
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "warnings": []
@@ -4369,6 +4377,7 @@ export interface operations {
                      *         }
                      *       },
                      *       "mergedInto": null,
+                     *       "erasedAt": null,
                      *       "createdAt": "2026-03-02T09:15:00.000Z",
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "warnings": []
@@ -8050,6 +8059,7 @@ export interface operations {
                      *         }
                      *       },
                      *       "mergedInto": null,
+                     *       "erasedAt": null,
                      *       "createdAt": "2026-03-02T09:15:00.000Z",
                      *       "updatedAt": "2026-03-02T09:15:00.000Z",
                      *       "warnings": []

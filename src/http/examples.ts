@@ -30,6 +30,7 @@ export const exampleVehicle = toVehicle({
   version: 1,
   body,
   mergedInto: null,
+  erasedAt: null,
   createdAt,
   updatedAt: createdAt,
 });

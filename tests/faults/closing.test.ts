@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { effectsOf, isAnswered } from '../../bench/crashTrial.js';
-import { killServer, startServer, type ServerProcess } from '../../bench/serverProcess.js';
+import { ask, killServer, startServer, type ServerProcess } from '../../bench/serverProcess.js';
 import { wrongIn } from '../../bench/standing.js';
 import { Writer } from '../../bench/writers.js';
 import { streams } from '../../seed/random.js';
@@ -57,6 +57,12 @@ async function openConnection(): Promise<{
   return { socket, received: () => text, closed };
 }
 
+/** Waits until the server has read what was sent before: it answers a later request on another connection. */
+async function readByNow(): Promise<void> {
+  await sleep(100);
+  expect((await ask(address, shop.key, '/v1/gauges')).status).toBe(200);
+}
+
 const head = (method: string, path: string, length = 0): string =>
   [
     `${method} ${path} HTTP/1.1`,
@@ -96,7 +102,7 @@ describe('SIGTERM', () => {
     const body = JSON.stringify(visitBody('2026-03-02', null, [], { notes: 'half sent' }));
     const { socket, received, closed } = await openConnection();
     socket.write(head('POST', `/v1/vehicles/${shop.vehicleIds[0]}/visits`, body.length) + body.slice(0, 20));
-    await sleep(500);
+    await readByNow();
     const ending = close(CUT_OFF_MS);
     await sleep(500);
     socket.write(body.slice(20));
@@ -112,7 +118,7 @@ describe('SIGTERM', () => {
   it('the server stops waiting for a request that never arrives completely', async () => {
     const { socket, received, closed } = await openConnection();
     socket.write(`${head('POST', `/v1/vehicles/${shop.vehicleIds[0]}/visits`, 100)}{"date":`);
-    await sleep(500);
+    await readByNow();
     await Promise.all([close(), closed]);
     expect(received()).toBe('');
     withConnection(file, (connection) => expect(wrongIn(connection)).toEqual([]));

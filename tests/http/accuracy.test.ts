@@ -90,7 +90,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
   afterAll(() => service.close());
   afterEach(() => vi.restoreAllMocks());
 
-  it('it gives the error of every forecast, beside the date forecast on that day', async () => {
+  it('the report gives the error of every forecast, beside the date forecast on that day', async () => {
     const { items, total } = await report(service);
     expect(total).toBe(12);
     expect(items.map(({ forecastDate }) => forecastDate)).toEqual([
@@ -149,7 +149,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     ]);
   });
 
-  it('it can be limited to a fleet, a model and an axle', async () => {
+  it('the report can be limited to a fleet, a model and an axle', async () => {
     expect((await report(service, `fleet=${FLEET}`)).total).toBe(10);
     expect((await report(service, 'model=van')).dates.total.padSets).toBe(3);
     expect((await report(service, 'axle=rear')).total).toBe(0);
@@ -201,12 +201,12 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     expect(csv.text).not.toContain('south-depot');
   });
 
-  it('it refuses unknown parameters', async () => {
+  it('the report refuses unknown parameters', async () => {
     for (const query of ['axle=middle', 'format=ics', 'limit=0', 'since=2020-01-01'])
       expect((await service.as('owner', 'get', `${PATH}?${query}`)).status).toBe(400);
   });
 
-  it('it reads stored scores if nothing has changed, and recomputes those that have', async () => {
+  it('the report reads stored scores if nothing has changed, and recomputes outdated ones', async () => {
     await report(service);
     const connection = new BetterSqlite(service.file, { readonly: true });
     const commits = (): unknown => connection.pragma('data_version', { simple: true });
@@ -230,7 +230,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     }
   });
 
-  it('it says what is still to be scored instead of keeping a caller waiting', async () => {
+  it('the report says what is still to be scored instead of keeping a caller waiting', async () => {
     await recordVisit(service, ids[1]!, visitBody(dayOf(721), 72_100));
     let now = performance.now();
     vi.spyOn(performance, 'now').mockImplementation(() => (now += 10_000));

@@ -89,7 +89,7 @@ describe('the advice in the wear answer', () => {
 });
 
 describe('rotors that reach discard before their pads are worn', () => {
-  it('they lead the advice, due-soon, its CSV, the calendar and the demand for parts', async () => {
+  it('such rotors lead the advice, due-soon, its CSV, the calendar and the demand for parts', async () => {
     const id = await van('rotors', [9, 8.6], [26.31, 26.01]);
     const front = await frontOf(id);
     expect(front.advice.words).toMatch(/^Replace both front rotors /);
@@ -133,7 +133,7 @@ describe('rotors that reach discard before their pads are worn', () => {
 });
 
 describe('drums that reach their maximum before their shoes are worn', () => {
-  it('they have dates of growth, and are due as drums', async () => {
+  it('such drums have dates of growth, and are due as drums', async () => {
     const rear = {
       brake: 'drum',
       shoe: { new: mm(6), limit: mm(1.5) },

@@ -175,7 +175,7 @@ describe('an export of drum brakes', () => {
 });
 
 describe('an export of corrected, voided and merged records', () => {
-  it('it holds the current state and round-trips byte for byte', async () => {
+  it('the export holds the current state and round-trips byte for byte', async () => {
     const [here, there] = [await startService(), await startService()];
     try {
       const { id } = await recordVehicle(here, vehicleBody({ externalId: 'C-1' }));

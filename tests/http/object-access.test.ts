@@ -195,6 +195,7 @@ describe('members that only the service sets', () => {
     'role',
     'fleets',
     'mergedInto',
+    'erasedAt',
     'voided',
     'warnings',
     'vehicleId',

@@ -316,19 +316,22 @@ describe('the totals and groups of due-soon', () => {
 
 describe('an axle found worn at a visit dated tomorrow', () => {
   // Possible at UTC+14 while the shop still has today's date.
-  it.each(['0.1', '0.05', '0.4'])('it is due today already, for a chance of %s', async (chance) => {
-    const fleet = `tomorrow-${chance}`;
-    const { id } = await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
-      visitBody('2026-03-11', 40_000, fourPads([1.8, 2, 2, 2])),
-    ]);
-    const { items, total, overdueCount, measureFirstCount } = await due(
-      `withinDays=0&fleet=${fleet}&chance=${chance}`,
-    );
-    expect(items.map(nameOf)).toEqual([`${id} front`]);
-    expect([total, overdueCount, measureFirstCount]).toEqual([1, 1, 0]);
-  });
+  it.each(['0.1', '0.05', '0.4'])(
+    'an axle found worn tomorrow is due today already, for a chance of %s',
+    async (chance) => {
+      const fleet = `tomorrow-${chance}`;
+      const { id } = await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
+        visitBody('2026-03-11', 40_000, fourPads([1.8, 2, 2, 2])),
+      ]);
+      const { items, total, overdueCount, measureFirstCount } = await due(
+        `withinDays=0&fleet=${fleet}&chance=${chance}`,
+      );
+      expect(items.map(nameOf)).toEqual([`${id} front`]);
+      expect([total, overdueCount, measureFirstCount]).toEqual([1, 1, 0]);
+    },
+  );
 
-  it('it is not due if nothing was found', async () => {
+  it('an axle with nothing found is not due', async () => {
     const fleet = 'tomorrow-sound';
     await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
       visitBody('2026-03-11', 40_000, fourPads([9, 9, 9, 9])),

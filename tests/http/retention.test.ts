@@ -134,6 +134,7 @@ describe('erasing a vehicle’s personal data', () => {
     const other = await recordVehicle(service, { ...contractVehicle(), externalId: 'FD-2' });
     await service.store.retention.erase(id);
     const before = await read<Body>(service, `/v1/vehicles/${id}`);
+    expect(before.erasedAt).toBe(service.clock().toISOString());
     const visit = visitBody('2026-03-09', 70_000, fourPads([5, 5, 5, 5]));
     const post = (path: string, body: Body) =>
       service.as('owner', 'post', path).set('If-Match', '*').send(body);

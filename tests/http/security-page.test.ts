@@ -17,7 +17,7 @@ describe('docs/security.md', () => {
   });
   afterAll(() => service.close());
 
-  it('it has every item of the list, each with a test', () => {
+  it('the page has every item of the list, each with a test', () => {
     const items = sections.filter((section) => section.startsWith('API'));
     expect(items.map((item) => item.split(' ')[0])).toEqual(
       Array.from({ length: 10 }, (_, index) => `API${index + 1}`),
@@ -26,7 +26,7 @@ describe('docs/security.md', () => {
       expect([item.split('\n')[0], testsIn(item).length > 0]).toEqual([item.split('\n')[0], true]);
   });
 
-  it('it names only tests that exist, by file and title', () => {
+  it('the page names only tests that exist, by file and title', () => {
     const named = testsIn(page);
     expect(named.length).toBe(page.split('\n').filter((line) => line.startsWith('- ')).length);
     const missing = named.filter(({ file, title }) => !textOf(file).includes(`'${title}'`));

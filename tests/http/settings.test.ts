@@ -85,7 +85,7 @@ describe('the policy', () => {
 });
 
 describe('the shop’s own minimum thickness and its chosen rule sets', () => {
-  it('they are limits beside the maker’s, and the greatest governs', async () => {
+  it('the shop’s minimum and its rule sets are limits beside the maker’s, and the greatest governs', async () => {
     const vehicle = await recordVehicle(service, { ...vehicleBody(), externalId: 'limited', vin: null });
     await recordVisit(service, vehicle.id, visitBody('2026-03-01', 60_000, fourPads([4, 7, 7, 7])));
     const limits = async () => {

@@ -52,7 +52,7 @@ describe('the distribution function', () => {
 });
 
 describe('the distribution function to full precision', () => {
-  it('it agrees with R to 12 digits down to probabilities of 1e-300', () => {
+  it('the distribution function agrees with R to 12 digits down to probabilities of 1e-300', () => {
     let worst = 0;
     for (let step = -37_000; step <= 8_000; step++) {
       const z = step / 1000;

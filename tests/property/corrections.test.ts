@@ -107,7 +107,7 @@ async function reported(vehicleId: string) {
 }
 
 describe('any sequence of corrections, entries, voids and restores', () => {
-  it('it gives the same result as recording the remaining visits on a new vehicle', async () => {
+  it('any sequence gives the same result as recording the remaining visits on a new vehicle', async () => {
     let [done, refused] = [0, 0];
     await fc.assert(
       fc.asyncProperty(

@@ -39,7 +39,7 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
     expect(await basisOf()).toMatch(/^v1 /);
   });
 
-  it('it stays in force if the result of a fit is invalid', async () => {
+  it('experience stays in force if the result of a fit is invalid', async () => {
     const before = await store.experience.list();
     await expect(store.experience.fit(spoiled)).rejects.toThrow(UnsoundFit);
     expect(await store.experience.list()).toEqual(before);

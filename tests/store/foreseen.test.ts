@@ -57,7 +57,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
     };
   }
 
-  it('it is stored and answered unchanged', async () => {
+  it('the outlook is stored and answered unchanged', async () => {
     const id = await newVehicle();
     meanwhile(async () => undefined);
     await expectSound(id, await record(id, '2026-01-05', 20_000, 9));
@@ -106,7 +106,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
     expect(items.map(({ date }) => date)).toEqual(['2025-12-01']);
   });
 
-  it('it is discarded if the same work order was recorded in the meantime', async () => {
+  it('the outlook is discarded if the same work order was recorded in the meantime', async () => {
     const id = await newVehicle();
     meanwhile(() => record(id, '2026-01-05', 20_000, 9));
     expect((await record(id, '2026-01-05', 20_000, 9)).isNew).toBe(false);

@@ -169,7 +169,7 @@ describe('uneven inner and outer pads', () => {
 describe('a pad that has lost more than the others since the last visit', () => {
   const slowly: Thicknesses = [7.5, 7.6, 7.5, 7.6];
 
-  it('it is found even if normal spread would explain the difference over the life of the set', () => {
+  it('such a pad is found even if normal spread explains the difference over the life of the set', () => {
     const findings = findingsAfter(course(9.6, slowly, [4, 5.8, 5.7, 5.8]));
     const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
     expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
@@ -184,7 +184,7 @@ describe('a pad that has lost more than the others since the last visit', () => 
     expect(uneven[0]!.numbers.normalSpreadMm).toBeCloseTo(sdMm, 3);
   });
 
-  it('it is found across the axle if both pads of a side lose more', () => {
+  it('a side whose pads both lose more is found across the axle', () => {
     const findings = findingsAfter(course(9.6, slowly, [4, 4.1, 5.7, 5.8]));
     const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
     expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([
@@ -193,7 +193,7 @@ describe('a pad that has lost more than the others since the last visit', () => 
     ]);
   });
 
-  it('it is not found if the difference was there before', () => {
+  it('a pad whose difference was there before is not found', () => {
     expect(codesAfter(course(9.6, [6.5, 7.6, 7.5, 7.6], [4.7, 5.8, 5.7, 5.8]))).not.toContain(
       'uneven-inner-outer',
     );

@@ -18,7 +18,7 @@ describe('the date from which an axle should be measured', () => {
   const dateOf = (crossing: Crossing, rhythmDays: number | null = null) =>
     measureDateOf(crossing, '2026-03-01', { rhythmDays, policy });
 
-  it('it is that of a chance of 5 % if early and late are farther apart than its visits', () => {
+  it('the date is that of a chance of 5 % if early and late are farther apart than the visits', () => {
     expect(dateOf(crossingOf(40, 70, 300))).toBe('2026-04-10');
     expect(dateOf(crossingOf(39.2, 70, 300))).toBe('2026-04-10');
     expect(dateOf(crossingOf(40, 70, null))).toBe('2026-04-10');

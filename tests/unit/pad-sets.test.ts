@@ -27,7 +27,7 @@ function setsOf(drafts: VisitDraft[], of: object = vehicle) {
 }
 
 describe('the day a set of pads reached its limit', () => {
-  it('it is on the line between the last reading above the limit and the next, of the first pad', () => {
+  it('the day is on the line between the first pad’s last reading above the limit and the next', () => {
     const [set] = setsOf([
       at(200, 20_000, { readings: fourPads(8) }),
       at(400, 40_000, { readings: fourPads([4, 5, 5, 5]) }),

@@ -28,12 +28,12 @@ describe('the forecast rules that a workshop uses by hand', () => {
     expect(lineRule([pad(7, 8)], marks)).toBeCloseTo((9 / rate - 30) / 0.15, 9);
   });
 
-  it('they take the earliest pad, and no date before today', () => {
+  it('the rules take the earliest pad, and no date before today', () => {
     expect(twoPointRule([pad(9, 9), pad(7, 5)], marks)).toBeCloseTo((45_000 - 30_000) / 100, 9);
     expect(twoPointRule([pad(9, 1)], marks)).toBe(0);
   });
 
-  it('they give never if no wear is visible, and nothing without readings', () => {
+  it('the rules say never if no wear is visible, and nothing without readings', () => {
     expect(twoPointRule([pad(11, 11)], marks)).toBe(Infinity);
     expect(lineRule([{ ...pad(11, 11), looks: [] }], marks)).toBeNull();
     expect(twoPointRule([pad(9, 8)], marks.slice(0, 1))).toBeNull();

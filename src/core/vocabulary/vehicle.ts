@@ -273,6 +273,10 @@ export const Vehicle = z
     mergedInto: z.string().nullish().meta({
       description: 'The vehicle that this record was merged into; its visits stand there.',
     }),
+    erasedAt: z.string().nullish().meta({
+      format: 'date-time',
+      description: 'When its personal data was erased; nothing more can be recorded of it.',
+    }),
     createdAt: z.string().meta({ format: 'date-time' }),
     updatedAt: z.string().meta({ format: 'date-time' }),
     warnings: z.array(Warning),

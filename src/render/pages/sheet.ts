@@ -64,7 +64,8 @@ function heading(sheet: Sheet): string {
       !${
         vehicle.outOfService
           ? html`<p class="under strong">
-              Out of service since ${unbroken(dateInWords(vehicle.outOfService.date))}.
+              Out of service since
+              ${unbroken(dateInWords(vehicle.outOfService.date))}.${vehicle.erasedAt ? ' Personal data erased: no more visits can be recorded here.' : ''}
             </p>`
           : ''
       }
@@ -87,7 +88,7 @@ const odometerInWords = ({ odometer }: HistoryVisit): string =>
 function actions({ vehicle, wear, role }: Sheet): string {
   const places = wear.axles.map(({ axle }) => [`#axle-${axle}`, capital(axleInWords(axle))] as const);
   return html`!${
-      mayWrite(role)
+      mayWrite(role) && !vehicle.erasedAt
         ? html`<p class="record on-screen">
             <a class="button" href="/vehicles/${vehicle.id}/record">Record a visit</a>
           </p>`

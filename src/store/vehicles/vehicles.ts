@@ -283,9 +283,13 @@ export function toVehicle({
   version,
   body,
   mergedInto,
+  erasedAt,
   createdAt,
   updatedAt,
-}: Pick<VehicleRow, 'id' | 'version' | 'body' | 'mergedInto' | 'createdAt' | 'updatedAt'>): Vehicle {
+}: Pick<
+  VehicleRow,
+  'id' | 'version' | 'body' | 'mergedInto' | 'erasedAt' | 'createdAt' | 'updatedAt'
+>): Vehicle {
   const { externalId, registration, vin, description, model, fleet, powertrain, grossMass, brakeSystem } =
     body;
   const sent = {
@@ -307,6 +311,7 @@ export function toVehicle({
     version,
     ...(withConversions(sent) as typeof sent),
     mergedInto,
+    erasedAt,
     createdAt,
     updatedAt,
     warnings: warningsOf(body),
