@@ -61,6 +61,32 @@ const directions = [
   forbidden('http', PROCESS),
 ];
 
+/** What is SQLite's own stays in the engine's folder, so that another engine is another folder. */
+const engines = {
+  files: ['src/**/*.ts'],
+  ignores: ['src/store/engine/**'],
+  rules: {
+    'no-restricted-imports': [
+      'error',
+      {
+        patterns: [
+          {
+            group: ['better-sqlite3', 'drizzle-orm/sqlite-core*', 'drizzle-orm/better-sqlite3*'],
+            message: 'Only src/store/engine knows which database there is.',
+          },
+        ],
+      },
+    ],
+    'no-restricted-syntax': [
+      'error',
+      {
+        selector: "Identifier[name='$client']",
+        message: 'Only src/store/engine writes statements for a connection of its own.',
+      },
+    ],
+  },
+};
+
 /** Rules that need types, for the program itself; tests, benches and the demo's seed have the rules without types. */
 const typed = {
   files: ['src/**/*.ts'],
@@ -97,6 +123,7 @@ export default tseslint.config(
   },
   { files: ['src/commands/**', 'seed/**', 'bench/**', 'clients/**'], rules: { 'no-console': 'off' } },
   { files: ['clients/**/*.mjs'], languageOptions: { globals: { console: 'readonly', process: 'readonly' } } },
+  engines,
   pureCore,
   ...directions,
 );

@@ -6,7 +6,7 @@ import { faultsOf } from '../src/store/engine/sqlite/damage.js';
 import { experienceReader } from '../src/store/experience/experience.js';
 import { historyReader } from '../src/store/visits/history.js';
 import { outlookRecorder, outlookWriter } from '../src/store/outlooks/outlooks.js';
-import { settingsReader } from '../src/store/settings/settings.js';
+import { settingsReader } from '../src/store/settings/inForce.js';
 
 /** Whether a database after a fault holds only what whole writes make. */
 

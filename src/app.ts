@@ -48,7 +48,7 @@ export interface AppOptions {
     Partial<Pick<Config, 'failedKeysPerMinute' | 'trustProxy' | 'webhookAllowPrivate' | 'publicUrl'>>;
   clock?: () => Date;
   logger?: FastifyServerOptions['logger'];
-  /** Told of every answer. */
+  /** Called after every answer. */
   onAnswer?: (answered: Answered) => void;
 }
 
@@ -57,10 +57,10 @@ const lacksHost = ({ headers, raw }: FastifyRequest): boolean =>
   headers.host === undefined && raw.httpVersion === '1.1';
 
 const BODY_LIMIT_BYTES = 1024 * 1024;
-/** An answer is data: a browser that is shown one runs and loads nothing of it. */
+/** Answers are data: a browser that displays one must not run or load anything from it. */
 const RUN_NOTHING = "default-src 'none'; frame-ancestors 'none'";
 
-/** The whole service, not yet listening. Closing it leaves the store to whoever opened it. */
+/** Builds the whole service without listening. Closing it does not close the store. */
 export async function buildApp({
   store,
   config,
@@ -73,21 +73,22 @@ export async function buildApp({
     logController: new AnswerLog(),
     bodyLimit: BODY_LIMIT_BYTES,
     ...(config.trustProxy?.length && { trustProxy: config.trustProxy }),
-    // Time for the largest file over a slow line; a caller without a key is refused before its body is read.
+    // Allows for the largest file over a slow line; a caller without a key is refused before the body is read.
     requestTimeout: 600_000,
-    // Node's own answer to a missing Host would be an empty 400.
+    // Node would answer a missing Host with an empty 400.
     http: { headersTimeout: 60_000, connectionsCheckingInterval: 10_000, requireHostHeader: false },
     connectionTimeout: 120_000,
-    // Longer than the 60 s for which common proxies keep a connection: one that the service closed first is a 502 there.
+    // Longer than the 60 s of common proxies: if the service closed an idle connection first, the proxy would answer
+    // 502.
     keepAliveTimeout: 75_000,
     genReqId: () => randomUUID(),
     return503OnClosing: false,
     rewriteUrl: routeOtherMethods,
     clientErrorHandler: answerUnreadable,
-    // Longer than any address can be, so that a parameter's own schema refuses it, after the key was asked for.
+    // Longer than any address, so that overlong parameters reach their own schema, after authentication.
     routerOptions: { maxParamLength: maxHeaderSize },
     frameworkErrors: (error, request, reply) => {
-      // No hook has run for an address that cannot be read.
+      // No hook runs for an address that cannot be decoded.
       void reply.headers({
         'request-id': request.id,
         'x-content-type-options': 'nosniff',
@@ -105,9 +106,9 @@ export async function buildApp({
       ? { value: result.data }
       : { error: new InputRejected(httpPart as InputPart, result.error.issues) };
   });
-  // Answers are built member by member from typed parts; the tests hold them against their schemas.
+  // Typed code builds the answers and the tests check them against their schemas, so plain JSON.stringify is enough.
   app.setSerializerCompiler(() => JSON.stringify);
-  // A route that names no query parameters takes none.
+  // A route that declares no query parameters accepts none.
   app.addHook('onRoute', (route) => {
     if (route.schema && !route.schema.hide) route.schema.querystring ??= z.strictObject({});
   });
@@ -116,7 +117,7 @@ export async function buildApp({
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
-    // A connection whose answer has begun already goes soon after it.
+    // Also closes connections whose answer has already begun, soon after it ends.
     app.server.keepAliveTimeout = 1;
     await store.imports.stop();
   });
@@ -136,7 +137,7 @@ export async function buildApp({
   });
 
   app.addHook('onSend', (_request, reply, payload, done) => {
-    // Kept alive, the connection of a request that was under way would hold up the end.
+    // A kept-alive connection would delay the shutdown.
     if (closing) reply.header('connection', 'close');
     done(null, payload);
   });
@@ -211,7 +212,7 @@ export async function buildApp({
       ])
         await api.register(routes, context);
       refuseOtherMethods(api, noted);
-      // An address under /v1 that is none of these still asks for a key first.
+      // Unknown addresses under /v1 also require a key first.
       api.setNotFoundHandler({}, async (request, reply) => {
         await sendProblem(request, reply, { code: 'not-found', detail: 'there is nothing at this address' });
         return reply;

@@ -1,37 +1,37 @@
 import { fork } from 'node:child_process';
 import { setTimeout as sleep } from 'node:timers/promises';
 
-/** How a process that the server started has ended. */
+/** How a child process ended. */
 export interface ChildEnd {
-  /** Null where a signal ended it. */
+  /** Null if a signal ended it. */
   code: number | null;
-  /** The end of what it wrote to stderr. */
+  /** The end of its stderr output. */
   stderr: string;
 }
 
 export interface Child {
-  /** Settles once it has ended, and with it all that it started; null where it was stopped before it could start. */
+  /** Settles when it and all its descendants have ended; null if it was stopped before it could start. */
   ended: Promise<ChildEnd | null>;
-  /** Ends it, and waits until it has ended, for {@link MAX_STOP_MS} at most. */
+  /** Stops it and waits until it has ended, for at most {@link MAX_STOP_MS}. */
   stop(): Promise<void>;
 }
 
 export interface ChildOptions {
   env: NodeJS.ProcessEnv;
-  /** Told of every start that failed. */
+  /** Called after every failed start. */
   onFault: (fault: unknown) => void;
   retryAfterMs?: number;
 }
 
-/** How much of stderr is kept, in characters. */
+/** Characters of stderr to keep. */
 const MAX_STDERR = 2000;
 const MAX_RETRY_MS = 60_000;
-/** Together with the closing of the database, less than the time the server has to end. */
+/** Leaves time to close the database before the server's shutdown deadline. */
 const MAX_STOP_MS = 6000;
 
 /**
- * Runs a script in a process of its own beside the server. Where the system has no process, descriptor or memory to
- * spare, the start is tried again later, at growing intervals, until it succeeds or is stopped.
+ * Runs a script in a child process. If the system has no process, descriptor or memory to spare, retries at growing
+ * intervals until it starts or is stopped.
  *
  * @param script the compiled file to run
  */
@@ -64,7 +64,7 @@ async function startUntilStarted(
   return null;
 }
 
-/** Rejects where the process could not be started: `fork` throws some of these faults and emits the others. */
+/** Rejects if the process cannot be started: `fork` throws some faults and emits the others. */
 function runOnce(
   script: string,
   args: readonly string[],
@@ -75,9 +75,9 @@ function runOnce(
     const child = fork(script, args, { env, stdio: ['ignore', 'ignore', 'pipe', 'ipc'] });
     let stderr = '';
     child.on('error', (fault) => child.pid === undefined && reject(fault));
-    // A process that could not be started may have no streams.
+    // A process that failed to start may have no streams.
     child.stderr?.on('data', (chunk) => (stderr = (stderr + String(chunk)).slice(-MAX_STDERR)));
-    // Its own copies share this pipe, so that it closes when the last of them has ended.
+    // Its own child processes share this pipe, so it closes when the last of them has ended.
     child.once('close', (code) => resolve({ code, stderr: stderr.trim() }));
     signal.addEventListener('abort', () => child.kill(), { once: true });
   });

@@ -2,7 +2,7 @@ import { isIP } from 'node:net';
 import ipaddr from 'ipaddr.js';
 import { z } from 'zod';
 
-/** Settings from the environment; a bad one stops the start with one clear line. */
+/** Settings from the environment. An invalid one stops the start with a one-line message. */
 
 const wholeNumber = (least: number, most: number) =>
   z
@@ -20,7 +20,7 @@ function isTimeZone(name: string): boolean {
   }
 }
 
-/** What @fastify/proxy-addr, which Fastify asks, takes for a name of many addresses. */
+/** Names for address ranges in @fastify/proxy-addr, which Fastify uses. */
 const NAMED_NETWORKS = new Set(['loopback', 'linklocal', 'uniquelocal']);
 const isNetwork = (text: string): boolean =>
   NAMED_NETWORKS.has(text) || isIP(text) > 0 || (isIP(text.split('/')[0]!) > 0 && ipaddr.isValidCIDR(text));
@@ -73,23 +73,23 @@ export interface Config {
   databaseFile: string;
   logLevel: z.infer<typeof Environment>['LOG_LEVEL'];
   timeZone: string;
-  /** Requests a key may make in a minute; 0 is no limit. */
+  /** Requests per minute for one key; 0 is no limit. */
   rateLimitPerMinute: number;
-  /** Requests without a valid key that may come from one address in a minute; 0 is no limit. */
+  /** Requests per minute from one address without a valid key; 0 is no limit. */
   failedKeysPerMinute: number;
-  /** Where metrics are served; 0 picks a port, null is nowhere. */
+  /** Port for metrics; 0 picks a free one, null serves none. */
   metricsPort: number | null;
-  /** The proxies whose X-Forwarded headers count, by address or network; none where it is empty. */
+  /** Proxies whose X-Forwarded headers are trusted, by address or network; empty trusts none. */
   trustProxy: string[];
-  /** Whether this process sends webhooks; what is raised is kept in any case. */
+  /** Whether this process sends webhooks; events are queued either way. */
   sendsWebhooks: boolean;
-  /** Whether webhooks may go to http and to private and loopback addresses. */
+  /** Whether webhooks may use http and private or loopback addresses. */
   webhookAllowPrivate: boolean;
-  /** The address that callers know the service by, without a slash at its end; null where nobody said. */
+  /** The service's public address, without a trailing slash; null if not configured. */
   publicUrl: string | null;
 }
 
-/** A setting that cannot be used; the message names it. */
+/** An invalid setting; the message names it. */
 export class BadSetting extends Error {}
 
 /** @throws BadSetting */

@@ -1,9 +1,9 @@
 import { hash } from 'node:crypto';
 
-/** SHA-256, hex, of a JSON value: the same whatever the order of its members, a null member the same as a missing one. */
+/** SHA-256, hex, of a JSON value, ignoring the order of members; null members count as missing. */
 export const digestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isSaid)));
 
-/** The same where a null member says something, as it does in a merge patch and in a body that is not checked yet. */
+/** Like {@link digestOf}, but null members count: they have a meaning in merge patches and unchecked bodies. */
 export const exactDigestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isThere)));
 
 const isSaid = (member: unknown): boolean => member !== null && member !== undefined;

@@ -5,32 +5,32 @@ import type { Posted } from './helperThread.js';
 
 export interface Helper {
   work: WorkElsewhere;
-  /** Ends the thread; what is with it comes to nothing. */
+  /** Stops the thread; its pending jobs get no result. */
   stop(): Promise<void>;
 }
 
 interface HelperOptions {
-  /** Told when the thread has ended by itself; what it did is from then on done by whoever asks. */
+  /** Called when the thread exits unexpectedly; callers then compute on their own thread. */
   onFault?: (fault: unknown) => void;
-  /** How long a job may take; one that takes longer is given up, and keeps its place in the thread until it has ended. */
+  /** Time limit per job. A job over the limit is abandoned but occupies its slot until it has ended. */
   patienceMs?: number;
-  /** How long after it ended by itself, or could not be started, the thread is started again. */
+  /** Delay before the thread is started again after an unexpected exit or a failed start. */
   restartAfterMs?: number;
-  /** What the thread runs, compiled. */
+  /** The thread's compiled script. */
   script?: URL;
 }
 
-/** Jobs that the thread has at a time: one that it works at, and two that it goes on with while others are written. */
+/** Jobs queued in the thread: one being computed, and two waiting so that it stays busy. */
 export const MOST_JOBS = 3;
 
-/** Room for what a few outlooks throw away; with as much as a thread would take by itself 16 MB more are resident. */
+/** Enough for the garbage of a few outlooks; with a thread's default, 16 MB more stay resident. */
 const YOUNG_MB = 4;
 
 type Settle = (outlooks: AxleOutlook[] | null) => void;
 
 /**
- * A worker thread that computes axles beside this one. The first job starts it, and is not waited for; so does the first
- * one some time after it ended by itself. It knows nothing but the core, and a job that takes too long is given up.
+ * A worker thread that computes axles alongside the main thread. The first job starts it without waiting for it, as
+ * does the first job some time after an unexpected exit. It uses only the core; jobs over the time limit are abandoned.
  */
 export function helper({
   onFault = () => undefined,
@@ -41,10 +41,10 @@ export function helper({
   let thread: Worker | null = null;
   let isReady = false;
   let isStopped = false;
-  /** In the order in which they were posted, which is that of their answers. */
+  /** In posting order, which is also the order of the answers. */
   const jobs: Settle[] = [];
   let told: Basis | null = null;
-  /** No thread is started before this instant of `performance.now()`. */
+  /** Earliest `performance.now()` at which to start a thread. */
   let startsFrom = 0;
 
   function fail(fault: unknown): void {
@@ -56,7 +56,7 @@ export function helper({
     if (!isStopped) onFault(fault);
   }
 
-  /** Null where the system has no thread or memory to spare. */
+  /** Null if the system has no thread or memory to spare. */
   function tryToStart(): Worker | null {
     if (isStopped || performance.now() < startsFrom) return null;
     try {

@@ -2,14 +2,14 @@ import { parentPort } from 'node:worker_threads';
 import type { AxleOutlook } from './core/assessment/outlookShape.js';
 import { axlesOutOf, type AxlesJob, type Basis } from './core/assessment/sharedOutlook.js';
 
-/** The thread that {@link import('./helper.js').helper} starts: it knows the core alone. */
+/** The script of the thread that {@link import('./helper.js').helper} starts; it uses only the core. */
 
-/** A job; its basis is missing where it is that of the job before. */
+/** A job; its basis is null if it is the same as the previous job's. */
 export type Posted = Omit<AxlesJob, 'basis'> & { basis: Basis | null };
 
 let basis: Basis | null = null;
 
-/** Null where it has come to nothing: whoever asked will meet the same fault. */
+/** Null after a fault: the caller computes the job itself and meets the same fault. */
 function answerTo(job: Posted): AxleOutlook[] | null {
   basis = job.basis ?? basis;
   try {
@@ -20,5 +20,5 @@ function answerTo(job: Posted): AxleOutlook[] | null {
 }
 
 parentPort!.on('message', (job: Posted) => parentPort!.postMessage(answerTo(job)));
-// It is ready for a first job.
+// Signals that the thread is ready for its first job.
 parentPort!.postMessage(null);

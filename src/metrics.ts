@@ -13,12 +13,14 @@ import {
 import { lastBackupAt } from './store/engine/sqlite/backup.js';
 import type { Figures } from './store/contract/figures.js';
 
-/** What operators watch, in the OpenMetrics text format: counted as it happens, or looked up when it is asked for. */
+/**
+ * Metrics for operators in the OpenMetrics text format; some are counted as events happen, others read at each scrape.
+ */
 
-/** An answer to a request, as it is counted. */
+/** One answered request, for counting. */
 export interface Answered {
   method: string;
-  /** The address as the document has it, so that no id becomes a label. */
+  /** The route's pattern from the OpenAPI document, so that ids do not become labels. */
   route: string;
   status: number;
   seconds: number;
@@ -56,10 +58,10 @@ export function metricsOf({ databaseFile, figures }: MetricsSources) {
     help: 'How long the last fit that this process started took.',
     registers,
   });
-  // A gauge begins at 0; until there was a fit, there is no duration.
+  // A gauge starts at 0, but before the first fit there is no duration.
   fitDuration.remove({});
 
-  /** A gauge that is looked up at every scrape; null leaves it out. */
+  /** A gauge that is read at every scrape; null omits it. */
   function lookedUp(name: string, help: string, read: () => number | null | Promise<number | null>): void {
     new Gauge({
       name: `${PREFIX}${name}`,
@@ -110,7 +112,7 @@ export function metricsOf({ databaseFile, figures }: MetricsSources) {
 
 export type Metrics = ReturnType<typeof metricsOf>;
 
-/** Serves `GET /metrics` and nothing else, without a key; resolves once it listens. */
+/** Serves only `GET /metrics`, without a key; resolves once it is listening. */
 export async function serveMetrics(
   metrics: Pick<Metrics, 'text' | 'contentType'>,
   { host, port, onFault }: { host: string; port: number; onFault: (fault: unknown) => void },

@@ -2,21 +2,21 @@ import { fork, type ChildProcess } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 
 /**
- * Work shared out over the cores: the script forks itself, and each of its copies does one job after another. They
- * are processes rather than threads, so that each knows the processor time of its own work alone.
+ * Spreads jobs over the cores: the script forks itself, and each worker process does one job after another. Processes
+ * rather than threads, so that each can measure the processor time of its own work.
  */
 const WORKER = 'worker';
-/** More copies than this would wait for one another, be it for the database. */
+/** More workers would only wait for each other, for example for the database. */
 const MOST_COPIES = 4;
 export const CORES = Math.min(availableParallelism(), MOST_COPIES);
 
-/** Whether this process is one of the copies. */
+/** Whether this process is a worker. */
 export const isWorker = process.argv[2] === WORKER && process.send !== undefined;
 
 type Fault = Pick<Error, 'name' | 'message' | 'stack'>;
 type Answer<Result> = { result: Result } | { fault: Fault };
 
-/** A job that failed in a copy, with the name, message and stack of its error. */
+/** A job that failed in a worker, with its error's name, message and stack. */
 export class JobFailed extends Error {
   constructor({ name, message, stack }: Fault) {
     super(message);
@@ -25,18 +25,18 @@ export class JobFailed extends Error {
   }
 }
 
-/** No process could be started: the system has no process, descriptor or memory to spare. */
+/** The system has no process, descriptor or memory to spare, so no worker could be started. */
 export class NoProcess extends Error {}
-/** Exit code of a command that failed for want of processes, and may succeed later (`EX_TEMPFAIL` of sysexits.h). */
+/** Exit code of a command that found no free process and may succeed later (`EX_TEMPFAIL` of sysexits.h). */
 export const NO_PROCESS_EXIT_CODE = 75;
 
-/** In a copy: answers every job with its result or its fault, for as long as the script itself lives. */
+/** In a worker: answers every job with its result or fault until the parent process ends. */
 export function serveJobs<Job, Result>(work: (job: Job) => Result | Promise<Result>): void {
   const answerTo = async (job: Job): Promise<Answer<Result>> => {
     try {
       return { result: await work(job) };
     } catch (error) {
-      // An error would lose its name when it is cloned.
+      // Cloning an error would lose its name.
       const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
       return { fault: { name, message, stack } };
     }
@@ -46,12 +46,11 @@ export function serveJobs<Job, Result>(work: (job: Job) => Result | Promise<Resu
 }
 
 /**
- * In the script itself: has all jobs done, in any order. Where fewer copies than wanted can be started, those that run
- * do all the jobs.
+ * In the parent: runs all jobs, in any order. If only some of the workers can be started, those do all the jobs.
  *
  * @param script the file to fork, which calls {@link serveJobs}
- * @throws NoProcess when no copy can be started; JobFailed when a job fails; what `done` throws; or an Error when a copy
- *   ends before its jobs are done
+ * @throws NoProcess when no worker can be started; JobFailed when a job fails; what `done` throws; or an Error when a
+ *   worker exits before its jobs are done
  */
 export async function shareOut<Job extends object, Result>(
   script: string,
@@ -74,7 +73,7 @@ export async function shareOut<Job extends object, Result>(
   if (waiting.length > 0) throw notStarted[0]!;
 }
 
-/** Starts a copy, which takes job after job until none is waiting or the signal ends it. */
+/** Starts a worker that takes jobs until none is waiting or the signal stops it. */
 function oneCopy<Job extends object, Result>(
   script: string,
   waiting: Job[],
@@ -118,7 +117,7 @@ function oneCopy<Job extends object, Result>(
 const noProcess = (cause: unknown): NoProcess =>
   new NoProcess(`no process could be started: ${(cause as Error).message}`, { cause });
 
-/** @throws NoProcess for a fault that `fork` throws; others are emitted */
+/** @throws NoProcess for a fault that `fork` throws; other faults are emitted */
 function forkCopy(script: string, signal: AbortSignal): ChildProcess {
   try {
     return fork(script, [WORKER], { serialization: 'advanced', signal });
@@ -127,7 +126,7 @@ function forkCopy(script: string, signal: AbortSignal): ChildProcess {
   }
 }
 
-/** {@link shareOut}, for the results alone, in the order of the jobs. */
+/** {@link shareOut}, returning the results in the order of the jobs. */
 export async function allDone<Job extends object, Result>(
   script: string,
   jobs: readonly Job[],

@@ -20,9 +20,9 @@ import type { Store } from './store/contract/store.js';
 import { deliverer } from './webhooks/deliverer.js';
 import { webhookSender } from './webhooks/sending.js';
 
-/** Everything of a process's own: settings, the log, signals. */
+/** Process-level concerns: settings, the log, signals. */
 
-/** How long requests that are under way have to end, and the whole process; together less than the 10 s promised. */
+/** Time for requests in flight to finish, and for the whole process to end; less than the 10 s promised. */
 const FINISH_MS = 7_500;
 const GRACE_MS = 9_000;
 const FILL_RESERVE_EVERY_MS = 600_000;
@@ -49,7 +49,7 @@ export async function serve(config: Config): Promise<string> {
     store: { ...store, check: () => Promise.all([damage.check(), store.check()]).then(() => undefined) },
     config,
     logger: logging(config.logLevel),
-    // What nobody asks for is not counted at every request.
+    // Without a metrics port, skip the counting.
     ...(config.metricsPort !== null && { onAnswer: metrics.answered }),
   }).catch((error: unknown) => {
     throw unusable(config.databaseFile, error);
@@ -63,12 +63,12 @@ export async function serve(config: Config): Promise<string> {
   const reserve = keepReserveFilled(config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after a fault');
-    // A stalled caller or a long export is cut off, and can tell that its answer is not whole.
+    // Cuts off stalled callers and long exports, which can tell that their answer is incomplete.
     clearInterval(reserve);
     clearInterval(fresh);
     scraped?.close().closeAllConnections();
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
-    // Whoever else has the database open would keep the log from being carried over when it is closed here.
+    // Wait for all other users of the database: an open connection would prevent the checkpoint on closing it.
     await Promise.all([app.close(), webhooks.stop(), fits.stop(), damage.stop()]);
     await aside.stop();
     store.close();
@@ -76,7 +76,7 @@ export async function serve(config: Config): Promise<string> {
   return address;
 }
 
-/** Serves metrics where the settings give them a port; null where they do not. */
+/** Serves metrics if a port is configured; otherwise null. */
 async function metricsServer(
   metrics: Metrics,
   { host, metricsPort: port }: Config,
@@ -92,12 +92,12 @@ async function metricsServer(
 const commandFile = (name: string): string =>
   fileURLToPath(new URL(`./commands/${name}.js`, import.meta.url));
 
-/** Looks for damage in a process of its own, where the file was too large for it before it was served. */
+/** Checks a database file that was too large to check before the start, in a child process. */
 function damageLookedFor({ databaseFile }: Config) {
   let found: string | null = null;
   let child: Child | null = null;
   return {
-    /** @throws DatabaseUnusable once damage is known of */
+    /** @throws DatabaseUnusable once damage is known */
     check: async () => {
       if (found !== null) throw new DatabaseUnusable(found);
     },
@@ -117,7 +117,7 @@ function damageLookedFor({ databaseFile }: Config) {
   };
 }
 
-/** Keeps disk space in reserve for revoking a key, also after it was used for that. */
+/** Reserves disk space for revoking a key, and restores the reserve after use. */
 function keepReserveFilled({ databaseFile }: Config, log: FastifyBaseLogger): NodeJS.Timeout {
   const fill = (): void => {
     try {
@@ -136,8 +136,8 @@ function keepReserveFilled({ databaseFile }: Config, log: FastifyBaseLogger): No
 const REFRESH_EVERY_MS = 60_000;
 
 /**
- * Works out anew, beside the serving, what an earlier run or program left behind; again later where that fails, as it
- * does while another process keeps the database locked.
+ * Recomputes in the background the outlooks that an earlier run or version left stale. Retries after a failure, for
+ * example while another process locks the database.
  */
 function keepOutlooksFresh(store: Store, log: FastifyBaseLogger): NodeJS.Timeout {
   const refresh = (): void => {
@@ -147,7 +147,7 @@ function keepOutlooksFresh(store: Store, log: FastifyBaseLogger): NodeJS.Timeout
   return setInterval(refresh, REFRESH_EVERY_MS).unref();
 }
 
-/** Sends webhooks beside the serving until it is stopped, where this process is to send any. */
+/** Sends webhooks in the background until stopped, if this process is configured to. */
 function sendWebhooks(
   store: Store,
   { timeZone, sendsWebhooks, webhookAllowPrivate }: Config,
@@ -171,15 +171,15 @@ function sendWebhooks(
   };
 }
 
-/** How often to look whether a fit is due, and how many visits make it so: these, or this share of those known. */
+/**
+ * How often to check whether a fit is due, and how many new visits make it due: this number, or this share of the known
+ * ones if that is more.
+ */
 const LOOK_EVERY_MS = 60_000;
 const FEWEST_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;
 
-/**
- * Fits the shop's experience in a process of its own when enough visits have come in since the last fit, and scores past
- * forecasts after it.
- */
+/** Fits the shop's experience in a child process when there are enough new visits, then scores past forecasts. */
 function fitWhenEnoughIsNew(
   store: Store,
   { databaseFile, timeZone }: Config,
@@ -188,7 +188,7 @@ function fitWhenEnoughIsNew(
 ): { stop(): Promise<void> } {
   let running: Child | null = null;
   let isStopped = false;
-  /** Visits that the latest fit was tried with: what failed is not tried again before there are some more. */
+  /** Visits known at the latest fit attempt; after a failure, the next attempt waits for more. */
   let triedWith = 0;
   const run = async (what: 'fit' | 'past'): Promise<void> => {
     const begun = performance.now();
@@ -203,7 +203,7 @@ function fitWhenEnoughIsNew(
     if (what === 'fit' && code === 0) onFitted((performance.now() - begun) / 1000);
     if (code === 0) log.info({ code, what }, 'the fit has ended');
     else log.error({ code, what, said }, 'the fit has failed');
-    // It lacked processes, not data: the next look starts another.
+    // The fit lacked processes, not data: try again at the next check.
     if (code === NO_PROCESS_EXIT_CODE) triedWith = 0;
     if (what === 'fit' && code === 0) await run('past');
   };
@@ -216,7 +216,7 @@ function fitWhenEnoughIsNew(
     await run('fit');
   };
   const report = (error: unknown): void => log.error({ err: error }, 'no fit could be started');
-  // Whether anything is missing of the past is for that process to tell: of a large shop it takes long to look.
+  // Always start the process, which finds out what past forecasts are missing: in a large shop the check takes long.
   run('past').catch(report);
   const timer = setInterval(() => {
     look().catch(report);
@@ -230,7 +230,7 @@ function fitWhenEnoughIsNew(
   };
 }
 
-/** Runs a start and ends the process with one clear line where it cannot be. */
+/** Runs the start; if it fails, prints one clear line and exits. */
 export async function startOrExplain(start: () => Promise<void>): Promise<void> {
   try {
     await start();
@@ -238,7 +238,7 @@ export async function startOrExplain(start: () => Promise<void>): Promise<void> 
     const fault = error as NodeJS.ErrnoException;
     const known =
       [BadSetting, DatabaseUnusable, NoProcess].some((kind) => fault instanceof kind) ||
-      // Thrown here or in a copy, which passes on the name alone.
+      // Compare by name: a worker passes on only the error's name.
       fault.name === UnsoundFit.name ||
       fault.syscall === 'listen';
     process.stderr.write(`${known ? fault.message : (fault.stack ?? fault.message)}\n`);

@@ -1069,11 +1069,6 @@ export interface components {
             /** @description The same with the public address; null where PUBLIC_URL is not set. */
             url: string | null;
         };
-        CalendarSubscriptionList: {
-            items: components["schemas"]["CalendarSubscription"][];
-            /** @description null at the end. */
-            nextCursor: string | null;
-        };
         /** @description The pad thickness at which the wear indicator speaks. */
         EnteredWearIndicator: {
             value: number;
@@ -1327,10 +1322,7 @@ export interface components {
             };
             /** @description The vehicle that this record was merged into; its visits stand there. */
             mergedInto?: string | null;
-            /**
-             * Format: date-time
-             * @description When its personal data was erased; nothing more can be recorded of it.
-             */
+            /** @description When its personal data was erased; nothing more can be recorded of it. */
             erasedAt?: string | null;
             /** Format: date-time */
             createdAt: string;
@@ -1923,91 +1915,6 @@ export interface components {
         };
         /**
          * @example {
-         *       "reason": "odometer typed with one digit too many",
-         *       "changes": {
-         *         "odometer": {
-         *           "value": 61240,
-         *           "unit": "km"
-         *         }
-         *       }
-         *     }
-         * @example {
-         *       "reason": "recorded on the wrong van",
-         *       "void": true
-         *     }
-         */
-        CorrectionBody: {
-            /** @description Why, for whoever reads the history. */
-            reason: string;
-            /** @description RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole. */
-            changes?: {
-                [key: string]: unknown;
-            };
-            /** @description true: the visit counts for nothing any more; false: it counts again. Owner only. */
-            void?: boolean;
-        };
-        /**
-         * @example {
-         *       "from": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de009",
-         *       "reason": "recorded twice, once under its old plate"
-         *     }
-         */
-        MergeBody: {
-            /** @description The id of the other record of this vehicle. */
-            from: string;
-            /** @description Why, for whoever reads the history. */
-            reason: string;
-        };
-        VisitVersion: {
-            version: number;
-            /** @enum {string} */
-            kind: "recorded" | "entries-added" | "corrected" | "voided" | "restored" | "moved";
-            /** Format: date-time */
-            at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
-            by: string | null;
-            reason: string | null;
-            vehicleId: string;
-            /** @description The visit as it stood, as it would be sent. */
-            body: components["schemas"]["VisitBody"];
-        };
-        VehicleVersion: {
-            version: number;
-            /** @enum {string} */
-            kind: "recorded" | "changed" | "merged" | "merged-into";
-            /** Format: date-time */
-            at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
-            by: string | null;
-            reason: string | null;
-            /**
-             * Format: date
-             * @description What it changed holds from this date, for `asOf`; null: it always did.
-             */
-            effectiveFrom: string | null;
-            /** @description The other record of a merge. */
-            mergedWith: string | null;
-            /** @description The vehicle as it stood, as it would be sent. */
-            body: components["schemas"]["VehicleBody"];
-        };
-        AuditEntry: {
-            id: string;
-            /** Format: date-time */
-            at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
-            key: string | null;
-            /** @description null on the command line. */
-            method: string | null;
-            /** @description What was done: kebab-case. */
-            action: string;
-            /** @description The kind of resource. */
-            resource: string;
-            resourceId: string;
-            /** @description Of an import: what it brought. */
-            detail: string | null;
-        };
-        /**
-         * @example {
          *       "ruleSets": [
          *         "uk-inspection-manual"
          *       ],
@@ -2167,7 +2074,6 @@ export interface components {
                  */
                 fleets: boolean;
             };
-            /** Format: date-time */
             updatedAt: string | null;
             /** @description The name of the key that set it. */
             updatedBy: string | null;
@@ -2208,12 +2114,100 @@ export interface components {
             resolutionMm: number;
             /** @description Of one reading, rounding to the resolution included. */
             standardUncertaintyMm: number;
-            /** Format: date */
             calibrationDate: string | null;
-            /** Format: date */
             calibrationDueDate: string | null;
             /** @description Whether its calibration was due before today. */
             outOfDate: boolean;
+        };
+        CalendarSubscriptionList: {
+            items: components["schemas"]["CalendarSubscription"][];
+            /** @description null at the end. */
+            nextCursor: string | null;
+        };
+        /**
+         * @example {
+         *       "reason": "odometer typed with one digit too many",
+         *       "changes": {
+         *         "odometer": {
+         *           "value": 61240,
+         *           "unit": "km"
+         *         }
+         *       }
+         *     }
+         * @example {
+         *       "reason": "recorded on the wrong van",
+         *       "void": true
+         *     }
+         */
+        CorrectionBody: {
+            /** @description Why, for whoever reads the history. */
+            reason: string;
+            /** @description RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole. */
+            changes?: {
+                [key: string]: unknown;
+            };
+            /** @description true: the visit counts for nothing any more; false: it counts again. Owner only. */
+            void?: boolean;
+        };
+        /**
+         * @example {
+         *       "from": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de009",
+         *       "reason": "recorded twice, once under its old plate"
+         *     }
+         */
+        MergeBody: {
+            /** @description The id of the other record of this vehicle. */
+            from: string;
+            /** @description Why, for whoever reads the history. */
+            reason: string;
+        };
+        VisitVersion: {
+            version: number;
+            /** @enum {string} */
+            kind: "recorded" | "entries-added" | "corrected" | "voided" | "restored" | "moved";
+            /** Format: date-time */
+            at: string;
+            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            by: string | null;
+            reason: string | null;
+            vehicleId: string;
+            /** @description The visit as it stood, as it would be sent. */
+            body: components["schemas"]["VisitBody"];
+        };
+        VehicleVersion: {
+            version: number;
+            /** @enum {string} */
+            kind: "recorded" | "changed" | "merged" | "merged-into";
+            /** Format: date-time */
+            at: string;
+            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            by: string | null;
+            reason: string | null;
+            /**
+             * Format: date
+             * @description What it changed holds from this date, for `asOf`; null: it always did.
+             */
+            effectiveFrom: string | null;
+            /** @description The other record of a merge. */
+            mergedWith: string | null;
+            /** @description The vehicle as it stood, as it would be sent. */
+            body: components["schemas"]["VehicleBody"];
+        };
+        AuditEntry: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            key: string | null;
+            /** @description null on the command line. */
+            method: string | null;
+            /** @description What was done: kebab-case. */
+            action: string;
+            /** @description The kind of resource. */
+            resource: string;
+            resourceId: string;
+            /** @description Of an import: what it brought. */
+            detail: string | null;
         };
         Limit: {
             /** @enum {string} */
@@ -3215,10 +3209,10 @@ export interface components {
                 /** @enum {string} */
                 axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
                 overdue: boolean;
-                /** @description That the governing limit has been reached by the horizon. */
-                chance: number;
                 /** Format: date */
                 horizon: string;
+                /** @description That the governing limit has been reached by the horizon. */
+                chance: number;
                 earlyDate: string | null;
                 medianDate: string | null;
                 lateDate: string | null;
@@ -3232,7 +3226,7 @@ export interface components {
                 limitSource: string | null;
                 lastReadingDate: string | null;
                 /**
-                 * @description What comes first on the axle; `pads` are its linings.
+                 * @description What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.
                  * @enum {string}
                  */
                 part: "pads" | "rotors" | "drums";
@@ -3403,14 +3397,14 @@ export interface components {
             createdAt: string;
             event: components["schemas"]["WebhookEvent"];
         };
-        WebhookEndpointList: {
-            items: components["schemas"]["WebhookEndpoint"][];
-            nextCursor: null;
-        };
         WebhookDeliveryList: {
             items: components["schemas"]["WebhookDelivery"][];
             /** @description null at the end. */
             nextCursor: string | null;
+        };
+        WebhookEndpointList: {
+            items: components["schemas"]["WebhookEndpoint"][];
+            nextCursor: null;
         };
         GaugeList: {
             items: components["schemas"]["Gauge"][];
@@ -10295,7 +10289,7 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description A parameter or header is not valid (`bad-parameter`) */
+            /** @description The request cannot be read (`malformed-request`); A parameter or header is not valid (`bad-parameter`) */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -10333,6 +10327,24 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The body is too large (`body-too-large`) */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The body’s media type is not supported (`media-type-not-supported`) */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description Too many requests (`too-many-requests`) */
             429: {
                 headers: {
@@ -10349,6 +10361,15 @@ export interface operations {
                 headers: {
                     /** @description Seconds to wait before asking again. */
                     "Retry-After"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The service has no room left to write (`storage-full`) */
+            507: {
+                headers: {
                     [name: string]: unknown;
                 };
                 content: {
@@ -13267,7 +13288,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13411,7 +13432,7 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description A parameter or header is not valid (`bad-parameter`) */
+            /** @description The request cannot be read (`malformed-request`); A parameter or header is not valid (`bad-parameter`) */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -13442,6 +13463,24 @@ export interface operations {
             };
             /** @description There is no such resource (`not-found`) */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The body is too large (`body-too-large`) */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The body’s media type is not supported (`media-type-not-supported`) */
+            415: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -13644,7 +13683,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13801,7 +13840,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13981,7 +14020,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -14437,7 +14476,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`); The service has no room left to write (`storage-full`) */
+            /** @description The service has no room left to write (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -14467,7 +14506,7 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description A parameter or header is not valid (`bad-parameter`) */
+            /** @description The request cannot be read (`malformed-request`); A parameter or header is not valid (`bad-parameter`) */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -14505,6 +14544,24 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The body is too large (`body-too-large`) */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The body’s media type is not supported (`media-type-not-supported`) */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description Too many requests (`too-many-requests`) */
             429: {
                 headers: {
@@ -14521,6 +14578,15 @@ export interface operations {
                 headers: {
                     /** @description Seconds to wait before asking again. */
                     "Retry-After"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The service has no room left to write (`storage-full`) */
+            507: {
+                headers: {
                     [name: string]: unknown;
                 };
                 content: {

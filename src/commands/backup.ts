@@ -7,8 +7,8 @@ import { backUp } from '../store/engine/sqlite/backup.js';
 import { copiesToRemove, copyName } from '../store/engine/sqlite/rotation.js';
 
 /**
- * `npm run backup -- FILE`: copies the database beside a running server and verifies the copy. With `--rotate FOLDER` the
- * copy is named by its date, and older copies in the folder are removed once the new one has been verified.
+ * `npm run backup -- FILE`: copies the database while the server runs and verifies the copy. With `--rotate FOLDER` the
+ * copy is named by date, and older copies in the folder are deleted once the new one is verified.
  */
 const USAGE = `Usage:
   backup -- FILE               copies the database to FILE, which must not be there yet
@@ -39,7 +39,7 @@ function readArguments(): { file?: string | undefined; rotate?: string | undefin
     if ((file === undefined) !== (values.rotate === undefined) && others.length === 0)
       return { file, rotate: values.rotate };
   } catch {
-    // An option that is not known: the usage says which are.
+    // Unknown option: the caller prints the usage.
   }
   process.stderr.write(`${USAGE}\n`);
   process.exit(2);

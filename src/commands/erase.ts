@@ -2,8 +2,8 @@ import { parseArgs } from 'node:util';
 import { withStore } from './withStore.js';
 
 /**
- * `npm run erase -- --vehicle ID`: removes the personal data of one vehicle from every place in the database, then
- * rewrites the file.
+ * `npm run erase -- --vehicle ID`: erases one vehicle's personal data everywhere in the database, then rewrites the
+ * file.
  */
 const USAGE = `Usage:
   erase -- --vehicle ID   removes names, notes, registration and VIN of a vehicle and its visits, for good`;

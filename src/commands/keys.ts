@@ -31,10 +31,10 @@ const OPTIONS = {
   overlap: { type: 'string' },
 } as const;
 
-/** 256 random bits behind a prefix that says what the key opens. */
+/** 256 random bits after a prefix that marks the string as one of this service's keys. */
 const newSecret = (): string => `bws_${randomBytes(32).toString('base64url')}`;
 
-/** A new key; only its digest is stored. */
+/** Creates a key and stores only its digest. */
 export async function createKey(
   keys: KeyStore,
   key: { name: string; role: Role; fleets: string[]; expiresAt?: string | null },
@@ -44,16 +44,16 @@ export async function createKey(
   return secret;
 }
 
-/** What a command prints on stdout, and a warning beside it. */
+/** What a command prints: the result on stdout, a warning on stderr. */
 interface Told {
   out: string;
   warning?: string;
 }
 
 /**
- * Carries out one command.
+ * Runs one command.
  *
- * @throws Refusal, or BadUsage where the arguments are not a command
+ * @throws Refusal, or BadUsage when the arguments are not a valid command
  */
 export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now: Date): Promise<Told> {
   const { values, positionals } = parseArgs({ args: rest, options: OPTIONS, allowPositionals: true });
@@ -105,7 +105,7 @@ class BadUsage extends Error {
   }
 }
 
-/** A fleet that no vehicle is in is allowed, since its vehicles may come later, but is more often a slip. */
+/** Warns about a fleet without vehicles: allowed, since vehicles may follow, but usually a typing error. */
 async function warningOf(keys: KeyStore, fleets: string[] = []): Promise<{ warning?: string }> {
   const without = await keys.fleetsWithoutVehicles(fleets.map((fleet) => fleet.normalize('NFC').trim()));
   if (without.length === 0) return {};
@@ -128,7 +128,7 @@ function readOverlap(text = String(DEFAULT_OVERLAP_HOURS)): number {
   throw new Refusal('invalid', 'key-overlap', `--overlap ${text}: give 0 to ${MAX_OVERLAP_HOURS} hours`);
 }
 
-/** One line a key: name, role, fleets, made, state, last used. */
+/** One line per key: name, role, fleets, creation date, state, last use. */
 async function listing(keys: KeyStore, now: Date): Promise<string> {
   const lines = (await keys.list()).map((key) =>
     [
@@ -149,7 +149,7 @@ function stateOf({ expiresAt, revokedAt }: Key, now: Date): string {
   return expiresAt > now.toISOString() ? `in use until ${expiresAt}` : `expired ${expiresAt}`;
 }
 
-// By its real path, since a symbolic link may lead to the program.
+// Compare real paths: the program may have been started through a symbolic link.
 if (realpathSync(process.argv[1]!) === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
@@ -158,7 +158,7 @@ if (realpathSync(process.argv[1]!) === import.meta.filename) {
       file: config.databaseFile,
       timeZone: config.timeZone,
       patienceMs: 60_000,
-      // With no server running, opening a database needs room itself; a key must be revoked without any.
+      // Without a running server, opening the database needs disk space; revoking a key must work on a full disk.
       mayOpenFromReserve: ['revoke', 'sign-out'].includes(command[0] ?? ''),
     });
     try {

@@ -7,8 +7,8 @@ import { openStore } from '../store/open.js';
 import type { Share } from '../store/outlooks/refresh.js';
 
 /**
- * `npm run refit`: fits the shop's experience and works out every outlook with it, beside a running server and on all
- * cores. With `--past` it fits what was known in the past instead, and scores past forecasts.
+ * `npm run refit`: fits the shop's experience and recomputes every outlook with it, on all cores, while the server
+ * runs. With `--past` it fits what was known in the past instead and scores past forecasts.
  */
 
 type Job = { fit: FitTask } | { outlooks: Share };
@@ -52,12 +52,12 @@ async function lookBack(): Promise<void> {
   }
 }
 
-// Whoever answers callers comes first; copies take this over.
+// Let the server answer requests first; worker processes inherit this priority.
 setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
 if (isWorker) serveJobs(doJob);
 else {
-  // A server that was killed takes it along, so that nobody has the database open any more; one that listens for that
-  // would not end by itself.
+  // Exit with the server, even if it was killed, so that the database is not left open. The channel is unreferenced
+  // because this listener would keep the process alive.
   process.once('disconnect', () => process.exit());
   process.channel?.unref();
   await startOrExplain(process.argv.includes('--past') ? lookBack : refit);

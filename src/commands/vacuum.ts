@@ -1,6 +1,6 @@
 import { withStore } from './withStore.js';
 
-/** `npm run vacuum`: rewrites the database file, which gives unused space back. */
+/** `npm run vacuum`: rewrites the database file to give unused space back to the file system. */
 await withStore(
   'Usage:\n  vacuum   rewrites the database file without its unused space',
   async (store, args) => {

@@ -4,13 +4,13 @@ import { startOrExplain } from '../server.js';
 import { openStore } from '../store/open.js';
 import type { Store } from '../store/contract/store.js';
 
-/** How long a command waits for a server that is writing: long enough to outlast an import. */
+/** How long a command waits for another process's write lock; longer than an import holds it. */
 const PATIENCE_MS = 60_000;
 
 /**
- * Runs a command on the database, beside a running server, and prints what it answers.
+ * Runs a command on the database, also while a server runs, and prints its result.
  *
- * @param work answers null where it was not called as its usage says; the process then ends with 2
+ * @param work returns null for wrong arguments; the process then exits with code 2
  */
 export async function withStore(
   usage: string,

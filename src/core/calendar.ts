@@ -16,7 +16,7 @@ export function toFullDate(day: number): string {
   return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
 }
 
-/** Making a format takes some fifty times as long as using it. */
+/** Creating a format takes some fifty times as long as using it. */
 const formats = new Map<string, Intl.DateTimeFormat>();
 
 function formatIn(timeZone: string): Intl.DateTimeFormat {
@@ -26,7 +26,7 @@ function formatIn(timeZone: string): Intl.DateTimeFormat {
   return format;
 }
 
-/** The latest date asked for in each time zone: it holds for its minute, since no zone differs by a part of one. */
+/** The latest date computed in each time zone; valid within its minute, since time zones differ by whole minutes. */
 const latestDates = new Map<string, { minute: number; date: string }>();
 
 /** The calendar date of an instant in an IANA time zone. */

@@ -2,23 +2,23 @@ import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { VisitBody } from './vocabulary/visit.js';
 
 /**
- * What stays of a vehicle and its visits once the personal data is erased: specification, dates, odometer and readings,
- * from which the shop's experience is fitted. Who it was, and every text that a person wrote, is gone.
+ * What remains of a vehicle and its visits after an erasure: specification, dates, odometer and readings, from which
+ * the shop's experience is fitted. Identifiers and all text that people wrote are removed.
  */
 
-/** Takes the place of a text that may not be missing. */
+/** Replaces a text that is required. */
 export const ERASED = 'erased';
 
 /**
- * @param pseudonym takes the place of the identifiers, since a vehicle needs one
- * @param outOfServiceOn takes it out of reports and lists from that date on
+ * @param pseudonym replaces the identifiers, since a vehicle needs one
+ * @param outOfServiceOn removes it from reports and lists from that date on
  */
 export function erasedVehicle(body: VehicleBody, pseudonym: string, outOfServiceOn: string): VehicleBody {
   const outOfService = { date: body.outOfService?.date ?? outOfServiceOn, reason: ERASED };
   return { ...body, ...identityOf(pseudonym), outOfService };
 }
 
-/** An earlier version of a vehicle, or the merge patch that made it: says nothing that it did not say before. */
+/** An earlier version of a vehicle, or the merge patch that made it; adds no member that it did not have. */
 export function erasedVehicleVersion<Version extends object>(version: Version, pseudonym: string): Version {
   const erased = { ...version } as Record<string, unknown>;
   for (const [name, value] of Object.entries(identityOf(pseudonym))) {
@@ -29,7 +29,7 @@ export function erasedVehicleVersion<Version extends object>(version: Version, p
   return erased as Version;
 }
 
-/** A vehicle's version as a whole, which needs an identifier. */
+/** A whole version of a vehicle, which needs an identifier. */
 export const erasedVehicleBody = (body: VehicleBody, pseudonym: string): VehicleBody => ({
   ...erasedVehicleVersion(body, pseudonym),
   externalId: pseudonym,

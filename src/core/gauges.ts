@@ -3,16 +3,16 @@ import { toMm } from './units.js';
 import type { GaugeBody } from './vocabulary/settings.js';
 import type { GAUGE_KINDS, ReadingKind } from './vocabulary/terms.js';
 
-/** A measuring instrument as the conformity and forecast arithmetic sees it. */
+/** A measuring instrument as the conformity and forecast calculations use it. */
 export interface Gauge {
   name: string;
   kind: (typeof GAUGE_KINDS)[number];
-  /** Smallest step that can be read, mm. */
+  /** Smallest readable step, mm. */
   resolutionMm: number;
   /** Standard uncertainty of one reading, mm: rounding to the resolution (d/√12, GUM 4.3.7 and F.2.2.1, from memory) or more. */
   standardUncertaintyMm: number;
   calibrationDate: string | null;
-  /** Readings after this date were taken out of calibration; null where nothing is known of it. */
+  /** Readings after this date were taken out of calibration; null if unknown. */
   calibrationDueDate: string | null;
 }
 
@@ -41,8 +41,8 @@ function gauge(
 }
 
 /**
- * The gauges every shop has (resolutions are common practice, no source). An eye estimate is given twice the
- * uncertainty that its two-millimetre step alone would have.
+ * The standard gauges of every shop (resolutions are common practice, no source). An eye estimate gets twice the
+ * uncertainty that its two-millimetre step alone would give.
  */
 export const GAUGES: readonly Gauge[] = [
   gauge('pad-gauge', 'pad-gauge', 0.5),
@@ -56,12 +56,12 @@ export const GAUGES: readonly Gauge[] = [
   gauge('visual', 'visual', 2, 2 * rounding(2)),
 ];
 
-/** The standard gauges by name: what a shop has that set none of its own. */
+/** The standard gauges by name: the default of a shop without its own. */
 export const STANDARD_GAUGES: Gauges = new Map(GAUGES.map((entry) => [entry.name, entry]));
 
 const CALIBRATION_DAYS = 365;
 
-/** A gauge of the shop's own, as the arithmetic sees it. */
+/** A shop's own gauge in the form the calculations use. */
 export function ownGauge(name: string, body: GaugeBody): Gauge {
   const { kind, resolution, standardUncertainty, calibrationDate = null, calibrationDueDate = null } = body;
   return {
@@ -77,7 +77,7 @@ export function isOutOfDate({ calibrationDueDate }: Gauge, date: string): boolea
   return calibrationDueDate !== null && calibrationDueDate < date;
 }
 
-/** What is assumed where no gauge was named: a coarse one of the kind used for that reading. */
+/** The gauge assumed for a reading that names none: a coarse one of the usual kind. */
 const ASSUMED: Record<ReadingKind, Gauge> = {
   'pad-thickness': gauge('assumed', 'assumed', 1),
   'rotor-thickness': gauge('assumed', 'assumed', 0.1, 0.05),
@@ -86,7 +86,7 @@ const ASSUMED: Record<ReadingKind, Gauge> = {
   'drum-diameter': gauge('assumed', 'assumed', 0.2, 0.1),
 };
 
-/** The gauge a reading names; an assumed coarse one where it names none. */
+/** The gauge a reading names, or the assumed coarse one. */
 export function gaugeFor(
   name: string | null | undefined,
   kind: ReadingKind,
@@ -104,7 +104,7 @@ const SUITED: Record<ReadingKind, readonly Gauge['kind'][]> = {
   'drum-diameter': ['drum-gauge', 'caliper'],
 };
 
-/** Linings are also judged by eye, and off the vehicle with a micrometer. */
+/** Linings are also judged by eye, and measured off the vehicle with a micrometer. */
 const ALSO_TAKES: Partial<Record<ReadingKind, readonly Gauge['kind'][]>> = {
   'pad-thickness': ['micrometer', 'visual'],
   'shoe-thickness': ['micrometer', 'visual'],
@@ -114,18 +114,18 @@ const ALSO_TAKES: Partial<Record<ReadingKind, readonly Gauge['kind'][]>> = {
 export const canTake = (gauge: Gauge['kind'], reading: ReadingKind): boolean =>
   SUITED[reading].includes(gauge) || (ALSO_TAKES[reading]?.includes(gauge) ?? false);
 
-/** A reading that is too close to a limit to tell. */
+/** A reading too close to a limit to tell. */
 export interface Unsettled {
   kind: ReadingKind;
-  /** From the reading to the limit, mm. */
+  /** Distance from the reading to the limit, mm. */
   apartMm: number;
   used: Gauge;
   date: string;
 }
 
 /**
- * The coarsest gauge of the shop that is finer than the one used, in calibration, and whose 95 % coverage interval about
- * the same reading would leave the limit outside (JCGM 106). Null where none would.
+ * The coarsest gauge of the shop that is finer than the one used, in calibration, and whose 95 % coverage interval
+ * about the same reading would exclude the limit (JCGM 106). Null if there is none.
  */
 export function settlingGauge({ kind, apartMm, used, date }: Unsettled, gauges: Gauges): Gauge | null {
   const fineEnough = [...gauges.values()].filter(

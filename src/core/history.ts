@@ -3,7 +3,7 @@ import { withConversions } from './units.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { EntryBody, Reading, Visit, VisitBody, WorkItem } from './vocabulary/visit.js';
 
-/** A visit as the core sees it; `arrival` is the order in which the service was told. */
+/** A visit as the core sees it; `arrival` is the order in which the service received it. */
 export type HistoryVisit = Pick<
   Visit,
   | 'id'
@@ -19,20 +19,20 @@ export type HistoryVisit = Pick<
   | 'torques'
 > & { arrival: number };
 
-/** Everything known of one vehicle. `visits` is in the order in which they took place. */
+/** Everything known of one vehicle. `visits` is in chronological order. */
 export interface History {
   vehicle: VehicleBody;
   visits: HistoryVisit[];
-  /** The shop's gauges; the standard ones where they are missing. */
+  /** The shop's gauges; the standard ones if missing. */
   gauges?: Gauges;
 }
 
-/** Two visits closer than this are taken for one job. */
+/** Two visits closer together than this count as one job. */
 export const ONE_JOB_DAYS = 7;
 
 type Ordered = Pick<HistoryVisit, 'date' | 'time' | 'odometer' | 'odometerReplaced' | 'arrival'>;
 
-/** Where a visit stands among a day's that no time orders: on the old odometer, then unread, then on a new one. */
+/** Order of a day's visits without times: on the old odometer, then unread, then on a new one. */
 function rank({ odometer, odometerReplaced }: Ordered): number {
   if (odometerReplaced) return 2;
   return odometer ? 0 : 1;
@@ -50,13 +50,13 @@ function byTimeThenOdometer(a: Ordered, b: Ordered): number {
   return byOdometerThenArrival(a, b);
 }
 
-/** Whether the odometers, or a replaced one, say that `a` came after `b`; equal or missing readings say nothing. */
+/** Whether the odometers, or a replacement, show that `a` came after `b`; equal or missing readings do not. */
 function isFartherThan(a: Ordered, b: Ordered): boolean {
   if (rank(a) === 1 || rank(b) === 1) return false;
   return rank(a) === 0 && rank(b) === 0 ? a.odometer!.km > b.odometer!.km : rank(a) > rank(b);
 }
 
-/** Puts a visit without a time among the day's others: where its odometer allows, and there by arrival. */
+/** Inserts a visit without a time among the day's others: where its odometer allows, and within that by arrival. */
 function insert<T extends Ordered>(day: T[], visit: T): void {
   const earliest = day.findLastIndex((other) => isFartherThan(visit, other)) + 1;
   const farther = day.findIndex((other, index) => index >= earliest && isFartherThan(other, visit));
@@ -74,8 +74,8 @@ function inOrderWithinDay<T extends Ordered>(visits: readonly T[]): T[] {
 }
 
 /**
- * Visits in the order in which they took place: by date, and within a day by time, then odometer, then arrival. A
- * visit without a time goes between the timed ones where its odometer puts it, or else where it arrived.
+ * Sorts visits chronologically: by date, and within a day by time, then odometer, then arrival. A visit without a time
+ * goes between the timed ones where its odometer puts it, or else where it arrived.
  */
 export function inOrder<T extends Ordered>(visits: readonly T[]): T[] {
   const days = new Map<string, T[]>();
@@ -96,7 +96,7 @@ const withIds = <Item>(list: readonly object[] | null | undefined): Item[] =>
 /**
  * A visit that is not stored yet, as the core sees it.
  *
- * @param arrival where several are to come, their order; one that is missing arrives after all others
+ * @param arrival the order among several new visits; if missing, after all others
  */
 export function asHistoryVisit(
   id: string,
@@ -120,7 +120,7 @@ export function asHistoryVisit(
   };
 }
 
-/** A visit with what an entry adds to it, before that is stored. */
+/** A visit with an entry added, before that is stored. */
 export function withEntry(visit: HistoryVisit, entry: EntryBody): HistoryVisit {
   return {
     ...visit,

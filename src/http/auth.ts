@@ -9,13 +9,16 @@ import { rateLimiter } from './rateLimit.js';
 
 declare module 'fastify' {
   interface FastifyRequest {
-    /** Who holds the key that the request came with; set on every route under /v1. */
+    /** The owner of the request's key; set on every route under /v1. */
     caller: KeyCaller;
   }
   interface FastifyContextConfig {
-    /** The roles that may use a route; a route that names none is open to nobody. */
+    /** Roles that may use the route; a route without roles is closed to everyone. */
     roles?: readonly Role[];
-    /** Its answers hold a secret, and are kept for an Idempotency-Key only so that this caller can read them. */
+    /**
+     * The answer contains a secret; a copy kept for an Idempotency-Key is encrypted so that only this caller can read
+     * it.
+     */
     holdsSecret?: boolean;
   }
 }
@@ -26,18 +29,18 @@ export const STAFF: readonly Role[] = ['front-desk', 'technician', 'owner'];
 
 const BEARER = /^Bearer ([A-Za-z0-9_-]{1,200})$/i;
 
-/** The key that a request came with; undefined where it has none. */
+/** The API key of a request; undefined if it sent none. */
 export const bearerOf = ({ headers }: FastifyRequest): string | undefined =>
   BEARER.exec(headers.authorization ?? '')?.[1];
 
 interface Authentication {
   keys: KeyStore;
-  /** Requests a key may make in a minute, and requests without a valid key from one address; 0 is no limit. */
+  /** Requests per minute for one key, and requests without a valid key per minute from one address; 0 is no limit. */
   rateLimitPerMinute: number;
   failedKeysPerMinute: number;
 }
 
-/** Every address of the plugin it is registered in needs a key, and every route a role that it names. */
+/** Requires a key for every address of the plugin it is registered in, and one of the route's roles for every route. */
 export const authentication = fastifyPlugin<Authentication>(async (app, options) => {
   const { keys, rateLimitPerMinute, failedKeysPerMinute } = options;
   const countFailure = await rateLimiter(app, { name: 'failed-keys', perMinute: failedKeysPerMinute });
@@ -56,7 +59,7 @@ export const authentication = fastifyPlugin<Authentication>(async (app, options)
       throw new HttpProblem('key-needed', detail, [], { 'www-authenticate': 'Bearer realm="brake-wear"' });
     }
     request.caller = caller;
-    // What is not there and what is not allowed counts as well.
+    // Requests answered 404 or 403 count too.
     await countRequest(request, reply);
     const { roles = [] } = request.routeOptions.config;
     if (!request.is404 && !roles.includes(caller.role)) {

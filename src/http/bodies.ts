@@ -4,13 +4,13 @@ import { faultInJson } from './json.js';
 import { HttpProblem } from './problems.js';
 
 /**
- * Reads bodies: JSON in UTF-8, or a merge patch where the method is PATCH. A route may ask for a file instead; it gets
- * the stream.
+ * Parses bodies: JSON in UTF-8, or a merge patch for PATCH. A route may ask for a file instead and then gets the
+ * stream.
  */
 
 declare module 'fastify' {
   interface FastifyContextConfig {
-    /** The media type of a route's body where it is not JSON. */
+    /** The media type of the route's body if it is not JSON. */
     bodyType?: string;
   }
 }
@@ -24,7 +24,7 @@ export function readBodies(app: FastifyInstance): void {
   const parse = app.getDefaultJsonParser('error', 'error');
   app.removeContentTypeParser(['application/json', 'text/plain']);
   app.addContentTypeParser([JSON_TYPE, MERGE_PATCH], { parseAs: 'buffer' }, (request, bytes, done) => {
-    // Decoding would replace what is not UTF-8, and the replacement would be stored.
+    // Decoding would silently replace invalid bytes, and the replacement characters would be stored.
     if (!isUtf8(bytes as Buffer)) {
       done(new HttpProblem('malformed-request', 'the body is not UTF-8'));
       return;
@@ -44,7 +44,9 @@ export function readBodies(app: FastifyInstance): void {
   });
 }
 
-/** Before the body is read, so that a type that is known but out of place is refused as any other. */
+/**
+ * Runs before the body is read, so that a known media type on the wrong route gets the same refusal as an unknown one.
+ */
 function refuseOtherTypes({ method, headers, routeOptions }: FastifyRequest): void {
   const [type, ...parameters] = (headers['content-type'] ?? '').toLowerCase().split(';');
   if (!type || (method !== 'POST' && method !== 'PATCH' && method !== 'PUT')) return;

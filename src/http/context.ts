@@ -9,7 +9,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import type { Paging } from './paging.js';
 import type { Store } from '../store/contract/store.js';
 
-/** A server whose routes take their types from zod schemas. */
+/** A server whose route types come from zod schemas. */
 export type ZodServer = FastifyInstance<
   RawServerDefault,
   RawRequestDefaultExpression,
@@ -18,15 +18,15 @@ export type ZodServer = FastifyInstance<
   ZodTypeProvider
 >;
 
-/** What every route may lean on. */
+/** What every route is given. */
 export interface RouteContext {
   store: Store;
   paging: Paging;
   now: () => Date;
   /** Today's date in the shop's time zone. */
   today: () => string;
-  /** Whether webhooks may go to http and to addresses that are not public. */
+  /** Whether webhooks may use http and non-public addresses. */
   webhookAllowPrivate: boolean;
-  /** The address that callers know the service by, without a slash at its end; null where nobody said. */
+  /** The service's public address, without a trailing slash; null if not configured. */
   publicUrl: string | null;
 }

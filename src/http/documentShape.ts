@@ -1,9 +1,6 @@
-/**
- * What the OpenAPI document needs beyond what the schemas give of themselves, so that a reader, and a client made from
- * it, meets one name a thing.
- */
+/** Adjusts the generated OpenAPI document so that each thing has one name, for readers and generated clients. */
 
-/** Marks a header that an operation needs although its schema lets it be missing. */
+/** Marks a header that is required although its schema makes it optional. */
 export const NEEDED = 'x-needed';
 
 interface Parameter {
@@ -29,8 +26,8 @@ const REFERENCE = '#/components/schemas/';
 const SENT = 'Input';
 
 /**
- * Every schema is made once as it is sent and once as it is answered, where members with a default are always there.
- * What is sent has the plain name, and what is answered of the same name is described as it may be sent.
+ * The generator emits each schema twice: as input, and as output, where members with a default are required. Keeps the
+ * input form of both, under the plain name.
  */
 function inOneForm(document: Document): Document {
   const schemas = document.components?.schemas ?? {};
@@ -49,20 +46,20 @@ function inOneForm(document: Document): Document {
   );
 }
 
-/** Leaves out the schemas that nothing refers to. */
+/** Drops schemas that nothing references. */
 function withoutUnused(document: Document): Document {
   const schemas = document.components?.schemas ?? {};
   const text = JSON.stringify(document);
   const used = Object.entries(schemas).filter(([name]) => text.includes(`"${REFERENCE}${name}"`));
   if (used.length === Object.keys(schemas).length) return document;
-  // One that goes may have been the last to refer to another.
+  // A dropped schema may have held the last reference to another one.
   return withoutUnused({
     ...document,
     components: { ...document.components, schemas: Object.fromEntries(used) },
   });
 }
 
-/** `format` says what a date is; the pattern beside it only hides that. */
+/** `format: date` already describes a date; the generated pattern only clutters the document. */
 const withoutDatePatterns = (document: Document): Document =>
   revive(document, (_key, value) => {
     const { pattern: _, ...rest } = (value ?? {}) as { pattern?: string; format?: string };
@@ -89,6 +86,6 @@ function mapParameters(paths: Paths, change: (parameter: Parameter) => Parameter
   return Object.fromEntries(changed) as Paths;
 }
 
-/** A copy of the document with every value put through a function, innermost first. */
+/** Copies the document, applying a function to every value, innermost first. */
 const revive = (document: Document, change: (key: string, value: unknown) => unknown): Document =>
   JSON.parse(JSON.stringify(document), change) as Document;

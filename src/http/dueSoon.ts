@@ -1,57 +1,20 @@
 import { z } from 'zod';
 import { toDay, toFullDate } from '../core/calendar.js';
-import { AXLES, LINING_POSITIONS, SIDES } from '../core/vocabulary/terms.js';
+import { axleOfVehicle, liningForecast } from '../core/vocabulary/dueAxle.js';
 import { dueSoonCalendar } from '../render/calendar.js';
-import type { DueAxle, DueSoonQuery } from '../store/contract/reports.js';
+import type { DueSoonQuery } from '../store/contract/reports.js';
 import type { Store } from '../store/contract/store.js';
+import { exampleDue } from './examples.js';
 import { axleQuery, chanceQuery, fleetQuery, numberQuery, wholeNumberText } from './schemas.js';
 
-/** What the reports on axles share: their parameters, the members of their items, and their formats. */
+/** Shared by the reports on axles: query parameters, item members and formats. */
 
-export const date = z.string().meta({ format: 'date' });
+const { vehicleId, externalId, ...rest } = axleOfVehicle;
+export const reportedAxle = { vehicleId, externalId, registration: z.string().nullable(), ...rest };
 
-export const reportedAxle = {
-  vehicleId: z.string(),
-  externalId: z.string().nullable(),
-  registration: z.string().nullable(),
-  fleet: z.string().nullable(),
-  model: z.string().nullable(),
-  axle: z.enum(AXLES),
-};
+export const forecastAxle = { ...reportedAxle, ...liningForecast };
 
-export const forecastAxle = {
-  ...reportedAxle,
-  chance: z.number().meta({ description: 'That the governing limit has been reached by the horizon.' }),
-  earlyDate: date.nullable(),
-  medianDate: date.nullable(),
-  lateDate: date.nullable(),
-  governingPad: z.strictObject({ side: z.enum(SIDES), pad: z.enum(LINING_POSITIONS) }).nullable(),
-  limitMm: z.number().nullable(),
-  limitSource: z.string().nullable(),
-  lastReadingDate: date.nullable(),
-};
-
-export const exampleDue: DueAxle = {
-  vehicleId: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de001',
-  externalId: 'FD-1007',
-  registration: 'KR 4471',
-  fleet: 'north-depot',
-  model: 'parcel-van-3t5',
-  axle: 'front',
-  overdue: false,
-  chance: 0.31,
-  earlyDate: '2026-04-11',
-  medianDate: '2026-05-23',
-  lateDate: '2026-07-19',
-  governingPad: { side: 'left', pad: 'inner' },
-  limitMm: 3,
-  limitSource: 'wear-indicator',
-  lastReadingDate: '2026-03-02',
-  part: 'pads',
-  changedAt: '2026-03-02T09:15:00.000Z',
-};
-
-/** What says which axles are due. */
+/** Query parameters that select the axles that are due. */
 export const dueSoonQuery = {
   withinDays: numberQuery(
     wholeNumberText(5, 'must be a whole number of days').refine(
@@ -71,7 +34,7 @@ export const dueSoonQuery = {
   axle: axleQuery,
 };
 
-/** The question on a day, the policy filling in what was not said. */
+/** Reads the query for a given day; the shop's policy supplies the missing parameters. */
 export async function readDueSoonQuery(
   store: Store,
   asked: Partial<Record<'withinDays' | 'chance', number | null> & Pick<DueSoonQuery, 'fleet' | 'axle'>>,

@@ -2,10 +2,10 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Expected } from '../store/contract/expected.js';
 import { HttpProblem } from './problems.js';
 
-/** Entity tags are strong and name the version of a single resource, RFC 9110 section 8.8.3. */
+/** Strong entity tags that name one resource's version, RFC 9110 section 8.8.3. */
 export const etagOf = (version: number): string => `"v${version}"`;
 
-/** Answers a single resource with its tag; 304 where the caller has this version already. */
+/** Sends one resource with its tag, or 304 if the caller already has this version. */
 export function sendVersioned<Resource extends { version: number }>(
   request: FastifyRequest,
   reply: FastifyReply,
@@ -14,7 +14,7 @@ export function sendVersioned<Resource extends { version: number }>(
   return isKnownAs(request, reply, etagOf(resource.version)) ? reply.send() : resource;
 }
 
-/** Tags what has no version of its own; true where the caller has it already, and 304 has been set. */
+/** Tags an answer without a version number. Returns true, with status 304 set, if the caller already has it. */
 export function isKnownAs(request: FastifyRequest, reply: FastifyReply, etag: string): boolean {
   reply.header('etag', etag);
   if (!matchesNone(request.headers['if-none-match'], etag)) return false;
@@ -30,7 +30,7 @@ export function matchesNone(header: string | undefined, etag: string): boolean {
 }
 
 /**
- * The versions that If-Match allows; it compares strongly, so weak tags match nothing.
+ * The versions that If-Match allows. It compares strongly, so weak tags match nothing.
  *
  * @throws HttpProblem 428 when the header is missing
  */

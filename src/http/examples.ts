@@ -15,9 +15,10 @@ import { EXAMPLE_VEHICLE, VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabulary/records.js';
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../core/assessment/policy.js';
+import type { DueAxle } from '../store/contract/reports.js';
 import { toVehicle } from '../store/vehicles/vehicles.js';
 
-/** The answers shown in the OpenAPI document: made by the same code that makes the real ones. */
+/** Example answers of the OpenAPI document, built by the same code as real answers. */
 
 const vehicleId = '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de001';
 const visitId = '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de002';
@@ -53,7 +54,7 @@ export const exampleVisit = withConversions({
   updatedAt: createdAt,
 }) as Visit;
 
-/** The history that the example answers follow from. */
+/** The history from which the example answers are computed. */
 export const exampleHistory: History = { vehicle: body, visits: [{ ...exampleVisit, arrival: 1 }] };
 
 export const exampleOutlook = outlookFor(exampleHistory, experienceOf(body, STARTING), DEFAULT_POLICY);
@@ -102,7 +103,9 @@ export const exampleAuditEntry: AuditEntry = {
   detail: null,
 };
 
-/** Five vans like the example's whose front pads lose 2.8 to 3.6 mm in half a year, and are worn out at the third visit. */
+/**
+ * Five vans like the example's; their front pads lose 2.8 to 3.6 mm in half a year and are worn out at the third visit.
+ */
 const worn = [2.8, 3, 3.2, 3.4, 3.6].map((lossMm) => {
   const visits = ['2023-11-04', '2024-05-04', '2024-11-04'].map((date, index) => ({
     ...exampleVisit,
@@ -175,31 +178,30 @@ export const exampleEndpoint: Endpoint = {
   updatedAt: createdAt,
 };
 
-/** The secret is the one of the scheme’s own examples, and signs nothing here. */
+/** The example secret from the Standard Webhooks specification; it signs nothing here. */
 export const exampleEndpointWithSecret: EndpointWithSecret = {
   ...exampleEndpoint,
   secret: 'whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw',
 };
 
-export const exampleEvent = axleDue(
-  {
-    vehicleId,
-    ...{ externalId, fleet, model },
-    axle: 'front',
-    overdue: false,
-    chance: 0.31,
-    horizon: '2026-05-01',
-    earlyDate: '2026-04-11',
-    medianDate: '2026-05-23',
-    lateDate: '2026-07-19',
-    governingPad: { side: 'left', pad: 'inner' },
-    limitMm: 3,
-    limitSource: 'wear-indicator',
-    lastReadingDate: '2026-03-02',
-    part: 'pads',
-  },
-  createdAt,
-);
+export const exampleDue: DueAxle = {
+  vehicleId,
+  ...{ externalId, registration, fleet, model },
+  axle: 'front',
+  overdue: false,
+  chance: 0.31,
+  earlyDate: '2026-04-11',
+  medianDate: '2026-05-23',
+  lateDate: '2026-07-19',
+  governingPad: { side: 'left', pad: 'inner' },
+  limitMm: 3,
+  limitSource: 'wear-indicator',
+  lastReadingDate: '2026-03-02',
+  part: 'pads',
+  changedAt: createdAt,
+};
+
+export const exampleEvent = axleDue({ ...exampleDue, horizon: '2026-05-01' }, createdAt);
 
 export const exampleDelivery: Delivery = {
   id: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de005',

@@ -6,19 +6,19 @@ import type { Readable } from 'node:stream';
 import type { FilePiece } from '../store/contract/imports.js';
 import { HttpProblem } from './problems.js';
 
-/** A body that has come in whole and lies on disk. */
+/** A complete request body, stored on disk. */
 export interface ReceivedFile {
   sha256: string;
-  /** How its text is written, as far as its bytes say. */
+  /** Text encoding, as detected from the bytes. */
   encoding: Encoding;
-  /** Its bytes, from the beginning. */
+  /** Reads the bytes from the beginning. */
   bytes(): AsyncIterable<Buffer>;
   discard(): Promise<void>;
 }
 
 /**
- * Takes a body in as fast as it comes, whatever is done with it later. The file has no name from its first moment, so
- * that nothing is left of it when the process ends.
+ * Writes a body to disk as fast as it arrives. The file is unlinked as soon as it is created, so that nothing remains
+ * when the process ends.
  *
  * @throws HttpProblem when it is larger than `mostBytes`
  */
@@ -30,7 +30,7 @@ export async function receiveFile(body: Readable, mostBytes: number): Promise<Re
   let bytes = 0;
   try {
     await rm(path);
-    // Left open when this ends early, so that the refusal can still be answered.
+    // Keep the connection open if the loop ends early, so that the refusal can still be sent.
     for await (const chunk of body.iterator({ destroyOnReturn: false }) as AsyncIterable<Buffer>) {
       bytes += chunk.length;
       if (bytes > mostBytes) {
@@ -54,7 +54,7 @@ export async function receiveFile(body: Readable, mostBytes: number): Promise<Re
   };
 }
 
-/** The file is of no use from here on. */
+/** The rest of the file cannot be read. */
 export class FileFault extends Error {
   constructor(
     readonly code: string,
@@ -68,9 +68,9 @@ export const ENCODINGS = ['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'] as co
 export type Encoding = (typeof ENCODINGS)[number];
 
 /**
- * Finds how a text is written. UTF-16 begins with a byte order mark, or has a zero byte in its first character. What is
- * not UTF-8 is Windows-1252, unless UTF-8 beyond ASCII came before: then the file is damaged and stays UTF-8, which
- * reading it refuses.
+ * Detects the text encoding. UTF-16 starts with a byte order mark or has a zero byte in its first character. Invalid
+ * UTF-8 is taken for Windows-1252, unless non-ASCII UTF-8 came before it: then the file is damaged and stays UTF-8, and
+ * reading it fails.
  */
 export function encodingFinder() {
   const decoder = new TextDecoder('utf-8', { fatal: true });
@@ -122,7 +122,7 @@ export async function* textOf(
 
 export const emptyPiece = <Row>(): FilePiece<Row> => ({ rows: [], errors: [], unread: 0 });
 
-/** What is told of a file that cannot be read on from a line. */
+/** The piece that reports a file as unreadable from a given line on. */
 export const faultyPiece = <Row>({ message, code }: FileFault, line: number): FilePiece<Row> => ({
   rows: [],
   errors: [{ line, column: null, detail: message, code }],

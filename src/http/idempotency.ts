@@ -8,25 +8,25 @@ import { HttpProblem, PROBLEM_TYPE, problemBody, PROBLEMS } from './problems.js'
 import { seal, unseal } from './sealing.js';
 
 /**
- * Idempotency-Key on POST: the first answer is kept in the same transaction as what it did, and given again byte for
- * byte. Scope: API key, method and path.
+ * Idempotency-Key on POST: the first answer is stored in the same transaction as the write and replayed byte for byte.
+ * Scope: API key, method and path.
  */
 
-/** An answer to a write, as it is kept and sent again. */
+/** A write's answer, stored for replay. */
 export interface KeptAnswer {
   status: number;
   headers: Record<string, string>;
   body: string;
 }
 
-/** What is sent again where the data in the kept answer has been erased. */
+/** Replayed in place of an answer whose personal data has been erased. */
 const ERASED_ANSWER: KeptAnswer = {
   status: PROBLEMS['not-found'].status,
   headers: { 'content-type': `${PROBLEM_TYPE}; charset=utf-8` },
   body: problemBody('erased', 'not-found', 'the personal data in this answer has been erased'),
 };
 
-/** The body stands as it is behind the first line, so that what it says of a vehicle is found to be erased. */
+/** The body follows the first line unescaped, so that an erasure can find the vehicle's data in it. */
 const asOutcome = ({ status, headers, body }: KeptAnswer): string =>
   `${status} ${JSON.stringify(headers)}\n${body}`;
 
@@ -45,19 +45,19 @@ declare module 'fastify' {
     idempotency: {
       write: KeyedWrite;
       kept: boolean;
-      /** The body of an answer as it is kept. */
+      /** Turns an answer's body into the form that is stored. */
       toKeep: (body: string) => string;
-      /** The answer that was built in the write's own transaction. */
+      /** The answer built inside the write's transaction. */
       built: KeptAnswer | null;
     } | null;
   }
   interface FastifyInstance {
     /**
-     * For a route whose body is a stream, once it has come in whole: what a hook does for every other route.
+     * For a route with a streamed body, called once the body is complete; a hook does the same for all other routes.
      *
      * @param sha256 of the body
-     * @param counts whether an answer that was kept still stands; one that does not is forgotten
-     * @returns true where the answer was given before and has been sent again
+     * @param counts whether a stored answer is still valid; an invalid one is deleted
+     * @returns true if a stored answer was replayed
      */
     claimAnswer: (
       request: FastifyRequest,
@@ -70,10 +70,10 @@ declare module 'fastify' {
 
 const KEY = /^"?([A-Za-z0-9_.:-]{1,128})"?$/;
 const KEPT_HEADERS = ['content-type', 'location', 'etag'];
-/** Answers that say nothing of the request itself. */
+/** Answers that depend on more than the request are not stored. */
 const notKept = (status: number): boolean => status === 401 || status === 429 || status >= 500;
 
-/** Whether a request asks for its answer to be kept. */
+/** Whether a request has an Idempotency-Key. */
 const isAsked = ({ method, headers }: FastifyRequest): boolean =>
   method === 'POST' && headers['idempotency-key'] !== undefined;
 
@@ -83,7 +83,7 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
 
   app.decorateRequest('idempotency', null);
 
-  /** True where the answer was given before and has been sent again. */
+  /** Returns true if a stored answer was replayed. */
   async function claim(
     request: FastifyRequest,
     reply: FastifyReply,
@@ -112,7 +112,7 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
       );
     }
     underWay.add(nameOf(write));
-    // Set where the answer holds a secret.
+    // The key that encrypts a stored answer which contains a secret.
     const secret = request.routeOptions.config.holdsSecret ? bearerOf(request)! : null;
     request.idempotency = {
       write,
@@ -140,14 +140,15 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
 
   app.decorate('claimAnswer', claim);
 
-  // What has nothing to wait for calls back at once: a promise for each hook is felt in the shortest answers.
+  // Call back synchronously when there is nothing to wait for: a promise per hook slows the shortest answers
+  // noticeably.
   app.addHook('preValidation', (request, reply, done) => {
     if (!isAsked(request) || request.body instanceof Readable) {
       done();
       return;
     }
     claim(request, reply, request.body).then(
-      // An answer that has been sent again ends the request.
+      // A replayed answer ends the request.
       (answered) => answered || done(),
       done,
     );
@@ -171,8 +172,8 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
 });
 
 /**
- * The path as the route has it and the query string, with its question mark. Percent-encoding a character that needs
- * none gives another text for the same path, which must not be another scope.
+ * The route's path with its parameters, and the query string with its question mark. The path is rebuilt because
+ * needless percent-encoding spells the same path differently, which must not create another scope.
  */
 function addressOf({ url, params, routeOptions }: FastifyRequest): { path: string; query: string } {
   const [sent, ...rest] = url.split('?');
@@ -182,7 +183,7 @@ function addressOf({ url, params, routeOptions }: FastifyRequest): { path: strin
   return { path: path ?? sent!, query: rest.length > 0 ? `?${rest.join('?')}` : '' };
 }
 
-/** A key that was rotated since cannot read what was sealed with the one before. */
+/** A rotated key cannot decrypt an answer that was encrypted with the previous one. */
 function readSealed(secret: string, sealed: string): string {
   try {
     return unseal(secret, sealed);
@@ -200,9 +201,9 @@ function headersOf(reply: FastifyReply): Record<string, string> {
 }
 
 /**
- * Asks the store to keep a write's answer in the write's own transaction.
+ * Asks the store to save a write's answer in the write's own transaction.
  *
- * @param answer the answer to the write, as it will be sent
+ * @param answer builds the answer to the write, as it will be sent
  */
 export function keepFor<Result>(
   request: FastifyRequest,
@@ -221,10 +222,10 @@ export function keepFor<Result>(
 }
 
 /**
- * Sends the answer to a write. One that was kept is sent as it is: built again it might differ, since it depends on the
- * day.
+ * Sends the answer to a write. A stored answer is sent unchanged: built again it might differ, since it depends on the
+ * date.
  *
- * @param answer what was given to {@link keepFor}
+ * @param answer the function given to {@link keepFor}
  */
 export function sendAnswer<Result>(
   request: FastifyRequest,

@@ -1,16 +1,17 @@
-/** No body of this service nests deeper, or has as many members in one object or as many items in one list. */
+/**
+ * Limits on nesting depth, members per object and items per list; every valid body of this service stays below them.
+ */
 const MAX_DEPTH = 32;
 const MAX_MEMBERS = 500;
 const MAX_ITEMS = 10_000;
 
 /**
- * Finds what makes a text unfit to be read as JSON, before a parser spends time on it; null where nothing does. Whether
- * it is well-formed is for the parser to tell. RFC 8259 section 4 leaves a name that
- * occurs twice in one object to the reader, so that two programs could read two different bodies; `__proto__` is not an
- * ordinary member for many of them.
+ * Scans a text for reasons not to parse it as JSON, before the parser spends time on it; null if there are none. The
+ * parser still checks the syntax. RFC 8259 section 4 leaves duplicate names in an object to the reader, so two programs
+ * could read two different bodies; many treat `__proto__` specially.
  */
 export function faultInJson(text: string): string | null {
-  /** Each open object's names, or the number of items begun in an open list. */
+  /** Per open object its names, per open list the number of items so far. */
   const open: (Set<string> | { items: number })[] = [];
   for (let at = 0; at < text.length; at++) {
     const character = text[at];
@@ -35,7 +36,7 @@ export function faultInJson(text: string): string | null {
   return null;
 }
 
-/** Adds a member's name to those of its object, or says why it must not be there. */
+/** Adds a name to its object's names, or returns why it is not allowed. */
 function addName(names: Set<string>, quoted: string): string | null {
   const name = unquoted(quoted);
   if (name === null) return null;
@@ -46,9 +47,9 @@ function addName(names: Set<string>, quoted: string): string | null {
   return names.size > MAX_MEMBERS ? `an object has more than ${MAX_MEMBERS} members` : null;
 }
 
-/** The text of a JSON string; null where it is none, which the parser refuses. */
+/** Decodes a JSON string; null if it is malformed, which the parser then rejects. */
 function unquoted(quoted: string): string | null {
-  // Most names have no escape, and a parser for each takes longer than all else here.
+  // Most names have no escapes, and calling the parser for each would dominate the running time.
   if (!quoted.includes('\\')) return quoted.slice(1, -1);
   try {
     return JSON.parse(quoted) as string;
@@ -57,14 +58,14 @@ function unquoted(quoted: string): string | null {
   }
 }
 
-/** Behind the closing quotation mark of the string that begins at a place, or the end of the text. */
+/** The index after the closing quotation mark of the string that begins at `start`, or the end of the text. */
 function endOfString(text: string, start: number): number {
   let at = start + 1;
   while (at < text.length && text[at] !== '"') at += text[at] === '\\' ? 2 : 1;
   return at + 1;
 }
 
-/** Whether the string that ends at a place is a member's name. */
+/** Whether the string that ends at `end` is a member's name. */
 function isName(text: string, end: number): boolean {
   let at = end;
   while (' \t\n\r'.includes(text[at]!)) at++;

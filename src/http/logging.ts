@@ -4,28 +4,31 @@ import type { KeyCaller } from '../store/contract/caller.js';
 import { CALENDARS } from './routes/calendars.js';
 
 /**
- * What the log says: a line an answer, with the name of the key. It holds no key, no token and nothing that tells a
- * vehicle by its registration or VIN, wherever one is in an address or a fault.
+ * The request log: one line per answer, with the key's name. Keys, tokens, registrations and VINs are removed from
+ * addresses and error messages.
  */
 
 /**
- * What an API key looks like, and anything else as long that could be the secret part of one; looked for where a word
- * begins alone, since every line is searched.
+ * Matches API keys and any other token as long as a key's secret part. The look-behind keeps the scan of every line
+ * fast.
  */
 const SECRET = /bws_[\w-]*|(?<![\w-])[\w-]{43,}/g;
 
 const REDACTED = '[Redacted]';
-/** Parameters whose values say nothing of a vehicle or a person. */
+/** Parameters whose values identify neither a vehicle nor a person. */
 const LOGGED_PARAMETERS = new Set(
   (
     'limit format asOf until since withinDays chance axle months groupBy horizon dryRun dates status type ' +
     'includeVoided includeOutOfService'
   ).split(' '),
 );
-/** The steps of an address: words of this service, ids and versions. Anything else may be a registration or a VIN. */
+/**
+ * Path segments that may be logged: words of this service, ids and versions. Anything else may be a registration or a
+ * VIN.
+ */
 const LOGGED_STEP = /^(?:[a-z][a-z.-]*|v1|[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}|)$/;
 
-/** An address without what tells a vehicle, and without a calendar's token, which opens it. */
+/** An address without registrations, VINs or calendar tokens; a calendar token alone gives access. */
 function addressToLog(url: string): string {
   const [sent, ...rest] = url.split('?');
   let path: string;
@@ -44,7 +47,7 @@ function addressToLog(url: string): string {
   return `${steps.join('/')}?${parameters.join('&')}`;
 }
 
-/** @param level the least that is logged */
+/** @param level minimum level that is logged */
 export const logging = (level: Config['logLevel']) =>
   ({
     level,
@@ -54,7 +57,7 @@ export const logging = (level: Config['logLevel']) =>
     hooks: { streamWrite: (line: string) => line.replace(SECRET, '[key]') },
   }) satisfies FastifyServerOptions['logger'];
 
-/** One line for every request, once it is answered; that it has come in is told where each step is followed. */
+/** Logs one line per answered request, and the incoming request at debug level. */
 export class AnswerLog extends LogController {
   override incomingRequest(request: FastifyRequest): void {
     request.log.debug({ req: request }, 'incoming request');

@@ -7,15 +7,15 @@ const METHODS: HTTPMethods[] = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE', 'OPTION
 const ROUTED = new Set<string>([...METHODS, 'HEAD']);
 
 /**
- * Node reads some twenty methods more. No address takes one of them, and a route for each would slow every start, so
- * all are routed as one that no address takes either. To be given to Fastify as its `rewriteUrl`.
+ * Node parses some twenty more methods. No address accepts them, and a route for each would slow every start, so they
+ * are all rewritten to one method that no address accepts. Pass to Fastify as `rewriteUrl`.
  */
 export function routeOtherMethods(request: Pick<IncomingMessage, 'method' | 'url'>): string {
   if (!ROUTED.has(request.method!)) request.method = 'TRACE';
   return request.url!;
 }
 
-/** Notes the methods of every route registered from now on; addresses are without the prefix. */
+/** Records the methods of every route registered from now on; addresses are without the prefix. */
 export function noteMethods(app: FastifyInstance): ReadonlyMap<string, ReadonlySet<string>> {
   const noted = new Map<string, Set<string>>();
   app.addHook('onRoute', ({ url, method, prefix, schema }) => {
@@ -26,7 +26,7 @@ export function noteMethods(app: FastifyInstance): ReadonlyMap<string, ReadonlyS
   return noted;
 }
 
-/** Answers 405 with Allow where a known address is asked with another method; to be registered after the routes. */
+/** Answers 405 with Allow when a known address does not support the method. Register after the routes. */
 export function refuseOtherMethods(
   app: FastifyInstance,
   noted: ReadonlyMap<string, ReadonlySet<string>>,
@@ -40,7 +40,7 @@ export function refuseOtherMethods(
       url,
       config: { roles: EVERYONE },
       schema: { hide: true },
-      // Before the body is looked at, whatever its type.
+      // Runs before the body is parsed, whatever its type.
       onRequest: async () => {
         throw new HttpProblem('method-not-allowed', `this address takes ${allow}`, [], { allow });
       },

@@ -8,7 +8,7 @@ import { refuseOtherMethods } from './methods.js';
 type Content = Record<string, { example?: unknown }>;
 type Responses = Record<string, { headers?: object; content?: Content }>;
 
-/** The type provider keeps of an answer only the schemas; this puts headers and examples back. */
+/** The type provider keeps only the response schemas; this restores headers and examples. */
 const withHeadersAndExamples: typeof jsonSchemaTransform = (input) => {
   const transformed = jsonSchemaTransform(input);
   const declared = (input.schema.response ?? {}) as Responses;
@@ -73,9 +73,10 @@ export async function openApi(app: FastifyInstance): Promise<void> {
   await app.register(swaggerUi, {
     routePrefix: '/docs',
     staticCSP: true,
-    // On a local network without TLS a browser would ask for the page's scripts over https, and get none.
+    // Without TLS on a local network, this directive would make the browser load the page's scripts over https, which
+    // fails.
     transformStaticCSP: (policy) => policy.replace(/\s*upgrade-insecure-requests;?/, ''),
-    // Without the bar and the logo of the program that shows the reference.
+    // Hides the bar and logo of the documentation viewer.
     uiConfig: { layout: 'BaseLayout' },
     logo: null as never,
     theme: {

@@ -31,10 +31,10 @@ export const pagingQuery = {
 };
 
 const Cursor = z.tuple([z.string(), z.unknown()]);
-/** Where an item stands in its list. */
+/** An item's position in its list. */
 type Position = z.ZodType<(string | number)[]>;
 
-/** A page of items and where the next begins. */
+/** A page of items and the cursor of the next page. */
 export const listOf = <Item extends z.ZodType>(item: Item, id: string) =>
   z
     .object({
@@ -43,18 +43,18 @@ export const listOf = <Item extends z.ZodType>(item: Item, id: string) =>
     })
     .meta({ id });
 
-/** Reads and makes cursors, which callers can neither read nor make. */
+/** Decodes and creates cursors, which are opaque to callers. */
 export interface Paging {
   /**
-   * @param filters the other parameters, which a cursor is bound to
-   * @param position the shape of a place in this list
-   * @throws HttpProblem 400 when the cursor is not one of this list's
+   * @param filters the other parameters; a cursor is valid only with the same ones
+   * @param position the shape of a position in this list
+   * @throws HttpProblem 400 when the cursor does not belong to this list
    */
   readPage(query: { limit?: number; cursor?: string }, filters: object, position: Position): Page;
   nextCursor(next: readonly (string | number)[] | null, filters: object): string | null;
 }
 
-/** @param secret known to the service alone: what a cursor holds may be of vehicles that its reader must not see */
+/** @param secret known only to the service: a cursor may contain data of vehicles that the caller must not see */
 export function pagingWith(secret: string): Paging {
   return {
     readPage({ limit = DEFAULT_LIMIT, cursor }, filters, position) {

@@ -1,10 +1,11 @@
+import { group } from 'd3-array';
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { Refusal, type RefusalKind } from '../core/refusal.js';
 import { Busy, Damaged, StorageFull, StoreFault } from '../store/contract/faults.js';
 import { schemaIssues, type SchemaIssue } from '../core/vocabulary/issues.js';
 
-/** Every error answer is an RFC 9457 problem; this is the one list of them. */
+/** Every error answer is an RFC 9457 problem; this is the complete list. */
 export const PROBLEMS = {
   'malformed-request': { status: 400, title: 'The request cannot be read' },
   'bad-parameter': { status: 400, title: 'A parameter or header is not valid' },
@@ -41,13 +42,13 @@ export const PROBLEMS = {
 
 export type ProblemCode = keyof typeof PROBLEMS;
 
-/** One thing wrong with the request, and where: in the body, a parameter or a header. */
+/** One error in the request, with its location: in the body, a parameter or a header. */
 export interface ProblemError {
   detail: string;
   pointer?: string;
   parameter?: string;
   header?: string;
-  /** Of a file: the line on which the row begins, and the column by name. */
+  /** In a file: the line on which the row begins, and the column's name. */
   line?: number;
   column?: string | null;
   code?: string;
@@ -93,7 +94,7 @@ export const Problem = z
   })
   .meta({ id: 'Problem', description: 'RFC 9457 problem details.' });
 
-/** Thrown by the HTTP layer itself. */
+/** An error raised by the HTTP layer itself. */
 export class HttpProblem extends Error {
   constructor(
     readonly code: ProblemCode,
@@ -106,13 +107,13 @@ export class HttpProblem extends Error {
   }
 }
 
-/** What is wrong with a parameter that no schema can see. */
+/** A parameter error that a schema cannot detect. */
 export const badParameter = (...errors: { detail: string; parameter: string }[]): HttpProblem =>
   new HttpProblem('bad-parameter', 'a parameter is not valid; see errors', errors);
 
 export type InputPart = 'body' | 'querystring' | 'params' | 'headers';
 
-/** Input that its schema refuses. */
+/** Input that does not match its schema. */
 export class InputRejected extends Error {
   constructor(
     readonly part: InputPart,
@@ -164,7 +165,7 @@ const KIND_CODES: Record<RefusalKind, ProblemCode> = {
   stale: 'stale-version',
 };
 
-/** What Fastify itself refuses before a route is reached. */
+/** Fastify's own errors, raised before a route is reached. */
 const FASTIFY_CODES: Record<string, ProblemCode> = {
   FST_ERR_CTP_BODY_TOO_LARGE: 'body-too-large',
   FST_ERR_CTP_INVALID_MEDIA_TYPE: 'media-type-not-supported',
@@ -180,7 +181,7 @@ const STORAGE_FULL: Described = {
   detail: 'there is no room left to write; nothing was stored',
 };
 
-/** What the file system says where an uploaded file finds no room. */
+/** File system errors that mean there is no space for an uploaded file. */
 const NO_ROOM = /^(ENOSPC|EDQUOT)$/;
 
 const faultDetail = (fault: StoreFault): string => {
@@ -198,7 +199,7 @@ export interface Described {
   headers?: Record<string, string>;
 }
 
-/** What is answered to an error, whichever form the answer takes. */
+/** Describes an error, independently of the answer's format. */
 export function describe(error: unknown): Described {
   if (error instanceof InputRejected) return rejected(error);
   if (error instanceof HttpProblem)
@@ -238,7 +239,7 @@ export async function sendProblem(
   await reply.code(PROBLEMS[code].status).headers(headers).type(PROBLEM_TYPE).send(body);
 }
 
-/** The text of a problem. */
+/** The body of a problem answer. */
 export function problemBody(
   requestId: string,
   code: ProblemCode,
@@ -280,18 +281,14 @@ const PROBLEM_HEADERS: Record<number, object> = {
   503: RETRY_AFTER,
 };
 
-/** The error answers of an operation, for the OpenAPI document. */
+/** An operation's error answers, for the OpenAPI document. */
 export function problemResponses(...codes: ProblemCode[]) {
-  const byStatus = new Map<number, string[]>();
-  for (const code of codes) {
-    const { status, title } = PROBLEMS[code];
-    byStatus.set(status, [...(byStatus.get(status) ?? []), `${title} (\`${code}\`)`]);
-  }
+  const byStatus = group(new Set(codes), (code) => PROBLEMS[code].status);
   return Object.fromEntries(
-    [...byStatus].map(([status, titles]) => [
+    [...byStatus].map(([status, own]) => [
       status,
       {
-        description: titles.join('; '),
+        description: own.map((code) => `${PROBLEMS[code].title} (\`${code}\`)`).join('; '),
         ...(status in PROBLEM_HEADERS ? { headers: PROBLEM_HEADERS[status] } : {}),
         content: { [PROBLEM_TYPE]: { schema: Problem } },
       },
@@ -299,7 +296,7 @@ export function problemResponses(...codes: ProblemCode[]) {
   );
 }
 
-/** What any write may answer, and what this one may beside it. */
+/** Errors common to all writes, and the given ones. */
 export const writeProblems = (...further: ProblemCode[]) =>
   problemResponses(
     'malformed-request',
@@ -313,14 +310,14 @@ export const writeProblems = (...further: ProblemCode[]) =>
     'storage-full',
   );
 
-/** The same of a POST, which takes an Idempotency-Key. */
+/** Errors common to all POSTs, which accept an Idempotency-Key, and the given ones. */
 export const postProblems = (...further: ProblemCode[]) =>
   writeProblems(...further, 'request-under-way', 'idempotency-key-reused');
 
-/** The same of a change that needs If-Match. */
+/** Errors of a change that needs If-Match. */
 export const IF_MATCH_PROBLEMS = ['stale-version', 'precondition-needed'] as const;
 
-/** What reading a list or a report may answer. */
+/** Errors of reading a list or a report. */
 export const listProblems = problemResponses(
   'bad-parameter',
   'key-needed',
@@ -329,7 +326,7 @@ export const listProblems = problemResponses(
   'unavailable',
 );
 
-/** What reading one resource, or what hangs on it, may answer. */
+/** Errors of reading one resource or its parts. */
 export const resourceProblems = problemResponses(
   'bad-parameter',
   'key-needed',

@@ -3,25 +3,25 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { ZodServer } from './context.js';
 import { HttpProblem } from './problems.js';
 
-/** How many requests may be made in a minute, and by whom; told as draft-ietf-httpapi-ratelimit-headers has it. */
+/** Limits requests per minute and announces the limits as in draft-ietf-httpapi-ratelimit-headers. */
 
 const WINDOW_SECONDS = 60;
 
 interface Policy {
-  /** As the header fields name it. */
+  /** The policy's name in the header fields. */
   name: string;
   /** 0 is no limit. */
   perMinute: number;
-  /** Who is counted; an address where it is missing, or its network where it is of IPv6. */
+  /** What is counted; by default the address, or for IPv6 its network. */
   by?: (request: FastifyRequest) => string;
 }
 
 export type Count = (request: FastifyRequest, reply: FastifyReply) => Promise<void>;
 
 /**
- * Makes what counts a request and says in its answer how many are left.
+ * Creates a function that counts a request and sets the rate limit headers.
  *
- * @returns a function that throws HttpProblem 429 where one is too many
+ * @returns a function that throws HttpProblem 429 above the limit
  */
 export async function rateLimiter(app: ZodServer, { name, perMinute, by }: Policy): Promise<Count> {
   if (perMinute === 0) return async () => undefined;

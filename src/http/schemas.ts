@@ -3,7 +3,7 @@ import { identifier } from '../core/vocabulary/quantities.js';
 import { AXLES } from '../core/vocabulary/terms.js';
 import { NEEDED } from './documentShape.js';
 
-/** Pieces that the routes' schemas share. */
+/** Building blocks of the routes' schemas. */
 
 const id = (description: string) => z.string().min(1).max(100).meta({ description });
 export const vehicleParams = z.strictObject({ vehicleId: id('The `id` of a vehicle.') });
@@ -15,8 +15,8 @@ export const endpointParams = z.strictObject({
 export const deliveryParams = z.strictObject({ deliveryId: id('The `id` of a webhook delivery.') });
 
 /**
- * Query parameters come as text. The document gives each the type that it is read as, so that a generated client takes
- * a number for a number.
+ * Query parameters arrive as text. The document declares the type they are converted to, so that generated clients
+ * accept numbers.
  */
 export const numberQuery = (
   read: z.ZodType<number>,
@@ -37,7 +37,7 @@ export const chanceQuery = (description: string) =>
       .refine((chance) => chance <= 1, 'must be from 0 to 1'),
     { type: 'number', minimum: 0, maximum: 1, description, example: 0.1 },
   );
-/** An amount of whatever the caller counts in. */
+/** An amount in any unit the caller likes. */
 export const amountQuery = (description: string, example: number) =>
   numberQuery(z.string().max(15).regex(NUMBER, 'must be a number from 0').transform(Number), {
     type: 'number',
@@ -64,7 +64,7 @@ export const csvOrJson = z
   .optional()
   .meta({ description: 'json where it is missing; CSV is never paged.' });
 
-/** The media type that CSV is answered with, and how the document has it. */
+/** The content type of CSV answers, and its form in the document. */
 export const CSV_CONTENT_TYPE = 'text/csv; charset=utf-8; header=present';
 export const csvContent = {
   'text/csv': {
@@ -82,14 +82,14 @@ export const idempotencyHeader = z.object({
   }),
 });
 const ETAG = { description: 'The ETag of the version to change.', example: '"v1"' };
-/** Needed, which the document says; that it is missing is told with 428, when all else has been read. */
+/** Required by the document but optional here: a missing header gets 428, after all other checks. */
 export const ifMatchHeader = z.object({
   'if-match': z
     .string()
     .optional()
     .meta({ ...ETAG, [NEEDED]: true }),
 });
-/** Needed of what is there already. */
+/** Required only if the resource already exists. */
 export const ifMatchIfKnownHeader = z.object({ 'if-match': z.string().optional().meta(ETAG) });
 export const ifNoneMatchHeader = z.object({
   'if-none-match': z
@@ -98,10 +98,10 @@ export const ifNoneMatchHeader = z.object({
     .meta({ description: 'An ETag; 304 where nothing has changed since.', example: '"v1"' }),
 });
 
-/** The content type of an answer that is JSON text already. */
+/** The content type of an answer that is already JSON text. */
 export const JSON_ANSWER = 'application/json; charset=utf-8';
 
-/** A JSON answer with its description and an example; a single resource comes with its tag. */
+/** A JSON answer with its description and an example; a single resource also has an ETag. */
 export function answerJson<Schema extends z.ZodType>(schema: Schema, description: string, example: unknown) {
   const isVersioned = schema instanceof z.ZodObject && 'id' in schema.shape && 'version' in schema.shape;
   return {
@@ -115,5 +115,5 @@ const ETAG_HEADER = {
   ETag: { type: 'string', description: 'Names this version, for If-Match and If-None-Match.' },
 };
 
-/** 304: nothing but headers. */
+/** 304, without a body. */
 export const notModified = z.undefined().describe('The caller has this version already.');

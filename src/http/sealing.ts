@@ -1,6 +1,6 @@
 import { createCipheriv, createDecipheriv, createHmac, hkdfSync, randomBytes } from 'node:crypto';
 
-/** Encrypts and authenticates texts with AES-256-GCM under a key derived (RFC 5869) from a secret and a purpose. */
+/** Encrypts and authenticates text with AES-256-GCM, with a key derived (RFC 5869) from a secret and a purpose. */
 
 const IV_BYTES = 12;
 const TAG_BYTES = 16;
@@ -16,7 +16,7 @@ function sealWith(secret: string, purpose: string, iv: Buffer, text: string): st
   return Buffer.concat([iv, cipher.getAuthTag(), ...sealed]).toString('base64url');
 }
 
-/** @throws where it was sealed with another secret or for another purpose, or changed since */
+/** @throws if the text was sealed with another secret or purpose, or changed since */
 function unsealWith(secret: string, purpose: string, sealed: string): string {
   const bytes = Buffer.from(sealed, 'base64url');
   const decipher = createDecipheriv('aes-256-gcm', keyFrom(secret, purpose), bytes.subarray(0, IV_BYTES));
@@ -25,7 +25,10 @@ function unsealWith(secret: string, purpose: string, sealed: string): string {
   return Buffer.concat(text).toString('utf8');
 }
 
-/** Keeps an answer so that only its caller can have it back; `secret` is the API key, which requests alone tell. */
+/**
+ * Seals an answer so that only its caller can read it; `secret` is the API key, which the service itself does not
+ * store.
+ */
 export const seal = (secret: string, text: string): string =>
   sealWith(secret, PURPOSE, randomBytes(IV_BYTES), text);
 export const unseal = (secret: string, sealed: string): string => unsealWith(secret, PURPOSE, sealed);
@@ -33,8 +36,8 @@ export const unseal = (secret: string, sealed: string): string => unsealWith(sec
 const CURSOR = 'brake-wear cursor';
 
 /**
- * Seals a cursor. The IV follows from the text, so that one page of one list always has the same cursor; it repeats
- * only where the text does.
+ * Seals a cursor. The IV is derived from the text, so that the same page of a list always has the same cursor; an IV
+ * repeats only for identical text.
  */
 export function sealCursor(secret: string, text: string): string {
   const digest = createHmac('sha256', keyFrom(secret, `${CURSOR} iv`))

@@ -3,7 +3,7 @@ import { STATUS_CODES, type IncomingMessage, type ServerResponse } from 'node:ht
 import type { Socket } from 'node:net';
 import { PROBLEMS, PROBLEM_TYPE, problemBody, type ProblemCode } from './problems.js';
 
-/** What Node itself would refuse with an empty answer gets a problem as any other, and the end of the connection. */
+/** Answers with a problem and closes the connection where Node would send an empty error. */
 
 const CODES: Record<string, ProblemCode> = {
   HPE_HEADER_OVERFLOW: 'headers-too-large',
@@ -11,7 +11,7 @@ const CODES: Record<string, ProblemCode> = {
   ERR_HTTP_REQUEST_TIMEOUT: 'request-too-slow',
 };
 
-/** To be given to Fastify as its `clientErrorHandler`. */
+/** Pass to Fastify as `clientErrorHandler`. */
 export function answerUnreadable({ code: fault = '' }: { code?: string }, socket: Socket): void {
   if (fault === 'ECONNRESET' || !socket.writable) {
     socket.destroy();
@@ -24,7 +24,7 @@ export function answerUnreadable({ code: fault = '' }: { code?: string }, socket
   socket.end(`HTTP/1.1 ${status} ${STATUS_CODES[status]}\r\n${head.join('\r\n')}\r\n\r\n${body}`);
 }
 
-/** To be called on Node's `checkExpectation`: an Expect header that asks for anything but 100-continue. */
+/** Handler for Node's `checkExpectation` event: an Expect header other than 100-continue. */
 export function refuseExpectation(_request: IncomingMessage, response: ServerResponse): void {
   const { headers, body } = problemAndEnd('expectation-failed');
   response.writeHead(PROBLEMS['expectation-failed'].status, headers).end(body);

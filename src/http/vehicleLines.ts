@@ -6,7 +6,7 @@ import { emptyPiece, faultyPiece, FileFault, textOf } from './files.js';
 
 const LONGEST_LINE = 262_144;
 
-/** Reads JSON Lines, one vehicle a line as `POST /v1/vehicles` takes it, piece by piece. */
+/** Reads JSON Lines in pieces, one vehicle per line in the form of `POST /v1/vehicles`. */
 export async function* vehicleLines(bytes: AsyncIterable<Buffer>): AsyncGenerator<FilePiece<VehicleLine>> {
   let line = 0;
   let rest = '';

@@ -7,14 +7,14 @@ import type { FilePiece } from '../store/contract/imports.js';
 import { emptyPiece, faultyPiece, FileFault, textOf, type Encoding } from './files.js';
 
 const SEPARATORS = [',', ';', '\t'] as const;
-/** A header row and a row of the longest texts are far shorter; a quote that is never closed ends here. */
+/** Far longer than any real header row and first row; stops an unclosed quote from buffering the whole file. */
 const LONGEST_HEADER = 16_384;
 const LONGEST_ROW = 262_144;
 const LINE_END = /\r\n|\r|\n/;
 
 /**
- * Reads a spreadsheet of visits piece by piece: RFC 4180, or with semicolons or tabs for commas. A first line such as
- * `sep=;` names the separator. Where the file cannot be read on, the last piece says why.
+ * Reads a spreadsheet of visits in pieces: RFC 4180, also with semicolons or tabs as separators. A first line such as
+ * `sep=;` sets the separator. If the file becomes unreadable, the last piece says why.
  */
 export async function* visitRows(
   bytes: AsyncIterable<Buffer>,
@@ -45,14 +45,14 @@ export async function* visitRows(
   }
 }
 
-/** A line before the header row that some spreadsheet programs write. */
+/** A line that some spreadsheet programs write before the header row. */
 const SEPARATOR_LINE = /^"?sep=(?<separator>[,;\t])"?(?:\r\n|\r|\n|$)/i;
 const afterSeparatorLine = (head: string): string => head.replace(SEPARATOR_LINE, '');
-/** Whether the header row has come in whole. */
+/** Whether the header row is complete. */
 const hasHeader = (head: string): boolean =>
   !/^"?s(e(p(=.?)?)?)?"?\r?$/i.test(head) && /[\r\n]/.test(afterSeparatorLine(head));
 
-/** The separator that the file names, or else the one that makes most of the header row's names known ones. */
+/** The separator named in the file, or else the one that yields the most known column names. */
 function separatorOf(head: string): string {
   const named = SEPARATOR_LINE.exec(head)?.groups?.separator;
   if (named !== undefined) return named;
@@ -63,9 +63,9 @@ function separatorOf(head: string): string {
 }
 
 class CsvFile {
-  /** The line on which the next row begins; rows are counted here since a row may have several lines. */
+  /** The line on which the next row begins. Counted here because a row may span several lines. */
   line: number;
-  /** Whether the header row is not one. */
+  /** Whether the header row was rejected. */
   isRefused = false;
   private readonly parser: Parser;
   private reader: RowReader | null = null;
@@ -74,7 +74,7 @@ class CsvFile {
 
   private readonly separator: string;
 
-  /** @param head the beginning of the file, with its header row */
+  /** @param head the beginning of the file, including its header row */
   constructor(
     head: string,
     private readonly dates: DateForm,
@@ -102,7 +102,7 @@ class CsvFile {
 
   private async told(write: (done: (fault?: Error | null) => void) => void): Promise<FilePiece<SheetRow>> {
     await new Promise<void>((resolve) => write(() => resolve()));
-    // What was parsed is told in the ticks after.
+    // The parser emits its rows in later ticks.
     await setImmediate();
     const { piece, fault } = this;
     this.piece = emptyPiece();

@@ -16,7 +16,8 @@ import { historyStore } from './vehicles/histories.js';
 import { exportStore } from './imports/exports.js';
 import { historyReader } from './visits/history.js';
 import { importStore } from './imports/imports.js';
-import { keyStore, keyUses } from './access/keys.js';
+import { keyStore } from './access/keys.js';
+import { keyUses } from './access/keyUses.js';
 import { openPointStore } from './visits/openPoints.js';
 import { mergeStore } from './vehicles/merging.js';
 import { outlookStore } from './outlooks/outlookStore.js';
@@ -29,7 +30,8 @@ import { reportStore } from './reports/reports.js';
 import { retentionStore } from './operation/retention.js';
 import { secretOf } from './operation/secrets.js';
 import { sessionStore } from './access/sessions.js';
-import { settingsReader, settingsStore } from './settings/settings.js';
+import { settingsReader } from './settings/inForce.js';
+import { settingsStore } from './settings/settings.js';
 import type { Store } from './contract/store.js';
 import { vehicleStore } from './vehicles/vehicles.js';
 import { versionKeeper } from './vehicles/versions.js';
@@ -126,7 +128,7 @@ function operations(parts: StoreParts, imports: Store['imports'], engine: Engine
     accuracy: accuracyStore(parts),
     imports,
     exports: exportStore(parts),
-    outcomes: outcomeStore(parts),
+    outcomes: outcomeStore(parts.outcomes, parts.write),
     settings: settingsStore(parts),
     retention: retentionStore(parts),
     webhooks: webhookStore(parts),

@@ -3,27 +3,28 @@ import type { LookupFunction } from 'node:net';
 import ipaddr from 'ipaddr.js';
 
 /**
- * Where webhooks may go: unless the service is set to allow others, to public addresses alone, so that nobody can make
- * it ask what only it can reach. A name is judged by what it resolves to at the moment of connecting, since what it
- * resolved to before says nothing.
+ * Restricts webhooks to public addresses unless configured otherwise, so that they cannot reach services on the
+ * internal network. A name is checked as it resolves on connecting, since it may have resolved differently before.
  */
 
-/** An address that webhooks may not go to. */
+/** The webhook's address is not allowed. */
 export class AddressRefused extends Error {}
 
-/** The part of IPv6 that is given out as global unicast (RFC 4291 section 2.5.4, IANA's registry of the address space). */
+/** The IPv6 range assigned as global unicast (RFC 4291 section 2.5.4, IANA's registry of the address space). */
 const GLOBAL_UNICAST = ipaddr.IPv6.parseCIDR('2000::/3');
 
-/** Whether an IP address is on the public internet: not loopback, private, link-local, multicast or set aside otherwise. */
+/**
+ * Whether an IP address is on the public internet: not loopback, private, link-local, multicast or otherwise reserved.
+ */
 export function isPublicAddress(address: string): boolean {
   if (!ipaddr.isValid(address)) return false;
-  // An IPv4 address mapped into IPv6 counts as what it stands for.
+  // Checks an IPv4-mapped IPv6 address as IPv4.
   const parsed = ipaddr.process(address);
   if (parsed.range() !== 'unicast') return false;
   return parsed instanceof ipaddr.IPv6 ? parsed.match(GLOBAL_UNICAST) : true;
 }
 
-/** Resolves names as usual, and fails where any address that a name resolves to is not public. */
+/** Resolves names as usual, but fails if any of the addresses is not public. */
 export const lookupPublic: LookupFunction = (hostname, options, callback) => {
   resolve(hostname, { ...options, all: true }, (error, addresses: LookupAddress[]) => {
     if (error) {
@@ -43,9 +44,9 @@ export const lookupPublic: LookupFunction = (hostname, options, callback) => {
 };
 
 /**
- * Why an endpoint's address cannot be used, as far as its text tells; null where it can.
+ * Why an endpoint's URL cannot be used, judged without a lookup; null if it can.
  *
- * @param allowPrivate whether http and addresses that are not public may be used
+ * @param allowPrivate whether http and non-public addresses are allowed
  */
 export function urlIssue(text: string, allowPrivate: boolean): string | null {
   const url = URL.canParse(text) ? new URL(text) : null;
@@ -59,7 +60,7 @@ export function urlIssue(text: string, allowPrivate: boolean): string | null {
     : null;
 }
 
-/** A host that is known not to be public without being looked up; URLs have their numbers in one spelling. */
+/** Whether a host is known not to be public without a lookup. URL parsing has already normalized numeric addresses. */
 function isHiddenHost(hostname: string): boolean {
   const host = hostname.replace(/^\[(.*)\]$/, '$1').replace(/\.$/, '');
   if (ipaddr.isValid(host)) return !isPublicAddress(host);

@@ -2,36 +2,36 @@ import type { ClaimedDelivery, OutboxStore } from '../store/contract/webhooks.js
 import type { Send } from './sending.js';
 
 /**
- * Sends what waits in the outbox, beside the answering of requests: a few at a time, fewer still to one endpoint, so
- * that a receiver that hangs keeps nobody else waiting. What a process was sending when it ended is sent again by the
- * next: at least once, under the same webhook-id.
+ * Sends queued webhooks while the server answers requests. Limits apply per endpoint and in total, so that a receiver
+ * that hangs delays no other. Deliveries in flight when a process ends are sent again by the next one: at least once,
+ * with the same webhook-id.
  */
 
 const ROOM = { perEndpoint: 2, inAll: 10 };
-/** How often the outbox is looked at. */
+/** How often to poll the outbox. */
 const LOOK_EVERY_MS = 1_000;
-/** How long what is under way may take when the service closes. */
+/** How long deliveries in flight may take when the service shuts down. */
 const PATIENCE_MS = 4_000;
 
 export interface DelivererOptions {
   outbox: OutboxStore;
   send: Send;
   clock?: () => Date;
-  /** Today's date in the shop's time zone: a new one is a reason to look at the calendar. */
+  /** Today's date in the shop's time zone; on a new day, events that depend on the date are raised. */
   today: () => string;
-  /** From 0 to 1; where within the jitter a next attempt falls. */
+  /** A random number from 0 to 1 that sets the jitter of the next attempt. */
   chance?: () => number;
   onFault: (fault: unknown) => void;
-  /** Told of a delivery that will not be tried again, and of what its last attempt came to. */
+  /** Called when a delivery will not be retried, with the result of its last attempt. */
   onAbandoned?: (delivery: ClaimedDelivery, last: { status: number | null; detail: string | null }) => void;
 }
 
 export interface Deliverer {
-  /** Sends all that is due, and resolves when nothing is left that is. */
+  /** Sends everything that is due; resolves when nothing due is left. */
   sendDue(): Promise<void>;
-  /** Looks at the outbox from now on. */
+  /** Starts polling the outbox. */
   start(): void;
-  /** Takes no more, and lets what is under way end, or leaves it to the next start. */
+  /** Takes no new deliveries. Waits for those in flight, and leaves unfinished ones to the next start. */
   stop(): Promise<void>;
 }
 
@@ -57,7 +57,7 @@ export function deliverer(options: DelivererOptions): Deliverer {
   async function attempt(delivery: ClaimedDelivery): Promise<void> {
     const now = clock();
     const { detail, ...answer } = await send(delivery, now, stopping.signal);
-    // An attempt that was cut short says nothing of its receiver.
+    // An aborted attempt says nothing about its receiver.
     if (stopping.signal.aborted && answer.status === null) return;
     const made = { at: now.toISOString(), status: answer.status, detail };
     const { isAbandoned } = await outbox.settle(delivery, made, answer, chance());
@@ -81,7 +81,9 @@ export function deliverer(options: DelivererOptions): Deliverer {
     return claimed.length;
   }
 
-  /** Begins as many as there is room for; never twice at once, since both would fill the same room. */
+  /**
+   * Starts as many deliveries as the limits allow. Calls do not overlap, since both would count the same free slots.
+   */
   function fill(): Promise<number> {
     filling ??= takeWhatFits().finally(() => (filling = null));
     return filling;

@@ -4,22 +4,22 @@ import { retryAfterMs, type Answer } from '../core/events/retries.js';
 import type { ClaimedDelivery } from '../store/contract/webhooks.js';
 import { AddressRefused, lookupPublic, urlIssue } from './addresses.js';
 
-/** One attempt at a webhook: signed by the Standard Webhooks scheme 1.0.0, posted, and its answer read as far as it matters. */
+/** One webhook attempt: signs it by Standard Webhooks 1.0.0, posts it and reads the beginning of the answer. */
 
 const TIMEOUT_MS = 15_000;
-/** Bytes read of an answer, and characters kept of it. */
+/** Bytes read from an answer, and characters kept of it. */
 const MOST_BYTES = 4096;
 const MOST_CHARACTERS = 200;
 
 export interface Attempted extends Answer {
-  /** What went wrong, or the first characters of what was answered. */
+  /** The error, or the first characters of the answer. */
   detail: string;
 }
 
-/** @param now the moment that is signed */
+/** @param now the signed timestamp */
 export type Send = (delivery: ClaimedDelivery, now: Date, stopped: AbortSignal) => Promise<Attempted>;
 
-/** `webhook-id`, `webhook-timestamp` and `webhook-signature`: one signature a secret, with spaces between. */
+/** `webhook-id`, `webhook-timestamp` and `webhook-signature`: one signature per secret, separated by spaces. */
 export function signedHeaders(
   { webhookId, body, secrets }: Pick<ClaimedDelivery, 'webhookId' | 'body' | 'secrets'>,
   now: Date,
@@ -31,7 +31,7 @@ export function signedHeaders(
   };
 }
 
-/** @param allowPrivate whether http and addresses that are not public may be used */
+/** @param allowPrivate whether http and non-public addresses are allowed */
 export function webhookSender(
   allowPrivate: boolean,
   timeoutMs = TIMEOUT_MS,
@@ -44,7 +44,7 @@ export function webhookSender(
   });
 
   async function post(delivery: ClaimedDelivery, now: Date, stopped: AbortSignal): Promise<Attempted> {
-    // What was allowed when the endpoint was made may not be any more.
+    // The settings may have changed since the endpoint was created.
     const issue = urlIssue(delivery.url, allowPrivate);
     if (issue) throw new AddressRefused(`the address ${issue}`);
     const response = await request(delivery.url, {
@@ -87,7 +87,7 @@ async function beginningOf(body: Dispatcher.ResponseData['body']): Promise<strin
   return text.replace(/[\u0000-\u001f\u007f]+/g, ' ').slice(0, MOST_CHARACTERS);
 }
 
-/** A fault by its code, since its message may hold more of the network than an answer should. */
+/** Describes a fault by its code, since its message may reveal more about the network than it should. */
 function inWords(fault: unknown): string {
   if (fault instanceof AddressRefused) return fault.message;
   const { code, name } = fault as NodeJS.ErrnoException;

@@ -252,7 +252,7 @@ describe('a database from before names were compared by their visible characters
     const connection = new BetterSqlite(file);
     connection.function('as_typed', asTyped);
     connection.transaction(() =>
-      changingHistory(connection, ['vehicle_versions', 'visit_versions'], () =>
+      changingHistory({ $client: connection }, ['vehicle_versions', 'visit_versions'], () =>
         connection.exec(`
           update vehicles set body = as_typed(body);
           update vehicle_versions set body = as_typed(body);

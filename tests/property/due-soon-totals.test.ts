@@ -216,6 +216,8 @@ describe('the totals of due-soon', () => {
           groups: groupsOf(due, query.groupBy),
           unassessedCount: asked.filter(({ unassessed }) => unassessed).length,
           measureFirstCount: asked.filter((row) => isToBeMeasured(row, query) && !isDue(row, query)).length,
+          // None of these axles has a finding.
+          stopCount: 0,
         });
         expect(await everyPage(caller, query)).toEqual(inOrder(due, query.groupBy));
       }),

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { stopsOf } from '../../src/core/forecast/events.js';
 import type { WearParameters } from '../../src/core/forecast/experience.js';
 import { filterModel, STATE, WEIGHT } from '../../src/core/forecast/filter.js';
-import { driveTo, followOn, startFollowing, type Following } from '../../src/core/forecast/follow.js';
+import { driveTo, followOn, startFollowing } from '../../src/core/forecast/follow.js';
+import type { Following } from '../../src/core/forecast/following.js';
 import { partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 

@@ -1,7 +1,8 @@
 import { dnorm, pnorm, qnorm } from 'lib-r-math.js';
 import { describe, expect, it } from 'vitest';
 import { leftoverOn, type AskableForecast } from '../../src/core/forecast/leftover.js';
-import { steadyUse, type UsagePosterior } from '../../src/core/forecast/usage.js';
+import { steadyUse } from '../../src/core/forecast/usage.js';
+import type { UsagePosterior } from '../../src/core/forecast/usagePosterior.js';
 import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Experience } from '../../src/core/forecast/experience.js';
 import { link } from '../../src/core/forecast/link.js';
-import { steadyUse, type UsagePosterior } from '../../src/core/forecast/usage.js';
+import { steadyUse } from '../../src/core/forecast/usage.js';
+import type { UsagePosterior } from '../../src/core/forecast/usagePosterior.js';
 import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 

@@ -3,12 +3,8 @@ import { startingExperience } from '../../src/core/forecast/experience.js';
 import { crossingDays, daysAt, type Survival } from '../../src/core/forecast/crossing.js';
 import { seasonVariance } from '../../src/core/forecast/seasons.js';
 import { spellsWithin } from '../../src/core/forecast/spells.js';
-import {
-  paceQuantile,
-  steadyUse,
-  usagePosterior,
-  type UsagePosterior,
-} from '../../src/core/forecast/usage.js';
+import { paceQuantile, steadyUse, usagePosterior } from '../../src/core/forecast/usage.js';
+import type { UsagePosterior } from '../../src/core/forecast/usagePosterior.js';
 import type { Stretch } from '../../src/core/odometer.js';
 
 const { usage } = startingExperience({ steeredOrFront: true, regenerative: false });

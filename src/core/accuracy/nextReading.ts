@@ -2,17 +2,17 @@ import type { Experience, WearParameters } from '../forecast/experience.js';
 import { chanceBelow, normalCdf, type NormalMixture } from '../forecast/normal.js';
 
 /**
- * A reading as it is foretold at the visit before: the thickness that is expected at its odometer, with the error of
- * the gauge and of where it is put, and the chances of a sudden loss and of a gross misreading.
+ * Predictive distribution of a reading, given the visit before: the expected thickness at its odometer, with gauge and
+ * placement error, and the chances of a sudden loss and of a gross misreading.
  */
 
-/** A misreading falls anywhere in its range: so many normals side by side stand for that. */
+/** A misreading is uniform over its range, approximated by this many normals side by side. */
 const MISREAD_PARTS = 8;
-/** Components lighter than this are left out. */
+/** Drops components below this weight. */
 const LIGHTEST = 1e-4;
 
 /**
- * @param thickness the part's thickness at the place of the reading, mm
+ * @param thickness the part's thickness at the odometer of the reading, mm
  * @param read how the part is read: the gauge's standard uncertainty, and the range of a gross misreading, mm
  */
 export function readingForetold(
@@ -65,11 +65,11 @@ function momentsOf(
   return { mean, sd: Math.sqrt(variance) };
 }
 
-/** What came of a reading that was foretold. */
+/** How a predicted reading turned out. */
 export interface ReadingScore {
-  /** Probability integral transform: the chance the forecast gave to a reading under this one. */
+  /** Probability integral transform: the predicted chance of a reading below this one. */
   chance: number;
-  /** Reading less the median foretold, mm. */
+  /** Reading minus the predicted median, mm. */
   offMm: number;
   /** Continuous ranked probability score, mm. */
   crpsMm: number;

@@ -9,27 +9,27 @@ import { leastSquaresRate, type Look } from './rivals.js';
 
 export interface LimitReached {
   day: number;
-  /** On the vehicle's road, km. */
+  /** Position on the vehicle's road, km. */
   km: number;
   how: EndKnown;
 }
 
-/** The pads of one axle from one change of any of them to the next. */
+/** The pads of one axle from one replacement of any of them to the next. */
 export interface PadSet {
-  /** The first visit whose forecast is about these pads, as an index of the history's visits. */
+  /** Index of the first visit whose forecast is about these pads. */
   from: number;
-  /** The visit at which a pad of them was changed; null where they are on the vehicle. */
+  /** Index of the visit that replaced a pad of the set; null if all are still fitted. */
   to: number | null;
-  /** When the first of them reached its governing limit; null where that has not been seen. */
+  /** When the first of them reached its governing limit; null if not observed. */
   reached: LimitReached | null;
-  /** The last day on which a pad of them was read; null where none was, or where nobody can tell when the limit was reached. */
+  /** The last day a pad of the set was measured; null if never, or if the time of reaching the limit is unknown. */
   lastReadDay: number | null;
 }
 
-/** Pads that were changed early tell when they would have reached their limit once this share of their use is gone. */
+/** After an early replacement, the end is extrapolated only if the pads had used up this share of their life. */
 const SHARE_GONE = 0.7;
 
-/** Every set of pads an axle has had, in order, with what became of it. */
+/** Every set of pads an axle has had, in order, with how each ended. */
 export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
   const changes = history.visits.flatMap(({ work }, index) =>
     work.some((item) => replacesLinings(item, axle)) ? [index] : [],
@@ -39,7 +39,7 @@ export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
   );
   return [0, ...changes].flatMap((from, index): PadSet[] => {
     const to = changes[index] ?? null;
-    // A change at the very first visit leaves no forecast about what was on before it.
+    // Before a replacement at the very first visit there was no forecast.
     if (to === 0) return [];
     const pads = lives.map(({ side, lives: all }) => ({
       side,
@@ -49,7 +49,7 @@ export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
   });
 }
 
-/** How often the pads of a side were changed up to and with a visit. */
+/** How often the pads of a side were replaced up to and including a visit. */
 function changesOf({ visits }: History, axle: Axle, side: Side, upTo: number): number {
   return visits
     .slice(0, upTo + 1)
@@ -65,7 +65,7 @@ interface SetOfLives {
   pads: { side: Side; life: Life<PadSpec> }[];
 }
 
-/** A pad's life as far as this set goes: where it began, its readings, and the limit that governs it. */
+/** A pad's life within this set: its start, its readings and its governing limit. */
 interface PadCourse {
   fitted: Look | null;
   looks: Look[];
@@ -101,8 +101,8 @@ function earliest(ends: readonly LimitReached[]): LimitReached | null {
 }
 
 /**
- * Where a pad went through its limit, on the straight line between its last reading above it and the one after. A
- * reading under the limit that later ones contradict was a mistake. Unknown where it was never seen above.
+ * Where a pad crossed its limit, interpolated between its last reading above it and the next. A reading under the limit
+ * that later ones contradict was a mistake. Unknown if no reading was above the limit.
  */
 function interpolated({ fitted, looks, limitMm }: PadCourse): LimitReached | 'unknown' | null {
   const points = fitted ? [fitted, ...looks] : looks;
@@ -118,7 +118,7 @@ function interpolated({ fitted, looks, limitMm }: PadCourse): LimitReached | 'un
   };
 }
 
-/** Where the first of the pads changed early would have gone through its limit, along the straight line of its own wear. */
+/** Where the first of the pads replaced early would have crossed its limit, extrapolated along its own wear. */
 function extrapolatedEnd(
   history: History,
   road: Road,
@@ -140,7 +140,10 @@ function extrapolatedEnd(
   return day === null ? null : { day, km: first.km, how: 'extrapolated' };
 }
 
-/** The day on which the vehicle came past a place: on the road it went on to drive, beyond it at the pace of these pads' life. */
+/**
+ * The day on which the vehicle passed a position on its road; beyond the recorded road, extrapolated at the pace of
+ * these pads' life.
+ */
 function dayAt(
   { visits }: History,
   road: Road,

@@ -7,7 +7,7 @@ import { daysOff, sideOf } from './summary.js';
 
 type Told = Omit<PastForecast, 'vehicleId' | 'externalId' | 'registration' | 'fleet' | 'model'>;
 
-/** One forecast beside what happened, as it is answered; null where the limit has not been seen to be reached. */
+/** One forecast and its outcome, for the answer; null if the limit was not observed to be reached. */
 export function pastForecastOf(score: DateScore): Told | null {
   const { axle, set, date, readings, experience, days, km, reached, twoPointDays, lineDays } = score;
   if (!reached) return null;

@@ -1,32 +1,32 @@
 /**
- * What a workshop would work out by hand, for the service's forecasts to be held against. Both rules draw a straight
+ * Rules of thumb that a workshop could compute by hand, as a baseline for the service's forecasts. Both draw a straight
  * line for each pad from its thickness when fitted; the earliest pad counts.
  */
 
-/** A thickness seen on a day at a place on the vehicle's road. */
+/** A thickness, with its day and its position on the vehicle's road. */
 export interface Look {
   day: number;
   km: number;
   mm: number;
 }
 
-/** A pad as a straight line sees it: where it began, and its readings since, in order. */
+/** A pad for the straight-line rules: its start, and its readings since, in order. */
 export interface LinePad {
   fitted: Look;
   looks: readonly Look[];
   limitMm: number;
 }
 
-/** A day and a place at which the odometer was read. */
+/** The day and position of an odometer reading. */
 export type Mark = Pick<Look, 'day' | 'km'>;
 
 /**
- * Days from the latest mark until the earliest pad reaches its limit; infinite where none is seen to wear or the
- * vehicle to move, null where there is nothing to draw a line through.
+ * Days from the latest mark until the earliest pad reaches its limit; infinite if no pad wears or the vehicle does not
+ * move, null if there are too few points for a line.
  */
 export type Rule = (pads: readonly LinePad[], marks: readonly Mark[]) => number | null;
 
-/** The rate from new to the latest reading, at the last two visits' km a day. */
+/** The rate from fitting to the latest reading, at the daily distance between the last two visits. */
 export const twoPointRule: Rule = (pads, marks) => {
   const now = marks.at(-1);
   const before = now && marks.findLast(({ day }) => day < now.day);
@@ -38,7 +38,7 @@ export const twoPointRule: Rule = (pads, marks) => {
   });
 };
 
-/** The least-squares line of each pad through its thickness when fitted, at the mean km a day since. */
+/** The least-squares line of each pad through its thickness when fitted, at the mean daily distance since. */
 export const lineRule: Rule = (pads, marks) => {
   const now = marks.at(-1);
   const since = Math.min(...pads.map(({ fitted }) => fitted.day));

@@ -26,58 +26,58 @@ import { padSets, type PadSet } from './padSets.js';
 import { lineRule, twoPointRule, type LinePad } from './rivals.js';
 
 /**
- * Past forecasts of one vehicle against what followed. Each is made anew from the history as it stood at a visit and
- * the experience of that day, so that nothing later is looked at.
+ * Scores past forecasts of one vehicle against what followed. Each forecast is recomputed from the history up to its
+ * visit and the experience of that day, so that nothing later leaks in.
  */
 
-/** 10 %, 50 % and 90 % points; null beyond what is given. */
+/** 10 %, 50 % and 90 % points; null beyond the forecast's range. */
 export interface Points {
   early: number | null;
   median: number | null;
   late: number | null;
 }
 
-/** A forecast made at a visit, beside what is known of when the limit was reached. Days and km count from that visit. */
+/** A forecast made at a visit, and what is known of when the limit was reached. Days and km count from that visit. */
 export interface DateScore {
   axle: Axle;
-  /** Which of the axle's sets of pads, from 1. */
+  /** Number of the axle's pad set, from 1. */
   setNumber: number;
-  /** What the forecast said is known of them. */
+  /** What the forecast knew of the set's origin. */
   set: PadSetKnown;
   date: string;
-  /** Readings of the pads then on the axle. */
+  /** Readings so far of the pads then fitted. */
   readings: number;
   experience: string;
   days: Points;
   km: Points;
   reached: { days: number; km: number; how: EndKnown } | null;
-  /** The chance the forecast gave to the limit being reached by the day it was, or by the last day the pads were read. */
+  /** The predicted chance of reaching the limit by the day it was reached, or by the day of the last pad reading. */
   chance: number;
   twoPointDays: number | null;
   lineDays: number | null;
 }
 
-/** The greatest number of readings in each of {@link STAGES}. */
+/** Maximum number of readings in each of {@link STAGES}. */
 const STAGE_ENDS = [0, 4, 8, 16, Infinity];
 
 export const stageOf = (readings: number): Stage => STAGES[STAGE_ENDS.findIndex((end) => readings <= end)]!;
 
-/** Shares that the intervals of foretold readings are meant to hold. */
+/** Nominal coverage of the prediction intervals of readings. */
 export const INTERVALS = [0.5, 0.8, 0.95] as const;
 
-/** What came of the readings of one axle that were foretold at the visit before each: sums, lengths in mm. */
+/** Sums over the predicted readings of one axle; lengths in mm. */
 export interface ReadingTally {
   axle: Axle;
   stage: Stage;
   set: PadSetKnown;
   readings: number;
-  /** Readings less the median foretold. */
+  /** Readings minus the predicted medians. */
   offMm: number;
   absoluteOffMm: number;
   crpsMm: number;
   /** Readings inside each of {@link INTERVALS}. */
   inside: number[];
-  /** Readings by the chance that the forecast gave to a lower one, in tenths. */
+  /** Readings by their probability integral transform, in tenths. */
   tenths: number[];
 }
 
@@ -86,12 +86,12 @@ export interface VehicleScores {
   readings: ReadingTally[];
 }
 
-/** What was known of wear and use before any visit of a date. */
+/** The experience of wear and use before a date. */
 export type ExperienceBefore = (date: string) => ExperienceFor;
 
 /**
- * Scores the forecasts made at every visit of a vehicle. Yields after each, so that whoever runs it may see to other
- * things in between.
+ * Scores the forecasts made at every visit of a vehicle. Yields after each, so that the caller can do other work in
+ * between.
  */
 export function* scoreVehicle(
   history: History,
@@ -121,7 +121,7 @@ export function* scoreVehicle(
 const livesOf = (history: History, road: Road, axle: Axle): Life<object>[][] =>
   SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
 
-/** Scores the forecast that one visit makes of the pad readings of the next. */
+/** Scores one visit's predictions of the next visit's pad readings. */
 export function scoreReadingsAfter(
   history: History,
   visit: number,
@@ -133,7 +133,7 @@ export function scoreReadingsAfter(
   return scoreNext(whole, makeForecast(history, visit, axle, experienceBefore));
 }
 
-/** A forecast with nothing after it to be held against need not be made. */
+/** Skip a forecast if nothing recorded later can score it. */
 function isWorthMaking({ visits }: History, axle: Axle, set: PadSet, visit: number): boolean {
   const next = visits[visit + 1];
   if (next?.readings.some((reading) => reading.kind === 'pad-thickness' && reading.axle === axle))
@@ -154,8 +154,8 @@ interface MadeForecast {
   set: PadSetKnown;
 }
 
-/** The forecast of an axle as it was made at a visit: from the history up to it and the experience of that day. */
-/** Forecasts are scored against the limits of the parts themselves, whatever the policy of the day. */
+/** An axle's forecast as made at a visit, from the history up to it and the experience of that day. */
+/** Forecasts are scored against the parts' own limits, whatever the shop's policy was. */
 const OWN_LIMITS = { ruleSets: [], padMinimum: null };
 
 function makeForecast(
@@ -175,12 +175,12 @@ function makeForecast(
   return { road, pads, forecast, experience, readings, set: padSetOf(pads, forecast) };
 }
 
-/** The whole history, for what came of a forecast made at one visit. */
+/** The whole history, to see how a forecast made at one visit turned out. */
 interface Whole {
   history: History;
   road: Road;
   axle: Axle;
-  /** Of its pads, in the order of their positions. */
+  /** The lives of its pads, in the order of their positions. */
   lives: readonly Life<object>[][];
   visit: number;
 }
@@ -218,7 +218,7 @@ function scoreDate(
   };
 }
 
-/** Where a rule sees no wear it gives the longest time there is: JSON knows no infinity. */
+/** Replaces infinity, which JSON lacks, by the longest time. */
 const finite = (days: number | null): number | null =>
   days === null ? null : Math.min(days, Number.MAX_SAFE_INTEGER);
 
@@ -227,14 +227,14 @@ function pointsOf({ days }: Crossing): Points {
   return { early: at(0.1), median: at(0.5), late: at(0.9) };
 }
 
-/** The days and places of the fitting and of every visit up to the forecast. */
+/** Day and position of the fitting and of every visit up to the forecast. */
 const markedVisits = ({ visits, vehicle }: History, { places, inService }: Road) => {
   const start = inService ? [{ day: toDay(vehicle.inService!.date), km: inService.km }] : [];
   const seen = places.map(({ km }, index) => ({ day: toDay(visits[index]!.date), km }));
   return [...start, ...seen];
 };
 
-/** The pads as straight lines see them: from the fitting, or from the first reading where that is not known. */
+/** The pads for the straight-line rules: from the fitting, or from the first reading if the fitting is unknown. */
 function linePads(pads: readonly PadPosition[]): LinePad[] {
   return pads.flatMap(({ present, governing }): LinePad[] => {
     const { start, startMm } = present;
@@ -247,11 +247,11 @@ function linePads(pads: readonly PadPosition[]): LinePad[] {
   });
 }
 
-/** The readings that the next visit took of the same pads, held against what was foretold of them. */
+/** Scores the next visit's readings of the same pads against their predictions. */
 function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): ReadingScore[] {
   const [from, to] = [history.visits[visit], history.visits[visit + 1]];
   const [here, there] = [road.places[visit], road.places[visit + 1]];
-  // Where a place is only reckoned from dates, how far the pads went in between is not known.
+  // If a position is only estimated from dates, the distance in between is unknown.
   const isRead = from?.odometer && to?.odometer && here && there && here.sdKm === there.sdKm;
   if (!isRead || !made.road.isByDistance) return [];
   const ahead = (there.km - here.km) / 1000;
@@ -268,7 +268,7 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
   });
 }
 
-/** Adds the scores of readings to the tally of their axle, the number of readings before them and what is known of their set. */
+/** Adds reading scores to the tally for their axle, stage and what is known of the set. */
 function tally(
   tallies: ReadingTally[],
   axle: Axle,

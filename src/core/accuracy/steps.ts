@@ -1,4 +1,4 @@
-/** Runs work that may be interrupted after each of its steps through at one go. */
+/** Runs a generator of interruptible work to its end without a break. */
 export function atOnce<Result>(work: Generator<void, Result>): Result {
   let step = work.next();
   while (!step.done) step = work.next();

@@ -21,32 +21,35 @@ import {
 } from './scores.js';
 import { accuracyWords } from './words.js';
 
-/** One vehicle's scores, with the model it is counted under. */
+/** One vehicle's scores, and its model for grouping. */
 export interface ScoredVehicle {
   model: string | null;
   scores: VehicleScores;
 }
 
-/** A forecast as the figures need it; `vehicle` is its place in the list. Small, since a shop may have many thousands. */
+/**
+ * A forecast reduced to what the figures need, since a shop may have many thousands; `vehicle` is an index into the
+ * list.
+ */
 interface DateCase {
   vehicle: number;
   model: string | null;
   axle: Axle;
   stage: Stage;
   set: PadSet;
-  /** Names the set of pads among those of all vehicles. */
+  /** Identifies the pad set among those of all vehicles. */
   setKey: string;
   chance: number;
-  /** Null while the limit has not been seen to be reached. */
+  /** Null until the limit is observed to be reached. */
   ended: Ended | null;
 }
 
-/** How far off a forecast was: forecast less actual, days capped, km as they are. */
+/** Error of a forecast: forecast minus actual, days capped, km not. */
 interface Ended {
   how: EndKnown;
   offDays: number;
   offKm: number | null;
-  /** Where what happened lay: before, inside or after the 80 % interval. */
+  /** Whether the outcome was before, inside or after the 80 % interval. */
   side: 'before' | 'inside' | 'after';
   twoPointOffDays: number | null;
   lineOffDays: number | null;
@@ -54,14 +57,14 @@ interface Ended {
 
 type ReadingCase = ReadingTally & { vehicle: number; model: string | null };
 
-/** Fewer sets of pads than this, or fewer vehicles, say nothing yet. */
+/** Minimum number of pad sets, and of vehicles, for a figure. */
 export const FEWEST = 5;
-/** Errors are capped here, days, so that a few hopeless ones do not decide everything. */
+/** Caps errors, in days, so that a few hopeless forecasts do not dominate. */
 export const ERROR_CAP_DAYS = 4000;
 
 /**
- * How the forecasts of these vehicles did, over all and in groups. Yields after each group, so that whoever runs it
- * for a large shop may see to other things in between.
+ * Accuracy of the forecasts of these vehicles, overall and in groups. Yields after each group, so that the caller can
+ * do other work in between.
  */
 export function* accuracyOf(vehicles: readonly ScoredVehicle[]): Generator<void, Accuracy> {
   const dates = vehicles.flatMap(({ model, scores }, vehicle) =>
@@ -127,13 +130,15 @@ function groupedBy<Score, Key>(cases: readonly Score[], keyOf: (each: Score) => 
   return groups;
 }
 
-/** Median less actual, days; no date within 30 years counts as 30 years. */
+/** Median minus actual, days; no date within 30 years counts as 30 years. */
 export const daysOff = (median: number | null, actual: number): number =>
   Math.min(median ?? LONGEST_DAYS, LONGEST_DAYS) - actual;
 
 const capped = (days: number): number => Math.max(-ERROR_CAP_DAYS, Math.min(ERROR_CAP_DAYS, days));
 
-/** Where what happened lay beside the 80 % interval. No late point is a late point beyond any that is given. */
+/**
+ * Whether the outcome was before, inside or after the 80 % interval. A missing late point counts as infinitely late.
+ */
 export function sideOf({ early, late }: Points, reachedDays: number): Ended['side'] {
   if (reachedDays < (early ?? Infinity)) return 'before';
   return reachedDays > (late ?? Infinity) ? 'after' : 'inside';
@@ -163,7 +168,7 @@ function endedOf(
 
 type EndedCase = DateCase & { ended: Ended };
 
-/** The sets of pads that forecasts were about, with how their ends are known. */
+/** The pad sets of the forecasts, with how their ends are known. */
 const setsOf = (cases: readonly EndedCase[]): Map<string, EndKnown> =>
   new Map(cases.map(({ setKey, ended }) => [setKey, ended.how]));
 
@@ -214,7 +219,7 @@ function dateFigures(
   };
 }
 
-/** Below this error, days, a rule is as good as exact, and a ratio to it says nothing. */
+/** Below this error, in days, the rule is practically exact and a ratio to it is meaningless. */
 const EXACT_DAYS = 1;
 
 function rivalOf(
@@ -255,9 +260,9 @@ const NO_RULE = ['too-few-pad-sets', `the rule gives a date for fewer than ${FEW
 const RULE_EXACT = ['rule-exact', 'the rule was less than a day off'] as const;
 
 /**
- * The share inside the 80 % interval with the forecasts counted that no end is known for yet: the estimate of Kaplan
- * and Meier (1958, from memory) of how the chances given to what happened are spread, read between 0.1 and 0.9. Null
- * where the forecasts do not reach so far.
+ * Share inside the 80 % interval, counting forecasts whose outcome is still open as censored: the Kaplan–Meier estimate
+ * (1958, from memory) of the distribution of the predicted chances, read between 0.1 and 0.9. Null if the forecasts do
+ * not reach that far.
  */
 function shareWithUnderWay(cases: readonly DateCase[]): number | null {
   const sorted = (which: (each: DateCase) => boolean) =>
@@ -319,7 +324,7 @@ interface Hits {
 const shareOf = (cases: readonly Hits[]): number =>
   cases.reduce((sum, { hits }) => sum + hits, 0) / cases.reduce((sum, { of }) => sum + of, 0);
 
-/** Standard error of a share, the forecasts of one vehicle taken together; null of one vehicle alone. */
+/** Standard error of a share, clustered by vehicle; null for a single vehicle. */
 function standardErrorOf(cases: readonly Hits[]): number | null {
   const share = shareOf(cases);
   const byVehicle = new Map<number, number>();

@@ -2,7 +2,7 @@ import { inWords } from '../rounding.js';
 import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
 import type { PadSet } from '../vocabulary/terms.js';
 
-/** How past forecasts did, as one would say it. */
+/** The accuracy of past forecasts in words. */
 export function accuracyWords({ dates, nextReadings }: Pick<Accuracy, 'dates' | 'nextReadings'>): string {
   return [...dateWords(dates.total), ...setWords(dates.bySet), ...readingWords(nextReadings.total)].join(' ');
 }
@@ -14,7 +14,7 @@ const OF_SET: Record<PadSet, string> = {
   'perhaps-replaced': 'of sets that were perhaps replaced without a record',
 };
 
-/** Where the dates hold, by what was known of the set; said only where there is something to compare. */
+/** Coverage by what was known of the set; empty if there is nothing to compare. */
 function setWords(groups: Accuracy['dates']['bySet']): string[] {
   const judged = groups.flatMap(({ set, figures }) =>
     figures ? [`${percent(figures.inside80Share)} ${OF_SET[set]}`] : [],

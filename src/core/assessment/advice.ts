@@ -29,9 +29,9 @@ import {
 import type { RotorOutlook, AxleOutlook } from './outlookShape.js';
 
 /**
- * The next step on an axle in one sentence, composed from its linings, its rotors or drums and its findings, whichever
- * comes first. What is to be done now leads; then what may be due already, what is due before the next visit, rotors that
- * need work, a measurement that is missing; only then is there nothing to do yet.
+ * The next step on an axle in one sentence, composed from its linings, its rotors or drums and its findings. Order of
+ * precedence: work needed now; work possibly overdue; work due before the next visit; rotors that need work; a missing
+ * measurement; otherwise nothing to do yet.
  */
 
 /** One lining against its governing limit. */
@@ -48,7 +48,7 @@ interface LiningFact {
 interface CounterpartFact {
   side: Side;
   decision: RotorWear['decision'];
-  /** The reason that weighs most. */
+  /** The most important reason. */
   reason: DecisionReason;
   marginMm: number | null;
   /** Median margin when the linings are due. */
@@ -58,7 +58,7 @@ interface CounterpartFact {
   limitMm: number | null;
 }
 
-/** What of an axle its advice is made from, beside what changes from day to day. */
+/** The facts behind an axle's advice that do not change from day to day. */
 export interface AdviceFacts {
   linings: 'pads' | 'shoes';
   part: 'rotors' | 'drums';
@@ -69,7 +69,7 @@ export interface AdviceFacts {
   /** Linings that fail their limit or are too close to it to tell, the worst first. */
   beyond: LiningFact[];
   counterparts: CounterpartFact[];
-  /** Why there is no date; null where there is one. */
+  /** Why there is no date; null if there is one. */
   noDate: Reason | null;
 }
 
@@ -136,12 +136,12 @@ function counterpartFact(
   };
 }
 
-/** What the day tells of an axle. */
+/** The facts of an axle that depend on the date. */
 export interface AdviceDay {
   today: string;
-  /** The latest visit, which forecasts count from. */
+  /** The latest visit; forecasts count from its date. */
   asAtDate: string | null;
-  /** Dates of the linings at their limit, and of the first rotor or drum at its own; null where there is no forecast. */
+  /** When the linings, and the first rotor or drum, reach their limit; null without a forecast. */
   liningDates: DateInterval | null;
   counterpartDates: DateInterval | null;
   overdue: boolean;
@@ -150,22 +150,22 @@ export interface AdviceDay {
   chanceToday: number | null;
   /** Chance that the first rotor or drum reaches its limit by the next visit. */
   counterpartChance: number | null;
-  /** With those that only the calendar tells. */
+  /** Includes the findings that depend on the date. */
   findings: readonly Finding[];
-  /** Whether a measurement would help more than the dates do: too long ago, or dates too far apart to plan by. */
+  /** Whether to measure first: the last reading is too old, or the dates are too far apart to plan by. */
   measureFirst: boolean;
-  /** Days from today within which work is due where the next visit is not known. */
+  /** Days from today within which work counts as due if the next visit is unknown. */
   dueSoonDays: number;
 }
 
 type Level = 'now' | 'first-chance' | 'before' | 'later' | 'none';
 
-/** What is found so far: the sentence and what stands behind it; checks and rotors are added to every case alike. */
+/** The sentence so far and its basis; checks and rotors are added to every case alike. */
 type Lead = Pick<Advice, 'action' | 'part' | 'by' | 'words' | 'status' | 'urgency'> & {
   why: string[];
-  /** Findings that the sentence speaks of. */
+  /** Findings that the sentence already mentions. */
   said: readonly Finding[];
-  /** Whether the sentence speaks of the rotors or drums. */
+  /** Whether the sentence already mentions the rotors or drums. */
   saysCounterparts: boolean;
 };
 
@@ -199,15 +199,15 @@ export function adviceOn(axle: Axle, facts: AdviceFacts, day: AdviceDay): Advice
 const thingsToCheck = (count: number): string =>
   count === 1 ? 'one thing to check' : `${count} things to check`;
 
-/** One check is quoted, several are counted. */
+/** Quotes a single check; counts several. */
 function checkLine(open: readonly Finding[]): string | null {
   if (open.length === 0) return null;
   return open.length === 1 ? firstSentence(open[0]!.check) : capital(`${thingsToCheck(open.length)}.`);
 }
 
-// ---- What is to be done now.
+// ---- Work needed now.
 
-/** Something to be done, as the imperative of a sentence, and why where it is said in few words. */
+/** A task in the imperative, with its reason if that takes few words. */
 interface Deed {
   clause: string;
   because: string | null;
@@ -216,14 +216,14 @@ interface Deed {
 const isStop = ({ severity }: Finding): boolean => severity === 'stop';
 const isOfLining = ({ code, pad }: Finding): boolean => pad !== null || /^(pad|shoe)s?-/.test(code);
 const isOfCounterpart = ({ code }: Finding): boolean => /^(rotor|drum)-/.test(code);
-/** Stop findings that only say that a lining has reached its limit, or is too close to it to tell. */
+/** Stop findings that only say that a lining has reached its limit or is too close to it to tell. */
 const ofLiningLimit = ({ code }: Finding): boolean =>
   code === 'pad-at-limit' || code === 'pad-too-close-to-limit';
-/** Those that a finer measurement could settle. */
+/** Findings that a finer measurement could settle. */
 const isUnsettled = ({ code }: Finding): boolean => /-too-close-to-|-repeat-|-failed-before$/.test(code);
-/** New parts recorded as beyond their limit already: the record is wrong, or the part. */
+/** A new part recorded as beyond its limit: either the record or the part is wrong. */
 const isOfRecord = ({ code }: Finding): boolean => code.includes('-fitted-');
-/** What the advice itself says of rotors or drums that are due. */
+/** Findings on due rotors or drums that the advice itself covers. */
 const saysOfCounterparts = ({ code }: Finding): boolean => code.endsWith('-limit-before-next-visit');
 
 function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
@@ -272,7 +272,7 @@ function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null 
   };
 }
 
-/** The part that the sentence names first. */
+/** The part named first in the sentence. */
 function partInFront(
   { part }: AdviceFacts,
   now: { others: Finding[]; ofRecord: Finding[]; liningsNow: boolean; counterpartsNow: boolean },
@@ -289,7 +289,10 @@ function nowSentence(deeds: readonly Deed[], alternative: string | null): string
   return because ? `${what} now: ${because}.` : `${what} now.`;
 }
 
-/** What a measurement could save: where readings are too close to tell, or a forecast alone is against the rotors. */
+/**
+ * A measurement that may make the work unnecessary: if readings are too close to tell, or only a forecast speaks
+ * against the rotors.
+ */
 function alternativeOf(
   { beyond, counterparts }: AdviceFacts,
   day: AdviceDay,
@@ -321,7 +324,7 @@ const STATES = {
 type State = keyof typeof STATES;
 const STATE_CODE = /^([a-z]+)-(cracked|leaking|loose|seized|contaminated)$/;
 
-/** What to do about parts that are neither linings nor rotors or drums; of several at once only how many. */
+/** Work on parts other than linings, rotors and drums; if there are several tasks, only their number. */
 function otherDeeds(axle: Axle, findings: readonly Finding[]): Deed[] {
   const [first] = findings;
   if (!first) return [];
@@ -350,7 +353,7 @@ const unended = (sentence: string): string => firstSentence(sentence).replace(/[
 const PART_NAMES: Record<string, AdvicePart> = { caliper: 'calipers', slide: 'slides', hose: 'hoses' };
 const partOf = ({ code }: Finding): AdvicePart | null => PART_NAMES[/^[a-z]+/.exec(code)?.[0] ?? ''] ?? null;
 
-/** Why in few words: `the left one is cracked`; null where the reading itself says it. */
+/** The reason in few words: `the left one is cracked`; null if the reading itself says it. */
 function becauseOf(findings: readonly Finding[]): string | null {
   for (const { code, side, pad } of findings) {
     const which = [side, pad].filter(Boolean).join(' ');
@@ -393,7 +396,9 @@ function counterpartWhyNow(facts: AdviceFacts, day: AdviceDay): string[] {
   return [counterpartReading(facts, day.today), probably('It', day.counterpartDates, day)];
 }
 
-/** `They probably reached it about 1 August 2026.` Of what was reached by the latest visit nobody can say since when. */
+/**
+ * `They probably reached it about 1 August 2026.` If the limit was reached by the latest visit, the date is unknown.
+ */
 function probably(what: string, dates: DateInterval | null, { asAtDate, today }: AdviceDay): string {
   if (!dates?.median) return '';
   if (dates.median === asAtDate)
@@ -401,9 +406,9 @@ function probably(what: string, dates: DateInterval | null, { asAtDate, today }:
   return `${what} probably reached it about ${forecastInWords(dates.median, dates)}.`;
 }
 
-// ---- What is due already by its early date, or before the next visit.
+// ---- Work possibly overdue, or due before the next visit.
 
-/** The date by which the vehicle is next here; where its visit is overdue, the shop's horizon. */
+/** The date of the vehicle's next visit; if that is overdue, the shop's horizon. */
 const nextVisitBy = ({ today, untilNextVisit, dueSoonDays }: AdviceDay): string =>
   untilNextVisit.date > today ? untilNextVisit.date : toFullDate(toDay(today) + dueSoonDays);
 
@@ -479,7 +484,7 @@ function chanceSentence(chance: number | null, day: AdviceDay): string {
   return `${capital(chanceInWords(chance))} chance it gets there ${byNextVisit(day)}.`;
 }
 
-/** Why rotors or drums go with the linings. */
+/** Why rotors or drums are replaced with the linings. */
 function whyTogether({ part, linings, counterparts }: AdviceFacts): string {
   const cause = counterparts.find(({ decision, reason }) => decision === 'replace' && reason.code !== 'pair');
   if (!cause) return '';
@@ -493,7 +498,7 @@ function byNextVisit({ today, untilNextVisit: { date, dateSource } }: AdviceDay)
   return `by the next visit${on} ${nearDateInWords(date, today)}`;
 }
 
-// ---- Rotors or drums that need work before their linings do.
+// ---- Rotors or drums that need work before the linings.
 
 function counterpartAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
   const { part, counterparts } = facts;
@@ -524,7 +529,7 @@ function counterpartAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead
   };
 }
 
-// ---- What is not known well enough.
+// ---- A missing measurement.
 
 function measureAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
   const { linings, noDate, governing } = facts;
@@ -605,7 +610,7 @@ function laterAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead {
 const isBefore = (a: DateInterval | null, b: DateInterval | null): boolean =>
   a?.early != null && (b?.early == null || a.early < b.early);
 
-// ---- Sentences that several cases share.
+// ---- Shared sentences.
 
 const nameOf = ({ side, pad }: LiningFact): string => capital(`${side} ${pad}`);
 
@@ -618,7 +623,7 @@ function liningLine(lining: LiningFact, today: string): string {
   return `${nameOf(lining)} ${read}, limit ${limitInWords(limitMm, source)}.`;
 }
 
-/** What is due first of an axle that nothing is to be done on yet, and the reading that it rests on. */
+/** What is due first on an axle without work to do yet, and the reading behind it. */
 function dueFirst(facts: AdviceFacts, { liningDates, counterpartDates, today }: AdviceDay): string {
   const { linings, part, governing, noDate } = facts;
   const line = governing ? ` ${liningLine(governing, today)}` : '';
@@ -636,7 +641,7 @@ function dueFirst(facts: AdviceFacts, { liningDates, counterpartDates, today }: 
   return replace ? `${replace}. ${why}` : why;
 }
 
-/** When the linings are due where the rotors or drums come first: `Pads: fit before 25 February 2027; left inner …` */
+/** When the linings are due if the rotors or drums come first: `Pads: fit before 25 February 2027; left inner …` */
 function liningsAfter(facts: AdviceFacts, { liningDates, today }: AdviceDay): string {
   const { linings, governing } = facts;
   const name = capital(linings);
@@ -653,7 +658,7 @@ const unCapital = (text: string): string => text.slice(0, 1).toLowerCase() + tex
 const EXTREMES = { rotors: 'above discard', drums: 'below the maximum' } as const;
 const LIMITS = { rotors: 'discard', drums: 'maximum' } as const;
 
-/** `Left rotor 26.30 mm on 27 February, discard 26 mm.`: of the one nearest its limit. */
+/** `Left rotor 26.30 mm on 27 February, discard 26 mm.`, for the rotor nearest its limit. */
 function counterpartReading({ part, counterparts }: AdviceFacts, today: string): string {
   const [least] = counterparts
     .filter(({ marginMm }) => marginMm !== null)
@@ -664,7 +669,7 @@ function counterpartReading({ part, counterparts }: AdviceFacts, today: string):
   return `${capital(side)} ${one} ${latest!.valueMm.toFixed(2)} mm on ${nearDateInWords(latest!.date, today)}, ${LIMITS[part]} ${mmInWords(limitMm!, 2)}.`;
 }
 
-/** A margin said to a tenth is none below this, mm. */
+/** A margin below this, in mm, would be displayed as zero. */
 const AT_LIMIT_MM = 0.05;
 
 /** What to do with the rotors or drums, in one sentence. */

@@ -28,7 +28,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const { isByDistance } = road;
   const governing = governingPad(pads, forecast);
-  // A set that is not what the records say was not foretold either.
+  // If the set may not be the recorded one, the prediction was about other linings.
   const isDoubted =
     chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
   const foretold = isDoubted ? pads.map(() => null) : foretellLatest(followed, pads);
@@ -107,7 +107,7 @@ function padWear(
   };
 }
 
-/** A failing reading's thickness, taken as it stands. */
+/** Takes a failing reading's thickness as it is. */
 function asRead({ mm, standardUncertaintyMm }: Observation): NormalMixture {
   return {
     weights: Float64Array.of(1),
@@ -165,10 +165,10 @@ export const partName = (pad: LiningPosition): string =>
 const countOf = (readings: number): string =>
   readings === 0 ? 'no readings' : countInWords(readings, 'reading');
 
-/** The linings are taken for the vehicle's first from this chance on. */
+/** From this chance on the linings are called the vehicle's original ones. */
 const SURELY_ORIGINAL = 0.9;
 
-/** What is known of the linings now fitted, by the record and by what the readings make of it. */
+/** What is known of the fitted linings' origin, from the record and from the readings. */
 export function padSetOf(pads: readonly PadPosition[], { posterior }: PadForecast): PadSet {
   if (chanceOf(posterior, ({ unseen }) => unseen !== null) >= 0.5) return 'perhaps-replaced';
   if (pads.every(({ present }) => present.origin === 'replaced')) return 'recorded';

@@ -6,11 +6,13 @@ import { isRegenerative } from './cautions.js';
 import type { AxleOutlook, Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 
-/** How long slides may go without service, days; sooner where the friction brakes hardly work (common practice, no source). */
+/**
+ * Maximum days without service of the slides; fewer if the friction brakes hardly work (common practice, no source).
+ */
 const SLIDES_DAYS = 730;
 const SLIDES_DAYS_REGENERATIVE = 365;
 
-/** Since when no service of an axle's slides is recorded: since the last one, else since the records of the vehicle begin. */
+/** Date since which no service of the axle's slides is recorded: the last service, else the start of the records. */
 export function slidesOf({ vehicle, visits }: History, axle: Axle): AxleOutlook['slides'] {
   if (vehicle.axles[axle]?.brake === 'drum') return null;
   const serviced = visits.filter(({ work }) =>
@@ -23,7 +25,7 @@ export function slidesOf({ vehicle, visits }: History, axle: Axle): AxleOutlook[
   return { since, allowedDays: isRegenerative(vehicle) ? SLIDES_DAYS_REGENERATIVE : SLIDES_DAYS };
 }
 
-/** What only the calendar tells, on the day the answer is given. */
+/** Findings that depend only on the date of the answer. */
 export function calendarFindings(
   { axle, slides, lastReadingDate }: Pick<AxleOutlook, 'axle' | 'slides' | 'lastReadingDate'>,
   { policy, asAt }: Pick<Outlook, 'policy' | 'asAt'>,
@@ -49,7 +51,7 @@ export function calendarFindings(
   return findings;
 }
 
-/** What is said of an axle unmeasured for longer than the policy allows; null where it is not. */
+/** The finding for an axle unmeasured for longer than the policy allows; null otherwise. */
 export function readingOverdue(
   lastReadingDate: string | null,
   today: string,

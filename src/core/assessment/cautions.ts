@@ -94,7 +94,7 @@ export function isElectrified({ powertrain }: VehicleBody): boolean {
   return powertrain != null && ELECTRIFIED.has(powertrain);
 }
 
-/** Whether friction brakes share the work with a motor; assumed of electrified vehicles where nobody said. */
+/** Whether the vehicle has regenerative braking; assumed for electrified vehicles if not recorded. */
 export function isRegenerative(vehicle: VehicleBody): boolean {
   return vehicle.brakeSystem?.regenerative ?? isElectrified(vehicle);
 }
@@ -105,7 +105,7 @@ export interface WorkAtHand {
   renewal: boolean;
 }
 
-/** What to be careful about on this vehicle and with the work at hand. */
+/** Cautions for this vehicle and the work at hand. */
 export function cautionsFor(vehicle: VehicleBody, { done, renewal }: WorkAtHand): Caution[] {
   const { brakeSystem } = vehicle;
   return [

@@ -1,19 +1,19 @@
 import { inWords } from '../rounding.js';
 
-/** How to speak of what a lining runs on: a rotor wears thinner, a drum wider. */
+/** Words for what a lining runs on: a rotor wears thinner, a drum wider. */
 export interface Counterpart {
   part: 'rotor' | 'drum';
   lining: 'pads' | 'shoes';
-  /** The measure that governs, and the limit it is held against. */
+  /** The governing measure, and its limit. */
   extreme: string;
   limit: string;
-  /** Which way out of the limit is, and which way margin is. */
+  /** The words for being past the limit and for margin. */
   beyond: string;
   within: string;
   measure: string;
-  /** Codes of the limit: of being beyond it, of not being known, and as part of finding codes. */
+  /** Codes of the limit: for being past it, for not being known, and as part of finding codes. */
   code: 'discard' | 'maximum';
-  /** A drum's diameters are kept as negative thicknesses. */
+  /** Diameters of a drum are stored as negative thicknesses. */
   sign: 1 | -1;
 }
 
@@ -41,5 +41,5 @@ export const DRUM: Counterpart = {
   sign: -1,
 };
 
-/** A length of the counterpart as it is said: a drum's with its sign turned back. */
+/** Formats a length of the counterpart; turns the sign of a drum's back. */
 export const sayMm = ({ sign }: Counterpart, mm: number, places = 3): string => inWords(sign * mm, places);

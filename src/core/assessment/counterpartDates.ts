@@ -1,5 +1,5 @@
 import { crossingDays, survival, type Crossing } from '../forecast/crossing.js';
-import type { UsagePosterior } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { WearPosterior } from '../forecast/wear.js';
 import { chanceAbove } from './conformity.js';
 import type { CounterpartDates } from './outlookShape.js';
@@ -7,12 +7,10 @@ import type { RotorPosition } from './counterpartPosition.js';
 
 type Judged = Pick<RotorPosition, 'discardMm' | 'latest' | 'standing'>;
 
-/** Entries of each table of distances and of days: rotors wear slowly and evenly. */
+/** Entries of each table of distances and days; few suffice, since rotors wear slowly and evenly. */
 const STEPS = 20;
 
-/**
- * @param judged whether each position has a limit and a thickness that is known at all
- */
+/** @param judged whether each position's limit and thickness are known */
 export function counterpartDates(
   positions: readonly Judged[],
   judged: readonly boolean[],
@@ -33,11 +31,11 @@ export function counterpartDates(
   };
 }
 
-/** Whether the plain reading is beyond the limit; null where there is no reading or no limit. */
+/** Whether the latest reading is past the limit; null without a reading or a limit. */
 export const failsLimit = ({ latest, discardMm }: Omit<Judged, 'standing'>): boolean | null =>
   latest && discardMm !== null ? latest.mm < discardMm : null;
 
-/** A reading that fails counts as it stands until another says otherwise, however little the history supports it. */
+/** A failing reading counts until a later one overrules it, however unlikely the history makes it. */
 function chanceFailed(position: Judged): number {
   const { latest, discardMm, standing } = position;
   if (!failsLimit(position) && !standing) return 0;

@@ -12,7 +12,7 @@ import type { AxleContext } from './padPosition.js';
 import { standingFailure, type StandingFailure } from './standing.js';
 import { axleFacts, defectsOf } from './whichRules.js';
 
-/** What is known of one rotor as it stands; of a drum, with its diameters as negative thicknesses. */
+/** What is known of one rotor now; of a drum, with its diameters as negative thicknesses. */
 export interface RotorPosition {
   counterpart: Counterpart;
   side: Side;
@@ -29,26 +29,26 @@ export interface RotorPosition {
   variationConformity: Conformity | null;
   runoutMm: number | null;
   runoutConformity: Conformity | null;
-  /** Whether run-out was over its limit at an earlier measurement of this life as well. */
+  /** Whether run-out was also over its limit at an earlier measurement of this life. */
   runoutAsked: boolean;
-  /** When it was found cracked, and the rules that names; null where it was not. */
+  /** When it was found cracked, and the rules that make this a defect; null if not cracked. */
   cracked: { date: string; defects: string[] } | null;
   damaged: string | null;
-  /** When it was replaced at a visit that found it cracked, which is taken to be said of the old one. */
+  /** Date of a visit that both found it cracked and replaced it: the crack is taken to be in the old one. */
   crackedBefore: string | null;
-  /** The rules by which a rotor beyond its discard figure is a defect. */
+  /** The rules under which a rotor past its discard figure is a defect. */
   discardDefects: string[];
   /** A failing reading that no later one has overruled. */
   standing: StandingFailure | null;
-  /** Its thickness right after machining where that is beyond the machine-to one, mm. */
+  /** Its thickness right after machining if that is past the machine-to thickness, mm. */
   leftBeyondMachineToMm: number | null;
-  /** What is expected of it at the latest visit where it was last measured long before; null where it was not. */
+  /** The expected thickness at the latest visit if the last measurement is much older; null otherwise. */
   outOfDate: { expectedMm: number; visitDate: string } | null;
-  /** The chance of passing the discard figure before the vehicle is next here; null where it is not known. */
+  /** Chance of passing the discard figure before the next visit; null if unknown. */
   beforeNextVisit: { chance: number; date: string } | null;
 }
 
-/** The same before anything is forecast of it. */
+/** The position before any forecast. */
 export type KnownPosition = Omit<RotorPosition, 'beforeNextVisit' | 'outOfDate'>;
 
 export function rotorPosition(
@@ -115,7 +115,9 @@ export function rotorPosition(
   };
 }
 
-/** The thickness right after machining where it is beyond the machine-to one; null otherwise, or where either is unknown. */
+/**
+ * The thickness right after machining if it is past the machine-to thickness; null otherwise, or if either is unknown.
+ */
 function leftBeyond(life: Life<RotorSpec>, machineToMm: number | null): number | null {
   if (life.origin !== 'machined' || machineToMm === null) return null;
   const left = life.observations[0]?.mm;
@@ -127,7 +129,7 @@ interface Runout {
   u: number;
 }
 
-/** The run-out of the rotor as it now is at each of its measurements, oldest first. */
+/** The run-out of the rotor in its present state, at each measurement, oldest first. */
 function runoutsOf(history: History, { begunAt }: Life<RotorSpec>, axle: Axle, side: Side): Runout[] {
   return history.visits.flatMap((visit, index) =>
     TAKEN.flatMap((taken) => {
@@ -156,7 +158,7 @@ function runoutsOf(history: History, { begunAt }: Life<RotorSpec>, axle: Axle, s
 const isOnSide = (entry: { axle: Axle; side?: Side | null }, axle: Axle, side: Side): boolean =>
   entry.axle === axle && (entry.side == null || entry.side === side);
 
-/** What was found on a rotor in its life, in order; `ok` takes back what was found before it. */
+/** Conditions recorded on a rotor in its life, in order; `ok` cancels the earlier ones. */
 function conditionsSince(
   { visits }: History,
   { begunAt }: Life<RotorSpec>,
@@ -172,7 +174,7 @@ function conditionsSince(
   return found.slice(found.lastIndexOf('ok') + 1);
 }
 
-/** When a crack was last found; it stays until the rotor is replaced, whatever is machined or said of it later. */
+/** When a crack was last found; only a replacement clears it, not machining or a later entry. */
 function crackOf(
   { visits }: History,
   lives: readonly Life<RotorSpec>[],
@@ -191,7 +193,7 @@ function crackOf(
   return found?.date ?? null;
 }
 
-/** The date of a visit that both found a rotor cracked and replaced it; null where there is none. */
+/** The date of a visit that both found a rotor cracked and replaced it; null if none. */
 function crackedWhenReplaced(
   { visits }: History,
   { begunAt, origin }: Life<RotorSpec>,
@@ -206,11 +208,11 @@ function crackedWhenReplaced(
   return isCracked ? visit!.date : null;
 }
 
-/** Fitted in the workshop at a thickness that is known, and not in use since long before. */
+/** Fitted in the workshop at a known thickness, and not in use since long before. */
 export const isFittedNew = ({ origin, startMm }: Life<RotorSpec>): boolean =>
   origin === 'replaced' && startMm !== null;
 
-/** Whether its thickness is known at all, and its limit. */
+/** Whether its thickness and its limit are known. */
 export const isJudged = ({ discardMm, latest, present }: KnownPosition): boolean =>
   discardMm !== null && (latest !== null || isFittedNew(present));
 

@@ -4,19 +4,19 @@ import type { DateInterval } from '../vocabulary/wear.js';
 import { chanceBy, dateInterval, overdueFrom } from './forecastDates.js';
 import type { AxleOutlook } from './outlookShape.js';
 
-/** What on an axle is due when: its linings, and its rotors or drums. */
+/** When the parts of an axle are due: its linings, and its rotors or drums. */
 
-/** The forecast of the first rotor or drum of an axle at its limit. */
+/** The forecast of the axle's first rotor or drum to reach its limit. */
 export interface CounterpartDue {
   part: 'rotors' | 'drums';
   crossing: Crossing;
-  /** Whether a reading is beyond the limit. */
+  /** Whether a reading is past the limit. */
   failing: boolean;
   limitMm: number;
   lastReadingDate: string | null;
 }
 
-/** Null where there is no forecast. */
+/** Null without a forecast. */
 export function counterpartDue({ rotors, drums, counterparts }: AxleOutlook): CounterpartDue | null {
   const { first, crossings } = counterparts;
   if (!first) return null;
@@ -43,7 +43,7 @@ function isSooner(a: Crossing | null, b: Crossing | null): boolean {
   return index >= 0 && (a.days[index] ?? Infinity) < (b.days[index] ?? Infinity);
 }
 
-/** What is kept of an axle to tell what is due on it. */
+/** The stored forecasts of an axle that decide what is due on it. */
 export interface AxleForecasts {
   asAtDate: string | null;
   crossing: Crossing | null;
@@ -62,7 +62,7 @@ export interface PartDue extends Omit<AxleForecasts, 'asAtDate' | 'crossing' | '
   dates: DateInterval;
 }
 
-/** The parts of an axle that have a forecast, the one with the soonest early date first. */
+/** The parts of an axle that have a forecast, soonest early date first. */
 export function partsDue({ asAtDate, crossing, counterpart, ...linings }: AxleForecasts): PartDue[] {
   if (asAtDate === null) return [];
   const parts: PartDue[] = [];
@@ -74,17 +74,17 @@ export function partsDue({ asAtDate, crossing, counterpart, ...linings }: AxleFo
   return parts.sort((a, b) => compare(a.dates.early, b.dates.early));
 }
 
-/** Null, which is beyond any date, comes last. */
+/** Null means beyond any date and sorts last. */
 function compare(a: string | null, b: string | null): number {
   if (a === b) return 0;
   return a !== null && (b === null || a < b) ? -1 : 1;
 }
 
-/** From when on something on the axle is overdue; null where nothing is within any date. */
+/** Date from which something on the axle is overdue; null if never. */
 export const axleOverdueFrom = (parts: readonly PartDue[]): string | null =>
   parts.map(({ failing, dates }) => overdueFrom(failing, dates.median)).sort(compare)[0] ?? null;
 
-/** The part to be named as due: the first by its early date whose chance by a date is at least so great. */
+/** The part to name as due: the first by early date whose chance by the date reaches the minimum. */
 export function dueFirst(
   parts: readonly PartDue[],
   asAtDate: string,

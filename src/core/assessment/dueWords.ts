@@ -1,7 +1,7 @@
 import { PADS, type Axle, type DuePart, type LimitSource, type LiningPosition } from '../vocabulary/terms.js';
 import { beforeInWords, limitInWords, onAxle } from '../words.js';
 
-/** What a report of due parts says of one of them; calendars, webhooks and lists say it alike. */
+/** What reports say of a due part; calendars, webhooks and lists share the wording. */
 
 export interface DueInReport {
   axle: Axle;

@@ -11,7 +11,9 @@ import type { Foretold } from './foretold.js';
 import { limitFindings, limitUnknown, repeatsDisagree, thickerThanNew } from './limitFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 
-/** Beyond this many standard deviations a difference is worth a check, if it is also this large in itself. */
+/**
+ * A difference is worth a check if it exceeds this many standard deviations and is also this large in absolute terms.
+ */
 const UNEVEN_SDS = 2;
 const UNEVEN_LEAST_MM = 1;
 /**
@@ -23,7 +25,7 @@ const OFF_FORECAST_SDS = 3;
 
 const SEVERITY_ORDER = { stop: 0, check: 1, note: 2 } as const;
 
-/** Findings, the most urgent first: metal on metal before every other stop. */
+/** Sorts findings, most urgent first: metal on metal before every other stop. */
 export function byWeight(findings: readonly Finding[]): Finding[] {
   const weight = ({ code, severity }: Finding): number =>
     code === 'metal-on-metal' ? -1 : SEVERITY_ORDER[severity];
@@ -50,7 +52,7 @@ export function normalSpreadOf({ pads }: Experience): NormalSpread {
   };
 }
 
-/** What the pads of an axle call for. */
+/** Findings on the pads of an axle. */
 export function padFindings(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -71,7 +73,7 @@ export function padFindings(
   ];
 }
 
-/** The fastest pad of an axle that was measured: its rate's interval, mm per 1000 km. */
+/** The rate of the fastest measured pad of an axle: its interval, mm per 1000 km. */
 function fastest(pads: readonly PadWear[]): Range | null {
   return pads.reduce<Range | null>(
     (most, { readings, ratePer1000KmMm: rate }) =>
@@ -80,7 +82,7 @@ function fastest(pads: readonly PadWear[]): Range | null {
   );
 }
 
-/** Rear pads that wear faster than the front ones, beyond what is not known of either rate. */
+/** Rear pads that wear faster than the front ones, beyond the uncertainty of both rates. */
 export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]): Finding[] {
   const [ahead, behind] = [fastest(front), fastest(rear)];
   if (!ahead || !behind || behind.low <= ahead.median || behind.median <= ahead.high) return [];
@@ -99,29 +101,29 @@ export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]):
   ];
 }
 
-/** How far apart two pads are, with what reading error and normal spread explain of it. */
+/** How far apart two pads are, and how much of that reading error and normal spread explain. */
 interface Apart {
-  /** Thickness of the first pad less that of the second, or the change of this difference, mm. */
+  /** Thickness of the first pad minus that of the second, or the change of this difference, mm. */
   differenceMm: number;
   sdMm: number;
-  /** True where it is what one pad has lost beyond the other since both were last measured. */
+  /** True if it is the extra loss of one pad since both were last measured. */
   isRecent: boolean;
 }
 
-/** Friction material gone since the pad was fitted, mm; since it was new or first seen where the fitting is not known. */
+/** Friction material worn since fitting, mm; if the fitting is unknown, since new or first measured. */
 function worn({ present, latest }: PadPosition): number | null {
   if (!latest) return null;
   const from = present.startMm ?? (present.spec.new ? toMm(present.spec.new) : present.observations[0]!.mm);
   return Math.max(0, from - latest.mm);
 }
 
-/** Friction material gone between the two latest measurements of the pad, mm. */
+/** Friction material worn between the pad's two latest measurements, mm. */
 function wornLately({ present }: PadPosition): number | null {
   const [before, latest] = present.observations.slice(-2);
   return before && latest ? Math.max(0, before.mm - latest.mm) : null;
 }
 
-/** What the axle's pads have worn, by their median, so that one fast pad does not widen its own allowance. */
+/** Median wear of the axle's pads, so that one fast pad does not widen its own tolerance. */
 function axleWear(pads: readonly PadPosition[], wearOf: (position: PadPosition) => number | null): number {
   const all = pads
     .map(wearOf)
@@ -132,8 +134,8 @@ function axleWear(pads: readonly PadPosition[], wearOf: (position: PadPosition) 
 }
 
 /**
- * Thickness of one pad less that of another. Where they were fitted at different visits their wear is compared over the
- * distance of the younger one; null where that is not known.
+ * Thickness of one pad minus that of another. For pads fitted at different visits, compares their wear over the
+ * distance of the younger one; null if that is unknown.
  */
 function differenceOf(first: PadPosition, second: PadPosition): number | null {
   const [a, b] = [first.present, second.present];
@@ -151,7 +153,7 @@ function differenceOf(first: PadPosition, second: PadPosition): number | null {
   return sharedKm * (other.wornMm / other.drivenKm - own.wornMm / own.drivenKm);
 }
 
-/** Variance of the difference of two readings that comes from the readings themselves, mm². */
+/** Variance of the difference of two readings due to reading error, mm². */
 const readingVariance = (a: Observation, b: Observation, { placementSd }: NormalSpread): number =>
   2 * placementSd ** 2 + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
 
@@ -170,8 +172,8 @@ function apartNow(
 }
 
 /**
- * How much further apart two pads measured at the same two visits have come in between. A pad that has begun to drag
- * shows here first: over the whole life of a set, normal spread explains a larger difference.
+ * How the difference between two pads changed between two visits. A pad that starts to drag shows here first: over the
+ * whole life of a set, normal spread explains a larger difference.
  */
 function apartLately(
   first: PadPosition,
@@ -197,7 +199,7 @@ function isUneven({ differenceMm, sdMm }: Apart): boolean {
   return beyond > UNEVEN_ALWAYS_MM || (beyond >= UNEVEN_LEAST_MM && beyond > UNEVEN_SDS * sdMm);
 }
 
-/** The difference of two pads beyond what reading error and normal spread explain, if there is one. */
+/** The finding if two pads differ by more than reading error and normal spread explain. */
 function unevenness(
   first: PadPosition | undefined,
   second: PadPosition | undefined,
@@ -316,7 +318,7 @@ function thickerThanBefore(
   ];
 }
 
-/** Readings of the latest visit far outside what all earlier readings foretold of them. */
+/** Readings of the latest visit far from what all earlier readings predicted. */
 function offForecast(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -347,7 +349,7 @@ function offForecast(
   });
 }
 
-/** How much the two ends of a pad may differ before it counts as taper, mm (common practice, no source). */
+/** Difference between the two ends of a pad that counts as taper, mm (common practice, no source). */
 const TAPER_MM = 1.5;
 
 function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
@@ -370,7 +372,7 @@ function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
   ];
 }
 
-/** Torques of the latest visit outside their specification; of a fastener set twice the later one counts. */
+/** Torques of the latest visit outside their specification; if a fastener was set twice, the later one counts. */
 function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
   const specs = vehicle.axles[axle]?.torque ?? {};
   return lastTorques(visits.at(-1)?.torques ?? []).flatMap((torque): Finding[] => {

@@ -4,9 +4,9 @@ import { roundChance } from '../rounding.js';
 import type { DateInterval } from '../vocabulary/wear.js';
 import type { Outlook } from './outlookShape.js';
 
-/** What the calendar makes of a forecast: dates, chances by a date, and when an axle is overdue. */
+/** Turns a forecast into dates, chances by a date, and the date an axle becomes overdue. */
 
-/** The dates of a crossing: the first day on which the chance is at least that of each point; null beyond 30 years. */
+/** The first day on which the chance reaches that of each point; null beyond 30 years. */
 export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval {
   const at = (probability: KeptProbability): string | null => {
     const days = daysAt(crossing, probability);
@@ -21,14 +21,14 @@ export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval
   };
 }
 
-/** Before any date that is given. */
+/** Earlier than any date in an answer. */
 export const ALWAYS = '0000-01-01';
 
-/** From when on an axle is overdue: always where a reading fails its limit, else from when it is more likely than not. */
+/** Date from which an axle is overdue: always if a reading fails its limit, else the median date. */
 export const overdueFrom = (failing: boolean, medianDate: string | null): string | null =>
   failing ? ALWAYS : medianDate;
 
-/** Overdue: a reading fails its limit, or more likely than not the limit has been reached by today. */
+/** Overdue: a reading fails its limit, or the limit has more likely than not been reached by today. */
 export function isOverdue(failing: boolean, medianDate: string | null, today: string): boolean {
   const from = overdueFrom(failing, medianDate);
   return from !== null && from <= today;
@@ -39,7 +39,9 @@ export function chanceBy(crossing: Crossing, asAtDate: string, date: string): nu
   return roundChance(chanceWithin(crossing, toDay(date) - toDay(asAtDate)));
 }
 
-/** When a vehicle that was here on a date is next here: by its rhythm, else by the shop's interval. */
+/**
+ * Expected date of the next visit after one on the given date: by the vehicle's rhythm, else by the shop's interval.
+ */
 export function expectedVisit(
   from: string,
   { rhythmDays, policy }: Pick<Outlook, 'rhythmDays' | 'policy'>,

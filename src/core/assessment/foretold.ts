@@ -13,25 +13,25 @@ import type { Road } from '../odometer.js';
 import type { PadPosition } from './padPosition.js';
 import { withChanged } from './tracks.js';
 
-/** What all earlier readings foretold of a pad's latest one, mm, and how far off it was in standard deviations. */
+/** The prediction of a pad's latest reading from all earlier ones, mm, and the error in standard deviations. */
 export interface Foretold {
   mean: number;
   spread: number;
   z: number;
 }
 
-/** The visit at which an axle was last measured, and where it lay, 1000 km. */
+/** The visit at which an axle was last measured, and its position, 1000 km. */
 interface Latest {
   visitId: string;
   at: number;
 }
 
-/** An axle's pads, followed up to the visit at which they were last measured. */
+/** An axle's pads, filtered up to the visit at which they were last measured. */
 export interface FollowedPads {
   followed: Followed;
-  /** Null where they were never measured or the visit could not be placed. */
+  /** Null if never measured, or if the visit has no position on the road. */
   latest: Latest | null;
-  /** Distance at which the history ends, 1000 km. */
+  /** Position at which the history ends, 1000 km. */
   now: number;
 }
 
@@ -55,7 +55,7 @@ function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[])
 
 export const tracksOf = (pads: readonly PadPosition[]): PartTracks[] => pads.map(({ tracks }) => tracks);
 
-/** The same without the readings that some pads had at the latest visit. */
+/** The same tracks without some pads' readings at the latest visit. */
 function tracksWithout(
   pads: readonly PadPosition[],
   { visitId }: Latest,
@@ -72,7 +72,7 @@ function tracksWithout(
   );
 }
 
-/** The posterior at the latest visit without the readings that some pads had at it. */
+/** The posterior at the latest visit without some pads' readings at it. */
 function posteriorWithout(
   { followed }: FollowedPads,
   pads: readonly PadPosition[],
@@ -84,8 +84,8 @@ function posteriorWithout(
 }
 
 /**
- * For each pad, what the readings of earlier visits foretold of its reading at the visit at which the axle was last
- * measured; null where it was not measured then or nothing could be foretold.
+ * For each pad, its latest reading as predicted from earlier visits; null if it was not measured then or there is no
+ * prediction.
  */
 export function foretellLatest(followed: FollowedPads, pads: readonly PadPosition[]): (Foretold | null)[] {
   const { latest } = followed;
@@ -94,12 +94,12 @@ export function foretellLatest(followed: FollowedPads, pads: readonly PadPositio
   return pads.map((position, part) => foretell(position, posterior, part, latest, followed.followed));
 }
 
-/** A pad this much thinner than the axle's others is held against them as well, mm. */
+/** A pad thinner than the axle's others by this much is also compared with them, mm. */
 const THINNER_MM = 0.4;
 
 /**
- * The same for pads thinner than the axle's others, foretold from everything but their own latest reading: the other
- * pads of the same visit tell of them too. Null where a pad is not thinner.
+ * For pads thinner than the axle's others, predictions from everything but their own latest reading, including the
+ * other pads of the same visit. Null for pads that are not thinner.
  */
 export function foretellByOthers(followed: FollowedPads, pads: readonly PadPosition[]): (Foretold | null)[] {
   const { latest } = followed;
@@ -132,7 +132,7 @@ function before<Spec>(life: Life<Spec>, visitId: string): Life<Spec> {
   return observations.length < life.observations.length ? { ...life, observations } : life;
 }
 
-/** A forecast of a pad needs its fitting or a reading of an earlier visit behind it. */
+/** Predicting a pad needs its fitting or a reading of an earlier visit. */
 function isForetold(life: Life<object>, visitId: string): boolean {
   return (
     life.observations.some(({ visit }) => visit.id !== visitId) ||

@@ -11,13 +11,13 @@ import { chanceAbove } from './conformity.js';
 import { figureInWords, lengthInWords } from './lengths.js';
 import { isPast } from './limits.js';
 
-/** What the latest readings of linings say beside their limits. */
+/** Findings that compare the latest lining readings with their limits. */
 
 const REPLACE = 'Replace the linings on both sides before the vehicle is driven.';
 
 const partOf = (pad: LiningPosition): 'pad' | 'shoe' => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
 
-/** `left inner pad`; of a shoe that nobody told apart, `left shoe`. */
+/** `left inner pad`; `left shoe` if the record does not say which shoe. */
 export const liningInWords = ({ side, pad }: { side: Side; pad: LiningPosition }): string =>
   [side, pad === 'thinnest' ? '' : pad, partOf(pad)].filter(Boolean).join(' ');
 
@@ -76,14 +76,14 @@ function limitInWords({ source, citation, limitMm }: Limit, unit: LengthUnit): s
   return source === 'law' ? `${citation} (${length})` : `${SOURCES[source]} of ${length}`;
 }
 
-/** The same as a failure: `dangerous under UK inspection manual, item 1.1.13(a)(ii) (1.5 mm)`. */
+/** The same for a failure: `dangerous under UK inspection manual, item 1.1.13(a)(ii) (1.5 mm)`. */
 function failureInWords(limit: Limit, unit: LengthUnit): string {
   const words = limitInWords(limit, unit);
   if (limit.source !== 'law') return words;
   return limit.defectClass ? `${limit.defectClass} under ${words}` : `a failure under ${words}`;
 }
 
-/** Every rule that a reading fails or may fail beside the governing one, in a sentence each; empty where none. */
+/** One sentence for every rule other than the governing one that a reading fails or may fail; empty if none. */
 function otherRules({ limits }: PadPosition, unit: LengthUnit): string {
   const others = limits.filter(({ governs }) => !governs);
   const failed = others.filter(({ fails }) => fails).map((limit) => failureInWords(limit, unit));
@@ -129,7 +129,7 @@ function tooClose(position: PadPosition, latest: Observation, governing: Limit, 
   } as const;
 }
 
-/** `depth-gauge (± 0.1 mm)`; what is said of the reading itself where repeats scatter. */
+/** `depth-gauge (± 0.1 mm)`; the reading's own uncertainty if repeats scatter. */
 function gaugeInWords({ gauge, standardUncertaintyMm: u, unit }: Observation): string {
   const reach = lengthInWords(COVERAGE_FACTOR * u, unit);
   const scatters = u > gauge.standardUncertaintyMm;
@@ -137,7 +137,7 @@ function gaugeInWords({ gauge, standardUncertaintyMm: u, unit }: Observation): s
   return `${name} (± ${reach}${scatters ? ' with the scatter of its repeats' : ''})`;
 }
 
-/** What would tell a reading from its limit. */
+/** Which measurement would show on which side of the limit the part is. */
 export function howToSettle(
   unsettled: Unsettled,
   { unit, standardUncertaintyMm: u }: Pick<Observation, 'unit' | 'standardUncertaintyMm'>,
@@ -153,7 +153,10 @@ export function howToSettle(
   return 'No gauge in calibration here can tell this reading from the limit.';
 }
 
-/** Metal shows at zero, whatever the limit. Where no limit is known, a reading that may be zero stops as well. */
+/**
+ * At zero there is metal on metal, whatever the limit. Without a known limit, a reading that may be zero also means
+ * stop.
+ */
 function metalOnMetal(position: PadPosition, latest: Observation) {
   const { mm, standardUncertaintyMm: u, unit } = latest;
   const numbers = { readingMm: mm, standardUncertaintyMm: roundMm(u) };
@@ -176,7 +179,7 @@ function metalOnMetal(position: PadPosition, latest: Observation) {
   } as const;
 }
 
-/** Whether the limit lies within the reading's 95 % interval once the gauge's placement counts as well. */
+/** Whether the limit is within the reading's 95 % interval when placement error is included. */
 const isWithinPlacement = ({ chanceWithPlacement }: Limit): boolean => (chanceWithPlacement ?? 1) < 0.975;
 
 function withinPlacement(position: PadPosition, latest: Observation, governing: Limit) {
@@ -218,7 +221,7 @@ function failedBefore(
   } as const;
 }
 
-/** New linings that are no thicker than their limit: the wrong part, or a wrong figure. */
+/** New linings no thicker than their limit: the wrong part, or a wrong figure. */
 function fittedUnderLimit(position: PadPosition) {
   const { present, governing } = position;
   const { startMm, origin } = present;
@@ -232,13 +235,13 @@ function fittedUnderLimit(position: PadPosition) {
   } as const;
 }
 
-/** Thickness above which a reading is no cause for concern by itself, mm (common practice, no source). */
+/** A reading above this thickness is no concern by itself, mm (common practice, no source). */
 const AMPLE_MM = 3;
-/** A new part may be this much thicker than its specification, mm (standard deviation, common practice, no source). */
+/** Standard deviation of a new part's thickness about its specification, mm (common practice, no source). */
 const NEW_SD_MM = 0.15;
 const THICKER_SDS = 3;
 
-/** Linings thicker than new ones: the backing plate was measured too, or the specification is of another part. */
+/** Linings thicker than new: the backing plate was measured too, or the specification is for another part. */
 export function thickerThanNew(axle: Axle, position: PadPosition): Finding[] {
   const { side, pad, latest, present } = position;
   const specified = present.spec.new;
@@ -262,7 +265,7 @@ export function thickerThanNew(axle: Axle, position: PadPosition): Finding[] {
   ];
 }
 
-/** Repeats of one place that differ by more than reading error explains. */
+/** Repeats at one place that differ by more than reading error explains. */
 export function repeatsDisagree(axle: Axle, position: PadPosition): Finding[] {
   const { side, pad, latest, standing } = position;
   if (!latest?.disagreement || standing?.isLatest) return [];
@@ -287,7 +290,7 @@ export function repeatsDisagree(axle: Axle, position: PadPosition): Finding[] {
   ];
 }
 
-/** Measured linings without any known limit: no reading of them can fail. One finding an axle. */
+/** Measured linings without a known limit: no reading of them can fail. One finding per axle. */
 export function limitUnknown(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   const unlimited = pads.filter(({ latest, governing }) => latest && !governing);
   if (unlimited.length === 0) return [];

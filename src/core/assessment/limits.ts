@@ -9,34 +9,34 @@ import { chanceAbove, conformityAbove } from './conformity.js';
 import { citationOf, type Rule, type RuleSet } from './ruleSets.js';
 import { FACTS_IN_WORDS, fittingRules, type AxleFacts, type FittingRule } from './whichRules.js';
 
-/** A least thickness that the shop sets itself. */
+/** The shop's own minimum thickness. */
 export interface ShopMinimum {
   limitMm: number;
   failsAt: FailsAt;
 }
 
-/** What beside a part's own specification sets its limits. */
+/** What sets limits in addition to a part's own specification. */
 export interface LimitContext {
   part: 'pad' | 'shoe';
   facts: AxleFacts;
-  /** The sets that the shop's owner picked. */
+  /** The rule sets that the shop's owner selected. */
   ruleSets: readonly RuleSet[];
   shopMinimum: ShopMinimum | null;
-  /** Standard deviation of where the gauge is put on the lining, mm. */
+  /** Standard deviation of the gauge's placement on the lining, mm. */
   placementSdMm: number;
 }
 
 type Bound = Omit<Limit, 'fails' | 'conformity' | 'chanceOfConformity' | 'chanceWithPlacement' | 'governs'>;
 
-/** A limit that counts, and why where that is not certain. */
+/** An applicable limit, with the reasons if it is not certain to apply. */
 interface Candidate {
   bound: Bound;
   unknown: RuleFact[];
 }
 
 /**
- * Every limit that counts for a lining, judged by its latest reading; the first governs. Of the rows of a set that could
- * fit for all that is known, the strictest counts, and `reasons` says so.
+ * Every applicable limit of a lining, judged by its latest reading; the first governs. If several rows of a rule set
+ * could apply, the strictest counts, and `reasons` says so.
  */
 export function padLimits(
   spec: PadSpec,
@@ -75,7 +75,7 @@ function judged(
   };
 }
 
-/** The limit that governs by a lining's own specification alone; null where it names none. */
+/** The governing limit by a lining's own specification alone; null if it names none. */
 export function ownLimit(spec: PadSpec): Pick<Limit, 'limitMm' | 'failsAt'> | null {
   return ownBounds(spec).sort(bySeverity)[0] ?? null;
 }
@@ -100,17 +100,17 @@ function ownBounds(spec: PadSpec): Bound[] {
   return bounds;
 }
 
-/** The greatest limit governs; at equal ones the one that fails at the figure itself. */
+/** The highest limit governs; of equal ones, the one that already fails at the figure itself. */
 function bySeverity(a: Pick<Limit, 'limitMm' | 'failsAt'>, b: Pick<Limit, 'limitMm' | 'failsAt'>): number {
   return b.limitMm - a.limitMm || Number(b.failsAt === 'at-or-below') - Number(a.failsAt === 'at-or-below');
 }
 
-/** Whether a plain thickness fails a limit. */
+/** Whether a bare thickness fails a limit. */
 export function isPast(mm: number, { limitMm, failsAt }: Pick<Bound, 'limitMm' | 'failsAt'>): boolean {
   return failsAt === 'at-or-below' ? mm <= limitMm : mm < limitMm;
 }
 
-/** The limits of one set: all whose rows certainly fit, and above them the strictest that could. */
+/** The limits of one rule set: all rows that certainly apply, plus the strictest stricter one that may apply. */
 function lawBounds(
   ruleSet: RuleSet,
   facts: AxleFacts,
@@ -149,7 +149,7 @@ function lawBounds(
 
 const toBound = ({ bound }: Candidate): Bound => bound;
 
-/** The mark that a lining may be worn to; an electric indicator lights a lamp, which is no mark on the lining. */
+/** The mark that a lining may be worn to. An electric indicator lights a lamp and is no mark on the lining. */
 function markOf({ wearIndicator }: PadSpec): PadSpec['wearIndicator'] {
   return wearIndicator?.type === 'electric' ? null : wearIndicator;
 }

@@ -6,7 +6,7 @@ import { PADS, SHOES, type Axle, type LiningPosition } from '../vocabulary/terms
 export const liningsOf = (history: History, axle: Axle): readonly LiningPosition[] =>
   isDrumBrake(history, axle) ? shoesOf(history, axle) : PADS;
 
-/** The shoes of a drum brake that were ever measured on an axle; the two there are where none was. */
+/** The shoes that were ever measured on an axle; both if none was. */
 function shoesOf({ visits }: History, axle: Axle): readonly LiningPosition[] {
   const measured = new Set<string>(
     visits.flatMap(({ readings }) =>

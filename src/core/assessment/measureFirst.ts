@@ -7,17 +7,16 @@ import { dateInterval, expectedVisit } from './forecastDates.js';
 import type { Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 
-/**
- * Axles that are better measured than planned for: their dates are no help to whoever plans, and one reading would
- * make them so.
- */
+/** Axles to measure before planning: their dates are too vague to plan by, and one reading would fix that. */
 
-/** The least chance of reaching the limit that is worth a look; any part may begin to drag, which alone comes to some 2 %. */
+/**
+ * Minimum chance of reaching the limit that is worth a look; a part that starts to drag alone accounts for some 2 %.
+ */
 const WORTH_A_LOOK = 0.05;
 
 /**
- * From when on an axle is worth a look because its dates lie too far apart to plan by: farther than its vehicle's
- * visits, so that no visit is the right one for the work. Null where they do not, or nobody can tell.
+ * Date from which an axle should be measured because its dates are farther apart than the vehicle's visits, so that no
+ * single visit is right for the work. Null if they are not, or if unknown.
  */
 export function measureDateOf(
   crossing: Crossing,
@@ -31,7 +30,10 @@ export function measureDateOf(
   return toFullDate(toDay(asAtDate) + days);
 }
 
-/** Whether dates too far apart make an axle worth measuring by a horizon; a vehicle that comes as expected is measured then. */
+/**
+ * Whether dates too far apart make an axle worth measuring by a horizon; a vehicle whose expected visit is ahead is
+ * measured at that visit.
+ */
 export function isToBeMeasured(
   measureDate: string | null,
   expectedDate: string,
@@ -41,19 +43,19 @@ export function isToBeMeasured(
   return expectedDate < today || expectedDate > measureDate;
 }
 
-/** What is known of an axle that may want measuring. */
+/** What is known of an axle that may need measuring. */
 export interface Unmeasured {
   measureDate: string | null;
-  /** When its vehicle is next here by its visits. */
+  /** Expected date of the vehicle's next visit. */
   expectedDate: string | null;
   earlyDate: string | null;
   lateDate: string | null;
   lastReadingDate: string | null;
-  /** That its limit has been reached by the horizon. */
+  /** Chance that the limit has been reached by the horizon. */
   chance: number;
 }
 
-/** Why an axle is better measured than planned for, in words; empty where it is not. */
+/** Why to measure an axle before planning, in words; empty if there is no need. */
 export function measureReasons(
   { measureDate, expectedDate, earlyDate, lateDate, lastReadingDate, chance }: Unmeasured,
   { today, horizon }: { today: string; horizon: string },

@@ -10,7 +10,7 @@ import type { AxleOutlook } from './outlookShape.js';
 import { saysAnything } from './roadTestFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 
-/** Work for which a wheel comes off and fasteners are opened. */
+/** Work that takes a wheel off and opens fasteners. */
 const OPENS_FASTENERS: ReadonlySet<WorkKind> = new Set([
   'pads-replaced',
   'rotor-replaced',
@@ -22,7 +22,7 @@ const OPENS_FASTENERS: ReadonlySet<WorkKind> = new Set([
   'drum-replaced',
   'drum-machined',
 ]);
-/** Work that an axle is given on both sides. */
+/** Work done on both sides of an axle. */
 const IN_PAIRS: readonly WorkKind[] = [
   'pads-replaced',
   'rotor-replaced',
@@ -33,8 +33,8 @@ const IN_PAIRS: readonly WorkKind[] = [
 ];
 
 /**
- * What answers a finding beside the replacement that makes it go away: work on that axle, or the state recorded of a
- * part that the finding asks to look at (`ok` among them), or the place measured once more.
+ * What resolves a finding other than a replacement that makes it go away: work on that axle, a recorded state
+ * (including `ok`) of the part in question, or a repeated measurement.
  */
 const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: true }> = {
   'uneven-inner-outer': {
@@ -54,32 +54,32 @@ const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: 
   'rotor-replaced-one-side': { parts: ['rotor'] },
 };
 
-/** Findings that say something of the gauge or the records and wait for nobody at this visit. */
+/** Findings about the gauge or the records, with nothing to do at this visit. */
 const NOT_OF_THE_JOB = new Set(['torque-outside-specification', 'gauge-out-of-calibration']);
 
-/** What of an axle's outlook leaves something open. */
+/** The part of an axle's outlook that can leave points open. */
 export type JudgedAxle = Pick<AxleOutlook, 'axle' | 'findings' | 'rotors' | 'drums' | 'pads'>;
 
 /** A visit's job: the visit, and those within a week of it. */
 interface Job {
   visit: HistoryVisit;
-  /** The visit and those after it. */
+  /** The visit and all later ones. */
   since: readonly HistoryVisit[];
   whole: readonly HistoryVisit[];
 }
 
-/** What came after a visit and belongs to its job, and what the outlook said of each axle at the end of it. */
+/** Later visits of the same job, and each axle's outlook at the end of it. */
 export interface LaterInJob {
   visits: readonly HistoryVisit[];
   axles: readonly JudgedAxle[];
 }
 
 /**
- * What a visit still lacks before the job can be called complete. It never blocks the record. What a later visit of the
- * same job put right is no longer open.
+ * What a visit still lacks before the job can be called complete; it never blocks the record. A point that a later
+ * visit of the same job resolved is no longer open.
  *
- * @param history up to and with the visit, which is its last
- * @param axles what the outlook of that history says of each axle
+ * @param history up to and including the visit, which is its last
+ * @param axles each axle's outlook for that history
  */
 export function openPointsOf(
   history: History,
@@ -104,7 +104,7 @@ export function openPointsOf(
   ];
 }
 
-/** An axle's findings and decisions without those that the end of the job does not have any more. */
+/** An axle's findings and decisions that still apply at the end of the job. */
 function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAxle {
   const end = atEnd.find((other) => other.axle === axle.axle) ?? axle;
   const stands = (finding: Finding): boolean =>
@@ -126,7 +126,7 @@ function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAx
   };
 }
 
-/** Whether two visits are so close together that what one lacks the other may bring. */
+/** Whether two visits are close enough together to belong to one job. */
 export const isOneJob = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
   Math.abs(toDay(a.date) - toDay(b.date)) < ONE_JOB_DAYS;
 
@@ -141,7 +141,7 @@ const TO_DO: Record<Exclude<RotorWear['decision'], 'keep'>, string> = {
   measure: 'Measure and record the reading.',
 };
 
-/** A rotor or drum that is to be replaced, machined or measured, where no open finding says so already. */
+/** A rotor or drum to replace, machine or measure, unless an open finding already says so. */
 function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): OpenPoint[] {
   const part = drums.length > 0 ? 'drum' : 'rotor';
   const parts = [...rotors, ...drums];
@@ -163,14 +163,14 @@ function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): Ope
   });
 }
 
-/** Whether an open finding says already what a decision asks for. */
+/** Whether an open finding already asks for what a decision asks for. */
 function saysDecision({ code, severity }: Finding, part: 'rotor' | 'drum', reason: string): boolean {
   if (severity === 'stop' && code.startsWith(part)) return true;
   if (reason === 'variation') return code.startsWith('thickness-variation');
   return code === `${part}-${reason}` || (reason.startsWith('runout') && code.startsWith('runout'));
 }
 
-/** Linings of an axle that was worked on and of which the visit has no reading, where it does not say why. */
+/** Linings of an axle worked on that the visit neither measured nor explained. */
 function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[]): OpenPoint[] {
   const worked = new Set(workedOn(visit, OPENS_FASTENERS).map(({ axle }) => axle));
   return axles
@@ -255,7 +255,7 @@ function isAnswered(visit: HistoryVisit, { code, axle, side, pad }: Finding): bo
 const sidesOf = (items: readonly { side?: Side | null }[]): Side[] =>
   SIDES.filter((side) => items.some((item) => item.side == null || item.side === side));
 
-/** The axles on which something was done at the visit, with the sides it was done on. */
+/** The axles that were worked on at the visit, with their sides. */
 function workedOn({ work }: HistoryVisit, kinds: ReadonlySet<WorkKind>): { axle: Axle; sides: Side[] }[] {
   const done = work.filter(({ kind, axle }) => kinds.has(kind) && axle != null);
   return [...new Set(done.map(({ axle }) => axle!))].map((axle) => ({

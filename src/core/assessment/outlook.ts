@@ -1,7 +1,9 @@
+import { median, pairs } from 'd3-array';
 import { toDay } from '../calendar.js';
 import { chanceWithin } from '../forecast/crossing.js';
 import { usageOn } from '../forecast/days.js';
-import { paceQuantile, type UsagePosterior } from '../forecast/usage.js';
+import { paceQuantile } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
 import { layRoad, type Road } from '../odometer.js';
 import { round } from '../rounding.js';
@@ -18,14 +20,14 @@ import { roadTestFindings } from './roadTestFindings.js';
 import { ruleSetsNamed } from './ruleSets.js';
 import { usageFindings } from './usageFindings.js';
 
-/** An outlook to be worked out axle by axle, each apart from the others. */
+/** An outlook that can be computed axle by axle, independently. */
 export interface OutlookInParts {
   axle: (axle: Axle) => AxleOutlook;
-  /** The outlook, of those of all its axles in their order. */
+  /** Assembles the outlook from those of all axles, in their order. */
   whole: (outlooks: readonly AxleOutlook[]) => Outlook;
 }
 
-/** Works out a vehicle's outlook from everything known of it. Needs no clock: it holds until the history changes. */
+/** Computes a vehicle's outlook from its whole history. Needs no clock: it is valid until the history changes. */
 export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {
   const { axle, whole } = outlookInParts(history, experienceFor, policy);
   return whole(axlesOf(history).map(axle));
@@ -68,7 +70,7 @@ export function outlookInParts(
 
 export const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
 
-/** What the linings of each axle of a vehicle are forecast from. */
+/** The inputs of each axle's lining forecast. */
 export function liningContext(history: History, experienceFor: ExperienceFor, policy: Policy): LiningContext {
   const road = layRoad(history);
   return {
@@ -80,7 +82,7 @@ export function liningContext(history: History, experienceFor: ExperienceFor, po
   };
 }
 
-/** Whether linings or rotors want renewing by the next visit, more likely than not. */
+/** Whether linings or rotors more likely than not need replacing by the next visit. */
 function isRenewalAtHand(
   { failing, crossing, rotors, drums }: AxleOutlook,
   daysToNextVisit: number,
@@ -92,13 +94,13 @@ function isRenewalAtHand(
   );
 }
 
-/** The latest visit; its odometer where it was read and is believed. */
+/** The latest visit, with its odometer if it was read and is not doubted. */
 function asAtOf({ id, date, odometer }: HistoryVisit, { doubted }: Road): AsAt {
   const isDoubted = doubted.some(({ visitId, field }) => visitId === id && field === 'odometer');
   return { date, odometerKm: odometer && !isDoubted ? odometer.km : null };
 }
 
-/** The axles, with findings on the whole vehicle said on the first. */
+/** Adds findings on the whole vehicle to the first axle. */
 function withFindings(axles: readonly AxleOutlook[], findings: readonly Finding[]): AxleOutlook[] {
   if (findings.length === 0) return [...axles];
   return axles.map((axle, index) =>
@@ -106,7 +108,7 @@ function withFindings(axles: readonly AxleOutlook[], findings: readonly Finding[
   );
 }
 
-/** The axles, with a finding on the rear one where its pads wear faster than the front's. */
+/** Adds a finding to the rear axle if its pads wear faster than the front ones. */
 function withFasterRear(axles: readonly AxleOutlook[]): AxleOutlook[] {
   const front = axles.find(({ axle }) => axle === 'front');
   return axles.map((axle) =>
@@ -124,7 +126,7 @@ const kmPerDay = (usage: UsagePosterior) => ({
 
 const VISITS_IN_RHYTHM = 6;
 
-/** The median number of days between the latest visits, from three visits on. */
+/** Median days between the latest visits; needs at least three visits. */
 function rhythmOf({ visits }: History): number | null {
   const days: number[] = [];
   for (const visit of visits) {
@@ -132,8 +134,6 @@ function rhythmOf({ visits }: History): number | null {
     if (days.length === 0 || day - days.at(-1)! >= ONE_JOB_DAYS) days.push(day);
   }
   if (days.length < 3) return null;
-  const gaps = days.slice(1).map((day, index) => day - days[index]!);
-  const recent = gaps.slice(-VISITS_IN_RHYTHM).sort((a, b) => a - b);
-  const middle = Math.floor(recent.length / 2);
-  return recent.length % 2 === 1 ? recent[middle]! : Math.round((recent[middle - 1]! + recent[middle]!) / 2);
+  const gaps = pairs(days, (before, after) => after - before);
+  return Math.round(median(gaps.slice(-VISITS_IN_RHYTHM)) ?? 0);
 }

@@ -13,29 +13,29 @@ import type {
 } from '../vocabulary/wear.js';
 import type { Policy } from './policy.js';
 
-/** The shapes of what is computed when a vehicle's history changes; what builds and reads them imports them from here. */
+/** Types of what is computed when a vehicle's history changes. */
 
-/** When both rotors of an axle, or both drums, are renewed. */
+/** When both rotors or drums of an axle are replaced. */
 export interface RotorRenewal {
-  /** Whether they are to go now, whatever the linings. */
+  /** Whether they must go now, whatever the state of the linings. */
   now: boolean;
-  /** Chance that they go with the next set of linings; null where nobody can tell. */
+  /** Chance that they go with the next set of linings; null if unknown. */
   withLinings: number | null;
 }
 
-/** What of a rotor’s answer today’s date leaves as it is. */
+/** The part of a rotor's answer that does not depend on the date. */
 export type RotorOutlook = Omit<RotorWear, 'untilNextVisit'>;
 
 export type DrumOutlook = Omit<DrumWear, 'untilNextVisit'>;
 
-/** When the rotors or drums of an axle reach their limit: each by itself, and the first of them. */
+/** When the rotors or drums of an axle reach their limit: each one, and the first of them. */
 export interface CounterpartDates {
-  /** In the order of the positions; null where there is no forecast. */
+  /** In the order of the positions; null without a forecast. */
   crossings: (Crossing | null)[];
   first: Crossing | null;
 }
 
-/** What was worked out of one axle when its history last changed; what depends on today's date is left open. */
+/** An axle's outlook, computed when its history changes; leaves out what depends on today's date. */
 export interface AxleOutlook {
   axle: Axle;
   pads: PadWear[];
@@ -50,19 +50,19 @@ export interface AxleOutlook {
   counterparts: CounterpartDates;
   rotorRenewal: RotorRenewal;
   findings: Finding[];
-  /** Since when its slides have gone without service, and how long they may; null where nothing tells. */
+  /** Date since which the slides had no service, and the days allowed; null if unknown. */
   slides: { since: string; allowedDays: number } | null;
 }
 
-/** What was worked out of one vehicle when its history last changed. */
+/** A vehicle's outlook, computed when its history changes. */
 export interface Outlook {
   usage: Usage;
   asAt: AsAt | null;
-  /** Days between its visits; null where it has no rhythm. */
+  /** Days between its visits; null if it has no rhythm. */
   rhythmDays: number | null;
   axles: AxleOutlook[];
   cautions: Caution[];
-  /** What of the policy it was worked out under answers need. */
+  /** The settings behind the outlook that answers need. */
   policy: Pick<Policy, 'visitIntervalDays' | 'longestDaysWithoutReading' | 'dueSoonDays'>;
 }
 

@@ -11,7 +11,7 @@ import { experienceOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
 import type { AskableForecast } from '../forecast/leftover.js';
 import { link } from '../forecast/link.js';
-import type { UsagePosterior } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import { chanceUnder, posteriorOf } from '../forecast/wear.js';
 import type { Life } from '../lives.js';
 import type { Axle } from '../vocabulary/terms.js';
@@ -21,19 +21,19 @@ import { liningsOf } from './linings.js';
 import { sidesOf, padPosition, type PadPosition, type LiningContext } from './padPosition.js';
 import { withChanged } from './tracks.js';
 
-/** The points of a forecast's interval. */
+/** Quantiles of a forecast. */
 export const POINTS: readonly number[] = [0.1, 0.25, 0.5, 0.75, 0.9];
 
-/** The forecast of an axle's pads; `known` are the positions whose thickness is known at all, as indexes of `pads`. */
+/** The forecast of an axle's pads; `known` holds the indexes in `pads` of the positions whose thickness is known. */
 export interface PadForecast extends AskableForecast {
   known: number[];
   table: Survival | null;
   crossing: Crossing | null;
-  /** Distances at {@link POINTS}, 1000 km; 0 where the limit has been reached already, null beyond the table. */
+  /** Distances at {@link POINTS}, 1000 km; 0 if the limit has been reached already, null beyond the table. */
   distances: (number | null)[];
 }
 
-/** The linings of an axle, and what is forecast of them at the latest visit. */
+/** The linings of an axle, and their forecast at the latest visit. */
 export function forecastOfPads(
   context: LiningContext,
   axle: Axle,
@@ -50,23 +50,26 @@ export function forecastOfPads(
   return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
 }
 
-/** What the experience has learned of where the gauge is put on a lining, mm. */
+/** The learned standard deviation of the gauge's placement on a lining, mm. */
 const placementOf = ({ pads }: Experience): number =>
   pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
 
-/** Whether a part's thickness is known at all: it was measured, or fitted new in the workshop at a known thickness. */
+/** Whether a part's thickness is known: it was measured, or fitted new in the workshop at a known thickness. */
 function isKnown({ present }: { present: Life<object> }, axleSeen: boolean): boolean {
   if (present.observations.length > 0) return true;
   if (present.startMm === null) return false;
   return present.origin === 'replaced' || (axleSeen && present.start?.place != null);
 }
 
-/** Where a thin reading pulls the dates most before it is doubted, in standard deviations below what was foretold. */
+/**
+ * Standard deviations below its prediction at which a thin reading shortens the forecast most; thinner ones are
+ * increasingly doubted.
+ */
 const DOUBTED_SDS = [1, 1.6, 2.2];
 
 /**
- * The forecast, never later than with less doubt: a reading far too thin may be a mistake, and weighs less for it,
- * but its doubt must not bring a later date than a reading only just worth believing would have.
+ * A forecast no later than a less thin reading would give. A reading far too thin may be a mistake and gets less
+ * weight, but that must not give a later date than a reading just credible enough to count.
  */
 function cautiousForecast(
   followed: FollowedPads,
@@ -93,7 +96,7 @@ function cautiousForecast(
   return forecast;
 }
 
-/** The position with its latest reading read as another thickness. */
+/** The position with another thickness in place of its latest reading. */
 function withLatest(position: PadPosition, mm: number): PadPosition {
   const { lives, present, latest } = position;
   const observations = present.observations.map((observation) =>
@@ -116,8 +119,8 @@ function earlierOf(a: Crossing, b: Crossing): Crossing {
 }
 
 /**
- * @param pads as they were followed, save for what their latest readings are taken for
- * @param doubted where given, null is returned unless some date is sooner than there
+ * @param pads the filtered pads, with the latest thicknesses to assume
+ * @param doubted if given, returns null unless some date is sooner than its dates
  */
 function forecastPads(
   { followed, now }: FollowedPads,
@@ -151,15 +154,15 @@ function forecastPads(
 }
 
 /**
- * A latest reading that fails its limit counts as it stands until another says otherwise, however little the
- * history supports it: a wrong alarm costs another look, a missed one may hurt.
+ * A failing latest reading counts until a later one overrules it, however unlikely the history makes it: a false alarm
+ * costs another look, a missed one may hurt someone.
  */
 function chanceFailed({ latest, governing, standing }: PadPosition): number {
   if (!latest || !governing || (governing.fails !== true && !standing)) return 0;
   return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.standardUncertaintyMm));
 }
 
-/** The pad most likely to be the first: the one with the greatest chance of being through by the median distance. */
+/** The pad most likely to reach its limit first: the one with the highest chance at the median distance. */
 export function governingPad(
   pads: readonly PadPosition[],
   { posterior, known, table }: PadForecast,

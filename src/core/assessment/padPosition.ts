@@ -1,4 +1,4 @@
-import type { UsagePosterior } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { PartTracks } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
@@ -19,35 +19,35 @@ export interface AxleContext {
   road: Road;
   usage: UsagePosterior;
   daysToNextVisit: number;
-  /** The rule sets and the least thickness of pads that the shop's owner picked. */
+  /** The rule sets and the minimum pad thickness that the shop's owner selected. */
   ruleSets: readonly RuleSet[];
   padMinimum: ShopMinimum | null;
 }
 
-/** One pad position with all that the assessment needs of it. */
+/** One pad position with everything the assessment needs. */
 export interface PadPosition {
   side: Side;
   pad: LiningPosition;
   lives: Life<PadSpec>[];
-  /** The lives as the filter takes them. */
+  /** The lives in the form the filter takes. */
   tracks: PartTracks;
   present: Life<PadSpec>;
   latest: Observation | null;
   limits: Limit[];
-  /** What was not known when the limits were found. */
+  /** What was unknown when the limits were determined. */
   limitReasons: Reason[];
   governing: Limit | null;
-  /** A failing reading that no later one has overruled, where the latest does not fail itself. */
+  /** A failing reading that no later one has overruled, if the latest reading itself passes. */
   standing: StandingFailure | null;
 }
 
-/** What the linings of an axle are forecast from. */
+/** The inputs of an axle's lining forecast. */
 export type LiningContext = Pick<AxleContext, 'history' | 'road' | 'usage' | 'ruleSets' | 'padMinimum'>;
 
-/** Visits at which one side alone was measured from which on the axle is taken to have a brake on that side alone. */
+/** After this many visits that measured only one side, the axle is assumed to have a brake on that side only. */
 const VISITS_OF_ONE_SIDE = 2;
 
-/** The sides of an axle that have a brake: one alone where nobody ever measured, or worked on, the other. */
+/** The sides of an axle that have a brake: only one if the other was never measured or worked on. */
 export function sidesOf({ visits }: History, axle: Axle): readonly Side[] {
   const measured = visits.map(({ readings, conditions, work }) =>
     SIDES.filter((side) =>
@@ -79,7 +79,7 @@ export function padPosition(
     facts,
     ruleSets,
     placementSdMm,
-    // The shop's own figure is for pads; shoes are thinner from new.
+    // The shop's own minimum is for pads; shoes are thinner even when new.
     shopMinimum: drum ? null : padMinimum,
   });
   return {

@@ -6,7 +6,7 @@ import type { PadForecast } from './padForecast.js';
 import type { PadPosition } from './padPosition.js';
 import { ratioShareOf } from './tracks.js';
 
-/** Distances, in 1000 km, at which the pads now fitted and the set after them are used up: equally likely points. */
+/** Distances, in 1000 km, at which the present pads and the next set are used up: equally likely points. */
 interface PadSetEnds {
   first: number[] | null;
   second: number[] | null;
@@ -14,7 +14,7 @@ interface PadSetEnds {
 
 export const NO_ENDS: PadSetEnds = { first: null, second: null };
 
-/** Ends of the pad sets at five equally likely points; both sets share the axle's rate, so their points go together. */
+/** Ends of the pad sets at five equally likely points; both sets share the axle's rate, so the points are paired. */
 export function padSetEnds(
   pads: readonly PadPosition[],
   { table, posterior }: PadForecast,
@@ -39,7 +39,7 @@ export function padSetEnds(
   return { first, second: first.map((distance, index) => distance + next[index]!) };
 }
 
-/** The end of the set after next needs no fine table. */
+/** The end of the set after next does not need a fine table. */
 const ROUGH_STEPS = 16;
 
 const POINTS = [0.1, 0.3, 0.5, 0.7, 0.9];

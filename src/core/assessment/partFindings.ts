@@ -24,7 +24,7 @@ import { axleFacts, defectsOf, type AxleFacts } from './whichRules.js';
 type Condition = HistoryVisit['conditions'][number];
 type State = Exclude<Condition['state'], 'ok'>;
 
-/** How much each state matters, and what to look at. */
+/** Severity of each state, and what to check. */
 const STATES: Readonly<Record<State, { severity: Finding['severity']; check: string }>> = {
   cracked: { severity: 'stop', check: 'Replace it, and what the maker has replaced with it.' },
   leaking: {
@@ -59,7 +59,7 @@ const STATES: Readonly<Record<State, { severity: Finding['severity']; check: str
   glazed: { severity: 'check', check: 'Look for overheating or light use; were the pads bedded in?' },
 };
 
-/** The work after which nothing found on a part before it stands any more. */
+/** The work that clears earlier findings on a part. */
 const RENEWED_BY: Record<Condition['part'], readonly WorkKind[]> = {
   pad: ['pads-replaced', 'shoes-replaced'],
   shoe: ['shoes-replaced', 'pads-replaced'],
@@ -78,7 +78,7 @@ interface Standing {
 
 const isOn = (item: { side?: Side | null }, side: Side): boolean => item.side == null || item.side === side;
 
-/** What was found on an axle's parts and neither taken back by `ok` nor ended by work since, oldest first. */
+/** Conditions of an axle's parts that neither `ok` nor later work has cleared, oldest first. */
 function standingConditions({ visits }: History, axle: Axle): Standing[] {
   let standing: Standing[] = [];
   for (const visit of visits) {
@@ -97,7 +97,7 @@ function standingConditions({ visits }: History, axle: Axle): Standing[] {
   return standing;
 }
 
-/** Whether a later entry speaks of the same: `ok` of everything said of the part, another state of itself alone. */
+/** Whether a later entry supersedes this one: `ok` covers the whole part, any other state only itself. */
 function isSame({ condition, side }: Standing, later: Condition, laterSide: Side): boolean {
   const samePart =
     condition.part === later.part &&
@@ -130,7 +130,7 @@ function conditionFindings(history: History, axle: Axle, ruleSets: readonly Rule
     });
 }
 
-/** The rules by which what was found is a defect, in a sentence; empty where none. */
+/** One sentence for the rules that make the condition a defect; empty if none. */
 function legally(ruleSets: readonly RuleSet[], facts: AxleFacts, { part, state }: Condition): string {
   const isRulePart = (name: string): name is RulePart => RULE_PARTS.some((each) => each === name);
   if (!isRulePart(part) || (state !== 'cracked' && state !== 'loose' && state !== 'contaminated')) return '';
@@ -138,7 +138,7 @@ function legally(ruleSets: readonly RuleSet[], facts: AxleFacts, { part, state }
   return defects.length > 0 ? ` This is ${defects.join('; ')}.` : '';
 }
 
-/** What the latest visit left unmeasured on purpose. */
+/** What the latest visit deliberately left unmeasured. */
 function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly PadPosition[]): Finding[] {
   return (visits.at(-1)?.notMeasured ?? [])
     .filter((entry) => entry.axle === axle)
@@ -158,7 +158,7 @@ function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly Pad
 const isLining = (part: string | null | undefined): boolean =>
   part == null || part === 'pad' || part === 'shoe';
 
-/** What the figures of linings that were left unmeasured rest on. */
+/** The basis of the figures for linings that were left unmeasured. */
 function restingOn(
   pads: readonly PadPosition[],
   side: Side | null | undefined,
@@ -172,7 +172,7 @@ function restingOn(
     : ' Its figures rest on earlier readings and on the other linings of the axle.';
 }
 
-/** Linings or rotors of one axle that were replaced on one side only. */
+/** Linings or rotors of one axle replaced on one side only. */
 export function oneSidedFinding(
   axle: Axle,
   part: 'pads' | 'shoes' | 'rotor' | 'drum',
@@ -201,7 +201,7 @@ export function oneSidedFinding(
   ];
 }
 
-/** A lining at the height of an indicator that nobody heard, or that makes no noise. */
+/** A lining at the height of its indicator although nobody heard it, or it makes no noise. */
 function silenceFindings(axle: Axle, { side, pad, latest, present }: PadPosition): Finding[] {
   const indicator = present.spec.wearIndicator;
   if (!latest || !indicator || latest.visit.roadTest?.noise === true) return [];
@@ -233,7 +233,7 @@ function silenceFindings(axle: Axle, { side, pad, latest, present }: PadPosition
   ];
 }
 
-/** Readings of the latest visit that were taken with a gauge out of calibration, a finding for each gauge. */
+/** Readings of the latest visit taken with a gauge out of calibration, one finding per gauge. */
 function calibrationFindings({ visits, gauges }: History, axle: Axle): Finding[] {
   const visit = visits.at(-1);
   const lapsed = (visit?.readings ?? [])
@@ -256,7 +256,7 @@ function calibrationFindings({ visits, gauges }: History, axle: Axle): Finding[]
   }));
 }
 
-/** An axle whose linings have never been measured and were not fitted here at a known thickness either. */
+/** An axle whose linings were never measured and not fitted here at a known thickness. */
 function neverMeasuredFinding(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   const unknown = pads.filter(
     ({ lives, present }) =>
@@ -282,7 +282,7 @@ function neverMeasuredFinding(axle: Axle, pads: readonly PadPosition[]): Finding
   ];
 }
 
-/** What was seen, left out or done on an axle's parts, beside what the thicknesses say. */
+/** Findings from what was seen, left out or done on an axle's parts, apart from thicknesses. */
 export function partFindings(
   history: History,
   axle: Axle,

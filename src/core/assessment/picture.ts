@@ -18,24 +18,24 @@ import type {
 } from '../vocabulary/wear.js';
 
 /**
- * What the charts of one axle show, in days, mm and km; where it goes on the page is the renderer's business. Everything
- * after the latest visit comes from the wear answer, so that charts and numbers cannot differ.
+ * The data of one axle's charts, in days, mm and km; layout is up to the renderer. Everything after the latest visit
+ * comes from the wear answer, so that charts and numbers agree.
  */
 export interface AxlePicture {
   axle: Axle;
   wear: AxleWear;
   /** Days since 1970-01-01. */
   today: number;
-  /** The latest visit; null where there is none. */
+  /** The latest visit; null if none. */
   asAt: number | null;
   nextVisit: { day: number; source: UntilNextVisit['dateSource'] };
   road: PicturedRoad;
   panels: Panel[];
 }
 
-/** Distance by the calendar: as driven, and ahead at the median of the vehicle's use. */
+/** Distance over time: as driven, and ahead at the median of the vehicle's use. */
 export interface PicturedRoad {
-  /** By the odometer; since its first reading where it was replaced; empty where it was never read. */
+  /** By the odometer; if it was replaced, since its first reading; empty if it was never read. */
   marks: { day: number; km: number }[];
   /** Days on which the odometer was replaced. */
   replacedOn: number[];
@@ -44,20 +44,20 @@ export interface PicturedRoad {
 
 export type PicturedPart = 'pads' | 'shoes' | 'rotors' | 'drums';
 
-/** One kind of part of the axle: its linings, or what they run on. */
+/** One kind of part of the axle: its linings, or its rotors or drums. */
 export interface Panel {
   part: PicturedPart;
-  /** In the order in which they are measured: left before right, inner before outer. */
+  /** In measuring order: left before right, inner before outer. */
   positions: Position[];
   limits: LimitLine[];
   /** Replacements and machining since the earliest life shown. */
   events: PartEvent[];
   fan: Fan | null;
-  /** Of a rotor or drum: what will be left of it on the day the linings reach their limit. */
+  /** Of a rotor or drum: its expected margin on the day the linings reach their limit. */
   whenLiningsAreDue: (Point & { marginMm: number }) | null;
-  /** Sets before the previous one, which are not shown. */
+  /** Number of earlier sets that are not shown. */
   earlierSets: number;
-  /** Why something of the forecast cannot be shown, in words. */
+  /** Why part of the forecast is missing, in words. */
   missing: string[];
 }
 
@@ -67,18 +67,18 @@ export interface Position {
   pad: PadWear['pad'] | null;
   /** The previous life, if any, and the present one. */
   lives: PicturedLife[];
-  /** The latest reading of the part now fitted; null where it has none. */
+  /** The latest reading of the fitted part; null if none. */
   latest: PicturedReading | null;
-  /** Its median forecast where another position's fan is shown; null where there is none. */
+  /** Its median forecast if the fan shown is another position's; null if none. */
   ahead: { from: Point; mmPerDay: number } | null;
 }
 
 /** One part from its fitting to its replacement. */
 export interface PicturedLife {
-  /** Its thickness when it was fitted; null where that is not known. */
+  /** Thickness when fitted; null if unknown. */
   fitted: Point | null;
   readings: PicturedReading[];
-  /** The day on which work began it or ended it; null where none did. */
+  /** The day of the work that began or ended it; null if none. */
   begunBy: number | null;
   endedBy: number | null;
 }
@@ -89,44 +89,44 @@ export interface Point {
 }
 
 export interface PicturedReading extends Point {
-  /** Half the 95 % coverage interval of the gauge, mm. */
+  /** Half the gauge's 95 % coverage interval, mm. */
   reachMm: number;
-  /** The unit in which it was read. */
+  /** The unit of the reading. */
   unit: LengthUnit;
 }
 
 export interface LimitLine {
   mm: number;
   kind: 'limit' | 'discard' | 'maximum' | 'machine-to';
-  /** Of a lining's limit: where it comes from. */
+  /** Source of a lining's limit. */
   source: Limit['source'] | null;
-  /** Whether this is the limit that the forecast counts to. */
+  /** Whether the forecast counts to this limit. */
   governs: boolean;
-  /** The positions it is for where not for all of them. */
+  /** The positions it applies to, if not all. */
   positions: string[];
 }
 
 export interface PartEvent {
   day: number;
   kind: WorkKind;
-  /** Null where both sides were worked on. */
+  /** Null if both sides were worked on. */
   side: Side | null;
 }
 
-/** The points of a forecast, from the earliest date: 10, 25, 50, 75 and 90 %. */
+/** Quantiles of a forecast, earliest first: 10, 25, 50, 75 and 90 %. */
 export const QUANTILES = ['early', 'lowerQuartile', 'median', 'upperQuartile', 'late'] as const;
 export type Quantile = (typeof QUANTILES)[number];
 
-/** A quantile of a forecast: from its thickness at the start straight to the limit. */
+/** A quantile of a forecast: a straight line from the present thickness to the limit. */
 export interface Ray {
   mm: number;
   /** The day it reaches the limit; null beyond 30 years. */
   day: number | null;
-  /** Change of thickness, which says where it goes where it does not reach the limit. */
+  /** Change of thickness; gives the direction if it does not reach the limit. */
   mmPerDay: number;
 }
 
-/** The forecast of the position that governs. */
+/** The forecast of the governing position. */
 export interface Fan {
   position: number;
   limitMm: number;
@@ -137,8 +137,8 @@ export interface Fan {
 type Lived = Life<object>;
 
 /**
- * @param wear the answer of the same history
- * @returns null where the vehicle has no such axle
+ * @param wear the answer for the same history
+ * @returns null if the vehicle has no such axle
  */
 export function axlePicture(history: History, wear: Wear, axle: Axle, today: string): AxlePicture | null {
   const answer = wear.axles.find((each) => each.axle === axle);
@@ -174,13 +174,13 @@ interface Context {
   kmPerDay: number | null;
 }
 
-/** A position's name as it is said. */
+/** A position's name in words. */
 export const positionName = ({ side, pad }: Pick<Position, 'side' | 'pad'>): string =>
   pad === null ? side : `${side} ${pad}`;
 
 function picturedRoad({ history: { vehicle, visits }, road, kmPerDay }: Context): PicturedRoad {
   const replacedOn = visits.filter((visit) => visit.odometerReplaced).map(({ date }) => toDay(date));
-  // The road counts from its first reading; with one odometer, show what it shows.
+  // The road counts from its first reading; if the odometer was never replaced, use the odometer's own figures.
   const shown = replacedOn.length === 0 ? odometerAtStart({ vehicle, visits }, road) : 0;
   const placed = [
     ...(vehicle.inService ? [{ date: vehicle.inService.date, place: road.inService }] : []),
@@ -193,7 +193,7 @@ function picturedRoad({ history: { vehicle, visits }, road, kmPerDay }: Context)
   return { marks, replacedOn, kmPerDay };
 }
 
-/** What the odometer showed where the road begins, km. */
+/** The odometer reading at the start of the road, km. */
 function odometerAtStart({ vehicle: { inService }, visits }: History, road: Road): number {
   if (inService?.odometer && road.inService) return toKm(inService.odometer) - road.inService.km;
   const isDoubted = (id: string): boolean => road.doubted.some(({ visitId }) => visitId === id);
@@ -236,7 +236,7 @@ interface Ahead {
   mmPerDay: Range;
 }
 
-/** Where a lining stands at the latest visit and how fast it wears; null where either is not known. */
+/** A lining's thickness at the latest visit and its rate of wear; null if either is unknown. */
 function liningAhead(pad: PadWear, { asAt, kmPerDay, wear }: Context): Ahead | null {
   const limit = governingLimit(pad);
   const { remainingMm, ratePer1000KmMm: rate } = pad;
@@ -247,7 +247,7 @@ function liningAhead(pad: PadWear, { asAt, kmPerDay, wear }: Context): Ahead | n
   return { from: { day: asAt, mm: limit.limitMm + remainingMm.median }, remainingMm, mmPerDay };
 }
 
-/** Without an odometer there is no rate by distance; the dates of the governing pad tell how fast it wears. */
+/** Without an odometer there is no rate by distance; derive the slope from the governing pad's dates. */
 function slopesByDate(
   { side, pad }: PadWear,
   { replacement: { date, governingPad } }: AxleWear,
@@ -275,7 +275,7 @@ function liningLimits(pads: readonly PadWear[]): LimitLine[] {
   return joined(lines, pads.length);
 }
 
-/** Lines of one figure and meaning as one; those that are for every position name none. */
+/** Merges lines with the same figure and meaning; lines for every position name none. */
 function joined(lines: readonly LimitLine[], positions: number): LimitLine[] {
   const byMeaning = new Map<string, LimitLine>();
   for (const line of lines) {
@@ -292,7 +292,7 @@ function joined(lines: readonly LimitLine[], positions: number): LimitLine[] {
   );
 }
 
-/** Where a share of the pad is past the limit already, its ray starts and ends there. */
+/** If the pad may already be past the limit at a quantile, that ray starts and ends at the limit. */
 function liningFan(position: number, context: Context): Fan | null {
   const { pads, replacement } = context.wear;
   const ahead = liningAhead(pads[position]!, context);
@@ -317,10 +317,10 @@ const raysOf = (date: DateInterval, ray: (quantile: Quantile) => Omit<Ray, 'day'
     }),
   ) as Fan['rays'];
 
-/** The quartile of a normal distribution as a share of its 90 % point. */
+/** The quartile of a normal distribution relative to its 90 % point. */
 const QUARTILE = 0.6744898 / 1.2815516;
 
-/** The quantiles of a range; its quartiles as those of a normal distribution on either side of the median. */
+/** Quantiles of a range; its quartiles are those of a normal distribution on either side of the median. */
 const quantilesOf = ({ low, median, high }: Range): Record<Quantile, number> => ({
   early: low,
   lowerQuartile: median + QUARTILE * (low - median),
@@ -350,7 +350,7 @@ function drumPanel(context: Context): Panel {
   return counterpartPanel(context, drums, { part: 'drums', limit: 'maximum', sign: -1, work });
 }
 
-/** A rotor or drum by the same names. */
+/** A rotor or drum under common names. */
 type CounterpartWear = Pick<
   RotorWear & DrumWear,
   'side' | 'machineToMm' | 'latestDate' | 'reasons' | 'ratePer1000KmMm' | 'marginMm' | 'date'
@@ -363,7 +363,7 @@ type CounterpartWear = Pick<
 interface CounterpartKind {
   part: 'rotors' | 'drums';
   limit: 'discard' | 'maximum';
-  /** Drums' lives are kept as negative thicknesses. */
+  /** -1 for drums, whose lives are stored as negative thicknesses. */
   sign: 1 | -1;
   work: WorkKind[];
 }
@@ -410,7 +410,7 @@ function counterpartPanel(
   };
 }
 
-/** The rotor or drum that reaches its limit first, by its index; null where none has a date or a margin. */
+/** Index of the first rotor or drum to reach its limit; null if none has a date or a margin. */
 function firstAtLimit(parts: readonly CounterpartWear[]): number | null {
   const known = parts.flatMap(({ date, marginMm }, index) =>
     marginMm === null ? [] : [{ index, marginMm, early: date?.early ?? '9999' }],
@@ -444,7 +444,7 @@ function whenDue(
   return day < start ? null : { day, mm: limitMm! + sign * margin.median, marginMm: margin.median };
 }
 
-/** How many lives are shown of each position: the present one and the one before. */
+/** Lives shown per position: the present one and the one before. */
 const LIVES_SHOWN = 2;
 
 const earlierSets = (lived: readonly (readonly Lived[])[]): number =>
@@ -473,7 +473,7 @@ const picturedReading = (
   sign: 1 | -1,
 ): PicturedReading => ({ day, mm: sign * mm, reachMm: COVERAGE_FACTOR * standardUncertaintyMm, unit });
 
-/** Work that began or ended a life that is shown, both sides of one day as one. */
+/** Work that began or ended a life shown; both sides on one day count as one event. */
 function eventsOf(
   { visits }: History,
   axle: Axle,
@@ -497,13 +497,13 @@ function eventsOf(
   return events;
 }
 
-/** Why there is no date, and nothing where there is one or where it lies beyond what is given. */
+/** Why there is no date; empty if there is one or it is beyond the forecast's range. */
 const noForecast = (reasons: readonly Reason[]): string[] =>
   reasons
     .filter(({ field, code }) => field === 'date' && !code.startsWith('beyond'))
     .map(({ detail }) => detail);
 
-/** What the answer lacks of rotors or drums, each said once. */
+/** What the answer lacks about rotors or drums, each reason once. */
 function missingWords(parts: readonly { reasons: readonly Reason[] }[], fields: readonly string[]): string[] {
   const details = parts.flatMap(({ reasons }) =>
     reasons.filter(({ field }) => fields.includes(field)).map(({ detail }) => detail),

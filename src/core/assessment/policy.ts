@@ -2,21 +2,21 @@ import { toMm } from '../units.js';
 import { DEFAULT_POLICY_BODY, type PolicyBody } from '../vocabulary/settings.js';
 import type { ShopMinimum } from './limits.js';
 
-/** What the owner settles for the whole shop. */
+/** The owner's settings for the whole shop. */
 export interface Policy {
-  /** Days between visits assumed of a vehicle that has no rhythm. */
+  /** Assumed days between visits for a vehicle without a rhythm. */
   visitIntervalDays: number;
-  /** An axle unmeasured for longer is named in a finding. */
+  /** Days after which an unmeasured axle gets a finding. */
   longestDaysWithoutReading: number;
-  /** How far ahead the due-soon report looks where its caller does not say. */
+  /** Default horizon of the due-soon report. */
   dueSoonDays: number;
-  /** Rule sets that count here, by id; none unless the owner picks them. */
+  /** Ids of the rule sets that apply; none by default. */
   ruleSets: readonly string[];
-  /** The shop's own least thickness of pads. */
+  /** The shop's own minimum pad thickness. */
   padMinimumMm: ShopMinimum | null;
 }
 
-/** The policy as the assessment takes it. */
+/** Converts the policy to the form the assessment uses. */
 export function policyFrom(body: PolicyBody): Policy {
   const { visitIntervalDays, longestDaysWithoutReading, ruleSets, padMinimum } = body;
   const padMinimumMm = padMinimum ? { limitMm: toMm(padMinimum), failsAt: 'below' as const } : null;
@@ -24,5 +24,5 @@ export function policyFrom(body: PolicyBody): Policy {
   return { visitIntervalDays, longestDaysWithoutReading, dueSoonDays, ruleSets, padMinimumMm };
 }
 
-/** What holds until the owner settles otherwise. */
+/** The policy until the owner changes it. */
 export const DEFAULT_POLICY: Policy = policyFrom(DEFAULT_POLICY_BODY);

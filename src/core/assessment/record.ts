@@ -8,10 +8,9 @@ import { liningsOf } from './linings.js';
 import { liningTracks, toTracks } from './tracks.js';
 
 /**
- * What a vehicle's history has to teach: the wear of its brakes by distance, and its use. Where no odometer was ever
- * read, it has nothing.
+ * What the fit learns from a vehicle's history: brake wear by distance, and use. Empty if the odometer was never read.
  *
- * @param groupOf the class that each axle is counted in
+ * @param groupOf the class that each axle belongs to
  */
 export function recordOf(history: History, groupOf: (axle: Axle) => Group): VehicleRecord {
   const road = layRoad(history);

@@ -3,11 +3,11 @@ import type { Finding } from '../vocabulary/wear.js';
 
 type RoadTest = NonNullable<HistoryVisit['roadTest']>;
 
-/** Whether a road test says anything: one that answers none of its questions was not made. */
+/** Whether a road test was made at all: one without any answer was not. */
 export const saysAnything = ({ pulls, pulsation, noise }: RoadTest): boolean =>
   pulls != null || pulsation != null || noise != null;
 
-/** What a road test found; each stands until a later road test answers the same question with no. */
+/** Findings of road tests; each lasts until a later road test answers the same question with no. */
 export function roadTestFindings({ visits }: History): Finding[] {
   const findings: Finding[] = [];
   const say = (code: string, message: string, check: string): void => {
@@ -49,7 +49,7 @@ export function roadTestFindings({ visits }: History): Finding[] {
   return findings;
 }
 
-/** The latest answer to one question of the road test; null where it was never answered. */
+/** The latest answer to one question of the road test; null if never answered. */
 function latestAnswer<Answer>(
   visits: readonly HistoryVisit[],
   of: (test: RoadTest) => Answer | null | undefined,

@@ -19,16 +19,16 @@ export interface Margins {
 interface Deciding {
   margin: keyof Margins;
   why: string;
-  /** Whether the pads are due or being replaced, so that the rotor must last a set that is about to begin. */
+  /** Whether the pads are due or being replaced, so that the rotor must last another whole set. */
   decides: boolean;
-  /** The latest visit, as an index of the history's visits. */
+  /** Index of the latest visit. */
   latestVisit: number;
 }
 
 /**
- * Which margin decides. When the pads are due, or more likely than not will be by the next visit, the rotor must last
- * the set that follows; when they were replaced at the latest visit, the set now on it is that set. While the pads
- * have life left nothing is decided by what they may outlast: the rotor is measured again before they are due.
+ * Which margin decides. If the pads are due, or more likely than not will be by the next visit, the rotor must last the
+ * set that follows; if they were replaced at the latest visit, it must last the set now fitted. While the pads have
+ * life left, the decision waits: the rotor is measured again before they are due.
  */
 export function decidingSet(
   { history, daysToNextVisit }: AxleContext,
@@ -60,19 +60,19 @@ export interface Decided {
   reasons: DecisionReason[];
 }
 
-/** Points round a face below which the thinnest may have been missed (common practice, no source). */
+/** With fewer points around a face, the thinnest may have been missed (common practice, no source). */
 const ENOUGH_POINTS = 4;
 
-/** How much thinner than the thinnest of fewer points a face may be, mm (common practice, no source). */
+/** How much thinner than the thinnest of these few points the face may be, mm (common practice, no source). */
 const MISSED_THINNEST_MM = 0.3;
 
-/** Why rotors go with the linings, and not before. */
+/** Why rotors are replaced with the linings, not before. */
 export const WOULD_NOT_LAST = 'would-not-last';
 
-/** Why they go before that. */
+/** Why they are replaced before that. */
 export const LIMIT_BEFORE_NEXT_VISIT = 'limit-before-next-visit';
 
-/** What machining takes off to clean up both faces, mm (common practice, no source). */
+/** What machining removes to clean up both faces, mm (common practice, no source). */
 const CLEAN_UP_MM = 0.3;
 
 export function decide(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
@@ -80,7 +80,7 @@ export function decide(position: RotorPosition, margins: Margins, deciding: Deci
   const first = reasons[0]!.code;
   const [damage, wobble] = [machiningReason(position), runoutReason(position)];
   if (decision === 'keep') return wobble ? byRunout(position, wobble, reasons) : { decision, reasons };
-  // Replacing a rotor settles what else is wrong with it.
+  // Replacing a rotor fixes everything else that is wrong with it.
   if (decision === 'replace') return { decision, reasons };
   const also = [damage, wobble].filter(
     (reason): reason is DecisionReason => reason !== null && reason.code !== first,
@@ -88,7 +88,7 @@ export function decide(position: RotorPosition, margins: Margins, deciding: Deci
   return { decision, reasons: [...reasons, ...also] };
 }
 
-/** What is decided without regard to run-out, so that it never hides behind it. */
+/** The decision apart from run-out, so that run-out never hides it. */
 function decideByThickness(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
   const { latest, discardMm, conformity, cracked, counterpart } = position;
   const { part, limit, beyond, code } = counterpart;
@@ -138,7 +138,7 @@ function figuresOf(position: RotorPosition): string {
   return `${extreme} ${sayMm(counterpart, latest!.mm)} mm, ${limit} ${sayMm(counterpart, discardMm!)} mm`;
 }
 
-/** Readings that do not tell which side of the discard figure it is on, or that machining went too far. */
+/** The readings do not show on which side of the discard figure the rotor is, or machining went too far. */
 function decideUnsettled(position: RotorPosition, figures: string): Decided | null {
   const { conformity, standing, leftBeyondMachineToMm: leftMm, machineToMm, counterpart } = position;
   const { beyond, measure, code } = counterpart;
@@ -172,7 +172,7 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
   }
   const worn = wornOut(margins[deciding.margin], deciding, 0, counterpart);
   const soon = beforeNextVisit !== null && beforeNextVisit.chance >= WORTH_NAMING;
-  // What was fitted at the latest visit is as it was specified.
+  // A part fitted at the latest visit is as specified.
   const isFittedNow = present.begunAt === deciding.latestVisit;
   if (!isFittedNow && (soon || worn?.decision === 'replace')) {
     const detail = `fitted here at ${fittedAt} mm and not measured since; by now it may be near its ${limit}`;
@@ -181,7 +181,7 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
   return decided('keep', 'fitted-new', `fitted here at ${fittedAt} mm and not measured since`);
 }
 
-/** Replaced now where it is more likely than not to pass its limit before the vehicle is next here. */
+/** Replace now if it will more likely than not pass its limit before the next visit. */
 function passesBeforeNextVisit(position: RotorPosition): Decided | null {
   const { beforeNextVisit: next, counterpart } = position;
   if (!next || next.chance < 0.5) return null;
@@ -201,7 +201,7 @@ function runoutReason({ runoutMm, runoutConformity, runoutAsked }: RotorPosition
     : { code: 'runout', detail: `${runout}: clean the hub, re-index the rotor and measure again` };
 }
 
-/** A rotor good in all else: measured once more, and if it still runs out, machined where that is possible. */
+/** A rotor good in all else: measure once more; if it still runs out, machine it if possible. */
 function byRunout(position: RotorPosition, wobble: DecisionReason, others: DecisionReason[]): Decided {
   const narrow = others.filter(({ code }) => code === 'narrow-margin');
   if (wobble.code === 'runout') return { decision: 'measure', reasons: [wobble, ...narrow] };
@@ -214,8 +214,8 @@ function decided(decision: Decision, code: string, detail: string): Decided {
 }
 
 /**
- * Whether the rotor outlasts the deciding set of pads, with an allowance taken off first: replaced when more likely
- * than not it would not, if a set is about to begin; a word of warning else.
+ * Replace if the rotor, less an allowance, will more likely than not fail within the set about to begin; otherwise
+ * warn.
  */
 function wornOut(
   margin: NormalMixture | null,
@@ -246,8 +246,8 @@ function machiningReason({
 }
 
 /**
- * Machining is offered only where the maker gives a thickness to machine to, enough is left for it, and what is left
- * then lasts the set of pads that is about to begin.
+ * Offer machining only if the maker gives a machine-to thickness, enough is left for it, and the rest then lasts the
+ * set about to begin.
  */
 function machine(
   { thinnestMm, machineToMm, counterpart }: RotorPosition,

@@ -11,12 +11,12 @@ import { figureInWords, lengthInWords } from './lengths.js';
 import { howToSettle } from './limitFindings.js';
 import { oneSidedFinding } from './partFindings.js';
 
-/** What the rotors or drums of an axle call for; a drum is a rotor of negative thickness. */
+/** Findings on the rotors or drums of an axle; a drum is a rotor of negative thickness. */
 
-/** A finding on one rotor or drum, before it is said which. */
+/** A finding on one rotor or drum, before its name is added. */
 type Said = Pick<Finding, 'code' | 'severity' | 'message' | 'check' | 'numbers'>;
 
-/** The chance of passing discard before the next visit from which a rotor or drum is named. */
+/** Minimum chance of passing discard before the next visit for a finding. */
 export const WORTH_NAMING = 0.1;
 
 export function rotorFindings(
@@ -53,16 +53,16 @@ export function rotorFindings(
 /** `Left rotor`. */
 const nameOf = ({ side, counterpart: { part } }: RotorPosition): string => capital(`${side} ${part}`);
 
-/** A length of it as it was read: a drum's diameter with its sign turned back. */
+/** Formats one of its lengths in the unit of the reading; turns the sign of a drum's diameter back. */
 export function sayLength({ counterpart: { sign }, latest }: RotorPosition, mm: number): string {
   return lengthInWords(sign * mm, latest?.unit, 3);
 }
 
-/** A figure of its specification. */
+/** Formats a figure of its specification. */
 const sayFigure = ({ counterpart: { sign }, latest }: RotorPosition, mm: number): string =>
   figureInWords(sign * mm, latest?.unit);
 
-/** A difference of lengths, which has no sign of its own. */
+/** Formats a difference of lengths, which needs no change of sign. */
 const sayApart = ({ latest }: RotorPosition, mm: number): string =>
   lengthInWords(Math.abs(mm), latest?.unit, 3);
 
@@ -256,13 +256,13 @@ function variation(rotor: RotorPosition): Said | null {
   };
 }
 
-/** Beyond this many standard deviations a part is said to have grown. */
+/** Beyond this many standard deviations a part counts as having grown. */
 const GROWN_SDS = 3;
 
-/** A new rotor or drum may differ this much from its specification, mm (standard deviation, common practice, no source). */
+/** Standard deviation of a new rotor or drum about its specification, mm (common practice, no source). */
 const NEW_SD_MM = 0.1;
 
-/** Thicker than before, or a drum smaller than before, with no work recorded in between. */
+/** Thicker than before, or a drum smaller than before, with no recorded work in between. */
 function grown(rotor: RotorPosition): Said | null {
   const { present, counterpart } = rotor;
   const [before, latest] = present.observations.slice(-2);
@@ -303,7 +303,7 @@ function thickerThanNew(rotor: RotorPosition): Said | null {
   };
 }
 
-/** A crack recorded at the visit that replaced the part is taken to be of the old one, and that is said. */
+/** A crack recorded at the visit that replaced the part is taken to be in the old one; the finding says so. */
 function crackedBefore({ crackedBefore: date, cracked: now, counterpart, side }: RotorPosition): Said | null {
   if (date === null || now) return null;
   const { part } = counterpart;
@@ -316,7 +316,7 @@ function crackedBefore({ crackedBefore: date, cracked: now, counterpart, side }:
   };
 }
 
-/** A margin that was read long before the latest visit is not the margin then. */
+/** A margin measured long before the latest visit is out of date. */
 function notMeasuredLately(rotor: RotorPosition): Said | null {
   const { outOfDate, counterpart, discardMm } = rotor;
   if (!outOfDate) return null;

@@ -107,7 +107,7 @@ function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts
   return reasons;
 }
 
-/** The names that a drum's answer has for those of a rotor, where they differ. */
+/** Fields that have another name in a drum's answer. */
 const DRUM_FIELDS: Record<string, string> = {
   thinnestMm: 'largestMm',
   discardMm: 'maximumMm',
@@ -118,7 +118,7 @@ const DRUM_FIELDS: Record<string, string> = {
 
 const NOT_OF_DRUMS = new Set(['runoutMm', 'runoutConformity', 'variationConformity']);
 
-/** A drum's answer from that of the rotor of negative thickness it was taken for. */
+/** A drum's answer, from that of the equivalent rotor of negative thickness. */
 export function drumWear(rotor: RotorOutlook): DrumOutlook {
   const turn = (mm: number | null): number | null => (mm === null ? null : -mm);
   return {

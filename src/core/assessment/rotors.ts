@@ -73,7 +73,7 @@ function renewalOf(rotors: readonly RotorOutlook[], notLasting: number | null): 
   };
 }
 
-/** The chance that either is worn beyond its limit before the set of linings after the present one is used up. */
+/** Chance that either is worn past its limit before the next set of linings is used up. */
 function chanceNotLasting(
   positions: readonly RotorPosition[],
   posterior: WearPosterior,
@@ -94,7 +94,7 @@ function chanceNotLasting(
   return roundChance(1 - lasting);
 }
 
-/** The chance that a rotor passes its discard figure before the vehicle is next here. */
+/** Chance that a rotor passes its discard figure before the next visit. */
 function beforeNextVisit(
   { history, daysToNextVisit }: AxleContext,
   crossing: Crossing | null,
@@ -107,7 +107,7 @@ function beforeNextVisit(
   };
 }
 
-/** Days after which the margin read is not the margin now (common practice, no source). */
+/** Days after which a measured margin is out of date (common practice, no source). */
 const FRESH_DAYS = 365;
 
 function outOfDate(
@@ -136,7 +136,7 @@ function marginAfter(
   return margin;
 }
 
-/** Rotors and drums of an axle are replaced in pairs: where one must go, so must the other. */
+/** Rotors and drums are replaced in pairs: if one must go, so must the other. */
 function judgedTogether(rotors: RotorOutlook[], { part }: Counterpart): RotorOutlook[] {
   const goes = rotors.find((rotor) => rotor.decision === 'replace');
   if (!goes) return rotors;

@@ -1,78 +1,78 @@
 import type { Actuation, DECIDED_BY, FailsAt, Lining, RulePart } from '../vocabulary/terms.js';
 
 /**
- * Limits that published rules set, as data. Only figures that were read in the source named stand here; the edition on
- * the official site decides, local law and licensed practice decide what a figure means for a vehicle, and a shop's
- * owner picks the sets that count there.
+ * Published inspection limits, as data. Contains only figures that were read in the source named. The official edition
+ * is authoritative; local law and licensed practice decide what a figure means for a vehicle. A shop's owner selects
+ * the sets that apply there.
  */
 
-/** What an axle must be for a rule to fit it; what is missing here does not matter to the rule. */
+/** What an axle must be for a rule to apply; a missing member does not restrict the rule. */
 export interface RuleScope {
   parts: readonly RulePart[];
   actuations?: readonly Actuation[];
   linings?: readonly Lining[];
   steered?: boolean;
-  /** On a trailer or a motor vehicle alone. */
+  /** Restricts the rule to trailers, or to motor vehicles. */
   trailer?: boolean;
-  /** Fits every axle of a trailer, steered or not. */
+  /** Applies to every axle of a trailer, steered or not. */
   orTrailer?: true;
-  /** How the lining of a shoe is divided, which no record here tells. */
+  /** How a shoe's lining is divided; vehicles here do not record it. */
   shoeLining?: 'one strip' | 'two pads';
 }
 
 export interface Rule {
-  /** Stable. */
+  /** Stable identifier. */
   id: string;
   section: string;
   scope: RuleScope;
-  /** What the rule says, in words of this service. */
+  /** What the rule says, in this service's own words. */
   clause: string;
   decidedBy: readonly (typeof DECIDED_BY)[number][];
-  /** The figure as it is printed; null where it prints none. */
+  /** The figure as printed; null if none is printed. */
   printed: string | null;
-  /** The figure, mm; null where it prints none. */
+  /** The figure, mm; null if none is printed. */
   limitMm: number | null;
   /** Whether a reading at the limit fails: 'or less' and 'worn to' do, 'less than' and 'at least' do not. */
   failsAt: FailsAt | null;
-  /** The class of the defect, where the source has classes. */
+  /** The class of the defect, if the source has classes. */
   result: string | null;
-  /** States of a part that are this defect whatever its thickness, each with its class where the source has classes. */
+  /** States of a part that are this defect whatever its thickness, each with its class if the source has classes. */
   states?: Readonly<Partial<Record<DefectState, string | null>>>;
 }
 
-/** What may be found on a part that a rule calls a defect, beside the thickness of its lining. */
+/** Conditions that a rule calls a defect, other than lining thickness. */
 export type DefectState = 'cracked' | 'loose' | 'contaminated' | 'beyond-marked-figure';
 
-/** Gross mass from which a set counts. */
+/** Gross mass from which a set applies. */
 export interface LeastMass {
   kg: number;
-  /** Whether a vehicle of exactly this mass is within. */
+  /** Whether a vehicle of exactly this mass is included. */
   itself: boolean;
   printed: string;
-  /** Whether the mass of the combination counts, so that a trailer below it may still be within. */
+  /** Whether the mass of the combination counts, so that a lighter trailer may still be included. */
   ofCombination: boolean;
 }
 
 export interface RuleSet {
-  /** Stable; the policy names the set by it. */
+  /** Stable; the policy refers to the set by it. */
   id: string;
-  /** Short, as it stands before a section. */
+  /** Short name, printed before a section number. */
   name: string;
   title: string;
   jurisdiction: string;
   appliesTo: string;
   leastMass: LeastMass | null;
-  /** Gross mass above which a set does not count. */
+  /** Gross mass above which a set does not apply. */
   greatestMass?: { kg: number; printed: string; otherwise: string };
-  /** Gross mass up to which a trailer is not within. */
+  /** Gross mass up to which trailers are excluded. */
   trailersAbove?: { kg: number; printed: string };
   motorVehiclesOnly: boolean;
-  /** Which of the printed units the figures are taken from. */
+  /** Which of the printed units the figures come from. */
   figures: string;
   edition: string | null;
   /** Month in which the text was read. */
   read: string;
-  /** Parts of the source that could not be opened and compared; null where all of it was. */
+  /** Parts of the source that could not be opened and compared; null if all of it was. */
   notOpened: string | null;
   link: string;
   rules: readonly Rule[];
@@ -132,9 +132,9 @@ const ABOVE_10000_LB: LeastMass = {
 const COMMERCIAL_WORDS =
   'commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which no record here tells';
 
-/** Paragraph (d)(1) is about the steering axles of trucks, truck-tractors and buses; a trailer has none of these. */
+/** Paragraph (d)(1) covers the steering axles of trucks, truck-tractors and buses; a trailer has none of these. */
 const MOTOR_STEERED = { steered: true, trailer: false } as const;
-/** Paragraph (d)(2) is about every other axle, those of trailers among them. */
+/** Paragraph (d)(2) covers every other axle, including trailer axles. */
 const OTHER_AXLE = { steered: false, orTrailer: true } as const;
 
 const CFR_393_47: RuleSet = {
@@ -603,7 +603,7 @@ export function citationOf({ name }: RuleSet, { section }: Rule): string {
 
 export const RULE_SET_IDS: readonly string[] = RULE_SETS.map(({ id }) => id);
 
-/** The sets a policy names. */
+/** The rule sets that a policy names. */
 export function ruleSetsNamed(ids: readonly string[]): RuleSet[] {
   return RULE_SETS.filter(({ id }) => ids.includes(id));
 }

@@ -9,7 +9,7 @@ import type { Finding } from '../vocabulary/wear.js';
 import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 
-/** Findings on what the readings say beside the records: another set, other new parts, a part that drags. */
+/** Findings where readings contradict the records: another set, other new parts, a part that drags. */
 export function setFindings(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -89,7 +89,7 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
   ];
 }
 
-/** From this chance on dragging is worth a check. */
+/** Minimum chance of dragging that is worth a check. */
 const WORTH_A_CHECK = 0.3;
 
 function draggingFinding(
@@ -116,7 +116,10 @@ function draggingFinding(
   ];
 }
 
-/** All pads of an axle this far off their forecast in one direction are worth a check, mm and standard deviations. */
+/**
+ * If all pads of an axle are this far off their forecast in one direction, a check is worthwhile, mm and standard
+ * deviations.
+ */
 const AXLE_OFF_MM = 0.8;
 const AXLE_OFF_SDS = 1.5;
 const FEWEST_PADS = 2;

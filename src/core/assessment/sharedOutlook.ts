@@ -6,14 +6,14 @@ import type { AxleOutlook, Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 import { experienceOf, type KnownExperience } from './whichExperience.js';
 
-/** What outlooks rest on beside a history: the same objects from one vehicle to the next until one of them changes. */
+/** The inputs of an outlook other than the history; the same objects for all vehicles until one of them changes. */
 export interface Basis {
   known: KnownExperience;
   policy: Policy;
   gauges: Gauges;
 }
 
-/** Axles of one vehicle, to be worked out apart from its others. */
+/** Axles of one vehicle, to be computed separately from its others. */
 export interface AxlesJob {
   basis: Basis;
   history: History;
@@ -21,13 +21,13 @@ export interface AxlesJob {
 }
 
 /**
- * Has axles worked out by somebody else.
+ * Offloads the computation of axles.
  *
- * @returns null where nobody is free to; a promise of null where it has come to nothing
+ * @returns null if no worker is free; a promise of null if the computation failed
  */
 export type WorkElsewhere = (job: AxlesJob) => Promise<AxleOutlook[] | null> | null;
 
-/** What somebody else does for a job. */
+/** What the worker does for a job. */
 export const axlesOutOf = ({ basis, history, axles }: AxlesJob): AxleOutlook[] =>
   axles.map(partsOf(history, basis).axle);
 
@@ -35,10 +35,10 @@ const partsOf = (history: History, { known, policy, gauges }: Basis): OutlookInP
   outlookInParts({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
 
 /**
- * Works an outlook out as {@link import('./outlook.js').outlookFor} does, half of its axles elsewhere where somebody is
- * free to.
+ * Computes an outlook like {@link import('./outlook.js').outlookFor}, offloading half of its axles if a worker is free.
  *
- * @param isAwaited whether others wait for whoever asks: then the odd axle is had elsewhere too, else it is not worth it
+ * @param isAwaited whether other callers are waiting: then the odd axle is offloaded too, otherwise that is not worth
+ *   it
  */
 export async function sharedOutlook(
   history: History,

@@ -3,7 +3,7 @@ import type { Limit } from '../vocabulary/wear.js';
 import { conformityAbove } from './conformity.js';
 import { isPast } from './limits.js';
 
-/** A reading that failed its limit and that nothing recorded since overrules. */
+/** A failing reading that nothing recorded since overrules. */
 export interface StandingFailure {
   reading: Observation['thinnestRepeat'];
   date: string;
@@ -11,22 +11,27 @@ export interface StandingFailure {
   isLatest: boolean;
 }
 
-/** So many standard uncertainties above the limit no slip of the gauge explains: the part may be another one. */
+/**
+ * At this many standard uncertainties above the limit no gauge error explains the difference: it may be another part.
+ */
 const BEYOND_DOUBT_SDS = 5;
-/** Share of a new part's wear that a part must have gained to be taken for another one (common practice, no source). */
+/**
+ * Share of a new part's usable thickness that a part must have gained to count as another one (common practice, no
+ * source).
+ */
 const GAINED_SHARE = 0.25;
 
-/** What a part is judged by. */
+/** The basis for judging a part. */
 export interface JudgedBy {
   bound: Pick<Limit, 'limitMm' | 'failsAt'>;
   placementSdMm: number;
-  /** Null where it is not known. */
+  /** Null if unknown. */
   newMm: number | null;
 }
 
 /**
- * The last reading of a part that failed its limit, unless a later one says otherwise: by a finer gauge, or so much
- * thicker that it cannot be the same part. Null where the latest observation fails itself.
+ * The last failing reading of a part, unless a later one overrules it: by a finer gauge, or so much thicker that it
+ * cannot be the same part. Null if the latest observation itself fails.
  */
 export function standingFailure(observations: readonly Observation[], by: JudgedBy): StandingFailure | null {
   const { bound } = by;

@@ -3,19 +3,19 @@ import { toNm } from '../units.js';
 import type { AxleSpecs } from '../vocabulary/vehicle.js';
 import type { Visit } from '../vocabulary/visit.js';
 
-/** Share of a torque allowed for where its specification names no tolerance (common practice, no source). */
+/** Tolerance, as a share of the torque, if the specification names none (common practice, no source). */
 const UNNAMED_TOLERANCE = 0.05;
 
 type Torque = Visit['torques'][number];
 
-/** A torque beside its specification. */
+/** A torque and its specification. */
 export interface JudgedTorque {
   specifiedNm: number;
   toleranceNm: number;
   within: boolean;
 }
 
-/** The torques that stand: a later one of the same fastener replaces an earlier one. */
+/** The torques that count: a later one of the same fastener replaces an earlier one. */
 export function lastTorques(torques: readonly Torque[]): Torque[] {
   const replaces = (later: Torque, earlier: Torque): boolean =>
     later.axle === earlier.axle &&
@@ -33,12 +33,12 @@ export const torqueInWords = (
 ): string =>
   `${fastener}${side ? ` on the ${side}` : ''} was set to ${inWords(Nm, 1)} N·m; the specification is ${inWords(specifiedNm, 1)} ± ${inWords(toleranceNm, 1)} N·m.`;
 
-/** Judges a torque by its specification; null where its fastener has none. */
+/** Judges a torque by its specification; null if its fastener has none. */
 export function judgeTorque(torque: Torque, specs: NonNullable<AxleSpecs['torque']>): JudgedTorque | null {
   const spec = specs[torque.fastener];
   if (!spec) return null;
   const specifiedNm = toNm(spec);
   const toleranceNm = spec.tolerance ? toNm(spec.tolerance) : UNNAMED_TOLERANCE * specifiedNm;
-  // A figure sent in another unit may miss its boundary by a rounding of the conversion.
+  // A figure sent in another unit may miss its boundary by a rounding error of the conversion.
   return { specifiedNm, toleranceNm, within: Math.abs(torque.Nm - specifiedNm) <= toleranceNm + 1e-9 };
 }

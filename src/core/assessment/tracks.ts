@@ -8,16 +8,16 @@ import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from 
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import { ownLimit } from './limits.js';
 
-/** Inner pads and leading shoes share in the group's ratio the one way, the others the other way. */
+/** The group's inner-outer ratio speeds up inner pads and leading shoes and slows down the others, or the reverse. */
 export const ratioShareOf = (pad: LiningPosition): number =>
   pad === 'outer' || pad === 'trailing' ? -0.5 : 0.5;
 
-/** Work after which a part that dragged no longer does. */
+/** Work that frees a part that dragged. */
 const FREEING: ReadonlySet<WorkKind> = new Set(['slides-serviced', 'caliper-replaced']);
 
 /**
- * The lives of a lining as the filter takes them: another set than the recorded one may be fitted, and work may have
- * freed it.
+ * The lives of a lining in the form the filter takes: another set than the recorded one may be fitted, and work may
+ * have freed it.
  */
 export function liningTracks(
   lives: readonly Life<PadSpec>[],
@@ -42,7 +42,10 @@ export function liningTracks(
   };
 }
 
-/** A lining without a limit of its own is taken to be replaced above this thickness, mm (common practice, no source). */
+/**
+ * Assumed limit of a lining without its own, mm: linings are taken to be replaced above it (common practice, no
+ * source).
+ */
 const USUAL_LIMIT_MM = 2;
 
 function setOf(life: Life<PadSpec>): { set?: SetFacts } {
@@ -59,20 +62,20 @@ function setOf(life: Life<PadSpec>): { set?: SetFacts } {
   return { set };
 }
 
-/** The lives of a part as the filter takes them; distances in 1000 km. */
+/** The lives of a part in the form the filter takes; distances in 1000 km. */
 export function toTracks(lives: readonly Life<object>[], ratioShare: number): PartTracks {
   return { ratioShare, lives: lives.map((life) => toTrack(life, life.observations)) };
 }
 
-/** The same for a forecast: long lives shortened. */
+/** {@link toTracks} for a forecast: long lives are shortened. */
 export const toShortTracks = (lives: readonly Life<object>[], ratioShare: number): PartTracks =>
   condensed(toTracks(lives, ratioShare));
 
-/** {@link liningTracks} for a forecast: long lives shortened. */
+/** {@link liningTracks} for a forecast: long lives are shortened. */
 export const shortLiningTracks = (...of: Parameters<typeof liningTracks>): PartTracks =>
   condensed(liningTracks(...of));
 
-/** The tracks of a part of whose lives some were changed, in what their latest observations are or whether they have it. */
+/** A part's tracks with changed lives: with other latest observations, or without them. */
 export function withChanged(
   tracks: PartTracks,
   lives: readonly Life<object>[],
@@ -88,7 +91,7 @@ export function withChanged(
   return { ...tracks, lives: changed.map(trackOf) };
 }
 
-/** A track without so many readings at its end, the last of those that are left with its thickness of now. */
+/** A track without a number of readings at its end; the last one left gets the present thickness. */
 function withEnd(track: Track, observations: readonly Observation[], fewer: number): Track {
   const { startAt, startMm, set, at, atSd, gaugeVariance, counts, scatter } = track;
   const left = at.length - fewer;
@@ -108,7 +111,7 @@ function withEnd(track: Track, observations: readonly Observation[], fewer: numb
 
 function toTrack(life: Life<object>, observations: readonly Observation[]): Track {
   const start = life.start?.place ?? null;
-  // What a place is unsure of before the life began moves its start as well, and cancels out.
+  // The position's uncertainty from before the life began also shifts its start, so it cancels out.
   const slipKm2 = (start?.sdKm ?? 0) ** 2;
   const track = {
     startAt: start ? start.km / 1000 : null,

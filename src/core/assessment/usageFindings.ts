@@ -1,12 +1,12 @@
 import { toFullDate } from '../calendar.js';
 import { seasonVariance } from '../forecast/seasons.js';
-import type { UsagePosterior } from '../forecast/usage.js';
+import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { Road, Stretch } from '../odometer.js';
 import type { DoubtedReading } from '../odometerDoubt.js';
 import { inWords, round } from '../rounding.js';
 import type { Finding } from '../vocabulary/wear.js';
 
-/** What the use of a vehicle and its odometer call for: said once of the whole vehicle. */
+/** Findings on the vehicle's use and odometer; one per vehicle. */
 export function usageFindings(road: Road, usage: UsagePosterior): Finding[] {
   return [...road.doubted.map(doubtFinding), ...changedUse(road, usage)];
 }
@@ -22,7 +22,7 @@ const SLIPS = {
   'digit-missing': 'with a digit missing',
 } as const;
 
-/** An odometer reading that is probably wrong. Once later readings have shown that, it waits for nobody. */
+/** An odometer reading that is probably wrong. Once later readings confirm that, nothing needs doing. */
 function doubtFinding(doubted: DoubtedReading): Finding {
   const { date, km, kmPerDay, since, usualKmPerDay, slip, isSettled } = doubted;
   const against =
@@ -50,14 +50,17 @@ function doubtFinding(doubted: DoubtedReading): Finding {
   };
 }
 
-/** A stretch or a record shorter than this tells nothing of changed use, days. */
+/** A shorter stretch or record is no evidence of changed use, days. */
 const SHORTEST_DAYS = 30;
 const SHORTEST_BEFORE = 90;
-/** Beyond so many standard deviations, and at least so many times as much or as little, use has changed. */
+/** Use has changed beyond this many standard deviations if the pace is also this many times higher or lower. */
 const CHANGED_SDS = 3;
 const CHANGED_RATIO = 1.5;
 
-/** The latest stretch driven at another pace than those before it, beyond what the scatter of this vehicle's days explains. */
+/**
+ * The latest stretch if its pace differs from earlier ones by more than this vehicle's variation from day to day
+ * explains.
+ */
 function changedUse({ stretches }: Road, usage: UsagePosterior): Finding[] {
   const latest = stretches.at(-1);
   const before = paceOf(stretches.slice(0, -1));
@@ -102,7 +105,7 @@ function paceOf(stretches: readonly Stretch[]): { days: number; kmPerDay: number
 
 const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 
-/** A change with the season is no news. */
+/** A seasonal change is no finding. */
 const isSeasonal = ({ ways }: UsagePosterior): boolean =>
   ways.reduce((sum, { year, weights }) => sum + (year ? sumOf(weights) : 0), 0) > 0.5;
 

@@ -11,7 +11,7 @@ import { dateInterval, isOverdue, chanceBy, expectedVisit } from './forecastDate
 import { isToBeMeasured, measureDateOf } from './measureFirst.js';
 import type { AxleOutlook, Outlook } from './outlookShape.js';
 
-/** What of an axle and of a vehicle the day on which it is asked for decides. */
+/** The parts of an axle's and a vehicle's answer that depend on the date. */
 export type OpenAxle = Pick<
   AxleOutlook,
   'axle' | 'crossing' | 'counterparts' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
@@ -48,13 +48,13 @@ export interface OpenOutlook extends Pick<Outlook, 'asAt' | 'rhythmDays' | 'poli
   axles: OpenAxle[];
 }
 
-/** What a wear answer is asked for: on which day, and until when where its caller names a date. */
+/** The date of the answer, and the next visit's date if the caller names one. */
 export interface Question {
   today: string;
   until: string | null;
 }
 
-/** The answer on one day: the outlook, with what depends on today's date. */
+/** The answer on one day: the outlook, plus what depends on today's date. */
 export function wearAnswer(vehicleId: string, outlook: Outlook, question: Question): Wear {
   const { asAt } = outlook;
   return {
@@ -101,7 +101,7 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
   };
 }
 
-/** What the day decides of an axle’s part of the answer; `counterparts` is of each rotor or drum. */
+/** The parts of an axle's answer that depend on the date; `counterparts` has one entry per rotor or drum. */
 interface AxleOnDay
   extends Pick<AxleWear, 'advice' | 'findings'>, Pick<Replacement, 'overdue' | 'untilNextVisit' | 'reasons'> {
   counterparts: UntilNextVisit[];
@@ -153,7 +153,9 @@ function wantsMeasuring(
   return isToBeMeasured(measureDate, expectedVisit(asAt.date, outlook), { today, horizon });
 }
 
-/** The next visit: the date asked for, else the vehicle's rhythm, else the shop's interval; today where that is past. */
+/**
+ * The next visit: the requested date, else by the vehicle's rhythm, else by the shop's interval; today if that is past.
+ */
 function untilNextVisit(
   crossing: Crossing | null,
   outlook: Omit<OpenOutlook, 'axles'>,

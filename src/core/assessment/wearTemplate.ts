@@ -2,17 +2,16 @@ import { onDay, openAxle, wearAnswer, type OpenOutlook, type Question } from './
 import type { Outlook } from './outlookShape.js';
 
 /**
- * A wear answer made ready when its outlook was worked out: the text that stays as it is from day to day, and what the
- * rest of it is made of. Most of an answer stays, so that to fill a template takes a small part of the time that it
- * takes to read an outlook and to write the answer anew.
+ * A wear answer prepared when its outlook is computed: the text that does not change from day to day, and the inputs of
+ * the rest. Filling a template takes a small part of the time of reading an outlook and building the whole answer.
  */
 export interface WearTemplate {
-  /** JSON with a line end, which JSON has no other use for, in place of everything that is left open. */
+  /** JSON with a line end, which JSON.stringify never emits, in place of every open value. */
   text: string;
   open: OpenOutlook;
 }
 
-/** Stands for what is left open; no text that the service takes or makes has this character. */
+/** Placeholder for an open value; no text that the service accepts or creates contains this character. */
 const OPEN = '\u0000';
 const OPEN_JSON = JSON.stringify(OPEN);
 const GAP = '\n';
@@ -40,9 +39,9 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
 }
 
 /**
- * Fills a template without making a string of it: reading, joining and writing the bytes takes a third of the time.
+ * Fills a template without decoding it: working on bytes takes a third of the time.
  *
- * @param text the template's, in UTF-8
+ * @param text the template's text, in UTF-8
  * @returns the JSON of the wear answer on one day in UTF-8, byte for byte
  */
 export function fillTemplate(vehicleId: string, text: Buffer, open: OpenOutlook, question: Question): Buffer {

@@ -5,7 +5,10 @@ import type { VehicleBody } from '../vocabulary/vehicle.js';
 import { isRegenerative } from './cautions.js';
 import type { ExperienceFor } from './outlookShape.js';
 
-/** An experience as a forecast names it: by its number, or, made in hindsight, by the date it knew the shop up to. */
+/**
+ * An experience and the name a forecast gives it: its version number or, in hindsight, the date up to which it knew the
+ * shop.
+ */
 export interface KnownExperience<Version extends number | string = number | string> {
   version: Version;
   fitted: FittedExperience | null;
@@ -25,7 +28,7 @@ export function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
   });
 }
 
-/** The experience that each axle of a vehicle draws on. */
+/** The experience used for each axle of a vehicle. */
 export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExperience): ExperienceFor {
   const classOf = groupOf(vehicle);
   return (axle) =>

@@ -12,7 +12,7 @@ import {
 import type { VehicleBody } from '../vocabulary/vehicle.js';
 import { citationOf, type DefectState, type Rule, type RuleScope, type RuleSet } from './ruleSets.js';
 
-/** What rules ask about an axle and its vehicle; null is not known. */
+/** The facts that rules depend on, of an axle and its vehicle; null if unknown. */
 export interface AxleFacts {
   actuation: Actuation | null;
   steered: boolean | null;
@@ -21,7 +21,7 @@ export interface AxleFacts {
   isTrailer: boolean | null;
 }
 
-/** A rule that fits an axle as far as is known, with what it turns on that is not. */
+/** A rule that may apply to an axle, with the unknown facts it depends on. */
 export interface FittingRule {
   rule: Rule;
   unknown: RuleFact[];
@@ -37,10 +37,10 @@ export const FACTS_IN_WORDS: Record<RuleFact, string> = {
   'wear-indicator-type': 'whether the wear indicator is a mark or a lamp',
 };
 
-/** Whether a set counts for a vehicle, and its rules that fit a part. */
+/** Whether a set applies to a vehicle, and its rules for a part. */
 export interface FittingSet {
   applies: Applies;
-  /** Why the set does not count, or may. */
+  /** Why the set does not apply, or only may. */
   reason: Reason | null;
   rules: FittingRule[];
 }
@@ -56,7 +56,7 @@ export function axleFacts(vehicle: VehicleBody, axle: Axle): AxleFacts {
   };
 }
 
-/** The rules of a set that fit a part of an axle, or could for all that is known of it. */
+/** The rules of a set that apply, or may apply, to a part of an axle. */
 export function fittingRules(ruleSet: RuleSet, facts: AxleFacts, part: RulePart): FittingSet {
   const { applies, reason } = appliesTo(ruleSet, facts);
   if (applies === 'does-not-apply') return { applies, reason, rules: [] };
@@ -67,7 +67,7 @@ export function fittingRules(ruleSet: RuleSet, facts: AxleFacts, part: RulePart)
   return { applies, reason, rules };
 }
 
-/** What is not known of an axle that the rule turns on; null where the rule does not fit it. */
+/** The unknown facts of an axle that the rule depends on; null if the rule does not apply. */
 function unknownOf(scope: RuleScope, facts: AxleFacts, part: RulePart): RuleFact[] | null {
   const { parts, actuations, linings, shoeLining } = scope;
   const axle = unknownOfAxle(scope, facts);
@@ -85,7 +85,7 @@ function unknownOf(scope: RuleScope, facts: AxleFacts, part: RulePart): RuleFact
   ];
 }
 
-/** What a rule turns on of the axle's place; null where it does not fit. */
+/** The unknown facts of the axle's position that a rule depends on; null if it does not apply. */
 function unknownOfAxle(
   { steered, trailer, orTrailer }: RuleScope,
   facts: Pick<AxleFacts, 'steered' | 'isTrailer'>,
@@ -147,8 +147,8 @@ function appliesTo(
 }
 
 /**
- * The rules by which something found on a part is a defect, each as it is said: `dangerous under UK inspection manual,
- * item 1.1.14(a)(ii)`. Rules that turn on what is not known of the axle count.
+ * The rules that make a condition of a part a defect, as cited in words: `dangerous under UK inspection manual, item
+ * 1.1.14(a)(ii)`. Includes rules that depend on unknown facts of the axle.
  */
 export function defectsOf(
   ruleSets: readonly RuleSet[],
@@ -170,7 +170,7 @@ export interface AxleRules {
   ruleSets: (FittingSet & { ruleSet: RuleSet })[];
 }
 
-/** The rules that fit each axle of a vehicle, or could for all that is known of it. */
+/** The rules that apply, or may apply, to each axle of a vehicle. */
 export function rulesOnVehicle(vehicle: VehicleBody, ruleSets: readonly RuleSet[]): AxleRules[] {
   return AXLES.filter((axle) => vehicle.axles[axle]).map((axle) => {
     const facts = axleFacts(vehicle, axle);
@@ -196,7 +196,7 @@ function rulesOnAxle(ruleSet: RuleSet, facts: AxleFacts, brake: 'disc' | 'drum' 
   return { applies, reason, rules };
 }
 
-/** Where the kind of brake is not known, a rule about the parts of one kind turns on it. */
+/** If the kind of brake is unknown, a rule about one kind's parts depends on it. */
 function turningOnBrake({ rule, unknown }: FittingRule, brake: 'disc' | 'drum' | null): FittingRule {
   const ofEither = Object.values(PARTS_OF_BRAKE).every((parts) =>
     parts.some((part) => rule.scope.parts.includes(part)),

@@ -3,17 +3,17 @@ import { toDay } from '../calendar.js';
 import type { Axle, NewsType } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 
-/** What is news of a vehicle's outlook: what stands in it now and did not stand in the one before. */
+/** Finds news in a vehicle's outlook: what it says now and the previous one did not. */
 
 /**
- * Why an outlook was worked out anew: something was recorded, a file came in, the owner changed the settings, a fit
- * learned something, or a newer program works it out otherwise.
+ * Why an outlook was recomputed: something was recorded, a file was imported, the owner changed the settings, a fit
+ * learned something, or a newer program computes it differently.
  */
 export type Cause = 'history' | 'import' | 'settings' | 'experience' | 'program';
 
 /**
- * What each cause may tell of readings; of axles that become due every one may. Only a reading that is written can
- * contradict its forecast; a fit or a newer program moves dates, and leaves readings and limits as they were.
+ * The reading events that each cause may raise; any cause may raise a due event. Only a new reading can contradict its
+ * forecast; a fit or a newer program moves dates but leaves readings and limits unchanged.
  */
 const TOLD: Record<Cause, readonly NewsType[]> = {
   history: ['limit.passed', 'reading.off_forecast'],
@@ -23,10 +23,10 @@ const TOLD: Record<Cause, readonly NewsType[]> = {
   program: [],
 };
 
-/** Whether a cause may tell of readings at all. */
+/** Whether a cause may raise reading events at all. */
 export const tellsOfReadings = (cause: Cause): boolean => TOLD[cause].length > 0;
 
-/** Findings of a reading at its limit or beyond it, and those of one too near the limit to tell. */
+/** Findings of a reading at or past its limit, and those of one too close to the limit to tell. */
 const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
   ['pad-at-limit', { tooCloseToTell: false }],
   ['pad-too-close-to-limit', { tooCloseToTell: true }],
@@ -43,7 +43,7 @@ const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
   ['drum-repeat-over-maximum', { tooCloseToTell: false }],
   ['drum-failed-before', { tooCloseToTell: false }],
 ]);
-/** Codes that report the same state of a place, so that it is reported once. */
+/** Codes for the same state of a place, so that it is reported once. */
 const SAME_STATE: ReadonlyMap<string, string> = new Map([
   ['metal-on-metal', 'pad-at-limit'],
   ['pad-repeat-at-limit', 'pad-at-limit'],
@@ -58,9 +58,9 @@ const OFF_FORECAST = 'reading-off-forecast';
 interface ReadingNews {
   axle: Axle;
   finding: Finding;
-  /** Of the reading behind the finding. */
+  /** The date of the reading behind the finding. */
   readingDate: string | null;
-  /** The same for one state of one place: it is told of once. */
+  /** Identical for one state of one place, so that it is reported once. */
   key: string;
 }
 
@@ -68,13 +68,12 @@ export type News =
   | (ReadingNews & { type: 'limit.passed'; tooCloseToTell: boolean })
   | (ReadingNews & { type: 'reading.off_forecast' });
 
-/** A visit dated longer ago than this is history being entered, not something that happens now. */
+/** A visit older than this is history being entered, not current news. */
 const RECENT_DAYS = 31;
 
 /**
- * Whether a write brought another newest visit that is old already: years of records typed in one by one pass through
- * states that were over long ago, and only what stands at the end of it is worth telling, at the next look at the
- * calendar.
+ * Whether a write added a newest visit that is already old. Years of records typed in one by one pass through states
+ * long past; only the final state is worth reporting, at the next daily check.
  */
 export function isBacklog(before: Outlook | null, after: Outlook, today: string): boolean {
   const newest = after.asAt?.date;
@@ -82,14 +81,14 @@ export function isBacklog(before: Outlook | null, after: Outlook, today: string)
   return toDay(today) - toDay(newest) > RECENT_DAYS;
 }
 
-/** What stands in an outlook of limits and forecasts, as keys of its news. */
+/** The limits and forecasts that an outlook would report, as keys of its news. */
 export const standingIn = (outlook: Outlook | null): string[] =>
   (outlook?.axles ?? []).flatMap((axle) => standing(axle).map(({ key }) => key));
 
 /**
- * Limits passed and forecasts contradicted that stand after a change and did not before it.
+ * Limits passed and forecasts contradicted after a change but not before it.
  *
- * @param before what stood then, by {@link standingIn}
+ * @param before the state before, by {@link standingIn}
  */
 export function newsOf(before: readonly string[], after: Outlook, cause: Cause): News[] {
   return after.axles
@@ -98,7 +97,7 @@ export function newsOf(before: readonly string[], after: Outlook, cause: Cause):
     .filter(({ type, readingDate }) => type !== 'reading.off_forecast' || readingDate === after.asAt?.date);
 }
 
-/** What of an axle's findings is told, each with the place and state that make it one. */
+/** An axle's reportable findings, each with a key of its place and state. */
 function standing(axleOutlook: AxleOutlook): News[] {
   const { axle, findings } = axleOutlook;
   const news = findings.flatMap((finding): News[] => {

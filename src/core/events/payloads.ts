@@ -18,7 +18,7 @@ export interface NamedVehicle {
 }
 
 type DueData = Extract<WebhookEvent, { type: 'axle.due' }>['data'];
-/** An axle that is due, as the report has it. */
+/** A due axle, as in the report. */
 export type DueFacts = Omit<DueData, 'message' | 'caution'>;
 
 export function axleDue(due: DueFacts, timestamp: string): WebhookEvent {

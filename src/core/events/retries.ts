@@ -1,10 +1,13 @@
-/** When a webhook is tried again: the example schedule of the Standard Webhooks scheme 1.0.0, under 'Deliverability and reliability'. */
+/**
+ * When to retry a webhook: the example schedule of the Standard Webhooks scheme 1.0.0, under 'Deliverability and
+ * reliability'.
+ */
 
 const SECOND = 1000;
 const MINUTE = 60 * SECOND;
 const HOUR = 60 * MINUTE;
 
-/** How long each attempt waits after the one before. */
+/** Delay of each attempt after the one before. */
 export const RETRY_DELAYS_MS: readonly number[] = [
   0,
   5 * SECOND,
@@ -17,18 +20,18 @@ export const RETRY_DELAYS_MS: readonly number[] = [
   20 * HOUR,
   24 * HOUR,
 ];
-/** A wait is lengthened by up to this share of itself, so that what failed together is not tried together. */
+/** Lengthens a delay by up to this share, so that deliveries that failed together are not retried together. */
 const JITTER = 0.1;
-/** No receiver is waited for longer than this, whatever its Retry-After says. */
+/** Maximum delay, whatever Retry-After says. */
 const LONGEST_WAIT_MS = 24 * HOUR;
 
-/** What a receiver answered; a null status means that no answer came. */
+/** A receiver's answer; a null status means that none arrived. */
 export interface Answer {
   status: number | null;
   retryAfterMs: number | null;
 }
 
-/** What follows from one attempt. A `gone` receiver wants nothing more at all. */
+/** The consequence of one attempt. A `gone` receiver wants no more events. */
 export type Verdict =
   | { kind: 'delivered' }
   | { kind: 'gone' }
@@ -36,8 +39,8 @@ export type Verdict =
   | { kind: 'again'; inMs: number; pauseMs: number | null };
 
 /**
- * @param tries attempts made, this one included
- * @param chance from 0 to 1: where within the jitter the next attempt falls
+ * @param tries attempts made, including this one
+ * @param chance from 0 to 1: the jitter of the next attempt
  */
 export function verdictOf({ status, retryAfterMs }: Answer, tries: number, chance: number): Verdict {
   if (status !== null && status >= 200 && status < 300) return { kind: 'delivered' };
@@ -50,14 +53,14 @@ export function verdictOf({ status, retryAfterMs }: Answer, tries: number, chanc
   return { kind: 'again', inMs, pauseMs: asked };
 }
 
-/** Answers that ask for fewer requests, RFC 6585 section 4 and RFC 9110 section 15.6.4. */
+/** Statuses that ask for fewer requests, RFC 6585 section 4 and RFC 9110 section 15.6.4. */
 const isThrottling = (status: number | null): boolean => status === 429 || status === 503;
 
-/** A Retry-After header, RFC 9110 section 10.2.3, as milliseconds from now; null where there is none that can be read. */
+/** A Retry-After header, RFC 9110 section 10.2.3, as milliseconds from now; null if missing or malformed. */
 export function retryAfterMs(header: string | undefined, now: Date): number | null {
   if (header === undefined) return null;
   if (/^\d{1,10}$/.test(header.trim())) return Number(header) * SECOND;
-  // An HTTP date ends in GMT; the parser takes much else for a date.
+  // An HTTP date ends in GMT; Date.parse accepts many other texts.
   const at = /GMT\s*$/.test(header) ? Date.parse(header) : NaN;
   return Number.isNaN(at) ? null : Math.max(0, at - now.getTime());
 }

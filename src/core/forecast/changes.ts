@@ -1,5 +1,5 @@
 import { COMPONENTS, COV, MM, PART, RATE, STATE, VAR_MM, VAR_RATE, WEIGHT } from './filter.js';
-import { LIGHTEST_NODE, type Following, type Hypothesis } from './follow.js';
+import { LIGHTEST_NODE, type Following, type Hypothesis } from './following.js';
 import { decay } from './normal.js';
 
 /**

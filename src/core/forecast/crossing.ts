@@ -1,5 +1,5 @@
 import { HERMITE } from './normal.js';
-import type { UsagePosterior } from './usage.js';
+import type { UsagePosterior } from './usagePosterior.js';
 import { daysInUse, type WeightedDays } from './spells.js';
 import { multiplyChanceAbove, type WearPosterior } from './wear.js';
 

@@ -1,7 +1,8 @@
 import { TYPICAL_KM_PER_DAY, type Road } from '../odometer.js';
 import type { Draw, Experience, UsageParameters, WearParameters } from './experience.js';
 import { momentsOf } from './link.js';
-import { steadyUse, usagePosterior, type UsagePosterior } from './usage.js';
+import { steadyUse, usagePosterior } from './usage.js';
+import type { UsagePosterior } from './usagePosterior.js';
 
 /**
  * Wear by days, for vehicles whose odometer is not read. A vehicle is taken to drive the typical distance every day; what

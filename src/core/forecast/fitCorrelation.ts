@@ -1,6 +1,6 @@
 import type { Experience } from './experience.js';
 import { copulaDensity, momentsOf, scores } from './link.js';
-import type { UsagePosterior } from './usage.js';
+import type { UsagePosterior } from './usagePosterior.js';
 import type { WearPosterior } from './wear.js';
 
 /** Wear and use of one vehicle, each by itself, with the experience that both came from. */

@@ -6,7 +6,8 @@ import { evenly, groupsOf, poolGroup, weighty, type Curve, type Pooled } from '.
 import { along, type WearBeliefs, type WearLearned } from './starting.js';
 import { stopsOf, type Stop } from './events.js';
 import { filterModel, type PartTracks } from './filter.js';
-import { followOn, startFollowing, type Following } from './follow.js';
+import { followOn, startFollowing } from './follow.js';
+import type { Following } from './following.js';
 
 /**
  * The fit of one class of axles to the histories of a shop. Log base rates are normal about their model's mean, and

@@ -10,14 +10,12 @@ import {
   FAST,
   free,
   hasStart,
-  LIGHTEST_COMPONENT,
   lookVariance,
   MM,
   NORMAL,
   PART,
   RATE,
   STATE,
-  takeIntoComponent,
   VAR_MM,
   WEIGHT,
   type FilterModel,
@@ -26,6 +24,8 @@ import {
   type Track,
 } from './filter.js';
 import { driveWithChanges } from './changes.js';
+import { LIGHTEST_NODE, type Following, type Hypothesis, type Told } from './following.js';
+import { takeReading } from './takeReading.js';
 import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
 import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.js';
 
@@ -35,55 +35,9 @@ import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.j
  * sampled.
  */
 
-/** How a part's set came onto the axle, by one hypothesis. */
-export type SetKind = 'recorded' | 'original' | 'unknown' | 'unseen';
-
-/** What a hypothesis says beside the records. */
-export interface Told {
-  /** By part. */
-  sets: SetKind[];
-  /** Where new parts were fitted unseen, 1000 km; null where none were since the last recorded set. */
-  unseen: { from: number; to: number; parts: number[] } | null;
-  /** The parts were new at another thickness than specified. */
-  otherNew: boolean;
-}
-
-export interface Hypothesis {
-  told: Told;
-  /** Weight of each node; over all hypotheses they sum to one. */
-  weights: Float64Array;
-  /** Part by part, in each node by node. */
-  states: Float64Array;
-  /** Where they are asked for: for each node, its weight by the node at the start. */
-  origins: Float64Array | null;
-}
-
-/** An axle followed along the road. */
-export interface Following {
-  parts: readonly PartTracks[];
-  model: FilterModel;
-  logRates: Float64Array;
-  rates: Float64Array;
-  /** Relative variance of the rates that a node stands for. */
-  cellVariance: number;
-  nodesStay: boolean;
-  hypotheses: Hypothesis[];
-  /** Log likelihood of all readings so far. */
-  logLikelihood: number;
-  /** The present life of each part; null before it begins. */
-  lives: (Track | null)[];
-  /** Parts not measured since their present life began. */
-  unmeasured: boolean[];
-  here: number | null;
-  /** Where parts of the axle were last measured or fitted. */
-  lastSeen: number | null;
-}
-
 /** More hypotheses than this are never kept. */
 const MOST_HYPOTHESES = 6;
 const LIGHTEST_HYPOTHESIS = 1e-4;
-/** A node of less weight than this by one hypothesis is not followed any further by it. */
-export const LIGHTEST_NODE = 1e-5;
 /** Another set is thought of where readings exceed what was forecast by so much, mm. */
 const EXCESS_MM = 0.6;
 /** Chance per 1000 km that a set is replaced elsewhere, however much is left of it. */
@@ -762,38 +716,4 @@ function shareError(
     exponent -= own * (error[index]! * error[index]! - (apart * apart) / (1 + own * variance));
   }
   return Math.sqrt(product) * Math.exp(0.5 * exponent);
-}
-
-/**
- * Takes a reading into all components of a part.
- *
- * @returns the density of the reading
- */
-export function takeReading(
-  states: Float64Array,
-  at: number,
-  look: Look,
-  common: number,
-  commonVariance: number,
-  model: FilterModel,
-): number {
-  const misread = model.misreadChance / look.rangeMm;
-  const variance = lookVariance(look, model) + commonVariance;
-  let total = 0;
-  for (let component = at; component < at + PART; component += STATE) {
-    if (states[component + WEIGHT]! < LIGHTEST_COMPONENT) {
-      states[component + WEIGHT] = 0;
-      continue;
-    }
-    const error = look.mm - common - states[component + MM]!;
-    const rate = states[component + RATE]!;
-    takeIntoComponent(states, component, error, variance + rate * rate * look.placeVariance, misread, model);
-    total += states[component + WEIGHT]!;
-  }
-  if (!(total > 0)) {
-    states[at + NORMAL + WEIGHT] = 1;
-    return 1e-300;
-  }
-  for (let component = at; component < at + PART; component += STATE) states[component + WEIGHT]! /= total;
-  return total;
 }

@@ -1,6 +1,6 @@
 import { reachedWithin, survival, type LimitedPart } from './crossing.js';
 import { mixtureQuantiles } from './normal.js';
-import type { UsagePosterior } from './usage.js';
+import type { UsagePosterior } from './usagePosterior.js';
 import { partMixture, type WearPosterior } from './wear.js';
 
 /** What is left above its limit of the part of an axle that has least, mm; 0 where a limit has been reached. */

@@ -1,5 +1,5 @@
 import type { Draw, Experience } from './experience.js';
-import type { UsagePosterior } from './usage.js';
+import type { UsagePosterior } from './usagePosterior.js';
 import type { WearPosterior } from './wear.js';
 
 /**

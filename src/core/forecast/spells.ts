@@ -1,7 +1,7 @@
 import type { UsageParameters } from './experience.js';
 import { HERMITE } from './normal.js';
 import { seasonVariance } from './seasons.js';
-import type { UsagePosterior, UsageWay } from './usage.js';
+import type { UsagePosterior, UsageWay } from './usagePosterior.js';
 
 /**
  * Standstills. A vehicle in use begins to stand still at a constant hazard, and stands for an exponential time. Between

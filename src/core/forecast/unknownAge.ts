@@ -15,9 +15,10 @@ import {
   type FilterModel,
   type Look,
 } from './filter.js';
-import { takeReading, type Following, type Hypothesis } from './follow.js';
+import type { Following, Hypothesis } from './following.js';
 import { decay } from './normal.js';
 import { cutOff } from './renewal.js';
+import { takeReading } from './takeReading.js';
 
 /** What is believed of the age of a set before it is measured. */
 export interface AgeBelief {

@@ -4,42 +4,13 @@ import { decay } from './normal.js';
 import { seasonsToTry, seasonVariance, type YearlyUse } from './seasons.js';
 import { scratch } from './scratch.js';
 import { MOVES, spellsWithin, type Move } from './spells.js';
+import type { UsagePosterior, UsageWay } from './usagePosterior.js';
 
 /**
  * Use by calendar. A vehicle in use drives v·d over d days, with variance (c·v)²·d plus that of a yearly season of
  * unknown phase. The log of v is normal over the vehicles and represented by nodes. Now and then the vehicle stands still
  * for a while, and seldom v changes for good.
  */
-
-/** What is known of a vehicle's use on the day of its last odometer reading. */
-export interface UsagePosterior {
-  /** Daily pace in use, km a day, rising. */
-  paces: Float64Array;
-  /** Each pace stands for paces within half this step of the logarithm, or within half the way to the next. */
-  logStep: number;
-  /** Weight of each pace over all ways; sums to one. */
-  weights: Float64Array;
-  /** The same weights by what the vehicle is doing. */
-  ways: UsageWay[];
-  /** Standard deviation of one day's distance over the pace, √day. */
-  dayToDay: number;
-  /** Amplitude of a season of unknown phase, as a share of the pace. */
-  season: number;
-  /** How often a year a vehicle in use begins to stand still, and for how many days on average. */
-  spellsPerYear: number;
-  spellDays: number;
-}
-
-/** One way in which the vehicle may be in use on that day. */
-export interface UsageWay {
-  /** Weight of each pace, not normalised. */
-  weights: Float64Array;
-  isStanding: boolean;
-  /** Its year where it is used in one season only; `null` where it is used all year. */
-  year: YearlyUse | null;
-  /** The day that the forecast counts from. */
-  fromDay: number;
-}
 
 const NODES = 68;
 /** Standard deviations of log v that the nodes reach upwards. */

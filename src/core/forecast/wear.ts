@@ -15,19 +15,12 @@ import {
   WEIGHT,
   type PartTracks,
 } from './filter.js';
-import {
-  beginNeverSeen,
-  copyOf,
-  driveTo,
-  followOn,
-  startFollowing,
-  type Following,
-  type Told,
-} from './follow.js';
+import { beginNeverSeen, copyOf, driveTo, followOn, startFollowing } from './follow.js';
+import type { Following, Told } from './following.js';
 import { normalCdf, type NormalMixture } from './normal.js';
 
 export { filterComponent, misreadRangeMm, type PartTracks, type SetFacts, type Track } from './filter.js';
-export type { Told } from './follow.js';
+export type { Told } from './following.js';
 
 /**
  * Wear of the parts of one axle by distance: the posterior of its base rate, of each part's state and of which set is

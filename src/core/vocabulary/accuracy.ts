@@ -1,9 +1,8 @@
 import { z } from 'zod';
-import { Reason } from './quantities.js';
+import { Reason, date } from './quantities.js';
 import { AXLES, ENDS_KNOWN, PAD_SETS, STAGES } from './terms.js';
 
 const axle = z.enum(AXLES);
-const date = z.string().meta({ format: 'date' });
 const count = z.number().meta({ type: 'integer', minimum: 0 });
 const share = z.number().meta({ minimum: 0, maximum: 1 });
 const model = z.string().nullable().meta({ description: 'Null for the vehicles of no model.' });

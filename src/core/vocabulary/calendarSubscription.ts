@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { identifier, text } from './quantities.js';
+import { identifier, text, instant } from './quantities.js';
 import { AXLES } from './terms.js';
 
 /** An address from which a calendar program reads the due-soon report. */
@@ -43,7 +43,7 @@ export const CalendarSubscription = z
     createdBy: z
       .string()
       .meta({ description: 'The name of the key that made it; once that is revoked, it reads no more.' }),
-    createdAt: z.string().meta({ format: 'date-time' }),
+    createdAt: instant,
   })
   .meta({ id: 'CalendarSubscription' });
 export type CalendarSubscription = z.infer<typeof CalendarSubscription>;

@@ -1,30 +1,12 @@
 import { z } from 'zod';
-import { identifier, text } from './quantities.js';
-import {
-  AXLES,
-  DELIVERY_STATES,
-  DUE_PARTS,
-  EVENT_TYPES,
-  LINING_POSITIONS,
-  NEWS_TYPES,
-  SIDES,
-} from './terms.js';
+import { axleOfVehicle, duePart, liningForecast } from './dueAxle.js';
+import { identifier, text, date, instant } from './quantities.js';
+import { DELIVERY_STATES, EVENT_TYPES, NEWS_TYPES } from './terms.js';
 import { Finding } from './wear.js';
 
 /** What webhooks tell, where they are sent, and what became of each. */
 
-const date = z.string().meta({ format: 'date' });
-const instant = z.string().meta({ format: 'date-time' });
 const caution = z.string().meta({ description: 'What the event does not say.' });
-
-/** Which vehicle and axle; a plate, a name or a note is never sent. */
-const ofAxle = {
-  vehicleId: z.string(),
-  externalId: z.string().nullable(),
-  fleet: z.string().nullable(),
-  model: z.string().nullable(),
-  axle: z.enum(AXLES),
-};
 
 const timestamp = instant.meta({ description: 'When it happened; of a later attempt too.' });
 
@@ -33,25 +15,18 @@ export const AxleDueEvent = z
     type: z.literal('axle.due'),
     timestamp,
     data: z.strictObject({
-      ...ofAxle,
+      ...axleOfVehicle,
       overdue: z.boolean(),
-      chance: z.number().meta({ description: 'That the governing limit has been reached by the horizon.' }),
       horizon: date,
-      earlyDate: date.nullable(),
-      medianDate: date.nullable(),
-      lateDate: date.nullable(),
-      governingPad: z.strictObject({ side: z.enum(SIDES), pad: z.enum(LINING_POSITIONS) }).nullable(),
-      limitMm: z.number().nullable(),
-      limitSource: z.string().nullable(),
-      lastReadingDate: date.nullable(),
-      part: z.enum(DUE_PARTS).meta({ description: 'What comes first on the axle; `pads` are its linings.' }),
+      ...liningForecast,
+      part: duePart,
       message: z.string(),
       caution,
     }),
   })
   .meta({ id: 'AxleDueEvent' });
 
-const readingData = { ...ofAxle, readingDate: date.nullable(), finding: Finding, caution };
+const readingData = { ...axleOfVehicle, readingDate: date.nullable(), finding: Finding, caution };
 
 export const LimitPassedEvent = z
   .strictObject({

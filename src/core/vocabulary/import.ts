@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { IMPORT_KINDS, IMPORT_STATES } from './terms.js';
+import { instant } from './quantities.js';
 
 const count = (description: string) => z.number().meta({ type: 'integer', description });
-const instant = z.string().meta({ format: 'date-time' });
 
 /** One thing wrong with a file, and where. */
 export const RowError = z

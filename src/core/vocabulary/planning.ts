@@ -1,12 +1,11 @@
 import { z } from 'zod';
-import { Reason } from './quantities.js';
+import { Reason, date, wholeNumber } from './quantities.js';
 import { AXLES, PLAN_RULES, PLAN_VISIT_SOURCES, SPARES } from './terms.js';
 import { AsAt, Caution } from './wear.js';
 
 /** What parts will be needed when, and at which visit to fit them. */
 
 const month = z.string().meta({ description: 'A calendar month, YYYY-MM.', examples: ['2026-03'] });
-const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });
 const demand = {
   month,
   item: z.enum(SPARES).meta({ description: 'A set of linings or a pair of rotors or drums, for one axle.' }),
@@ -28,7 +27,7 @@ export const PartsDemandItem = z
   .meta({ id: 'PartsDemandItem' });
 export const PartsDemand = z
   .strictObject({
-    today: z.string().meta({ format: 'date' }),
+    today: date,
     words: z.string().meta({ description: 'The totals in words, and what they leave out.' }),
     axles: wholeNumber.meta({ description: 'Axles that may need something within these months.' }),
     rotorsUnknownCount: wholeNumber.meta({
@@ -45,7 +44,6 @@ export const PartsDemand = z
   .meta({ id: 'PartsDemand' });
 export type PartsDemand = z.infer<typeof PartsDemand>;
 
-const date = z.string().meta({ format: 'date' });
 const chance = z.number().meta({ minimum: 0, maximum: 1 });
 const amount = z.number().meta({ minimum: 0 });
 

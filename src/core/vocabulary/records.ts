@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { text } from './quantities.js';
+import { text, instant } from './quantities.js';
 import { VEHICLE_EVENTS, VISIT_EVENTS } from './terms.js';
 import { VehicleBody } from './vehicle.js';
 import { VisitBody } from './visit.js';
@@ -50,7 +50,7 @@ export const MergeBody = z
 export type MergeBody = z.infer<typeof MergeBody>;
 
 const version = z.number().meta({ type: 'integer' });
-const at = z.string().meta({ format: 'date-time' });
+const at = instant;
 const by = z.string().nullable().meta({
   description:
     'The name of the API key; null on the command line, or for what was recorded before histories were kept.',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { toMm } from '../units.js';
-import { EnteredLength, fullDate, identifier, Length } from './quantities.js';
+import { EnteredLength, fullDate, identifier, Length, date, instant } from './quantities.js';
 import { GAUGE_KINDS } from './terms.js';
 import { boundedLength } from './vehicle.js';
 
@@ -82,7 +82,7 @@ export const Policy = z
     ruleSets: z.array(z.string()),
     padMinimum: Length.nullable(),
     ...policyFields,
-    updatedAt: z.string().nullable().meta({ format: 'date-time' }),
+    updatedAt: instant.nullable(),
     updatedBy: z.string().nullable().meta({ description: 'The name of the key that set it.' }),
   })
   .meta({ id: 'Policy' });
@@ -144,8 +144,8 @@ export const Gauge = z
     standardUncertaintyMm: z
       .number()
       .meta({ description: 'Of one reading, rounding to the resolution included.' }),
-    calibrationDate: z.string().nullable().meta({ format: 'date' }),
-    calibrationDueDate: z.string().nullable().meta({ format: 'date' }),
+    calibrationDate: date.nullable(),
+    calibrationDueDate: date.nullable(),
     outOfDate: z.boolean().meta({ description: 'Whether its calibration was due before today.' }),
   })
   .meta({ id: 'Gauge' });

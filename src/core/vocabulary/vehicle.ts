@@ -13,6 +13,7 @@ import {
   Mass,
   text,
   Torque,
+  instant,
 } from './quantities.js';
 import { refuseImpossibleDrum, refuseImpossiblePad, refuseImpossibleRotor } from './possibleSpecs.js';
 import { ACTUATIONS, AXLES, BRAKES, LININGS, POWERTRAINS, WEAR_INDICATOR_TYPES } from './terms.js';
@@ -273,12 +274,11 @@ export const Vehicle = z
     mergedInto: z.string().nullish().meta({
       description: 'The vehicle that this record was merged into; its visits stand there.',
     }),
-    erasedAt: z.string().nullish().meta({
-      format: 'date-time',
+    erasedAt: instant.nullish().meta({
       description: 'When its personal data was erased; nothing more can be recorded of it.',
     }),
-    createdAt: z.string().meta({ format: 'date-time' }),
-    updatedAt: z.string().meta({ format: 'date-time' }),
+    createdAt: instant,
+    updatedAt: instant,
     warnings: z.array(Warning),
   })
   .meta({ id: 'Vehicle' });

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { toMm, toNm } from '../units.js';
 import { refuseImpossibleDrum, refuseImpossiblePad, refuseImpossibleRotor } from './possibleSpecs.js';
 import type { EnteredLength } from './quantities.js';
-import { Distance, fullDate, identifier, Length, text, timeOfDay } from './quantities.js';
+import { Distance, fullDate, identifier, Length, text, timeOfDay, date, instant } from './quantities.js';
 import {
   AXLES,
   CONDITION_PARTS,
@@ -362,7 +362,7 @@ export const TorqueReading = z
 
 export const Voided = z
   .strictObject({
-    at: z.string().meta({ format: 'date-time' }),
+    at: instant,
     by: z.string().nullable().meta({ description: 'The name of the API key.' }),
     reason: z.string(),
   })
@@ -373,7 +373,7 @@ const visitAnswer = {
   id,
   version: z.number().meta({ type: 'integer' }),
   vehicleId: id,
-  date: z.string().meta({ format: 'date' }),
+  date,
   time: z.string().nullish(),
   odometer: Distance.nullish(),
   odometerReplaced: z.strictObject({ oldFinal: Distance.nullish(), newStart: Distance.nullish() }).nullish(),
@@ -389,8 +389,8 @@ const visitAnswer = {
   torques: z.array(TorqueReading),
   roadTest: RoadTest.nullish(),
   voided: Voided.nullish(),
-  createdAt: z.string().meta({ format: 'date-time' }),
-  updatedAt: z.string().meta({ format: 'date-time' }),
+  createdAt: instant,
+  updatedAt: instant,
 };
 
 /** A visit as it is answered. */

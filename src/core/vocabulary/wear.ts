@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Range, Reason } from './quantities.js';
+import { Range, Reason, date } from './quantities.js';
 import {
   ADVICE_ACTIONS,
   ADVICE_PARTS,
@@ -21,7 +21,6 @@ const side = z.enum(SIDES);
 const pad = z
   .enum(LINING_POSITIONS)
   .meta({ description: 'Inner or outer pad; on a drum brake the leading, trailing or thinnest shoe.' });
-const date = z.string().meta({ format: 'date' });
 const chance = z.number().meta({ minimum: 0, maximum: 1 });
 const reasons = z.array(Reason);
 

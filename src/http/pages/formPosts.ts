@@ -10,11 +10,11 @@ import { mayWrite } from '../../render/pages/layout.js';
 import { refuseForeignForm } from './sessions.js';
 
 /**
- * Forms that write. Each carries a token of its own, so that sending it twice, by a double tap, a lost connection or
- * the back button, records once: the first answer is kept in the transaction of the write, as for an Idempotency-Key.
+ * Forms that write. Each form carries its own token, so that a double tap, a lost connection or the back button records
+ * once: the first answer is stored in the write's transaction, as for an Idempotency-Key.
  */
 
-/** A posted form: one text a field; of several the last. */
+/** A posted form, one text per field; of a repeated field, the last. */
 export const FormBody = z
   .record(z.string().max(200), z.union([z.string().max(20_000), z.array(z.string().max(20_000)).max(20)]))
   .nullish()
@@ -28,17 +28,17 @@ export const FormBody = z
   );
 
 const TOKEN = /^[A-Za-z0-9-]{16,80}$/;
-/** The target under which the outcomes of forms are kept, whichever page they came from. */
+/** The key under which all forms' outcomes are stored, whatever their page. */
 const FORMS = '/pages/forms';
 
 /**
- * The back button shows a form as it was, with its token: loaded anew it would get another one, and what the browser
- * fills in again could be recorded twice.
+ * Lets the back button show the form with its old token. A reloaded form would get a new token, and the values the
+ * browser restores could be recorded twice.
  */
 export const keepForBackButton = (reply: FastifyReply): FastifyReply =>
   reply.header('cache-control', 'private, max-age=0');
 
-/** @throws HttpProblem 403 where the form is not of these pages, or its sender may not write */
+/** @throws HttpProblem 403 if the form comes from another site, or the user may not write */
 export function refuseUnlessWriter(request: FastifyRequest): void {
   if (request.method === 'POST') refuseForeignForm(request);
   const { role } = request.caller;
@@ -52,20 +52,22 @@ const keyOf = (request: FastifyRequest, token: string): IdempotencyKey => ({
   key: token,
 });
 
-/** What a form led to: the page that follows it, and what that page says. */
+/** The result of a form: the next page and its message. */
 export interface FormOutcome {
   location: string;
   said: string[];
 }
 
 export interface FormOnce {
-  /** The outcome of the form's first posting; null where this is the first. `isSame` where the same was posted. */
+  /**
+   * The outcome of an earlier post of the same form; null if this is the first. `isSame` if the content was the same.
+   */
   earlier(): Promise<{ outcome: FormOutcome; isSame: boolean } | null>;
-  /** Asks the store to keep the outcome in the write's own transaction. */
+  /** Asks the store to save the outcome in the write's own transaction. */
   keep<Result>(outcome: (result: Result) => FormOutcome): Keep<Result>;
 }
 
-/** @throws HttpProblem where the form has no token */
+/** @throws HttpProblem if the form has no token */
 export function formOnce(
   outcomes: OutcomeStore,
   request: FastifyRequest,
@@ -93,7 +95,7 @@ export function formOnce(
   };
 }
 
-/** What was said of a form that has led here, by its token; null where nothing is known of it. */
+/** The message of the form that redirected here, by its token; null if unknown. */
 export async function saidOf(
   outcomes: OutcomeStore,
   request: FastifyRequest,
@@ -104,10 +106,10 @@ export async function saidOf(
 }
 
 /**
- * Posts a form once.
+ * Processes a form once.
  *
- * @param write writes with what is to be kept; its refusals are left to the caller
- * @param changed what is answered where the form was saved already and has other content now
+ * @param write performs the write with what is to be stored; its refusals go to the caller
+ * @param changed answers a form that was saved already and now has other content
  */
 export async function postOnce(
   reply: FastifyReply,
@@ -119,7 +121,7 @@ export async function postOnce(
   if (earlier)
     return earlier.isSame ? reply.redirect(earlier.outcome.location, 303) : changed(earlier.outcome);
   const { location } = await write().catch(async (fault: unknown) => {
-    // The same form was being saved by another request, which has been quicker.
+    // Another request is saving the same form.
     const isUnderWay = fault instanceof Refusal && fault.code === 'request-under-way';
     const first = isUnderWay ? await once.earlier() : null;
     if (!first) throw fault;
@@ -128,7 +130,7 @@ export async function postOnce(
   return reply.redirect(location, 303);
 }
 
-/** @throws Refusal of kind invalid where a body does not fit its schema, or a field could not be read */
+/** @throws Refusal of kind invalid when the body does not fit its schema or a field cannot be read */
 export function parsed<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): Body {
   const result = schema.safeParse(body);
   const issues = result.success ? [] : (schemaIssues(result.error.issues) as Issue[]);

@@ -15,22 +15,22 @@ import { visitRows } from '../visitRows.js';
 import { FormBody, formOnce, postOnce, refuseUnlessWriter } from './formPosts.js';
 import type { Send } from './recording.js';
 
-/** Pages on which a spreadsheet is checked and then accepted, by the same operations as the API's. */
+/** Pages that check a spreadsheet and then import it, with the same operations as the API. */
 
 const MAX_BYTES = 200 * 2 ** 20;
-/** How long a checked file waits to be accepted, and how many wait at the most. */
+/** How long a checked file waits for confirmation, and how many files may wait. */
 const HELD_MS = 30 * 60_000;
 const MAX_HELD = 50;
 
 interface Held {
   file: ReceivedFile;
   dates: DateForm;
-  /** The key that sent the file: nobody else may accept it. */
+  /** The key that uploaded the file; only it may confirm the import. */
   keyName: string;
   until: number;
 }
 
-/** Checked files that wait to be accepted, by the token of the form that accepts them. */
+/** Checked files waiting for confirmation, by form token. */
 class HeldFiles {
   private readonly held = new Map<string, Held>();
 
@@ -48,7 +48,7 @@ class HeldFiles {
     }
   }
 
-  /** The file of a token, which is handed out once; null where it has expired or is another key's. */
+  /** Removes and returns the file of a token; null if it has expired or belongs to another key. */
   take(token: string, keyName: string): Held | null {
     const held = this.held.get(token);
     if (!held || held.keyName !== keyName || held.until < this.clock().getTime()) return null;
@@ -136,13 +136,13 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
 
 const Dates = z.enum(DATE_FORMS).catch('YYYY-MM-DD');
 
-/** The file of a form and how it writes its dates; null where none was chosen. */
+/** The uploaded file and its date format; null if no file was chosen. */
 async function uploadedFile(
   request: FastifyRequest,
 ): Promise<{ file: ReceivedFile; name: string; dates: DateForm } | null> {
   const part = await request.file();
   if (!part) return null;
-  // The form's other fields come before the file.
+  // The form's other fields precede the file.
   const { dates } = part.fields;
   const file = await receiveFile(part.file, MAX_BYTES);
   if (part.filename === '') {

@@ -23,14 +23,14 @@ import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSo
 import { CSV_CONTENT_TYPE } from '../schemas.js';
 import type { Send } from './recording.js';
 
-/** The first page and the lists for whoever plans, as pages, spreadsheets and a calendar. */
+/** The home page and the planning lists, as pages, spreadsheets and a calendar. */
 
 const MAX_FOUND = 20;
 const MAX_LISTED = 200;
 const MAX_RECENT = 6;
 const FIRST = { limit: MAX_LISTED, after: null };
 
-/** A field of a form that was left empty is one that is missing. */
+/** Treats an empty form field as missing. */
 const filled = <Schema extends z.ZodType>(schema: Schema) =>
   z.preprocess((value) => (value === '' ? undefined : value), schema);
 const ListForm = z.object({
@@ -42,7 +42,7 @@ const ListForm = z.object({
 const Asked = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 
 export function listPages(app: ZodServer, { store, today, now }: RouteContext, send: Send): void {
-  /** The wear answers of vehicles, each read once. */
+  /** Reads the wear answers of vehicles, each once. */
   function wearReader(caller: Caller) {
     const known = new Map<string, Promise<Wear>>();
     const question = { today: today(), until: null };
@@ -65,7 +65,7 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     );
   }
 
-  /** What a list was asked for; what is wrong with it is said beside its fields. */
+  /** Reads the list's query; errors are shown next to the fields. */
   async function askedOf(request: FastifyRequest) {
     const raw = Asked.parse(request.query);
     const values = Object.fromEntries(
@@ -193,7 +193,7 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
   });
 }
 
-/** What the list shows of a due axle besides its dates. */
+/** What the list shows of a due axle in addition to its dates. */
 function detailsOf(
   { part, governingPad }: DueAxle,
   axle: AxleWear | undefined,
@@ -206,7 +206,7 @@ function detailsOf(
   return { advice, lowerQuartile, upperQuartile, readMm: pad?.latest?.valueMm ?? null };
 }
 
-/** Of the rotor or drum that comes first: the one with the least margin. */
+/** Details of the rotor or drum with the least margin. */
 function rotorDetails({
   rotors,
   drums,

@@ -24,10 +24,7 @@ import { recordingPages } from './recording.js';
 import { vehiclePages } from './vehicleForms.js';
 import { refuseForeignForm, sessionCookies, signInFailures } from './sessions.js';
 
-/**
- * Pages for people, rendered on the server without a script. They are not part of the API for programs, so the OpenAPI
- * document leaves them out and lists none of these paths.
- */
+/** Pages for people, rendered on the server without scripts. The OpenAPI document omits them. */
 export const PAGES: ReadonlyMap<string, ReadonlySet<string>> = new Map([
   ['/', new Set(['GET', 'HEAD'])],
   ['/sign-in', new Set(['GET', 'HEAD', 'POST'])],
@@ -64,7 +61,7 @@ export interface PagesContext extends RouteContext {
   rateLimitPerMinute: number;
 }
 
-/** Who is signed in; null where nobody is. */
+/** The signed-in user; null if there is none. */
 const callerOf = ({ caller }: FastifyRequest): KeyCaller | null => caller;
 
 export async function pages(app: ZodServer, context: PagesContext): Promise<void> {
@@ -78,7 +75,8 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   });
   app.decorateRequest('caller', null as unknown as KeyCaller);
   app.addHook('onRequest', async (request, reply) => {
-    // Without a referrer a browser that knows no Sec-Fetch-Site would not say where its own forms come from either.
+    // `same-origin`, since without a referrer a browser that lacks Sec-Fetch-Site would not say where the service's own
+    // forms come from.
     reply.headers({
       'content-security-policy': POLICY,
       'cache-control': 'private, no-store',
@@ -89,13 +87,13 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     await countRequest(request, reply);
     const { url = '' } = request.routeOptions;
     const isRead = request.method === 'GET' || request.method === 'HEAD';
-    // An address that only takes forms refuses to be read, so it is no place to come back to after signing in.
+    // A form's target cannot be opened with GET, so sign-in must not return to it.
     const takesIt = PAGES.get(url)?.has(request.method) ?? true;
     if (!caller && isRead && takesIt && !OPEN.has(url)) {
       return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
     }
   });
-  // A form that was sent after the session had ended: what was typed comes back, to be sent again.
+  // A form sent after the session expired: shows what was typed again so that it can be resent.
   app.addHook('preHandler', async (request, reply) => {
     if (callerOf(request) || OPEN.has(request.routeOptions.url ?? '')) return;
     if (request.method !== 'POST' || request.isMultipart())
@@ -180,7 +178,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     },
   );
 
-  // The sheet's address before it moved: bookmarks and printed links keep working.
+  // The sheet's former address; keeps bookmarks and printed links working.
   app.get('/sheets/:vehicleId', { schema: { hide: true, params: vehicleParams } }, async (request, reply) =>
     reply.redirect(`/vehicles/${encodeURIComponent(request.params.vehicleId)}`, 308),
   );
@@ -194,7 +192,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
 
   async function sendProblemPage(error: unknown, request: FastifyRequest, reply: FastifyReply) {
     const { code, detail, errors = [], headers = {}, members } = describe(error);
-    // A record that was merged into another: its sheet is the other's.
+    // A vehicle that was merged into another: redirect to the other's sheet.
     if (members?.vehicleId) return reply.redirect(`/vehicles/${members.vehicleId}`, 303);
     const { status, title } = PROBLEMS[code];
     if (status >= 500) request.log.error({ err: error }, 'page failed');
@@ -209,7 +207,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
 
 const STYLESHEET_TAG = `"${sha256(STYLESHEET)}"`;
 
-/** A path of this service, so that nobody is sent elsewhere after signing in. */
+/** Accepts only a path of this service, so that sign-in cannot redirect elsewhere. */
 function ownPath(path: string | undefined): string {
   return path !== undefined && /^\/(?![/\\])[\x21-\x5b\x5d-\x7e]*$/.test(path) ? path : '/';
 }

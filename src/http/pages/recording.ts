@@ -40,14 +40,14 @@ import {
   type FormOutcome,
 } from './formPosts.js';
 
-/** Pages on which visits are recorded, added to and corrected, by the same operations and checks as the API's. */
+/** Pages that record, extend and correct visits, with the same operations and checks as the API. */
 
 export type Send = (request: FastifyRequest, reply: FastifyReply, made: Made) => FastifyReply;
 
 const HABITS_COOKIE = 'brake-wear-gauges';
 const HABITS_SECONDS = 365 * 86_400;
 
-/** Everything of a vehicle that a form of a visit needs. */
+/** The vehicle data that a visit form needs. */
 interface Subject {
   vehicle: Vehicle;
   history: History;
@@ -95,7 +95,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
     });
   }
 
-  /** What of a refusal belongs to which field. Any other fault is thrown on. */
+  /** Sorts a refusal's errors by field; rethrows any other fault. */
   function errorsOf(
     fault: unknown,
     places: Places,
@@ -124,7 +124,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       };
     };
 
-  /** A form that was saved already and has other content now: the back button led to it. */
+  /** The form was saved already and its content has changed since; the user went back to it. */
   const savedAlready = async (
     request: FastifyRequest,
     reply: FastifyReply,
@@ -235,7 +235,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
     return { visit, subject };
   }
 
-  /** The visit as it was sent, with later entries and corrections: what a correction patches. */
+  /** The visit's body including later entries and corrections; a correction patches it. */
   async function standingBody(request: FastifyRequest, visitId: string): Promise<VisitBody> {
     const page = { limit: 200, after: null };
     let versions = await store.histories.ofVisit(request.caller, visitId, page);
@@ -248,7 +248,10 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
     return VisitBody.parse(versions.items.at(-1)!.body);
   }
 
-  /** A visit of the same day with the very same content: the form was loaded anew and filled in by the browser. */
+  /**
+   * Finds a visit of the same day with identical content: the user reloaded the form and the browser restored its
+   * values.
+   */
   async function recordedAlready(
     request: FastifyRequest,
     { vehicle, history }: Subject,
@@ -420,12 +423,12 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
 
 const NOTHING_ENTERED =
   'Nothing is entered yet. Type the odometer, a reading or what was done, or choose why nothing was measured.';
-/** What the form fills in by itself, or says nothing of the brakes. */
+/** Fields that the form prefills or that say nothing about the brakes. */
 const NO_CONTENT = new Set(['date', 'time', 'workOrder', 'shop', 'technician']);
 const isEmpty = (body: Record<string, unknown>): boolean =>
   Object.keys(body).every((name) => NO_CONTENT.has(name));
 
-/** Items that the form cannot show follow those that it can. */
+/** Appends the items that the form cannot show to those it can. */
 function withRest(body: Record<string, unknown>, rest: Record<string, unknown>): Record<string, unknown> {
   const lists = Object.entries(rest).map(([list, items]) => [
     list,
@@ -448,7 +451,7 @@ function habitsIn(request: FastifyRequest): Habits {
   }
 }
 
-/** The unit in which the odometer was read last. */
+/** The unit of the last odometer reading. */
 const usualUnits = ({ history }: Subject): Record<string, string> => {
   const unit = history.visits.findLast(({ odometer }) => odometer != null)?.odometer?.unit;
   return unit === undefined ? {} : { odometerUnit: unit };

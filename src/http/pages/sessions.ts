@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import cookie from '@fastify/cookie';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import ipaddr from 'ipaddr.js';
+import { LRUCache } from 'lru-cache';
 import { sha256 } from '../../digest.js';
 import type { KeyCaller } from '../../store/contract/caller.js';
 import type { SessionStore } from '../../store/contract/sessions.js';
@@ -9,12 +10,12 @@ import type { ZodServer } from '../context.js';
 import { HttpProblem } from '../problems.js';
 
 /**
- * Signing in on the pages. The cookie holds a random token and never the key; the store knows the token's digest alone.
- * The browser sends it to this address only, and no script can read it.
+ * Sign-in for the pages. The cookie holds a random token, never the key, and the store keeps only the token's digest.
+ * The browser sends the cookie only to this address, and scripts cannot read it.
  */
 
 export const COOKIE = 'brake-wear-session';
-/** A working day: nobody is asked twice in one shift. */
+/** A working day, so that nobody signs in twice per shift. */
 const SESSION_MS = 12 * 3_600_000;
 
 const digestIn = (request: FastifyRequest): string | null => {
@@ -25,7 +26,7 @@ const digestIn = (request: FastifyRequest): string | null => {
 export interface Sessions {
   begin(request: FastifyRequest, reply: FastifyReply, caller: KeyCaller): Promise<void>;
   end(request: FastifyRequest, reply: FastifyReply): Promise<void>;
-  /** Who is signed in; null for nobody. */
+  /** The signed-in user; null if there is none. */
   callerOf(request: FastifyRequest): Promise<KeyCaller | null>;
 }
 
@@ -60,34 +61,35 @@ export async function sessionCookies(
   };
 }
 
-/** Failed tries to sign in that count against one address or one key, and for how long the first of them does. */
+/**
+ * Failed sign-ins allowed per address or key, and the period in which they are counted, starting with the first
+ * failure.
+ */
 const MAX_FAILURES = 20;
 const FAILURES_MS = 600_000;
-/** Addresses and prefixes remembered; beyond them those that failed first are forgotten. */
+/** Addresses and prefixes to remember; beyond that, those that failed longest ago are forgotten. */
 const MAX_REMEMBERED = 10_000;
-/** Characters of a key that tell whose it is meant to be: its kind and 48 random bits. */
+/** The first characters of a key, which identify it: its prefix and 48 random bits. */
 const PREFIX_LENGTH = 12;
 
 /**
- * Counts failed tries by address, and by the beginning of the key that was tried, so that many addresses together
- * cannot guess the rest of one. Only failures count, and only they are refused: whoever has a valid key signs in.
+ * Counts failed sign-ins by address and by the key's first characters, so that many addresses together cannot guess the
+ * rest of one key. Valid keys are never refused.
  */
 export function signInFailures(clock: () => Date) {
-  const failures = new Map<string, { count: number; until: number }>();
+  const failures = new LRUCache<string, { count: number; until: number }>({ max: MAX_REMEMBERED });
 
   function countOf(what: string): { count: number; until: number } {
     const now = clock().getTime();
     const known = failures.get(what);
     const counted = known && known.until > now ? known : { count: 0, until: now + FAILURES_MS };
     counted.count += 1;
-    failures.delete(what);
     failures.set(what, counted);
-    if (failures.size > MAX_REMEMBERED) failures.delete(failures.keys().next().value!);
     return counted;
   }
 
   return {
-    /** @throws HttpProblem 429 where this failure is one too many */
+    /** @throws HttpProblem 429 when this failure exceeds the limit */
     note(address: string, key: string): void {
       const counted = [`from ${networkOf(address)}`, `with ${sha256(key.slice(0, PREFIX_LENGTH))}`].map(
         countOf,
@@ -105,17 +107,17 @@ export function signInFailures(clock: () => Date) {
   };
 }
 
-/** Whoever has one address of an IPv6 network has all of its /64. */
+/** An IPv6 user usually controls a whole /64, so the /64 counts as one address. */
 function networkOf(address: string): string {
-  // What a proxy passes on need not be an address.
+  // A proxy may pass on something that is not an address.
   if (!ipaddr.isValid(address)) return address;
   const parsed = ipaddr.process(address);
   return parsed.kind() === 'ipv4' ? parsed.toString() : parsed.toNormalizedString().split(':', 4).join(':');
 }
 
 /**
- * A form counts only where the browser says that one of this service's own pages sent it; together with the cookie's
- * SameSite=Strict no other site can act for who is signed in.
+ * Accepts a form only if the browser says that it came from this service's own pages. Together with the cookie's
+ * SameSite=Strict, this stops other sites from acting for the signed-in user.
  *
  * @throws HttpProblem 403
  */

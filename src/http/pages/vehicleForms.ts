@@ -23,9 +23,9 @@ import {
 } from './formPosts.js';
 import type { Send } from './recording.js';
 
-/** Pages on which vehicles are recorded and changed, by the same operations and checks as the API's. */
+/** Pages that record and change vehicles, with the same operations and checks as the API. */
 export function vehiclePages(app: ZodServer, { store, today }: RouteContext, send: Send): void {
-  /** Fleets and models to choose from, of the vehicles recorded last. */
+  /** Suggested fleets and models, taken from recently recorded vehicles. */
   async function known(request: FastifyRequest): Promise<Pick<VehicleFormPage, 'fleets' | 'models'>> {
     const { items } = await store.vehicles.list(request.caller, {}, { limit: 200, after: null });
     const distinct = (values: (string | null | undefined)[]) =>
@@ -140,7 +140,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
     },
   );
 
-  /** What of a refusal belongs to which field. Any other fault is thrown on. */
+  /** Sorts a refusal's errors by field; rethrows any other fault. */
   function errorsOf(fault: unknown, places: Places, fields: Record<string, string>): FieldError[] {
     const context = { visits: [], today: today() };
     if (fault instanceof InputRejected) {

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Accuracy, PastForecast } from '../../core/vocabulary/accuracy.js';
-import { Reason } from '../../core/vocabulary/quantities.js';
+import { Reason, wholeNumber } from '../../core/vocabulary/quantities.js';
 import { forecastAccuracyCsv } from '../../render/csv.js';
 import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
@@ -9,7 +9,6 @@ import { pagingQuery } from '../paging.js';
 import { listProblems } from '../problems.js';
 import { axleQuery, csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery, modelQuery } from '../schemas.js';
 
-const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });
 const ForecastAccuracy = z
   .strictObject({
     ...Accuracy.shape,
@@ -61,7 +60,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
       const { caller } = request;
       if (format === 'csv') {
         const { items, pendingVehicles } = await store.accuracy.report(caller, query, null);
-        // A table has no place to say it.
+        // The table has no room for this, so a header says it.
         return reply
           .type(CSV_CONTENT_TYPE)
           .header('pending-vehicles', pendingVehicles)

@@ -15,13 +15,13 @@ import { CALENDAR, calendarContent, calendarName, readDueSoonQuery } from '../du
 import { matchesNone } from '../etag.js';
 import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
-import { HttpProblem, listProblems, postProblems, problemResponses, resourceProblems } from '../problems.js';
+import { HttpProblem, listProblems, postProblems, problemResponses, writeProblems } from '../problems.js';
 import { rateLimiter } from '../rateLimit.js';
 import { answerJson, idempotencyHeader, ifNoneMatchHeader, JSON_ANSWER, notModified } from '../schemas.js';
 
 declare module 'fastify' {
   interface FastifyRequest {
-    /** What the token of the address opens; null where it opens nothing. */
+    /** The calendar that the address's token opens; null if none. */
     calendar: OpenedCalendar | null;
   }
 }
@@ -41,7 +41,7 @@ const example: CalendarSubscription = {
   createdAt: '2026-03-02T09:15:00.000Z',
 };
 
-/** Makes, lists and revokes the addresses. */
+/** Creates, lists and revokes calendar addresses. */
 export async function calendarSubscriptionRoutes(
   app: ZodServer,
   { store, paging, publicUrl }: RouteContext,
@@ -130,7 +130,10 @@ export async function calendarSubscriptionRoutes(
             .max(100)
             .meta({ description: 'The `id` of a subscription.', example: example.id }),
         }),
-        response: { 204: z.undefined().describe('It is revoked.'), ...resourceProblems },
+        response: {
+          204: z.undefined().describe('It is revoked.'),
+          ...writeProblems('bad-parameter', 'not-found'),
+        },
       },
     },
     async (request, reply) => {
@@ -141,12 +144,12 @@ export async function calendarSubscriptionRoutes(
   );
 }
 
-/** Calendar programs ask every few minutes at the most. */
+/** Calendar programs poll every few minutes at most. */
 const MOST_A_MINUTE = 60;
 
 /**
- * Reads calendars by the token in the address. A token that opens nothing is told nothing but that, whether it never
- * was, was revoked, or lost its key; it is looked up by its hash, so that time tells nothing of those that are.
+ * Serves calendars by the token in the address. An unknown token, a revoked one and one whose key is gone get the same
+ * answer. The lookup is by hash, so that timing does not reveal valid tokens.
  *
  * @param rateLimitPerMinute 0 is no limit
  */

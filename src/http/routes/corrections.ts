@@ -63,7 +63,7 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
   );
 }
 
-/** @throws InputRejected, pointing into the changes, where the patched whole is not a visit */
+/** @throws InputRejected, pointing into the changes, when the patched result is not a valid visit */
 function correctedBody(body: VisitBody, changes: unknown): VisitBody {
   const corrected = VisitBody.safeParse(jsonMergePatch.apply(body, changes));
   if (corrected.success) return corrected.data;

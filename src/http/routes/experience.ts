@@ -6,6 +6,7 @@ import { STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { listProblems } from '../problems.js';
 import { answerJson } from '../schemas.js';
+import { instant } from '../../core/vocabulary/quantities.js';
 
 const Parameters = z
   .record(z.string(), z.number())
@@ -24,7 +25,7 @@ const ExperienceGroup = z
 const Experience = z
   .strictObject({
     version: z.number().meta({ type: 'integer' }),
-    createdAt: z.string().meta({ format: 'date-time' }),
+    createdAt: instant,
     vehicles: z.number().meta({ type: 'integer' }),
     groups: z.array(ExperienceGroup),
   })

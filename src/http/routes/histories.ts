@@ -105,7 +105,7 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
   );
 }
 
-/** The method that a deed of each effect is asked for by. */
+/** The HTTP method for each kind of change. */
 const METHODS: Record<DeedEffect, string> = { act: 'POST', set: 'PUT', change: 'PATCH', remove: 'DELETE' };
 
 const toEntry = ({ effect, ...line }: AuditLine): AuditEntry => ({

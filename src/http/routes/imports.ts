@@ -47,7 +47,7 @@ const fileHeaders = idempotencyHeader.extend({
     description: '`respond-async` (RFC 7240): 202 once the file has come in, and the work goes on.',
   }),
 });
-/** The body is a stream that no schema can look into. */
+/** A schema cannot check the body, since it is a stream. */
 const fileBody = (example: string, description: string) =>
   z.any().meta({ type: 'string', description, examples: [example] });
 const importResponses = {
@@ -70,7 +70,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     keep: Keep<Import> | null,
   ) => Promise<Import>;
 
-  /** Takes a file in and answers what became of it, or that it is being worked on. */
+  /** Receives a file and answers with the result, or with 202 if the caller does not want to wait. */
   async function take<Row>(
     request: FastifyRequest,
     reply: FastifyReply,
@@ -83,7 +83,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     const file = await received(request, id);
     if (!(await isFirst(request, reply, file, id))) return reply;
     reply.header('location', `/v1/imports/${id}`);
-    // A long silence is not a dead connection while a file is worked on.
+    // Processing a file can take long; do not let the idle timeout close the connection.
     request.raw.socket.setTimeout(0);
     if (wantsNoWait(request.headers.prefer)) {
       const begun = await imports.get(id);
@@ -109,14 +109,17 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     }
   }
 
-  /** A 202 promised an import; where that failed, nothing was taken and the file may be sent again. */
+  /**
+   * Whether a stored answer is still valid. After a 202 whose import failed nothing was stored, so the file may be sent
+   * again.
+   */
   async function counts({ status, headers }: KeptAnswer): Promise<boolean> {
     if (status !== 202) return true;
     const { state } = await imports.get(headers.location!.split('/').at(-1)!);
     return state !== 'failed';
   }
 
-  /** False where the answer was given before and has been sent again. */
+  /** False if a stored answer was replayed. */
   async function isFirst(
     request: FastifyRequest,
     reply: FastifyReply,
@@ -229,7 +232,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     },
     async (request, reply) => {
       const report = await imports.get(request.params.importId);
-      // One under way changes faster than its version.
+      // A running import changes faster than its version number, so it has no tag.
       return (report.finishedAt === null ? report : sendVersioned(request, reply, report)) as Import;
     },
   );

@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { OWNER } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
-import { resourceProblems } from '../problems.js';
+import { writeProblems } from '../problems.js';
 
-/** Keys themselves are made and revoked on the command line only. */
+/** Lists keys; only the command line creates and revokes them. */
 export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   app.delete(
     '/keys/:keyName/sessions',
@@ -20,7 +20,7 @@ export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promis
         }),
         response: {
           204: z.undefined().describe('Nobody is signed in with this key.'),
-          ...resourceProblems,
+          ...writeProblems('bad-parameter', 'not-found'),
         },
       },
     },

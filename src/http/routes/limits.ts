@@ -127,7 +127,7 @@ const NOTES: z.infer<typeof Note>[] = [
   },
 ];
 
-/** One set, on the example vehicle. */
+/** One rule set, applied to the example vehicle. */
 const example = () => limitList(RULE_SETS.slice(0, 1), [], exampleVehicle);
 
 export async function limitRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {

@@ -1,6 +1,7 @@
 import { z } from 'zod';
-import { Reason } from '../../core/vocabulary/quantities.js';
-import { AXLES, DUE_PARTS, GROUPINGS } from '../../core/vocabulary/terms.js';
+import { duePart } from '../../core/vocabulary/dueAxle.js';
+import { date, instant, Reason, wholeNumber } from '../../core/vocabulary/quantities.js';
+import { AXLES, GROUPINGS } from '../../core/vocabulary/terms.js';
 import { dueSoonCalendar } from '../../render/calendar.js';
 import { dueSoonCsv, unassessedCsv } from '../../render/csv.js';
 import { EVERYONE } from '../auth.js';
@@ -9,14 +10,13 @@ import {
   CALENDAR,
   calendarContent,
   calendarName,
-  date,
   dueSoonQuery,
-  exampleDue,
   forecastAxle,
   readDueSoonQuery,
   reportedAxle,
 } from '../dueSoon.js';
 import { pagingQuery } from '../paging.js';
+import { exampleDue } from '../examples.js';
 import { listProblems } from '../problems.js';
 import { csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery } from '../schemas.js';
 
@@ -27,14 +27,10 @@ const DueAxle = z
     overdue: z.boolean().meta({
       description: 'A reading fails its limit, or more likely than not a limit has been reached.',
     }),
-    part: z.enum(DUE_PARTS).meta({
-      description:
-        'What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.',
-    }),
-    changedAt: z.string().meta({ format: 'date-time', description: 'When its outlook last changed.' }),
+    part: duePart,
+    changedAt: instant.meta({ description: 'When its outlook last changed.' }),
   })
   .meta({ id: 'DueAxle' });
-const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });
 const dueCount = { total: wholeNumber, overdueCount: wholeNumber };
 const dueTotals = {
   total,

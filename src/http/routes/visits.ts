@@ -44,7 +44,7 @@ const visitProblems = postProblems(
   'visit-voided',
 );
 
-/** Makes the answer to a write of a visit: the stored visit with what follows from it. */
+/** Builds the answer to a visit write: the stored visit and the resulting outlook. */
 export function recordedVisitAnswer({ today }: RouteContext): (recorded: RecordedVisit) => KeptAnswer {
   return ({ visit, outlook, isNew }) => {
     const wear = wearAnswer(visit.vehicleId, outlook, { today: today(), until: null });

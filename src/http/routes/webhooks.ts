@@ -8,87 +8,60 @@ import {
   EndpointWithSecret,
   RotationBody,
 } from '../../core/vocabulary/events.js';
-import { DELIVERY_STATES, EVENT_TYPES } from '../../core/vocabulary/terms.js';
-import type { DeliveryFilter } from '../../store/contract/webhooks.js';
 import { urlIssue } from '../../webhooks/addresses.js';
-import { OWNER } from '../auth.js';
 import { MERGE_PATCH } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { etagOf, expectedVersions, sendVersioned } from '../etag.js';
 import { exampleDelivery, exampleEndpoint, exampleEndpointWithSecret } from '../examples.js';
-import { keepFor, sendAnswer, type KeptAnswer } from '../idempotency.js';
-import { listOf, pagingQuery } from '../paging.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
 import {
   IF_MATCH_PROBLEMS,
   InputRejected,
   listProblems,
   postProblems,
-  problemResponses,
   resourceProblems,
   writeProblems,
 } from '../problems.js';
 import {
   answerJson,
-  deliveryParams,
   endpointParams,
   idempotencyHeader,
   ifMatchHeader,
   ifNoneMatchHeader,
-  JSON_ANSWER,
   notModified,
 } from '../schemas.js';
+import { answerAt, config, queuedProblems, tags } from '../webhookAnswers.js';
+import { deliveryRoutes } from './webhookDeliveries.js';
 
 const EndpointList = z
   .object({ items: z.array(Endpoint), nextCursor: z.null() })
   .meta({ id: 'WebhookEndpointList' });
-const DeliveryList = listOf(Delivery, 'WebhookDeliveryList');
-const DeliveryPosition = z.tuple([z.int()]);
 
-const tags = ['webhooks'];
-const config = { roles: OWNER };
-const queuedProblems = postProblems(
-  'bad-parameter',
-  'not-found',
-  'webhook-endpoint-disabled',
-  'storage-full',
-);
+/** @throws Refusal if events may not be posted to the address */
+function refuseUrl({ url }: EndpointBody, allowPrivate: boolean): void {
+  const issue = urlIssue(url, allowPrivate);
+  if (issue) throw invalid([{ path: ['url'], detail: issue }]);
+}
 
-/** A kept answer to a write of one resource under an address. */
-const answerAt =
-  (status: number, address: string) =>
-  (resource: { id: string; version: number }): KeptAnswer => ({
-    status,
-    headers: {
-      'content-type': JSON_ANSWER,
-      location: `/v1/${address}/${resource.id}`,
-      etag: etagOf(resource.version),
-    },
-    body: JSON.stringify(resource),
-  });
+/** @throws InputRejected or Refusal if the patched result is not a valid endpoint */
+function patched(body: EndpointBody, patch: unknown, allowPrivate: boolean): EndpointBody {
+  const { url } = body;
+  const changed = EndpointBody.safeParse(jsonMergePatch.apply(body, patch));
+  if (!changed.success) throw new InputRejected('body', changed.error.issues);
+  // An endpoint whose address is no longer allowed can still be disabled.
+  if (changed.data.url !== url) refuseUrl(changed.data, allowPrivate);
+  return changed.data;
+}
 
 export async function webhookRoutes(app: ZodServer, context: RouteContext): Promise<void> {
   endpointRoutes(app, context);
+  endpointChangeRoutes(app, context);
+  endpointActionRoutes(app, context);
   deliveryRoutes(app, context);
 }
 
 function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteContext): void {
   const { webhooks } = store;
-
-  /** @throws Refusal where events may not be posted to the address */
-  function refuseUrl({ url }: EndpointBody): void {
-    const issue = urlIssue(url, webhookAllowPrivate);
-    if (issue) throw invalid([{ path: ['url'], detail: issue }]);
-  }
-
-  /** @throws InputRejected or Refusal where the patched whole is not an endpoint */
-  function patched(body: EndpointBody, patch: unknown): EndpointBody {
-    const { url } = body;
-    const changed = EndpointBody.safeParse(jsonMergePatch.apply(body, patch));
-    if (!changed.success) throw new InputRejected('body', changed.error.issues);
-    // One that is refused by now can still be disabled.
-    if (changed.data.url !== url) refuseUrl(changed.data);
-    return changed.data;
-  }
 
   app.post(
     '/webhook-endpoints',
@@ -104,12 +77,12 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
         body: EndpointBody,
         response: {
           201: answerJson(EndpointWithSecret, 'The endpoint with its secret.', exampleEndpointWithSecret),
-          ...postProblems('invalid', 'too-many-webhook-endpoints', 'storage-full'),
+          ...postProblems('invalid', 'too-many-webhook-endpoints'),
         },
       },
     },
     async (request, reply) => {
-      refuseUrl(request.body);
+      refuseUrl(request.body, webhookAllowPrivate);
       const answer = answerAt(201, 'webhook-endpoints');
       const made = await webhooks.create(request.caller, request.body, keepFor(request, answer));
       return sendAnswer(request, reply, answer, made) as never;
@@ -155,6 +128,10 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
     async (request, reply) =>
       sendVersioned(request, reply, await webhooks.get(request.params.endpointId)) as Endpoint,
   );
+}
+
+function endpointChangeRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteContext): void {
+  const { webhooks } = store;
 
   app.patch(
     '/webhook-endpoints/:endpointId',
@@ -175,14 +152,14 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
         }),
         response: {
           200: answerJson(Endpoint, 'The endpoint as changed.', { ...exampleEndpoint, version: 2 }),
-          ...writeProblems(...IF_MATCH_PROBLEMS, 'bad-parameter', 'invalid', 'not-found', 'storage-full'),
+          ...writeProblems(...IF_MATCH_PROBLEMS, 'bad-parameter', 'invalid', 'not-found'),
         },
       },
     },
     async (request, reply) => {
       const { endpointId } = request.params;
       const changed = await webhooks.change(request.caller, endpointId, expectedVersions(request), (body) =>
-        patched(body, request.body),
+        patched(body, request.body, webhookAllowPrivate),
       );
       reply.header('etag', etagOf(changed.version));
       return changed;
@@ -201,15 +178,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
         params: endpointParams,
         response: {
           204: z.undefined().describe('It is gone.'),
-          ...problemResponses(
-            'bad-parameter',
-            'key-needed',
-            'role-not-allowed',
-            'not-found',
-            'too-many-requests',
-            'unavailable',
-            'storage-full',
-          ),
+          ...writeProblems('bad-parameter', 'not-found'),
         },
       },
     },
@@ -218,6 +187,10 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       return reply.code(204).send();
     },
   );
+}
+
+function endpointActionRoutes(app: ZodServer, { store }: RouteContext): void {
+  const { webhooks } = store;
 
   app.post(
     '/webhook-endpoints/:endpointId/rotate-secret',
@@ -238,7 +211,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
             version: 2,
             previousSecretUntil: '2026-03-03T09:15:00.000Z',
           }),
-          ...postProblems('bad-parameter', 'invalid', 'not-found', 'storage-full'),
+          ...postProblems('bad-parameter', 'invalid', 'not-found'),
         },
       },
     },
@@ -274,99 +247,6 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
       const queued = await webhooks.test(request.caller, request.params.endpointId, keep);
-      return sendAnswer(request, reply, answer, queued) as never;
-    },
-  );
-}
-
-function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext): void {
-  const { webhooks } = store;
-
-  app.get(
-    '/webhook-deliveries',
-    {
-      config,
-      schema: {
-        operationId: 'listWebhookDeliveries',
-        summary: 'List what became of events',
-        description: 'One line an event and endpoint, latest first; kept for 90 days.',
-        tags,
-        querystring: z.strictObject({
-          endpointId: z
-            .string()
-            .min(1)
-            .max(100)
-            .optional()
-            .meta({ description: 'Deliveries to this endpoint only.' }),
-          status: z
-            .enum(DELIVERY_STATES)
-            .optional()
-            .meta({ description: 'Those in this state only.', example: 'given-up' }),
-          type: z.enum(EVENT_TYPES).optional().meta({ description: 'Those of this event only.' }),
-          ...pagingQuery,
-        }),
-        response: {
-          200: answerJson(DeliveryList, 'A page of deliveries.', {
-            items: [exampleDelivery],
-            nextCursor: null,
-          }),
-          ...listProblems,
-        },
-      },
-    },
-    async (request) => {
-      const { limit, cursor, endpointId = null, status = null, type = null } = request.query;
-      const filter: DeliveryFilter = { endpointId, status, type };
-      const page = paging.readPage({ limit, cursor }, filter, DeliveryPosition);
-      const { items, next } = await webhooks.deliveries(filter, page);
-      return { items, nextCursor: paging.nextCursor(next, filter) };
-    },
-  );
-
-  app.get(
-    '/webhook-deliveries/:deliveryId',
-    {
-      config,
-      schema: {
-        operationId: 'getWebhookDelivery',
-        summary: 'Read a delivery',
-        description: 'The event as it is sent, and every attempt at it.',
-        tags,
-        params: deliveryParams,
-        headers: ifNoneMatchHeader,
-        response: {
-          200: answerJson(Delivery, 'The delivery.', exampleDelivery),
-          304: notModified,
-          ...resourceProblems,
-        },
-      },
-    },
-    async (request, reply) =>
-      sendVersioned(request, reply, await webhooks.delivery(request.params.deliveryId)) as Delivery,
-  );
-
-  app.post(
-    '/webhook-deliveries/:deliveryId/replay',
-    {
-      config,
-      schema: {
-        operationId: 'replayWebhookDelivery',
-        summary: 'Deliver an event again',
-        description:
-          'Puts it into the queue anew, at the head of the schedule, under the same webhook-id and with the same body.',
-        tags,
-        params: deliveryParams,
-        headers: idempotencyHeader,
-        response: {
-          202: answerJson(Delivery, 'The delivery, pending.', exampleDelivery),
-          ...queuedProblems,
-        },
-      },
-    },
-    async (request, reply) => {
-      const answer = answerAt(202, 'webhook-deliveries');
-      const keep = keepFor(request, answer);
-      const queued = await webhooks.replay(request.caller, request.params.deliveryId, keep);
       return sendAnswer(request, reply, answer, queued) as never;
     },
   );

@@ -46,7 +46,7 @@ const DRUMS: Kind = {
   boxes: ['Point 1', 'Point 2', 'Point 3', 'Point 4', 'Gauge'],
 };
 
-/** A rotor or drum by the same names. */
+/** A rotor or drum under common names. */
 interface Counterpart {
   side: string;
   extremeMm: number | null;

@@ -16,7 +16,7 @@ export interface Made {
 }
 
 export interface Page extends Made {
-  /** Who is signed in; null for nobody. */
+  /** The signed-in user; null if there is none. */
   caller: KeyCaller | null;
   /** The path of the page, which marks it in the navigation. */
   path?: string;

@@ -3,6 +3,7 @@ import { timingSafeEqual } from 'node:crypto';
 import { v7 as uuid } from 'uuid';
 import { notFound } from '../../core/refusal.js';
 import type { CalendarSubscription } from '../../core/vocabulary/calendarSubscription.js';
+import { pageOf, placeAfter, rowsFor } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 import type { Deed } from '../vehicles/versions.js';
 import { apiKeys, calendarSubscriptions } from '../engine/sqlite/schema.js';
@@ -49,19 +50,18 @@ export function calendarStore({
       });
     },
 
-    async list(caller, { limit, after }: Page) {
+    async list(caller, page: Page) {
       const rows = withKey()
-        .where(
-          and(ofCaller(caller), after ? gt(calendarSubscriptions.seq, Number(after[0])) : undefined, inUse),
-        )
+        .where(and(ofCaller(caller), gt(calendarSubscriptions.seq, placeAfter(page)), inUse))
         .orderBy(asc(calendarSubscriptions.seq))
-        .limit(limit + 1)
+        .limit(rowsFor(page))
         .all();
-      const shown = rows.slice(0, limit);
-      return {
-        items: shown.map(({ row }) => toSubscription(row)),
-        next: rows.length > limit ? [shown.at(-1)!.row.seq] : null,
-      };
+      return pageOf(
+        rows,
+        page,
+        ({ row }) => toSubscription(row),
+        ({ row }) => [row.seq],
+      );
     },
 
     async revoke(caller, id) {

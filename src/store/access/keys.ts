@@ -2,52 +2,18 @@ import { asc, eq, inArray, sql } from 'drizzle-orm';
 import { timingSafeEqual } from 'node:crypto';
 import { Refusal } from '../../core/refusal.js';
 import { identifier } from '../../core/vocabulary/quantities.js';
+import { isPast, type KeyRow } from './keyUses.js';
 import type { StoreParts } from '../parts.js';
 import { apiKeys, sessions, vehicles } from '../engine/sqlite/schema.js';
 import { selector } from '../engine/sqlite/selects.js';
-import { OPERATOR, type KeyCaller } from '../contract/caller.js';
+import { OPERATOR } from '../contract/caller.js';
 import type { Key, KeyStore } from '../contract/keys.js';
-
-export type KeyRow = typeof apiKeys.$inferSelect;
 
 const NO_DIGEST = '0'.repeat(64);
 /** Keys kept in memory. */
 const MAX_CACHED = 1000;
-/** A key's last use is written this seldom, not with every request. */
-const USE_NOTED_EVERY_MS = 3_600_000;
 const NAME = /^[A-Za-z0-9_.-]{1,60}$/;
 const Fleet = identifier(100);
-
-/**
- * Tells which keys may be used, and keeps when each was last used: noted beside the request, at most once an hour.
- *
- * @returns who holds the key, or null where its row is revoked or expired
- */
-export function keyUses({ database, clock, write }: Pick<StoreParts, 'database' | 'clock' | 'write'>) {
-  /** When this process last noted a use, by name. */
-  const noted = new Map<string, number>();
-
-  function noteUse({ name, lastUsedAt }: KeyRow, now: Date): void {
-    const last = Math.max(noted.get(name) ?? 0, lastUsedAt === null ? 0 : Date.parse(lastUsedAt));
-    if (now.getTime() - last < USE_NOTED_EVERY_MS) return;
-    noted.set(name, now.getTime());
-    write(
-      () =>
-        database.update(apiKeys).set({ lastUsedAt: now.toISOString() }).where(eq(apiKeys.name, name)).run(),
-      // A full disk must not keep anybody from reading; the next hour's use tries again.
-    ).catch(() => undefined);
-  }
-
-  return (row: KeyRow): KeyCaller | null => {
-    const now = clock();
-    if (row.revokedAt !== null || isPast(row.expiresAt, now)) return null;
-    noteUse(row, now);
-    return callerWith(row);
-  };
-}
-
-const isPast = (instant: string | null, now: Date): boolean =>
-  instant !== null && instant <= now.toISOString();
 
 export function keyStore(parts: StoreParts): KeyStore {
   const { database, clock, write, writeFromReserve, versions, whileUnchanged, keyCaller } = parts;
@@ -198,10 +164,6 @@ function readFleets({ role, fleets }: Pick<Key, 'role' | 'fleets'>): string[] {
       throw refuse(`${JSON.stringify(fleet)} is no fleet: 1 to 100 characters on one line, without tabs`);
     return read.data;
   });
-}
-
-function callerWith({ name, role, fleets }: KeyRow): KeyCaller {
-  return { keyName: name, role, fleets: role === 'fleet-manager' ? fleets : null };
 }
 
 function toKey({ name, role, fleets, createdAt, expiresAt, lastUsedAt, revokedAt }: KeyRow): Key {

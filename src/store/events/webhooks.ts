@@ -1,28 +1,25 @@
-import { and, asc, count, desc, eq, lt, notExists, sql } from 'drizzle-orm';
-import { randomBytes } from 'node:crypto';
+import { asc, count, eq, notExists, sql } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import { testEvent } from '../../core/events/payloads.js';
 import { notFound, Refusal } from '../../core/refusal.js';
-import type { Delivery, Endpoint, EndpointBody, EndpointWithSecret } from '../../core/vocabulary/events.js';
+import type { Delivery, EndpointBody, EndpointWithSecret } from '../../core/vocabulary/events.js';
 import { refuseStale } from '../contract/expected.js';
 import type { StoreParts } from '../parts.js';
 import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/schema.js';
 import type { Caller } from '../contract/caller.js';
 import type { Expected } from '../contract/expected.js';
 import type { Keep } from '../contract/idempotency.js';
-import type { Page, Paged } from '../contract/paging.js';
-import type { DeliveryFilter, WebhookStore } from '../contract/webhooks.js';
+import type { WebhookStore } from '../contract/webhooks.js';
+import { deliveryReader, toDelivery } from './deliveries.js';
+import { bodyOf, columnsOf, newSecret, toEndpoint, withSecret, type EndpointRow } from './endpointRows.js';
 import type { Deed } from '../vehicles/versions.js';
 
-type EndpointRow = typeof webhookEndpoints.$inferSelect;
-type DeliveryRow = typeof webhookDeliveries.$inferSelect;
-
 const MOST_ENDPOINTS = 20;
-const SECRET_BYTES = 32;
 const HOUR_MS = 3_600_000;
 
 export function webhookStore(parts: StoreParts): WebhookStore {
   const { database, clock, write, versions, events: log, outcomes } = parts;
+  const deliveries = deliveryReader(database);
   const now = (): string => clock().toISOString();
 
   const note = (caller: Caller, action: string, resourceId: string, effect?: Deed['effect']): void =>
@@ -63,19 +60,6 @@ export function webhookStore(parts: StoreParts): WebhookStore {
     if (enabled) return;
     const detail = `webhook endpoint ${id} is disabled; enable it first`;
     throw new Refusal('conflict', 'webhook-endpoint-disabled', detail);
-  }
-
-  const joined = () =>
-    database
-      .select({ delivery: webhookDeliveries, event: events, endpointId: webhookEndpoints.id })
-      .from(webhookDeliveries)
-      .innerJoin(events, eq(events.seq, webhookDeliveries.eventSeq))
-      .innerJoin(webhookEndpoints, eq(webhookEndpoints.seq, webhookDeliveries.endpointSeq));
-
-  function deliveryOf(id: string) {
-    const row = joined().where(eq(webhookDeliveries.id, id)).get();
-    if (!row) throw notFound('webhook delivery');
-    return row;
   }
 
   return {
@@ -170,42 +154,21 @@ export function webhookStore(parts: StoreParts): WebhookStore {
         refuseDisabled(row);
         const deliveryIds = log.raise(testEvent(id, now()), [row]);
         note(caller, 'tested', id);
-        const result = toDelivery(deliveryOf(deliveryIds[0]!));
+        const result = toDelivery(deliveries.find(deliveryIds[0]!));
         outcomes.keep(keep, result);
         return result;
       });
     },
 
     async delivery(id: string) {
-      return toDelivery(deliveryOf(id));
+      return toDelivery(deliveries.find(id));
     },
 
-    async deliveries(
-      { endpointId, status, type }: DeliveryFilter,
-      { limit, after }: Page,
-    ): Promise<Paged<Delivery>> {
-      const rows = joined()
-        .where(
-          and(
-            endpointId === null ? undefined : eq(webhookEndpoints.id, endpointId),
-            status === null ? undefined : eq(webhookDeliveries.status, status),
-            type === null ? undefined : eq(events.type, type),
-            after ? lt(webhookDeliveries.seq, Number(after[0])) : undefined,
-          ),
-        )
-        .orderBy(desc(webhookDeliveries.seq))
-        .limit(limit + 1)
-        .all();
-      const shown = rows.slice(0, limit);
-      return {
-        items: shown.map(toDelivery),
-        next: rows.length > limit ? [shown.at(-1)!.delivery.seq] : null,
-      };
-    },
+    deliveries: async (filter, page) => deliveries.list(filter, page),
 
     async replay(caller: Caller, id: string, keep: Keep<Delivery> | null) {
       return write(() => {
-        const { delivery, endpointId } = deliveryOf(id);
+        const { delivery, endpointId } = deliveries.find(id);
         refuseDisabled(rowOf(endpointId));
         database
           .update(webhookDeliveries)
@@ -224,68 +187,10 @@ export function webhookStore(parts: StoreParts): WebhookStore {
           resourceId: id,
         } as const;
         versions.note(caller, deed);
-        const result = toDelivery(deliveryOf(id));
+        const result = toDelivery(deliveries.find(id));
         outcomes.keep(keep, result);
         return result;
       });
     },
-  };
-}
-
-const newSecret = () => ({ secret: `whsec_${randomBytes(SECRET_BYTES).toString('base64')}` });
-
-const columnsOf = ({ url, eventTypes, fleets, enabled }: EndpointBody) => ({
-  url,
-  eventTypes: eventTypes ?? null,
-  fleets: fleets ?? null,
-  enabled,
-});
-
-const bodyOf = ({ url, eventTypes, fleets, enabled }: EndpointRow): EndpointBody => ({
-  url,
-  eventTypes,
-  fleets,
-  enabled,
-});
-
-function toEndpoint(row: EndpointRow, now: string): Endpoint {
-  const { id, version, disabledBecause, previousSecretUntil, createdAt, updatedAt } = row;
-  return {
-    id,
-    version,
-    ...columnsOf(bodyOf(row)),
-    disabledBecause,
-    previousSecretUntil:
-      previousSecretUntil !== null && previousSecretUntil > now ? previousSecretUntil : null,
-    createdAt,
-    updatedAt,
-  };
-}
-
-const withSecret = (row: EndpointRow, now: string): EndpointWithSecret => ({
-  ...toEndpoint(row, now),
-  secret: row.secret,
-});
-
-interface JoinedRow {
-  delivery: DeliveryRow;
-  event: typeof events.$inferSelect;
-  endpointId: string;
-}
-
-function toDelivery({ delivery, event, endpointId }: JoinedRow): Delivery {
-  const { id, version, status, attempts, nextAttemptAt, deliveredAt, createdAt } = delivery;
-  return {
-    id,
-    version,
-    endpointId,
-    webhookId: event.id,
-    type: event.type,
-    status,
-    attempts,
-    nextAttemptAt,
-    deliveredAt,
-    createdAt,
-    event: event.body,
   };
 }

@@ -13,11 +13,12 @@ import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
 import { OPERATOR } from '../contract/caller.js';
 import { experiences, vehicles, visits } from '../engine/sqlite/schema.js';
+import { latestFitReader } from '../engine/sqlite/statements.js';
 import type { ExperienceStore, ExperienceVersion } from '../contract/experience.js';
 
 /** Reads the experience in force; another process may have fitted since the last time. */
 export function experienceReader(database: Database): () => CurrentExperience {
-  const latest = database.$client.prepare('select ifnull(max(version), 0) from experiences').pluck();
+  const latest = latestFitReader(database);
   const select = database
     .select()
     .from(experiences)
@@ -25,7 +26,7 @@ export function experienceReader(database: Database): () => CurrentExperience {
     .prepare();
   let known = STARTING;
   return () => {
-    const version = latest.get() as number;
+    const version = latest();
     if (version !== known.version) {
       known = version === 0 ? STARTING : { version, fitted: select.get({ version })!.fitted };
     }

@@ -1,4 +1,5 @@
 import { desc, eq, lte, sql } from 'drizzle-orm';
+import { LRUCache } from 'lru-cache';
 import { STARTING, type KnownExperience } from '../../core/assessment/whichExperience.js';
 import type { Database } from '../engine/sqlite/connection.js';
 import { experiences, pastExperiences } from '../engine/sqlite/schema.js';
@@ -36,12 +37,11 @@ export function experienceKnownOn(database: Database): (date: string) => KnownEx
     .from(pastExperiences)
     .where(eq(pastExperiences.learnedTo, date))
     .prepare();
-  const kept = new Map<number | string, KnownExperience>();
+  const kept = new LRUCache<number | string, KnownExperience>({ max: KEPT });
 
   function keep(version: number | string, read: () => KnownExperience['fitted']): KnownExperience {
     const known = kept.get(version);
     if (known) return known;
-    if (kept.size >= KEPT) kept.clear();
     const fresh = { version, fitted: read() };
     kept.set(version, fresh);
     return fresh;

@@ -2,8 +2,8 @@ import { and, eq, lt, sql } from 'drizzle-orm';
 import { Refusal } from '../../core/refusal.js';
 import type { IdempotencyKey, Keep, KeptOutcome, KeyedWrite, OutcomeStore } from '../contract/idempotency.js';
 import type { Database } from '../engine/sqlite/connection.js';
+import type { Write } from '../engine/sqlite/engine.js';
 import { idempotencyRecords } from '../engine/sqlite/schema.js';
-import type { StoreParts } from '../parts.js';
 
 /** Outcomes are promised for a day; they are kept for two. */
 const KEPT_MS = 48 * 3_600_000;
@@ -47,7 +47,7 @@ export function outcomeKeeper(database: Database, clock: () => Date) {
 
 export type OutcomeKeeper = ReturnType<typeof outcomeKeeper>;
 
-export function outcomeStore({ outcomes, write }: StoreParts): OutcomeStore {
+export function outcomeStore(outcomes: OutcomeKeeper, write: Write): OutcomeStore {
   return {
     find: async (key) => outcomes.find(key),
     keep: async (keyed, outcome) => {

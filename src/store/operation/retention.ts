@@ -8,7 +8,7 @@ import {
 } from '../../core/erasure.js';
 import { notFound } from '../../core/refusal.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
-import { changingHistory } from '../engine/sqlite/appendOnly.js';
+import { changingHistory, overwriteDeleted, rewriteFile } from '../engine/sqlite/appendOnly.js';
 import { digestOf } from '../../digest.js';
 import type { VehicleRow } from '../vehicles/findVehicle.js';
 import type { VisitRow } from '../visits/history.js';
@@ -33,7 +33,6 @@ const HISTORY = ['visit_versions', 'vehicle_versions', 'audit'];
 
 export function retentionStore(parts: StoreParts): RetentionStore {
   const { database, clock, today, write, history, versions, writeOutlook } = parts;
-  const connection = database.$client;
   const items = itemWriter(parts);
 
   /** The vehicle and every record that was merged into it, directly or through another. */
@@ -243,19 +242,15 @@ export function retentionStore(parts: StoreParts): RetentionStore {
 
   return {
     async erase(vehicleId) {
-      // What is deleted is overwritten, and not only marked as free.
-      connection.pragma('secure_delete = ON');
-      return write(() => changingHistory(connection, HISTORY, () => erase(vehicleId)));
+      overwriteDeleted(database);
+      return write(() => changingHistory(database, HISTORY, () => erase(vehicleId)));
     },
     async prune(before) {
-      connection.pragma('secure_delete = ON');
-      return write(() => changingHistory(connection, HISTORY, () => prune(before)));
+      overwriteDeleted(database);
+      return write(() => changingHistory(database, HISTORY, () => prune(before)));
     },
     async vacuum() {
-      connection.pragma('busy_timeout = 60000');
-      connection.exec('vacuum');
-      // What was erased must not stand in the log either.
-      connection.pragma('wal_checkpoint(TRUNCATE)');
+      rewriteFile(database);
     },
   };
 }

@@ -10,7 +10,7 @@ import { workOut } from './outlooks.js';
 import { programDigest } from './program.js';
 import type { StoreParts } from '../parts.js';
 import { outlooks, vehicles } from '../engine/sqlite/schema.js';
-import { REVISION_IN_FORCE } from '../settings/settings.js';
+import { readyAnswerReader } from '../engine/sqlite/statements.js';
 import { maySee, type Caller } from '../contract/caller.js';
 import type { OutlookStore } from '../contract/outlooks.js';
 
@@ -28,18 +28,14 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
 const MOST_READY = 1000;
 
 /**
- * Reads a vehicle's wear answer made ready, where it is this program's under the settings in force, and fills it for a day. The text
- * comes as the bytes that are sent, since to make a string of them and bytes of that again takes longer than to find
- * them.
+ * Reads a vehicle's wear answer made ready, where it is this program's under the settings in force, and fills it for a
+ * day. The text comes as the bytes that are sent, since to make a string of them and bytes of that again takes longer
+ * than to find them.
  */
-function readyAnswerReader(database: Database) {
-  const select = database.$client.prepare(
-    `select ready.open, cast(ready.text as blob) as text
-     from vehicles join wear_answers ready on ready.vehicle_seq = vehicles.seq
-     where vehicles.id = ? and ready.settings_revision = ${REVISION_IN_FORCE} and ready.program = ?`,
-  );
+function answerReader(database: Database) {
+  const ready = readyAnswerReader(database);
   return (vehicleId: string, today: string, until: string | null) => {
-    const row = select.get(vehicleId, programDigest()) as { open: string; text: Buffer } | undefined;
+    const row = ready(vehicleId, programDigest());
     if (!row) return null;
     const open = JSON.parse(row.open) as OpenOutlook;
     return fillTemplate(vehicleId, row.text, open, { today, until });
@@ -73,7 +69,7 @@ export function outlookStore({
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
     .prepare();
-  const answerFor = whileUnchanged(readyAnswerReader(database), MOST_READY);
+  const answerFor = whileUnchanged(answerReader(database), MOST_READY);
   const knownOn = experienceKnownOn(database);
 
   function standing(caller: Caller, vehicleId: string): Outlook {

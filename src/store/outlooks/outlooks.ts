@@ -21,8 +21,9 @@ import type { Database } from '../engine/sqlite/connection.js';
 import type { NewsListener } from '../events/events.js';
 import { upserter } from '../engine/sqlite/inserts.js';
 import { axleOutlooks, outlooks, wearAnswers } from '../engine/sqlite/schema.js';
+import { otherAxlesRemover, scoresExpirer } from '../engine/sqlite/statements.js';
 import { programDigest } from './program.js';
-import type { Settings } from '../settings/settings.js';
+import type { Settings } from '../settings/inForce.js';
 
 /** An outlook with what stands behind it. */
 export interface WorkedOutlook<Version = number> {
@@ -82,13 +83,8 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
   const write = upserter(database, outlooks, ['vehicleSeq']);
   const makeReady = upserter(database, wearAnswers, ['vehicleSeq']);
   const writeAxle = upserter(database, axleOutlooks, ['vehicleSeq', 'axle'], { changedAt: CHANGED_AT });
-  const forgetOthers = database.$client.prepare(
-    'delete from axle_outlooks where vehicle_seq = ? and axle not in (select value from json_each(?))',
-  );
-  const forgetScores = database.$client.prepare(
-    `insert into forecast_scores (vehicle_seq, revision) values (?, 1)
-     on conflict do update set scores = null, revision = revision + 1`,
-  );
+  const removeOtherAxles = otherAxlesRemover(database);
+  const expireScores = scoresExpirer(database);
 
   return (
     vehicleSeq: number,
@@ -102,8 +98,11 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
     write({ vehicleSeq, body: outlook, ...versions, program });
     makeReady({ vehicleSeq, settingsRevision, program, ...wearTemplate(outlook) });
     // A new experience changes no forecast that was made before it.
-    if (cause !== 'experience') forgetScores.run(vehicleSeq);
-    forgetOthers.run(vehicleSeq, JSON.stringify(outlook.axles.map(({ axle }) => axle)));
+    if (cause !== 'experience') expireScores(vehicleSeq);
+    removeOtherAxles(
+      vehicleSeq,
+      outlook.axles.map(({ axle }) => axle),
+    );
     const changedAt = clock().toISOString();
     for (const axle of outlook.axles)
       writeAxle({ vehicleSeq, changedAt, ...reportColumns(axle, outlook, vehicle) });

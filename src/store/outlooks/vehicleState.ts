@@ -2,6 +2,7 @@ import type { StoreParts } from '../parts.js';
 import type { VehicleRow } from '../vehicles/findVehicle.js';
 import { selector } from '../engine/sqlite/selects.js';
 import { vehicles } from '../engine/sqlite/schema.js';
+import { visitsStateReader } from '../engine/sqlite/statements.js';
 
 type Parts = Pick<StoreParts, 'database' | 'history' | 'experience' | 'settings'>;
 
@@ -10,11 +11,9 @@ type Parts = Pick<StoreParts, 'database' | 'history' | 'experience' | 'settings'
  * of a transaction stands only where the text is the same when it is written.
  */
 export function fingerprinter({ database, experience, settings }: Parts): (vehicle: VehicleRow) => string {
-  const versions = database.$client
-    .prepare('select count(*), sum(version), max(seq) from visits where vehicle_seq = ?')
-    .raw();
+  const visitsState = visitsStateReader(database);
   return ({ seq, version }) =>
-    JSON.stringify([version, versions.get(seq), experience().version, settings().revision]);
+    JSON.stringify([version, visitsState(seq), experience().version, settings().revision]);
 }
 
 /** Reads a vehicle with the text of its state. */

@@ -5,7 +5,7 @@ import type { PolicyBody } from '../../core/vocabulary/settings.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
 import type { Database } from '../engine/sqlite/connection.js';
 import { vehicleVersions, visits } from '../engine/sqlite/schema.js';
-import type { Settings } from '../settings/settings.js';
+import type { Settings } from '../settings/inForce.js';
 import type { Caller } from '../contract/caller.js';
 
 /** When a vehicle came to a caller's fleets from another one. */

@@ -1,9 +1,9 @@
 import { and, asc, eq, gt, gte } from 'drizzle-orm';
 import { visitFinder } from '../visits/findVisit.js';
+import { pageOf, placeAfter, rowsFor } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 import { audit, vehicles, vehicleVersions, visitVersions } from '../engine/sqlite/schema.js';
 import type { HistoryStore } from '../contract/histories.js';
-import type { Page, Paged } from '../contract/paging.js';
 
 /** Reads what the version keeper wrote. */
 export function historyStore({ database, findVehicle, sightOf }: StoreParts): HistoryStore {
@@ -18,14 +18,17 @@ export function historyStore({ database, findVehicle, sightOf }: StoreParts): Hi
         .select({ version: visitVersions, vehicleId: vehicles.id })
         .from(visitVersions)
         .innerJoin(vehicles, eq(vehicles.seq, visitVersions.vehicleSeq))
-        .where(and(eq(visitVersions.visitSeq, visit.seq), gt(visitVersions.version, afterOf(page))))
+        .where(and(eq(visitVersions.visitSeq, visit.seq), gt(visitVersions.version, placeAfter(page))))
         .orderBy(asc(visitVersions.version))
-        .limit(page.limit + 1)
+        .limit(rowsFor(page))
         .all();
-      return pageOf(rows, page, ({ version: { version, kind, at, keyName, reason, body }, vehicleId }) => ({
-        item: sight.visitVersion(visit, { version, kind, at, by: keyName, reason, vehicleId, body }),
-        position: version,
-      }));
+      return pageOf(
+        rows,
+        page,
+        ({ version: { version, kind, at, keyName, reason, body }, vehicleId }) =>
+          sight.visitVersion(visit, { version, kind, at, by: keyName, reason, vehicleId, body }),
+        ({ version }) => [version.version],
+      );
     },
 
     async ofVehicle(caller, vehicleId, page) {
@@ -34,26 +37,16 @@ export function historyStore({ database, findVehicle, sightOf }: StoreParts): Hi
       const rows = database
         .select()
         .from(vehicleVersions)
-        .where(and(eq(vehicleVersions.vehicleSeq, seq), gt(vehicleVersions.version, afterOf(page))))
+        .where(and(eq(vehicleVersions.vehicleSeq, seq), gt(vehicleVersions.version, placeAfter(page))))
         .orderBy(asc(vehicleVersions.version))
-        .limit(page.limit + 1)
+        .limit(rowsFor(page))
         .all();
       return pageOf(
         rows,
         page,
-        ({ version, kind, at, keyName, reason, effectiveFrom, mergedWith, body }) => ({
-          item: sight.vehicleVersion({
-            version,
-            kind,
-            at,
-            by: keyName,
-            reason,
-            effectiveFrom,
-            mergedWith,
-            body,
-          }),
-          position: version,
-        }),
+        ({ keyName: by, version, kind, at, reason, effectiveFrom, mergedWith, body }) =>
+          sight.vehicleVersion({ version, kind, at, by, reason, effectiveFrom, mergedWith, body }),
+        ({ version }) => [version],
       );
     },
 
@@ -61,28 +54,25 @@ export function historyStore({ database, findVehicle, sightOf }: StoreParts): Hi
       const rows = database
         .select()
         .from(audit)
-        .where(and(since === null ? undefined : gte(audit.at, since), gt(audit.seq, afterOf(page))))
+        .where(and(since === null ? undefined : gte(audit.at, since), gt(audit.seq, placeAfter(page))))
         .orderBy(asc(audit.seq))
-        .limit(page.limit + 1)
+        .limit(rowsFor(page))
         .all();
-      return pageOf(rows, page, ({ seq, at, keyName, effect, action, resource, resourceId, detail }) => ({
-        item: { id: String(seq), at, key: keyName, effect, action, resource, resourceId, detail },
-        position: seq,
-      }));
+      return pageOf(
+        rows,
+        page,
+        ({ seq, at, keyName, effect, action, resource, resourceId, detail }) => ({
+          id: String(seq),
+          at,
+          key: keyName,
+          effect,
+          action,
+          resource,
+          resourceId,
+          detail,
+        }),
+        ({ seq }) => [seq],
+      );
     },
-  };
-}
-
-const afterOf = ({ after }: Page): number => Number(after?.[0] ?? 0);
-
-function pageOf<Row, Item>(
-  rows: Row[],
-  { limit }: Page,
-  read: (row: Row) => { item: Item; position: number },
-): Paged<Item> {
-  const shown = rows.slice(0, limit).map(read);
-  return {
-    items: shown.map(({ item }) => item),
-    next: rows.length > limit ? [shown.at(-1)!.position] : null,
   };
 }

@@ -1,6 +1,7 @@
 import { identifierKey } from '../../core/identifiers.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { Database } from '../engine/sqlite/connection.js';
+import { bearersReader } from '../engine/sqlite/statements.js';
 
 /** The columns by which a vehicle is found whatever the case, blanks and hyphens of its registration. */
 export function nameKeys({
@@ -16,22 +17,10 @@ export function nameKeys({
 }
 
 /**
- * The indexes are named, since SQLite would rather read every vehicle once it has counted how many have no VIN or no
- * registration.
- */
-const BEARERS = `
-  select seq from vehicles indexed by vehicles_external_id where external_id = @name and merged_into is null
-  union
-  select seq from vehicles indexed by vehicles_registration where registration_key = @key and merged_into is null
-  union
-  select seq from vehicles indexed by vehicles_vin where vin = @key and merged_into is null
-  order by seq`;
-
-/**
  * Finds the vehicles that a name in a spreadsheet may mean, in the order in which they were recorded: by externalId,
  * registration or VIN.
  */
-export function vehicleNames({ $client }: Database): (name: string) => number[] {
-  const select = $client.prepare(BEARERS).pluck();
-  return (name) => select.all({ name, key: identifierKey(name) }) as number[];
+export function vehicleNames(database: Database): (name: string) => number[] {
+  const bearers = bearersReader(database);
+  return (name) => bearers(name, identifierKey(name));
 }

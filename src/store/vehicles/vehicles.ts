@@ -14,6 +14,7 @@ import { refuseStale } from '../contract/expected.js';
 import type { VehicleRow } from './findVehicle.js';
 import { nameKeys } from './names.js';
 import { visibleTo } from '../engine/sqlite/visibility.js';
+import { pageOf, placeAfter, rowsFor } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 import { vehicles, visits } from '../engine/sqlite/schema.js';
 import { maySee, type Caller } from '../contract/caller.js';
@@ -135,14 +136,13 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
             filter.includeOutOfService
               ? undefined
               : or(isNull(vehicles.outOfServiceDate), gt(vehicles.outOfServiceDate, today())),
-            page.after ? gt(vehicles.seq, Number(page.after[0])) : undefined,
+            gt(vehicles.seq, placeAfter(page)),
           ),
         )
         .orderBy(asc(vehicles.seq))
-        .limit(page.limit + 1)
+        .limit(rowsFor(page))
         .all();
-      const items = rows.slice(0, page.limit);
-      return { items: items.map(toVehicle), next: rows.length > page.limit ? [items.at(-1)!.seq] : null };
+      return pageOf(rows, page, toVehicle, ({ seq }) => [seq]);
     },
 
     async fleets(caller: Caller) {

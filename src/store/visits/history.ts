@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { inOrder } from '../../core/history.js';
 import { withConversions } from '../../core/units.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
@@ -61,15 +62,8 @@ interface ItemRow {
   number: number;
 }
 
-function byVisit<Row extends ItemRow>(rows: Row[]): Map<number, Row[]> {
-  const grouped = new Map<number, Row[]>();
-  for (const row of rows) {
-    const group = grouped.get(row.visitSeq);
-    if (group) group.push(row);
-    else grouped.set(row.visitSeq, [row]);
-  }
-  return grouped;
-}
+const byVisit = <Row extends ItemRow>(rows: Row[]): Map<number, Row[]> =>
+  group(rows, ({ visitSeq }) => visitSeq);
 
 interface Contents {
   readings: Map<number, (typeof readings.$inferSelect)[]>;

@@ -14,6 +14,7 @@ import { inserter, rowsInserter } from '../engine/sqlite/inserts.js';
 import { numbersAfter } from './itemNumbers.js';
 import { workOut } from '../outlooks/outlooks.js';
 import { outlookReader } from '../outlooks/outlookStore.js';
+import { pageOf, rowsFor } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 import { conditions, notMeasured, readings, torques, visits, workItems } from '../engine/sqlite/schema.js';
 import type { Caller } from '../contract/caller.js';
@@ -155,14 +156,14 @@ export function visitStore(parts: StoreParts): VisitStore {
           ),
         )
         .orderBy(desc(visits.date), desc(timeKey), desc(visits.seq))
-        .limit(page.limit + 1)
+        .limit(rowsFor(page))
         .all();
-      const shown = rows.slice(0, page.limit);
-      const last = shown.at(-1);
-      return {
-        items: shown.map((row) => sight.visit(withoutArrival(history.visit(row, vehicle.id)))),
-        next: rows.length > page.limit && last ? [last.date, last.time ?? '', last.seq] : null,
-      };
+      return pageOf(
+        rows,
+        page,
+        (row) => sight.visit(withoutArrival(history.visit(row, vehicle.id))),
+        ({ date, time, seq }) => [date, time ?? '', seq],
+      );
     },
   };
 }

@@ -1,4 +1,4 @@
-import type BetterSqlite from 'better-sqlite3';
+import type { Database } from './connection.js';
 
 interface Trigger {
   name: string;
@@ -11,7 +11,7 @@ interface Trigger {
  * it back. Whoever calls this leaves a line in the audit in the same transaction.
  */
 export function changingHistory<Result>(
-  connection: BetterSqlite.Database,
+  { $client: connection }: Pick<Database, '$client'>,
   tables: readonly string[],
   work: () => Result,
 ): Result {
@@ -24,4 +24,16 @@ export function changingHistory<Result>(
   const result = work();
   for (const { sql } of triggers) connection.exec(sql);
   return result;
+}
+
+/** From now on, what this connection deletes is overwritten, and not only marked as free. */
+export function overwriteDeleted({ $client }: Database): void {
+  $client.pragma('secure_delete = ON');
+}
+
+/** Writes the whole file anew, and empties the log, so that nothing that was deleted is left in either. */
+export function rewriteFile({ $client }: Database): void {
+  $client.pragma('busy_timeout = 60000');
+  $client.exec('vacuum');
+  $client.pragma('wal_checkpoint(TRUNCATE)');
 }

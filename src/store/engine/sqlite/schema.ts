@@ -498,7 +498,7 @@ export const axleOutlooks = sqliteTable(
     lastReadingDate: text('last_reading_date'),
     /** Chance that rotors or drums go with the next set of linings; null where nobody can tell. */
     rotorChance: real('rotor_chance'),
-    /** Whether they are to go now, whatever the linings. */
+    /** Whether they must go now, whatever the state of the linings. */
     rotorsNow: integer('rotors_now', { mode: 'boolean' }).notNull().default(false),
     /** Why there is no projection; null where there is one. */
     unassessed: json<Reason>('unassessed'),

@@ -1,3 +1,4 @@
+import { LRUCache } from 'lru-cache';
 import type { Database } from './connection.js';
 
 /** Makes a reader of one that keeps its results at hand for as long as nothing has been written to the database. */
@@ -31,21 +32,21 @@ export function whileUnchanged({ $client: connection }: Database): WhileUnchange
     read: (...asked: Arguments) => Result,
     most: number,
   ) => {
-    let kept = new Map<string, Result>();
+    const kept = new LRUCache<string, { result: Result }>({ max: most });
     let standing: unknown[] = [];
     return (...asked: Arguments) => {
       if (connection.inTransaction) return read(...asked);
       const counts = [writtenByOthers(), countOfThis.get()];
-      if (counts.some((count, index) => count !== standing[index]) || kept.size >= most) {
-        kept = new Map();
+      if (counts.some((count, index) => count !== standing[index])) {
+        kept.clear();
         standing = counts;
       }
       const name = asked.join('\n');
       const known = kept.get(name);
-      if (known !== undefined) return known;
-      const fresh = read(...asked);
-      kept.set(name, fresh);
-      return fresh;
+      if (known) return known.result;
+      const result = read(...asked);
+      kept.set(name, { result });
+      return result;
     };
   };
 }

@@ -1,0 +1,47 @@
+import {
+  LIGHTEST_COMPONENT,
+  lookVariance,
+  MM,
+  NORMAL,
+  PART,
+  RATE,
+  STATE,
+  takeIntoComponent,
+  WEIGHT,
+  type FilterModel,
+  type Look,
+} from './filter.js';
+
+/**
+ * Takes a reading into all components of a part.
+ *
+ * @returns the density of the reading
+ */
+export function takeReading(
+  states: Float64Array,
+  at: number,
+  look: Look,
+  common: number,
+  commonVariance: number,
+  model: FilterModel,
+): number {
+  const misread = model.misreadChance / look.rangeMm;
+  const variance = lookVariance(look, model) + commonVariance;
+  let total = 0;
+  for (let component = at; component < at + PART; component += STATE) {
+    if (states[component + WEIGHT]! < LIGHTEST_COMPONENT) {
+      states[component + WEIGHT] = 0;
+      continue;
+    }
+    const error = look.mm - common - states[component + MM]!;
+    const rate = states[component + RATE]!;
+    takeIntoComponent(states, component, error, variance + rate * rate * look.placeVariance, misread, model);
+    total += states[component + WEIGHT]!;
+  }
+  if (!(total > 0)) {
+    states[at + NORMAL + WEIGHT] = 1;
+    return 1e-300;
+  }
+  for (let component = at; component < at + PART; component += STATE) states[component + WEIGHT]! /= total;
+  return total;
+}

@@ -1,0 +1,167 @@
+import { group } from 'd3-array';
+import type { z } from 'zod';
+import type { Issue } from '../refusal.js';
+import { schemaIssues } from '../vocabulary/issues.js';
+import { VISIT_PARTS, type VisitPart } from '../vocabulary/terms.js';
+import type { EntryBody } from '../vocabulary/visit.js';
+import { type Visit } from '../vocabulary/visit.js';
+import type { Cell, SheetRow } from './cells.js';
+import { partOf, VISIT_COLUMNS, type Column, type VisitColumn } from './columns.js';
+import { columnOfField, columnOfItem, entryColumnsOf, itemFrom } from './rows.js';
+
+/** The rows of a spreadsheet gathered into visits, and their errors told by line and column. */
+
+/** A visit that is stored, whole. */
+export type KnownVisit = Visit & { arrival: number };
+
+/** The rows of one visit, and what they say of it with the line that said so first. */
+export interface SheetVisit {
+  date: string;
+  workOrder: string | null;
+  number: number | null;
+  rows: SheetRow[];
+  said: Partial<Record<VisitColumn, { cell: Cell; line: number }>>;
+}
+
+export interface Settled {
+  item: object;
+  row: SheetRow;
+}
+
+/** Notes an error of a row. */
+export type Refuse = (line: number, column: string | null, code: string, detail: string) => void;
+
+type Keyed = { date: string; workOrder?: string | null };
+
+/** The line that made a visit. */
+export const firstLine = ({ rows }: SheetVisit): number => rows[0]!.line;
+
+export const keyOf = ({ date, workOrder }: Keyed): string => `${date}|${workOrder ?? ''}`;
+
+/**
+ * The visits that the rows make, in the order of their first rows; those of one day and work order take turns in the
+ * order of their numbers, so that they arrive as they are counted.
+ */
+export function gather(rows: readonly SheetRow[], refuse: Refuse): SheetVisit[] {
+  const sheets = new Map<string, SheetVisit>();
+  for (const row of rows) {
+    const { date } = row.cells;
+    const workOrder = (row.cells.workOrder ?? null) as string | null;
+    const number = (row.cells.visit ?? null) as number | null;
+    const key = `${keyOf({ date, workOrder })}|${number ?? ''}`;
+    const sheet = sheets.get(key) ?? { date, workOrder, number, rows: [], said: {} };
+    sheets.set(key, sheet);
+    if (row.entry === null && entryColumnsOf(row).length > 0) {
+      refuse(
+        row.line,
+        'entry',
+        'missing',
+        `this cell must not be empty where ${entryColumnsOf(row)[0]} is not`,
+      );
+      continue;
+    }
+    sheet.rows.push(row);
+    hear(sheet, row, refuse);
+  }
+  const inFileOrder = [...sheets.values()].filter(({ rows: own }) => own.length > 0);
+  const inTurn = new Map(
+    [...group(inFileOrder, keyOf)].map(([key, ofKey]) => [
+      key,
+      [...ofKey].sort((a, b) => (a.number ?? 1) - (b.number ?? 1)),
+    ]),
+  );
+  return inFileOrder.map((sheet) => inTurn.get(keyOf(sheet))!.shift()!);
+}
+
+function hear(sheet: SheetVisit, { line, cells }: SheetRow, refuse: Refuse): void {
+  for (const column of VISIT_COLUMNS) {
+    const cell = cells[column];
+    if (cell === undefined) continue;
+    const before = sheet.said[column];
+    if (!before) sheet.said[column] = { cell, line };
+    else if (before.cell !== cell && essence(before.cell) !== essence(cell)) {
+      refuse(line, column, 'conflict', `line ${before.line} has another ${column} for the same visit`);
+    }
+  }
+}
+
+export const cellsOf = ({ said }: SheetVisit): Partial<Record<Column, Cell>> =>
+  Object.fromEntries(Object.entries(said).map(([column, { cell }]) => [column, cell]));
+
+/** A body that its schema has taken, with the row behind each of its items. */
+export interface Parsed<Body> {
+  body: Body;
+  rows: Record<VisitPart, SheetRow[]>;
+}
+
+export function parse<Body extends EntryBody>(
+  sheet: SheetVisit,
+  schema: z.ZodType<Body>,
+  fields: object,
+  refuse: Refuse,
+): Parsed<Body> | null {
+  const rows: Record<VisitPart, SheetRow[]> = {
+    readings: [],
+    notMeasured: [],
+    conditions: [],
+    work: [],
+    torques: [],
+  };
+  for (const row of sheet.rows) if (row.entry !== null) rows[partOf(row.entry)].push(row);
+  const items = VISIT_PARTS.filter((part) => rows[part].length > 0).map((part) => [
+    part,
+    rows[part].map(itemFrom),
+  ]);
+  const result = schema.safeParse({ ...fields, ...Object.fromEntries(items) });
+  if (result.success) return { body: result.data, rows };
+  const kept = Object.fromEntries(
+    VISIT_PARTS.map((part) => [part, rows[part].map((row) => ({ item: {}, row }))]),
+  ) as Record<VisitPart, Settled[]>;
+  report(sheet, kept, schemaIssues(result.error.issues) as Issue[], refuse);
+  return null;
+}
+
+/** Tells each issue with the line and column that it is about. */
+export function report(
+  sheet: SheetVisit,
+  kept: Record<VisitPart, Settled[]>,
+  issues: readonly Issue[],
+  refuse: Refuse,
+): void {
+  for (const { path, detail } of issues) {
+    const [member, index, ...inner] = path;
+    const part = VISIT_PARTS.find((name) => name === member);
+    if (!part) {
+      const column = path.length > 0 ? columnOfField(path) : null;
+      const line = sheet.said[column as VisitColumn]?.line ?? firstLine(sheet);
+      refuse(line, column, 'invalid', detail);
+    } else if (typeof index !== 'number') {
+      refuse(firstLine(sheet), 'entry', 'invalid', `${part} of this visit: ${detail}`);
+    } else {
+      const { row } = kept[part][index]!;
+      const column = columnOfItem(row, inner);
+      const misplaced = detail === 'unknown field' ? `does not belong to an entry ${row.entry}` : detail;
+      refuse(row.line, column, 'invalid', misplaced);
+    }
+  }
+}
+
+/** A visit that is not stored has no id that anybody knows: name its line. */
+export function naming(lineOfNew: ReadonlyMap<string, number>) {
+  return (issue: Issue): Issue => {
+    const [id, line] = [...lineOfNew].find(([visitId]) => issue.detail.includes(visitId)) ?? [];
+    return id === undefined ? issue : { ...issue, detail: issue.detail.replace(id, `of line ${line}`) };
+  };
+}
+
+/** What the service itself adds to an item when it answers. */
+const ADDED = new Set(['id', 'mm', 'km', 'Nm']);
+
+/** A text that two values share when they say the same: a missing member says what a null one does. */
+export function essence(value: unknown): string {
+  return JSON.stringify(value, (_name, member: unknown) => {
+    if (typeof member !== 'object' || member === null || Array.isArray(member)) return member ?? undefined;
+    const members = Object.entries(member).filter(([name, inner]) => inner != null && !ADDED.has(name));
+    return Object.fromEntries(members.sort(([a], [b]) => (a < b ? -1 : 1)));
+  });
+}

@@ -1,0 +1,31 @@
+import { z } from 'zod';
+import { date } from './quantities.js';
+import { AXLES, DUE_PARTS, LINING_POSITIONS, SIDES } from './terms.js';
+
+/** What reports and events tell of an axle that is due. */
+
+/** Which axle of which vehicle; a plate is added where the caller may read it. */
+export const axleOfVehicle = {
+  vehicleId: z.string(),
+  externalId: z.string().nullable(),
+  fleet: z.string().nullable(),
+  model: z.string().nullable(),
+  axle: z.enum(AXLES),
+};
+
+/** When its linings reach the governing limit. */
+export const liningForecast = {
+  chance: z.number().meta({ description: 'That the governing limit has been reached by the horizon.' }),
+  earlyDate: date.nullable(),
+  medianDate: date.nullable(),
+  lateDate: date.nullable(),
+  governingPad: z.strictObject({ side: z.enum(SIDES), pad: z.enum(LINING_POSITIONS) }).nullable(),
+  limitMm: z.number().nullable(),
+  limitSource: z.string().nullable(),
+  lastReadingDate: date.nullable(),
+};
+
+export const duePart = z.enum(DUE_PARTS).meta({
+  description:
+    'What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.',
+});

@@ -1,0 +1,109 @@
+import { z } from 'zod';
+import { Delivery } from '../../core/vocabulary/events.js';
+import { DELIVERY_STATES, EVENT_TYPES } from '../../core/vocabulary/terms.js';
+import type { DeliveryFilter } from '../../store/contract/webhooks.js';
+import type { RouteContext, ZodServer } from '../context.js';
+import { sendVersioned } from '../etag.js';
+import { exampleDelivery } from '../examples.js';
+import { keepFor, sendAnswer } from '../idempotency.js';
+import { listOf, pagingQuery } from '../paging.js';
+import { listProblems, resourceProblems } from '../problems.js';
+import { answerJson, deliveryParams, idempotencyHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
+import { answerAt, config, queuedProblems, tags } from '../webhookAnswers.js';
+
+const DeliveryList = listOf(Delivery, 'WebhookDeliveryList');
+
+const DeliveryPosition = z.tuple([z.int()]);
+
+export function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext): void {
+  const { webhooks } = store;
+
+  app.get(
+    '/webhook-deliveries',
+    {
+      config,
+      schema: {
+        operationId: 'listWebhookDeliveries',
+        summary: 'List what became of events',
+        description: 'One line an event and endpoint, latest first; kept for 90 days.',
+        tags,
+        querystring: z.strictObject({
+          endpointId: z
+            .string()
+            .min(1)
+            .max(100)
+            .optional()
+            .meta({ description: 'Deliveries to this endpoint only.' }),
+          status: z
+            .enum(DELIVERY_STATES)
+            .optional()
+            .meta({ description: 'Those in this state only.', example: 'given-up' }),
+          type: z.enum(EVENT_TYPES).optional().meta({ description: 'Those of this event only.' }),
+          ...pagingQuery,
+        }),
+        response: {
+          200: answerJson(DeliveryList, 'A page of deliveries.', {
+            items: [exampleDelivery],
+            nextCursor: null,
+          }),
+          ...listProblems,
+        },
+      },
+    },
+    async (request) => {
+      const { limit, cursor, endpointId = null, status = null, type = null } = request.query;
+      const filter: DeliveryFilter = { endpointId, status, type };
+      const page = paging.readPage({ limit, cursor }, filter, DeliveryPosition);
+      const { items, next } = await webhooks.deliveries(filter, page);
+      return { items, nextCursor: paging.nextCursor(next, filter) };
+    },
+  );
+
+  app.get(
+    '/webhook-deliveries/:deliveryId',
+    {
+      config,
+      schema: {
+        operationId: 'getWebhookDelivery',
+        summary: 'Read a delivery',
+        description: 'The event as it is sent, and every attempt at it.',
+        tags,
+        params: deliveryParams,
+        headers: ifNoneMatchHeader,
+        response: {
+          200: answerJson(Delivery, 'The delivery.', exampleDelivery),
+          304: notModified,
+          ...resourceProblems,
+        },
+      },
+    },
+    async (request, reply) =>
+      sendVersioned(request, reply, await webhooks.delivery(request.params.deliveryId)) as Delivery,
+  );
+
+  app.post(
+    '/webhook-deliveries/:deliveryId/replay',
+    {
+      config,
+      schema: {
+        operationId: 'replayWebhookDelivery',
+        summary: 'Deliver an event again',
+        description:
+          'Puts it into the queue anew, at the head of the schedule, under the same webhook-id and with the same body.',
+        tags,
+        params: deliveryParams,
+        headers: idempotencyHeader,
+        response: {
+          202: answerJson(Delivery, 'The delivery, pending.', exampleDelivery),
+          ...queuedProblems,
+        },
+      },
+    },
+    async (request, reply) => {
+      const answer = answerAt(202, 'webhook-deliveries');
+      const keep = keepFor(request, answer);
+      const queued = await webhooks.replay(request.caller, request.params.deliveryId, keep);
+      return sendAnswer(request, reply, answer, queued) as never;
+    },
+  );
+}

@@ -1,0 +1,26 @@
+import type { KeptAnswer } from './idempotency.js';
+import { OWNER } from './auth.js';
+import { etagOf } from './etag.js';
+import { postProblems } from './problems.js';
+import { JSON_ANSWER } from './schemas.js';
+
+/** What the routes of webhook endpoints and of deliveries share. */
+
+export const tags = ['webhooks'];
+
+export const config = { roles: OWNER };
+
+export const queuedProblems = postProblems('bad-parameter', 'not-found', 'webhook-endpoint-disabled');
+
+/** Builds the stored answer to a write of one resource under an address. */
+export const answerAt =
+  (status: number, address: string) =>
+  (resource: { id: string; version: number }): KeptAnswer => ({
+    status,
+    headers: {
+      'content-type': JSON_ANSWER,
+      location: `/v1/${address}/${resource.id}`,
+      etag: etagOf(resource.version),
+    },
+    body: JSON.stringify(resource),
+  });

@@ -1,0 +1,84 @@
+import type { Database } from './connection.js';
+
+/**
+ * Statements that are written by hand, since they run with every request or every outlook, or say what the query builder
+ * has no words for.
+ */
+
+/** Reads the number of the latest fit; 0 before the first. */
+export function latestFitReader({ $client }: Database): () => number {
+  const select = $client.prepare('select ifnull(max(version), 0) from experiences').pluck();
+  return () => select.get() as number;
+}
+
+/** Both tables only ever grow, so that the number of their rows tells one state from another. */
+const SETTINGS_REVISION = '((select count(*) from gauges) + (select count(*) from policies))';
+
+/** Reads the revision of the settings in force. */
+export function settingsRevisionReader({ $client }: Database): () => number {
+  const select = $client.prepare(`select ${SETTINGS_REVISION}`).pluck();
+  return () => select.get() as number;
+}
+
+/** Reads values that change whenever a visit of a vehicle does. */
+export function visitsStateReader({ $client }: Database): (vehicleSeq: number) => unknown {
+  const select = $client
+    .prepare('select count(*), sum(version), max(seq) from visits where vehicle_seq = ?')
+    .raw();
+  return (vehicleSeq) => select.get(vehicleSeq);
+}
+
+/** A vehicle's wear answer as it is stored: JSON of what the day decides, and the rest as the bytes that are sent. */
+export interface ReadyAnswer {
+  open: string;
+  text: Buffer;
+}
+
+/** Reads a vehicle's wear answer where it is one program's under the settings in force. */
+export function readyAnswerReader({
+  $client,
+}: Database): (vehicleId: string, program: string) => ReadyAnswer | undefined {
+  const select = $client.prepare(
+    `select ready.open, cast(ready.text as blob) as text
+     from vehicles join wear_answers ready on ready.vehicle_seq = vehicles.seq
+     where vehicles.id = ? and ready.settings_revision = ${SETTINGS_REVISION} and ready.program = ?`,
+  );
+  return (vehicleId, program) => select.get(vehicleId, program) as ReadyAnswer | undefined;
+}
+
+/** Removes the rows of axles that a vehicle's outlook no longer has. */
+export function otherAxlesRemover({
+  $client,
+}: Database): (vehicleSeq: number, axles: readonly string[]) => void {
+  const remove = $client.prepare(
+    'delete from axle_outlooks where vehicle_seq = ? and axle not in (select value from json_each(?))',
+  );
+  return (vehicleSeq, axles) => void remove.run(vehicleSeq, JSON.stringify(axles));
+}
+
+/** Makes the scores of a vehicle's past forecasts stale. */
+export function scoresExpirer({ $client }: Database): (vehicleSeq: number) => void {
+  const expire = $client.prepare(
+    `insert into forecast_scores (vehicle_seq, revision) values (?, 1)
+     on conflict do update set scores = null, revision = revision + 1`,
+  );
+  return (vehicleSeq) => void expire.run(vehicleSeq);
+}
+
+/**
+ * The indexes are named, since SQLite would rather read every vehicle once it has counted how many have no VIN or no
+ * registration.
+ */
+const BEARERS = `
+  select seq from vehicles indexed by vehicles_external_id where external_id = @name and merged_into is null
+  union
+  select seq from vehicles indexed by vehicles_registration where registration_key = @key and merged_into is null
+  union
+  select seq from vehicles indexed by vehicles_vin where vin = @key and merged_into is null
+  order by seq`;
+
+/** Reads the standing vehicles with an externalId, or with a registration or VIN by letters and digits alone. */
+export function bearersReader({ $client }: Database): (name: string, key: string) => number[] {
+  const select = $client.prepare(BEARERS).pluck();
+  return (name, key) => select.all({ name, key }) as number[];
+}

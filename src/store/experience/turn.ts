@@ -1,0 +1,24 @@
+import { setImmediate } from 'node:timers/promises';
+
+/** While forecasts are scored or fits are made, nothing else waits for longer than about this. */
+const TURN_MS = 20;
+
+/** Lets others have their turn once this one has taken long enough. */
+export class Turn {
+  #began = performance.now();
+
+  async over(): Promise<void> {
+    if (performance.now() - this.#began < TURN_MS) return;
+    await setImmediate();
+    this.#began = performance.now();
+  }
+
+  async run<Result>(work: Generator<void, Result>): Promise<Result> {
+    let step = work.next();
+    while (!step.done) {
+      await this.over();
+      step = work.next();
+    }
+    return step.value;
+  }
+}

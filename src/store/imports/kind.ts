@@ -1,0 +1,29 @@
+import type { Import } from '../../core/vocabulary/import.js';
+import { OPERATOR, type Caller } from '../contract/caller.js';
+import type { Stage } from '../engine/sqlite/stage.js';
+import type { StoreParts } from '../parts.js';
+
+/** The vehicles have changed since the rows were checked, and now some are in error. */
+export class Refused extends Error {}
+
+export interface Job {
+  report: Import;
+  stage: Stage;
+  /** Lets other requests be answered when it is time. */
+  breathe: () => Promise<void>;
+}
+
+/** What one kind of file needs: reading and checking it, and writing what it adds. */
+export interface Kind<Row> {
+  take(job: Job, rows: Row[]): void;
+  check(job: Job): Promise<void>;
+  forecast(job: Job): Promise<void>;
+  /** Within a transaction of the imports' own connection. */
+  write(job: Job): Promise<void>;
+}
+
+/** @param ownParts of the imports' own connection */
+export type MakeKind<Row> = (parts: StoreParts, ownParts: () => StoreParts) => Kind<Row>;
+
+/** Who has sent a file: staff see every fleet. */
+export const senderOf = ({ by }: Import): Caller => ({ ...OPERATOR, keyName: by });

@@ -1,0 +1,132 @@
+import { setImmediate } from 'node:timers/promises';
+import { Refusal } from '../../core/refusal.js';
+import type { Import } from '../../core/vocabulary/import.js';
+import type { Keep } from '../contract/idempotency.js';
+import type { FilePiece } from '../contract/imports.js';
+import type { LongWriter } from '../engine/sqlite/engine.js';
+import { openStage } from '../engine/sqlite/stage.js';
+import type { StoreParts } from '../parts.js';
+import { Refused, senderOf, type Job, type Kind, type MakeKind } from './kind.js';
+import { NOTHING_TAKEN, type ImportRegister } from './register.js';
+
+/** No step of an import keeps other requests waiting for much longer than this. */
+const STEP_MS = 15;
+
+/** The service is being closed: what is under way ends here. */
+class Stopped extends Error {}
+
+/** What the imports write with, over a connection of their own. */
+export interface OwnConnection {
+  writer: LongWriter;
+  parts: StoreParts;
+}
+
+interface RunnerOptions {
+  register: ImportRegister;
+  ownConnection: () => OwnConnection;
+  isStopping: () => boolean;
+}
+
+/** Takes one file: checks its rows, works out what follows from them and writes it all in one transaction. */
+export function importRunner(parts: StoreParts, { register, ownConnection, isStopping }: RunnerOptions) {
+  const { clock } = parts;
+
+  /** Writes all that a file adds, the outcome and the kept answer, in one transaction. */
+  async function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
+    const { report } = job;
+    const { writer, parts: ownParts } = ownConnection();
+    await writer.transaction(async () => {
+      await kind.write(job);
+      Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
+      register.save(report, ownParts.database);
+      noteWhatCame(ownParts, report);
+      ownParts.outcomes.keep(keep, report);
+    });
+  }
+
+  return async function carryOut<Row>(
+    kindOf: MakeKind<Row>,
+    report: Import,
+    pieces: AsyncIterable<FilePiece<Row>>,
+    keep: Keep<Import> | null,
+  ): Promise<void> {
+    const stage = openStage();
+    const kind = kindOf(parts, () => ownConnection().parts);
+    const job: Job = { report, stage, breathe: breather(isStopping) };
+    const refuse = () =>
+      register.finish(report, {
+        state: 'refused',
+        ...NOTHING_TAKEN,
+        errorsTotal: stage.errorsTotal(),
+        errors: stage.firstErrors(),
+      });
+    try {
+      await register.step(report, { state: 'checking' });
+      for await (const { rows, errors, unread } of pieces) {
+        errors.forEach(stage.addError);
+        kind.take(job, rows);
+        report.rows += rows.length + unread;
+        await job.breathe();
+      }
+      await kind.check(job);
+      if (stage.errorsTotal() > 0) {
+        await refuse();
+        return;
+      }
+      if (report.dryRun) {
+        await register.finish(report, { state: 'done' });
+        return;
+      }
+      await register.step(report, { state: 'forecasting' });
+      await kind.forecast(job);
+      await register.step(report, { state: 'writing' });
+      await commit(kind, job, keep);
+    } catch (fault) {
+      if (fault instanceof Refused) {
+        await refuse();
+        return;
+      }
+      const detail =
+        fault instanceof Stopped
+          ? 'the service was being closed'
+          : fault instanceof Refusal
+            ? fault.message
+            : 'the service failed';
+      await register.finish(report, {
+        state: 'failed',
+        ...NOTHING_TAKEN,
+        detail: `${detail}; nothing was taken`,
+      });
+      if (!(fault instanceof Stopped)) throw fault;
+    } finally {
+      stage.close();
+    }
+  };
+}
+
+/** Lets other requests be answered when it is time; throws once the service is being closed. */
+function breather(isStopping: () => boolean): () => Promise<void> {
+  let since = performance.now();
+  return async () => {
+    if (isStopping()) throw new Stopped();
+    if (performance.now() - since < STEP_MS) return;
+    await setImmediate();
+    since = performance.now();
+  };
+}
+
+/** One line in the audit that stays when the import itself can no longer be looked up; none where nothing came. */
+function noteWhatCame({ versions }: StoreParts, report: Import): void {
+  const { id, kind, rowsAdded, rowsSkipped, visitsAdded, visitsExtended } = report;
+  if (rowsAdded + visitsExtended === 0) return;
+  const detail =
+    kind === 'vehicles'
+      ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
+      : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
+  versions.note(senderOf(report), {
+    action: 'imported',
+    resource: 'import',
+    resourceId: id,
+    detail,
+  });
+}

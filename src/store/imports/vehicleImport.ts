@@ -1,0 +1,129 @@
+import { and, eq, isNull, sql, type SQL } from 'drizzle-orm';
+import { identifierKey } from '../../core/identifiers.js';
+import { Refusal } from '../../core/refusal.js';
+import type { RowError } from '../../core/vocabulary/import.js';
+import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
+import { digestOf } from '../../digest.js';
+import type { VehicleLine } from '../contract/imports.js';
+import { vehicles } from '../engine/sqlite/schema.js';
+import type { Stage } from '../engine/sqlite/stage.js';
+import { workOut } from '../outlooks/outlooks.js';
+import type { StoreParts } from '../parts.js';
+import type { VehicleRow } from '../vehicles/findVehicle.js';
+import { vehicleRecorder } from '../vehicles/vehicles.js';
+import { Refused, senderOf, type Kind } from './kind.js';
+
+/** Vehicles: those that the file tells of are held against those known by the same number, VIN or registration. */
+export function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<VehicleLine> {
+  const { experience, settings } = parts;
+  const finder = knownVehicles(parts);
+
+  /** Why a line adds nothing: an error, or null where its vehicle is known as it stands there. Undefined: it is new. */
+  function known({ line, body }: VehicleLine, digest: string, stage: Stage): RowError | null | undefined {
+    for (const name of namesOf(body)) {
+      const recorded = finder(name);
+      const earlier = stage.named(nameKey(name));
+      const others = [...recorded.map((row) => digestOf(row.body)), ...earlier.map((other) => other.digest)];
+      if (others.length === 0) continue;
+      if (name.member === 'registration') {
+        // Several vehicles may share one: those alike are matched one by one.
+        const alike = recorded.filter((row) => digestOf(row.body) === digest).length;
+        if (earlier.filter((other) => other.digest === digest).length < alike) return null;
+        if (alike > 0 || recorded.length === 0) continue;
+      } else if (others.every((other) => other === digest)) {
+        return null;
+      }
+      const where = recorded[0] ? `vehicle ${recorded[0].id}` : `line ${earlier[0]!.line}`;
+      const detail = `${where} has this ${name.member} with other content`;
+      return { line, column: name.member, detail, code: 'conflict' };
+    }
+    return undefined;
+  }
+
+  return {
+    take({ report, stage }, rows) {
+      for (const row of rows) {
+        const digest = digestOf(row.body);
+        const found = known(row, digest, stage);
+        if (found) stage.addError(found);
+        else if (found === null) report.rowsSkipped += 1;
+        else {
+          stage.addVehicle(row);
+          report.rowsAdded += 1;
+        }
+        for (const name of namesOf(row.body)) stage.addName(nameKey(name), row.line, digest);
+        report.vehicles += 1;
+        report.vehiclesChecked += 1;
+      }
+    },
+
+    async check() {
+      // Each vehicle stands for itself: all there is to check has been checked as it was read.
+    },
+
+    async forecast({ report, stage, breathe }) {
+      for (const { line, body } of stage.newVehicles()) {
+        stage.addVehicleOutlook(line, workOut({ vehicle: body, visits: [] }, experience(), settings()));
+        report.vehiclesForecast += 1;
+        await breathe();
+      }
+    },
+
+    async write({ report, stage, breathe }) {
+      const own = ownParts();
+      const recorder = vehicleRecorder(own);
+      for (const { line, body, worked } of stage.newVehicles()) {
+        try {
+          recorder.refuseDuplicate(body, null);
+        } catch (fault) {
+          if (!(fault instanceof Refusal)) throw fault;
+          stage.addError({ line, column: null, detail: fault.message, code: 'conflict' });
+          throw new Refused();
+        }
+        own.recordOutlook(recorder.insert(senderOf(report), body).seq, body, worked!, 'import');
+        report.vehiclesWritten += 1;
+        await breathe();
+      }
+    },
+  };
+}
+
+interface VehicleName {
+  member: 'externalId' | 'vin' | 'registration';
+  value: string;
+}
+
+/** What tells a vehicle from others; a registration does so only where there is nothing better. */
+function namesOf({ externalId, vin, registration }: VehicleBody): VehicleName[] {
+  const names: VehicleName[] = [];
+  if (externalId != null) names.push({ member: 'externalId', value: externalId });
+  if (vin != null) names.push({ member: 'vin', value: vin });
+  if (names.length === 0) names.push({ member: 'registration', value: registration! });
+  return names;
+}
+
+const nameKey = ({ member, value }: VehicleName): string => `${member} ${value}`;
+
+/** Finds the vehicles recorded under a name; under a registration, those that have no other. */
+function knownVehicles({ database }: StoreParts): (name: VehicleName) => VehicleRow[] {
+  const value = sql.placeholder('value');
+  const standing = (named: SQL | undefined) =>
+    database
+      .select()
+      .from(vehicles)
+      .where(and(named, isNull(vehicles.mergedInto)))
+      .prepare();
+  const prepared = {
+    externalId: standing(eq(vehicles.externalId, value)),
+    vin: standing(eq(vehicles.vin, value)),
+    registration: standing(
+      and(
+        eq(vehicles.registrationKey, sql.placeholder('key')),
+        eq(vehicles.registration, value),
+        isNull(vehicles.externalId),
+        isNull(vehicles.vin),
+      ),
+    ),
+  };
+  return ({ member, value: wanted }) => prepared[member].all({ value: wanted, key: identifierKey(wanted) });
+}

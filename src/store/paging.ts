@@ -1,0 +1,27 @@
+import type { Page, Paged } from './contract/paging.js';
+
+/** Rows to read for a page: one more than it holds shows that another page follows. */
+export const rowsFor = ({ limit }: Page): number => limit + 1;
+
+/** The place behind which a list continues that is ordered by one number. */
+export const placeAfter = ({ after }: Page): number => Number(after?.[0] ?? 0);
+
+/**
+ * A page of rows that were read from its beginning on.
+ *
+ * @param page null for all rows
+ * @param placeOf the place of a row in the list's order, behind which the next page begins
+ */
+export function pageOf<Row, Item>(
+  rows: readonly Row[],
+  page: Page | null,
+  itemOf: (row: Row) => Item,
+  placeOf: (row: Row) => readonly (string | number)[],
+): Paged<Item> {
+  const shown = page ? rows.slice(0, page.limit) : rows;
+  const last = shown.at(-1);
+  return {
+    items: shown.map(itemOf),
+    next: rows.length > shown.length && last !== undefined ? placeOf(last) : null,
+  };
+}

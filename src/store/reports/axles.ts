@@ -1,0 +1,107 @@
+import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
+import { chanceBy } from '../../core/assessment/forecastDates.js';
+import type { DueAxle, DueSoonQuery, StoppedAxle } from '../contract/reports.js';
+import { NO_EARLY_DATE, type ForecastRow } from '../engine/sqlite/forecastStatements.js';
+
+/** Rows of forecasts as the axles that the reports list. */
+
+export type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
+
+/** An axle with its place in a list. */
+export interface Keyed<Item> {
+  key: (string | number)[];
+  item: Item;
+}
+
+export const groupOf = ({ outlook, model }: ForecastRow, { groupBy }: DueSoonQuery): string | null =>
+  groupBy ? { fleet: outlook.fleet, model }[groupBy] : null;
+
+export const isOverdue = ({ outlook: { overdueFrom } }: ForecastRow, { today }: Horizon): boolean =>
+  overdueFrom !== null && overdueFrom <= today;
+
+export const partsOf = ({ outlook }: ForecastRow): PartDue[] => {
+  const { governingSide: side, governingPad: pad } = outlook;
+  return partsDue({ ...outlook, governingPad: side && pad ? { side, pad } : null });
+};
+
+/** What is due on an axle by a horizon with a chance; null where nothing is. */
+export const partOf = (row: ForecastRow, query: DueSoonQuery): PartDue | null =>
+  dueFirst(partsOf(row), row.outlook.asAtDate!, query);
+
+/** Of an axle whose linings have a forecast. */
+export const liningsOf = (row: ForecastRow): PartDue => partsOf(row).find(({ part }) => part === 'pads')!;
+
+export const keyOf = ({ outlook, seq }: ForecastRow, earlyDate: string | null): (string | number)[] => [
+  earlyDate ?? NO_EARLY_DATE,
+  seq,
+  outlook.axle,
+];
+
+/** Orders keys as the database does, text by its bytes in UTF-8. */
+export function compareKeys(a: readonly (string | number)[], b: readonly (string | number)[]): number {
+  for (const [index, one] of a.entries()) {
+    const other = b[index]!;
+    const order =
+      typeof one === 'number'
+        ? one - Number(other)
+        : Buffer.compare(Buffer.from(one), Buffer.from(String(other)));
+    if (order !== 0) return order;
+  }
+  return 0;
+}
+
+export function toForecastAxle(
+  row: ForecastRow,
+  { horizon }: Horizon,
+  { part, crossing, dates, governingPad, limitMm, limitSource, lastReadingDate }: PartDue,
+): Omit<DueAxle, 'overdue' | 'changedAt'> {
+  const { vehicleId, externalId, registration, model, outlook } = row;
+  const { axle, fleet, asAtDate } = outlook;
+  return {
+    vehicleId,
+    externalId,
+    registration,
+    fleet,
+    model,
+    axle,
+    chance: chanceBy(crossing, asAtDate!, horizon),
+    earlyDate: dates.early,
+    medianDate: dates.median,
+    lateDate: dates.late,
+    governingPad,
+    limitMm,
+    limitSource,
+    lastReadingDate,
+    part,
+  };
+}
+
+export function toStopped({ vehicleId, externalId, registration, model, outlook }: ForecastRow): StoppedAxle {
+  const { fleet, axle, earlyDate, lastReadingDate, stops } = outlook;
+  return {
+    vehicleId,
+    externalId,
+    registration,
+    fleet,
+    model,
+    axle,
+    earlyDate,
+    lastReadingDate,
+    stops: stops!,
+  };
+}
+
+/** @param earlyDate the date that the list is ordered by */
+export function toDueAxle(
+  row: ForecastRow,
+  query: DueSoonQuery,
+  due: PartDue,
+  earlyDate = due.dates.early,
+): Keyed<DueAxle> {
+  const item = toForecastAxle(row, query, due);
+  const group = groupOf(row, query);
+  return {
+    key: [...(query.groupBy ? [Number(group === null), group ?? ''] : []), ...keyOf(row, earlyDate)],
+    item: { ...item, overdue: isOverdue(row, query), changedAt: row.outlook.changedAt },
+  };
+}

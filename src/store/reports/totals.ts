@@ -1,0 +1,36 @@
+import { group } from 'd3-array';
+import { AXLES, type GroupBy } from '../../core/vocabulary/terms.js';
+import type { DueSoonQuery, DueTotals } from '../contract/reports.js';
+import type { ForecastRow, Tally } from '../engine/sqlite/forecastStatements.js';
+import { groupOf, isOverdue } from './axles.js';
+
+/** How many axles are due, from tallies of them. */
+
+export function tallyOf(row: ForecastRow, query: DueSoonQuery): Tally {
+  const overdueCount = Number(isOverdue(row, query));
+  return { group: groupOf(row, query), axle: row.outlook.axle, total: 1, overdueCount };
+}
+
+/** @param tallies in the order of their groups */
+export function totalsOf(
+  tallies: readonly Tally[],
+  groupBy: GroupBy | undefined,
+): DueTotals & { groups: (DueTotals & { group: string | null })[] } {
+  const groups = groupBy ? [...group(tallies, (tally) => tally.group)] : [];
+  return { ...sumOf(tallies), groups: groups.map(([name, own]) => ({ group: name, ...sumOf(own) })) };
+}
+
+function sumOf(tallies: readonly Tally[]): DueTotals {
+  const sum = (member: 'total' | 'overdueCount', of = tallies): number =>
+    of.reduce((result, tally) => result + tally[member], 0);
+  return {
+    total: sum('total'),
+    overdueCount: sum('overdueCount'),
+    byAxle: AXLES.flatMap((axle) => {
+      const own = tallies.filter((tally) => tally.axle === axle);
+      return own.length === 0
+        ? []
+        : [{ axle, total: sum('total', own), overdueCount: sum('overdueCount', own) }];
+    }),
+  };
+}
