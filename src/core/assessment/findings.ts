@@ -8,7 +8,13 @@ import type { Range } from '../vocabulary/quantities.js';
 import type { Finding, PadWear } from '../vocabulary/wear.js';
 import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
-import { limitFindings, limitUnknown, repeatsDisagree, thickerThanNew } from './limitFindings.js';
+import {
+  liningAtStart,
+  limitFindings,
+  limitUnknown,
+  repeatsDisagree,
+  thickerThanNew,
+} from './limitFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 
 /**
@@ -93,9 +99,8 @@ export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]):
       side: null,
       pad: null,
       severity: 'note',
-      message: `The fastest rear pad loses ${inWords(behind.median, 3)} mm per 1000 km, the fastest front pad ${inWords(ahead.median, 3)}; the front axle usually does more of the braking.`,
-      check:
-        'Does the parking brake release fully, do the rear slides and pistons move, and does the system brake the rear on purpose (stability or distance control)?',
+      message: `The fastest rear pad loses ${inWords(behind.median, 2)} mm per 1,000 km, the fastest front pad ${inWords(ahead.median, 2)}. Usually the front brakes do more; stability or distance control may explain it.`,
+      check: 'Check that the parking brake releases fully and that the rear slides and pistons move.',
       numbers: { rearRatePer1000KmMm: behind.median, frontRatePer1000KmMm: ahead.median },
     },
   ];
@@ -217,13 +222,13 @@ const unevenNumbers = ({ differenceMm, sdMm }: Apart) => ({
   standardDeviations: round(Math.abs(differenceMm) / sdMm, 1),
 });
 
-/** 'is 2.3 mm thinner than its partner' or 'has lost 1.5 mm more than its partner since they were last measured'. */
-function unevenInWords({ differenceMm, isRecent }: Apart, other: string): string {
-  const mm = inWords(Math.abs(differenceMm));
+/** `is 2.3 mm thinner than its partner; up to 1.0 mm is normal.` */
+function unevenInWords({ differenceMm, sdMm, isRecent }: Apart, other: string): string {
+  const mm = Math.abs(differenceMm).toFixed(1);
   const difference = isRecent
     ? `has lost ${mm} mm more than ${other} since both were last measured`
     : `is ${mm} mm thinner than ${other}`;
-  return `${difference}, beyond what reading error and normal spread explain.`;
+  return `${difference}; up to ${Math.max(UNEVEN_LEAST_MM, UNEVEN_SDS * sdMm).toFixed(1)} mm is normal.`;
 }
 
 function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: NormalSpread): Finding[] {
@@ -240,9 +245,8 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: Norm
         side,
         pad: thinner,
         severity: 'check',
-        message: `The ${thinner} pad ${unevenInWords(apart, 'its partner')}`,
-        check:
-          'Do the slides move freely, does the piston go back by hand, is the hardware seated and the hose sound?',
+        message: `${liningAtStart({ side, pad: thinner })} ${unevenInWords(apart, 'its partner')}`,
+        check: `Check the ${side} slides, piston, hardware and hose.`,
         numbers: unevenNumbers(apart),
       },
     ];
@@ -256,8 +260,6 @@ function unevenPads(axle: Axle, pads: readonly PadPosition[], spread: NormalSpre
     beside.some((finding) => finding.side === side && finding.pad === pad);
   return [...beside, ...unevenLeftRight(axle, pads, spread, isAskedAbout)];
 }
-
-const liningName = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
 
 function unevenLeftRight(
   axle: Axle,
@@ -279,9 +281,8 @@ function unevenLeftRight(
         side,
         pad,
         severity: 'check',
-        message: `The ${pad} ${liningName(pad)} on the ${side} ${unevenInWords(apart, 'the one across the axle')}`,
-        check:
-          'Compare slides, pistons and hoses of both sides; does a wheel stay hot or drag after a drive?',
+        message: `${liningAtStart({ side, pad })} ${unevenInWords(apart, 'the one across the axle')}`,
+        check: 'Compare left with right: does a wheel drag or stay hot?',
         numbers: unevenNumbers(apart),
       },
     ];
@@ -308,7 +309,7 @@ function thickerThanBefore(
       pad,
       severity: 'check',
       message: `Measured ${inWords(growthMm)} mm thicker than on ${before.visit.date}, with no replacement recorded.`,
-      check: 'Was a replacement left out of the records, or was one of the two readings mistaken?',
+      check: 'If it was replaced, record it. If not, measure again: one of the two readings is wrong.',
       numbers: {
         growthMm: roundMm(growthMm),
         normalSpreadMm: round(sdMm, 3),
@@ -335,7 +336,7 @@ function offForecast(
         side,
         pad,
         severity: 'check',
-        message: `Read ${inWords(latest!.mm)} mm where ${inWords(mean)} mm was foretold, ${inWords(Math.abs(z), 1)} standard deviations away; it weighs less in the forecast for that reason.`,
+        message: `Read ${inWords(latest!.mm)} mm; the forecast expected ${inWords(mean)} mm, ${inWords(Math.abs(z), 1)} standard deviations away. The forecast gives this reading less weight.`,
         check:
           'Measure this pad again. If the reading stands, look for what changed: driver, route, load, a dragging caliper.',
         numbers: {

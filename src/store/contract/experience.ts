@@ -16,7 +16,7 @@ export interface ExperienceStore {
   fit(carryOut?: CarryOutFits): Promise<number>;
   /** Fits the shop's experience anew and works out every outlook with it; resolves when all are written. */
   refit(): Promise<number>;
-  /** Visits that the latest fit knew of, and those that arrived since. */
+  /** Visits that the latest fit of this program knew of, and those that arrived since. */
   newVisits(): Promise<{ known: number; since: number }>;
   /** The latest fits, newest first. */
   list(): Promise<ExperienceVersion[]>;
