@@ -224,10 +224,16 @@ function drawsFor(
   const starting = startingExperience(group);
   return {
     ...starting,
-    pads: fitted?.pads ? wearDraws(fitted.pads, model) : starting.pads,
-    rotors: fitted?.rotors ? wearDraws(fitted.rotors, model) : starting.rotors,
-    usage: usage ? usageDraws(usage, model) : starting.usage,
+    pads: fitted?.pads ? completed(wearDraws(fitted.pads, model), starting.pads) : starting.pads,
+    rotors: fitted?.rotors ? completed(wearDraws(fitted.rotors, model), starting.rotors) : starting.rotors,
+    usage: usage ? completed(usageDraws(usage, model), starting.usage) : starting.usage,
   };
+}
+
+/** Parameters that an earlier program did not know have their starting values until the next fit. */
+function completed<Parameters>(draws: Draw<Parameters>[], starting: readonly Draw<Parameters>[]) {
+  const { parameters: known } = starting[0]!;
+  return draws.map(({ weight, parameters }) => ({ weight, parameters: { ...known, ...parameters } }));
 }
 
 export interface ExperienceQuestion {

@@ -11,6 +11,7 @@ import {
 import type { Database } from '../engine/sqlite/connection.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
+import { programDigest } from '../outlooks/program.js';
 import { OPERATOR } from '../contract/caller.js';
 import { experiences, vehicles, visits } from '../engine/sqlite/schema.js';
 import { latestFitReader } from '../engine/sqlite/statements.js';
@@ -66,7 +67,13 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
     return write(() => {
       const row = database
         .insert(experiences)
-        .values({ fitted, lastVisitSeq, learnedTo, createdAt: clock().toISOString() })
+        .values({
+          fitted,
+          lastVisitSeq,
+          learnedTo,
+          createdAt: clock().toISOString(),
+          program: programDigest(),
+        })
         .returning({ version: experiences.version })
         .get();
       const resourceId = String(row.version);
@@ -86,7 +93,8 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
 
     async newVisits() {
       const latest = database.select().from(experiences).orderBy(desc(experiences.version)).limit(1).get();
-      const known = latest?.lastVisitSeq ?? 0;
+      // What another program learned stands for a model that may be another by now.
+      const known = latest?.program === programDigest() ? latest.lastVisitSeq : 0;
       return { known, since: (lastVisit.get()?.seq ?? 0) - known };
     },
 

@@ -432,6 +432,8 @@ export const experiences = sqliteTable(
     /** The latest date of a visit it learned from; null if none. */
     learnedTo: text('learned_to'),
     createdAt: text('created_at').notNull(),
+    /** The program that fitted it (`programDigest`). */
+    program: text('program').notNull().default(''),
   },
   (table) => [check('experiences_fitted', sql`json_valid(${table.fitted})`)],
 );

@@ -1,0 +1,1 @@
+ALTER TABLE `experiences` ADD `program` text DEFAULT '' NOT NULL;
