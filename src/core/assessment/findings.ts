@@ -162,7 +162,7 @@ function differenceOf(first: PadPosition, second: PadPosition): number | null {
 const readingVariance = (a: Observation, b: Observation, { placementSd }: NormalSpread): number =>
   2 * placementSd ** 2 + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
 
-/** How far apart two pads measured at one visit are. */
+/** The difference between two pads measured at one visit. */
 function apartNow(
   first: PadPosition,
   second: PadPosition,
@@ -253,7 +253,7 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: Norm
   });
 }
 
-/** A pad that lately lost more than both its partner and the one across the axle is asked about once, by its partner. */
+/** A pad that recently lost more than both its partner and the opposite one gets one finding, against its partner. */
 function unevenPads(axle: Axle, pads: readonly PadPosition[], spread: NormalSpread): Finding[] {
   const beside = unevenInnerOuter(axle, pads, spread);
   const isAskedAbout = (side: Side, pad: LiningPosition): boolean =>
