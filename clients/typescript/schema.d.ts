@@ -4875,7 +4875,7 @@ export interface operations {
                      *           "pad": "inner",
                      *           "severity": "note",
                      *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
                      *       ],
@@ -5349,7 +5349,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
@@ -5501,7 +5501,7 @@ export interface operations {
                      *           "pad": "inner",
                      *           "severity": "note",
                      *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
                      *       ],
@@ -5975,7 +5975,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
@@ -6463,7 +6463,7 @@ export interface operations {
                      *           "pad": "inner",
                      *           "severity": "note",
                      *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
                      *       ],
@@ -6937,7 +6937,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
@@ -7085,7 +7085,7 @@ export interface operations {
                      *           "pad": null,
                      *           "fastener": null,
                      *           "finding": null,
-                     *           "message": "The decision for the right rotor of the front axle is measure: not measured since it was fitted or first known. Nothing recorded acts on it. Measure and record the reading.",
+                     *           "message": "The right rotor of the front axle: measure, because not measured since it was fitted or first known. Measure and record the reading.",
                      *           "numbers": {}
                      *         }
                      *       ]
@@ -7318,7 +7318,7 @@ export interface operations {
                      *           "pad": "inner",
                      *           "severity": "note",
                      *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *           "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
                      *       ],
@@ -7792,7 +7792,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]
@@ -9141,7 +9141,7 @@ export interface operations {
                      *               "pad": "inner",
                      *               "severity": "note",
                      *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
-                     *               "check": "Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.",
+                     *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
                      *           ]

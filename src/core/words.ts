@@ -1,8 +1,11 @@
-import { toDay } from './calendar.js';
+import { toDay, toFullDate } from './calendar.js';
 import { inWords } from './rounding.js';
-import type { Axle, LimitSource } from './vocabulary/terms.js';
+import type { Axle, LimitSource, LiningPosition, Side, WorkKind } from './vocabulary/terms.js';
 
-/** How dates, chances, lengths and places are said, so that every answer, page and calendar says them alike. */
+/**
+ * The words for dates, chances, lengths, parts, places, work and vehicles: every answer, page, chart and calendar takes
+ * them from here, so that each thing has one name.
+ */
 
 const MONTHS = [
   'January',
@@ -36,6 +39,31 @@ export function monthInWords(date: string): string {
   return `${month} ${year}`;
 }
 
+const ISO_DATE = /\b\d{4}-\d{2}-\d{2}\b/g;
+
+/** A text with its ISO dates in words: what an answer says, as a page shows it. */
+export const withDatesInWords = (text: string, say: (date: string) => string = dateInWords): string =>
+  text.replace(ISO_DATE, (date) => say(date));
+
+/** `16 Dec 2026`, `Dec 2026` or `2026`, where there is little room: on charts, in tables and lists. */
+export function shortDate(date: string | number, precision: Precision = 'day'): string {
+  const { year, month } = partsOf(fullDate(date));
+  if (precision === 'year') return String(year);
+  return precision === 'month' ? `${month.slice(0, 3)} ${year}` : `${dayAndMonth(date)} ${year}`;
+}
+
+/** `16 Dec`. */
+export function dayAndMonth(date: string | number): string {
+  const { month, day } = partsOf(fullDate(date));
+  return `${day} ${month.slice(0, 3)}`;
+}
+
+/** `Dec`. */
+export const monthOnly = (date: string | number): string => partsOf(fullDate(date)).month.slice(0, 3);
+
+/** Of a date, or of the number of its day. */
+const fullDate = (date: string | number): string => (typeof date === 'string' ? date : toFullDate(date));
+
 /** A date this near needs no year. */
 const NEAR_DAYS = 180;
 
@@ -57,9 +85,9 @@ const DAYS_FOR_MONTH = 400;
 const DAYS_FOR_YEAR = 5 * 365.25;
 
 /** How precisely a date can be told from how far early and late date lie apart. */
-export function precisionOf({ early, late }: Between): Precision {
+export function precisionOf({ early, late }: Record<'early' | 'late', string | number | null>): Precision {
   if (early === null || late === null) return 'year';
-  const days = toDay(late) - toDay(early);
+  const days = toDay(fullDate(late)) - toDay(fullDate(early));
   if (days > DAYS_FOR_YEAR) return 'year';
   return days > DAYS_FOR_MONTH ? 'month' : 'day';
 }
@@ -119,19 +147,64 @@ export const axleInWords = (axle: Axle): string =>
 export const onAxle = (parts: string, axle: Axle): string =>
   axle === 'front' || axle === 'rear' ? `${axle} ${parts}` : `${parts} on ${axleInWords(axle)}`;
 
-/** Where a limit comes from, in brackets after its figure; the maker’s needs no word. */
-const SOURCES: Record<LimitSource, string> = {
-  maker: '',
-  law: ' (by law)',
-  shop: ' (shop’s minimum)',
-  'wear-indicator': ' (wear indicator)',
+/** Where a limit comes from: in full, and where there is little room. */
+const SOURCES: Record<LimitSource, { full: string; short: string }> = {
+  maker: { full: 'maker’s limit', short: 'maker' },
+  law: { full: 'by law', short: 'law' },
+  shop: { full: 'shop’s minimum', short: 'shop' },
+  'wear-indicator': { full: 'wear indicator', short: 'indicator' },
 };
 
-/** `3 mm (wear indicator)`. */
+/** `wear indicator`; `indicator` where there is little room. */
+export const sourceInWords = (source: LimitSource, size: 'full' | 'short' = 'full'): string =>
+  SOURCES[source][size];
+
+/** `3 mm (wear indicator)`; the maker’s needs no word. */
 export const limitInWords = (limitMm: number, source: LimitSource | null): string =>
-  `${mmInWords(limitMm, 2)}${source ? SOURCES[source] : ''}`;
+  `${mmInWords(limitMm, 2)}${source && source !== 'maker' ? ` (${sourceInWords(source)})` : ''}`;
+
+/** `left inner`; of a rotor or drum `left`. */
+export const positionInWords = ({ side, pad }: { side: Side; pad: LiningPosition | null }): string =>
+  pad === null ? side : `${side} ${pad}`;
+
+const WORK: Record<WorkKind, string> = {
+  'pads-replaced': 'new pads',
+  'shoes-replaced': 'new shoes',
+  'rotor-replaced': 'new rotors',
+  'drum-replaced': 'new drums',
+  'rotor-machined': 'rotors machined',
+  'drum-machined': 'drums machined',
+  'slides-serviced': 'slides serviced',
+  'caliper-replaced': 'new caliper',
+  'hose-replaced': 'new hose',
+  'fluid-changed': 'new fluid',
+};
+
+/** `new pads`, `rotors machined`. */
+export const workInWords = (kind: WorkKind): string => WORK[kind];
+
+/** A term of the API that needs no other word: `caliper bracket bolt`, `heat spotted`, `battery electric`. */
+export const termInWords = (term: string): string => term.replaceAll('-', ' ');
+
+/** The registration and the shop’s number; failing both, the VIN. */
+export const vehicleName = ({ registration, externalId, vin }: Named): string =>
+  [registration, externalId].filter((name) => name != null).join(', ') || (vin ?? 'vehicle');
+
+/** The same in two parts: what it is called first, and the number that is said after it. */
+export function vehicleNames({ registration, externalId, vin }: Named): {
+  first: string;
+  second: string | null;
+} {
+  const first = registration ?? externalId ?? vin ?? 'Vehicle';
+  return { first, second: registration == null ? null : (externalId ?? null) };
+}
+
+type Named = Partial<Record<'registration' | 'externalId' | 'vin', string | null>>;
 
 export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** With a capital and a full stop, where it has none. */
+export const sentence = (text: string): string => (/[.?!]$/.test(text) ? capital(text) : `${capital(text)}.`);
 
 /** `a`, `a and b`, `a, b and c`. */
 export const listInWords = (items: readonly string[]): string =>

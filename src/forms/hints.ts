@@ -5,7 +5,7 @@ import { inWords } from '../core/rounding.js';
 import type { Axle, WorkKind } from '../core/vocabulary/terms.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AxleWear, Wear } from '../core/vocabulary/wear.js';
-import { mmInWords, nearDateInWords } from '../core/words.js';
+import { mmInWords, nearDateInWords, termInWords } from '../core/words.js';
 import { quantityText } from './entered.js';
 import {
   groupField,
@@ -120,7 +120,7 @@ export function gaugeOptions(gauges: readonly Gauge[]): Record<Group, [string, s
       .filter(({ kind }) => OFFERED[group].includes(kind))
       .map(({ name, resolutionMm }): [string, string] => [
         name,
-        `${name.replaceAll('-', ' ')}, ${mmInWords(resolutionMm, 2)}`,
+        `${termInWords(name)}, ${mmInWords(resolutionMm, 2)}`,
       ]),
   ];
   return Object.fromEntries(GROUPS.map((group) => [group, optionsOf(group)])) as Record<

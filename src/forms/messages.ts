@@ -1,6 +1,6 @@
 import type { Issue } from '../core/refusal.js';
 import type { HistoryVisit } from '../core/history.js';
-import { capital, dateInWords, nearDateInWords } from '../core/words.js';
+import { dateInWords, nearDateInWords, sentence } from '../core/words.js';
 import { textIn, type FieldError, type Fields } from './entered.js';
 import type { Places } from './places.js';
 
@@ -77,6 +77,3 @@ export function fieldErrors(
     ({ field }, index) => field === '' || errors.findIndex((other) => other.field === field) === index,
   );
 }
-
-const sentence = (detail: string): string =>
-  /[.?!]$/.test(detail) ? capital(detail) : `${capital(detail)}.`;

@@ -53,7 +53,6 @@ export interface Slot {
 
 export interface WorkChoice {
   kind: WorkKind;
-  words: string;
   /** The specification that new parts may have in the form; null where the work fits none. */
   fits: 'new' | null;
 }
@@ -82,18 +81,18 @@ export const ROAD_TEST_ANSWERS = ['no', 'yes'] as const;
 const USUAL_FASTENERS = ['wheel-bolt'];
 
 const DISC_WORK: readonly WorkChoice[] = [
-  { kind: 'pads-replaced', words: 'New pads', fits: 'new' },
-  { kind: 'rotor-replaced', words: 'New rotors', fits: 'new' },
-  { kind: 'rotor-machined', words: 'Rotors machined', fits: null },
-  { kind: 'slides-serviced', words: 'Slides serviced', fits: null },
-  { kind: 'caliper-replaced', words: 'Caliper replaced', fits: null },
-  { kind: 'hose-replaced', words: 'Hose replaced', fits: null },
+  { kind: 'pads-replaced', fits: 'new' },
+  { kind: 'rotor-replaced', fits: 'new' },
+  { kind: 'rotor-machined', fits: null },
+  { kind: 'slides-serviced', fits: null },
+  { kind: 'caliper-replaced', fits: null },
+  { kind: 'hose-replaced', fits: null },
 ];
 const DRUM_WORK: readonly WorkChoice[] = [
-  { kind: 'shoes-replaced', words: 'New shoes', fits: 'new' },
-  { kind: 'drum-replaced', words: 'New drums', fits: 'new' },
-  { kind: 'drum-machined', words: 'Drums machined', fits: null },
-  { kind: 'hose-replaced', words: 'Hose replaced', fits: null },
+  { kind: 'shoes-replaced', fits: 'new' },
+  { kind: 'drum-replaced', fits: 'new' },
+  { kind: 'drum-machined', fits: null },
+  { kind: 'hose-replaced', fits: null },
 ];
 
 export function visitForm(history: History): VisitForm {

@@ -2,9 +2,8 @@ import ical, { escape, ICalCalendarMethod, ICalEventTransparency, type ICalEvent
 import { DECIDES_NOTHING } from '../core/assessment/cautions.js';
 import { dueLimit, dueNames, dueWhen, dueWork } from '../core/assessment/dueWords.js';
 import { toDay } from '../core/calendar.js';
-import { capital, chanceInWords, dateInWords } from '../core/words.js';
+import { capital, chanceInWords, dateInWords, positionInWords } from '../core/words.js';
 import type { DueAxle } from '../store/contract/reports.js';
-import { padInWords } from './words.js';
 
 /** The due-soon report as an iCalendar object (RFC 5545, with the properties of RFC 7986 that calendar programs read). */
 
@@ -100,7 +99,9 @@ function description(item: DueAxle, { today, horizon }: Pick<CalendarFrame, 'tod
     `Median date (1 in 2): ${sayDate(item.medianDate)}`,
     `Late date (9 in 10): ${sayDate(item.lateDate)}`,
     `Chance by ${dateInWords(horizon)}: ${chanceInWords(item.chance)}`,
-    ...(item.part === 'pads' ? [`Likely the first: ${padInWords(item) ?? 'not known'}`] : []),
+    ...(item.part === 'pads'
+      ? [`Likely the first: ${item.governingPad ? positionInWords(item.governingPad) : 'not known'}`]
+      : []),
     `Limit: ${item.limitMm === null ? 'not known' : dueLimit(item)}`,
     `Last reading: ${lastReadingDate ? dateInWords(lastReadingDate) : 'none'}`,
     `Fleet: ${fleet ?? 'none'}; model: ${model ?? 'none'}`,

@@ -9,7 +9,7 @@ import type {
   StoppedAxle,
   UnassessedAxle,
 } from '../store/contract/reports.js';
-import { padInWords } from './words.js';
+import { positionInWords } from '../core/words.js';
 
 /**
  * Writes reports as RFC 4180 CSV: a header row, CRLF, and text guarded against being run as a formula; numbers stay
@@ -42,14 +42,17 @@ const FORECAST = [
 ] as const;
 
 export function dueSoonCsv(items: readonly DueAxle[]): string {
-  const rows = items.map((item) => ({ ...item, governingPad: padInWords(item) }));
+  const rows = items.map((item) => ({
+    ...item,
+    governingPad: item.governingPad && positionInWords(item.governingPad),
+  }));
   return toCsv([...IDENTITY, 'overdue', ...FORECAST, 'part'], rows);
 }
 
 export function measureFirstCsv(items: readonly MeasureFirstAxle[]): string {
   const rows = items.map(({ reasons, ...item }) => ({
     ...item,
-    governingPad: padInWords(item),
+    governingPad: item.governingPad && positionInWords(item.governingPad),
     reasonCodes: reasons.map(({ code }) => code).join(' '),
     reasons: reasons.map(({ detail }) => detail).join(' '),
   }));

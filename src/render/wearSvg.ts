@@ -1,11 +1,11 @@
 import type { AxlePicture } from '../core/assessment/picture.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
+import { capital, onAxle, vehicleName } from '../core/words.js';
 import { drawPanel, isDrawn, panelName, silence } from './chart/chart.js';
 import { svgOf, text, type Drawing } from './chart/draw.js';
 import { LAYOUTS, type Layout } from './chart/frame.js';
 import { wrapped } from './chart/letters.js';
-import { vehicleName } from './names.js';
-import { axleInWords, DISCLAIMER, panelInWords, pictureInWords } from './wearWords.js';
+import { DISCLAIMER, panelInWords, pictureInWords } from './wearWords.js';
 
 /** The charts of an axle: one renderer for the pages, for print and for the picture that programs ask for. */
 
@@ -38,7 +38,7 @@ const [WIDE] = LAYOUTS as [Layout];
 
 /** Both charts of an axle as one picture that names its vehicle and needs nothing beside itself. */
 export function wearSvg(picture: AxlePicture, vehicle: VehicleBody): string {
-  const name = `${axleInWords(picture.axle)} brakes of ${vehicleName(vehicle)}`;
+  const name = `${capital(onAxle('brakes', picture.axle))} of ${vehicleName(vehicle)}`;
   const parts: string[] = [text([0, 18], name, { bold: true, size: 18 })];
   let y = 40;
   for (const panel of picture.panels) {

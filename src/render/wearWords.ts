@@ -1,25 +1,18 @@
 import type { AxlePicture, Panel } from '../core/assessment/picture.js';
-import { positionName } from '../core/assessment/picture.js';
 import { toFullDate } from '../core/calendar.js';
 import { inWords } from '../core/rounding.js';
-import type { Limit } from '../core/vocabulary/wear.js';
-import { capital, dateInWords, forecastInWords, mmInWords } from '../core/words.js';
+import {
+  capital,
+  dateInWords,
+  forecastInWords,
+  mmInWords,
+  onAxle,
+  positionInWords,
+  sourceInWords,
+} from '../core/words.js';
 import { eventWords } from './chart/outcome.js';
 
 /** The charts of an axle in words: what a screen reader says. */
-
-const SOURCES: Record<Limit['source'], string> = {
-  maker: 'maker’s figure',
-  law: 'by law',
-  shop: 'shop’s minimum',
-  'wear-indicator': 'wear indicator',
-};
-
-export const sourceInWords = (source: Limit['source']): string => SOURCES[source];
-
-export { mmInWords };
-
-export const axleInWords = (axle: string): string => capital(axle.replace('-', ' '));
 
 const MEASURES: Record<Panel['part'], string> = {
   pads: 'friction material in mm',
@@ -30,7 +23,7 @@ const MEASURES: Record<Panel['part'], string> = {
 
 function readingsInWords({ positions }: Panel): string[] {
   return positions.map((position) => {
-    const name = capital(positionName(position));
+    const name = capital(positionInWords(position));
     const count = position.lives.at(-1)!.readings.length;
     if (!position.latest) return `${name}: not measured since it was fitted.`;
     const { mm, reachMm, day } = position.latest;
@@ -57,7 +50,7 @@ function limitsInWords({ limits }: Panel): string[] {
 function forecastOf({ fan, positions }: Panel): string[] {
   if (!fan) return [];
   const { early, median, late } = fan.rays;
-  const name = positionName(positions[fan.position]!);
+  const name = positionInWords(positions[fan.position]!);
   if (early.day === null) return [`${capital(name)} is not expected at its limit within 30 years.`];
   const between = { early: toFullDate(early.day), late: late.day === null ? null : toFullDate(late.day) };
   const say = (day: number | null): string =>
@@ -70,7 +63,7 @@ function forecastOf({ fan, positions }: Panel): string[] {
 /** Everything that one chart shows. */
 export function panelInWords({ axle }: Pick<AxlePicture, 'axle'>, panel: Panel): string {
   return [
-    `${axleInWords(axle)} ${panel.part}, ${MEASURES[panel.part]}.`,
+    `${capital(onAxle(panel.part, axle))}, ${MEASURES[panel.part]}.`,
     ...readingsInWords(panel),
     ...limitsInWords(panel),
     ...panel.events.map((event) => `${eventWords(event)} on ${dateInWords(toFullDate(event.day))}.`),

@@ -67,7 +67,7 @@ describe('the visit form', () => {
       }),
     ]);
     const sheet = await page(saved.headers.location!);
-    expect(sheet.text).toMatch(/The visit of \d+ March is saved\./);
+    expect(sheet.text).toMatch(/The visit of \d+\sMarch is saved\./);
     expect(sheet.text).toContain('Front axle:');
   });
 
@@ -218,7 +218,10 @@ describe('a recorded visit', () => {
     expect(visit).toMatchObject({ version: 2, odometer: { value: 39210 } });
     expect(visit!.readings).toHaveLength(4);
     const stale = await post(path, { ...form, once: `${form.once}-2`, odometer: '39220', reason: 'again' });
-    expect([stale.status, stale.text]).toEqual([412, expect.stringContaining('changed by somebody else')]);
+    expect([stale.status, stale.text]).toEqual([
+      412,
+      expect.stringContaining('Somebody else has changed this visit'),
+    ]);
   });
 
   it('only an owner can void a visit', async () => {

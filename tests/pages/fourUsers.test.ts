@@ -99,7 +99,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await page.getByRole('group', { name: 'Pulsation' }).getByLabel('no').check();
     await page.getByRole('group', { name: 'Noise' }).getByLabel('no').check();
     await tap('Save the visit', 'button');
-    await page.getByText(/The visit of \d+ March is saved/).waitFor();
+    await page.getByText(/The visit of \d+\sMarch is saved/).waitFor();
     await expectUsable();
     const [visit] = await visitsOf(vehicle.id);
     expect(visit).toMatchObject({ odometer: { value: 61240 }, roadTest: { pulls: 'none', noise: false } });

@@ -2,9 +2,8 @@ import BetterSqlite from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { toDay } from '../../src/core/calendar.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
-import { dateInWords } from '../../src/core/words.js';
+import { dateInWords, firstSentence, shortDate } from '../../src/core/words.js';
 import { PAGES } from '../../src/http/pages/pages.js';
-import { shortDate } from '../../src/render/shortDates.js';
 import { sha256 } from '../../src/digest.js';
 import { fourPads, rotorReading, vehicleBody, visitBody } from '../support/bodies.js';
 import { cookieOf, getPage, OWN_FORM, postForm, readPage, signIn } from '../support/pages.js';
@@ -53,7 +52,7 @@ describe('the web pages', () => {
     const cookie = await signIn(service, service.keys.technician);
     const missing = await getPage(service, cookie, '/vehicles/none');
     expect([missing.status, missing.type]).toEqual([404, 'text/html']);
-    expect(missing.text).toContain('no such vehicle');
+    expect(missing.text).toContain('No such vehicle');
     const bad = await getPage(service, cookie, '/due-soon?withinDays=soon');
     expect([bad.status, bad.type]).toEqual([400, 'text/html']);
     expect(bad.text).toContain('Check: Must be a whole number of days.');
@@ -249,7 +248,7 @@ describe('a vehicle’s sheet', () => {
       advice.words,
       advice.status,
       advice.why.split('.')[0]!,
-      ...findings.map(({ check }) => inWords(check)),
+      ...findings.map(({ check }) => inWords(firstSentence(check))),
       ...rotors.map(({ decision }) => decision),
       ...wear.cautions.flatMap(({ message, source }) => [message, source]),
       `fit before ${shortDate(toDay(replacement.date!.early!))}`,
@@ -275,7 +274,7 @@ describe('a vehicle’s sheet', () => {
     expect(items[0]).toBe('stop');
     expect(items.filter((severity) => severity === 'stop')).toHaveLength(1);
     expect(text).toContain(
-      'Left inner, left outer, right inner and right outer: pad read 3 mm on 2 March 2026',
+      'Left inner, left outer, right inner and right outer: pad read 3 mm on 2 Mar 2026',
     );
     expect(text).toContain('Fit front pads now');
   });

@@ -122,8 +122,8 @@ describe('uneven inner and outer pads', () => {
     const findings = findingsAfter(course([7, 9, 9, 9]));
     const uneven = findings.find(({ code }) => code === 'uneven-inner-outer')!;
     expect(uneven).toMatchObject({ axle: 'front', side: 'left', pad: 'inner', severity: 'check' });
-    expect(uneven.check).toMatch(/slides .*piston .*hose/);
-    expect(uneven.message).toContain('2 mm thinner');
+    expect(uneven.check).toMatch(/left slides, piston.*hose/);
+    expect(uneven.message).toContain('2.0 mm thinner');
     const { differenceMm, normalSpreadMm, standardDeviations } = uneven.numbers;
     expect(differenceMm).toBe(2);
     // Two placements of 0.2 mm, two starts of 0.15 mm, two readings of 0.05 mm, and 13 % of the axle's 2 mm, twice.
@@ -146,6 +146,13 @@ describe('uneven inner and outer pads', () => {
     ['a difference that much wear explains', course([9.5, 9.6, 9.5, 9.6], [4, 5.2, 4, 5.2])],
   ])('uneven inner and outer pads are not found for %s', (_name, visits) => {
     expect(codesAfter(visits)).not.toContain('uneven-inner-outer');
+  });
+
+  it('a difference of more than 3 mm is found, whatever much wear explains', () => {
+    const visits = course([2.9, 6, 2.9, 2.9], [2.7, 5.8, 2.7, 2.7]);
+    const uneven = findingsAfter(visits).find(({ code }) => code === 'uneven-inner-outer');
+    expect(uneven).toMatchObject({ side: 'left', pad: 'inner', numbers: { differenceMm: 3.1 } });
+    expect(uneven!.numbers.standardDeviations).toBeLessThanOrEqual(2);
   });
 
   it('a difference within the error of a coarse gauge is not found', () => {

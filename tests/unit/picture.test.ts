@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { AxlePicture } from '../../src/core/assessment/picture.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
-import { dateInWords } from '../../src/core/words.js';
 import { LAYOUTS, type Layout } from '../../src/render/chart/frame.js';
-import { precisionOf, shortDate } from '../../src/render/shortDates.js';
+import { dateInWords, precisionOf, shortDate } from '../../src/core/words.js';
 import { partCharts, wearSvg, type PartChart } from '../../src/render/wearSvg.js';
 import { chartCases } from '../support/chartCases.js';
 import {
@@ -150,7 +149,7 @@ describe('the chart of an axle', () => {
     const first = [...rotors].sort((a, b) => a.date!.early!.localeCompare(b.date!.early!))[0]!;
     const early = toDay(first.date!.early!);
     expect(textsOf(root)).toContain(
-      `at discard from ${shortDate(early, precisionOf(early, toDay(first.date!.late!)))}`,
+      `at discard from ${shortDate(early, precisionOf({ early, late: first.date!.late! }))}`,
     );
     expect(textsOf(root)).toContain(`pads due: ${first.marginAtPadReplacementMm!.median.toFixed(2)} mm left`);
     expect(textsOf(root)).toEqual(expect.arrayContaining(['Discard at 26 mm', 'machine to 26.4 mm']));

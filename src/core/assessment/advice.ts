@@ -335,7 +335,7 @@ function otherDeeds(axle: Axle, findings: readonly Finding[]): Deed[] {
   if (!part || !state)
     return [{ clause: `stop on the ${axleInWords(axle)}`, because: unended(first.message) }];
   const { of, found } = STATES[state as State];
-  const what = `the ${[axle.replace('-', ' '), first.side, part].filter(Boolean).join(' ')}`;
+  const what = `the ${onAxle([first.side, part].filter(Boolean).join(' '), axle)}`;
   return [{ clause: of(what), because: found && `it was found ${found}` }];
 }
 

@@ -40,9 +40,8 @@ export function calendarFindings(
       ...note,
       code: 'slides-not-serviced',
       severity: 'note',
-      message: `No service of the slides is recorded since ${slides.since}, ${days} days ago; common practice is at least every ${slides.allowedDays} days on such a vehicle.`,
-      check:
-        'Do the slides move freely by hand on both sides, and are pins and boots sound? Clean, lubricate and record it.',
+      message: `No slide service is recorded since ${slides.since}, ${days} days ago; common practice is every ${slides.allowedDays} days on such a vehicle.`,
+      check: 'Clean and lubricate the slides, check pins and boots, and record it.',
       numbers: { days, allowedDays: slides.allowedDays },
     });
   }

@@ -4,7 +4,7 @@ import { round } from '../rounding.js';
 import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
 import type { Finding, RotorWear } from '../vocabulary/wear.js';
-import { axleInWords, capital } from '../words.js';
+import { axleInWords, capital, termInWords, workInWords } from '../words.js';
 import { liningInWords } from './limitFindings.js';
 import type { AxleOutlook } from './outlookShape.js';
 import { saysAnything } from './roadTestFindings.js';
@@ -158,7 +158,7 @@ function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): Ope
   const alike = second && first!.decision === second.decision && first!.detail === second.detail;
   return (alike ? [{ ...first!, side: null }] : open).map(({ side, decision, detail, toDo }) => {
     const name = side ? `the ${side} ${part}` : `the ${part}s`;
-    const message = `The decision for ${name} of ${theAxle(axle)} is ${decision}: ${detail}. Nothing recorded acts on it. ${toDo}`;
+    const message = `${capital(name)} of ${theAxle(axle)}: ${decision}, because ${detail}. ${toDo}`;
     return point(`${decision}-not-done`, message, { axle, side });
   });
 }
@@ -211,7 +211,7 @@ function bleedingMissing({ visit, since }: Job): OpenPoint[] {
   return workedOn(visit, OPENS_HYDRAULICS).map(({ axle }) =>
     point(
       'bleeding-not-recorded',
-      `The hydraulics of ${theAxle(axle)} were opened, and neither bleeding nor new fluid is recorded. Bleed the system, look for leaks under pressure and record fluid-changed.`,
+      `The hydraulics of ${theAxle(axle)} were opened, and neither bleeding nor new fluid is recorded. Bleed the system, look for leaks under pressure and record the new fluid.`,
       { axle },
     ),
   );
@@ -272,7 +272,7 @@ function oneSidedWork({ visit, whole }: Job): OpenPoint[] {
       .filter(({ axle }) => sidesInJob(kind, axle).length === 1)
       .map(({ axle, sides: [side] }) => {
         const other = side === 'left' ? 'right' : 'left';
-        const message = `${kind} is recorded on the ${side} of ${theAxle(axle)} only. Do the ${other} side too, or record it.`;
+        const message = `Recorded on the ${side} of ${theAxle(axle)} only: ${workInWords(kind)}. Do the ${other} side too, or record it.`;
         return point('one-side-only', message, { axle, side: other });
       }),
   );
@@ -293,7 +293,7 @@ function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[
         .map((side) =>
           point(
             'torque-not-recorded',
-            `No torque of ${fastener} is recorded on the ${side} of ${theAxle(axle)}. Set it and record it.`,
+            `No torque of the ${termInWords(fastener)} is recorded on the ${side} of ${theAxle(axle)}. Set it and record it.`,
             {
               axle,
               side,
@@ -331,7 +331,7 @@ function roadTestMissing({ visit: { work, roadTest }, since }: Job): OpenPoint[]
   if (since.some((each) => each.roadTest && saysAnything(each.roadTest))) return [];
   if (roadTest) {
     const message =
-      'A road test is recorded that says nothing of pull, pulsation or noise. Make it, or correct the record.';
+      'The recorded road test does not answer pull, pulsation or noise. Make the test, or correct the record.';
     return [point('road-test-says-nothing', message)];
   }
   if (work.length === 0) return [];
@@ -342,5 +342,10 @@ function roadTestMissing({ visit: { work, roadTest }, since }: Job): OpenPoint[]
 
 function odometerMissing({ odometer }: HistoryVisit): OpenPoint[] {
   if (odometer) return [];
-  return [point('odometer-not-read', 'The odometer was not read: no wear rate follows from this visit.')];
+  return [
+    point(
+      'odometer-not-read',
+      'The odometer was not read, so this visit gives no wear rate. Read it and correct the visit.',
+    ),
+  ];
 }

@@ -14,7 +14,7 @@ import {
   type WorkKind,
 } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
-import { capital } from '../words.js';
+import { capital, termInWords } from '../words.js';
 import type { PadPosition } from './padPosition.js';
 import { lengthInWords } from './lengths.js';
 import { liningAtStart, liningInWords } from './limitFindings.js';
@@ -50,11 +50,11 @@ const STATES: Readonly<Record<State, { severity: Finding['severity']; check: str
   },
   'heat-spotted': {
     severity: 'check',
-    check: 'Look for a dragging brake; measure thickness variation and run-out.',
+    check: 'Look for a dragging brake; measure variation and run-out.',
   },
   corroded: {
     severity: 'check',
-    check: 'Does it move and seat freely once cleaned, and is the worn band clean over its whole width?',
+    check: 'Clean it and check again. It must move and seat freely, and its worn band must be clean.',
   },
   glazed: { severity: 'check', check: 'Look for overheating or light use; were the pads bedded in?' },
 };
@@ -123,7 +123,7 @@ function conditionFindings(history: History, axle: Axle, ruleSets: readonly Rule
         side,
         pad: pad ?? null,
         severity,
-        message: `The ${side} ${pad ? `${pad} ` : ''}${part} was found ${state.replace('-', ' ')} on ${date}${notes ? ` (${notes})` : ''}, and nothing recorded since puts it right.${legally(ruleSets, facts, condition)}`,
+        message: `${capital([side, pad, part].filter(Boolean).join(' '))} found ${termInWords(state)} on ${date}${notes ? ` (${notes})` : ''}, not put right since.${legally(ruleSets, facts, condition)}`,
         check,
         numbers: {},
       };
@@ -149,8 +149,7 @@ function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly Pad
       pad: pad ?? null,
       severity: 'note',
       message: `${capital([side, pad, part ?? 'lining'].filter(Boolean).join(' '))} not measured at the latest visit: ${why}.${isLining(part) ? restingOn(pads, side, pad) : ''}`,
-      check:
-        'Measure it at the next opportunity; the thinnest lining is often the one that is hard to reach.',
+      check: 'Measure it at the next visit. The lining that is hardest to reach is often the thinnest.',
       numbers: {},
     }));
 }

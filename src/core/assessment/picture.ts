@@ -16,6 +16,7 @@ import type {
   UntilNextVisit,
   Wear,
 } from '../vocabulary/wear.js';
+import { positionInWords } from '../words.js';
 
 /**
  * The data of one axle's charts, in days, mm and km; layout is up to the renderer. Everything after the latest visit
@@ -174,10 +175,6 @@ interface Context {
   kmPerDay: number | null;
 }
 
-/** A position's name in words. */
-export const positionName = ({ side, pad }: Pick<Position, 'side' | 'pad'>): string =>
-  pad === null ? side : `${side} ${pad}`;
-
 function picturedRoad({ history: { vehicle, visits }, road, kmPerDay }: Context): PicturedRoad {
   const replacedOn = visits.filter((visit) => visit.odometerReplaced).map(({ date }) => toDay(date));
   // The road counts from its first reading; if the odometer was never replaced, use the odometer's own figures.
@@ -269,7 +266,7 @@ const perDay = ({ low, median, high }: Range, kmPerDay: number): Range => ({
 function liningLimits(pads: readonly PadWear[]): LimitLine[] {
   const lines = pads.flatMap((pad) =>
     pad.limits.map(({ limitMm: mm, source, governs }): LimitLine => {
-      return { mm, kind: 'limit', source, governs, positions: [positionName(pad)] };
+      return { mm, kind: 'limit', source, governs, positions: [positionInWords(pad)] };
     }),
   );
   return joined(lines, pads.length);

@@ -2,6 +2,7 @@ import { chanceWithin, type Crossing } from '../forecast/crossing.js';
 import { chanceBelow, type NormalMixture } from '../forecast/normal.js';
 import { replacesLinings } from '../lives.js';
 import { inWords, roundMm } from '../rounding.js';
+import { chanceInWords, termInWords } from '../words.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { DecisionReason, RotorWear } from '../vocabulary/wear.js';
 import { sayMm, type Counterpart } from './counterpart.js';
@@ -167,7 +168,7 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
   }
   const fittedAt = sayMm(counterpart, present.startMm!, 2);
   if (damaged) {
-    const detail = `the ${part} was found ${damaged.replace('-', ' ')} and has not been measured since it was fitted`;
+    const detail = `the ${part} was found ${termInWords(damaged)} and has not been measured since it was fitted`;
     return decided('measure', damaged, detail);
   }
   const worn = wornOut(margins[deciding.margin], deciding, 0, counterpart);
@@ -175,7 +176,7 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
   // A part fitted at the latest visit is as specified.
   const isFittedNow = present.begunAt === deciding.latestVisit;
   if (!isFittedNow && (soon || worn?.decision === 'replace')) {
-    const detail = `fitted here at ${fittedAt} mm and not measured since; by now it may be near its ${limit}`;
+    const detail = `fitted here at ${fittedAt} mm and not measured since: it may be near its ${limit} by now`;
     return decided('measure', 'not-measured-since-fitted', detail);
   }
   return decided('keep', 'fitted-new', `fitted here at ${fittedAt} mm and not measured since`);
@@ -185,11 +186,10 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
 function passesBeforeNextVisit(position: RotorPosition): Decided | null {
   const { beforeNextVisit: next, counterpart } = position;
   if (!next || next.chance < 0.5) return null;
-  const chance = inWords(Math.min(next.chance, 0.99));
   return decided(
     'replace',
     LIMIT_BEFORE_NEXT_VISIT,
-    `${figuresOf(position)}: chance ${chance} of being ${counterpart.beyond} it by the next visit, about ${next.date}`,
+    `${figuresOf(position)}: ${chanceInWords(next.chance)} chance of being ${counterpart.beyond} it by the next visit, about ${next.date}`,
   );
 }
 
@@ -225,7 +225,7 @@ function wornOut(
 ): Decided | null {
   if (!margin) return null;
   const under = chanceBelow(margin, takenOffMm);
-  const chance = `chance ${inWords(Math.min(under, 0.99))} of being ${beyond} the ${limit} before ${why} used up`;
+  const chance = `${chanceInWords(under)} chance of being ${beyond} the ${limit} before ${why} used up`;
   if (under >= 0.5 && decides) return decided('replace', WOULD_NOT_LAST, chance);
   return under >= 0.1 ? decided('keep', 'narrow-margin', `${chance}: measure at every visit`) : null;
 }
@@ -242,7 +242,7 @@ function machiningReason({
       detail: `thickness variation ${inWords(variationMm!, 3)} mm is over its limit`,
     };
   }
-  return damaged ? { code: damaged, detail: `the ${part} was found ${damaged.replace('-', ' ')}` } : null;
+  return damaged ? { code: damaged, detail: `the ${part} was found ${termInWords(damaged)}` } : null;
 }
 
 /**
@@ -262,6 +262,6 @@ function machine(
     return { decision: 'replace', reasons: [reason, ...wornAfter.reasons] };
   }
   const left = roundMm(thinnestMm! - CLEAN_UP_MM - machineToMm);
-  const detail = `about ${CLEAN_UP_MM} mm comes off to clean up ${counterpart.part === 'rotor' ? 'both faces' : 'the diameter'}, which leaves ${inWords(left, 3)} mm ${counterpart.within} the machine-to ${counterpart.measure} of ${sayMm(counterpart, machineToMm)} mm`;
+  const detail = `machining takes off about ${CLEAN_UP_MM} mm and leaves ${inWords(left, 2)} mm ${counterpart.within} the machine-to ${counterpart.measure}`;
   return { decision: left >= 0 ? 'machine' : 'replace', reasons: [reason, { code: 'machine-to', detail }] };
 }

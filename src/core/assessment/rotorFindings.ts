@@ -84,11 +84,10 @@ function cracked(rotor: RotorPosition): Said | null {
   };
 }
 
-/** `Left rotor read 25.9 mm at its thinnest on 2026-03-02`. */
+/** `Left rotor read 25.9 mm on 2026-03-02`: at its thinnest, a drum at its largest. */
 function readInWords(rotor: RotorPosition): string {
-  const { latest, counterpart } = rotor;
-  const extreme = counterpart.part === 'rotor' ? 'thinnest' : 'largest';
-  return `${nameOf(rotor)} read ${sayLength(rotor, latest!.mm)} at its ${extreme} on ${latest!.visit.date}`;
+  const { latest } = rotor;
+  return `${nameOf(rotor)} read ${sayLength(rotor, latest!.mm)} on ${latest!.visit.date}`;
 }
 
 function discardNumbers({
@@ -205,7 +204,7 @@ function limitBeforeNextVisit(rotor: RotorPosition): Said | null {
   return {
     code: `${part}-limit-before-next-visit`,
     severity: 'check',
-    message: `${figures}. The chance that it passes that before the next visit, about ${beforeNextVisit.date}, is ${percent} %.`,
+    message: `${figures}. ${percent} % chance that it passes that by the next visit, about ${beforeNextVisit.date}.`,
     check: latest
       ? `${replaceBoth(rotor)} now, or bring the vehicle back before then.`
       : `Measure both ${part}s now.`,
@@ -218,7 +217,7 @@ function runout(rotor: RotorPosition): Said | null {
   if (runoutMm === null || runoutConformity === null || runoutConformity === 'conforms') return null;
   const limitMm = toMm(present.spec.runoutLimit!);
   const over = runoutConformity === 'does-not-conform';
-  const figures = `Run-out of the ${nameOf(rotor).toLowerCase()} is ${inWords(runoutMm, 4)} mm; the limit is ${inWords(limitMm, 4)} mm`;
+  const figures = `${nameOf(rotor)} run-out is ${inWords(runoutMm, 3)} mm, limit ${inWords(limitMm, 3)} mm`;
   const numbers = { runoutMm, limitMm };
   if (over && runoutAsked) {
     return {
@@ -233,7 +232,7 @@ function runout(rotor: RotorPosition): Said | null {
   return {
     code: over ? 'runout-over-limit' : 'runout-too-close-to-limit',
     severity: 'check',
-    message: `${figures}${over ? '' : ', too close to tell with this gauge'}.`,
+    message: `${figures}${over ? '' : ': too close for this gauge'}.`,
     check:
       'Clean the hub and the rotor’s mounting face, re-index, torque evenly and measure again; record the new reading as left.',
     numbers,
@@ -248,10 +247,10 @@ function variation(rotor: RotorPosition): Said | null {
   return {
     code: over ? 'thickness-variation-over-limit' : 'thickness-variation-too-close-to-limit',
     severity: 'check',
-    message: `Thickness of the ${nameOf(rotor).toLowerCase()} varies by ${inWords(variationMm, 4)} mm round the face; the limit is ${inWords(limitMm, 4)} mm${over ? '' : ', too close to tell with this gauge'}.`,
+    message: `${nameOf(rotor)} thickness varies by ${inWords(variationMm, 3)} mm, limit ${inWords(limitMm, 3)} mm${over ? '' : ': too close for this gauge'}.`,
     check: over
-      ? 'Measure again at one radius; is there pulsation at the pedal, and was the run-out within its limit?'
-      : 'Measure again at one radius, at eight points or more, with a micrometer.',
+      ? 'Measure again at one radius and check the run-out. Ask whether the pedal pulsates.'
+      : 'Measure again by micrometer: eight points, one radius.',
     numbers: { variationMm, limitMm },
   };
 }

@@ -140,7 +140,7 @@ function marginAfter(
 function judgedTogether(rotors: RotorOutlook[], { part }: Counterpart): RotorOutlook[] {
   const goes = rotors.find((rotor) => rotor.decision === 'replace');
   if (!goes) return rotors;
-  const detail = `the ${goes.side} ${part} is to be replaced, and ${part}s of an axle are replaced in pairs`;
+  const detail = `the ${goes.side} ${part} must be replaced, and both ${part}s of an axle are replaced together`;
   return rotors.map((rotor) =>
     rotor.decision === 'replace'
       ? rotor

@@ -1,3 +1,4 @@
+import { capital, termInWords } from '../words.js';
 import { inWords } from '../rounding.js';
 import { toNm } from '../units.js';
 import type { AxleSpecs } from '../vocabulary/vehicle.js';
@@ -31,7 +32,7 @@ export const torqueInWords = (
   { fastener, side, Nm }: Torque,
   { specifiedNm, toleranceNm }: JudgedTorque,
 ): string =>
-  `${fastener}${side ? ` on the ${side}` : ''} was set to ${inWords(Nm, 1)} N·m; the specification is ${inWords(specifiedNm, 1)} ± ${inWords(toleranceNm, 1)} N·m.`;
+  `${capital(termInWords(fastener))}${side ? ` on the ${side}` : ''} was set to ${inWords(Nm, 1)} N·m; specified ${inWords(specifiedNm, 1)} ± ${inWords(toleranceNm, 1)} N·m.`;
 
 /** Judges a torque by its specification; null if its fastener has none. */
 export function judgeTorque(torque: Torque, specs: NonNullable<AxleSpecs['torque']>): JudgedTorque | null {

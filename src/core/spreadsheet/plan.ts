@@ -218,7 +218,7 @@ function takenIn(
   const after = inOrder([...history, placed]);
   try {
     checkPlaceInHistory({ vehicle, visits: after }, id, latestDate, contentIssues(vehicle, body, [], gauges));
-    // A visit without a time may put the others of its day into another order.
+    // A visit without a time may change the order of the day's other visits.
     if (history.some((other) => other.date === date))
       checkOthersInHistory({ vehicle, visits: [...history] }, { vehicle, visits: after });
   } catch (refusal) {

@@ -2,6 +2,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { Refusal, type Issue } from '../../core/refusal.js';
 import { schemaIssues } from '../../core/vocabulary/issues.js';
+import { termInWords } from '../../core/words.js';
 import type { Places } from '../../forms/places.js';
 import { exactDigestOf } from '../../digest.js';
 import type { IdempotencyKey, Keep, OutcomeStore } from '../../store/contract/idempotency.js';
@@ -43,7 +44,7 @@ export function refuseUnlessWriter(request: FastifyRequest): void {
   if (request.method === 'POST') refuseForeignForm(request);
   const { role } = request.caller;
   if (!mayWrite(role))
-    throw new HttpProblem('role-not-allowed', `a ${role.replace('-', ' ')} key may read and not record`);
+    throw new HttpProblem('role-not-allowed', `a ${termInWords(role)} key may read and not record`);
 }
 
 const keyOf = (request: FastifyRequest, token: string): IdempotencyKey => ({

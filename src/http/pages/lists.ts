@@ -4,20 +4,22 @@ import { toDay } from '../../core/calendar.js';
 import { schemaIssues } from '../../core/vocabulary/issues.js';
 import { AXLES, URGENCIES } from '../../core/vocabulary/terms.js';
 import type { AxleWear, Wear } from '../../core/vocabulary/wear.js';
+import { sentence } from '../../core/words.js';
 import { dueSoonCalendar } from '../../render/calendar.js';
-import { dueSoonCsv, measureFirstCsv, unassessedCsv } from '../../render/csv.js';
+import { dueSoonCsv, measureFirstCsv, stopsCsv, unassessedCsv } from '../../render/csv.js';
 import {
   badQueryPage,
   dueSoonPage,
   homePage,
   measureFirstPage,
   type ListedAxle,
+  type ListedStop,
   type ListQuery,
   type RecentVehicle,
 } from '../../render/pages/lists.js';
 import { findPage } from '../../render/pages/others.js';
 import type { Caller } from '../../store/contract/caller.js';
-import type { DueAxle } from '../../store/contract/reports.js';
+import type { DueAxle, StoppedAxle } from '../../store/contract/reports.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
 import { CSV_CONTENT_TYPE } from '../schemas.js';
@@ -28,6 +30,7 @@ import type { Send } from './recording.js';
 const MAX_FOUND = 20;
 const MAX_LISTED = 200;
 const MAX_RECENT = 6;
+const MAX_ON_HOME = 6;
 const FIRST = { limit: MAX_LISTED, after: null };
 
 /** Treats an empty form field as missing. */
@@ -65,6 +68,16 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     );
   }
 
+  async function listedStops(caller: Caller, items: readonly StoppedAxle[]): Promise<ListedStop[]> {
+    const wearOf = wearReader(caller);
+    return Promise.all(
+      items.map(async (item) => {
+        const { axles } = await wearOf(item.vehicleId);
+        return { ...item, advice: axles.find(({ axle }) => axle === item.axle)?.advice ?? null };
+      }),
+    );
+  }
+
   /** Reads the list's query; errors are shown next to the fields. */
   async function askedOf(request: FastifyRequest) {
     const raw = Asked.parse(request.query);
@@ -76,7 +89,7 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
       ? []
       : schemaIssues(read.error.issues).map(({ path, detail }) => ({
           field: String(path[0]),
-          message: `${detail.charAt(0).toUpperCase()}${detail.slice(1)}.`,
+          message: sentence(detail),
         }));
     const query = await readDueSoonQuery(store, read.success ? read.data : {}, today());
     const withinDays = toDay(query.horizon) - toDay(query.today);
@@ -104,14 +117,20 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
         return send(request, reply, findPage(asked, found, MAX_FOUND));
       }
       const query = await readDueSoonQuery(store, {}, today());
-      const due = await store.reports.dueSoon(caller, query, { limit: 50, after: null });
+      const page = { limit: MAX_ON_HOME, after: null };
+      const soon = await store.reports.dueSoon(caller, query, { limit: 1, after: null });
+      const now = { ...query, horizon: query.today };
+      const due = await store.reports.dueSoon(caller, now, page);
+      const stopped = await store.reports.stopped(caller, now, page);
       const made = homePage({
         due: await listed(caller, due.items),
-        total: due.total,
+        dueNowCount: due.total,
+        total: soon.total + soon.stopCount,
+        stops: await listedStops(caller, stopped.items),
+        stopCount: stopped.total,
         withinDays: toDay(query.horizon) - toDay(query.today),
         recent: await recentVehicles(caller),
-        toMeasure: due.unassessedCount + due.measureFirstCount,
-        today: today(),
+        toMeasure: soon.unassessedCount + soon.measureFirstCount,
         role: request.caller.role,
       });
       return send(request, reply, made);
@@ -125,7 +144,9 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
       recent.map(async ({ vehicle, date }) => {
         const { axles } = await wearOf(vehicle.id);
         const urgency = ({ advice }: AxleWear): number => URGENCIES.indexOf(advice.urgency);
-        const first = [...axles].sort((a, b) => urgency(a) - urgency(b))[0];
+        const [first] = [...axles].sort(
+          (a, b) => urgency(a) - urgency(b) || b.advice.checks - a.advice.checks,
+        );
         const { id: vehicleId, registration = null, externalId = null } = vehicle;
         return { vehicleId, registration, externalId, date, advice: first?.advice ?? null };
       }),
@@ -137,12 +158,12 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', asked));
     }
-    const due = await store.reports.dueSoon(asked.caller, asked.query, FIRST);
-    return send(
-      request,
-      reply,
-      dueSoonPage({ ...asked, ...due, items: await listed(asked.caller, due.items) }),
-    );
+    const { caller, query } = asked;
+    const due = await store.reports.dueSoon(caller, query, FIRST);
+    const stopped = await store.reports.stopped(caller, query, FIRST);
+    const items = await listed(caller, due.items);
+    const stops = await listedStops(caller, stopped.items);
+    return send(request, reply, dueSoonPage({ ...asked, ...due, items, stops }));
   });
 
   app.get('/measure-first', { schema: { hide: true } }, async (request, reply) => {
@@ -178,6 +199,12 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     const { items } = await store.reports.dueSoon(caller, query, null);
     const frame = { name: calendarName(query), today: query.today, horizon: query.horizon, now: now() };
     return file(reply, CALENDAR, 'due-soon.ics').send(dueSoonCalendar(items, frame));
+  });
+
+  app.get('/stops.csv', { schema: { hide: true } }, async (request, reply) => {
+    const { caller, query } = await askedOf(request);
+    const { items } = await store.reports.stopped(caller, query, null);
+    return file(reply, CSV_CONTENT_TYPE, `stops-${query.today}.csv`).send(stopsCsv(items));
   });
 
   app.get('/measure-first.csv', { schema: { hide: true } }, async (request, reply) => {

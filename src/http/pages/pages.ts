@@ -43,6 +43,7 @@ export const PAGES: ReadonlyMap<string, ReadonlySet<string>> = new Map([
   ['/due-soon', new Set(['GET', 'HEAD'])],
   ['/due-soon.csv', new Set(['GET', 'HEAD'])],
   ['/due-soon.ics', new Set(['GET', 'HEAD'])],
+  ['/stops.csv', new Set(['GET', 'HEAD'])],
   ['/measure-first', new Set(['GET', 'HEAD'])],
   ['/measure-first.csv', new Set(['GET', 'HEAD'])],
   ['/unassessed.csv', new Set(['GET', 'HEAD'])],

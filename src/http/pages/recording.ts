@@ -7,7 +7,7 @@ import { Refusal } from '../../core/refusal.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../core/vocabulary/visit.js';
 import type { Wear } from '../../core/vocabulary/wear.js';
-import { nearDateInWords } from '../../core/words.js';
+import { nearDateInWords, sentence, vehicleName } from '../../core/words.js';
 import type { History } from '../../core/history.js';
 import type { FieldError } from '../../forms/entered.js';
 import {
@@ -22,7 +22,6 @@ import {
 import { fieldErrors } from '../../forms/messages.js';
 import type { Places } from '../../forms/places.js';
 import { fillVisit, readVisit, visitForm, type VisitForm } from '../../forms/visitForm.js';
-import { vehicleName } from '../../render/names.js';
 import type { Made } from '../../render/pages/layout.js';
 import { recordPage, type RecordPage } from '../../render/pages/recordPage.js';
 import { wearChanges } from '../../render/wearChanges.js';
@@ -55,6 +54,18 @@ interface Subject {
   wear: Wear;
   form: VisitForm;
 }
+
+/** A form as it was sent. */
+interface SentForm {
+  subject: Subject;
+  fields: Record<string, string>;
+  texts: Pick<RecordPage, 'title' | 'action' | 'purpose'>;
+  places: Places;
+  once: ReturnType<typeof formOnce>;
+}
+
+const CHANGED_MEANWHILE =
+  'Somebody else has changed this visit since you opened it. Open it again and repeat the correction.';
 
 export function recordingPages(app: ZodServer, { store, today }: RouteContext, send: Send): void {
   async function subjectOf(request: FastifyRequest, vehicleId: string): Promise<Subject> {
@@ -109,7 +120,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
     const visitId = fault.members.visitId;
     const message = ofWorkOrder
       ? 'This work order is recorded already, with other content.'
-      : `${fault.message.charAt(0).toUpperCase()}${fault.message.slice(1)}.`;
+      : sentence(fault.message);
     return [{ field: ofWorkOrder ? 'workOrder' : '', message, visitId }];
   }
 
@@ -141,6 +152,30 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       await pageOf(subject, { values: fields, errors: [{ field: '', message }] }, rest),
     );
   };
+
+  /**
+   * Answers a form with what it led to. What is refused comes back as the form with everything that was typed, and what is
+   * wrong beside its field.
+   */
+  async function answerForm(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    { subject, fields, texts, places, once }: SentForm,
+    write: () => Promise<FormOutcome>,
+  ): Promise<FastifyReply> {
+    const show = async (errors: FieldError[], status: number) => {
+      reply.code(status);
+      const shown = { values: fields, errors };
+      return send(request, reply, await pageOf(subject, shown, { ...texts, once: fields.once }));
+    };
+    try {
+      return await postOnce(reply, once, write, () => savedAlready(request, reply, subject, fields, texts));
+    } catch (fault) {
+      if (fault instanceof Refusal && fault.kind === 'stale')
+        return show([{ field: '', message: CHANGED_MEANWHILE }], 412);
+      return show([...places.errors, ...errorsOf(fault, places, fields, subject)], 422);
+    }
+  }
 
   const remember = (
     reply: FastifyReply,
@@ -203,14 +238,6 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
       const texts = recordTexts(vehicleId, subject);
       const once = formOnce(store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
-      const refuse = async (errors: FieldError[]) => {
-        reply.code(422);
-        return send(
-          request,
-          reply,
-          await pageOf(subject, { values: fields, errors }, { ...texts, once: fields.once }),
-        );
-      };
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(vehicleId, fields.once!, subject.wear, 'saved');
         if (isEmpty(body)) places.refuse('odometer', NOTHING_ENTERED);
@@ -221,11 +248,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         remember(reply, request, subject.form, fields);
         return outcome(recorded);
       };
-      try {
-        return await postOnce(reply, once, write, () => savedAlready(request, reply, subject, fields, texts));
-      } catch (fault) {
-        return refuse([...places.errors, ...errorsOf(fault, places, fields, subject)]);
-      }
+      return answerForm(request, reply, { subject, fields, texts, places, once }, write);
     },
   );
 
@@ -300,17 +323,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         remember(reply, request, subject.form, fields);
         return outcome(recorded);
       };
-      try {
-        return await postOnce(reply, once, write, () => savedAlready(request, reply, subject, fields, texts));
-      } catch (fault) {
-        const errors = [...places.errors, ...errorsOf(fault, places, fields, subject)];
-        reply.code(422);
-        return send(
-          request,
-          reply,
-          await pageOf(subject, { values: fields, errors }, { ...texts, once: fields.once }),
-        );
-      }
+      return answerForm(request, reply, { subject, fields, texts, places, once }, write);
     },
   );
 
@@ -372,24 +385,7 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
         );
         return outcome(recorded);
       };
-      const show = async (errors: FieldError[], status: number) => {
-        reply.code(status);
-        return send(
-          request,
-          reply,
-          await pageOf(subject, { values: fields, errors }, { ...texts, once: fields.once }),
-        );
-      };
-      try {
-        return await postOnce(reply, once, write, () => savedAlready(request, reply, subject, fields, texts));
-      } catch (fault) {
-        if (fault instanceof Refusal && fault.kind === 'stale') {
-          const message =
-            'This visit was changed by somebody else since you opened it. Open it again and repeat the correction.';
-          return show([{ field: '', message }], 412);
-        }
-        return show([...places.errors, ...errorsOf(fault, places, fields, subject)], 422);
-      }
+      return answerForm(request, reply, { subject, fields, texts, places, once }, write);
     },
   );
 

@@ -7,7 +7,7 @@ import type { FieldError } from '../../forms/entered.js';
 import { fieldErrors } from '../../forms/messages.js';
 import type { Places } from '../../forms/places.js';
 import { readVehicle, vehicleFields, vehiclePatch } from '../../forms/vehicleForm.js';
-import { vehicleName } from '../../render/names.js';
+import { vehicleName } from '../../core/words.js';
 import { vehicleFormPage, type VehicleFormPage } from '../../render/pages/vehicleFormPage.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { InputRejected } from '../problems.js';

@@ -1,5 +1,4 @@
 import {
-  positionName,
   QUANTILES,
   type AxlePicture,
   type Fan,
@@ -10,8 +9,7 @@ import {
   type Ray,
 } from '../../core/assessment/picture.js';
 import { toDay } from '../../core/calendar.js';
-import { capital } from '../names.js';
-import { dayAndMonth, shortDate } from '../shortDates.js';
+import { capital, dayAndMonth, onAxle, positionInWords, sentence, shortDate } from '../../core/words.js';
 import {
   area,
   box,
@@ -84,10 +82,8 @@ const PART_UNITS: Record<Panel['part'], string> = {
   drums: 'mm, largest diameter',
 };
 
-const axleWords = (axle: string): string => capital(axle.replace('-', ' '));
-
-/** `Front pads`, `Axle 2 rotors`. */
-export const panelName = ({ axle }: AxlePicture, { part }: Panel): string => `${axleWords(axle)} ${part}`;
+/** `Front pads`, `Rotors on axle 2`. */
+export const panelName = ({ axle }: AxlePicture, { part }: Panel): string => capital(onAxle(part, axle));
 
 function heading(
   picture: AxlePicture,
@@ -404,7 +400,7 @@ function labelEntries(panel: Panel, layout: Layout): Entry[] {
     return [
       {
         position,
-        name: capital(positionName(position)),
+        name: capital(positionInWords(position)),
         value: read ? `${read} = ${mm}` : mm,
         governs: index === panel.fan?.position,
         isBeyond: isBeyondLimit(panel, latest.mm),
@@ -729,10 +725,10 @@ function notesOf(picture: AxlePicture, panel: Panel): string[] {
   const isJudged = governing && !governing.latest && positions.some(({ latest }) => latest);
   const span = pastDays(picture, panel);
   const replaced = road.replacedOn.filter((day) => day >= span[0]);
-  const unread = positions.filter(({ latest }) => !latest).map((position) => positionName(position));
+  const unread = positions.filter(({ latest }) => !latest).map((position) => positionInWords(position));
   const drawnFor =
     governing && isJudged
-      ? [`The forecast is for the ${positionName(governing)}, judged by the others.`]
+      ? [`The forecast is for the ${positionInWords(governing)}, judged by the others.`]
       : [];
   return [
     ...(unread.length === positions.length
@@ -741,7 +737,7 @@ function notesOf(picture: AxlePicture, panel: Panel): string[] {
         ? [`Not measured since fitted: ${unread.join(', ')}.`]
         : []),
     ...drawnFor,
-    ...panel.missing.map((words) => `${capital(words)}.`.replace(/\.\.$/, '.')),
+    ...panel.missing.map((words) => sentence(words)),
     ...(earlierSets > 0
       ? [`${earlierSets} earlier ${earlierSets === 1 ? 'set is' : 'sets are'} not drawn.`]
       : []),

@@ -1,6 +1,6 @@
 import { scaleLinear, scaleUtc } from 'd3-scale';
 import type { AxlePicture, Panel, Point } from '../../core/assessment/picture.js';
-import { dayAndMonth, monthOnly, shortDate } from '../shortDates.js';
+import { dayAndMonth, monthOnly, shortDate } from '../../core/words.js';
 import { widthOf } from './letters.js';
 
 /** Where the parts of a chart lie, in pixels, and what its scales are. */
@@ -14,8 +14,8 @@ export interface Layout {
 
 export const LAYOUTS: readonly Layout[] = [
   { name: 'wide', width: 720, readings: { linings: 184, counterparts: 112 } },
-  { name: 'narrow', width: 344, readings: { linings: 164, counterparts: 100 } },
-  { name: 'print', width: 352, readings: { linings: 116, counterparts: 116 } },
+  { name: 'narrow', width: 344, readings: { linings: 152, counterparts: 92 } },
+  { name: 'print', width: 352, readings: { linings: 96, counterparts: 96 } },
 ];
 
 export const isLining = ({ part }: Pick<Panel, 'part'>): boolean => part === 'pads' || part === 'shoes';

@@ -9,9 +9,7 @@ import type {
 } from '../../core/assessment/picture.js';
 import { inWords } from '../../core/rounding.js';
 import type { LengthUnit } from '../../core/vocabulary/terms.js';
-import type { Limit } from '../../core/vocabulary/wear.js';
-import { capital } from '../names.js';
-import { precisionOf, shortDate } from '../shortDates.js';
+import { capital, precisionOf, shortDate, sourceInWords, workInWords } from '../../core/words.js';
 import { isLining, type Layout } from './frame.js';
 
 /** What a chart says in words: its rows under the limit and the labels of its lines. */
@@ -54,7 +52,7 @@ function failureOf({ wear }: AxlePicture, panel: Panel): string | null {
 function forecastInWords({ today }: AxlePicture, panel: Panel, { rays }: Fan, layout: Layout): Outcome {
   const { early, lowerQuartile, median, upperQuartile, late } = rays;
   if (early.day === null) return { date: 'Not expected within 30 years', half: null, most: null };
-  const precision = precisionOf(early.day, late.day);
+  const precision = precisionOf({ early: early.day, late: late.day });
   const say = (day: number): string => shortDate(day, precision);
   const between = (from: number | null, to: number | null): string => {
     if (from === null) return 'beyond 30 years';
@@ -102,13 +100,6 @@ export function asRead({ mm, unit }: Pick<PicturedReading, 'mm' | 'unit'>): stri
   return unit === 'in' ? `${inWords(value, 4)} in` : `${inWords(value, 1)}/32 in`;
 }
 
-const SOURCES: Record<Limit['source'], readonly [long: string, short: string]> = {
-  maker: ['maker’s limit', 'maker'],
-  law: ['by law', 'law'],
-  shop: ['shop’s minimum', 'shop'],
-  'wear-indicator': ['wear indicator', 'indicator'],
-};
-
 export function limitLabel({ kind, mm, source, governs, positions }: LimitLine, layout: Layout): string {
   const brief = isBrief(layout);
   const whose = positions.length > 0 && !brief ? ` (${positions.join(', ')})` : '';
@@ -116,22 +107,13 @@ export function limitLabel({ kind, mm, source, governs, positions }: LimitLine, 
   if (kind === 'machine-to') return `machine to ${brief ? inWords(mm, 3) : figure}${whose}`;
   if (kind === 'discard') return `Discard${brief ? '' : ' at'} ${figure}${whose}`;
   if (kind === 'maximum') return `${brief ? 'Max.' : 'Maximum'} ${figure}${whose}`;
-  const [long, short] = SOURCES[source!];
-  if (governs) return brief ? `Limit ${figure}` : `Limit ${figure}, ${long}${whose}`;
-  return brief ? `${figure} ${short}` : `${figure}, ${long}${whose}`;
+  const from = sourceInWords(source!, brief ? 'short' : 'full');
+  if (governs) return brief ? `Limit ${figure}` : `Limit ${figure}, ${from}${whose}`;
+  return brief ? `${figure} ${from}` : `${figure}, ${from}${whose}`;
 }
 
-const EVENTS: Partial<Record<PartEvent['kind'], string>> = {
-  'pads-replaced': 'new pads',
-  'shoes-replaced': 'new shoes',
-  'rotor-replaced': 'new rotors',
-  'rotor-machined': 'machined',
-  'drum-replaced': 'new drums',
-  'drum-machined': 'machined',
-};
-
 export const eventWords = ({ kind, side }: PartEvent): string =>
-  capital([EVENTS[kind] ?? kind.replaceAll('-', ' '), side].filter(Boolean).join(', '));
+  capital([workInWords(kind), side].filter(Boolean).join(', '));
 
 export const eventLabel = (event: PartEvent, layout: Layout): string =>
   `${eventWords(event)} ${shortDate(event.day, isBrief(layout) ? 'month' : 'day')}`;

@@ -1,8 +1,7 @@
 import { html } from 'ghtml';
 import type { Axle, Urgency } from '../../core/vocabulary/terms.js';
 import type { Advice } from '../../core/vocabulary/wear.js';
-import { axleInWords, dateInWords } from '../../core/words.js';
-import { capital } from '../names.js';
+import { axleInWords, capital, withDatesInWords } from '../../core/words.js';
 
 /** The advice on an axle, whose urgency shows as weight of ink. */
 
@@ -12,12 +11,9 @@ const MONTH = '(?:January|February|March|April|May|June|July|August|September|Oc
 const NUMBER_AND_UNIT = /(\d) (mm|in|km|mi|%|N·m|kg|years?|days?|visits?|things?)(?![a-z])/g;
 const DATE = new RegExp(`(?:(\\d{1,2}) )?(${MONTH})(?: (\\d{4}))?`, 'g');
 
-const ISO_DATE = /\b\d{4}-\d{2}-\d{2}\b/g;
-
 /** Text with its dates in words, in which no date is broken and no number parted from its unit. */
 export const unbroken = (text: string): string =>
-  text
-    .replace(ISO_DATE, (date) => dateInWords(date))
+  withDatesInWords(text)
     .replace(NUMBER_AND_UNIT, '$1\u00a0$2')
     .replace(DATE, (_whole, day: string | undefined, month: string, year: string | undefined) =>
       [day, month, year].filter((part) => part !== undefined).join('\u00a0'),

@@ -1,16 +1,13 @@
 import { html } from 'ghtml';
-import { toDay } from '../../core/calendar.js';
 import { inWords } from '../../core/rounding.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
 import type { DrumWear, RotorWear } from '../../core/vocabulary/wear.js';
-import { capital } from '../names.js';
-import { shortDate } from '../shortDates.js';
-import { axleInWords } from '../wearWords.js';
+import { capital, onAxle, sentence, shortDate } from '../../core/words.js';
 import { unbroken } from './advice.js';
 import { each } from './layout.js';
 import { figure } from './liningTable.js';
-import { boxCells, boxHeads } from './paper.js';
+import { boxCells, boxHeads, boxMark } from './paper.js';
 
 /** The rotors or drums of an axle in numbers: side beside side on a screen, side under side with boxes on paper. */
 
@@ -66,17 +63,33 @@ interface Counterparts {
   axle: Axle;
   rotors: readonly RotorWear[];
   drums: readonly DrumWear[];
+  /** The vehicle and the date, for paper. */
+  mark: string;
 }
 
-export function counterpartTable({ axle, rotors, drums }: Counterparts): string {
+const partsOf = ({ rotors, drums }: Pick<Counterparts, 'rotors' | 'drums'>): Counterpart[] => [
+  ...rotors.map(ofRotor),
+  ...drums.map(ofDrum),
+];
+
+export function counterpartTable({ axle, rotors, drums, mark }: Counterparts): string {
   const kind = drums.length > 0 ? DRUMS : ROTORS;
-  const parts = [...rotors.map(ofRotor), ...drums.map(ofDrum)];
+  const parts = partsOf({ rotors, drums });
   if (parts.length === 0) return '';
-  return html`!${onScreen(axle, parts, kind)} !${onPaper(axle, parts, kind)}`;
+  return html`!${onScreen(axle, parts, kind)} !${onPaper(axle, parts, kind, mark)}`;
 }
+
+/** Said elsewhere on the sheet: as a figure of the table, as a check, or of the other side. */
+const SAID_ELSEWHERE = new Set(['margin', 'limit-before-next-visit', 'pair', 'no-readings']);
+const MAX_REASONS = 2;
 
 const reasonsOf = ({ decisionReasons }: RotorWear | DrumWear): string[] =>
-  decisionReasons.filter(({ code }) => code !== 'margin').map(({ detail }) => detail);
+  decisionReasons[0]?.code === 'pair'
+    ? []
+    : decisionReasons
+        .filter(({ code }) => !SAID_ELSEWHERE.has(code))
+        .slice(0, MAX_REASONS)
+        .map(({ detail }) => detail);
 
 const ofRotor = (rotor: RotorWear): Counterpart => ({
   ...rotor,
@@ -109,7 +122,7 @@ function captionOf(axle: Axle, parts: readonly Counterpart[], { part, limit, mac
     limits ? `${limit} ${limits}` : 'limit unknown',
     ...(machine ? [`${machineTo} ${machine}`] : []),
   ];
-  return html`<strong>${axleInWords(axle)} ${part}</strong> mm; ${said.join(', ')}`;
+  return html`<strong>${capital(onAxle(part, axle))}</strong> mm; ${said.join(', ')}`;
 }
 
 const UNKNOWN = '<span class="soft">unknown</span>';
@@ -119,6 +132,26 @@ const mm = (value: number | null, decimals: number, missing: string): string =>
   value === null ? missing : html`${value.toFixed(decimals).replace('-', '−')}`;
 
 type Row = [name: string, cell: (part: Counterpart) => string, isStrong?: boolean];
+
+/** Variation and run-out in one row, where either was measured. */
+function unevennessRow(parts: readonly Counterpart[], { variation }: Kind): Row[] {
+  const hasVariation = parts.some(({ variationMm }) => variationMm !== null);
+  const hasRunout = parts.some(({ runoutMm }) => runoutMm !== null);
+  if (!hasVariation && !hasRunout) return [];
+  const name = [...(hasVariation ? [variation] : []), ...(hasRunout ? ['run-out'] : [])].join(', ');
+  return [
+    [
+      capital(name),
+      ({ variationMm, runoutMm }) =>
+        [
+          ...(hasVariation ? [mm(variationMm, 3, NONE)] : []),
+          ...(hasRunout ? [mm(runoutMm, 3, NONE)] : []),
+        ].join(', '),
+    ],
+  ];
+}
+
+const NONE = '–';
 
 function onScreen(axle: Axle, parts: readonly Counterpart[], kind: Kind): string {
   const has = (of: (part: Counterpart) => unknown): boolean => parts.some((part) => of(part) !== null);
@@ -135,42 +168,35 @@ function onScreen(axle: Axle, parts: readonly Counterpart[], kind: Kind): string
     ...(has(({ afterNext }) => afterNext)
       ? [['After the next set', ({ afterNext }) => figure(afterNext, 2)] as Row]
       : []),
-    ...(has(({ variationMm }) => variationMm)
-      ? [[kind.variation, ({ variationMm }) => mm(variationMm, 3, NOT_MEASURED)] as Row]
-      : []),
-    ...(has(({ runoutMm }) => runoutMm)
-      ? [['Run-out', ({ runoutMm }) => mm(runoutMm, 3, NOT_MEASURED)] as Row]
-      : []),
+    ...unevennessRow(parts, kind),
     ['Decision', ({ decision }) => html`${decision}`, true],
   ];
-  return html`<div class="on-screen">
-    <table class="numbers sides">
-      <caption>
-        !${captionOf(axle, parts, kind)}
-      </caption>
-      <thead>
-        <tr>
-          <td></td>
-          !${each(parts, ({ side }) => html`<th scope="col" class="number">${capital(side)}</th>`)}
-        </tr>
-      </thead>
-      <tbody>
-        !${each(
-          rows,
-          ([name, cell, isStrong]) =>
-            html`<tr class="${isStrong ? 'governs' : ''}">
-              <th scope="row">${name}</th>
-              !${each(parts, (part) => html`<td class="number">!${cell(part)}</td>`)}
-            </tr>`,
-        )}
-      </tbody>
-    </table>
-    !${whyDecided(parts)}
-  </div>`;
+  return html`<table class="numbers sides on-screen">
+    <caption>
+      !${captionOf(axle, parts, kind)}
+    </caption>
+    <thead>
+      <tr>
+        <td></td>
+        !${each(parts, ({ side }) => html`<th scope="col" class="number">${capital(side)}</th>`)}
+      </tr>
+    </thead>
+    <tbody>
+      !${each(
+        rows,
+        ([name, cell, isStrong]) =>
+          html`<tr class="${isStrong ? 'governs' : ''}">
+            <th scope="row">${name}</th>
+            !${each(parts, (part) => html`<td class="number">!${cell(part)}</td>`)}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
 }
 
 /** Why a rotor or drum is not simply kept; what holds for both sides is said once. */
-function whyDecided(parts: readonly Counterpart[]): string {
+export function whyDecided({ rotors, drums }: Pick<Counterparts, 'rotors' | 'drums'>): string {
+  const parts = partsOf({ rotors, drums });
   const said = new Map<string, string[]>();
   for (const { side, decision, why } of parts) {
     if (decision === 'keep') continue;
@@ -178,15 +204,15 @@ function whyDecided(parts: readonly Counterpart[]): string {
     if (words) said.set(words, [...(said.get(words) ?? []), side]);
   }
   return each([...said], ([words, sides]) => {
-    const where = sides.length < parts.length ? `${capital(sides[0]!)}: ` : '';
-    return html`<p class="small soft">${where}${unbroken(where ? words : capital(words))}.</p>`;
+    const where = sides.length < parts.length ? `${sides[0]!}: ` : '';
+    return html`<p class="small soft on-screen">${unbroken(sentence(where + words))}</p>`;
   });
 }
 
-const onPaper = (axle: Axle, parts: readonly Counterpart[], kind: Kind): string =>
+const onPaper = (axle: Axle, parts: readonly Counterpart[], kind: Kind, mark: string): string =>
   html`<table class="numbers on-paper-table" hidden>
     <caption>
-      !${captionOf(axle, parts, kind)}
+      !${boxMark(mark)}!${captionOf(axle, parts, kind)}
     </caption>
     <thead>
       <tr>
@@ -219,4 +245,4 @@ const onPaper = (axle: Axle, parts: readonly Counterpart[], kind: Kind): string 
 const lastOf = ({ extremeMm, latestDate }: Counterpart): string =>
   extremeMm === null
     ? '–'
-    : html`${extremeMm.toFixed(2)}!${latestDate ? html` <small>(${shortDate(toDay(latestDate))})</small>` : ''}`;
+    : html`${extremeMm.toFixed(2)}!${latestDate ? html` <small>(${shortDate(latestDate)})</small>` : ''}`;

@@ -1,5 +1,6 @@
 import { html } from 'ghtml';
 import type { Role } from '../../core/vocabulary/terms.js';
+import { termInWords } from '../../core/words.js';
 import type { KeyCaller } from '../../store/contract/caller.js';
 
 /** Everything of a page that is not its own. Every value is escaped, save for what comes from another template. */
@@ -73,7 +74,7 @@ const navigation = (caller: KeyCaller, path: string): string =>
 const account = ({ keyName, role, fleets }: KeyCaller, path: string): string =>
   html`<div class="links">
     !${mayWrite(role) ? each(WRITERS_PAGES, (page) => link(page, path)) : ''}
-    <span class="soft">${keyName}, ${role.replace('-', ' ')}${fleets ? ` of ${fleets.join(', ')}` : ''}</span>
+    <span class="soft">${keyName}, ${termInWords(role)}${fleets ? ` of ${fleets.join(', ')}` : ''}</span>
     <form class="inline" method="post" action="/sign-out">
       <button class="plain" type="submit">Sign out</button>
     </form>

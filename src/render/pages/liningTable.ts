@@ -1,17 +1,14 @@
 import { html } from 'ghtml';
-import { toDay } from '../../core/calendar.js';
 import type { HistoryVisit } from '../../core/history.js';
 import { inWords } from '../../core/rounding.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
 import type { PadWear, Replacement } from '../../core/vocabulary/wear.js';
 import { asRead } from '../chart/outcome.js';
-import { capital } from '../names.js';
-import { dayAndMonth, shortDate } from '../shortDates.js';
-import { axleInWords, sourceInWords } from '../wearWords.js';
+import { capital, dayAndMonth, onAxle, positionInWords, shortDate, sourceInWords } from '../../core/words.js';
 import { unbroken } from './advice.js';
 import { each } from './layout.js';
-import { boxCells, boxHeads } from './paper.js';
+import { boxCells, boxHeads, boxMark } from './paper.js';
 
 /** The linings of an axle in numbers, with boxes for new readings on paper. */
 
@@ -21,25 +18,30 @@ export interface Linings {
   replacement: Replacement;
   lastVisit: string | null;
   visits: readonly HistoryVisit[];
+  /** The vehicle and the date, for paper. */
+  mark: string;
 }
 
 const BOXES = ['New: as found', 'As left', 'Gauge', 'Not measured, why; remarks'];
 
 export function liningTable(linings: Linings): string {
-  const { axle, pads, replacement } = linings;
+  const { axle, pads, replacement, mark } = linings;
+  const dates = new Set(pads.map((pad) => dateOf(pad, linings)));
+  /** The date of all readings, where it is one and not that of the last visit. */
+  const [shared = null] = dates.size === 1 ? dates : [];
   const isShoes = pads.some(({ pad }) => pad !== 'inner' && pad !== 'outer');
   const governing = ({ side, pad }: PadWear): boolean =>
     side === replacement.governingPad?.side && pad === replacement.governingPad.pad;
   return html`<table class="numbers">
     <caption>
-      <strong>${axleInWords(axle)} ${isShoes ? 'shoes' : 'pads'}</strong>
-      ${unbroken(['mm of friction material', ...limitsInWords(pads)].join('; '))}. In brackets: 8 cases in 10,
-      or as read.
+      !${boxMark(mark)}<strong>${capital(onAxle(isShoes ? 'shoes' : 'pads', axle))}</strong>
+      mm<span class="on-screen"> of friction material</span
+      >; ${unbroken(limitsInWords(pads))}. In brackets: as read, or 8 cases in 10.
     </caption>
     <thead>
       <tr>
         <th scope="col">Position</th>
-        <th scope="col" class="number">Last read</th>
+        <th scope="col" class="number">${unbroken(['Last read', shared].filter(Boolean).join(' '))}</th>
         <th scope="col" class="number">Above limit</th>
         <th scope="col" class="number">Wear per 1,000&nbsp;km</th>
         !${boxHeads(BOXES)}
@@ -50,8 +52,8 @@ export function liningTable(linings: Linings): string {
         pads,
         (pad) =>
           html`<tr class="${governing(pad) ? 'governs' : ''}">
-            <th scope="row">${capital(`${pad.side} ${pad.pad}`)}</th>
-            <td class="number">!${lastRead(pad, linings)}</td>
+            <th scope="row">${capital(positionInWords(pad))}</th>
+            <td class="number">!${lastRead(pad, linings, shared === null)}</td>
             <td class="number">!${figure(pad.remainingMm, 1)}</td>
             <td class="number">!${figure(pad.ratePer1000KmMm, 2)}</td>
             !${boxCells(BOXES)}
@@ -71,7 +73,15 @@ export function figure(range: Range | null, decimals: number): string {
   return html`${median} <small>(${interval})</small>`;
 }
 
-function lastRead(pad: PadWear, { axle, visits, lastVisit }: Linings): string {
+/** When a pad was last read; null at the last visit, which the sheet names already. */
+function dateOf({ latest }: PadWear, { lastVisit }: Linings): string | null {
+  if (!latest || latest.date === lastVisit) return null;
+  const isThisYear = latest.date.slice(0, 4) === lastVisit?.slice(0, 4);
+  return isThisYear ? dayAndMonth(latest.date) : shortDate(latest.date);
+}
+
+function lastRead(pad: PadWear, linings: Linings, withDate: boolean): string {
+  const { axle, visits } = linings;
   const { latest } = pad;
   if (!latest) return '<span class="soft">not measured</span>';
   const unit = visits
@@ -83,22 +93,23 @@ function lastRead(pad: PadWear, { axle, visits, lastVisit }: Linings): string {
         ('pad' in reading ? reading.pad === pad.pad : 'shoe' in reading && reading.shoe === pad.pad),
     )?.unit;
   const read = unit ? asRead({ mm: latest.valueMm, unit }) : null;
-  const isThisYear = latest.date.slice(0, 4) === lastVisit?.slice(0, 4);
-  const day = toDay(latest.date);
-  const date = latest.date === lastVisit ? null : isThisYear ? dayAndMonth(day) : shortDate(day);
-  const more = [read, date].filter((part) => part !== null);
+  const more = [read, withDate ? dateOf(pad, linings) : null].filter((part) => part !== null);
   return html`${latest.valueMm.toFixed(1)} !${each(more, (part) => html`<small>(${part})</small>`)}`;
 }
 
 /** `limit 3 mm (wear indicator), 2 mm (maker’s figure)`: every limit once, the greatest first. */
-function limitsInWords(pads: readonly PadWear[]): string[] {
+function limitsInWords(pads: readonly PadWear[]): string {
   const limits = new Map(
     pads.flatMap(({ limits: known }) =>
       known.map(
-        ({ limitMm, source }) => [`${inWords(limitMm, 3)} mm (${sourceInWords(source)})`, limitMm] as const,
+        ({ limitMm, source }) =>
+          [
+            `${inWords(limitMm, 3)} mm (${sourceInWords(source, source === 'maker' ? 'short' : 'full')})`,
+            limitMm,
+          ] as const,
       ),
     ),
   );
   const words = [...limits].sort(([, a], [, b]) => b - a).map(([said]) => said);
-  return words.length > 0 ? [`limit ${words.join(', ')}`] : ['no limit known'];
+  return words.length > 0 ? `limit ${words.join(', ')}` : 'no limit known';
 }

@@ -8,18 +8,25 @@ import {
   chanceInWords,
   countInWords,
   dateInWords,
+  dayAndMonth,
   mmInWords,
   monthInWords,
+  monthOnly,
   nearDateInWords,
   onAxle,
+  positionInWords,
+  shortDate,
+  termInWords,
+  vehicleNames,
 } from '../../core/words.js';
 import type {
   DueAxle,
   DueSoonQuery,
   MeasureFirstAxle,
+  StoppedAxle,
   UnassessedAxle,
 } from '../../store/contract/reports.js';
-import { dayAndMonth, monthOnly, shortDate } from '../shortDates.js';
+import { unbroken } from './advice.js';
 import { selectField, textField, type Filled, type Option } from './fields.js';
 import { each, mayWrite, type Made, type Page } from './layout.js';
 
@@ -34,6 +41,11 @@ export interface ListedAxle extends DueAxle {
   readMm: number | null;
 }
 
+/** An axle that a finding stops and that no date makes due, with what is advised for it. */
+export interface ListedStop extends StoppedAxle {
+  advice: Advice | null;
+}
+
 export interface ListQuery extends DueSoonQuery {
   withinDays: number;
 }
@@ -44,30 +56,31 @@ const fleetInWords = (fleet: string | null): string => fleet ?? 'no fleet';
 const partInWords = ({ axle, part }: { axle: Axle; part: DuePart }, advice: Advice | null): string =>
   capital(onAxle(advice?.words.includes('shoes') ? 'shoes' : part, axle));
 
-const nameOf = ({
-  registration,
-  externalId,
-}: {
-  registration: string | null;
-  externalId: string | null;
-}) => ({
-  first: registration ?? externalId ?? 'vehicle',
-  second: registration === null ? null : externalId,
-});
+const stopPart = ({ axle, advice }: ListedStop): string => capital(onAxle(advice?.part ?? 'brakes', axle));
+
+/** `Left rotor cracked`. */
+const stopsInWords = ({ stops }: ListedStop): string =>
+  capital(
+    stops
+      .map(({ code, side, pad }) =>
+        [side && positionInWords({ side, pad }), termInWords(code)].filter(Boolean).join(' '),
+      )
+      .join('; '),
+  );
 
 function vehicleLink(item: {
   vehicleId: string;
   registration: string | null;
   externalId: string | null;
 }): string {
-  const { first, second } = nameOf(item);
+  const { first, second } = vehicleNames(item);
   return html`<a class="name" href="/vehicles/${item.vehicleId}">${first}</a>
     !${second === null ? '' : html`<span class="soft">${second}</span>`}`;
 }
 
-/** Whether an axle belongs under "Now": at its limit, or perhaps at it already. */
-const isNow = ({ earlyDate, overdue }: DueAxle, today: string): boolean =>
-  overdue || (earlyDate !== null && earlyDate <= today);
+/** Whether an axle belongs under "Now": at its limit, perhaps at it already, or stopped by a finding. */
+const isNow = ({ earlyDate, overdue, advice }: ListedAxle, today: string): boolean =>
+  overdue || (earlyDate !== null && earlyDate <= today) || advice?.urgency === 'now';
 
 /** `now`, `first chance` or the date to fit before, and what it rests on. */
 function whenOf(item: ListedAxle, today: string): { when: string; because: string } {
@@ -79,9 +92,8 @@ function whenOf(item: ListedAxle, today: string): { when: string; because: strin
       because: advice?.status ?? 'may be at its limit already',
     };
   }
-  const odds =
-    medianDate === null ? 'even odds beyond 30 years' : `even odds ${dayAndMonth(toDay(medianDate))}`;
-  return { when: shortDate(toDay(earlyDate!)), because: odds };
+  const odds = medianDate === null ? 'even odds beyond 30 years' : `even odds ${dayAndMonth(medianDate)}`;
+  return { when: shortDate(earlyDate!), because: odds };
 }
 
 export interface DueList {
@@ -90,6 +102,9 @@ export interface DueList {
   fleets: readonly string[];
   items: readonly ListedAxle[];
   total: number;
+  /** Those that a finding stops, whatever their dates. */
+  stops: readonly ListedStop[];
+  stopCount: number;
   unassessedCount: number;
   measureFirstCount: number;
   /** The query of this page, for its CSV and calendar. */
@@ -97,7 +112,7 @@ export interface DueList {
 }
 
 export function dueSoonPage(list: DueList): Made {
-  const { query, items, total, search } = list;
+  const { query, items, total, stops, stopCount, search } = list;
   const { today } = query;
   const now = items.filter((item) => isNow(item, today));
   const later = items.filter((item) => !isNow(item, today));
@@ -105,32 +120,54 @@ export function dueSoonPage(list: DueList): Made {
   const scale = timeScale(today, query.horizon);
   const main = html`<p class="lead">!${dueInWords(list, now.length)}</p>
     !${queryForm(list, '/due-soon')}
-    !${total > items.length ? html`<p>The first ${items.length} are shown. Narrow the list to see the others.</p>` : ''}
-    !${items.length === 0 ? '' : html`<div class="due-head" aria-hidden="true"><span></span>!${scaleHead(scale)}</div>`}
-    !${group('Now', now, query, scale)}
+    !${isCut(list) ? html`<p>The first ${items.length + stops.length} are shown. Narrow the list to see the others.</p>` : ''}
+    !${
+      items.length === 0
+        ? ''
+        : html`<div class="due-head" aria-hidden="true">
+            <span>Fit before</span><span>Vehicle</span><span>What</span><span>First at its limit</span>
+            !${scaleHead(scale)}
+            <span class="number">Chance by ${unbroken(dayAndMonth(query.horizon))}</span>
+          </div>`
+    }
+    !${group(
+      'Now',
+      [...stops.map((stop) => stopRow(stop)), ...now.map((item) => dueRow(item, items, query, scale))],
+      now.length === items.length ? total + stopCount : now.length + stopCount,
+    )}
     !${each(months, (month) =>
       group(
-        monthInWords(`${month}-01`),
-        later.filter(({ earlyDate }) => earlyDate!.startsWith(month)),
-        query,
-        scale,
+        monthInWords(month),
+        later
+          .filter(({ earlyDate }) => earlyDate!.startsWith(month))
+          .map((item) => dueRow(item, items, query, scale)),
       ),
     )}
     !${items.length === 0 ? '' : html`<p class="small soft">Bar: the date of reaching the limit. Thick 50 %, thin 80 %; the tick is the date to fit before.</p>`}
     <p class="on-screen">
-      <a href="/due-soon.csv${search}">As CSV</a> · <a href="/due-soon.ics${search}">As a calendar</a>
+      <a href="/due-soon.csv${search}">Due axles as CSV</a> ·
+      <a href="/due-soon.ics${search}">Due axles as a calendar</a>
+      !${stopCount === 0 ? '' : html` · <a href="/stops.csv${search}">Stops without a date as CSV</a>`}
     </p>`;
   return { title: 'Due soon', main };
 }
 
-function dueInWords({ query, total, unassessedCount, measureFirstCount }: DueList, now: number): string {
+const isCut = ({ items, total, stops, stopCount }: DueList): boolean =>
+  total > items.length || stopCount > stops.length;
+
+/** @param now how many of the axles shown are due now */
+function dueInWords(list: DueList, now: number): string {
+  const { query, items, total, stopCount, unassessedCount, measureFirstCount } = list;
   const { horizon, today } = query;
   const until = dateInWords(horizon);
-  const rest = total - now;
+  // Where not even those that are due now are all shown, how many they are is not known.
+  const more = total > items.length && now === items.length ? 'Over ' : '';
   const due =
-    total === 0
+    total + stopCount === 0
       ? html`No axle is due by ${until}.`
-      : html`<strong>${countInWords(now, 'axle is', 'axles are')} due now</strong>, ${rest} more by ${until}.`;
+      : html`<strong>${more}${countInWords(now + stopCount, 'axle is', 'axles are')} due now</strong
+          >${stopCount === 0 ? '' : html`, ${stopCount} of them for what was found and not for a date`};
+          ${total - now} more by ${until}.`;
   const blind = unassessedCount + measureFirstCount;
   const measure =
     blind === 0
@@ -289,14 +326,28 @@ const barInWords = (early: string | null, late: string | null): string =>
     ? 'no early date'
     : `between ${dateInWords(early)} and ${late === null ? 'beyond 30 years' : dateInWords(late)}`;
 
-function group(title: string, items: readonly ListedAxle[], query: ListQuery, scale: TimeScale): string {
-  if (items.length === 0) return '';
+function group(title: string, rows: readonly string[], count = rows.length): string {
+  if (rows.length === 0) return '';
   return html`<section class="part due">
-    <h2>${title} <span class="count">${items.length}</span></h2>
+    <h2>${title} <span class="count">${count}</span></h2>
     <ul class="items">
-      !${each(items, (item) => dueRow(item, items, query, scale))}
+      !${rows.join('\n')}
     </ul>
   </section>`;
+}
+
+function stopRow(stop: ListedStop): string {
+  const { fleet, lastReadingDate } = stop;
+  return html`<li class="due-row">
+    <p class="when"><strong>now</strong><small>stop</small></p>
+    <p class="who">!${vehicleLink(stop)}<small>${fleetInWords(fleet)}</small></p>
+    <p class="what">${stopPart(stop)}</p>
+    <p class="first found">
+      ${stopsInWords(stop)}<small
+        >${lastReadingDate === null ? 'never read' : `read ${dayAndMonth(lastReadingDate)}`}</small
+      >
+    </p>
+  </li>`;
 }
 
 function dueRow(
@@ -311,7 +362,7 @@ function dueRow(
   const reading = readMm === null ? 'not measured' : mmInWords(readMm, item.part === 'pads' ? 1 : 2);
   const limit = [
     limitMm === null ? null : `limit ${mmInWords(limitMm, 1)}`,
-    lastReadingDate === null ? 'never read' : `read ${dayAndMonth(toDay(lastReadingDate))}`,
+    lastReadingDate === null ? 'never read' : `read ${dayAndMonth(lastReadingDate)}`,
   ];
   return html`<li class="due-row">
     <p class="when"><strong>${when}</strong><small>${because}</small></p>
@@ -358,15 +409,15 @@ export function measureFirstPage(list: MeasureList): Made {
     !${queryForm(list, '/measure-first')}
     !${section(
       'Never measured',
-      rows(never, () => 'not measured yet, nor fitted here at a known thickness'),
+      rows(never, () => 'measure every lining at its thinnest point'),
     )}
     !${section(
       'Measured, but no limit is known',
-      rows(noLimit, () => 'enter its limit in the vehicle’s specification'),
+      rows(noLimit, () => 'enter the limit of its linings under “Change the vehicle”'),
     )}
     !${section(
       'No forecast for another reason',
-      rows(others, ({ reason }) => reason.detail),
+      rows(others, ({ reason }) => unbroken(reason.detail)),
     )}
     !${section(
       'Not measured for long',
@@ -387,7 +438,7 @@ const lastRead = ({ lastReadingDate }: MeasureFirstAxle, today: string): string 
   lastReadingDate === null ? 'never measured' : `last measured on ${nearDateInWords(lastReadingDate, today)}`;
 
 const datesApart = ({ earlyDate, lateDate }: MeasureFirstAxle): string =>
-  `its limit may be reached between ${earlyDate === null ? 'now' : shortDate(toDay(earlyDate), 'month')} and ${lateDate === null ? 'in over 30 years' : shortDate(toDay(lateDate), 'month')}`;
+  `its limit may be reached between ${earlyDate === null ? 'now' : shortDate(earlyDate, 'month')} and ${lateDate === null ? 'in over 30 years' : shortDate(lateDate, 'month')}`;
 
 function measureRow(
   item: {
@@ -427,21 +478,30 @@ export interface RecentVehicle {
 }
 
 export interface HomePage {
+  /** What is due today, and how much of it there is. */
   due: readonly ListedAxle[];
+  dueNowCount: number;
+  /** Those that a finding stops and that are not due today. */
+  stops: readonly ListedStop[];
+  stopCount: number;
+  /** How many are due within so many days, with those that a finding stops. */
   total: number;
   withinDays: number;
   recent: readonly RecentVehicle[];
   toMeasure: number;
-  today: string;
   role: Role;
 }
 
 const MAX_HOME_ITEMS = 6;
 
 export function homePage(home: HomePage): Made {
-  const { due, total, withinDays, recent, toMeasure, today, role } = home;
-  const now = due.filter((item) => isNow(item, today));
+  const { due, dueNowCount, stops, stopCount, total, withinDays, recent, toMeasure, role } = home;
+  const now = [
+    ...stops.map((item) => homeItem(item, `${stopPart(item)}: ${stopsInWords(item)}`, true)),
+    ...due.map((item) => homeItem(item, dueWords(item), item.overdue)),
+  ];
   const shown = now.slice(0, MAX_HOME_ITEMS);
+  const nowCount = dueNowCount + stopCount;
   const isEmpty = total === 0 && recent.length === 0 && toMeasure === 0;
   const main = html`!${findForm(null)}
   !${
@@ -455,20 +515,9 @@ export function homePage(home: HomePage): Made {
             </div>
             !${shown.length === 0 ? html`<p>No axle is known to be due now.</p>` : ''}
             <ul class="items">
-              !${each(
-                shown,
-                (item) =>
-                  html`<li>
-                    <p class="pair">
-                      <span>!${vehicleLink(item)}</span> <span class="soft">${item.fleet ?? ''}</span>
-                    </p>
-                    <p class="under">
-                      !${item.overdue ? html`<strong>${dueWords(item)}</strong>` : dueWords(item)}
-                    </p>
-                  </li>`,
-              )}
+              !${shown.join('\n')}
             </ul>
-            !${now.length > shown.length ? html`<p><a href="/due-soon">${now.length - shown.length} more</a></p>` : ''}
+            !${nowCount > shown.length ? html`<p><a href="/due-soon">${nowCount - shown.length} more</a></p>` : ''}
           </section>
           <div>
             <section class="part">
@@ -481,9 +530,9 @@ export function homePage(home: HomePage): Made {
                     html`<li>
                       <p class="pair">
                         <span>!${vehicleLink(item)}</span>
-                        <span class="soft">${dayAndMonth(toDay(item.date))}</span>
+                        <span class="soft">${dayAndMonth(item.date)}</span>
                       </p>
-                      <p class="under">${item.advice?.words ?? 'Nothing is known of its brakes yet.'}</p>
+                      <p class="under">${unbroken(recentWords(item.advice))}</p>
                     </li>`,
                 )}
               </ul>
@@ -502,6 +551,18 @@ export function homePage(home: HomePage): Made {
   }`;
   return { title: 'Find a vehicle', main };
 }
+
+/** The most urgent advice of a vehicle; where no axle needs anything, none is named. */
+function recentWords(advice: Advice | null): string {
+  if (!advice) return 'Nothing is known of its brakes yet.';
+  return advice.action === 'nothing-yet' && advice.checks === 0 ? 'Nothing to fit yet.' : advice.words;
+}
+
+const homeItem = (item: ListedAxle | ListedStop, words: string, isUrgent: boolean): string =>
+  html`<li>
+    <p class="pair"><span>!${vehicleLink(item)}</span> <span class="soft">${item.fleet ?? ''}</span></p>
+    <p class="under">!${isUrgent ? html`<strong>${words}</strong>` : html`${words}`}</p>
+  </li>`;
 
 const dueWords = (item: ListedAxle): string =>
   `${partInWords(item, item.advice)}: ${item.advice?.status ?? 'may be at the limit'}`;

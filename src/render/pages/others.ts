@@ -1,6 +1,7 @@
 import { html } from 'ghtml';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
-import { vehicleName } from '../names.js';
+import { sentence, vehicleName } from '../../core/words.js';
+import { unbroken } from './advice.js';
 import { findForm } from './lists.js';
 import { each, list, type Made } from './layout.js';
 import { dataTable } from './table.js';
@@ -66,8 +67,8 @@ export const savedNotice = (said: readonly string[]): string =>
   said.length === 0
     ? ''
     : html`<section class="saved" role="status">
-        <h2>${said[0]!}</h2>
-        !${list(said.slice(1))}
+        <h2>${unbroken(said[0]!)}</h2>
+        !${list(said.slice(1).map(unbroken))}
       </section>`;
 
 /** A form that came in after the session had ended, with everything that was typed. */
@@ -85,7 +86,9 @@ export function sessionEndedPage(action: string, fields: Readonly<Record<string,
 }
 
 export function problemPage(title: string, details: readonly string[], instance: string): Made {
-  const main = html`<div role="alert">!${each(details, (detail) => html`<p>${detail}</p>`)}</div>
+  const main = html`<div role="alert">
+      !${each(details, (detail) => html`<p>${unbroken(sentence(detail))}</p>`)}
+    </div>
     <p><a href="/">Find a vehicle</a></p>
     <p class="small soft">In the log this is ${instance}.</p>`;
   return { title, main };

@@ -2,6 +2,7 @@ import { html } from 'ghtml';
 import type { HistoryVisit } from '../../core/history.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
+import { dateInWords, termInWords } from '../../core/words.js';
 import { each } from './layout.js';
 
 /** What a printed sheet has beside the page on a screen: boxes to write in. All of it is hidden until it is printed. */
@@ -12,15 +13,14 @@ export const boxHeads = (heads: readonly string[]): string =>
 export const boxCells = (heads: readonly string[]): string =>
   each(heads, () => '<td class="box" hidden></td>');
 
-function boxes(caption: string | null, heads: readonly string[]): string {
+/** The vehicle and the date, at the right of the caption of a table to be filled in. */
+export const boxMark = (mark: string): string => html`<span class="mark on-paper" hidden>${mark}</span>`;
+
+function boxes(caption: string, heads: readonly string[], mark: string): string {
   return html`<table class="on-paper-table boxes" hidden>
-    !${
-      caption
-        ? html`<caption>
-            <strong>${caption}</strong>
-          </caption>`
-        : ''
-    }
+    <caption>
+      !${boxMark(mark)}<strong>${caption}</strong>
+    </caption>
     <thead>
       <tr>
         !${each(heads, (head) => html`<th scope="col">${head}</th>`)}
@@ -34,29 +34,34 @@ function boxes(caption: string | null, heads: readonly string[]): string {
   </table>`;
 }
 
-export function visitBoxes(latest: HistoryVisit | null): string {
+export function visitBoxes(latest: HistoryVisit | null, mark: string): string {
   const odometer = latest?.odometer;
   const last = odometer ? ` (last ${odometer.value.toLocaleString('en')} ${odometer.unit})` : '';
-  return boxes(null, ['Date of this visit', `Odometer${last}`, 'Work order', 'Technician']);
+  const lastDate = latest ? `This visit (the last was on ${dateInWords(latest.date)})` : 'This visit';
+  return boxes(lastDate, ['Date', `Odometer${last}`, 'Work order', 'Technician'], mark);
 }
 
-export const roadTestBoxes = (): string =>
-  boxes('Road test', ['Pulls: none / left / right', 'Pulsation: yes / no', 'Noise: yes / no', 'Remarks']);
+export const roadTestBoxes = (mark: string): string =>
+  boxes(
+    'Road test',
+    ['Pulls: none / left / right', 'Pulsation: yes / no', 'Noise: yes / no', 'Remarks'],
+    mark,
+  );
 
 type Torques = NonNullable<NonNullable<VehicleBody['axles'][Axle]>['torque']>;
 
 const TORQUE_BOXES = ['Left 1', 'Left 2', 'Right 1', 'Right 2', 'Slides, caliper, hose: found', 'Work done'];
 
-export function torqueTable(torques: Torques): string {
+export function torqueTable(torques: Torques, mark: string): string {
   const fasteners = Object.entries(torques);
   const rows: [string, string][] =
     fasteners.length > 0
-      ? fasteners.map(([name, torque]) => [name.replaceAll('-', ' '), torqueInWords(torque)])
+      ? fasteners.map(([name, torque]) => [termInWords(name), torqueInWords(torque)])
       : [['', 'not known']];
   return html`<table class="on-paper-table" hidden>
     <caption>
-      <strong>Torque reached</strong>
-      write the unit where it is not that of the specification
+      !${boxMark(mark)}<strong>Torque reached</strong>
+      write the unit if it is not the one specified
     </caption>
     <thead>
       <tr>

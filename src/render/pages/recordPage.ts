@@ -1,5 +1,5 @@
 import { html } from 'ghtml';
-import { axleInWords, capital } from '../../core/words.js';
+import { axleInWords, capital, termInWords, workInWords } from '../../core/words.js';
 import type { Axle, Side } from '../../core/vocabulary/terms.js';
 import type { AxleHints, HintsByAxle } from '../../forms/hints.js';
 import {
@@ -301,17 +301,18 @@ function conditionRow(page: RecordPage, { axle, parts }: AxleForm, row: number):
   const field = `${axle}.condition.${row}`;
   return html`<div class="fields">
     !${selectField(page, `${field}.what`, 'Part', [['', 'choose'], ...parts.map(({ value, words }): Option => [value, words])])}
-    !${selectField(page, `${field}.state`, 'Found', [['', 'choose'], ...FOUND_STATES.map((state): Option => [state, state.replace('-', ' ')])])}
+    !${selectField(page, `${field}.state`, 'Found', [['', 'choose'], ...FOUND_STATES.map((state): Option => [state, termInWords(state)])])}
   </div>`;
 }
 
 function workRow(
   page: RecordPage,
   axle: Axle,
-  { kind, words, fits }: WorkChoice,
+  { kind, fits }: WorkChoice,
   hints: AxleHints | undefined,
 ): string {
   const field = workField(axle, kind);
+  const words = capital(workInWords(kind));
   const specified = hints?.fitted[kind];
   return html`<div class="work ${wrongClass(page, field)}">
     !${checkbox(page, field, words)} !${select(page, `${field}.side`, SIDE_OPTIONS, `${words}: which side`)}
@@ -334,7 +335,7 @@ function torqueRow(
   index: number,
   hints: AxleHints | undefined,
 ): string {
-  const words = capital(fastener.replaceAll('-', ' '));
+  const words = capital(termInWords(fastener));
   const specified = hints?.torques[fastener];
   return html`<div role="group" aria-label="${words}">
     <h3>${words} !${specified === undefined ? '' : html`<span class="hint">${specified}</span>`}</h3>
@@ -429,7 +430,7 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
   const form = axles.find(({ axle }) => field.startsWith(`${axle}.`));
   if (!form) return null;
   const slot = form.slots.find((each) => each.field === field);
-  const name = capital(form.axle.replace('-', ' '));
+  const name = capital(axleInWords(form.axle));
   if (slot) {
     const what = {
       linings: form.brake === 'disc' ? 'pad' : 'shoe',
@@ -449,10 +450,9 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
       .join(' ');
   }
   const work = form.work.find(({ kind }) => field.startsWith(workField(form.axle, kind)));
-  if (work) return `${name}: ${work.words.toLowerCase()}`;
+  if (work) return `${name}: ${workInWords(work.kind)}`;
   const torque = /\.torque\.(\d+)\.(left|right)\.(\d+)$/.exec(field);
-  if (torque)
-    return `${name}: ${form.fasteners[Number(torque[1])]!.replaceAll('-', ' ')}, ${torque[2]} ${torque[3]}`;
+  if (torque) return `${name}: ${termInWords(form.fasteners[Number(torque[1])]!)}, ${torque[2]} ${torque[3]}`;
   if (field.includes('.condition.')) return `${name}: what was found`;
   return field.endsWith('.gauge') ? `${name}: gauge` : `${name}: entries`;
 }

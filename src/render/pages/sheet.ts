@@ -1,21 +1,32 @@
 import { html } from 'ghtml';
 import type { HistoryVisit } from '../../core/history.js';
-import { toDay } from '../../core/calendar.js';
 import { inWords } from '../../core/rounding.js';
 import type { OpenPoint } from '../../core/vocabulary/openPoints.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
-import type { Axle, Role, WorkKind } from '../../core/vocabulary/terms.js';
+import type { Axle, Role } from '../../core/vocabulary/terms.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import type { AxleWear, Finding, Wear } from '../../core/vocabulary/wear.js';
-import { axleInWords, dateInWords, listInWords } from '../../core/words.js';
-import { capital } from '../names.js';
-import { shortDate } from '../shortDates.js';
+import {
+  axleInWords,
+  capital,
+  countInWords,
+  dateInWords,
+  firstSentence,
+  listInWords,
+  positionInWords,
+  sentence,
+  shortDate,
+  termInWords,
+  vehicleNames,
+  withDatesInWords,
+  workInWords,
+} from '../../core/words.js';
 import type { PartChart } from '../wearSvg.js';
 import { DISCLAIMER } from '../wearWords.js';
 import { adviceBlock, unbroken } from './advice.js';
 import { each, list, mayWrite, type Made } from './layout.js';
 import { liningTable } from './liningTable.js';
-import { counterpartTable } from './counterpartTable.js';
+import { counterpartTable, whyDecided } from './counterpartTable.js';
 import { roadTestBoxes, torqueTable, visitBoxes } from './paper.js';
 
 /** One vehicle on a sheet for the bay: the advice, what it rests on, and on paper room to write. */
@@ -33,7 +44,7 @@ export interface Sheet {
 export function sheetPage(sheet: Sheet): Made {
   const { wear } = sheet;
   const main = html`<div class="two advices">!${each(wear.axles, adviceOf)}</div>
-    !${actions(sheet)} !${visitBoxes(sheet.visits.at(-1) ?? null)} !${briefly(wear)}
+    !${actions(sheet)} !${visitBoxes(sheet.visits.at(-1) ?? null, markOf(sheet))} !${briefly(wear)}
     !${each(wear.axles, (axle, index) => axleSection(axle, index, sheet))} !${whole(sheet)}
     <div class="two apart ends">!${lastVisits(sheet)} !${beforeYouStart(sheet)}</div>`;
   return { title: nameOf(sheet), heading: heading(sheet), main };
@@ -41,39 +52,34 @@ export function sheetPage(sheet: Sheet): Made {
 
 const adviceOf = ({ axle, advice }: AxleWear): string => adviceBlock(axle, advice, `#checks-${axle}`);
 
-/** The registration; failing that, whatever else the vehicle is called by. */
-const nameOf = ({ vehicle: { registration, externalId, vin } }: Pick<Sheet, 'vehicle'>): string =>
-  registration ?? externalId ?? vin ?? 'Vehicle';
+const nameOf = ({ vehicle }: Pick<Sheet, 'vehicle'>): string => vehicleNames(vehicle).first;
 
-function subtitle({
-  vehicle: { registration, externalId, description, model },
-}: Pick<Sheet, 'vehicle'>): string {
-  const number = registration != null ? externalId : null;
-  return [number, description ?? model].filter((part) => part != null).join(' · ');
+function subtitle({ vehicle }: Pick<Sheet, 'vehicle'>): string {
+  const { description, model } = vehicle;
+  return [vehicleNames(vehicle).second, description ?? model].filter((part) => part != null).join(' · ');
 }
 
+/** What every table to be filled in by hand bears, so that a loose sheet is told from another. */
+const markOf = (sheet: Sheet): string => `${nameOf(sheet)}, ${dateInWords(sheet.today)}`;
+
 function heading(sheet: Sheet): string {
-  const { vehicle, today, wear } = sheet;
-  const pages = Math.max(1, wear.axles.length);
-  const more = [vehicle.vin ? `VIN ${vehicle.vin}` : null, vehicle.fleet ? `fleet ${vehicle.fleet}` : null];
-  return html`<div class="vehicle">
-    <div>
-      <h1>${nameOf(sheet)}</h1>
-      <p class="under">${subtitle(sheet)}</p>
-      <p class="under soft small">${lastVisitWords(sheet)}</p>
-      !${
-        vehicle.outOfService
-          ? html`<p class="under strong">
-              Out of service since
-              ${unbroken(dateInWords(vehicle.outOfService.date))}.${vehicle.erasedAt ? ' Personal data erased: no more visits can be recorded here.' : ''}
-            </p>`
-          : ''
-      }
-    </div>
-    <p class="printed" hidden>
-      Printed ${dateInWords(today)} · page 1 of ${pages}<br />${more.filter(Boolean).join(' · ')}
-    </p>
-  </div>`;
+  const { vehicle } = sheet;
+  return html`!${runningHead(sheet)}
+    <div class="vehicle">
+      <div>
+        <h1>${nameOf(sheet)}</h1>
+        <p class="under">${subtitle(sheet)}</p>
+        <p class="under soft small">${lastVisitWords(sheet)}</p>
+        !${
+          vehicle.outOfService
+            ? html`<p class="under strong">
+                Out of service since
+                ${unbroken(dateInWords(vehicle.outOfService.date))}.${vehicle.erasedAt ? ' Personal data erased: no more visits can be recorded here.' : ''}
+              </p>`
+            : ''
+        }
+      </div>
+    </div>`;
 }
 
 function lastVisitWords({ visits, wear }: Sheet): string {
@@ -107,34 +113,46 @@ function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
   const [linings, counterparts] = charts.get(name)!;
   const lastVisit = visits.at(-1)?.date ?? null;
   const title = capital(axleInWords(name));
-  return html`!${index > 0 ? runningHead(sheet, index + 1) : ''}
-    <section class="part axle" id="axle-${name}" aria-labelledby="axle-${name}-title">
-      <h2 id="axle-${name}-title">${title}</h2>
-      <div id="checks-${name}">!${checks(axle, sheet.openPoints)}</div>
-      <div class="evidence">
-        !${chart(linings!)} !${liningTable({ axle: name, pads, replacement, lastVisit, visits })}
-        !${chart(counterparts!)} !${counterpartTable({ axle: name, rotors, drums })}
-        !${torqueTable(vehicle.axles[name]?.torque ?? {})}
-      </div>
-      <details class="on-screen">
-        <summary>What this forecast rests on</summary>
-        <p class="small">${capital(replacement.basis.words)}</p>
-        !${list(reasonsOf(axle))}
-      </details>
-      !${index === wear.axles.length - 1 ? roadTestBoxes() : ''}
-    </section>`;
+  const mark = markOf(sheet);
+  const { shown, folded } = checksOf(axle, sheet.openPoints);
+  return html`<section class="part axle" id="axle-${name}" aria-labelledby="axle-${name}-title">
+    <h2 id="axle-${name}-title">${title}</h2>
+    !${folded.length === 0 ? '' : html`<p class="folded soft" hidden>${countInWords(folded.length, 'more note')} on screen</p>`}
+    <div id="checks-${name}">!${checkList(shown)}!${moreNotes(folded)}</div>
+    <div class="evidence">
+      !${chart(linings!)} !${liningTable({ axle: name, pads, replacement, lastVisit, visits, mark })}
+      !${chart(counterparts!)} !${counterpartTable({ axle: name, rotors, drums, mark })}
+      !${torqueTable(vehicle.axles[name]?.torque ?? {}, mark)}
+    </div>
+    !${whyDecided({ rotors, drums })}
+    <details class="on-screen">
+      <summary>What this forecast rests on</summary>
+      <p class="small">${unbroken(capital(replacement.basis.words))}</p>
+      !${list(reasonsOf(axle))}
+    </details>
+    !${index === wear.axles.length - 1 ? roadTestBoxes(mark) : ''}
+  </section>`;
 }
 
-/** The vehicle's name and the date at the head of every further page of paper. */
-const runningHead = (sheet: Sheet, page: number): string =>
-  html`<p class="running" hidden>
-    <span><strong>${nameOf(sheet)}</strong> ${subtitle(sheet)}</span>
-    <span>${dateInWords(sheet.today)} · page ${page} of ${sheet.wear.axles.length}</span>
-  </p>`;
+/** The vehicle's name and the date: on paper the head of every page. */
+function runningHead(sheet: Sheet): string {
+  const { vin, fleet } = sheet.vehicle;
+  const more = [
+    ...(vin == null ? [] : [`VIN ${vin}`]),
+    ...(fleet == null ? [] : [`fleet ${fleet}`]),
+    dateInWords(sheet.today),
+  ];
+  return html`<div class="running" hidden>
+    <p>
+      <span><strong>${nameOf(sheet)}</strong> ${subtitle(sheet)}</span>
+      <span>${more.join(' · ')}</span>
+    </p>
+  </div>`;
+}
 
 /** The same chart for each width; the stylesheet shows one of them. */
 function chart({ name, drawings, silence }: PartChart): string {
-  if (!drawings) return html`<p class="chart none"><strong>${name}</strong> ${silence}</p>`;
+  if (!drawings) return html`<p class="chart none"><strong>${name}</strong> ${unbroken(silence)}</p>`;
   return html`<figure class="chart wide">!${drawings.wide}</figure>
     <figure class="chart narrow" hidden>!${drawings.narrow}</figure>
     <figure class="chart paper" hidden>!${drawings.print}</figure>`;
@@ -153,12 +171,15 @@ const DECISION_CODES = new Set(['measure-not-done', 'machine-not-done', 'replace
 const ORDER: readonly Finding['severity'][] = ['stop', 'check', 'note'];
 
 /** Every check once, what stops the vehicle first; what is open in the records follows. */
-function checks({ axle, findings }: AxleWear, openPoints: readonly OpenPoint[]): string {
+function checksOf(
+  { axle, findings }: AxleWear,
+  openPoints: readonly OpenPoint[],
+): Record<'shown' | 'folded', Check[]> {
   const said = new Map<string, Check>();
   for (const { severity, side, pad, message, check: what } of findings) {
     const key = `${severity} ${what}`;
     const known: Check = said.get(key) ?? { severity, what, reasons: new Map() };
-    const place = [side, pad].filter((part) => part !== null).join(' ');
+    const place = side === null ? '' : positionInWords({ side, pad });
     const elsewhere = withoutPlace(message, place);
     const reason = known.reasons.get(elsewhere) ?? { places: [], messages: [] };
     known.reasons.set(elsewhere, {
@@ -173,8 +194,8 @@ function checks({ axle, findings }: AxleWear, openPoints: readonly OpenPoint[]):
   for (const what of openInWords(open)) said.set(what, { severity: 'note', what, reasons: new Map() });
   const items = [...said.values()].sort((a, b) => ORDER.indexOf(a.severity) - ORDER.indexOf(b.severity));
   const pressing = items.filter(({ severity }) => severity !== 'note');
-  const shown = items.slice(0, Math.max(CHECKS_SHOWN, pressing.length));
-  return `${checkList(shown)}${moreNotes(items.slice(shown.length))}`;
+  const count = Math.max(CHECKS_SHOWN, pressing.length);
+  return { shown: items.slice(0, count), folded: items.slice(count) };
 }
 
 /** Notes beyond so many checks are folded away, so that they do not bury what is pressing. */
@@ -187,15 +208,13 @@ const checkList = (items: readonly Check[]): string =>
         !${each(items, checkItem)}
       </ul>`;
 
-function moreNotes(items: readonly Check[]): string {
-  if (items.length === 0) return '';
-  const words = `${items.length} more ${items.length === 1 ? 'note' : 'notes'}`;
-  return html`<details class="on-screen">
-      <summary>${words}</summary>
-      !${checkList(items)}
-    </details>
-    <p class="small soft on-paper" hidden>${words} on the page on screen.</p>`;
-}
+const moreNotes = (items: readonly Check[]): string =>
+  items.length === 0
+    ? ''
+    : html`<details class="on-screen">
+        <summary>${countInWords(items.length, 'more note')}</summary>
+        !${checkList(items)}
+      </details>`;
 
 /** A message without the place it names, by which messages of several places are told to be the same. */
 const withoutPlace = (message: string, place: string): string =>
@@ -203,9 +222,16 @@ const withoutPlace = (message: string, place: string): string =>
 
 const checkItem = ({ severity, what, reasons }: Check): string =>
   html`<li class="${severity}">
-    <p class="do">!${severity === 'stop' ? 'Stop. ' : ''}${unbroken(what)}</p>
+    <p class="do">!${severity === 'stop' ? 'Stop. ' : ''}${unbroken(firstSentence(what))}</p>
+    !${restOf(what)}
     !${each([...reasons], ([elsewhere, reason]) => html`<p class="because">${reasonInWords(elsewhere, reason)}</p>`)}
   </li>`;
+
+/** What follows the first sentence of a check. */
+function restOf(what: string): string {
+  const rest = what.slice(firstSentence(what).length).trim();
+  return rest === '' ? '' : html`<p class="because">${unbroken(rest)}</p>`;
+}
 
 function reasonInWords(
   elsewhere: string,
@@ -213,11 +239,13 @@ function reasonInWords(
 ): string {
   const [first] = messages as [string];
   const isNamed = places.length === 0 || elsewhere !== first;
-  if (places.length < 2) return unbroken(isNamed ? capital(first) : `${capital(places[0]!)}: ${first}`);
+  if (places.length < 2) return brief(isNamed ? capital(first) : `${capital(places[0]!)}: ${first}`);
   const isPair = places.length === 2 && places.includes('left') && places.includes('right');
   const where = isPair ? 'both sides' : listInWords(places);
-  return unbroken(`${capital(where)}: ${elsewhere}`);
+  return brief(`${capital(where)}: ${elsewhere}`);
 }
+
+const brief = (text: string): string => unbroken(withDatesInWords(text, shortDate));
 
 const OF_SIDE = /the (?:left|right) of/;
 
@@ -225,9 +253,8 @@ const OF_SIDE = /the (?:left|right) of/;
 function openInWords(points: readonly OpenPoint[]): string[] {
   const said = new Map<string, string[]>();
   for (const { message } of points) {
-    const words = message.replace(/axle (front|rear)/, 'the $1 axle');
-    const key = words.replace(OF_SIDE, 'both sides of');
-    said.set(key, [...(said.get(key) ?? []), words]);
+    const key = message.replace(OF_SIDE, 'both sides of');
+    said.set(key, [...(said.get(key) ?? []), message]);
   }
   return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : all[0]!));
 }
@@ -235,13 +262,15 @@ function openInWords(points: readonly OpenPoint[]): string[] {
 /** Why what is not known is not, each reason once. */
 function reasonsOf({ replacement, pads, rotors, drums }: AxleWear): string[] {
   const reasons = [replacement, ...pads, ...rotors, ...drums].flatMap((part) => part.reasons);
-  return [...new Set(reasons.map(({ detail }) => `${capital(detail)}.`))];
+  return [...new Set(reasons.map(({ detail }) => unbroken(sentence(detail))))];
 }
 
 /* What is open of the whole vehicle, the visits, and cautions */
 
 function whole({ openPoints, visits }: Sheet): string {
-  const open = openPoints.filter(({ axle }) => axle === null).map(({ message }) => message);
+  const open = openPoints
+    .filter(({ axle, finding }) => axle === null && finding === null)
+    .map(({ message }) => unbroken(message));
   if (open.length === 0) return '';
   return html`<section class="part">
     <h2>Open in the record of ${unbroken(dateInWords(visits.at(-1)!.date))}</h2>
@@ -249,7 +278,7 @@ function whole({ openPoints, visits }: Sheet): string {
   </section>`;
 }
 
-const VISITS_SHOWN = 4;
+const VISITS_SHOWN = 3;
 const MOST_VISITS = 60;
 
 function lastVisits({ visits }: Sheet): string {
@@ -259,7 +288,7 @@ function lastVisits({ visits }: Sheet): string {
     rest.length === 0
       ? ''
       : html`<details class="on-screen">
-          <summary>${rest.length} earlier ${rest.length === 1 ? 'visit' : 'visits'}</summary>
+          <summary>${countInWords(rest.length, 'earlier visit')}</summary>
           !${visitTable(rest)}
         </details>`;
   return html`<section class="part on-screen" id="visits">
@@ -289,7 +318,7 @@ const visitTable = (visits: readonly HistoryVisit[]): string =>
         visits,
         (visit) =>
           html`<tr>
-            <th scope="row" class="date name">${shortDate(toDay(visit.date))}</th>
+            <th scope="row" class="date name">${shortDate(visit.date)}</th>
             <td class="number keep">${shortOdometer(visit)}</td>
             <td>${recordedInWords(visit)}</td>
           </tr>`,
@@ -297,22 +326,11 @@ const visitTable = (visits: readonly HistoryVisit[]): string =>
     </tbody>
   </table>`;
 
-const WORK: Partial<Record<WorkKind, string>> = {
-  'pads-replaced': 'new pads',
-  'shoes-replaced': 'new shoes',
-  'rotor-replaced': 'new rotors',
-  'drum-replaced': 'new drums',
-  'rotor-machined': 'rotors machined',
-  'drum-machined': 'drums machined',
-  'caliper-replaced': 'new caliper',
-  'hose-replaced': 'new hose',
-};
-
 /** `8 pad readings, rotors, run-out; front: new pads, slides serviced`. */
 function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string {
   const of = (...kinds: string[]) => readings.filter(({ kind }) => kinds.includes(kind)).length;
   const linings = (count: number, word: string) =>
-    count === 0 ? [] : [`${count} ${word} ${count === 1 ? 'reading' : 'readings'}`];
+    count === 0 ? [] : [countInWords(count, `${word} reading`)];
   const read = [
     ...linings(of('pad-thickness'), 'pad'),
     ...linings(of('shoe-thickness'), 'shoe'),
@@ -322,9 +340,8 @@ function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string 
   ];
   const done = new Map<string, string[]>();
   for (const { kind, axle } of work) {
-    const where = axle ? axle.replace('-', ' ') : '';
-    const words = WORK[kind] ?? kind.replaceAll('-', ' ');
-    done.set(where, [...new Set([...(done.get(where) ?? []), words])]);
+    const where = axle ? termInWords(axle) : '';
+    done.set(where, [...new Set([...(done.get(where) ?? []), workInWords(kind)])]);
   }
   const said = [
     ...(read.length > 0 ? [read.join(', ')] : []),
@@ -395,7 +412,7 @@ function facts({ vehicle, wear, today }: Sheet): string {
     ['Vehicle', vehicle.description],
     ['Model', vehicle.model],
     ['Fleet', vehicle.fleet],
-    ['Drive', vehicle.powertrain?.replace('-', ' ')],
+    ['Drive', vehicle.powertrain && termInWords(vehicle.powertrain)],
     ['In service', vehicle.inService && unbroken(dateInWords(vehicle.inService.date))],
     ['Driven', kmPerDay && range(kmPerDay)],
     ['As of', unbroken(dateInWords(today))],

@@ -68,7 +68,7 @@ section.part { border-top: 2px solid var(--ink); margin-top: 24px; padding-top: 
 button.wide { width: 100%; }
 button.second { display: inline-flex; align-items: center; min-height: 52px; padding: 0 24px; border: 1px solid var(--ink); border-radius: 4px; background: var(--paper); color: var(--ink); font: inherit; font-weight: 700; cursor: pointer; }
 h2.task { margin-top: 16px; }
-.note { border-left: 3px solid var(--rule); padding-left: 12px; }
+p.note { border-left: 3px solid var(--rule); padding-left: 12px; }
 .saved { border: 2px solid var(--ink); padding: 12px 16px; margin: 16px 0; }
 .away { position: absolute; left: -100rem; }
 .work { border-bottom: 1px solid var(--hair); padding-bottom: 8px; }
@@ -193,6 +193,7 @@ ul.plain { padding-left: 20px; }
 .jumps a { display: flex; align-items: center; min-height: 48px; }
 .axle > .evidence > table, .axle > .evidence > div { min-width: 0; }
 .numbers { margin: 10px 0 12px; }
+.numbers th, .numbers td { padding-top: 4px; padding-bottom: 4px; }
 .sides th[scope=row] { width: 46%; }
 
 @media (min-width: 752px) {
@@ -224,16 +225,21 @@ ul.plain { padding-left: 20px; }
   .two { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 32px; }
   .two > .advice { margin-bottom: 0; }
   .two.apart { gap: 0 48px; }
+  .due-row .found { grid-column: 4 / -1 !important; }
 }
 @media (min-width: 960px) {
-  .due-row { grid-template-columns: 180px 190px 150px 190px minmax(200px, 320px) 1fr; align-items: baseline; }
+  .due-row, .due-head { display: grid; grid-template-columns: minmax(0, 6fr) minmax(0, 6fr) minmax(0, 5fr) minmax(0, 6fr) minmax(0, 9fr) 88px; gap: 0 12px; align-items: start; }
   .due-row p { order: 0 !important; grid-column: auto !important; text-align: left !important; }
   .due-row .chance { text-align: right !important; }
-  .due-head { display: grid; grid-template-columns: 710px minmax(200px, 320px) 1fr; gap: 0 12px; margin-top: 24px; }
+  .due-head { margin-top: 24px; align-items: end; font-size: 0.8125rem; color: var(--soft); }
+  .due-head .number { text-align: right; }
+  .due-row .chart { margin: 0; }
+  section.due { margin-top: 16px; }
+  section.due > h2 { margin-bottom: 0; }
 }
 @media print {
   .print-only { display: inline; }
-  @page { size: A4; margin: 9mm 10mm 8mm; }
+  @page { size: A4; margin: 9mm 10mm 9mm; @bottom-right { content: "page " counter(page) " of " counter(pages); font: 7.5pt sans-serif; } }
   :root { --soft: #333333; --rule: #555555; --hair: #c4c4c4; --accent: #15151a; --fan-50: #9a9a9a; --fan-80: #d6d6d6; }
   html { font-size: 8.5pt; line-height: 1.28; }
   .site, main, .closing { max-width: none; padding: 0; margin: 0; }
@@ -250,13 +256,20 @@ ul.plain { padding-left: 20px; }
   .columns { columns: 2; column-gap: 5mm; }
   .on-paper-table[hidden] { display: table; }
   .box[hidden] { display: table-cell; }
-  .on-paper[hidden], .printed[hidden], .briefly[hidden] { display: block; }
+  .on-paper[hidden], .briefly[hidden] { display: block; }
+  .axle > h2 { display: inline-block; margin-right: 6pt; }
+  .folded[hidden] { display: inline; font-size: 7.5pt; }
+  .mark.on-paper[hidden] { float: right; padding-left: 8pt; }
 
-  .vehicle { display: flex; justify-content: space-between; align-items: end; gap: 8mm; }
-  .printed { text-align: right; }
-  .running[hidden] { display: flex; justify-content: space-between; align-items: baseline; break-before: page; border-top: 1.5pt solid; border-bottom: 0.5pt solid; padding: 3pt 0; margin: 0; }
-  .running strong { font-size: 13pt; }
-  .running + section.part { border-top: 0; margin-top: 0; }
+  /* A table's head is repeated on every page, so the vehicle's name and the date are. */
+  main:has(> .running) { display: table; width: 100%; }
+  .running[hidden] { display: table-header-group; break-inside: avoid; }
+  .running p { display: flex; justify-content: space-between; align-items: baseline; border-bottom: 0.5pt solid; padding-bottom: 2pt; margin: 0 0 4pt; }
+  .running strong { font-size: 17pt; }
+  .vehicle h1, .vehicle h1 + .under { display: none; }
+  .vehicle .under { margin: 0; }
+  .vehicle .soft { display: none; }
+  .axle ~ .axle { break-before: page; border-top: 0; margin-top: 0; }
   .advice { margin-top: 4pt; padding: 3pt 8pt 4pt 8pt; font-size: 8.5pt; }
   .advice header, .advice h2, .advice p { font-size: 8.5pt; line-height: 1.25; margin-top: 1pt; }
   .advice .what, .advice.filled .what, .advice.thick .what { font-size: 12pt; margin: 1pt 0; }
@@ -268,7 +281,8 @@ ul.plain { padding-left: 20px; }
   thead { display: table-header-group; }
   caption { font-size: 7.5pt; padding: 1pt 0 0; }
   caption strong { font-size: 9.5pt; }
-  th, td { padding: 2pt 5pt 1pt 0; border-bottom-color: #555555; }
+  th, td, .numbers th, .numbers td { padding: 2pt 5pt 1pt 0; border-bottom-color: #555555; }
+  .numbers td.box, .numbers th.box { padding-left: 4pt; }
   thead th { font-size: 7.5pt; padding-bottom: 1pt; }
   td small, th small { font-size: 7.5pt; display: inline; }
   .evidence th, .evidence td { white-space: nowrap; }
@@ -285,7 +299,7 @@ ul.plain { padding-left: 20px; }
   ul.checks { margin: 2pt 0; }
   ul.checks li { margin: 2pt 0; padding-left: 14pt; }
   ul.checks li::before { width: 7pt; height: 7pt; top: 2pt; border-width: 1pt; }
-  ul.checks .because { font-size: 7.5pt; }
+  ul.checks .because { font-size: 7.5pt; line-height: 1.2; }
   .cautions ul { columns: 2; column-gap: 5mm; margin: 2pt 0; padding-left: 10pt; }
   .cautions li { margin: 0; line-height: 1.2; }
   .cautions h2 { font-size: 10pt; }

@@ -1,5 +1,5 @@
 import { html } from 'ghtml';
-import { axleInWords, capital } from '../../core/words.js';
+import { axleInWords, capital, termInWords } from '../../core/words.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
 import { CHOICES, FORM_AXLES, SPEC_FIELDS, specField, TORQUE_ROWS } from '../../forms/vehicleForm.js';
 import { checkbox, refusal, section, selectField, textField, type Filled, type Option } from './fields.js';
@@ -20,13 +20,13 @@ export interface VehicleFormPage extends Filled {
 
 const options = (values: readonly string[], none: string): Option[] => [
   ['', none],
-  ...values.map((value): Option => [value, value.replaceAll('-', ' ')]),
+  ...values.map((value): Option => [value, termInWords(value)]),
 ];
 const POWERTRAIN_WORDS: Option[] = [
   ['', 'not known'],
   ...CHOICES.POWERTRAINS.map((value): Option => [
     value,
-    value === 'none' ? 'none: a trailer' : value.replaceAll('-', ' '),
+    value === 'none' ? 'none: a trailer' : termInWords(value),
   ]),
 ];
 
