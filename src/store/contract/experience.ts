@@ -16,7 +16,7 @@ export interface ExperienceStore {
   fit(carryOut?: CarryOutFits): Promise<number>;
   /** Refits the shop's experience and recomputes every outlook with it; resolves when all are written. */
   refit(): Promise<number>;
-  /** Visits that the latest fit of this program knew of, and those that arrived since. */
+  /** Number of visits that the latest fit of this program used, and of those that arrived since. */
   newVisits(): Promise<{ known: number; since: number }>;
   /** The latest fits, newest first. */
   list(): Promise<ExperienceVersion[]>;
