@@ -9,26 +9,26 @@ import type { Axle, LengthUnit, LiningPosition, Side, Taken, WorkKind } from './
 import type { DrumSpec, PadSpec, RotorSpec } from './vocabulary/vehicle.js';
 import type { Reading, WorkItem } from './vocabulary/visit.js';
 
-/** One look at one part: the thinnest of the places measured, each by the finest gauge among its repeats. */
+/** One measurement of one part: the thinnest of the places measured, each by the finest gauge among its repeats. */
 export interface Observation {
   visit: HistoryVisit;
   day: number;
   place: Place | null;
   mm: number;
-  /** The gauge that decided, and the unit it was read in. */
+  /** The deciding gauge, and the unit of its reading. */
   gauge: Gauge;
   unit: LengthUnit;
-  /** Standard uncertainty of `mm`: the gauge's and the scatter of its repeats (GUM 4.2, type A; from memory). */
+  /** Standard uncertainty of `mm`: the gauge's and the scatter of repeats (GUM 4.2, type A; from memory). */
   standardUncertaintyMm: number;
-  /** Each place that was measured, mm: pad ends by name, rotor points by number. */
+  /** Every measured place, mm: pad ends by name, rotor points by number. */
   places: Map<string, number>;
-  /** The thinnest single reading by the gauges that decided, mm: a failing repeat is not averaged away. */
+  /** The thinnest single reading of the deciding gauges, mm: a failing repeat must not be averaged away. */
   thinnestRepeat: { mm: number; gauge: Gauge; unit: LengthUnit };
-  /** The two repeats of one place that disagree most beyond their reading error; null where all agree. */
+  /** The two repeats of one place that disagree most beyond their reading error; null if all agree. */
   disagreement: Disagreement | null;
 }
 
-/** Two repeats of one place, and the standard deviation that their reading error explains. */
+/** Two repeats of one place, and the standard deviation of their reading error. */
 export interface Disagreement {
   first: { mm: number; gauge: Gauge };
   second: { mm: number; gauge: Gauge };
@@ -38,11 +38,11 @@ export interface Disagreement {
 /** One part from its fitting to its replacement. */
 export interface Life<Spec> {
   origin: 'replaced' | 'machined' | 'in-service' | 'first-reading';
-  /** Where it began; null where only the first reading is known. */
+  /** Where it began; null if only the first reading is known. */
   start: { day: number; place: Place | null; odometerKm: number | null } | null;
-  /** The visit whose work began it, as an index of the history's visits; −1 where it was there from the first. */
+  /** Index of the visit whose work began it; −1 if the part was there from the start. */
   begunAt: number;
-  /** Thickness at the start, mm; null where it is not known. */
+  /** Thickness at the start, mm; null if unknown. */
   startMm: number | null;
   spec: Spec;
   observations: Observation[];
@@ -52,30 +52,30 @@ interface Part<Spec> {
   axle: Axle;
   side: Side;
   reading: (reading: Reading) => string | null;
-  /** Standard deviation of where the gauge is put on the part, mm. */
+  /** Standard deviation of the gauge's placement on the part, mm. */
   placementSdMm: number;
-  /** −1 where the part grows as it wears: its readings are taken as negative thicknesses. */
+  /** −1 if the part grows as it wears: its readings are stored as negative thicknesses. */
   sign: 1 | -1;
-  /** The spec a new part brings, over the vehicle's; null where the work is not a replacement of this part. */
+  /** The new part's spec, merged over the vehicle's; null if the work does not replace this part. */
   replacement: (item: WorkItem) => Partial<Spec> | null;
   machined: (item: WorkItem) => boolean;
   spec: Spec;
   newMm: (spec: Spec) => number | null;
 }
 
-/** The work that begins a new life of a lining, of its counterpart, and that cuts the counterpart anew. */
+/** Kinds of work that begin a new life of a lining, begin one of its counterpart, or machine the counterpart. */
 const LININGS_REPLACED: ReadonlySet<WorkKind> = new Set(['pads-replaced', 'shoes-replaced']);
 const COUNTERPART_REPLACED: ReadonlySet<WorkKind> = new Set(['rotor-replaced', 'drum-replaced']);
 const COUNTERPART_MACHINED: ReadonlySet<WorkKind> = new Set(['rotor-machined', 'drum-machined']);
 
-/** Whether work put new linings on an axle, be it on one side. */
+/** Whether work fitted new linings on an axle, even on one side only. */
 export const replacesLinings = (item: WorkItem, axle: Axle): boolean =>
   LININGS_REPLACED.has(item.kind) && item.axle === axle;
 
 export const isDrumBrake = ({ vehicle }: History, axle: Axle): boolean =>
   vehicle.axles[axle]?.brake === 'drum';
 
-/** The lives of a lining, a pad's or a shoe's, oldest first; the last is the present one. */
+/** The lives of a pad or shoe, oldest first; the last is the present one. */
 export function padLives(
   history: History,
   road: Road,
@@ -105,8 +105,9 @@ export function padLives(
 }
 
 /**
- * The lives of a rotor, oldest first. Machining begins a new one, of a thickness that only a reading tells. A drum is
- * a rotor with the sign turned: its diameters are taken as negative thicknesses, and its maximum as the discard one.
+ * The lives of a rotor, oldest first. Machining begins a new one, whose thickness only a reading tells. A drum is
+ * treated as a rotor with the sign turned: its diameters become negative thicknesses, and its maximum the discard
+ * figure.
  */
 export function rotorLives(history: History, road: Road, axle: Axle, side: Side): Life<RotorSpec>[] {
   const specs = history.vehicle.axles[axle];
@@ -245,7 +246,9 @@ interface Repeat {
   unit: LengthUnit;
 }
 
-/** Repeats of one place: the finest gauge decides, and the scatter of its readings is part of their uncertainty. */
+/**
+ * Combines repeats of one place: the finest gauge decides, and the scatter of its readings adds to their uncertainty.
+ */
 export function judgeRepeats(repeats: readonly Repeat[], placementSdMm: number) {
   const finestMm = Math.min(...repeats.map(({ gauge }) => gauge.standardUncertaintyMm));
   const deciding = repeats.filter(({ gauge }) => gauge.standardUncertaintyMm <= finestMm);
@@ -264,7 +267,7 @@ export function judgeRepeats(repeats: readonly Repeat[], placementSdMm: number) 
   };
 }
 
-/** Beyond this many standard deviations of their reading error two repeats disagree. */
+/** Repeats disagree if they differ by more than this many standard deviations of their reading error. */
 const DISAGREE_SDS = 2;
 
 function disagreementIn(repeats: readonly Repeat[], placementSdMm: number): Disagreement | null {

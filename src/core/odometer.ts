@@ -10,16 +10,16 @@ import {
 import { inWords } from './rounding.js';
 import { toKm } from './units.js';
 
-/** Kilometres a day assumed where a vehicle has told nothing of its use: the median of the starting values. */
+/** Daily distance assumed for a vehicle with unknown use: the median of the starting values. */
 export const TYPICAL_KM_PER_DAY = 40;
-/** A distance worked out from dates alone is taken as known to within this share (standard deviation). */
+/** Relative standard deviation of a distance estimated from dates alone. */
 const ESTIMATE_SHARE = 0.3;
 
-/** Where a visit lies on the vehicle's own road, counted on through replaced odometers. */
+/** A visit's position on the vehicle's road, counted on through odometer replacements. */
 export interface Place {
   /** Distance since the vehicle's first known odometer reading, km. */
   km: number;
-  /** Standard deviation of `km`, 0 where the odometer was read. */
+  /** Standard deviation of `km`; 0 if the odometer was read. */
   sdKm: number;
 }
 
@@ -31,15 +31,15 @@ export interface Stretch {
 }
 
 export interface Road {
-  /** One for each visit, in order. */
+  /** One per visit, in order. */
   places: Place[];
   inService: Place | null;
   stretches: Stretch[];
   /** Readings that are probably wrong; their visits are placed by date. */
   doubted: DoubtedReading[];
   /**
-   * Whether places are distances. Where there are visits on several days and the odometer was not read on two of them,
-   * places are days, each counted as the typical distance.
+   * Whether positions are distances. If visits are on several days but the odometer was read on fewer than two of them,
+   * positions are days, each counted as the typical distance.
    */
   isByDistance: boolean;
 }
@@ -50,7 +50,7 @@ interface Mark {
   replaced: { oldFinalKm: number | null; newStartKm: number | null } | null;
 }
 
-/** A mark whose odometer was read. `hidden`: an unknown distance was driven since the one before. */
+/** A mark with an odometer reading. `hidden`: an unknown distance was driven since the previous one. */
 interface Known {
   index: number;
   day: number;
@@ -69,9 +69,9 @@ function markOf(visit: Pick<HistoryVisit, 'date' | 'odometer' | 'odometerReplace
 }
 
 /**
- * Lays a history's odometer readings end to end. A visit whose odometer was not read, or whose reading is doubted, is
- * placed by its date: between its neighbours, or at the vehicle's mean pace beyond them; so is the distance hidden by a replaced odometer whose
- * last reading is not known.
+ * Joins a history's odometer readings into one road. A visit without a believed reading is placed by its date: between
+ * its neighbours, or beyond them at the vehicle's mean pace. So is the distance hidden by a replaced odometer whose
+ * last reading is unknown.
  */
 export function layRoad(history: History): Road {
   const doubted = doubtedReadings(history);
@@ -103,7 +103,7 @@ export function layRoad(history: History): Road {
   };
 }
 
-/** Whether distances are known, be it that all there is to place is the one reading. */
+/** Whether distances are known, or there is only one reading to place. */
 function tellsDistance(
   marks: readonly Mark[],
   known: readonly Known[],
@@ -150,7 +150,7 @@ function joinSegments(marks: readonly Mark[]): Known[] {
   return known;
 }
 
-/** Stretches from the end of one day with a reading to the end of the next; none across a hidden distance. */
+/** Stretches from the last reading of one day to the last reading of the next; none across a hidden distance. */
 function stretchesBetween(known: readonly Known[]): Stretch[] {
   const stretches: Stretch[] = [];
   let from: Known | null = null;
@@ -201,7 +201,7 @@ function placeByDate(day: number, known: readonly Known[], fixed: Map<number, Pl
   return { km, sdKm: Math.hypot(from.sdKm, ESTIMATE_SHARE * Math.min(km - from.km, to.km - km)) };
 }
 
-/** What is wrong with a visit's odometer beside the others, and which visit it clashes with. */
+/** What is wrong with a visit's odometer, and the visit it conflicts with. */
 export interface OdometerConflict {
   field: OdometerField;
   detail: string;
@@ -209,12 +209,12 @@ export interface OdometerConflict {
 }
 
 /**
- * Within a segment (from one replacement of the odometer to the next) an odometer never runs backwards. A reading that is
+ * Within a segment (from one odometer replacement to the next) an odometer never runs backwards. A reading that is
  * clearly wrong does not count against the others, so that the next true reading is accepted.
  *
- * @param visits in the order in which they took place
- * @param isRecorded whether the visit was accepted already: then it may itself be the wrong one
- * @returns the conflict that the visit with `visitId` causes, or null
+ * @param visits in chronological order
+ * @param isRecorded whether the visit was already accepted: then it may itself be the wrong one
+ * @returns the conflict caused by the visit with `visitId`, or null
  */
 export function odometerConflict(
   history: History,
@@ -285,7 +285,7 @@ function conflictWith(
 }
 
 /**
- * The latest recorded visit whose odometer cannot stand beside the others; null where all can.
+ * The latest recorded visit whose odometer conflicts with the others; null if none does.
  *
  * @param before the history before a change: a change must not make doubtful what was believed
  */
@@ -314,7 +314,7 @@ interface Shown {
 const below = (km: number, earlier: Shown): string =>
   `${inWords(km, 1)} km is below the ${inWords(earlier.km, 1)} km of the earlier visit ${earlier.visitId} on ${earlier.date}; if that reading is the wrong one, correct that visit first`;
 
-/** The last reading before a visit on the odometer fitted until then. */
+/** The last reading before a visit, on the odometer fitted until then. */
 function latestReadingBefore(visits: readonly HistoryVisit[], position: number): Shown | null {
   for (const visit of visits.slice(0, position).reverse()) {
     const km = visit.odometer?.km ?? visit.odometerReplaced?.newStart?.km;
@@ -324,7 +324,7 @@ function latestReadingBefore(visits: readonly HistoryVisit[], position: number):
   return null;
 }
 
-/** The first reading after a visit on the odometer fitted from then. */
+/** The first reading after a visit, on the odometer fitted from then. */
 function earliestReadingAfter(visits: readonly HistoryVisit[], position: number): Shown | null {
   for (const visit of visits.slice(position + 1)) {
     const { odometerReplaced: replaced } = visit;

@@ -15,14 +15,14 @@ export interface DoubtedReading {
   date: string;
   field: OdometerField;
   km: number;
-  /** How many times likelier the readings are without it, as a logarithm, whatever slip would explain it. */
+  /** Log likelihood ratio of the readings without it to those with it, whatever slip would explain it. */
   margin: number;
-  /** What it would mean if it were right: the mean daily distance since the believed reading before it. */
+  /** What it would imply if it were right: the mean daily distance since the previous believed reading. */
   kmPerDay: number | null;
   since: { date: string; km: number } | null;
-  /** Daily distance between believed readings; `null` where there are fewer than two. */
+  /** Daily distance between believed readings; `null` if there are fewer than two. */
   usualKmPerDay: number | null;
-  /** A likely slip that would explain it, and what the reading should then have been. */
+  /** A likely slip that explains it, and the reading that was meant. */
   slip: { kind: Slip; km: number } | null;
   /** Whether a later reading of the same odometer is believed. */
   isSettled: boolean;
@@ -30,7 +30,10 @@ export interface DoubtedReading {
 
 export type Slip = 'miles-for-km' | 'km-for-miles' | 'digit-too-many' | 'digit-missing';
 
-/** One reading of one odometer. `isFixed`: never doubted. `hasOddUnit`: most others of the vehicle are in the other unit. */
+/**
+ * One reading of one odometer. `isFixed`: never doubted. `hasOddUnit`: most other readings of the vehicle have the
+ * other unit.
+ */
 interface OdometerReading {
   day: number;
   date: string;
@@ -42,13 +45,13 @@ interface OdometerReading {
   hasOddUnit: boolean;
 }
 
-/** Doubt so strong that a later reading may contradict what is doubted: odds of 20 to 1. */
+/** Doubt so strong that a later reading may contradict the doubted one: odds of 20 to 1. */
 export const CLEAR_DOUBT = 3;
 
-/** Less doubt than this is none: odds of 2.7 to 1. */
+/** Less than this is no doubt: odds of 2.7 to 1. */
 const MIN_DOUBT = 1;
 
-/* How readings are weighed. Common practice, no source. */
+/* Weights of the readings. Common practice, no source. */
 /** Median of daily distances of vehicles, km, and standard deviation of their logarithm. */
 const TYPICAL_PACE = 40;
 const PACE_SD = 0.9;
@@ -56,27 +59,30 @@ const PACE_SD = 0.9;
 const STRETCH_SD = 0.35;
 const CHANGED_SD = 0.8;
 const CHANGED_CHANCE = 0.03;
-/** The same where a single stretch tells the level, which may be the very one in question. */
+/** The same when only one stretch determines the level, which may itself be the one in question. */
 const SINGLE_SD = 0.6;
-/** Chance that a stretch is slower than usual by any share, as one with a standstill. */
+/** Chance that a stretch is slower than usual by any factor, such as during a standstill. */
 const SLOWER_CHANCE = 0.15;
-/** A week more counts with every stretch: a single day or trip tells little of the pace. */
+/** Added to every stretch, since a single day or trip says little about the pace. */
 const SLACK_DAYS = 7;
-/** Chance that a reading is wrong, and the range that it may then fall in, km. */
+/** Chance that a reading is wrong, and the range it may then fall in, km. */
 const WRONG_CHANCE = 0.005;
 const WRONG_RANGE = 300_000;
-/** Chance of a digit too many or too few, and of the wrong unit: where most other readings are in the other unit, more. */
+/**
+ * Chance of a digit too many or too few, and of the wrong unit; the latter is higher if most other readings have the
+ * other unit.
+ */
 const DIGIT_CHANCE = 0.0003;
 const UNIT_CHANCE = 0.003;
 const ODD_UNIT_CHANCE = 0.1;
-/** The chance that a reading in an odd unit is wrong, whatever it should have been. */
+/** Chance that a reading in an odd unit is wrong, whatever was meant. */
 const ODD_WRONG_CHANCE = 0.02;
 /** Median of a first reading, km, and standard deviation of its logarithm. */
 const FIRST_KM = 60_000;
 const FIRST_SD = 1.3;
-/** At most so many readings in a row are doubted. */
+/** Maximum consecutive readings doubted. */
 const MAX_SKIPPED = 4;
-/** Stretches whose pace differs less than this from their median need no closer look. */
+/** If every stretch's pace is within this factor of the median, the readings need no closer look. */
 const ORDINARY_RATIO = 2.5;
 
 const KM_PER_MILE = toKm({ value: 1, unit: 'mi' });
@@ -88,7 +94,7 @@ export function doubtedReadings(history: History): DoubtedReading[] {
   return segmentsOf(history).flatMap((segment) => (isOrdinary(segment) ? [] : doubtedIn(segment)));
 }
 
-/** The readings of each odometer that the vehicle has had. */
+/** The readings of each of the vehicle's odometers. */
 function segmentsOf({ vehicle: { inService }, visits }: History): OdometerReading[][] {
   const segments: OdometerReading[][] = [[]];
   if (inService?.odometer) {
@@ -138,7 +144,7 @@ const readingOf = (
   hasOddUnit: false,
 });
 
-/** Whether readings rise at paces so alike, and so ordinary, that none of them can be in doubt. */
+/** Whether the paces are so similar and ordinary that no reading can be in doubt. */
 function isOrdinary(readings: readonly OdometerReading[]): boolean {
   if (readings.length < 2) return true;
   let slowest = Infinity;
@@ -154,7 +160,7 @@ function isOrdinary(readings: readonly OdometerReading[]): boolean {
   return isTypical || (fastest < ORDINARY_RATIO * slowest && fastest < TYPICAL_PACE * Math.exp(2 * PACE_SD));
 }
 
-/** A reading as it may have been meant. */
+/** A possible intended value of a reading. */
 interface Meant {
   km: number;
   cost: number;
@@ -202,14 +208,14 @@ function logFirst(km: number): number {
 }
 
 interface Chain {
-  /** For each reading, what it is believed to mean; `null` where it is skipped. */
+  /** For each reading, its believed value; `null` if it is skipped. */
   believed: (Meant | null)[];
-  /** Log likelihood of the best chain, and of the best with each reading believed as it was read. */
+  /** Log likelihood of the best chain, and of the best chain that believes each reading as it is. */
   best: number;
   withReading: number[];
 }
 
-/** The likeliest chain, with what each reading's doubt rests on. */
+/** The most likely chain, and the basis of each reading's doubt. */
 function bestChain(readings: readonly OdometerReading[], level: Level, withSlips: boolean): Chain {
   const meant = readings.map((reading) => meantBy(reading, withSlips));
   const skips = (from: number, to: number): number => {
@@ -275,7 +281,7 @@ function bestChain(readings: readonly OdometerReading[], level: Level, withSlips
   return { believed, best, withReading: meant.map((_, index) => forward[index]![0]! + backward[index]![0]!) };
 }
 
-/** The vehicle's own level, from the stretches between readings that are believed as they were read. */
+/** The vehicle's own level, from the stretches between readings believed as they are. */
 function levelOf(readings: readonly OdometerReading[], { believed }: Chain): Level | null {
   const chain = readings.filter((_, index) => believed[index]?.slip === null);
   const stretches = chain.slice(1).map((to, index) => {
@@ -294,7 +300,7 @@ function levelOf(readings: readonly OdometerReading[], { believed }: Chain): Lev
 
 const CLASS_LEVEL: Level = { logPace: Math.log(TYPICAL_PACE), sd: PACE_SD };
 
-/** The chain at the class's level, and from there at the vehicle's own. Its level counts as unlikely as it is. */
+/** The best chain at the class's level, then refined at the vehicle's own, whose prior probability counts too. */
 function settledChain(readings: readonly OdometerReading[], withSlips: boolean): Chain {
   const level = levelOf(readings, bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
   const chain = bestChain(readings, level, withSlips);
@@ -302,7 +308,7 @@ function settledChain(readings: readonly OdometerReading[], withSlips: boolean):
   return { ...chain, best: chain.best - 0.5 * off * off };
 }
 
-/** How many times likelier the readings are without one of them than with it, as a logarithm. */
+/** Log likelihood ratio of the readings without one of them to those with it. */
 function marginAgainst(readings: readonly OdometerReading[], index: number): number {
   const kept = readings.map((reading, other) => (other === index ? { ...reading, isFixed: true } : reading));
   return settledChain(readings, false).best - settledChain(kept, false).best;
@@ -339,10 +345,10 @@ function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
   });
 }
 
-/** A changed pace is no longer odd once it goes on: this much apart, as a logarithm, it counts as the same. */
+/** A changed pace that continues is not odd: within this log difference it counts as the same. */
 const SAME_PACE = 0.5;
 
-/** Whether a reading only goes on at the pace of the stretch between the last two before it. */
+/** Whether a reading continues at the pace of the last stretch before it. */
 function isGoingOn(before: readonly OdometerReading[], reading: OdometerReading): boolean {
   const [from, to] = before.slice(-2);
   if (!from || !to) return false;
@@ -351,7 +357,7 @@ function isGoingOn(before: readonly OdometerReading[], reading: OdometerReading)
   return Math.abs(Math.log(paceOf(to, reading) / paceOf(from, to))) < SAME_PACE;
 }
 
-/** A history without the odometer readings that are doubted. */
+/** A history without the doubted odometer readings. */
 export function withoutDoubted(history: History, doubted: readonly DoubtedReading[]): History {
   if (doubted.length === 0) return history;
   const isDoubted = (visitId: string, field: OdometerField): boolean =>

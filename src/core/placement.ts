@@ -1,6 +1,6 @@
 /**
- * Standard deviation of where exactly the gauge is put, mm: the starting values, used where none has been learned
- * (common practice, no source).
+ * Standard deviation of the gauge's exact placement, mm: starting values, used until learned (common practice, no
+ * source).
  */
 
 /** On a pad or shoe. */

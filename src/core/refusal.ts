@@ -1,6 +1,6 @@
-/** Why the service will not do what it was asked: part of its language, not a fault in it. */
+/** Expected refusals of a request, as opposed to faults. */
 
-/** One thing wrong with what was sent; `path` leads to the field from the root of the body. */
+/** One error in the input; `path` leads to the field from the root of the body. */
 export interface Issue {
   path: (string | number)[];
   detail: string;
@@ -11,7 +11,7 @@ export type RefusalKind = 'not-found' | 'conflict' | 'invalid' | 'stale';
 export class Refusal extends Error {
   /**
    * @param code stable, kebab-case
-   * @param members further facts for the caller, such as the id of the visit in the way
+   * @param members further facts for the caller, such as the id of the conflicting visit
    */
   constructor(
     readonly kind: RefusalKind,

@@ -1,20 +1,20 @@
-/** Rounding belongs to the edge of the core: inside, nothing is rounded. */
+/** Only results are rounded, never intermediate values. */
 
 export function round(value: number, decimals: number): number {
   // Adding 0 turns −0 into 0.
   return Number(value.toFixed(decimals)) + 0;
 }
 
-/** Sums and differences of readings, mm: enough decimals for any gauge, few enough to shed binary noise. */
+/** Sums and differences of readings, mm: enough decimals for any gauge, few enough to remove binary noise. */
 export const roundMm = (mm: number): number => round(mm, 6);
 /** A forecast thickness, mm. */
 export const roundForecastMm = (mm: number): number => round(mm, 3);
 /** A rate, mm per 1000 km. */
 export const roundRate = (rate: number): number => round(rate, 5);
 export const roundKm = (km: number): number => round(km, 1);
-/** Downwards, so that no chance is said to be reached before it is; the margin sheds binary noise. */
+/** Rounds down, so that no chance is reported as reached too early; the margin absorbs binary noise. */
 export const roundChance = (chance: number): number =>
   Math.min(1, Math.max(0, Math.floor(chance * 1e4 + 1e-6) / 1e4));
 
-/** A number as a message says it. */
+/** A number as shown in messages. */
 export const inWords = (value: number, decimals = 2): string => String(round(value, decimals));

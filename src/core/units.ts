@@ -2,9 +2,9 @@ import { Big } from 'big.js';
 import type { DistanceUnit, LengthUnit, MassUnit, TorqueUnit } from './vocabulary/terms.js';
 
 /**
- * Exact factors to the unit used inside: mm, km, N·m, kg. Sources: NIST SP 811 (2008) appendix B.8/B.9 for the
- * inch, mile and pound; 1 lbf·ft = 0.45359237 kg × 9.80665 m/s² × 0.3048 m. A thirty-second of an inch is
- * 25.4 mm / 32. Decimal strings, so that a conversion is rounded once, at the end.
+ * Exact factors to the internal units: mm, km, N·m, kg. Sources: NIST SP 811 (2008) appendix B.8/B.9 for the inch, mile
+ * and pound; 1 lbf·ft = 0.45359237 kg × 9.80665 m/s² × 0.3048 m. A thirty-second of an inch is 25.4 mm / 32. Decimal
+ * strings, so that a conversion is rounded only once, at the end.
  */
 const MM: Record<LengthUnit, string> = { mm: '1', in: '25.4', 'in/32': '0.79375' };
 const KM: Record<DistanceUnit, string> = { km: '1', mi: '1.609344' };
@@ -52,8 +52,8 @@ const INSIDE: Record<string, keyof typeof NAMES> = {
 };
 
 /**
- * A copy of a tree of plain objects in which every quantity, an object with `value` and `unit`, has its conversion
- * inside: `{value: 38052, unit: 'mi'}` becomes `{value: 38052, unit: 'mi', km: 61238.757888}`.
+ * Copies a tree of plain objects and adds a conversion to every quantity, an object with `value` and `unit`: `{value:
+ * 38052, unit: 'mi'}` becomes `{value: 38052, unit: 'mi', km: 61238.757888}`.
  */
 export function withConversions(tree: unknown): unknown {
   if (Array.isArray(tree)) return tree.map(withConversions);

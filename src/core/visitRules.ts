@@ -6,22 +6,22 @@ import { VISIT_PARTS, type Axle, type VisitPart } from './vocabulary/terms.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { EntryBody, ReadingBody } from './vocabulary/visit.js';
 
-/** What a visit or a later entry brings, and where its first items stand in the body that brought them. */
+/** The items of a visit or a later entry, with the index of the first new one in its body. */
 type Contents = Pick<EntryBody, VisitPart>;
 interface OnAxle {
   axle?: Axle | null;
 }
-/** As much of each item as says what it is of. */
+/** The members of each item that say what it refers to. */
 type Told = Partial<
   Record<Exclude<VisitPart, 'readings' | 'work'>, readonly OnAxle[] | null> &
     Record<'readings' | 'work', readonly (OnAxle & { kind: string })[] | null>
 >;
 
 /**
- * What is wrong with a visit's contents beside the vehicle they are said of: an axle it lacks, a brake of another
- * kind, an unknown gauge, a place measured twice.
+ * Errors where a visit's contents do not match its vehicle: a missing axle, another kind of brake, an unknown gauge, a
+ * place measured twice.
  *
- * @param already readings the visit has already
+ * @param already readings the visit already has
  */
 export function contentIssues(
   vehicle: VehicleBody,
@@ -32,7 +32,7 @@ export function contentIssues(
   return [...misfits(vehicle, contents), ...readingIssues(contents.readings ?? [], already, gauges)];
 }
 
-/** What is said of an axle that the vehicle lacks, or of a brake of another kind than the axle has. */
+/** Items for an axle that the vehicle lacks, or for another kind of brake than the axle has. */
 export function misfits(vehicle: VehicleBody, told: Told): Issue[] {
   return [...axleIssues(vehicle, told), ...brakeIssues(vehicle, told), ...workIssues(vehicle, told)];
 }
@@ -89,7 +89,7 @@ function gaugeProblem({ gauge, kind }: ReadingBody, gauges: Gauges): string | nu
     : `${gauge} is a ${known.kind}, which cannot take a ${kind} reading`;
 }
 
-/** Work on a drum brake needs one; that on pads or rotors is taken for its counterpart where the axle has drums. */
+/** Work on a drum brake needs one; work on pads or rotors counts as work on shoes or drums if the axle has drums. */
 function workIssues(vehicle: VehicleBody, { work }: Told): Issue[] {
   return (work ?? []).flatMap(({ kind, axle }, index): Issue[] => {
     const specs = axle == null ? undefined : vehicle.axles[axle];
@@ -103,7 +103,7 @@ function workIssues(vehicle: VehicleBody, { work }: Told): Issue[] {
   });
 }
 
-/** What is said of drum brakes alone. */
+/** Terms that apply only to drum brakes. */
 const OF_DRUMS: ReadonlySet<string> = new Set([
   'shoe-thickness',
   'drum-diameter',
@@ -112,7 +112,7 @@ const OF_DRUMS: ReadonlySet<string> = new Set([
   'drum-machined',
 ]);
 
-/** Where and how a reading was taken: one place may stand once in a visit. */
+/** Identifies the place and way of a reading; a visit has at most one reading for each. */
 export function placeOf(reading: ReadingBody): string {
   const { kind, axle, side, repeat, taken } = reading;
   const pad = 'pad' in reading ? reading.pad : 'shoe' in reading ? reading.shoe : '';
@@ -122,11 +122,11 @@ export function placeOf(reading: ReadingBody): string {
 }
 
 /**
- * Refuses a visit whose date or odometer cannot be.
+ * Refuses a visit with an impossible date or odometer.
  *
- * @param history with the visit in its place
- * @param latestDate today's date where it is latest on earth
- * @param isRecorded whether the visit stands there already with this date and odometer
+ * @param history including the visit
+ * @param latestDate today's date at UTC+14, the latest on earth
+ * @param isRecorded whether the visit was already accepted with this date and odometer
  * @throws Refusal of kind invalid
  */
 export function checkPlaceInHistory(
@@ -152,10 +152,10 @@ export function checkPlaceInHistory(
 }
 
 /**
- * Refuses a change to one visit that would set the odometers of others against one another, as taking the replacement
- * of an odometer away does. What stood against one another before is not held against the change.
+ * Refuses a change to one visit that would make the odometers of others conflict, such as removing an odometer
+ * replacement. Existing conflicts do not count against the change.
  *
- * @throws Refusal of kind invalid, with one issue of the whole body
+ * @throws Refusal of kind invalid, with one issue for the whole body
  */
 export function checkOthersInHistory(before: History, after: History): void {
   const made = conflictIn(after, before);

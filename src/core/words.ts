@@ -64,10 +64,10 @@ export const monthOnly = (date: string | number): string => partsOf(fullDate(dat
 /** Of a date, or of the number of its day. */
 const fullDate = (date: string | number): string => (typeof date === 'string' ? date : toFullDate(date));
 
-/** A date this near needs no year. */
+/** A date within this many days needs no year. */
 const NEAR_DAYS = 180;
 
-/** `16 December` where the year goes without saying, else with it. */
+/** `16 December` if the year is obvious, otherwise with the year. */
 export function nearDateInWords(date: string, today: string): string {
   const { month, day } = partsOf(date);
   return Math.abs(toDay(date) - toDay(today)) <= NEAR_DAYS ? `${day} ${month}` : dateInWords(date);
@@ -84,7 +84,7 @@ export type Precision = 'day' | 'month' | 'year';
 const DAYS_FOR_MONTH = 400;
 const DAYS_FOR_YEAR = 5 * 365.25;
 
-/** How precisely a date can be told from how far early and late date lie apart. */
+/** The precision of a date, from how far apart the early and late dates are. */
 export function precisionOf({ early, late }: Record<'early' | 'late', string | number | null>): Precision {
   if (early === null || late === null) return 'year';
   const days = toDay(fullDate(late)) - toDay(fullDate(early));
@@ -92,7 +92,7 @@ export function precisionOf({ early, late }: Record<'early' | 'late', string | n
   return days > DAYS_FOR_MONTH ? 'month' : 'day';
 }
 
-/** A date of a forecast, no more precise than its interval: `1 August 2026`, `August 2026`, `2026`. */
+/** A forecast date, no more precise than its interval: `1 August 2026`, `August 2026`, `2026`. */
 export function forecastInWords(date: string, between: Between): string {
   return atPrecision(date, precisionOf(between));
 }
@@ -103,8 +103,8 @@ function atPrecision(date: string, precision: Precision): string {
 }
 
 /**
- * The date to act before, no more precise than its interval. A month or a year is said only while it has not begun:
- * nothing can be done before it otherwise.
+ * The date to act before, no more precise than its interval. Names only a month or year that has not begun yet, since
+ * otherwise it would be too late to act before it.
  */
 export function beforeInWords(date: string, between: Between, today: string): string {
   const precision = precisionOf(between);
@@ -113,7 +113,7 @@ export function beforeInWords(date: string, between: Between, today: string): st
   return dateInWords(date);
 }
 
-/** `1 day`, `20 months`: how long ago or ahead, as people say it. */
+/** `1 day`, `20 months`: how long ago or ahead. */
 export function spanInWords(days: number): string {
   if (days < 60) return countInWords(days, 'day');
   const months = Math.round(days / 30.4375);
@@ -123,7 +123,7 @@ export function spanInWords(days: number): string {
 export const countInWords = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
-/** Whole percent; what rounds to none or all says so. */
+/** Whole percent; `under 1 %` and `over 99 %` at the ends. */
 export function chanceInWords(chance: number): string {
   if (chance > 0.99) return 'over 99 %';
   if (chance > 0 && chance < 0.01) return 'under 1 %';
@@ -136,7 +136,7 @@ export const percentInWords = (share: number): string => `${inWords(100 * share,
 /** `3.7 mm`. */
 export const mmInWords = (mm: number, decimals = 3): string => `${inWords(mm, decimals)} mm`;
 
-/** A reading as it is said beside its limit: to a tenth, and finer where a tenth could not tell it from the limit. */
+/** A reading next to its limit: to a tenth, or finer if a tenth would not distinguish it from the limit. */
 export function readingInWords(mm: number, limitMm: number | null = null): string {
   const isClose = limitMm !== null && Math.abs(mm - limitMm) < 0.1 && mm !== limitMm;
   return isClose ? mmInWords(mm, 2) : `${mm.toFixed(1)} mm`;

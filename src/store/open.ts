@@ -42,20 +42,20 @@ import { whileUnchanged } from './engine/sqlite/whileUnchanged.js';
 export interface StoreOptions extends EngineOptions {
   timeZone: string;
   clock?: () => Date;
-  /** Which share of the outlooks this process works out anew, where several do it together. */
+  /** The share of outlooks that this process recomputes, if several work together. */
   share?: Share;
-  /** Works axles out elsewhere, so that this process can do other things meanwhile. */
+  /** Offloads the computation of axles, so that this process can do other work. */
   elsewhere?: WorkElsewhere;
 }
 
 /**
- * Opens the store, bringing its database up to date first.
+ * Opens the store and migrates its database.
  *
  * @throws DatabaseUnusable
  */
 export function openStore(options: StoreOptions): Store & { close(): void } {
   const engine = openEngine(options);
-  // One count of what is under way, be it for visits or for imports.
+  // One in-flight counter, shared by visits and imports.
   const shareWork = sharedWork(options.elsewhere ?? (() => null));
   const partsOn = (database: Database) => ({ ...sharedParts(engine, database, options), shareWork });
   const parts = partsOn(engine.database);
@@ -72,7 +72,7 @@ export function openStore(options: StoreOptions): Store & { close(): void } {
   };
 }
 
-/** @param database of one of the engine's connections */
+/** @param database one of the engine's connections */
 function sharedParts(
   engine: Engine,
   database: Database,

@@ -21,12 +21,12 @@ export interface StoreParts {
   today: () => string;
   settings: () => Settings;
   write: Write;
-  /** {@link write} that uses the disk space kept in reserve where there is no other left. */
+  /** {@link write} that uses the reserved disk space if the disk is full. */
   writeFromReserve: Write;
-  /** Who holds the key of a row, or null where it is revoked or expired; notes that it was used. */
+  /** The owner of a row's key, or null if it is revoked or expired; records its use. */
   keyCaller: (row: KeyRow) => KeyCaller | null;
   findVehicle: VehicleFinder;
-  /** What a caller sees of a vehicle's records. */
+  /** What a caller may see of a vehicle's records. */
   sightOf: SightReader;
   history: HistoryReader;
   versions: VersionKeeper;
@@ -35,7 +35,7 @@ export interface StoreParts {
   events: EventLog;
   experience: () => CurrentExperience;
   whileUnchanged: WhileUnchanged;
-  /** Works an outlook out together with whoever the process has for it. */
+  /** Computes an outlook, together with the worker thread if there is one. */
   shareWork: SharedWork;
   refreshOutlooks: () => Promise<void>;
   outcomes: OutcomeKeeper;

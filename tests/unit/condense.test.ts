@@ -92,6 +92,48 @@ describe('a life with very many readings', () => {
   });
 });
 
+describe('a part that was replaced many times', () => {
+  const SETS = 8;
+  const READINGS = 10;
+  const life = (set: number, share: number) => {
+    const from = 60 * set;
+    const at = Float64Array.from({ length: READINGS }, (_, index) => from + 6 * (index + 1));
+    return {
+      startAt: from,
+      startMm: 12,
+      at,
+      atSd: new Float64Array(READINGS),
+      mm: at.map((distance, index) =>
+        Number((12 - 0.12 * (distance - from) + 0.2 * Math.sin(7.3 * (index + set) + share)).toFixed(1)),
+      ),
+      gaugeVariance: new Float64Array(READINGS).fill(GAUGE_VARIANCE),
+    };
+  };
+  const parts = [0.5, -0.5, 0.5, -0.5].map((ratioShare): PartTracks => ({
+    ratioShare,
+    lives: Array.from({ length: SETS }, (_, set) => life(set, ratioShare)),
+  }));
+
+  it('keeps the last two readings of all sets but the latest three', () => {
+    const short = condensed(parts[0]!).lives;
+    expect(short.map(({ at }) => at.length)).toEqual([2, 2, 2, 2, 2, 10, 10, 10]);
+    expect(Array.from(short[0]!.mm)).toEqual(Array.from(parts[0]!.lives[0]!.mm.slice(-2)));
+  });
+
+  it('has the same rate within a third of its uncertainty', () => {
+    const moments = (of: PartTracks[]): { mean: number; sd: number } => {
+      const { weights, means, sds } = partMixture(wearPosterior(of, onlyDraw(wear()), 480), 0, 'rate');
+      const mean = sum(weights.map((weight, index) => weight * means[index]!));
+      const square = sum(weights.map((w, index) => w * ((means[index]! - mean) ** 2 + sds[index]! ** 2)));
+      return { mean, sd: Math.sqrt(square) };
+    };
+    const all = moments(parts);
+    const short = moments(parts.map(condensed));
+    expect(Math.abs(short.mean - all.mean)).toBeLessThan(all.sd / 3);
+    expect(Math.abs(short.sd / all.sd - 1)).toBeLessThan(0.1);
+  });
+});
+
 describe('a vehicle that is measured very often', () => {
   const VISITS = 80;
   const history = historyOf(

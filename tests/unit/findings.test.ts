@@ -148,6 +148,13 @@ describe('uneven inner and outer pads', () => {
     expect(codesAfter(visits)).not.toContain('uneven-inner-outer');
   });
 
+  it('a difference of more than 3 mm is found, whatever much wear explains', () => {
+    const visits = course([2.9, 6, 2.9, 2.9], [2.7, 5.8, 2.7, 2.7]);
+    const uneven = findingsAfter(visits).find(({ code }) => code === 'uneven-inner-outer');
+    expect(uneven).toMatchObject({ side: 'left', pad: 'inner', numbers: { differenceMm: 3.1 } });
+    expect(uneven!.numbers.standardDeviations).toBeLessThanOrEqual(2);
+  });
+
   it('a difference within the error of a coarse gauge is not found', () => {
     const readings = (details: PadDetails) => fourPads([8, 9.4, 9, 9], details);
     const at = (details: PadDetails): string[] =>

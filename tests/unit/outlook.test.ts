@@ -156,6 +156,14 @@ describe('an overdue axle', () => {
     expect(replacementOf(STEADY, { today: median! }).overdue).toBe(true);
   });
 
+  it('a reason says so if no pad was measured at its limit', () => {
+    const median = replacementOf(STEADY).date!.median!;
+    const dayBefore = toFullDate(toDay(median) - 1);
+    const reason = expect.objectContaining({ field: 'overdue', code: 'limit-probably-reached' });
+    expect(replacementOf(STEADY, { today: median }).reasons).toContainEqual(reason);
+    expect(replacementOf(STEADY, { today: dayBefore }).reasons).not.toContainEqual(reason);
+  });
+
   it('one pad at its limit makes it overdue at once, with that date', () => {
     const last: VisitDraft = { ...seen('2025-07-01', 30_000, 6.5), readings: fourPads([6.5, 6.5, 2, 6.5]) };
     const replacement = replacementOf([...STEADY.slice(0, 2), last]);

@@ -10,7 +10,7 @@ import type { Axle, LiningPosition, PadSet } from '../vocabulary/terms.js';
 import type { Basis, DistanceInterval, PadWear } from '../vocabulary/wear.js';
 import { capital, countInWords } from '../words.js';
 import { slidesOf } from './calendarFindings.js';
-import { byWeight, padFindings } from './findings.js';
+import { byWeight, normalSpreadOf, padFindings } from './findings.js';
 import { foretellLatest } from './foretold.js';
 import type { AxleOutlook } from './outlookShape.js';
 import { forecastOfPads, governingPad, type PadForecast } from './padForecast.js';
@@ -52,7 +52,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([
-      ...padFindings(axle, pads, foretold, history),
+      ...padFindings(axle, pads, foretold, history, normalSpreadOf(experience)),
       ...setFindings(axle, pads, forecast.posterior, foretold, context),
       ...findings,
       ...partFindings(history, axle, pads, context.ruleSets),
@@ -159,7 +159,8 @@ function sinceWhen(set: PadSet, linings: string): string {
 }
 
 /** A pad of a disc brake, a shoe of a drum brake. */
-const partName = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
+export const partName = (pad: LiningPosition): string =>
+  pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe';
 
 const countOf = (readings: number): string =>
   readings === 0 ? 'no readings' : countInWords(readings, 'reading');
@@ -192,10 +193,6 @@ function missingReasons(
   if (governing && !governing.latest) {
     const words = `${governing.side} ${governing.pad} was never measured; it is assumed to wear like the others`;
     reasons.push({ field: 'governingPad', code: 'governing-pad-not-measured', detail: words });
-  }
-  if (daysAt(crossing, 0.5) === 0 && !pads.some(({ governing: limit }) => limit?.fails)) {
-    const detail = `one of the ${countInWords(known.length, partName(pads[0]!.pad))} has probably reached its limit, though none was measured at or under it: measure again`;
-    reasons.push({ field: 'overdue', code: 'limit-probably-reached', detail });
   }
   const unlimited = known.filter((part) => !pads[part]!.governing).length;
   if (unlimited > 0)

@@ -1,7 +1,7 @@
 import { median } from 'd3-array';
 import type { History } from '../history.js';
 import type { Observation } from '../lives.js';
-import { PLACEMENT_SD_MM } from '../placement.js';
+import type { Experience, WearParameters } from '../forecast/experience.js';
 import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import { LINING_POSITIONS, type Axle, type LiningPosition, type Side } from '../vocabulary/terms.js';
@@ -18,16 +18,16 @@ import {
 } from './limitFindings.js';
 import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 
-/** Standard deviation of a new pad's thickness, mm: as in the starting values. */
-const START_SD = 0.15;
-/** Relative spread of a pad's wear about its axle's, as in the starting values. */
-const PART_SPREAD = 0.13;
-
 /**
  * A difference is worth a check if it exceeds this many standard deviations and is also this large in absolute terms.
  */
 const UNEVEN_SDS = 2;
 const UNEVEN_LEAST_MM = 1;
+/**
+ * Beyond this a difference is worth a check whatever the shop has learned of its vehicles' spread, mm: wear counts as
+ * even where both pads are within 2 to 3 mm ("Brake Pad Wear: Visual Inspection", brakeandfrontend.com).
+ */
+const UNEVEN_ALWAYS_MM = 3;
 const OFF_FORECAST_SDS = 3;
 
 const SEVERITY_ORDER = { stop: 0, check: 1, note: 2 } as const;
@@ -39,20 +39,41 @@ export function byWeight(findings: readonly Finding[]): Finding[] {
   return [...findings].sort((a, b) => weight(a) - weight(b));
 }
 
+/** What the shop has learned of how far apart the readings and the wear of pads normally are. */
+export interface NormalSpread {
+  /** Standard deviation from where the gauge was put, and of a new pad's thickness, mm. */
+  placementSd: number;
+  startSd: number;
+  /** Relative standard deviation of one pad's wear about its axle's. */
+  partSpread: number;
+}
+
+/** The spread that an experience expects: the geometric mean of its draws, so that the wide ones excuse no difference. */
+export function normalSpreadOf({ pads }: Experience): NormalSpread {
+  const over = (value: (parameters: WearParameters) => number): number =>
+    Math.exp(pads.reduce((sum, { weight, parameters }) => sum + weight * Math.log(value(parameters)), 0));
+  return {
+    placementSd: over(({ placementSd }) => placementSd),
+    startSd: over(({ startSd }) => startSd),
+    partSpread: over(({ partSpread }) => partSpread),
+  };
+}
+
 /** Findings on the pads of an axle. */
 export function padFindings(
   axle: Axle,
   pads: readonly PadPosition[],
   foretold: readonly (Foretold | null)[],
   history: History,
+  spread: NormalSpread,
 ): Finding[] {
   return [
     ...pads.flatMap((position) => limitFindings(axle, position, history.gauges)),
     ...pads.flatMap((position) => repeatsDisagree(axle, position)),
     ...pads.flatMap((position) => thickerThanNew(axle, position)),
     ...limitUnknown(axle, pads),
-    ...unevenPads(axle, pads),
-    ...pads.flatMap((position) => thickerThanBefore(axle, position)),
+    ...unevenPads(axle, pads, spread),
+    ...pads.flatMap((position) => thickerThanBefore(axle, position, spread)),
     ...offForecast(axle, pads, foretold),
     ...pads.flatMap((position) => taper(axle, position)),
     ...torqueFindings(axle, history),
@@ -134,15 +155,20 @@ function differenceOf(first: PadPosition, second: PadPosition): number | null {
 }
 
 /** Variance of the difference of two readings due to reading error, mm². */
-const readingVariance = (a: Observation, b: Observation): number =>
-  2 * PLACEMENT_SD_MM ** 2 + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
+const readingVariance = (a: Observation, b: Observation, { placementSd }: NormalSpread): number =>
+  2 * placementSd ** 2 + a.standardUncertaintyMm ** 2 + b.standardUncertaintyMm ** 2;
 
 /** The difference between two pads measured at one visit. */
-function apartNow(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
+function apartNow(
+  first: PadPosition,
+  second: PadPosition,
+  pads: readonly PadPosition[],
+  spread: NormalSpread,
+): Apart | null {
   const differenceMm = differenceOf(first, second);
   if (differenceMm === null) return null;
-  const variance = readingVariance(first.latest!, second.latest!) + 2 * START_SD ** 2;
-  const spreadMm = PART_SPREAD * axleWear(pads, worn);
+  const variance = readingVariance(first.latest!, second.latest!, spread) + 2 * spread.startSd ** 2;
+  const spreadMm = spread.partSpread * axleWear(pads, worn);
   return { differenceMm, sdMm: Math.sqrt(variance + 2 * spreadMm ** 2), isRecent: false };
 }
 
@@ -150,22 +176,28 @@ function apartNow(first: PadPosition, second: PadPosition, pads: readonly PadPos
  * How the difference between two pads changed between two visits. A pad that starts to drag shows here first: over the
  * whole life of a set, normal spread explains a larger difference.
  */
-function apartLately(first: PadPosition, second: PadPosition, pads: readonly PadPosition[]): Apart | null {
+function apartLately(
+  first: PadPosition,
+  second: PadPosition,
+  pads: readonly PadPosition[],
+  spread: NormalSpread,
+): Apart | null {
   const [firstBefore, firstLatest] = first.present.observations.slice(-2);
   const [secondBefore, secondLatest] = second.present.observations.slice(-2);
   if (!firstBefore || !firstLatest || !secondBefore || !secondLatest) return null;
   if (firstBefore.visit.id !== secondBefore.visit.id) return null;
-  const variance = readingVariance(firstBefore, secondBefore) + readingVariance(firstLatest, secondLatest);
+  const variance =
+    readingVariance(firstBefore, secondBefore, spread) + readingVariance(firstLatest, secondLatest, spread);
   return {
     differenceMm: firstLatest.mm - secondLatest.mm - (firstBefore.mm - secondBefore.mm),
-    sdMm: Math.sqrt(variance + 2 * (PART_SPREAD * axleWear(pads, wornLately)) ** 2),
+    sdMm: Math.sqrt(variance + 2 * (spread.partSpread * axleWear(pads, wornLately)) ** 2),
     isRecent: true,
   };
 }
 
 function isUneven({ differenceMm, sdMm }: Apart): boolean {
   const beyond = Math.abs(differenceMm);
-  return beyond >= UNEVEN_LEAST_MM && beyond > UNEVEN_SDS * sdMm;
+  return beyond > UNEVEN_ALWAYS_MM || (beyond >= UNEVEN_LEAST_MM && beyond > UNEVEN_SDS * sdMm);
 }
 
 /** The finding if two pads differ by more than reading error and normal spread explain. */
@@ -173,9 +205,10 @@ function unevenness(
   first: PadPosition | undefined,
   second: PadPosition | undefined,
   pads: readonly PadPosition[],
+  spread: NormalSpread,
 ): Apart | null {
   if (!first?.latest || !second?.latest || first.latest.visit.id !== second.latest.visit.id) return null;
-  const views = [apartNow(first, second, pads), apartLately(first, second, pads)];
+  const views = [apartNow(first, second, pads, spread), apartLately(first, second, pads, spread)];
   return views.find((view) => view !== null && isUneven(view)) ?? null;
 }
 
@@ -194,11 +227,11 @@ function unevenInWords({ differenceMm, sdMm, isRecent }: Apart, other: string): 
   return `${difference}; up to ${Math.max(UNEVEN_LEAST_MM, UNEVEN_SDS * sdMm).toFixed(1)} mm is normal.`;
 }
 
-function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
+function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: NormalSpread): Finding[] {
   return (['left', 'right'] as const).flatMap((side): Finding[] => {
     const inner = pads.find((position) => position.side === side && position.pad === 'inner');
     const outer = pads.find((position) => position.side === side && position.pad === 'outer');
-    const apart = unevenness(inner, outer, pads);
+    const apart = unevenness(inner, outer, pads, spread);
     if (!apart) return [];
     const thinner = apart.differenceMm < 0 ? 'inner' : 'outer';
     return [
@@ -217,22 +250,23 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[]): Finding[] {
 }
 
 /** A pad that recently lost more than both its partner and the opposite one gets one finding, against its partner. */
-function unevenPads(axle: Axle, pads: readonly PadPosition[]): Finding[] {
-  const beside = unevenInnerOuter(axle, pads);
+function unevenPads(axle: Axle, pads: readonly PadPosition[], spread: NormalSpread): Finding[] {
+  const beside = unevenInnerOuter(axle, pads, spread);
   const isAskedAbout = (side: Side, pad: LiningPosition): boolean =>
     beside.some((finding) => finding.side === side && finding.pad === pad);
-  return [...beside, ...unevenLeftRight(axle, pads, isAskedAbout)];
+  return [...beside, ...unevenLeftRight(axle, pads, spread, isAskedAbout)];
 }
 
 function unevenLeftRight(
   axle: Axle,
   pads: readonly PadPosition[],
+  spread: NormalSpread,
   isAskedAbout: (side: Side, pad: LiningPosition) => boolean,
 ): Finding[] {
   return LINING_POSITIONS.flatMap((pad): Finding[] => {
     const left = pads.find((position) => position.side === 'left' && position.pad === pad);
     const right = pads.find((position) => position.side === 'right' && position.pad === pad);
-    const apart = unevenness(left, right, pads);
+    const apart = unevenness(left, right, pads, spread);
     if (!apart) return [];
     const side = apart.differenceMm < 0 ? 'left' : 'right';
     if (apart.isRecent && isAskedAbout(side, pad)) return [];
@@ -251,11 +285,15 @@ function unevenLeftRight(
   });
 }
 
-function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition): Finding[] {
+function thickerThanBefore(
+  axle: Axle,
+  { side, pad, present }: PadPosition,
+  { placementSd }: NormalSpread,
+): Finding[] {
   const [before, latest] = present.observations.slice(-2);
   if (!before || !latest || latest.mm <= before.mm) return [];
   const sdMm = Math.sqrt(
-    2 * PLACEMENT_SD_MM ** 2 + before.standardUncertaintyMm ** 2 + latest.standardUncertaintyMm ** 2,
+    2 * placementSd ** 2 + before.standardUncertaintyMm ** 2 + latest.standardUncertaintyMm ** 2,
   );
   const growthMm = latest.mm - before.mm;
   if (growthMm <= UNEVEN_SDS * sdMm) return [];

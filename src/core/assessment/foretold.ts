@@ -10,7 +10,6 @@ import {
 import type { History } from '../history.js';
 import type { Life } from '../lives.js';
 import type { Road } from '../odometer.js';
-import { PLACEMENT_SD_MM } from '../placement.js';
 import type { PadPosition } from './padPosition.js';
 import { withChanged } from './tracks.js';
 
@@ -92,7 +91,7 @@ export function foretellLatest(followed: FollowedPads, pads: readonly PadPositio
   const { latest } = followed;
   if (!latest) return pads.map(() => null);
   const posterior = posteriorWithout(followed, pads, latest, () => true);
-  return pads.map((position, part) => foretell(position, posterior, part, latest));
+  return pads.map((position, part) => foretell(position, posterior, part, latest, followed.followed));
 }
 
 /** A pad thinner than the axle's others by this much is also compared with them, mm. */
@@ -111,7 +110,7 @@ export function foretellByOthers(followed: FollowedPads, pads: readonly PadPosit
   return pads.map((position, part) => {
     if (!(read[part]! <= thick - THINNER_MM)) return null;
     const posterior = posteriorWithout(followed, pads, latest, (other) => other === part);
-    return foretell(position, posterior, part, latest);
+    return foretell(position, posterior, part, latest, followed.followed);
   });
 }
 
@@ -120,10 +119,11 @@ function foretell(
   posterior: WearPosterior,
   part: number,
   { visitId }: Latest,
+  { parameters: { placementSd, visitSd } }: Followed,
 ): Foretold | null {
   if (latest?.visit.id !== visitId || !isForetold(present, visitId)) return null;
   const { mean, sd } = thicknessMoments(posterior, part);
-  const spread = Math.hypot(sd, latest.standardUncertaintyMm, PLACEMENT_SD_MM);
+  const spread = Math.hypot(sd, latest.standardUncertaintyMm, placementSd, visitSd);
   return { mean, spread, z: (latest.mm - mean) / spread };
 }
 

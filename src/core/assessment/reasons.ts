@@ -3,7 +3,7 @@ import type { Reason } from '../vocabulary/quantities.js';
 export const noOdometer = (field: string): Reason => ({
   field,
   code: 'no-odometer',
-  detail: 'no odometer reading is known, so there are no distances and no dates',
+  detail: 'the odometer was read at most once, so wear is counted by time and no distance is given',
 });
 
 export const neverMeasured: Reason = {

@@ -58,7 +58,7 @@ function replacedFinding(
       pad: null,
       severity: 'check',
       message: `The readings say that new ${linings} were fitted${where} ${when}, but no replacement is recorded. The forecast counts from new ${linings}.`,
-      check: `Were these ${linings} replaced ${when}? If so, record the replacement; if not, measure again.`,
+      check: `Were these ${linings} replaced ${when}? If so, record the replacement; if not, measure again, and make sure that the front and the rear axle were not mixed up.`,
       numbers: {
         chance: roundChance(chance),
         fromKm: Math.round(1000 * unseen.from),

@@ -2,7 +2,9 @@ import { toDay, toFullDate } from '../calendar.js';
 import type { Crossing } from '../forecast/crossing.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import type { AsAt, AxleWear, Finding, Replacement, UntilNextVisit, Wear } from '../vocabulary/wear.js';
+import { countInWords } from '../words.js';
 import { adviceFacts, adviceOn, type AdviceFacts } from './advice.js';
+import { partName } from './axle.js';
 import { calendarFindings } from './calendarFindings.js';
 import { byWeight } from './findings.js';
 import { dateInterval, isOverdue, chanceBy, expectedVisit } from './forecastDates.js';
@@ -13,7 +15,34 @@ import type { AxleOutlook, Outlook } from './outlookShape.js';
 export type OpenAxle = Pick<
   AxleOutlook,
   'axle' | 'crossing' | 'counterparts' | 'failing' | 'findings' | 'lastReadingDate' | 'slides'
-> & { facts: AdviceFacts };
+> & {
+  facts: AdviceFacts;
+  reasons: readonly Reason[];
+  /** The reason that is added once the axle is overdue; null where a reading says it all. */
+  overdueReason: Reason | null;
+};
+
+/** The parts of an axle's outlook that an answer on any day needs. */
+export function openAxle(outlook: AxleOutlook): OpenAxle {
+  const { axle, crossing, counterparts, failing, findings, lastReadingDate, slides, replacement } = outlook;
+  const stored = { axle, crossing, counterparts, failing, findings, lastReadingDate, slides };
+  return {
+    ...stored,
+    facts: adviceFacts(outlook),
+    reasons: replacement.reasons,
+    overdueReason: overdueReasonOf(outlook),
+  };
+}
+
+/** Why an axle is overdue although no reading was at or under its limit. */
+function overdueReasonOf({ pads, failing }: AxleOutlook): Reason | null {
+  const known = pads.filter(({ remainingMm }) => remainingMm !== null);
+  if (failing || known.length === 0) return null;
+  const name = partName(known[0]!.pad);
+  const which = known.length === 1 ? `the ${name}` : `one of the ${countInWords(known.length, name)}`;
+  const detail = `${which} has probably reached its limit, though none was measured at or under it: measure again`;
+  return { field: 'overdue', code: 'limit-probably-reached', detail };
+}
 
 export interface OpenOutlook extends Pick<Outlook, 'asAt' | 'rhythmDays' | 'policy'> {
   axles: OpenAxle[];
@@ -49,9 +78,9 @@ function wearReasons(asAt: AsAt | null): Reason[] {
 /** An axle’s part of the answer. */
 export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
   const { axle, pads, replacement, crossing, rotors, drums } = axleOutlook;
-  const { governingPad, limitMm, distanceKm, basis, reasons } = replacement;
-  const open = { ...axleOutlook, facts: adviceFacts(axleOutlook) };
-  const { advice, overdue, untilNextVisit, counterparts, findings } = onDay(open, outlook, question);
+  const { governingPad, limitMm, distanceKm, basis } = replacement;
+  const day = onDay(openAxle(axleOutlook), outlook, question);
+  const { advice, overdue, untilNextVisit, reasons, counterparts, findings } = day;
   return {
     axle,
     advice,
@@ -74,12 +103,12 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
 
 /** The parts of an axle's answer that depend on the date; `counterparts` has one entry per rotor or drum. */
 interface AxleOnDay
-  extends Pick<AxleWear, 'advice' | 'findings'>, Pick<Replacement, 'overdue' | 'untilNextVisit'> {
+  extends Pick<AxleWear, 'advice' | 'findings'>, Pick<Replacement, 'overdue' | 'untilNextVisit' | 'reasons'> {
   counterparts: UntilNextVisit[];
 }
 
 export function onDay(axle: OpenAxle, outlook: Omit<OpenOutlook, 'axles'>, question: Question): AxleOnDay {
-  const { crossing, counterparts, failing, facts } = axle;
+  const { crossing, counterparts, failing, facts, reasons, overdueReason } = axle;
   const { asAt, policy } = outlook;
   const { today } = question;
   const dates = crossing && asAt ? dateInterval(crossing, asAt.date) : null;
@@ -103,6 +132,7 @@ export function onDay(axle: OpenAxle, outlook: Omit<OpenOutlook, 'axles'>, quest
     advice,
     overdue,
     untilNextVisit: next,
+    reasons: overdue && overdueReason ? [...reasons, overdueReason] : [...reasons],
     counterparts: counterparts.crossings.map((each) => untilNextVisit(each, outlook, question)),
     findings,
   };

@@ -1,5 +1,4 @@
-import { adviceFacts } from './advice.js';
-import { onDay, wearAnswer, type OpenOutlook, type Question } from './wearAnswer.js';
+import { onDay, openAxle, wearAnswer, type OpenOutlook, type Question } from './wearAnswer.js';
 import type { Outlook } from './outlookShape.js';
 
 /**
@@ -22,7 +21,7 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
   const axles = answer.axles.map((axle) => ({
     ...axle,
     advice: OPEN,
-    replacement: { ...axle.replacement, overdue: OPEN, untilNextVisit: OPEN },
+    replacement: { ...axle.replacement, overdue: OPEN, untilNextVisit: OPEN, reasons: OPEN },
     rotors: axle.rotors.map((rotor) => ({ ...rotor, untilNextVisit: OPEN })),
     drums: axle.drums.map((drum) => ({ ...drum, untilNextVisit: OPEN })),
     findings: OPEN,
@@ -34,11 +33,7 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
       asAt,
       rhythmDays,
       policy,
-      axles: outlook.axles.map((axleOutlook) => {
-        const { axle, crossing, counterparts, failing, findings, lastReadingDate, slides } = axleOutlook;
-        const facts = adviceFacts(axleOutlook);
-        return { axle, crossing, counterparts, failing, findings, lastReadingDate, slides, facts };
-      }),
+      axles: outlook.axles.map(openAxle),
     },
   };
 }
@@ -51,8 +46,8 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
  */
 export function fillTemplate(vehicleId: string, text: Buffer, open: OpenOutlook, question: Question): Buffer {
   const left = open.axles.flatMap((axle) => {
-    const { advice, overdue, untilNextVisit, counterparts, findings } = onDay(axle, open, question);
-    return [advice, overdue, untilNextVisit, ...counterparts, findings];
+    const { advice, overdue, untilNextVisit, reasons, counterparts, findings } = onDay(axle, open, question);
+    return [advice, overdue, untilNextVisit, reasons, ...counterparts, findings];
   });
   const pieces: Buffer[] = [];
   let from = 0;

@@ -1,4 +1,4 @@
-import type { PartTracks, Track } from './filter.js';
+import { hasStart, type PartTracks, type Track } from './filter.js';
 
 /**
  * Long lives of parts made short, so that one measured hundreds of times costs little more than others. What is taken
@@ -29,12 +29,39 @@ interface Together {
   gaugeVariance: number;
 }
 
+/** Of the sets before so many latest ones only the last readings count: they tell how fast the set wore as a whole. */
+const RECENT_LIVES = 3;
+const LAST_OF_OLD = 2;
+
 /**
  * A part's lives, in which readings close together in the older part of a long one are taken as one: their mean, at
  * their mean place. One that is off the others stays by itself, as it may be a mistake.
  */
 export function condensed(part: PartTracks): PartTracks {
-  return part.lives.some(isLong) ? { ...part, lives: part.lives.map(condensedLife) } : part;
+  const { lives } = part;
+  const isOld = (index: number): boolean => index < lives.length - RECENT_LIVES;
+  if (!lives.some((life, index) => isLong(life) || isOld(index))) return part;
+  return {
+    ...part,
+    lives: lives.map((life, index) => (isOld(index) ? endOf(life) : condensedLife(life))),
+  };
+}
+
+/** A life with its last readings alone; one whose start is not known begins with its first. */
+function endOf(life: Track): Track {
+  const { at, atSd, mm, gaugeVariance, counts, scatter } = life;
+  if (!hasStart(life) || at.length <= LAST_OF_OLD) return life;
+  const last = <Values extends Float64Array | undefined>(values: Values) =>
+    values?.subarray(-LAST_OF_OLD) as Values;
+  return {
+    ...life,
+    at: last(at),
+    atSd: last(atSd),
+    mm: last(mm),
+    gaugeVariance: last(gaugeVariance),
+    ...(counts && { counts: last(counts) }),
+    ...(scatter && { scatter: last(scatter) }),
+  };
 }
 
 const isLong = ({ at }: Track): boolean => at.length >= MANY;

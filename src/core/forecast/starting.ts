@@ -79,12 +79,12 @@ export function padBeliefs(group: Group): WearBeliefs {
     fastChance: about(0.03, 0.8),
     fastFactor: about(1.5, 0.15),
     visitSd: about(0.1, 0.5),
-    dragsPer1000Km: about(0.0025, 0.7),
+    dragsPer1000Km: about(0.002, 0.9),
     replacedWornChance: about(0.15, 0.8),
     ...JUMP,
   };
-  // Changes are rare where nothing is learned of them, and about as large as learned ones.
-  const rare = { jumpPerMm: 0.02, jumpSd: 0.4 };
+  // Where nothing is learned, changes of rate are rare, and parts drag as often as is believed on average.
+  const rare = { jumpPerMm: 0.02, jumpSd: 0.4, dragsPer1000Km: 0.0025 };
   const given = { ...ANY_WEAR, ...rare, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
   return { learned, given: { ...valuesOf(learned), ...given } };
 }
@@ -119,7 +119,7 @@ export const USAGE_BELIEFS: Beliefs<UsageLearned, UsageParameters> = {
     dayToDay: about(1.5, 0.5),
     season: about(0.12, 0.6),
     changesPerYear: about(0.08, 0.7),
-    spellsPerYear: about(0.15, 0.8),
+    spellsPerYear: about(0.1, 1.2),
   },
   given: {
     logPaceMean: Math.log(40),

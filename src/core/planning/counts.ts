@@ -1,8 +1,8 @@
 import { normalCdf, normalQuantile } from '../forecast/normal.js';
 
 /**
- * How many of many independent events happen, each with a chance of its own (the Poisson-binomial distribution): exact,
- * by taking in one event after another, while the spread is small; beyond that by the refined normal approximation, a
+ * The number of independent events that happen, each with its own chance (the Poisson-binomial distribution). Exact,
+ * adding one event after another, while the variance is small; beyond that by the refined normal approximation, a
  * normal distribution with continuity correction and a term for the skewness (Volkova 1996, as in Hong 2013, 'On
  * computing the distribution function for the Poisson binomial distribution', equation 14; from memory).
  */
@@ -11,7 +11,7 @@ export interface Count {
   mean: number;
   variance: number;
   third: number;
-  /** Chances of `from`, `from + 1`, … events; null once the approximation serves. */
+  /** Chances of `from`, `from + 1`, … events; null once the approximation is used. */
   exact: { from: number; chances: number[] } | null;
 }
 
@@ -23,14 +23,14 @@ export const noneOf = (): Count => ({
 });
 
 /**
- * Above this variance the approximation serves: its distribution function is then within 5e-4 of the exact one, so that
- * a 10 % or 90 % point is at most one event off, and hardly ever that (tests/unit/counts.test.ts).
+ * Above this variance the approximation is used: its distribution function is then within 5e-4 of the exact one, so
+ * that a 10 % or 90 % point is at most one event off, and rarely that (tests/unit/counts.test.ts).
  */
 const LARGEST_EXACT_VARIANCE = 100;
-/** Ends of the distribution lighter than this are cut off; 200,000 events then lose less than 1e-9 of it. */
+/** Tails lighter than this are dropped; 200,000 events then lose less than 1e-9 of the distribution. */
 const NEGLIGIBLE = 1e-15;
 
-/** Takes one more event in. */
+/** Adds one event. */
 export function takeIn(count: Count, chance: number): void {
   if (chance <= 0) return;
   const left = 1 - chance;
@@ -54,7 +54,7 @@ export function takeIn(count: Count, chance: number): void {
   }
 }
 
-/** The chance of at most a number of events. */
+/** The chance of at most the given number of events. */
 export function chanceOfAtMost({ mean, variance, third, exact }: Count, events: number): number {
   if (exact) {
     let sum = 0;
@@ -70,11 +70,11 @@ export function chanceOfAtMost({ mean, variance, third, exact }: Count, events: 
   return Math.min(1, Math.max(0, normalCdf(z) + (skewness * (1 - z * z) * density) / 6));
 }
 
-/** The least number of events that is not exceeded with at least a probability. */
+/** The smallest number of events that is not exceeded with at least the given probability. */
 export function countAt(count: Count, probability: number): number {
   if (!count.exact) {
     const { mean, variance } = count;
-    // From well below, upwards: the correction is far smaller than a standard deviation.
+    // Start well below and count up: the correction is far smaller than a standard deviation.
     let events = Math.max(0, Math.floor(mean + (normalQuantile(probability) - 0.5) * Math.sqrt(variance)));
     while (chanceOfAtMost(count, events) < probability) events += 1;
     return events;

@@ -5,9 +5,9 @@ import { round } from '../rounding.js';
 import type { Spare } from '../vocabulary/terms.js';
 import { countAt, noneOf, takeIn, type Count } from './counts.js';
 
-/** Which parts will be fitted when: of every axle the chance of each month, and of many axles how many that makes. */
+/** Forecasts which parts will be fitted when: each axle's chance per month, and the total of many axles. */
 
-/** Calendar months from the one that a date lies in, as YYYY-MM. */
+/** Calendar months as YYYY-MM, starting with the month of a date. */
 export function monthsFrom(today: string, months: number): string[] {
   const [year, month] = today.split('-').map(Number);
   return Array.from({ length: months }, (_, ahead) =>
@@ -21,25 +21,25 @@ export function lastDayOf(month: string): string {
   return new Date(Date.UTC(year!, number, 0)).toISOString().slice(0, 10);
 }
 
-/** What is kept of an axle to tell what parts it will need. */
+/** The stored values of an axle that determine which parts it will need. */
 export interface AxleNeeds {
   crossing: Crossing | null;
-  /** The date that its days count from. */
+  /** The date from which its days count. */
   asAtDate: string | null;
-  /** Whether a reading fails its limit: the linings are to be renewed now. */
+  /** Whether a reading fails its limit: the linings must be replaced now. */
   failing: boolean;
-  /** When the first rotor or drum reaches its limit; null where there is no forecast. */
+  /** When the first rotor or drum reaches its limit; null without a forecast. */
   counterpart: Pick<CounterpartDue, 'crossing' | 'failing'> | null;
-  /** Chance that rotors or drums go with the next set of linings; null where it is not known. */
+  /** Chance that rotors or drums go with the next set of linings; null if unknown. */
   rotorChance: number | null;
-  /** Whether rotors or drums are to go now, whatever the linings. */
+  /** Whether rotors or drums must go now, whatever the state of the linings. */
   rotorsNow: boolean;
 }
 
 /**
- * Chances that the first lining of an axle reaches its limit in each of the months; they add up to at most one, since
- * the wear of the set that follows is left out. What may have been reached already falls in the first month, and all of
- * it where a reading fails.
+ * Chances that the first lining of an axle reaches its limit in each of the months. They add up to at most one, since
+ * the wear of the next set is left out. A limit possibly reached already counts in the first month; if a reading fails,
+ * the whole chance does.
  *
  * @param ends the last day of each month
  */
@@ -49,8 +49,8 @@ export function liningChances({ crossing, asAtDate, failing }: AxleNeeds, ends: 
 }
 
 /**
- * Chances that the rotors or drums of an axle are renewed in each of the months, given those of its linings: with the
- * linings, since they would not outlast the next set, or by then because they have reached their own limit.
+ * Chances that the rotors or drums of an axle are replaced in each of the months, given those of its linings: with the
+ * linings, since they would not outlast the next set, or because they have reached their own limit by then.
  */
 export function rotorChances(
   { asAtDate, counterpart, rotorChance, rotorsNow }: AxleNeeds,
@@ -70,7 +70,7 @@ export function rotorChances(
 
 const inFirst = (ends: readonly string[]): number[] => ends.map((_, month) => Number(month === 0));
 
-/** A chance less than this counts for nothing, so that a month needs no axle whose first date lies beyond it. */
+/** Smaller chances are ignored, so that a month needs no axle whose first date is after it. */
 const LEAST_CHANCE = PROBABILITIES[0]!;
 
 /** The chance that a limit has been reached by the end of each month. */
@@ -83,7 +83,7 @@ function reachedBy(crossing: Crossing | null, asAtDate: string | null, ends: rea
   });
 }
 
-/** What each month adds to what has been reached. */
+/** The increase in each month. */
 function perMonth(reached: readonly number[]): number[] {
   let before = 0;
   return reached.map((chance) => {
@@ -93,7 +93,7 @@ function perMonth(reached: readonly number[]): number[] {
   });
 }
 
-/** The linings of an axle, and what they rub on. */
+/** The linings of an axle, and its rotors or drums. */
 const ITEMS = { disc: ['pad-set', 'rotor-pair'], drum: ['shoe-set', 'drum-pair'] } as const;
 export type Brake = keyof typeof ITEMS;
 
@@ -107,7 +107,7 @@ export interface Demand {
   high: number;
 }
 
-/** Adds axles up by kinds of the caller's choice, which a text names. */
+/** Adds up axles by groups that the caller defines and a text key identifies. */
 export function demandTally<Kind extends { brake: Brake }>(months: readonly string[]) {
   const kinds = new Map<string, { kind: Kind; linings: Count[]; rotors: Count[] }>();
   const none = () => months.map(noneOf);
@@ -122,7 +122,7 @@ export function demandTally<Kind extends { brake: Brake }>(months: readonly stri
       }
     },
 
-    /** By month, the kinds in the order in which they came; what nobody will need left out. */
+    /** By month, then groups in order of appearance; omits parts that nobody will need. */
     demands: (): (Kind & Demand)[] =>
       months.flatMap((month, index) =>
         [...kinds.values()].flatMap(({ kind, linings, rotors }) => {

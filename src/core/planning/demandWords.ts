@@ -10,7 +10,7 @@ const NAMES: Record<Spare, string> = {
   'drum-pair': 'pairs of drums',
 };
 
-/** Totals by month in words: how much of each part over all months, and what of it the first month has to bear. */
+/** Monthly totals in words: how much of each part over all months, and how much of it in the first. */
 export function demandWords(
   months: readonly string[],
   totals: readonly Demand[],

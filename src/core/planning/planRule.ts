@@ -1,11 +1,11 @@
 import { round } from '../rounding.js';
 import type { LiningLeft, PlanRule, PlanVisit } from '../vocabulary/planning.js';
 
-/** What the choice of a visit follows from. */
+/** The inputs of the choice of a visit. */
 export interface PlanPreference {
-  /** In any unit of money or trouble, since only their ratio decides. */
+  /** In any unit of cost, since only the ratio matters. */
   costs: { tooLate: number; perMmWasted: number } | null;
-  /** The greatest chance of coming too late that is still taken, where there are no costs. */
+  /** Without costs: the maximum acceptable chance of coming too late. */
   greatestChance: number;
 }
 
@@ -22,7 +22,7 @@ export function ruleOf({ costs, greatestChance }: PlanPreference): Rule {
     : { kind: 'greatest-chance', greatestChance, costTooLate: null, costPerMmWasted: null };
 }
 
-/** The expected cost of doing the job at a visit; null where no costs are given. */
+/** The expected cost of doing the job at a visit; null without costs. */
 export function costOf(
   { costTooLate, costPerMmWasted }: Pick<Rule, 'costTooLate' | 'costPerMmWasted'>,
   chanceTooLate: number,
@@ -32,7 +32,7 @@ export function costOf(
   return round(costTooLate * chanceTooLate + costPerMmWasted * expected, 4);
 }
 
-/** The visit that the rule picks; of equally good ones the earliest. */
+/** The visit that the rule selects; of equally good ones the earliest. */
 export function pick<Visit extends Pick<PlanVisit, 'chanceTooLate' | 'expectedCost'>>(
   visits: readonly Visit[],
   { kind, greatestChance }: Pick<Rule, 'kind' | 'greatestChance'>,
@@ -46,6 +46,6 @@ export function pick<Visit extends Pick<PlanVisit, 'chanceTooLate' | 'expectedCo
   );
 }
 
-/** Whether the limit has been reached before a visit more likely than not. */
+/** Whether the limit will more likely than not be reached before a visit. */
 export const isLikelyTooLate = ({ chanceTooLate }: Pick<PlanVisit, 'chanceTooLate'>): boolean =>
   chanceTooLate >= 0.5;

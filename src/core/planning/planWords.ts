@@ -6,7 +6,7 @@ import { isLikelyTooLate, type Rule } from './planRule.js';
 
 const LOOK = 'It is a forecast: look at the brakes at every visit until then.';
 
-/** The rule in words, with what it takes for granted. */
+/** The rule in words, with its assumptions. */
 export function ruleWords({ kind, greatestChance, costTooLate, costPerMmWasted }: Rule): string {
   return kind === 'least-expected-cost'
     ? `The visit with the least expected cost: ${costTooLate} times the chance that the limit comes first, and ${costPerMmWasted} for every millimetre of lining thrown away. It takes for granted that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. ${LOOK}`
@@ -23,7 +23,7 @@ interface PlanFacts {
   rotors: { part: 'rotors' | 'drums'; dates: DateInterval; chance: number } | null;
 }
 
-/** Rotors or drums that are likely worn out before the visit; empty where they are not. */
+/** A warning if rotors or drums are likely worn out before the visit; otherwise empty. */
 function rotorsFirst({ rotors, today }: PlanFacts): string {
   if (!rotors || !isLikelyTooLate({ chanceTooLate: rotors.chance })) return '';
   const { part, dates, chance } = rotors;
@@ -32,7 +32,7 @@ function rotorsFirst({ rotors, today }: PlanFacts): string {
   return `Replace the ${part} ${when}: the chance that they reach their limit before the visit is ${chanceInWords(chance)}. `;
 }
 
-/** What the plan of one axle says; where the visit is likely too late, that comes first. */
+/** The plan of one axle in words; if the visit is likely too late, that comes first. */
 export function axleWords(
   { item, visits, recommended, axle, overdue }: Omit<AxlePlan, 'words' | 'reasons'>,
   facts: PlanFacts,

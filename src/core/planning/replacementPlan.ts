@@ -16,19 +16,19 @@ import { ruleOf, costOf, pick, isLikelyTooLate, type PlanPreference, type Rule }
 import { axleWords, ruleWords } from './planWords.js';
 
 /**
- * At which of the coming visits to fit new linings: too early throws lining away, too late and the limit has come first.
- * For each visit the chance of the one and the amount of the other; which to pick follows from what each costs, or from
- * the greatest chance of coming too late that is still taken.
+ * Chooses at which of the coming visits to fit new linings: too early wastes lining, too late and the limit is reached
+ * first. Computes the chance of the one and the amount of the other for each visit; costs, or the maximum acceptable
+ * chance of coming too late, decide between them.
  */
 
-/** What a plan is asked for. */
+/** The parameters of a plan. */
 export interface PlanQuestion extends PlanPreference {
   today: string;
-  /** The dates of the coming visits, today's at the earliest; null where its rhythm or the policy tells them. */
+  /** Dates of the coming visits, today at the earliest; null to take them from the vehicle's rhythm or the policy. */
   dates: readonly string[] | null;
 }
 
-/** Visits ahead where nobody names any. */
+/** Number of visits ahead if the caller names none. */
 const VISITS_AHEAD = 6;
 
 export function replacementPlan(
@@ -63,14 +63,14 @@ export function replacementPlan(
   return { ...common, axles, reasons: [] };
 }
 
-/** The next visits by the vehicle's rhythm, or else the policy's interval; one that should have been is today. */
+/** The next visits by the vehicle's rhythm, or else the policy's interval; an overdue one counts as today. */
 function visitsAhead({ asAt, rhythmDays, policy }: Outlook, today: string): string[] {
   const interval = rhythmDays ?? policy.visitIntervalDays;
   const first = Math.max(toDay(asAt!.date) + interval, toDay(today));
   return Array.from({ length: VISITS_AHEAD }, (_, index) => toFullDate(first + index * interval));
 }
 
-/** What is left of an axle's linings on each date; null where nobody can tell. */
+/** What is left of an axle's linings on each date; null if unknown. */
 function leftover(
   context: LiningContext,
   { axle, crossing }: AxleOutlook,
@@ -105,7 +105,7 @@ function axlePlan(history: History, outlook: AxleOutlook, question: AxleQuestion
     crossing && left
       ? dates.map((date, index): PlanVisit => {
           const chanceTooLate = chanceBy(crossing, asAtDate, date);
-          // A reading that fails counts as it stands, whatever the forecast makes of it.
+          // A failing reading counts whatever the forecast says.
           const wasted = failing ? NOTHING : liningLeft(left[index]!, roundForecastMm);
           return {
             date,
@@ -141,7 +141,7 @@ function axlePlan(history: History, outlook: AxleOutlook, question: AxleQuestion
   };
 }
 
-/** When the first rotor or drum reaches its limit, and with what chance by a date; null where nothing tells. */
+/** When the first rotor or drum reaches its limit, and with what chance by a date; null if unknown. */
 function rotorsBy({ counterparts, drums }: AxleOutlook, asAtDate: string, date: string | null) {
   if (!counterparts.first || date === null) return null;
   const part = drums.length > 0 ? ('drums' as const) : ('rotors' as const);
@@ -164,7 +164,7 @@ const liningLeft = (
   high: convert(high),
 });
 
-/** What can be used of a new lining of the kind that governs, mm. */
+/** The usable thickness of a new lining of the governing kind, mm. */
 function usableOf({ vehicle }: History, { axle, replacement, drums }: AxleOutlook): number | null {
   const { limitMm } = replacement;
   const specs = vehicle.axles[axle];

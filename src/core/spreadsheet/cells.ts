@@ -13,7 +13,7 @@ import {
 import { dateReader, toTime, type DateForm } from './dates.js';
 import { withoutGuard } from './guard.js';
 
-/** A quantity as a cell gives it; without a unit of its own it is in the row's. */
+/** A quantity in a cell; without its own unit it has the row's. */
 export interface CellQuantity {
   value: number;
   unit?: string;
@@ -21,14 +21,14 @@ export interface CellQuantity {
 
 export type Cell = string | number | boolean | CellQuantity;
 
-/** A row that could be read; `entry` is null on a row that only says something of its visit. */
+/** A valid row; `entry` is null on a row that only describes its visit. */
 export interface SheetRow {
   line: number;
   entry: Entry | null;
   cells: { vehicle: string; date: string } & Partial<Record<Column, Cell>>;
 }
 
-/** The columns of a file by position, or what is wrong with its header row. Empty cells at its end are left out. */
+/** The columns of a file by position, or the errors of its header row. Ignores empty trailing cells. */
 export function readHeader(names: readonly string[]): { columns: Column[]; errors: RowError[] } {
   const errors: RowError[] = [];
   const refuse = (column: string, code: string, detail: string) =>
@@ -53,7 +53,7 @@ export function readHeader(names: readonly string[]): { columns: Column[]; error
 
 const NUMBER = /^(\d+)(?:([.,])(\d+))?(?:[eE][+-]?\d+)?$/;
 const QUANTITY = /^([\d.,\s]+(?:[eE][+-]?\d+)?)\s*([a-zA-Z][a-zA-Z/0-9-]*)?$/;
-/** Thousands apart by a blank, a no-break space or a thin space, as in `61 240`. */
+/** Thousands separated by a space, a no-break space or a thin space, as in `61 240`. */
 const GROUPED = /^\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?=$|[.,])/;
 const withoutGroups = (text: string): string =>
   text.trim().replace(GROUPED, (digits) => digits.replace(/\D/g, ''));
@@ -61,11 +61,11 @@ const TRUE = /^(true|yes)$/i;
 const FALSE = /^(false|no)$/i;
 
 /**
- * Reads the rows of one file. It remembers the file's decimal mark: a number with the other one is refused rather
- * than taken a thousandfold.
+ * Reads the rows of one file. Remembers the file's decimal mark and rejects numbers with the other one, which could be
+ * off by a factor of 1000.
  *
- * @param separator what separates the file's cells
- * @param dates how the file writes its dates
+ * @param separator the file's cell separator
+ * @param dates the file's date format
  */
 export function rowReader(columns: readonly Column[], separator: string, dates: DateForm) {
   const toDate = dateReader(dates);
@@ -139,7 +139,7 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
     throw new CellFault('unknown-entry', detail);
   }
 
-  /** A row, or what is wrong with it; null where all its cells are empty. */
+  /** A row, or its errors; null if all its cells are empty. */
   return (line: number, texts: readonly string[]): SheetRow | RowError[] | null => {
     if (texts.every((text) => text.trim() === '')) return null;
     const isLonger = texts.slice(columns.length).some((text) => text.trim() !== '');
@@ -176,7 +176,7 @@ export type RowReader = ReturnType<typeof rowReader>;
 const ENTRY_SPELLINGS = spellings(ENTRIES);
 const UNITS = TERMS.unit!;
 
-/** @throws CellFault where a cell was not accepted; its message says what is expected */
+/** @throws CellFault if the cell is invalid; its message says what is expected */
 function accepted(read: { value: string } | { detail: string }, code: string): string {
   if ('detail' in read) throw new CellFault(code, read.detail);
   return read.value;

@@ -16,9 +16,8 @@ import {
 } from '../vocabulary/terms.js';
 
 /**
- * The columns of a spreadsheet of visits, in the order in which they are exported: one row a reading, work item,
- * torque, condition or place not measured. The first 21 are what every shop's file has; the others are there so that
- * an export loses nothing.
+ * The columns of a visit spreadsheet, in export order: one row per reading, work item, torque, condition or unmeasured
+ * place. The first 21 are those of every shop's file; the rest make the export lossless.
  */
 export const COLUMNS = [
   'vehicle',
@@ -70,17 +69,17 @@ export const COLUMNS = [
 ] as const;
 export type Column = (typeof COLUMNS)[number];
 
-/** Every term by its small letters, so that a file may write it in any case. */
+/** Terms by their lower-case form, so that a file may use any case. */
 export const spellings = (terms: readonly string[]): ReadonlyMap<string, string> =>
   new Map(terms.map((term) => [term.toLowerCase(), term]));
 
 const COLUMN_SPELLINGS = spellings(COLUMNS);
-/** The column that a heading names in any case; undefined where there is none. */
+/** The column of a heading in any case; undefined if there is none. */
 export const toColumn = (heading: string): Column | undefined =>
   COLUMN_SPELLINGS.get(heading.trim().toLowerCase()) as Column | undefined;
 
 const UNIT_TERMS = spellings([...LENGTH_UNITS, ...DISTANCE_UNITS, ...TORQUE_UNITS]);
-/** What cells that hold a term may hold. */
+/** Allowed values of the columns that hold a term. */
 export const TERMS: Partial<Record<Column, ReadonlyMap<string, string>>> = {
   odometerUnit: UNIT_TERMS,
   unit: UNIT_TERMS,
@@ -96,7 +95,7 @@ export const TERMS: Partial<Record<Column, ReadonlyMap<string, string>>> = {
 
 export const NEEDED_COLUMNS = ['vehicle', 'date', 'entry'] as const satisfies readonly Column[];
 
-/** What a row may be; a row without one says something of its visit only. */
+/** Kinds of row; a row without one only describes its visit. */
 export const ENTRIES = [...READING_KINDS, ...WORK_KINDS, 'torque', 'condition', 'not-measured'] as const;
 export type Entry = (typeof ENTRIES)[number];
 
@@ -109,7 +108,7 @@ export function partOf(entry: Entry): VisitPart {
 }
 
 /**
- * How a cell is read: `free` text and a `name` lose their guard against formulas, a `term` has none and may be in any
+ * How to read a cell: `free` text and a `name` lose their guard against formulas, a `term` has none and may be in any
  * case.
  */
 export type CellKind = 'free' | 'name' | 'term' | 'number' | 'quantity' | 'truth' | 'date' | 'time';
@@ -154,7 +153,7 @@ const SPECIAL_KINDS: Partial<Record<Column, CellKind>> = {
 
 export const kindOf = (column: Column): CellKind => SPECIAL_KINDS[column] ?? 'term';
 
-/** Cells that say something of the visit, which all its rows share. */
+/** Columns that describe the visit, shared by all its rows. */
 export const VISIT_COLUMNS = [
   'time',
   'odometer',
@@ -174,7 +173,7 @@ export const VISIT_COLUMNS = [
 ] as const satisfies readonly Column[];
 export type VisitColumn = (typeof VISIT_COLUMNS)[number];
 
-/** Cells that say which visit of which vehicle a row belongs to. */
+/** Columns that identify a row's visit and vehicle. */
 export const KEY_COLUMNS = [
   'vehicle',
   'vehicleNumber',
@@ -183,10 +182,10 @@ export const KEY_COLUMNS = [
   'visit',
 ] as const satisfies readonly Column[];
 
-/** Cells that say something of the row's own entry: all others. */
+/** Columns that describe the row's own entry: all others. */
 export type EntryColumn = Exclude<Column, VisitColumn | (typeof KEY_COLUMNS)[number] | 'entry'>;
 
-/** Specifications of the parts fitted, in the unit of the row or in one that the cell names itself. */
+/** Specifications of the parts fitted, in the row's unit or one given in the cell. */
 export const SPEC_COLUMNS = [
   'new',
   'limit',

@@ -1,10 +1,10 @@
-/** How a spreadsheet writes its dates. The file says which; it is never guessed, since 03/02 is two days. */
+/** Date formats of a spreadsheet. The caller names the file's format; it is never guessed, since 03/02 is ambiguous. */
 export const DATE_FORMS = ['YYYY-MM-DD', 'DD.MM.YYYY', 'DD/MM/YYYY', 'MM/DD/YYYY'] as const;
 export type DateForm = (typeof DATE_FORMS)[number];
 
 interface Form {
   pattern: RegExp;
-  /** An example for people. */
+  /** An example shown to people. */
   example: string;
 }
 
@@ -15,7 +15,7 @@ const FORMS: Record<DateForm, Form> = {
   'MM/DD/YYYY': { pattern: /^(?<month>\d{1,2})\/(?<day>\d{1,2})\/(?<year>\d{4})$/, example: '03/02/2026' },
 };
 
-/** Reads dates of one form as RFC 3339 full-dates, or says what is expected. */
+/** Parses dates of one format to RFC 3339 full-dates, or says what is expected. */
 export function dateReader(form: DateForm): (text: string) => { value: string } | { detail: string } {
   const { pattern, example } = FORMS[form];
   return (text) => {
@@ -30,7 +30,7 @@ export function dateReader(form: DateForm): (text: string) => { value: string } 
   };
 }
 
-/** Which forms a date may have that was not read, since the file may name another one. */
+/** Formats that an unreadable date matches, to suggest another format for the file. */
 function hintFor(text: string): string {
   const others = DATE_FORMS.filter((form) => FORMS[form].pattern.test(text));
   return others.length === 0
@@ -43,7 +43,7 @@ function isDate(text: string): boolean {
   return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text);
 }
 
-/** A time of day as HH:MM. Spreadsheets write it without a leading zero, or with seconds. */
+/** A time of day as HH:MM. Spreadsheets may omit the leading zero or add seconds. */
 export function toTime(text: string): string {
   const [, hours, minutes] = /^(\d{1,2}):(\d{2})(?::\d{2})?$/.exec(text) ?? [];
   return hours === undefined ? text : `${hours.padStart(2, '0')}:${minutes}`;

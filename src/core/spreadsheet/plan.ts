@@ -25,7 +25,7 @@ import {
   type Refuse,
 } from './sheetVisits.js';
 
-/** What a file adds to one vehicle. Visits are in the order in which they are to arrive. */
+/** What a file adds to one vehicle. Visits are in order of arrival. */
 export interface VehiclePlan {
   visits: { id: string; body: VisitBody }[];
   entries: { visitId: string; entry: EntryBody }[];
@@ -33,7 +33,7 @@ export interface VehiclePlan {
   rowsSkipped: number;
 }
 
-/** A visit that is to be, with the rows behind it; `arrival` is its order among those of the file. */
+/** A new visit, with its rows; `arrival` is its order among those of the file. */
 interface NewVisit {
   id: string;
   body: VisitBody;
@@ -212,13 +212,13 @@ function takenIn(
   history: readonly HistoryVisit[],
   { vehicle, gauges, latestDate }: Rules,
 ): { history: HistoryVisit[] } | { issues: readonly Issue[] } {
-  // Its place hangs on nothing else.
+  // Its position depends on nothing else.
   const { date, time, odometer, odometerReplaced } = body;
   const placed = asHistoryVisit(id, { date, time, odometer, odometerReplaced }, arrival);
   const after = inOrder([...history, placed]);
   try {
     checkPlaceInHistory({ vehicle, visits: after }, id, latestDate, contentIssues(vehicle, body, [], gauges));
-    // A visit without a time may put the others of its day into another order.
+    // A visit without a time may change the order of the day's other visits.
     if (history.some((other) => other.date === date))
       checkOthersInHistory({ vehicle, visits: [...history] }, { vehicle, visits: after });
   } catch (refusal) {
@@ -283,7 +283,7 @@ function refuseOtherFields(
   }
 }
 
-/** A vehicle's history as it will be once a plan is carried out. */
+/** A vehicle's history after a plan is carried out. */
 export function historyAfter(
   known: readonly HistoryVisit[],
   { visits, entries }: VehiclePlan,

@@ -14,12 +14,12 @@ import {
   type VisitColumn,
 } from './columns.js';
 
-/** Between the rows of a spreadsheet and the bodies of visits. What is laid down here is read back to the letter. */
+/** Converts between spreadsheet rows and visit bodies, without loss in either direction. */
 
 type Cells = Partial<Record<Column, Cell>>;
 type Quantity = { value: number; unit: string };
 
-/** The members of a visit's own that stand in columns of other names, or in several. */
+/** A visit's own members whose columns have other names, or which have several columns. */
 export const FIELD_COLUMNS: Record<string, readonly VisitColumn[]> = {
   odometer: ['odometer', 'odometerUnit'],
   odometerReplaced: ['odometerReplaced', 'odometerOldFinal', 'odometerNewStart'],
@@ -47,7 +47,7 @@ const withUnit = (cell: Cell | undefined, unit: Cell | undefined) => {
   return { value: quantity.value, unit: quantity.unit ?? unit };
 };
 
-/** A visit's own members, as its rows say them; a schema has yet to look at them. */
+/** A visit's own members from its rows, not yet validated. */
 export function fieldsFrom(said: Cells): Partial<Record<(typeof VISIT_FIELDS)[number], unknown>> {
   const { time, odometer, odometerUnit, shop, technician, complaint, notes } = said;
   const fields: ReturnType<typeof fieldsFrom> = { time, shop, technician, complaint, notes };
@@ -62,24 +62,24 @@ export function fieldsFrom(said: Cells): Partial<Record<(typeof VISIT_FIELDS)[nu
   return fields;
 }
 
-/** The columns of the row's own entry that have something in them. */
+/** The non-empty columns of the row's own entry. */
 export function entryColumnsOf({ cells }: SheetRow): EntryColumn[] {
   return (Object.keys(cells) as Column[]).filter(
     (column): column is EntryColumn => !VISIT_COLUMN_NAMES.has(column) && !KEY_COLUMN_NAMES.has(column),
   );
 }
 
-/** The reading, work item, torque, condition or place not measured that a row gives, for a schema to look at. */
+/** The reading, work item, torque, condition or unmeasured place of a row, not yet validated. */
 export function itemFrom(row: SheetRow): Record<string, unknown> {
   const { entry, cells } = row;
   const part = partOf(entry!);
   const item: Record<string, unknown> = part === 'readings' || part === 'work' ? { kind: entry } : {};
   for (const column of entryColumnsOf(row)) {
     if (column === 'entryNotes') item.notes = cells.entryNotes;
-    // The lining that was measured has one column, be it a pad or a shoe.
+    // Pads and shoes share one column.
     else if (column === 'pad' && entry === 'shoe-thickness') item.shoe = cells.pad;
     else if (SPEC_COLUMN_NAMES.has(column)) item[column] = withUnit(cells[column], cells.unit);
-    // The unit of a work item is that of its specifications.
+    // A work item's unit belongs to its specifications.
     else if (column !== 'unit' || part !== 'work') item[column] = cells[column];
   }
   if (cells.wearIndicator !== undefined && cells.wearIndicatorType !== undefined) {
@@ -89,7 +89,7 @@ export function itemFrom(row: SheetRow): Record<string, unknown> {
   return item;
 }
 
-/** The column in which a member of a row's entry stands. */
+/** The column of a member of a row's entry. */
 export function columnOfItem({ cells }: SheetRow, [member, inner]: readonly PropertyKey[]): Column {
   if (member === undefined || member === 'kind') return 'entry';
   if (member === 'notes') return 'entryNotes';
@@ -99,7 +99,7 @@ export function columnOfItem({ cells }: SheetRow, [member, inner]: readonly Prop
   return inner === 'unit' && !own ? 'unit' : (member as Column);
 }
 
-/** The column in which a visit's own member stands. */
+/** The column of a visit's own member. */
 export function columnOfField([member, inner, innermost]: readonly PropertyKey[]): Column {
   if (member === 'odometer') return inner === 'unit' ? 'odometerUnit' : 'odometer';
   if (member === 'odometerReplaced') {
@@ -113,13 +113,16 @@ export function columnOfField([member, inner, innermost]: readonly PropertyKey[]
   return member as Column;
 }
 
-/** How the rows name a vehicle; `number` tells it from others that the name fits, null where there are none. */
+/** How the rows name a vehicle; `number` distinguishes it from others with the same name, null if there are none. */
 export interface SheetName {
   vehicle: string;
   number: number | null;
 }
 
-/** The cells of a visit's rows, in the order of {@link COLUMNS}; `number` tells it from others of its day and work order. */
+/**
+ * The cells of a visit's rows, in the order of {@link COLUMNS}; `number` distinguishes it from others of its day and
+ * work order.
+ */
 export function rowsOf(visit: Visit, name: SheetName, number: number | null): string[][] {
   const everyRow: Cells = {
     vehicle: name.vehicle,
@@ -135,7 +138,7 @@ export function rowsOf(visit: Visit, name: SheetName, number: number | null): st
   );
 }
 
-/** What need not stand on every row. */
+/** What only the visit's first row needs. */
 function firstRowOf(visit: Visit): Cells {
   const { shop, technician, complaint, notes, odometerReplaced, roadTest } = visit;
   return {
@@ -182,7 +185,7 @@ function readingCells({ id: _id, mm: _mm, kind, ...reading }: Visit['readings'][
   return { entry: kind, ...given({ ...reading, ...lining }) };
 }
 
-/** A specification in the row's unit is the bare number; one in another names its own. */
+/** A specification in the row's unit is a bare number; one in another unit includes it. */
 function workCells({ id: _id, kind, notes, ...item }: Visit['work'][number]): Cells {
   const specs = given(Object.fromEntries(SPEC_COLUMNS.map((column) => [column, item[column]])));
   const quantities = Object.entries(specs) as [Column, unknown][] as [Column, Quantity & { type?: string }][];
@@ -215,7 +218,7 @@ function toTexts(cells: Cells): string[] {
   });
 }
 
-/** An odometer of three decimals would look like one with a thousands separator. */
+/** An odometer with three decimals would look like one with a thousands separator. */
 function unmistakable(value: number): string {
   const text = String(value);
   return /^[1-9]\d{0,2}\.\d{3}$/.test(text) ? `${text}0` : text;

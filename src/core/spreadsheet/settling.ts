@@ -7,10 +7,10 @@ import type { Column } from './columns.js';
 import { essence, type KnownVisit, type Settled, type Refuse, type Parsed } from './sheetVisits.js';
 
 /**
- * Keeps the items that are new. A reading's place may stand once in a visit; of anything else a visit may hold
- * several alike, so the file's are matched one by one with those that are known.
+ * Keeps the new items. A visit has at most one reading per place; it may have several other items alike, so those of
+ * the file are matched one by one with the known ones.
  *
- * @param visit the visit the items belong to; null where it is new
+ * @param visit the visit the items belong to; null if it is new
  */
 export function settle(
   { body, rows }: Parsed<EntryBody>,
@@ -48,11 +48,11 @@ function settleReadings(items: readonly Settled[], visit: KnownVisit | null, ref
   });
 }
 
-/** Whether two readings of one place say the same: all that a place does not say. */
+/** Whether two readings of one place are the same in everything else. */
 const sameAtPlace = (a: ReadingBody, b: ReadingBody): boolean =>
   a.value === b.value && a.unit === b.unit && (a.gauge ?? null) === (b.gauge ?? null);
 
-/** Where an item other than a reading belongs: two of one place are said of the same thing. */
+/** The members that identify the place of an item other than a reading. */
 const PLACE_MEMBERS: Record<Exclude<VisitPart, 'readings'>, readonly string[]> = {
   notMeasured: ['axle', 'side', 'part', 'pad'],
   conditions: ['part', 'axle', 'side', 'pad', 'state'],
@@ -60,7 +60,7 @@ const PLACE_MEMBERS: Record<Exclude<VisitPart, 'readings'>, readonly string[]> =
   torques: ['fastener', 'axle', 'side', 'position'],
 };
 
-/** What a conflict of such items is shown to be about. */
+/** The column to name in a conflict of such items. */
 const TELLING_COLUMNS: Record<Exclude<VisitPart, 'readings'>, Column> = {
   notMeasured: 'why',
   conditions: 'state',

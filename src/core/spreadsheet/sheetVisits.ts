@@ -14,7 +14,7 @@ import { columnOfField, columnOfItem, entryColumnsOf, itemFrom } from './rows.js
 /** A visit that is stored, whole. */
 export type KnownVisit = Visit & { arrival: number };
 
-/** The rows of one visit, and what they say of it with the line that said so first. */
+/** The rows of one visit, and its own members with the line of their first occurrence. */
 export interface SheetVisit {
   date: string;
   workOrder: string | null;
@@ -39,8 +39,8 @@ export const firstLine = ({ rows }: SheetVisit): number => rows[0]!.line;
 export const keyOf = ({ date, workOrder }: Keyed): string => `${date}|${workOrder ?? ''}`;
 
 /**
- * The visits that the rows make, in the order of their first rows; those of one day and work order take turns in the
- * order of their numbers, so that they arrive as they are counted.
+ * The visits of the rows, in order of their first rows; those of the same day and work order are ordered by number, so
+ * that they arrive as numbered.
  */
 export function gather(rows: readonly SheetRow[], refuse: Refuse): SheetVisit[] {
   const sheets = new Map<string, SheetVisit>();
@@ -88,7 +88,7 @@ function hear(sheet: SheetVisit, { line, cells }: SheetRow, refuse: Refuse): voi
 export const cellsOf = ({ said }: SheetVisit): Partial<Record<Column, Cell>> =>
   Object.fromEntries(Object.entries(said).map(([column, { cell }]) => [column, cell]));
 
-/** A body that its schema has taken, with the row behind each of its items. */
+/** A valid body, with the row of each of its items. */
 export interface Parsed<Body> {
   body: Body;
   rows: Record<VisitPart, SheetRow[]>;
@@ -121,7 +121,7 @@ export function parse<Body extends EntryBody>(
   return null;
 }
 
-/** Tells each issue with the line and column that it is about. */
+/** Reports each issue with its line and column. */
 export function report(
   sheet: SheetVisit,
   kept: Record<VisitPart, Settled[]>,
@@ -146,7 +146,7 @@ export function report(
   }
 }
 
-/** A visit that is not stored has no id that anybody knows: name its line. */
+/** A new visit has no id that the caller knows, so refer to its line. */
 export function naming(lineOfNew: ReadonlyMap<string, number>) {
   return (issue: Issue): Issue => {
     const [id, line] = [...lineOfNew].find(([visitId]) => issue.detail.includes(visitId)) ?? [];
@@ -154,10 +154,10 @@ export function naming(lineOfNew: ReadonlyMap<string, number>) {
   };
 }
 
-/** What the service itself adds to an item when it answers. */
+/** Members that the service adds in its answers. */
 const ADDED = new Set(['id', 'mm', 'km', 'Nm']);
 
-/** A text that two values share when they say the same: a missing member says what a null one does. */
+/** A canonical text for comparison: a missing member equals a null one. */
 export function essence(value: unknown): string {
   return JSON.stringify(value, (_name, member: unknown) => {
     if (typeof member !== 'object' || member === null || Array.isArray(member)) return member ?? undefined;

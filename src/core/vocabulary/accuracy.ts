@@ -14,7 +14,7 @@ const set = z.enum(PAD_SETS).meta({
 });
 const reasons = z.array(Reason);
 
-/** A rule that a workshop can work out by hand, on the forecasts for which it gives a date too. */
+/** A rule of thumb, compared on the forecasts for which it also gives a date. */
 const Rival = z
   .strictObject({
     forecasts: count,
@@ -116,7 +116,7 @@ const ReadingsByReadings = z
   .meta({ id: 'ReadingAccuracyByReadings' });
 const ReadingsBySet = z.strictObject({ ...bySet, ...nextReadings }).meta({ id: 'ReadingAccuracyBySet' });
 
-/** How past forecasts did, over all and in groups. */
+/** Accuracy of past forecasts, overall and in groups. */
 export const Accuracy = z
   .strictObject({
     words: z.string().meta({ description: 'The same for people, in plain words.' }),
@@ -140,7 +140,7 @@ export const Accuracy = z
   .meta({ id: 'Accuracy' });
 export type Accuracy = z.infer<typeof Accuracy>;
 
-/** One past forecast of one axle, beside what happened. */
+/** One past forecast of one axle, and its outcome. */
 export const PastForecast = z
   .strictObject({
     vehicleId: z.string(),

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { identifier, text, instant } from './quantities.js';
 import { AXLES } from './terms.js';
 
-/** An address from which a calendar program reads the due-soon report. */
+/** An address at which calendar programs read the due-soon report. */
 
 export const EXAMPLE_CALENDAR_SUBSCRIPTION = {
   name: 'calendar of the north depot',
@@ -25,7 +25,7 @@ const fields = {
   axle: z.enum(AXLES).nullish(),
 };
 
-/** What is to stand in the calendar, as it is sent. */
+/** What the calendar should contain, as sent. */
 export const CalendarSubscriptionBody = z
   .strictObject(fields)
   .meta({ id: 'CalendarSubscriptionBody', examples: [EXAMPLE_CALENDAR_SUBSCRIPTION] });
@@ -48,7 +48,7 @@ export const CalendarSubscription = z
   .meta({ id: 'CalendarSubscription' });
 export type CalendarSubscription = z.infer<typeof CalendarSubscription>;
 
-/** The answer to making one, the only time that its address is told. */
+/** The answer to creating a subscription, the only one that contains its address. */
 export const NewCalendarSubscription = CalendarSubscription.extend({
   path: z.string().meta({
     description: 'The address on this service, secret: whoever has it reads the calendar. Shown this once.',

@@ -4,7 +4,7 @@ import { identifier, text, date, instant } from './quantities.js';
 import { DELIVERY_STATES, EVENT_TYPES, NEWS_TYPES } from './terms.js';
 import { Finding } from './wear.js';
 
-/** What webhooks tell, where they are sent, and what became of each. */
+/** Webhook events, endpoints and deliveries. */
 
 const caution = z.string().meta({ description: 'What the event does not say.' });
 
@@ -65,7 +65,7 @@ export type WebhookEvent = z.infer<typeof WebhookEvent>;
 
 const MOST_OVERLAP_HOURS = 168;
 
-/** An endpoint as it is sent. */
+/** An endpoint as sent. */
 export const EndpointBody = z
   .strictObject({
     url: text(2000).meta({
@@ -121,7 +121,7 @@ const endpointFields = {
   updatedAt: instant,
 };
 
-/** An endpoint as it is answered; its secret is in no answer but the one that made it. */
+/** An endpoint as answered; only the answer that creates it contains its secret. */
 export const Endpoint = z.strictObject(endpointFields).meta({ id: 'WebhookEndpoint' });
 export type Endpoint = z.infer<typeof Endpoint>;
 

@@ -4,7 +4,7 @@ import { instant } from './quantities.js';
 
 const count = (description: string) => z.number().meta({ type: 'integer', description });
 
-/** One thing wrong with a file, and where. */
+/** One error in a file, and its location. */
 export const RowError = z
   .strictObject({
     line: count('The line on which the row begins, from 1.'),
@@ -15,7 +15,7 @@ export const RowError = z
   .meta({ id: 'RowError' });
 export type RowError = z.infer<typeof RowError>;
 
-/** A file on its way into the service, and what became of it. */
+/** An imported file and its result. */
 export const Import = z
   .strictObject({
     id: z.string(),

@@ -1,12 +1,12 @@
 import type { z } from 'zod';
 
-/** One thing that a schema finds wrong; `path` leads to the field. */
+/** One error found by a schema; `path` leads to the field. */
 export interface SchemaIssue {
   path: PropertyKey[];
   detail: string;
 }
 
-/** What a schema finds wrong, one issue a field: unknown fields one by one, and of a union its first choice's. */
+/** A schema's errors, one per field: unknown fields one by one, and for a union those of its first option. */
 export function schemaIssues(issues: readonly z.core.$ZodIssue[]): SchemaIssue[] {
   return issues.flatMap((issue) => flatten(issue, []));
 }

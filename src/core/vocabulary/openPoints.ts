@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { AXLES, LINING_POSITIONS, SIDES } from './terms.js';
 
-/** Something that a visit lacks before the job can be called complete. */
+/** Something a visit lacks before the job can be called complete. */
 export const OpenPoint = z
   .strictObject({
     code: z.string().meta({ description: 'Stable, kebab-case.' }),

@@ -3,7 +3,7 @@ import { Reason, date, wholeNumber } from './quantities.js';
 import { AXLES, PLAN_RULES, PLAN_VISIT_SOURCES, SPARES } from './terms.js';
 import { AsAt, Caution } from './wear.js';
 
-/** What parts will be needed when, and at which visit to fit them. */
+/** Forecast demand for parts, and the visit at which to fit them. */
 
 const month = z.string().meta({ description: 'A calendar month, YYYY-MM.', examples: ['2026-03'] });
 const demand = {

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { toMm, type LengthQuantity } from '../units.js';
 
-/** What cannot be in the specification of a part, whatever the part: figures on the wrong side of one another. */
+/** Rejects impossible specifications: figures in the wrong order. */
 
 type Figure = LengthQuantity | null | undefined;
 type Context = z.core.$RefinementCtx;

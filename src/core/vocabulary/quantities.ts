@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { DISTANCE_UNITS, LENGTH_UNITS, MASS_UNITS, TORQUE_UNITS } from './terms.js';
 
-/** Quantities as they are sent: a number and the unit it was read in. */
+/** Quantities as sent: a number and the unit it was read in. */
 export const EnteredLength = z
   .strictObject({ value: z.number(), unit: z.enum(LENGTH_UNITS) })
   .meta({ id: 'EnteredLength', description: 'A length as it was read.' });
@@ -15,7 +15,7 @@ export const EnteredMass = z
   .strictObject({ value: z.number().min(0), unit: z.enum(MASS_UNITS) })
   .meta({ id: 'EnteredMass', description: 'A mass as it was given.' });
 
-/** The same as they are answered: as sent, with the exact conversion inside. */
+/** Quantities as answered: as sent, plus the exact conversion. */
 export const Length = z
   .strictObject({ value: z.number(), unit: z.enum(LENGTH_UNITS), mm: z.number() })
   .meta({ id: 'Length', description: 'A length as it was sent, and in millimetres.' });
@@ -29,19 +29,22 @@ export const Mass = z
   .strictObject({ value: z.number(), unit: z.enum(MASS_UNITS), kg: z.number() })
   .meta({ id: 'Mass', description: 'A mass as it was sent, and in kilograms.' });
 
-/** No control characters except tab and line ends. Published in the OpenAPI document, so every language must read it. */
+/**
+ * No control characters except tab and line ends. Published in the OpenAPI document, so the pattern must be portable
+ * between languages.
+ */
 // eslint-disable-next-line no-control-regex -- control characters are exactly what is refused
 const PRINTABLE = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/;
-/** Half of a surrogate pair. Checked apart from {@link PRINTABLE}: many languages' patterns lack `\p{Cs}`. */
+/** Half of a surrogate pair. Checked separately from {@link PRINTABLE}: many languages' patterns lack `\p{Cs}`. */
 const BROKEN = /\p{Cs}/u;
 
-/** Free text as it is stored: trimmed, in Unicode NFC. */
+/** Free text as stored: trimmed, in Unicode NFC. */
 export const normalText = (value: string): string => value.normalize('NFC').trim();
 
-/** Characters that nobody sees: zero-width spaces and joiners, soft hyphens, direction marks and the like. */
+/** Invisible characters: zero-width spaces and joiners, soft hyphens, direction marks and the like. */
 const INVISIBLE = /\p{Default_Ignorable_Code_Point}/gu;
 
-/** Text that tells one thing from another, so that two that look the same are the same. */
+/** Identifying text, without invisible characters, so that two texts that look the same are the same. */
 export const identifyingText = (value: string): string => normalText(value.replace(INVISIBLE, ''));
 
 const boundedText = (maxLength: number, normalize: (value: string) => string) =>
@@ -51,14 +54,14 @@ const boundedText = (maxLength: number, normalize: (value: string) => string) =>
     .min(1)
     .regex(PRINTABLE, 'must not contain control characters')
     .refine((value) => !BROKEN.test(value), 'must not contain broken characters')
-    // Characters as JSON Schema counts them; a string's length counts many a symbol twice.
+    // Counts characters like JSON Schema; a string's length counts many symbols twice.
     .refine((value) => lengthOf(value) <= maxLength, `must have at most ${maxLength} characters`)
     .meta({ maxLength });
 
 /** A short piece of free text. */
 export const text = (maxLength: number) => boundedText(maxLength, normalText);
 
-/** A name or number that identifies something: on one line, without characters that nobody sees. */
+/** A name or number that identifies something: on one line, without invisible characters. */
 export const identifier = (maxLength: number) =>
   boundedText(maxLength, identifyingText)
     .refine((value) => !/[\t\r\n]/.test(value), 'must be on one line, without tabs')

@@ -4,7 +4,7 @@ import { VEHICLE_EVENTS, VISIT_EVENTS } from './terms.js';
 import { VehicleBody } from './vehicle.js';
 import { VisitBody } from './visit.js';
 
-/** How what was recorded is put right, and what is kept of it: corrections, merges, versions and the audit. */
+/** Corrections, merges, versions and the audit. */
 
 const reason = text(500).meta({ description: 'Why, for whoever reads the history.' });
 

@@ -4,7 +4,7 @@ import { EnteredLength, fullDate, identifier, Length, date, instant } from './qu
 import { GAUGE_KINDS } from './terms.js';
 import { boundedLength } from './vehicle.js';
 
-/** What the owner settles for the whole shop: its policy and its gauges. */
+/** The owner's settings for the whole shop: its policy and its gauges. */
 
 const policyFields = {
   dueSoon: z
@@ -57,7 +57,7 @@ export const EXAMPLE_POLICY = {
   beforeTransfer: { readings: true, notes: false, names: false, fleets: false },
 } as const;
 
-/** The policy as it is sent; what is missing is the default. */
+/** The policy as sent; missing members get their defaults. */
 export const PolicyBody = z
   .strictObject({
     ruleSets: z
@@ -102,7 +102,7 @@ export const EXAMPLE_GAUGE = {
   calibrationDueDate: '2027-01-12',
 } as const;
 
-/** A gauge as it is sent. */
+/** A gauge as sent. */
 export const GaugeBody = z
   .strictObject({
     kind: z.enum(SETTABLE_KINDS),
@@ -133,7 +133,7 @@ export const GaugeBody = z
   .meta({ id: 'GaugeBody', examples: [EXAMPLE_GAUGE] });
 export type GaugeBody = z.infer<typeof GaugeBody>;
 
-/** A gauge as it is answered. */
+/** A gauge as answered. */
 export const Gauge = z
   .strictObject({
     id: z.string(),

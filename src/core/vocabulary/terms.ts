@@ -1,7 +1,4 @@
-/**
- * The words of the trade as the service uses them, in one place: the HTTP schemas, the database checks and the
- * core all read these lists.
- */
+/** The service's terms, in one place: the HTTP schemas, the database checks and the core all use these lists. */
 
 export const AXLES = [
   'front',
@@ -25,15 +22,15 @@ export type Side = (typeof SIDES)[number];
 export const PADS = ['inner', 'outer'] as const;
 export type Pad = (typeof PADS)[number];
 
-/** The shoes of a drum brake; `thinnest` where nobody said which of the two it was. */
+/** The shoes of a drum brake; `thinnest` if the record does not say which of the two. */
 export const SHOES = ['leading', 'trailing', 'thinnest'] as const;
 export type Shoe = (typeof SHOES)[number];
 
-/** Where a lining sits: the pads of a disc brake, the shoes of a drum brake. */
+/** The position of a lining: a pad of a disc brake or a shoe of a drum brake. */
 export const LINING_POSITIONS = [...PADS, ...SHOES] as const;
 export type LiningPosition = (typeof LINING_POSITIONS)[number];
 
-/** Where along the pad the gauge was put; `trailing` is the end the disc leaves last. */
+/** Where along the pad the gauge was placed; `trailing` is the end the disc leaves last. */
 export const PLACES = ['thinnest', 'leading', 'centre', 'trailing'] as const;
 export type Place = (typeof PLACES)[number];
 
@@ -50,7 +47,7 @@ export const READING_KINDS = [
 ] as const;
 export type ReadingKind = (typeof READING_KINDS)[number];
 
-/** The lists that a visit or a later entry may bring. */
+/** The lists that a visit or a later entry may contain. */
 export const VISIT_PARTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
 export type VisitPart = (typeof VISIT_PARTS)[number];
 
@@ -110,12 +107,12 @@ export const LIMIT_SOURCES = ['maker', 'law', 'shop', 'wear-indicator'] as const
 export type LimitSource = (typeof LIMIT_SOURCES)[number];
 export const FAILS_AT = ['at-or-below', 'below'] as const;
 export type FailsAt = (typeof FAILS_AT)[number];
-/** What a rule of inspection is about; a shoe stands for its lining. */
+/** The part that an inspection rule covers; a shoe stands for its lining. */
 export const RULE_PARTS = ['pad', 'shoe', 'rotor', 'drum', 'parking-brake-lining'] as const;
 export type RulePart = (typeof RULE_PARTS)[number];
-/** What decides under a rule: its own figure, the part's wear indicator, the figure marked on the part, the inspector. */
+/** The criterion of a rule: its own figure, the part's wear indicator, the figure marked on the part, the inspector. */
 export const DECIDED_BY = ['figure', 'wear-indicator', 'marked-figure', 'judgement'] as const;
-/** What a rule may turn on without it being known of an axle. */
+/** Facts that a rule may depend on and that may be unknown for an axle. */
 export const RULE_FACTS = [
   'brake',
   'actuation',
@@ -131,7 +128,7 @@ export type Applies = (typeof APPLIES)[number];
 export const CONFORMITIES = ['conforms', 'inconclusive', 'does-not-conform'] as const;
 export type Conformity = (typeof CONFORMITIES)[number];
 export const ROTOR_DECISIONS = ['keep', 'machine', 'replace', 'measure'] as const;
-/** What is known of the set of linings now fitted. */
+/** What is known about the origin of the fitted linings. */
 export const PAD_SETS = ['recorded', 'original', 'unknown', 'perhaps-replaced'] as const;
 export type PadSet = (typeof PAD_SETS)[number];
 /** The next step on an axle. */
@@ -145,12 +142,12 @@ export const ADVICE_ACTIONS = [
   'nothing-yet',
 ] as const;
 export type AdviceAction = (typeof ADVICE_ACTIONS)[number];
-/** What comes first on an axle; `pads` stands for its linings, be they pads or shoes. */
+/** What is due first on an axle; `pads` stands for its linings, pads or shoes. */
 export const DUE_PARTS = ['pads', 'rotors', 'drums'] as const;
 export type DuePart = (typeof DUE_PARTS)[number];
 export const ADVICE_PARTS = [...DUE_PARTS, 'calipers', 'slides', 'hoses'] as const;
 export type AdvicePart = (typeof ADVICE_PARTS)[number];
-/** How soon advice is to be followed: at once, before the next visit, later, or not known before a measurement. */
+/** How soon to follow the advice: at once, before the next visit, later, or unknown before a measurement. */
 export const URGENCIES = ['now', 'soon', 'later', 'unknown'] as const;
 export type Urgency = (typeof URGENCIES)[number];
 export const SEVERITIES = ['note', 'check', 'stop'] as const;
@@ -158,13 +155,15 @@ export type Severity = (typeof SEVERITIES)[number];
 export const NEXT_VISIT_SOURCES = ['until', 'rhythm', 'policy'] as const;
 /** Where the visits of a replacement plan come from. */
 export const PLAN_VISIT_SOURCES = ['dates', 'rhythm', 'policy'] as const;
-/** What picks the visit: the least expected cost, or the last one whose chance of coming too late is small enough. */
+/**
+ * How the visit is selected: the lowest expected cost, or the last one with an acceptable chance of coming too late.
+ */
 export const PLAN_RULES = ['least-expected-cost', 'greatest-chance'] as const;
 
-/** How much was known when a forecast was made: the number of readings of the pads then on the axle. */
+/** How much was known when a forecast was made: the number of readings of the pads then fitted. */
 export const STAGES = ['0', '1–4', '5–8', '9–16', '17+'] as const;
 export type Stage = (typeof STAGES)[number];
-/** How it is known when pads reached their limit: between two readings, or along their own wear after an early change. */
+/** How the end of a pad set is known: between two readings, or extrapolated after an early replacement. */
 export const ENDS_KNOWN = ['interpolated', 'extrapolated'] as const;
 export type EndKnown = (typeof ENDS_KNOWN)[number];
 
@@ -179,14 +178,14 @@ export const GAUGE_KINDS = [
   'assumed',
 ] as const;
 
-/** What the due-soon report may be ordered and counted by; a depot is a fleet. */
+/** What the due-soon report may be grouped by; a depot is a fleet. */
 export const GROUPINGS = ['fleet', 'model'] as const;
 export type GroupBy = (typeof GROUPINGS)[number];
 
 export const ROLES = ['front-desk', 'technician', 'fleet-manager', 'owner'] as const;
 export type Role = (typeof ROLES)[number];
 
-/** What made a version of a visit or a vehicle. */
+/** What created a version of a visit or a vehicle. */
 export const VISIT_EVENTS = [
   'recorded',
   'entries-added',
@@ -212,7 +211,7 @@ export const IMPORT_STATES = [
 ] as const;
 export type ImportState = (typeof IMPORT_STATES)[number];
 
-/** What a webhook may tell of; full stops between, as the Standard Webhooks scheme has them. */
+/** Webhook event types, separated by full stops as in the Standard Webhooks scheme. */
 export const NEWS_TYPES = ['axle.due', 'limit.passed', 'reading.off_forecast'] as const;
 export type NewsType = (typeof NEWS_TYPES)[number];
 export const EVENT_TYPES = [...NEWS_TYPES, 'webhook.test'] as const;

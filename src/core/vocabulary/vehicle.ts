@@ -66,7 +66,7 @@ const WearIndicator = z
   .strictObject({ ...Length.shape, type: indicatorType })
   .meta({ id: 'WearIndicator', description: 'The pad thickness at which the wear indicator speaks.' });
 
-/** Specs of a pad and of a rotor; those given on a replacement hold for the parts fitted then. */
+/** Specs of a pad and of a rotor; those given with a replacement apply to the parts fitted then. */
 export const EnteredPadSpec = z
   .strictObject({
     new: boundedLength('pad').nullish(),
@@ -125,7 +125,7 @@ const TorqueSpec = z
   .strictObject({ ...Torque.shape, tolerance: Torque.nullish() })
   .meta({ id: 'TorqueSpec' });
 
-/** Not the one name that no JSON object may have. */
+/** Excludes the one name that is unsafe as a member of a JavaScript object. */
 const fastener = identifier(60).meta({ not: { const: '__proto__' } });
 const MOST_FASTENERS = 100;
 const enteredTorques = z
@@ -224,7 +224,7 @@ export const EXAMPLE_VEHICLE = {
   },
 } as const;
 
-/** A vehicle as it is sent. */
+/** A vehicle as sent. */
 export const VehicleBody = z
   .strictObject({
     ...vehicleFields,
@@ -262,7 +262,7 @@ export const Warning = z
   .meta({ id: 'Warning', description: 'Something accepted that deserves a second look.' });
 export type Warning = z.infer<typeof Warning>;
 
-/** A vehicle as it is answered. */
+/** A vehicle as answered. */
 export const Vehicle = z
   .strictObject({
     id: z.string(),

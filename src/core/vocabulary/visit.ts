@@ -266,7 +266,7 @@ export const EXAMPLE_VISIT = {
   roadTest: { pulls: 'none', pulsation: false, noise: false },
 } as const;
 
-/** A visit as it is sent. */
+/** A visit as sent. */
 export const VisitBody = z
   .strictObject({
     date: fullDate,
@@ -393,6 +393,6 @@ const visitAnswer = {
   updatedAt: instant,
 };
 
-/** A visit as it is answered. */
+/** A visit as answered. */
 export const Visit = z.strictObject(visitAnswer).meta({ id: 'Visit' });
 export type Visit = z.infer<typeof Visit>;

@@ -77,7 +77,7 @@ export const PadWear = z
   .meta({ id: 'PadWear' });
 export type PadWear = z.infer<typeof PadWear>;
 
-/** The points of a forecast, from the earliest: 10, 25, 50, 75 and 90 %. */
+/** Quantiles of a forecast, earliest first: 10, 25, 50, 75 and 90 %. */
 const intervalOf = <Value extends z.ZodType>(value: Value) => ({
   early: value,
   lowerQuartile: value,
@@ -209,7 +209,7 @@ export const Finding = z
   .meta({ id: 'Finding' });
 export type Finding = z.infer<typeof Finding>;
 
-/** A finding that says stop, as the report of them names it. */
+/** A stop finding, as the report of stopped axles shows it. */
 export const StopFinding = z
   .strictObject(Finding.pick({ code: true, side: true, pad: true }).shape)
   .meta({ id: 'StopFinding' });

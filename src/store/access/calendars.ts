@@ -11,7 +11,10 @@ import type { CalendarStore } from '../contract/calendars.js';
 import type { Caller } from '../contract/caller.js';
 import type { Page } from '../contract/paging.js';
 
-/** Subscriptions live no longer than the key that made them: its revocation takes them out of everything at once. */
+/**
+ * A subscription is valid only while the key that created it is: revoking the key disables all of its subscriptions at
+ * once.
+ */
 export function calendarStore({
   database,
   clock,
@@ -34,7 +37,7 @@ export function calendarStore({
   const note = (caller: Caller, deed: Omit<Deed, 'resource'>): void =>
     versions.note(caller, { ...deed, resource: 'calendar-subscription' });
 
-  /** An owner has to do with everybody's, anybody else with their own. */
+  /** An owner manages everyone's subscriptions; everyone else only their own. */
   const ofCaller = ({ role, keyName }: Caller): SQL | undefined =>
     role === 'owner' ? undefined : eq(calendarSubscriptions.keyName, keyName!);
 

@@ -6,7 +6,7 @@ import { apiKeys } from '../engine/sqlite/schema.js';
 
 export type KeyRow = typeof apiKeys.$inferSelect;
 
-/** A key's last use is written this seldom, not with every request. */
+/** Minimum interval between two writes of a key's last use. */
 const USE_NOTED_EVERY_MS = 3_600_000;
 
 interface Parts {
@@ -16,12 +16,12 @@ interface Parts {
 }
 
 /**
- * Tells which keys may be used, and keeps when each was last used: noted beside the request, at most once an hour.
+ * Decides which keys may be used, and records each key's last use in the background, at most once an hour.
  *
- * @returns who holds the key, or null where its row is revoked or expired
+ * @returns the key's owner, or null if its row is revoked or expired
  */
 export function keyUses({ database, clock, write }: Parts) {
-  /** When this process last noted a use, by name. */
+  /** When this process last recorded a use, by key name. */
   const noted = new Map<string, number>();
 
   function noteUse({ name, lastUsedAt }: KeyRow, now: Date): void {
@@ -31,7 +31,7 @@ export function keyUses({ database, clock, write }: Parts) {
     write(
       () =>
         database.update(apiKeys).set({ lastUsedAt: now.toISOString() }).where(eq(apiKeys.name, name)).run(),
-      // A full disk must not keep anybody from reading; the next hour's use tries again.
+      // A full disk must not prevent reading; the next hour's use tries again.
     ).catch(() => undefined);
   }
 

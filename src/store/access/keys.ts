@@ -10,7 +10,7 @@ import { OPERATOR } from '../contract/caller.js';
 import type { Key, KeyStore } from '../contract/keys.js';
 
 const NO_DIGEST = '0'.repeat(64);
-/** Keys kept in memory. */
+/** Maximum number of keys cached in memory. */
 const MAX_CACHED = 1000;
 const NAME = /^[A-Za-z0-9_.-]{1,60}$/;
 const Fleet = identifier(100);
@@ -25,16 +25,16 @@ export function keyStore(parts: StoreParts): KeyStore {
     .where(eq(apiKeys.name, sql.placeholder('name')))
     .prepare();
   const note = (action: string, name: string): void =>
-    // Keys are made and revoked on the command line only.
+    // Only the command line creates and revokes keys.
     versions.note(OPERATOR, { action, resource: 'key', resourceId: name });
 
-  /** The digest by which a row was found, unless it is that of a rotated key whose overlap is over. */
+  /** The digest by which the row was found, unless it is a rotated key's former digest and its overlap has ended. */
   function digestInForce(row: KeyRow | null, asked: string): string | null {
     if (row?.digest === asked) return row.digest;
     return row?.formerDigest != null && !isPast(row.formerUntil, clock()) ? row.formerDigest : null;
   }
 
-  /** @throws Refusal where there is no such key or it is revoked */
+  /** @throws Refusal if there is no such key or it is revoked */
   function standing(name: string): KeyRow {
     const row = byName.get({ name });
     if (!row || row.revokedAt !== null)
@@ -46,7 +46,7 @@ export function keyStore(parts: StoreParts): KeyStore {
     async find(digest: string) {
       const row = known(digest);
       const own = digestInForce(row, digest);
-      // Compared also where there is none, so that an unknown key takes the time of a known one.
+      // Compare even without a row, so that an unknown key takes as long as a known one.
       const isSame = timingSafeEqual(Buffer.from(own ?? NO_DIGEST), Buffer.from(digest));
       return row && own !== null && isSame ? keyCaller(row) : null;
     },
@@ -149,9 +149,9 @@ export function keyStore(parts: StoreParts): KeyStore {
 }
 
 /**
- * The fleets of a key as they are compared with those of vehicles.
+ * A key's fleets, normalized for comparison with those of vehicles.
  *
- * @throws Refusal where the role needs a fleet or takes none, or one is not a fleet's name
+ * @throws Refusal if the role needs a fleet or takes none, or a fleet's name is invalid
  */
 function readFleets({ role, fleets }: Pick<Key, 'role' | 'fleets'>): string[] {
   const refuse = (detail: string) => new Refusal('invalid', 'key-fleets', detail);

@@ -11,8 +11,8 @@ export interface AccuracyQuery {
 
 export interface AccuracyStore {
   /**
-   * How past forecasts did against what followed, the latest forecast first. A null page asks for all. Vehicles whose
-   * history has changed are scored anew first, for a few seconds at the most; those left are counted as pending.
+   * Past forecasts compared with what followed, the latest forecast first. A null page asks for all. Vehicles whose
+   * history has changed are rescored first, for a few seconds at most; the rest are counted as pending.
    */
   report(
     caller: Caller,
@@ -21,13 +21,15 @@ export interface AccuracyStore {
   ): Promise<
     Paged<PastForecast> & {
       accuracy: Accuracy;
-      /** Scored, still to be scored, and in all: of very many only a sample is looked at. */
+      /** Vehicles scored, pending, and in total; of very many, only a sample is scored. */
       vehicles: number;
       pendingVehicles: number;
       ofVehicles: number;
       total: number;
     }
   >;
-  /** Fits what was known in the past where that is missing, as where a shop brought its history with it, and scores all that is pending. */
+  /**
+   * Makes the missing fits of the past, for example after a shop imports its history, and scores everything pending.
+   */
   bringUpToDate(): Promise<void>;
 }

@@ -6,7 +6,7 @@ import type { Keep } from './idempotency.js';
 import type { Caller, KeyCaller } from './caller.js';
 import type { Page, Paged } from './paging.js';
 
-/** What a token opens: one calendar, as whoever made it sees it. */
+/** The calendar that a token opens, as its creator may see it. */
 export interface OpenedCalendar {
   subscription: CalendarSubscription;
   caller: KeyCaller;
@@ -20,10 +20,10 @@ export interface CalendarStore {
     digest: string,
     keep: Keep<CalendarSubscription> | null,
   ): Promise<CalendarSubscription>;
-  /** Those that the caller made, or all where the caller is an owner; in the order in which they were made. */
+  /** The caller's own subscriptions, or for an owner all of them, in order of creation. */
   list(caller: Caller, page: Page): Promise<Paged<CalendarSubscription>>;
-  /** @throws Refusal when there is none, or another key made it and the caller is no owner */
+  /** @throws Refusal if there is none, or another key created it and the caller is not an owner */
   revoke(caller: Caller, id: string): Promise<void>;
-  /** Null where no calendar has this token, or the key that made it is revoked. */
+  /** Null if no calendar has this token, or the key that created it is revoked. */
   open(digest: string): Promise<OpenedCalendar | null>;
 }

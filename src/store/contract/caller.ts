@@ -1,16 +1,16 @@
 import type { Role } from '../../core/vocabulary/terms.js';
 
-/** Who asks for something, and which vehicles they may see. */
+/** Who makes a request, and which vehicles they may see. */
 export interface Caller {
-  /** The name of the API key; null on the command line and where the service acts by itself. */
+  /** The name of the API key; null for the command line and the service itself. */
   keyName: string | null;
-  /** Null where there is no key. */
+  /** Null without a key. */
   role: Role | null;
-  /** The fleets whose vehicles they may see; null is every vehicle, in a fleet or not. */
+  /** The fleets whose vehicles they may see; null means all vehicles, including those without a fleet. */
   fleets: readonly string[] | null;
 }
 
-/** A caller who holds a key. */
+/** A caller with a key. */
 export interface KeyCaller extends Caller {
   keyName: string;
   role: Role;
@@ -19,7 +19,7 @@ export interface KeyCaller extends Caller {
 /** The command line, or the service itself. */
 export const OPERATOR: Caller = { keyName: null, role: null, fleets: null };
 
-/** The fleets that a caller may see, narrowed to the one asked for; null is every vehicle. */
+/** The fleets that a caller may see, narrowed to the requested one; null means all vehicles. */
 export function fleetsSeen(
   { fleets }: Pick<Caller, 'fleets'>,
   asked: string | null,
@@ -28,7 +28,7 @@ export function fleetsSeen(
   return fleets === null || fleets.includes(asked) ? [asked] : [];
 }
 
-/** Whether a caller may see a vehicle of a fleet, or of none. */
+/** Whether a caller may see a vehicle of the given fleet; null is a vehicle without one. */
 export function maySee({ fleets }: Pick<Caller, 'fleets'>, fleet: string | null): boolean {
   return fleets === null || (fleet !== null && fleets.includes(fleet));
 }

@@ -8,15 +8,15 @@ export interface ExperienceVersion {
 
 export interface ExperienceStore {
   /**
-   * Fits the shop's experience anew, on a sample of a large shop, and stores it as a new version.
+   * Refits the shop's experience, in a large shop on a sample, and stores it as a new version.
    *
-   * @param carryOut by whom the pieces of the fit are carried out; here and now where it is missing
-   * @throws where the histories cannot be fitted; nothing is stored, and the experience stays in force
+   * @param carryOut runs the tasks of the fit; by default this process does, immediately
+   * @throws if the histories cannot be fitted; nothing is stored, and the current experience stays in force
    */
   fit(carryOut?: CarryOutFits): Promise<number>;
-  /** Fits the shop's experience anew and works out every outlook with it; resolves when all are written. */
+  /** Refits the shop's experience and recomputes every outlook with it; resolves when all are written. */
   refit(): Promise<number>;
-  /** Visits that the latest fit of this program knew of, and those that arrived since. */
+  /** Number of visits that the latest fit of this program used, and of those that arrived since. */
   newVisits(): Promise<{ known: number; since: number }>;
   /** The latest fits, newest first. */
   list(): Promise<ExperienceVersion[]>;

@@ -1,6 +1,6 @@
 /**
- * What the store throws when the database fails. A failed write has stored nothing. `cause` is the engine's own error,
- * and the message is for whoever runs the service.
+ * Thrown by the store when the database fails. A failed write has stored nothing. `cause` is the engine's own error;
+ * the message is for the operator.
  */
 export abstract class StoreFault extends Error {
   constructor(message: string, options?: ErrorOptions) {
@@ -9,14 +9,14 @@ export abstract class StoreFault extends Error {
   }
 }
 
-/** There is no room left to write. */
+/** The disk is full. */
 export class StorageFull extends StoreFault {}
-/** Another process held the database for longer than the caller could wait; trying again may help. */
+/** Another process held the database lock for too long; retrying may help. */
 export class Busy extends StoreFault {}
-/** What is stored cannot be read back. */
+/** Stored data cannot be read. */
 export class Damaged extends StoreFault {}
 /** The database cannot be read or written at present, for any other reason. */
 export class Unavailable extends StoreFault {}
 
-/** A database that cannot be served from; the message is one clear line for whoever starts the service. */
+/** The database cannot be used; the message is one clear line for the person who starts the service. */
 export class DatabaseUnusable extends Error {}

@@ -2,18 +2,18 @@ import type { AuditEntry, VehicleVersion, VisitVersion } from '../../core/vocabu
 import type { Caller } from './caller.js';
 import type { Page, Paged } from './paging.js';
 
-/** What a deed does to the resource that it names. */
+/** The effect of an audited operation on its resource. */
 export type DeedEffect = 'act' | 'set' | 'change' | 'remove';
 
 export interface AuditLine extends Omit<AuditEntry, 'method'> {
-  /** Null where it was done on the command line or by the service itself. */
+  /** Null if done on the command line or by the service itself. */
   effect: DeedEffect | null;
 }
 
-/** What stood when, and who wrote it. Earliest first. */
+/** Past versions and their authors, earliest first. */
 export interface HistoryStore {
   ofVisit(caller: Caller, visitId: string, page: Page): Promise<Paged<VisitVersion>>;
-  /** Also of a record that was merged into another. */
+  /** Also works for a vehicle that was merged into another. */
   ofVehicle(caller: Caller, vehicleId: string, page: Page): Promise<Paged<VehicleVersion>>;
   /** @param since an instant in UTC; null for all */
   audit(since: string | null, page: Page): Promise<Paged<AuditLine>>;

@@ -1,27 +1,27 @@
-/** A key under which a caller may send the same write again and have it carried out once. */
+/** A key under which a caller may repeat a write and have it carried out only once. */
 export interface IdempotencyKey {
-  /** The name of the API key whose holder chose it. */
+  /** The name of the API key that sent it. */
   keyName: string;
-  /** What is written to: each has keys of its own. */
+  /** What is written to; each target has its own keys. */
   target: string;
-  /** As the caller chose it. */
+  /** The key as the caller chose it. */
   key: string;
 }
 
-/** A write under such a key, which stands for one content. */
+/** A write under such a key; the key belongs to one content. */
 export interface KeyedWrite extends IdempotencyKey {
-  /** SHA-256 of what is to be written, hex. */
+  /** SHA-256 of the content to write, hex. */
   fingerprint: string;
 }
 
-/** What became of the first write under a key. */
+/** The outcome of the first write under a key. */
 export interface KeptOutcome {
   fingerprint: string;
-  /** A text that the store keeps as it is; null where it held personal data that has been erased since. */
+  /** Opaque to the store; null if it contained personal data that has been erased. */
   outcome: string | null;
 }
 
-/** Asks a write to keep its outcome in its own transaction. */
+/** Asks a write to store its outcome in its own transaction. */
 export interface Keep<Result> {
   write: KeyedWrite;
   outcome: (result: Result) => string;
@@ -29,8 +29,8 @@ export interface Keep<Result> {
 
 export interface OutcomeStore {
   find(key: IdempotencyKey): Promise<KeptOutcome | null>;
-  /** Keeps the outcome of a write that changed nothing; one that is there already stays. */
+  /** Stores the outcome of a write that changed nothing; an existing outcome is left unchanged. */
   keep(write: KeyedWrite, outcome: string): Promise<void>;
-  /** Removes an outcome that no longer counts, so that the same write is carried out again. */
+  /** Deletes an outcome that is no longer valid, so that a repeated write is carried out. */
   forget(key: IdempotencyKey): Promise<void>;
 }

@@ -6,11 +6,11 @@ import type { KeyCaller } from './caller.js';
 import type { Keep } from './idempotency.js';
 import type { Page, Paged } from './paging.js';
 
-/** A piece of a file as it has been read; what could not be read of it are its errors. */
+/** A parsed piece of a file; unreadable rows appear as errors. */
 export interface FilePiece<Row> {
   rows: Row[];
   errors: RowError[];
-  /** Rows that could not be read, of which there may be several errors. */
+  /** Number of unreadable rows; one row may have several errors. */
   unread: number;
 }
 
@@ -20,17 +20,17 @@ export interface VehicleLine {
 }
 
 /**
- * A file is taken whole or not at all: its rows wait in a database of their own until all have been checked and the
- * outlooks that follow are worked out, and are then written in one transaction.
+ * A file is imported completely or not at all. Its rows are staged in a separate database until all are checked and the
+ * resulting outlooks computed, then written in one transaction.
  */
 export interface ImportStore {
-  /** Notes that a file is coming in. */
+  /** Records that a file is being received. */
   begin(caller: KeyCaller, kind: ImportKind, file: { dryRun: boolean }): Promise<Import>;
-  /** A file that never came in whole. */
+  /** Marks a file that was not received completely. */
   breakOff(id: string, detail: string): Promise<void>;
-  /** Removes what `begin` noted. */
+  /** Deletes the record made by `begin`. */
   forget(id: string): Promise<void>;
-  /** @returns what became of it: done, refused, or failed where the store was being closed */
+  /** @returns the result: done, refused, or failed if the store was closed meanwhile */
   visits(id: string, pieces: AsyncIterable<FilePiece<SheetRow>>, keep: Keep<Import> | null): Promise<Import>;
   vehicles(
     id: string,
@@ -40,8 +40,8 @@ export interface ImportStore {
   get(id: string): Promise<Import>;
   /** Latest first. */
   list(page: Page): Promise<Paged<Import>>;
-  /** Marks those that an earlier process left unfinished as failed. */
+  /** Marks imports that an earlier process left unfinished as failed. */
   recover(): Promise<void>;
-  /** Cuts those under way short; resolves when they have ended. */
+  /** Aborts imports in progress; resolves when they have ended. */
   stop(): Promise<void>;
 }

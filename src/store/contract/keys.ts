@@ -6,7 +6,7 @@ export interface Key {
   role: Role;
   fleets: string[];
   createdAt: string;
-  /** An instant in UTC from which it is refused; null means never. */
+  /** The instant, in UTC, at which it expires; null means never. */
   expiresAt: string | null;
   /** An instant in UTC, at most an hour before the last use. */
   lastUsedAt: string | null;
@@ -15,12 +15,12 @@ export interface Key {
 
 export interface KeyStore {
   /**
-   * Who holds a key. Null for one that is unknown, revoked, expired or rotated longer ago than its overlap.
+   * The owner of a key. Null if it is unknown, revoked, expired, or rotated longer ago than its overlap.
    *
    * @param digest SHA-256 of the key, hex
    */
   find(digest: string): Promise<KeyCaller | null>;
-  /** @throws Refusal when the name was ever used or is none, or the fleets do not suit the role */
+  /** @throws Refusal if the name is invalid or was ever used, or the fleets do not suit the role */
   create(key: {
     name: string;
     role: Role;
@@ -29,28 +29,29 @@ export interface KeyStore {
     expiresAt?: string | null;
   }): Promise<void>;
   /**
-   * Changes what a key may do; what is missing stays. Fleets of a key that stops being a fleet-manager's are dropped.
+   * Changes what a key may do; missing members stay unchanged. A key that stops being a fleet-manager's loses its
+   * fleets.
    *
-   * @throws Refusal when there is no such key in use, or the fleets do not suit the role
+   * @throws Refusal if there is no such valid key, or the fleets do not suit the role
    */
   change(name: string, change: { role?: Role; fleets?: string[]; expiresAt?: string | null }): Promise<void>;
   /**
-   * Gives a key another secret; the one until now is taken too for so long.
+   * Gives a key a new secret; the old one stays valid for the overlap.
    *
    * @param digest of the new key
-   * @throws Refusal when there is no such key in use
+   * @throws Refusal if there is no such valid key
    */
   rotate(name: string, digest: string, overlapHours: number): Promise<void>;
   /**
-   * Signs everybody out who signed in with a key.
+   * Ends all sessions that were opened with a key.
    *
    * @returns how many sessions ended
-   * @throws Refusal when there is no such key in use
+   * @throws Refusal if there is no such valid key
    */
   endSessions(caller: Caller, name: string): Promise<number>;
-  /** Those of the fleets that no vehicle is in. */
+  /** The given fleets that have no vehicles. */
   fleetsWithoutVehicles(fleets: readonly string[]): Promise<string[]>;
   list(): Promise<Key[]>;
-  /** @returns false when no unrevoked key has that name */
+  /** @returns false if no valid key has that name */
   revoke(name: string): Promise<boolean>;
 }

@@ -6,26 +6,26 @@ import type { ReplacementPlan } from '../../core/vocabulary/planning.js';
 import type { Caller } from './caller.js';
 
 export interface OutlookStore {
-  /** The stored outlook, worked out when the vehicle's history last changed. */
+  /** The stored outlook, computed when the vehicle's history last changed. */
   get(caller: Caller, vehicleId: string): Promise<Outlook>;
-  /** The wear answer that follows from it on one day, as JSON in UTF-8 ready to be sent. */
+  /** The resulting wear answer on one day, as JSON in UTF-8 ready to be sent. */
   wear(caller: Caller, vehicleId: string, question: Question): Promise<Buffer>;
-  /** Worked out anew from the visits dated up to a date. */
+  /** Recomputed from the visits up to a date. */
   asOf(caller: Caller, vehicleId: string, date: string): Promise<Outlook>;
-  /** The outlook with the history that it follows from, both from one transaction; as of a date, or as it stands. */
+  /** The outlook and its history, from one transaction; as of a date, or current. */
   withHistory(
     caller: Caller,
     vehicleId: string,
     asOf: string | null,
   ): Promise<{ history: History; outlook: Outlook }>;
   /**
-   * Works out every stored outlook anew that another experience or other settings stand behind, in batches that
-   * hold the writer for a moment each; resolves when none is left. One run at a time, however often it is asked.
+   * Recomputes every outlook that is stale because the experience, the settings or the program changed, in batches that
+   * hold the write lock briefly; resolves when none is left. Only one run is active at a time.
    */
   refresh(): Promise<void>;
 }
 
 export interface PlanningStore {
-  /** At which of the coming visits to fit new linings, from everything known of a vehicle. */
+  /** Plans at which of the coming visits to fit new linings, from the vehicle's whole history. */
   replacement(caller: Caller, vehicleId: string, question: PlanQuestion): Promise<ReplacementPlan>;
 }

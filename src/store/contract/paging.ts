@@ -1,4 +1,4 @@
-/** A page of a list; `after` continues behind the last item of the one before. */
+/** A page of a list; `after` is the last position of the previous page. */
 export interface Page {
   limit: number;
   after: readonly (string | number)[] | null;

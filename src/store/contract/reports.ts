@@ -11,7 +11,7 @@ export interface DueSoonQuery {
   chance: number;
   fleet: string | null;
   axle: Axle | null;
-  /** What the list is ordered and counted by first; missing where by nothing. */
+  /** Groups the list by this first; undefined for no grouping. */
   groupBy?: GroupBy;
 }
 
@@ -36,30 +36,30 @@ interface ForecastAxle extends ReportedAxle {
 }
 
 export interface DueAxle extends ForecastAxle {
-  /** What is due first: the dates, the limit and the reading are of it. */
+  /** The part due first; the dates, the limit and the reading are its own. */
   part: DuePart;
   overdue: boolean;
   /** When this axle's outlook last changed, as an instant in UTC. */
   changedAt: string;
 }
 
-/** How many axles are due. */
+/** The number of due axles. */
 export interface DueCount {
   total: number;
   overdueCount: number;
 }
 
 export interface DueTotals extends DueCount {
-  /** Axles with none are left out. */
+  /** Axles without due vehicles are omitted. */
   byAxle: (DueCount & { axle: Axle })[];
 }
 
-/** An axle that is not due, and is better measured than planned for. */
+/** An axle that is not due and should be measured before planning. */
 export interface MeasureFirstAxle extends ForecastAxle {
   reasons: DecisionReason[];
 }
 
-/** An axle with a finding that says stop and that no date makes due. */
+/** An axle with a stop finding that is not due by any date. */
 export interface StoppedAxle extends ReportedAxle {
   earlyDate: string | null;
   lastReadingDate: string | null;
@@ -73,7 +73,7 @@ export interface UnassessedAxle extends ReportedAxle {
 
 export interface PartsDemandQuery {
   today: string;
-  /** Calendar months from the one that today lies in. */
+  /** Calendar months, starting with the current one. */
   months: number;
   fleet: string | null;
 }
@@ -89,15 +89,15 @@ export interface PartsDemand {
   /** By month, fleet, model and axle. */
   items: PartsDemandItem[];
   totals: Demand[];
-  /** Axles that may need something within the months. */
+  /** Axles that may need a part within these months. */
   axles: number;
-  /** Those of them whose rotors or drums nobody can tell. */
+  /** Those of them whose need for rotors or drums is unknown. */
   rotorsUnknownCount: number;
   unassessedCount: number;
 }
 
 export interface ReportStore {
-  /** Soonest early date first, within its group where a grouping is asked for. A null page asks for all. */
+  /** Soonest early date first, within each group if grouped. A null page asks for all. */
   dueSoon(
     caller: Caller,
     query: DueSoonQuery,
@@ -105,16 +105,16 @@ export interface ReportStore {
   ): Promise<
     Paged<DueAxle> &
       DueTotals & {
-        /** In the order of the items, what has no such name last; none where no grouping is asked for. */
+        /** In the order of the items, those without a group last; empty without grouping. */
         groups: (DueTotals & { group: string | null })[];
         unassessedCount: number;
         measureFirstCount: number;
-        /** Axles with a finding that says stop and that are not due by the query. */
+        /** Axles with a stop finding that are not due by the query. */
         stopCount: number;
       }
   >;
   /**
-   * Axles that have a projection, are not due by the query, and were not measured for longer than the policy allows or
+   * Axles with a forecast that are not due by the query, and were last measured longer ago than the policy allows or
    * have dates too far apart to plan by. Soonest early date first.
    */
   measureFirst(
@@ -122,7 +122,7 @@ export interface ReportStore {
     query: Omit<DueSoonQuery, 'groupBy'>,
     page: Page | null,
   ): Promise<Paged<MeasureFirstAxle> & { total: number }>;
-  /** Axles with a finding that says stop and that are not due by the query. Soonest early date first. */
+  /** Axles with a stop finding that are not due by the query. Soonest early date first. */
   stopped(
     caller: Caller,
     query: Omit<DueSoonQuery, 'groupBy'>,

@@ -1,9 +1,9 @@
 /** What was erased of a vehicle. */
 export interface Erased {
-  /** The vehicle's own record, and those that were merged into it. */
+  /** The vehicle's own record, and those merged into it. */
   records: number;
   visits: number;
-  /** Outcomes kept for idempotency keys. */
+  /** Stored outcomes of idempotent writes. */
   outcomes: number;
 }
 
@@ -13,17 +13,17 @@ export interface Pruned {
   vehicleVersions: number;
 }
 
-/** Removes what must not be kept: each a transaction that leaves a line in the audit. */
+/** Deletes data that must not be kept; every operation is a transaction that adds an audit entry. */
 export interface RetentionStore {
   /**
-   * Removes every name, identifier and note from a vehicle, its visits, all their versions, the audit and kept outcomes.
-   * Readings, odometer and dates stay, so that the experience keeps what it learned.
+   * Erases every name, identifier and note from a vehicle, its visits, all their versions, the audit and stored
+   * outcomes. Readings, odometer and dates remain, so that the experience keeps what it learned.
    *
-   * @throws Refusal when there is no such vehicle
+   * @throws Refusal if there is no such vehicle
    */
   erase(vehicleId: string): Promise<Erased>;
-  /** @param before an instant: audit entries and superseded versions written before it are removed */
+  /** @param before an instant: deletes audit entries and superseded versions written before it */
   prune(before: string): Promise<Pruned>;
-  /** Rewrites the database file, so that nothing that was removed is left in it. */
+  /** Rewrites the database file, so that no deleted data remains in it. */
   vacuum(): Promise<void>;
 }

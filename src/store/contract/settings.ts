@@ -4,7 +4,7 @@ import type { KeyCaller } from './caller.js';
 import type { Expected } from './expected.js';
 
 export interface StoredPolicy {
-  /** 0 where the defaults stand. */
+  /** 0 for the defaults. */
   version: number;
   body: PolicyBody;
   updatedAt: string | null;
@@ -12,7 +12,7 @@ export interface StoredPolicy {
 }
 
 export interface StoredGauge {
-  /** 0 for a standard gauge as it comes. */
+  /** 0 for an unchanged standard gauge. */
   version: number;
   gauge: Gauge;
 }
@@ -20,10 +20,10 @@ export interface StoredGauge {
 export interface SettingsStore {
   policy(): Promise<StoredPolicy>;
   setPolicy(caller: KeyCaller, body: PolicyBody, expected: Expected): Promise<StoredPolicy>;
-  /** The standard ones first, then the shop's own by name. */
+  /** The standard gauges first, then the shop's own by name. */
   gauges(): Promise<StoredGauge[]>;
   gauge(name: string): Promise<StoredGauge>;
-  /** @param expected null where the caller means to add a gauge */
+  /** @param expected null to add a new gauge */
   setGauge(
     caller: KeyCaller,
     name: string,

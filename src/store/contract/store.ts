@@ -17,10 +17,10 @@ import type { CorrectionStore, OpenPointStore, VisitStore } from './visits.js';
 import type { OutboxStore, WebhookStore } from './webhooks.js';
 
 /**
- * The store offers whole operations and is asynchronous at its boundary, so that another database engine can stand
- * behind it. Every write is one transaction: the record, the outlooks that follow from it and what is kept for an
- * idempotency key; it is answered only once it is durable. What it will not do it throws as a
- * {@link import('../../core/refusal.js').Refusal}.
+ * The store offers whole operations behind an asynchronous interface, so that another database engine can replace this
+ * one. Every write is one transaction (the record, the resulting outlooks and the stored outcome of an idempotency key)
+ * and is acknowledged only once it is durable. An operation that is not allowed throws a {@link
+ * import('../../core/refusal.js').Refusal}.
  */
 export interface Store {
   keys: KeyStore;
@@ -44,10 +44,10 @@ export interface Store {
   retention: RetentionStore;
   webhooks: WebhookStore;
   outbox: OutboxStore;
-  /** What an operator watches. */
+  /** Figures for operators. */
   figures(): Figures;
-  /** A secret of the service's own, made when it is first asked for and the same ever since: 256 random bits. */
+  /** A secret of the service, created on first use and never changed: 256 random bits. */
   secret(name: 'cursors'): Promise<string>;
-  /** Resolves when the store can be read; rejects with the fault otherwise. */
+  /** Resolves if the store can be read; otherwise rejects with the fault. */
   check(): Promise<void>;
 }

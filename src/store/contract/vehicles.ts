@@ -6,7 +6,7 @@ import type { Keep } from './idempotency.js';
 import type { Page, Paged } from './paging.js';
 
 export interface VehicleFilter {
-  /** Part of a registration, VIN or externalId, by letters and digits alone. */
+  /** Part of a registration, VIN or externalId, compared by letters and digits only. */
   find?: string;
   registration?: string;
   vin?: string;
@@ -16,12 +16,12 @@ export interface VehicleFilter {
   includeOutOfService?: boolean;
 }
 
-/** A merge patch, and what it makes of a vehicle. */
+/** A merge patch, and the vehicle it results in. */
 export interface VehicleChange {
   patch: object;
-  /** The date from which it holds, for answers as of a date; null means today's. */
+  /** The date from which it applies, for answers as of a date; null means today. */
   effectiveFrom: string | null;
-  /** Reads the patched whole, or throws where it is not a vehicle. */
+  /** Parses the patched vehicle, or throws if it is invalid. */
   read: (patched: unknown) => VehicleBody;
 }
 
@@ -29,17 +29,17 @@ export interface VehicleStore {
   create(caller: Caller, body: VehicleBody, keep: Keep<Vehicle> | null): Promise<Vehicle>;
   get(caller: Caller, id: string): Promise<Vehicle>;
   list(caller: Caller, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>>;
-  /** Vehicles with a text in their registration, VIN or externalId, whatever its case, spaces and hyphens. */
+  /** Vehicles whose registration, VIN or externalId contains a text, ignoring case, spaces and hyphens. */
   search(caller: Caller, text: string, most: number): Promise<Vehicle[]>;
   change(caller: Caller, id: string, expected: Expected, change: VehicleChange): Promise<Vehicle>;
   /** The fleets that a caller may see, by name. */
   fleets(caller: Caller): Promise<string[]>;
-  /** Vehicles whose visits were recorded last, with the date of that visit; the latest first. */
+  /** Vehicles with the most recently recorded visits, and those visits' dates; the latest first. */
   recent(caller: Caller, max: number): Promise<{ vehicle: Vehicle; date: string }[]>;
 }
 
 export interface MergeStore {
-  /** Moves the visits of another record of the same vehicle here, and fills the identifiers that are missing here. */
+  /** Moves the visits of another record of the same vehicle here, and copies the identifiers missing here. */
   merge(
     caller: Caller,
     vehicleId: string,

@@ -6,11 +6,11 @@ import type { Expected } from './expected.js';
 import type { Keep } from './idempotency.js';
 import type { Page, Paged } from './paging.js';
 
-/** A visit with the outlook that follows from it, both from one transaction. */
+/** A visit and the resulting outlook, from one transaction. */
 export interface RecordedVisit {
   visit: Visit;
   outlook: Outlook;
-  /** False when nothing was added: the work order and content were known, or a visit was corrected. */
+  /** False if nothing was added: the work order and content were already known, or a visit was corrected. */
   isNew: boolean;
 }
 
@@ -28,7 +28,7 @@ export interface VisitStore {
     keep: Keep<RecordedVisit> | null,
   ): Promise<RecordedVisit>;
   get(caller: Caller, id: string): Promise<Visit>;
-  /** Latest first; voided ones only where they are asked for. */
+  /** Latest first; voided ones only on request. */
   list(
     caller: Caller,
     vehicleId: string,
@@ -37,9 +37,9 @@ export interface VisitStore {
   ): Promise<Paged<Visit>>;
 }
 
-/** Puts right what a visit says. What stood before stays in its history. */
+/** Corrects visits; earlier versions stay in the history. */
 export interface CorrectionStore {
-  /** @param change makes the new body of the standing one, or throws where that is not a visit */
+  /** @param change builds the new body from the current one, or throws if the result is not a visit */
   correct(
     caller: Caller,
     visitId: string,
@@ -47,7 +47,7 @@ export interface CorrectionStore {
     correction: { reason: string; change: (body: VisitBody) => VisitBody },
     keep: Keep<RecordedVisit> | null,
   ): Promise<RecordedVisit>;
-  /** Takes a visit out of all that is worked out, or back in. */
+  /** Excludes a visit from all computations, or includes it again. */
   setVoided(
     caller: Caller,
     visitId: string,
@@ -58,6 +58,6 @@ export interface CorrectionStore {
 }
 
 export interface OpenPointStore {
-  /** What a visit lacks, as things stood when it was the latest. */
+  /** What a visit lacked when it was the latest one. */
   ofVisit(caller: Caller, visitId: string): Promise<OpenPoints>;
 }

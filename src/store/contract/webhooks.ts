@@ -18,43 +18,43 @@ export interface DeliveryFilter {
   type: EventType | null;
 }
 
-/** Where events are posted, and what became of each. For owners alone. */
+/** Webhook endpoints and their deliveries; for owners only. */
 export interface WebhookStore {
-  /** @throws Refusal of kind conflict where there are as many as there may be */
+  /** @throws Refusal of kind conflict if the maximum number of endpoints exists */
   create(
     caller: Caller,
     body: EndpointBody,
     keep: Keep<EndpointWithSecret> | null,
   ): Promise<EndpointWithSecret>;
   get(id: string): Promise<Endpoint>;
-  /** All there are, earliest first. */
+  /** All endpoints, earliest first. */
   list(): Promise<Endpoint[]>;
-  /** @param change makes the new body of the standing one, or throws where that is not one */
+  /** @param change builds the new body from the current one, or throws if the result is invalid */
   change(
     caller: Caller,
     id: string,
     expected: Expected,
     change: (body: EndpointBody) => EndpointBody,
   ): Promise<Endpoint>;
-  /** With its secret and its deliveries. */
+  /** Also deletes its secret and its deliveries. */
   remove(caller: Caller, id: string): Promise<void>;
-  /** Makes a new secret; the one until now signs beside it for so long. */
+  /** Creates a new secret; the previous one also signs for the overlap. */
   rotateSecret(
     caller: Caller,
     id: string,
     overlapHours: number,
     keep: Keep<EndpointWithSecret> | null,
   ): Promise<EndpointWithSecret>;
-  /** Puts a test into the endpoint's queue. */
+  /** Queues a test event for the endpoint. */
   test(caller: Caller, id: string, keep: Keep<Delivery> | null): Promise<Delivery>;
   delivery(id: string): Promise<Delivery>;
   /** Latest first. */
   deliveries(filter: DeliveryFilter, page: Page): Promise<Paged<Delivery>>;
-  /** Puts a delivery into the queue again, at the head of the schedule, under the same webhook-id. */
+  /** Queues a delivery again from the first attempt, with the same webhook-id. */
   replay(caller: Caller, id: string, keep: Keep<Delivery> | null): Promise<Delivery>;
 }
 
-/** One delivery taken out of the queue to be sent. */
+/** A delivery taken from the queue for sending. */
 export interface ClaimedDelivery {
   seq: number;
   endpointSeq: number;
@@ -63,28 +63,31 @@ export interface ClaimedDelivery {
   webhookId: string;
   /** The text to send, byte for byte. */
   body: string;
-  /** Those that sign, the present one first. */
+  /** The signing secrets, the current one first. */
   secrets: string[];
   /** Attempts made before this one. */
   tries: number;
 }
 
-/** What the process that delivers asks of the store. Several may share a database: none gets what another has taken. */
+/**
+ * The store's interface for the delivery loop. Several processes may share a database: none gets what another has
+ * claimed.
+ */
 export interface OutboxStore {
   /**
-   * Takes deliveries whose time has come. What is never settled comes back after a minute.
+   * Claims deliveries that are due. One that is never settled becomes available again after a minute.
    *
-   * @param room how many there is room for, of one endpoint and in all
-   * @param busy how many of each endpoint are being sent, by its seq
+   * @param room free slots per endpoint and in total
+   * @param busy deliveries in flight by endpoint seq
    */
   claim(
     room: { perEndpoint: number; inAll: number },
     busy: ReadonlyMap<number, number>,
   ): Promise<ClaimedDelivery[]>;
   /**
-   * Writes what became of an attempt and what follows from it.
+   * Records an attempt's result and its consequence.
    *
-   * @param chance from 0 to 1: where within the jitter a next attempt falls
+   * @param chance from 0 to 1: the jitter of the next attempt
    */
   settle(
     delivery: ClaimedDelivery,
@@ -93,8 +96,8 @@ export interface OutboxStore {
     chance: number,
   ): Promise<{ isAbandoned: boolean }>;
   /**
-   * Raises what is news without a write: axles whose date has come nearer than the policy's horizon, and what stands
-   * at the end of history that was entered. Forgets deliveries that were done long ago.
+   * Raises events that need no write: axles whose date has come within the policy's horizon, and the final state of
+   * newly entered history. Deletes old deliveries.
    */
   lookAtCalendar(): Promise<void>;
 }

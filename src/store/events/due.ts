@@ -17,7 +17,7 @@ export interface Parts {
   settings: () => Settings;
 }
 
-/** An axle stays due until its chance has fallen below this share of the policy's, so that none flickers about it. */
+/** An axle stays due until its chance falls below this share of the policy's, so that it does not flicker. */
 const STAYS_DUE_SHARE = 0.5;
 
 /** Follows which axles are due, and tells of those that have become so; to be called within a transaction. */
@@ -36,7 +36,7 @@ export function dueFollower({ database, clock, today, settings }: Parts, { raise
     )
     .prepare();
 
-  /** What is due under the policy on today's date, and what may stay so. */
+  /** What is due under the policy on today's date, and what may remain due. */
   function dueNow(vehicleSeq: number | null) {
     const { withinDays, chance } = settings().dueSoon;
     const date = today();
@@ -54,9 +54,9 @@ export function dueFollower({ database, clock, today, settings }: Parts, { raise
   };
 
   /**
-   * Tells of a vehicle's axles that have become due, and forgets those that are due no more.
+   * Raises events for a vehicle's axles that have become due, and forgets those no longer due.
    *
-   * @param telling false where what has become due is left for the next look at the calendar
+   * @param telling false to leave newly due axles to the next daily check
    */
   function followDue(vehicleSeq: number, telling = true): void {
     const { horizon, nearly, due } = dueNow(vehicleSeq);

@@ -8,12 +8,12 @@ import { dueFollower, type Parts } from './due.js';
 import { eventRaiser } from './raising.js';
 
 /**
- * Asked before an outlook is written over. Null where nobody wants to be told; else to be called with what was written,
- * within the same transaction.
+ * Called before an outlook is overwritten. Returns null if nobody listens; otherwise a function to call with the new
+ * outlook within the same transaction.
  */
 export type NewsListener = (vehicleSeq: number) => ((after: Outlook, cause: Cause) => void) | null;
 
-/** Writes what happened into the outbox; everything here is to be called within the transaction that made it happen. */
+/** Writes events to the outbox; call everything here within the transaction that caused the event. */
 export function eventLog(parts: Parts) {
   const { database, clock, today } = parts;
   const raiser = eventRaiser(database, clock);
@@ -45,7 +45,10 @@ export function eventLog(parts: Parts) {
     .where(eq(untoldVehicles.vehicleSeq, sql.placeholder('vehicleSeq')))
     .prepare();
 
-  /** Tells of limits and forecasts what stands now and did not before, history entered meanwhile included. */
+  /**
+   * Raises events for limits and forecasts that are news since the previous outlook, including history entered
+   * meanwhile.
+   */
   function tellReadings(vehicleSeq: number, before: Outlook | null, after: Outlook, cause: Cause): void {
     const entered = untold.get({ vehicleSeq });
     if (entered) deleteUntold.run({ vehicleSeq });
@@ -79,22 +82,25 @@ export function eventLog(parts: Parts) {
     isListening,
     raise,
 
-    /** Tells of one vehicle what is news without a write: what history left at its end, and axles that are due by now. */
+    /** Raises one vehicle's events that need no write: the final state of entered history, and axles now due. */
     follow(vehicleSeq: number): void {
       const outlook = outlookOf.get({ vehicleSeq })?.body;
       if (outlook) tellReadings(vehicleSeq, outlook, outlook, 'import');
-      // The record may have been merged into another, which is told of for itself.
+      // The record may have been merged into another, which raises its own events.
       else deleteUntold.run({ vehicleSeq });
       due.follow(vehicleSeq);
     },
 
-    /** Vehicles whose history was entered, or with an axle that has become due or is due no more since last followed. */
+    /**
+     * Vehicles whose history was entered, or with an axle that has become due or stopped being due since the last
+     * check.
+     */
     vehiclesToFollow(): number[] {
       const entered = database.select().from(untoldVehicles).all();
       return [...new Set([...due.vehicles(), ...entered.map(({ vehicleSeq }) => vehicleSeq)])];
     },
 
-    /** Takes what is due now as known, when the first endpoint begins to listen: it is no news. */
+    /** When the first endpoint is added, marks what is due as known: it is not news. */
     beginListening(): void {
       database.delete(untoldVehicles).run();
       due.begin();

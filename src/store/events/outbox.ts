@@ -7,16 +7,16 @@ import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/sc
 import { OPERATOR } from '../contract/caller.js';
 import type { ClaimedDelivery, OutboxStore } from '../contract/webhooks.js';
 
-/** How long a delivery is taken for under way: longer than any attempt lasts. */
+/** How long a claimed delivery counts as in flight; longer than any attempt takes. */
 const CLAIM_MS = 60_000;
-/** Attempts told of one delivery. */
+/** Maximum attempts shown per delivery. */
 const MOST_ATTEMPTS = 20;
-/** How long it can be looked up what became of an event. */
+/** How long deliveries can be looked up. */
 const KEPT_MS = 90 * 86_400_000;
-/** Vehicles followed in one transaction. */
+/** Vehicles checked per transaction. */
 const BATCH = 10;
 
-/** The index on what is pending is taken only where the condition stands there word for word. */
+/** SQLite uses the partial index only if the condition matches it word for word. */
 const isPending = sql`${webhookDeliveries.status} = 'pending'`;
 
 export function outboxStore(parts: StoreParts): OutboxStore {
@@ -37,7 +37,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
       seq: webhookDeliveries.seq,
       tries: webhookDeliveries.tries,
       webhookId: events.id,
-      // As it lies there, so that what is sent twice is the same to the byte.
+      // The stored text, so that every attempt sends the same bytes.
       body: sql<string>`${events.body}`,
     })
     .from(webhookDeliveries)
@@ -53,7 +53,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
     .limit(sql.placeholder('limit'))
     .prepare();
 
-  /** What may be sent now, within the room there is. */
+  /** Deliveries that may be sent now, within the free slots. */
   function candidates(
     { perEndpoint, inAll }: Parameters<OutboxStore['claim']>[0],
     busy: ReadonlyMap<number, number>,
@@ -87,7 +87,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
       .set({ enabled: false, disabledBecause: because, version: sql`version + 1`, updatedAt: after(0) })
       .where(and(eq(webhookEndpoints.seq, endpointSeq), eq(webhookEndpoints.url, url)))
       .run();
-    // It was the address before the present one that wants no more.
+    // It was the endpoint's previous address that wants no more events.
     if (changes === 0) return;
     giveUpAll(endpointSeq);
     const deed = { action: 'disabled', resource: 'webhook-endpoint', resourceId: endpointId };
@@ -121,7 +121,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
 
   return {
     async claim(room, busy) {
-      // Looked up first outside a transaction, since mostly there is nothing.
+      // Check outside a transaction first, since usually there is nothing.
       if (candidates(room, busy).length === 0) return [];
       return write(() => {
         const claimed = candidates(room, busy);
@@ -147,7 +147,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
           isPending,
         );
         const row = database.select().from(webhookDeliveries).where(claimed).get();
-        // Removed with its endpoint, or replayed meanwhile.
+        // Deleted with its endpoint, or replayed meanwhile.
         if (!row) return { isAbandoned: false };
         const tries = row.tries + 1;
         const verdict = verdictOf(answer, tries, chance);
@@ -186,7 +186,7 @@ const STATUS_AFTER = {
   gone: 'given-up',
 } as const satisfies Record<Verdict['kind'], string>;
 
-/** The present secret, and the one before while it still signs. */
+/** The current secret, and the previous one during its overlap. */
 function signing(
   {
     secret,

@@ -29,9 +29,9 @@ export function eventRaiser(database: Database, clock: () => Date) {
   const isListening = (): boolean => listening().length > 0;
 
   /**
-   * Puts one event into the queues of endpoints; nothing where there are none.
+   * Queues one event for endpoints; does nothing if there are none.
    *
-   * @param once what it may be told of no more than once
+   * @param once the key under which it is raised at most once
    * @returns the ids of the deliveries
    */
   function raise(body: WebhookEvent, to: readonly EndpointRow[], once: string | null = null): string[] {
@@ -44,7 +44,7 @@ export function eventRaiser(database: Database, clock: () => Date) {
       body,
       createdAt,
     }) as { seq: number } | undefined;
-    // One that may be told of once only has been told of.
+    // Already raised; this event fires once.
     if (!event) return [];
     const queued = { eventSeq: event.seq, version: 1, status: 'pending', tries: 0, attempts: [], createdAt };
     return to.map(({ seq: endpointSeq }) => {

@@ -41,7 +41,7 @@ export function webhookStore(parts: StoreParts): WebhookStore {
       .get();
   }
 
-  /** What is due when the first endpoint begins to listen was so before, and is not told of. */
+  /** What is already due when the first endpoint is added raises no event. */
   function listeningAnew<Result>(work: () => Result): Result {
     const listened = log.isListening();
     const result = work();

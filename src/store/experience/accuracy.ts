@@ -19,7 +19,7 @@ import { Turn } from './turn.js';
 
 /** Vehicles read at a time. */
 const BATCH = 50;
-/** How long one request scores what is pending before it is answered from what there is. */
+/** How long a request scores pending vehicles before it is answered with what is available. */
 const REQUEST_MS = 2500;
 
 export function accuracyStore(parts: StoreParts): AccuracyStore {
@@ -34,7 +34,7 @@ export function accuracyStore(parts: StoreParts): AccuracyStore {
       model === null ? undefined : eq(vehicles.model, model),
     );
 
-  /** The vehicles looked at of those that a condition holds for, and how many these are. */
+  /** The sampled vehicles among those that meet a condition, and the total. */
   function sampleOf(where: SQL | undefined): { where: SQL | undefined; of: number } {
     const { of } = database
       .select({ of: count() })
@@ -53,7 +53,7 @@ export function accuracyStore(parts: StoreParts): AccuracyStore {
 
     async report(caller: Caller, query: AccuracyQuery, page: Page | null) {
       const { where, of } = sampleOf(matching(caller, query));
-      // Scores that cannot be kept, on a full disk, stay pending and are told as such.
+      // Scores that cannot be stored on a full disk stay pending and are reported so.
       await scorePending(where, performance.now() + REQUEST_MS).catch(rethrowUnlessOfStore);
       const scored: ScoredVehicle[] = [];
       const told: Told[] = [];
@@ -107,7 +107,7 @@ function onAxle({ dates, readings }: VehicleScores, axle: AccuracyQuery['axle'])
   };
 }
 
-/** Date of the forecast, vehicle, and the number of the forecast among the vehicle's. */
+/** Date of the forecast, vehicle, and the forecast's number for that vehicle. */
 type Key = [date: string, seq: number, number: number];
 interface Told {
   key: Key;

@@ -17,7 +17,7 @@ import { experiences, vehicles, visits } from '../engine/sqlite/schema.js';
 import { latestFitReader } from '../engine/sqlite/statements.js';
 import type { ExperienceStore, ExperienceVersion } from '../contract/experience.js';
 
-/** Reads the experience in force; another process may have fitted since the last time. */
+/** Reads the experience in force; checks each time, since another process may have fitted. */
 export function experienceReader(database: Database): () => CurrentExperience {
   const latest = latestFitReader(database);
   const select = database
@@ -35,7 +35,7 @@ export function experienceReader(database: Database): () => CurrentExperience {
   };
 }
 
-/** Vehicles read before others have their turn. */
+/** Vehicles read before yielding to other work. */
 const BATCH = 100;
 
 export function experienceStore(parts: StoreParts): ExperienceStore {

@@ -4,12 +4,12 @@ import { STARTING, type KnownExperience } from '../../core/assessment/whichExper
 import type { Database } from '../engine/sqlite/connection.js';
 import { experiences, pastExperiences } from '../engine/sqlite/schema.js';
 
-/** Fits kept at hand; a report goes through the past in any order. */
+/** Maximum fits cached; a report visits the past in any order. */
 const KEPT = 40;
 
 /**
- * The experience as it was on a date: the newest fit that learned only from visits dated up to it, be it one made then
- * or one made in hindsight, else the starting values.
+ * The experience as of a date: the newest fit, made then or in hindsight, that used only visits up to that date;
+ * otherwise the starting values.
  */
 export function experienceKnownOn(database: Database): (date: string) => KnownExperience {
   const date = sql.placeholder('date');

@@ -17,7 +17,7 @@ export function pastFitter({ database, clock, write, history, settings }: StoreP
     .where(eq(vehicles.seq, sql.placeholder('seq')))
     .prepare();
 
-  /** The histories to learn from, for fits that look at a part of each. */
+  /** Loads the histories to learn from; each fit uses a part of each. */
   async function historiesToLearnFrom(): Promise<History[]> {
     const turn = new Turn();
     const { gauges } = settings();
@@ -31,8 +31,8 @@ export function pastFitter({ database, clock, write, history, settings }: StoreP
   }
 
   /**
-   * Fits what would have been known at the ends of past half-years where no fit was made about then, as when a shop
-   * brought its history with it. A change to it makes every score stale.
+   * Fits what would have been known at the ends of past half-years without a fit of their own, for example after a shop
+   * imports its history. A new fit makes every score stale.
    */
   async function fitPast(): Promise<void> {
     const dates = missingFits();
@@ -57,7 +57,7 @@ export function pastFitter({ database, clock, write, history, settings }: StoreP
     }
   }
 
-  /** The ends of half-years for which there was enough to learn from, and of which no fit tells what was known. */
+  /** Ends of half-years with enough data to learn from but without a fit. */
   function missingFits(): string[] {
     const days = database
       .select({ date: visits.date, visits: count() })
@@ -84,11 +84,11 @@ export function pastFitter({ database, clock, write, history, settings }: StoreP
   return fitPast;
 }
 
-/** Fewer visits than this in the whole shop are not worth a fit, nor is a shop that has hardly grown since. */
+/** Minimum visits in the shop, and minimum growth since the last fit, for another fit. */
 const FEWEST_VISITS = 20;
 const GROWTH = 1.2;
 
-/** The half-years that ended between two dates; each is after `from` and up to `to`. */
+/** The half-years between two dates; each is after `from` and up to `to`. */
 function halfYears(first: string, last: string): { from: string; to: string }[] {
   const ends: string[] = [];
   for (let year = Number(first.slice(0, 4)); year <= Number(last.slice(0, 4)); year++) {

@@ -2,15 +2,13 @@ import { and, count, exists, eq, isNull, sql, type SQL } from 'drizzle-orm';
 import type { Database } from '../engine/sqlite/connection.js';
 import { vehicles, visits } from '../engine/sqlite/schema.js';
 
-/**
- * Which vehicles stand for all where all would be too many. A shop of a few thousand vehicles is looked at whole.
- */
+/** Samples vehicles in large shops. A shop of a few thousand vehicles is used completely. */
 
-/** A fit looks at no more of a model's vehicles, and no more in all, than add to what it finds. */
+/** Maximum vehicles per model and in total for a fit; more would not improve its result. */
 const MOST_OF_MODEL = 300;
 const MOST_TO_LEARN_FROM = 3000;
 
-/** The vehicles that an experience is fitted to: of every model as many as of any other, taken evenly by age of record. */
+/** The vehicles used for a fit: equally many of every model, spread evenly over the order of recording. */
 export function learningSample(database: Database): number[] {
   const visited = and(
     isNull(vehicles.mergedInto),
@@ -28,7 +26,7 @@ export function learningSample(database: Database): number[] {
     .groupBy(vehicles.model)
     .all()
     .map((row) => row.vehicles);
-  // Bound as an integer: numbers are bound as reals, whose division has no remainder.
+  // Numbers are bound as reals, whose division has no remainder.
   const most = sql`cast(${mostOfEach(counts)} as integer)`;
   const ranked = database
     .select({
@@ -52,7 +50,7 @@ export function learningSample(database: Database): number[] {
     .map(({ seq }) => seq);
 }
 
-/** As many of each model as leave the whole within bounds; one at least. */
+/** The maximum per model that keeps the total within bounds; at least one. */
 function mostOfEach(counts: readonly number[]): number {
   const taken = (most: number): number => counts.reduce((sum, each) => sum + Math.min(each, most), 0);
   let most = MOST_OF_MODEL;
@@ -60,13 +58,13 @@ function mostOfEach(counts: readonly number[]): number {
   return most;
 }
 
-/** Vehicles whose past forecasts are scored for one report. */
+/** Maximum vehicles whose past forecasts are scored for one report. */
 const MOST_TO_SCORE = 2000;
 const HASHES = 2 ** 32;
 
 /**
- * The condition that picks some 2000 of many vehicles, the same ones each time, and undefined where all are to be
- * taken. A larger share contains every smaller one.
+ * A condition that selects some 2000 of many vehicles, the same ones each time; undefined to take all. A larger share
+ * contains every smaller one.
  */
 export function scoringSample(of: number): SQL | undefined {
   if (of <= MOST_TO_SCORE) return undefined;

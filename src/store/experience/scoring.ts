@@ -8,7 +8,7 @@ import type { StoreParts } from '../parts.js';
 import { experienceKnownOn } from './knownExperience.js';
 import { Turn } from './turn.js';
 
-/** A change to what was known in the past makes every score stale; the table of its fits only ever grows. */
+/** A new fit of the past makes every score stale; rows are only ever added to its table. */
 const pastFitsMade = sql<number>`(select count(*) from ${pastExperiences})`;
 export const areCurrent = sql`(${forecastScores.scores} is not null and ${forecastScores.pastFits} = ${pastFitsMade})`;
 
@@ -39,7 +39,7 @@ export function forecastScorer({ database, write, history, settings }: StorePart
       .map(({ seq }) => seq);
   }
 
-  /** Scores one vehicle's past forecasts and keeps them, unless its history has changed meanwhile. */
+  /** Scores one vehicle's past forecasts and stores them, unless its history has changed meanwhile. */
   async function score(seq: number, turn: Turn): Promise<void> {
     const { known, revision, pastFits } = database.transaction(() => {
       const { id, body, ...standing } = stored.get({ seq })!;
@@ -57,7 +57,7 @@ export function forecastScorer({ database, write, history, settings }: StorePart
     await turn.over();
   }
 
-  /** What a fit made on a day learned from it, no forecast of that day could know: the day before counts. */
+  /** A forecast could not use what a fit learned on the same day: use the day before. */
   function experienceBefore(vehicle: VehicleBody): ExperienceBefore {
     const made = new Map<number | string, ReturnType<typeof experienceOf>>();
     return (date) => {
@@ -69,7 +69,7 @@ export function forecastScorer({ database, write, history, settings }: StorePart
   }
 
   let scoring = Promise.resolve();
-  /** Scores what is pending until a deadline, one asker after the other, so that none does another's work again. */
+  /** Scores pending vehicles until a deadline, one request after the other, so that none repeats another's work. */
   function scorePending(where: SQL | undefined, deadline: number): Promise<void> {
     const mine = scoring.then(async () => {
       const turn = new Turn();

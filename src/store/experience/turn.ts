@@ -3,7 +3,7 @@ import { setImmediate } from 'node:timers/promises';
 /** While forecasts are scored or fits are made, nothing else waits for longer than about this. */
 const TURN_MS = 20;
 
-/** Lets others have their turn once this one has taken long enough. */
+/** Yields to other work when its time is up. */
 export class Turn {
   #began = performance.now();
 

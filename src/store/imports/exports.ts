@@ -50,7 +50,7 @@ export function exportStore({ database, history }: StoreParts): ExportStore {
   };
 }
 
-/** A vehicle's visits in the order in which they arrived; those of one day and work order are counted. */
+/** A vehicle's visits in order of arrival; several of the same day and work order are numbered. */
 function numbered(visits: StoredVisit[]): { visit: StoredVisit; number: number | null }[] {
   const inArrival = [...visits].sort((a, b) => a.arrival - b.arrival);
   const keyOf = ({ date, workOrder }: StoredVisit): string => `${date}|${workOrder ?? ''}`;

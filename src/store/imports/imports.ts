@@ -26,7 +26,7 @@ export function importStore(
     isStopping: () => stopping,
   });
 
-  /** One file at a time, in the order in which they came in. */
+  /** Runs one file at a time, in order of arrival. */
   async function inTurn<Row>(
     kindOf: MakeKind<Row>,
     id: string,

@@ -3,27 +3,27 @@ import { OPERATOR, type Caller } from '../contract/caller.js';
 import type { Stage } from '../engine/sqlite/stage.js';
 import type { StoreParts } from '../parts.js';
 
-/** The vehicles have changed since the rows were checked, and now some are in error. */
+/** The vehicles have changed since the rows were checked, and some rows are now in error. */
 export class Refused extends Error {}
 
 export interface Job {
   report: Import;
   stage: Stage;
-  /** Lets other requests be answered when it is time. */
+  /** Lets other requests run if it is time. */
   breathe: () => Promise<void>;
 }
 
-/** What one kind of file needs: reading and checking it, and writing what it adds. */
+/** The operations for one kind of file: reading and checking it, and writing its contents. */
 export interface Kind<Row> {
   take(job: Job, rows: Row[]): void;
   check(job: Job): Promise<void>;
   forecast(job: Job): Promise<void>;
-  /** Within a transaction of the imports' own connection. */
+  /** Within a transaction of the import connection. */
   write(job: Job): Promise<void>;
 }
 
-/** @param ownParts of the imports' own connection */
+/** @param ownParts of the import connection */
 export type MakeKind<Row> = (parts: StoreParts, ownParts: () => StoreParts) => Kind<Row>;
 
-/** Who has sent a file: staff see every fleet. */
+/** The sender of a file; staff see every fleet. */
 export const senderOf = ({ by }: Import): Caller => ({ ...OPERATOR, keyName: by });

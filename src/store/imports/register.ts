@@ -9,7 +9,7 @@ import { imports } from '../engine/sqlite/schema.js';
 import { placeAfter, rowsFor } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 
-/** How long it can be looked up what became of a file. */
+/** How long the result of a file can be looked up. */
 const KEPT_MS = 90 * 86_400_000;
 const UNFINISHED = ['receiving', 'checking', 'forecasting', 'writing'] as const;
 

@@ -9,13 +9,13 @@ import type { StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind, type MakeKind } from './kind.js';
 import { NOTHING_TAKEN, type ImportRegister } from './register.js';
 
-/** No step of an import keeps other requests waiting for much longer than this. */
+/** An import step blocks other requests for at most about this long. */
 const STEP_MS = 15;
 
-/** The service is being closed: what is under way ends here. */
+/** The service is closing; aborts an import in progress. */
 class Stopped extends Error {}
 
-/** What the imports write with, over a connection of their own. */
+/** The import's own connection and its parts. */
 export interface OwnConnection {
   writer: LongWriter;
   parts: StoreParts;
@@ -31,7 +31,7 @@ interface RunnerOptions {
 export function importRunner(parts: StoreParts, { register, ownConnection, isStopping }: RunnerOptions) {
   const { clock } = parts;
 
-  /** Writes all that a file adds, the outcome and the kept answer, in one transaction. */
+  /** Writes a file's contents, the outcome and the stored answer in one transaction. */
   async function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
     const { report } = job;
     const { writer, parts: ownParts } = ownConnection();
@@ -115,7 +115,7 @@ function breather(isStopping: () => boolean): () => Promise<void> {
   };
 }
 
-/** One line in the audit that stays when the import itself can no longer be looked up; none where nothing came. */
+/** Adds an audit entry that outlives the import's own record; none if nothing was imported. */
 function noteWhatCame({ versions }: StoreParts, report: Import): void {
   const { id, kind, rowsAdded, rowsSkipped, visitsAdded, visitsExtended } = report;
   if (rowsAdded + visitsExtended === 0) return;

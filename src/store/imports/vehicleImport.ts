@@ -13,12 +13,12 @@ import type { VehicleRow } from '../vehicles/findVehicle.js';
 import { vehicleRecorder } from '../vehicles/vehicles.js';
 import { Refused, senderOf, type Kind } from './kind.js';
 
-/** Vehicles: those that the file tells of are held against those known by the same number, VIN or registration. */
+/** Imports vehicles: compares the file's with known ones of the same number, VIN or registration. */
 export function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<VehicleLine> {
   const { experience, settings } = parts;
   const finder = knownVehicles(parts);
 
-  /** Why a line adds nothing: an error, or null where its vehicle is known as it stands there. Undefined: it is new. */
+  /** Why a line adds nothing: an error, or null if an identical vehicle is known. Undefined if it is new. */
   function known({ line, body }: VehicleLine, digest: string, stage: Stage): RowError | null | undefined {
     for (const name of namesOf(body)) {
       const recorded = finder(name);
@@ -26,7 +26,7 @@ export function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Ki
       const others = [...recorded.map((row) => digestOf(row.body)), ...earlier.map((other) => other.digest)];
       if (others.length === 0) continue;
       if (name.member === 'registration') {
-        // Several vehicles may share one: those alike are matched one by one.
+        // Several vehicles may share a registration: match identical ones one by one.
         const alike = recorded.filter((row) => digestOf(row.body) === digest).length;
         if (earlier.filter((other) => other.digest === digest).length < alike) return null;
         if (alike > 0 || recorded.length === 0) continue;
@@ -58,7 +58,7 @@ export function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Ki
     },
 
     async check() {
-      // Each vehicle stands for itself: all there is to check has been checked as it was read.
+      // Vehicles are independent of each other and were fully checked on reading.
     },
 
     async forecast({ report, stage, breathe }) {
@@ -93,7 +93,7 @@ interface VehicleName {
   value: string;
 }
 
-/** What tells a vehicle from others; a registration does so only where there is nothing better. */
+/** What identifies a vehicle; the registration only if there is nothing better. */
 function namesOf({ externalId, vin, registration }: VehicleBody): VehicleName[] {
   const names: VehicleName[] = [];
   if (externalId != null) names.push({ member: 'externalId', value: externalId });
@@ -104,7 +104,7 @@ function namesOf({ externalId, vin, registration }: VehicleBody): VehicleName[] 
 
 const nameKey = ({ member, value }: VehicleName): string => `${member} ${value}`;
 
-/** Finds the vehicles recorded under a name; under a registration, those that have no other. */
+/** Finds the vehicles recorded under a name; under a registration, only those without a better one. */
 function knownVehicles({ database }: StoreParts): (name: VehicleName) => VehicleRow[] {
   const value = sql.placeholder('value');
   const standing = (named: SQL | undefined) =>

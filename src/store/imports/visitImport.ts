@@ -14,10 +14,10 @@ import { vehicleNames } from '../vehicles/names.js';
 import { visitRecorder } from '../visits/visits.js';
 import { Refused, senderOf, type Kind } from './kind.js';
 
-/** Vehicles whose outlooks are under way together: one more than the helping thread takes, so that neither waits. */
+/** Vehicles computed concurrently: one more than the forecast worker takes, so that both threads stay busy. */
 const LANES = 4;
 
-/** Visits: rows are gathered by vehicle, and each vehicle's are held against what is known of it. */
+/** Imports visits: groups rows by vehicle and compares each group with that vehicle's history. */
 export function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetRow> {
   const { clock, settings, experience, shareWork } = parts;
   const find = vehicleOfRow(vehicleNames(parts.database));
@@ -72,7 +72,7 @@ export function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind
           await breathe();
         }
       };
-      // The stage is not closed before the last of them has ended.
+      // Wait for all lanes before the stage is closed.
       const ends = await Promise.allSettled(Array.from({ length: LANES }, lane));
       for (const end of ends) if (end.status === 'rejected') throw end.reason;
     },
@@ -86,7 +86,7 @@ export function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind
         if (staged.state === state.fingerprint) {
           writer.write(state, staged.plan, staged.worked!);
         } else {
-          // Somebody has recorded something of this vehicle since: hold the rows against it once more.
+          // The vehicle has changed since: check its rows again.
           if (state.row.mergedInto !== null) {
             stage.addError(mergedMeanwhile(stage.rowsOf(seq)[0]!, state.row.mergedInto));
             throw new Refused();
@@ -122,10 +122,10 @@ const erasedBefore = ({ line }: SheetRow): RowError => ({
   code: 'vehicle-erased',
 });
 
-/** Vehicles remembered by name while a file is read. */
+/** Maximum vehicle names cached while a file is read. */
 const MOST_NAMES = 20_000;
 
-/** Finds the vehicle that a row is about, or why it cannot be told. */
+/** Finds the vehicle that a row names, or says why it is ambiguous or missing. */
 function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => number | RowError {
   const known = new Map<string, number[]>();
   return ({ line, cells }) => {
@@ -153,7 +153,7 @@ function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => num
   };
 }
 
-/** Carries plans out; its statements are of the imports' own connection. */
+/** Carries out plans on the import connection. */
 function planWriter(own: StoreParts, caller: Caller) {
   const recorder = visitRecorder(own);
   const visitById = own.database

@@ -4,13 +4,13 @@ import type { StoreParts } from '../parts.js';
 import { apiKeys, experiences, outlooks, webhookDeliveries } from '../engine/sqlite/schema.js';
 import type { Figures } from '../contract/figures.js';
 
-/** A key unused for longer is counted as unused. */
+/** A key unused for this long counts as unused. */
 const UNUSED_MS = 90 * 86_400_000;
 
-/** Counts what an operator watches; every count is of an index or of a table of few rows. */
+/** Counts figures for operators; every count uses an index or a small table. */
 export function figuresReader({ database, clock, experience, settings }: StoreParts): () => Figures {
   const deliveries = (status: 'pending' | 'given-up'): number =>
-    // The partial indexes are used only where the condition is theirs word for word.
+    // SQLite uses a partial index only if the condition matches its own word for word.
     database
       .select({ rows: count() })
       .from(webhookDeliveries)

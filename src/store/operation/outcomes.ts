@@ -5,10 +5,10 @@ import type { Database } from '../engine/sqlite/connection.js';
 import type { Write } from '../engine/sqlite/engine.js';
 import { idempotencyRecords } from '../engine/sqlite/schema.js';
 
-/** Outcomes are promised for a day; they are kept for two. */
+/** Outcomes are promised for one day and kept for two. */
 const KEPT_MS = 48 * 3_600_000;
 
-/** Keeps the outcomes of writes under idempotency keys; to be called within a transaction, but for `find`. */
+/** Stores the outcomes of idempotent writes; call within a transaction, except for `find`. */
 export function outcomeKeeper(database: Database, clock: () => Date) {
   const byKey = and(
     eq(idempotencyRecords.keyName, sql.placeholder('keyName')),
@@ -19,7 +19,7 @@ export function outcomeKeeper(database: Database, clock: () => Date) {
   const select = database.select({ fingerprint, outcome }).from(idempotencyRecords).where(byKey).prepare();
   const remove = database.delete(idempotencyRecords).where(byKey).prepare();
 
-  /** @returns false where an outcome is kept already, which stays */
+  /** @returns false if there is an outcome already; it is left unchanged */
   function add(write: KeyedWrite, outcome: string): boolean {
     const now = clock();
     const expired = new Date(now.getTime() - KEPT_MS).toISOString();
@@ -36,10 +36,10 @@ export function outcomeKeeper(database: Database, clock: () => Date) {
     find: (key: IdempotencyKey): KeptOutcome | null => select.get({ ...key }) ?? null,
     add,
     remove: (key: IdempotencyKey): void => void remove.run({ ...key }),
-    /** @throws Refusal where another process has kept an outcome under this key since it was looked up */
+    /** @throws Refusal if another process has stored an outcome under this key meanwhile */
     keep<Result>(keep: Keep<Result> | null, result: Result): void {
       if (!keep || add(keep.write, keep.outcome(result))) return;
-      // What was done here must not stand too.
+      // Throw to roll back this write too.
       throw new Refusal('conflict', 'request-under-way', 'a request with this Idempotency-Key came first');
     },
   };

@@ -35,7 +35,7 @@ export function retentionStore(parts: StoreParts): RetentionStore {
   const { database, clock, today, write, history, versions, writeOutlook } = parts;
   const items = itemWriter(parts);
 
-  /** The vehicle and every record that was merged into it, directly or through another. */
+  /** The vehicle and every record merged into it, directly or indirectly. */
   function recordsOf(vehicleId: string): VehicleRow[] {
     const found = database.select().from(vehicles).where(eq(vehicles.id, vehicleId)).get();
     if (!found) throw notFound('vehicle');
@@ -121,7 +121,7 @@ export function retentionStore(parts: StoreParts): RetentionStore {
     return rows;
   }
 
-  /** Everything by which the records were ever known, as texts to look for. */
+  /** Every identifier the records ever had, as texts to search for. */
   function namesOf(records: readonly VehicleRow[]): string[] {
     const seqs = records.map(({ seq }) => seq);
     const said = database
@@ -223,7 +223,7 @@ export function retentionStore(parts: StoreParts): RetentionStore {
         )
         .run().changes,
     };
-    // The first version that is left is how the vehicle was known before, as far as anything tells.
+    // The first remaining version becomes the earliest known state.
     database
       .update(vehicleVersions)
       .set({ effectiveFrom: null })

@@ -3,7 +3,7 @@ import { randomBytes } from 'node:crypto';
 import type { StoreParts } from '../parts.js';
 import { serviceSecrets } from '../engine/sqlite/schema.js';
 
-/** Reads a secret of the service's own; makes it where there is none yet, be it beside another process. */
+/** Reads one of the service's own secrets, creating it if missing; safe against another process doing the same. */
 export async function secretOf(
   { database, write }: Pick<StoreParts, 'database' | 'write'>,
   name: string,

@@ -24,13 +24,12 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
   return (vehicleSeq) => select.get({ vehicleSeq })!.body;
 }
 
-/** Answers at hand, some 10 kB each. */
+/** Maximum answers cached, some 10 kB each. */
 const MOST_READY = 1000;
 
 /**
- * Reads a vehicle's wear answer made ready, where it is this program's under the settings in force, and fills it for a
- * day. The text comes as the bytes that are sent, since to make a string of them and bytes of that again takes longer
- * than to find them.
+ * Reads a vehicle's prepared wear answer if it is current, and fills it in for a day. The text stays bytes throughout,
+ * since decoding and encoding it takes longer than finding it.
  */
 function answerReader(database: Database) {
   const ready = readyAnswerReader(database);
@@ -42,7 +41,7 @@ function answerReader(database: Database) {
   };
 }
 
-/** Who sees some fleets alone is not told how many vehicles the shop has. */
+/** Callers limited to some fleets are not told how many vehicles the shop has. */
 const forCaller = ({ fleets }: Caller, outlook: Outlook): Outlook =>
   fleets === null ? outlook : withoutShopCounts(outlook);
 
@@ -76,18 +75,18 @@ export function outlookStore({
     const row = stored.get({ id: vehicleId });
     if (!row || !maySee(caller, row.fleet)) throw findVehicle.missing(caller, vehicleId);
     const inForce = settings();
-    // Findings quote what was written at visits, so whoever must not read that gets an outlook made without it.
+    // Findings quote notes of visits, so callers who must not read those get an outlook computed without them.
     const isForAll = sightOf(caller, row.seq).isWhole;
     const isCurrent = row.settingsRevision === inForce.revision && row.program === programDigest();
     if (isForAll && isCurrent) return forCaller(caller, row.body);
-    // Otherwise the settings or the program may have changed before the stored outlook was recomputed.
+    // The settings or the program may have changed before the stored outlook was recomputed.
     return forCaller(caller, workOut(historyOf(caller, vehicleId, null), experience(), inForce).outlook);
   }
 
   const ofDate = (caller: Caller, history: History, date: string): Outlook =>
     forCaller(caller, workOut(history, knownOn(date), settings()).outlook);
 
-  /** @param asOf null for the whole of it */
+  /** @param asOf null for the whole history */
   function historyOf(caller: Caller, vehicleId: string, asOf: string | null): History {
     const { seq, id, body } = findVehicle.standing(caller, vehicleId);
     const visits = history.visitsOf(seq, id).map(sightOf(caller, seq).visit);

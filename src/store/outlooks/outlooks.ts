@@ -25,7 +25,7 @@ import { otherAxlesRemover, scoresExpirer } from '../engine/sqlite/statements.js
 import { programDigest } from './program.js';
 import type { Settings } from '../settings/inForce.js';
 
-/** An outlook with what stands behind it. */
+/** An outlook with the versions of its inputs. */
 export interface WorkedOutlook<Version = number> {
   outlook: Outlook;
   experienceVersion: Version;
@@ -41,7 +41,7 @@ export function workOut<Version extends number | string>(
   return { outlook, experienceVersion: known.version, settingsRevision: revision };
 }
 
-/** The same, shared with somebody else where there is anybody; to be made once, since it counts what is under way. */
+/** Offloads axles to the worker thread when it is idle. Create only one, since it counts computations in flight. */
 export function sharedWork(elsewhere: WorkElsewhere) {
   let underWay = 0;
   return async (
@@ -51,7 +51,7 @@ export function sharedWork(elsewhere: WorkElsewhere) {
   ): Promise<WorkedOutlook> => {
     underWay += 1;
     try {
-      // Requests that have come in meanwhile are counted as well.
+      // Let requests that have just arrived be counted first.
       await setImmediate();
       const outlook = await sharedOutlook(history, { known, policy, gauges }, elsewhere, underWay > 1);
       return { outlook, experienceVersion: known.version, settingsRevision: revision };
@@ -63,7 +63,7 @@ export function sharedWork(elsewhere: WorkElsewhere) {
 
 export type SharedWork = ReturnType<typeof sharedWork>;
 
-/** Works a vehicle's outlook out and writes it; to be called within the transaction that changed the history. */
+/** Computes and writes a vehicle's outlook; call within the transaction that changed the history. */
 export function outlookWriter(
   record: OutlookRecorder,
   settings: () => Settings,
@@ -78,7 +78,7 @@ export function outlookWriter(
 
 export type OutlookWriter = ReturnType<typeof outlookWriter>;
 
-/** Writes an outlook that has been worked out, and what is news in it; to be called within a transaction. */
+/** Writes a computed outlook and raises its news; call within a transaction. */
 export function outlookRecorder(database: Database, clock: () => Date, listen: NewsListener) {
   const write = upserter(database, outlooks, ['vehicleSeq']);
   const makeReady = upserter(database, wearAnswers, ['vehicleSeq']);
@@ -97,7 +97,7 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
     const program = programDigest();
     write({ vehicleSeq, body: outlook, ...versions, program });
     makeReady({ vehicleSeq, settingsRevision, program, ...wearTemplate(outlook) });
-    // A new experience changes no forecast that was made before it.
+    // A new experience does not change earlier forecasts, so their scores stay valid.
     if (cause !== 'experience') expireScores(vehicleSeq);
     removeOtherAxles(
       vehicleSeq,
@@ -112,7 +112,7 @@ export function outlookRecorder(database: Database, clock: () => Date, listen: N
 
 export type OutlookRecorder = ReturnType<typeof outlookRecorder>;
 
-/** What is told of an axle in the reports; anything else may be written anew without a change. */
+/** The columns that reports show; other columns may be rewritten without counting as a change. */
 const TOLD = [
   axleOutlooks.asAtDate,
   axleOutlooks.crossing,
@@ -126,7 +126,7 @@ const TOLD = [
   axleOutlooks.unassessed,
 ];
 
-/** A row that is written anew keeps the instant of its last change where nothing that is told has changed. */
+/** Keeps the time of the last change if no reported column has changed. */
 const CHANGED_AT = `case when ${TOLD.map(({ name }) => `${name} is excluded.${name}`).join(' and ')} then changed_at else excluded.changed_at end`;
 
 function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody) {
@@ -176,7 +176,7 @@ function stopsOf({ findings }: AxleOutlook): StopFinding[] | null {
   return stops.length > 0 ? stops : null;
 }
 
-/** An axle is assessed when it has a projection, be it that its date lies beyond any that is given. */
+/** An axle counts as assessed if it has a forecast, even if its date is beyond the forecast's range. */
 function whyUnassessed({ crossing, replacement }: AxleOutlook, earlyDate: string | null): Reason | null {
   const [reason] = replacement.reasons;
   if (crossing && (earlyDate !== null || reason?.code === 'beyond-30-years')) return null;

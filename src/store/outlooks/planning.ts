@@ -10,7 +10,7 @@ export function planningStore({ findVehicle, history, settings, experience }: St
       const { seq, id, body: vehicle } = findVehicle.standing(caller, vehicleId);
       const inForce = settings();
       const known = { vehicle, visits: history.visitsOf(seq, id), gauges: inForce.gauges };
-      // What an outlook keeps tells when the limit is reached, but not how much is left before that.
+      // A stored outlook says when the limit is reached, but not how much is left before that.
       const { outlook } = workOut(known, experience(), inForce);
       const experienceFor = experienceOf(vehicle, experience());
       return replacementPlan(id, known, outlook, experienceFor, inForce.policy, question);

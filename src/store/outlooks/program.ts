@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { sha256 } from '../../digest.js';
 
-/** Code that outlooks and their report columns follow from, beside this file. */
+/** The code that determines outlooks and their report columns, in addition to this file. */
 const CODE = ['../../core/', './outlooks.ts', './outlooks.js'].map((path) =>
   fileURLToPath(new URL(path, import.meta.url)),
 );
@@ -11,12 +11,12 @@ const CODE = ['../../core/', './outlooks.ts', './outlooks.js'].map((path) =>
 let known: string | null = null;
 
 /**
- * What tells the outlooks of this program from those of others: whichever constant or formula an upgrade changes, what
- * the program before it stored is worked out anew.
+ * Identifies the program that computed an outlook: after an upgrade that changes any constant or formula, stored
+ * outlooks are recomputed.
  */
 export const programDigest = (): string => (known ??= digestOfCode(CODE));
 
-/** @param paths files and folders; one that is missing counts for nothing */
+/** @param paths files and folders; missing ones are ignored */
 export function digestOfCode(paths: readonly string[]): string {
   const files = paths.flatMap(codeIn).sort();
   return sha256(files.map((file) => readFileSync(file, 'utf8')).join('\0')).slice(0, 16);

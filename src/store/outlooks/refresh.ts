@@ -7,19 +7,19 @@ import type { StoreParts } from '../parts.js';
 import { outlooks } from '../engine/sqlite/schema.js';
 import { vehicleStateReader } from './vehicleState.js';
 
-/** Outlooks worked out before they are written together. */
+/** Outlooks computed before they are written together. */
 const BATCH = 50;
 
-/** Which of several processes that share the work this one is, counted from 0. */
+/** The index, from 0, of this process among several that share the work. */
 export interface Share {
   index: number;
   of: number;
 }
 
 /**
- * Works out every outlook that another experience, other settings or another program stand behind. Each is worked out while others may
- * write, and written in a short batch unless its vehicle has changed meanwhile, which has made it anew already. A run
- * that is asked for while one is under way begins when that one ends.
+ * Recomputes every stale outlook: one from another experience, other settings or another program. Others may write
+ * during the computation; results are written in short batches, except for vehicles that have changed meanwhile and are
+ * therefore already current. A run requested during another starts when that one ends.
  */
 export function outlookRefresher(
   parts: Pick<StoreParts, 'database' | 'write' | 'history' | 'settings' | 'experience' | 'recordOutlook'>,
@@ -71,19 +71,19 @@ export function outlookRefresher(
   };
 }
 
-/** Outlooks that another experience, other settings or another program stand behind. */
+/** Selects outlooks from another experience, other settings or another program. */
 export function isStale({ version, revision }: Record<'version' | 'revision', number | Placeholder>) {
   const { experienceVersion, settingsRevision, program } = outlooks;
   return or(
     lt(experienceVersion, version),
     lt(settingsRevision, revision),
-    // Not `<>`, for which no index can be used.
+    // Not `<>`, which cannot use an index.
     lt(program, programDigest()),
     gt(program, programDigest()),
   );
 }
 
-/** Why an outlook worked out by an earlier program, or under an earlier revision of the settings, is worked out anew. */
+/** Why an outlook from an earlier program or settings revision is recomputed. */
 function causeOf(
   { settingsRevision, program }: Pick<typeof outlooks.$inferSelect, 'settingsRevision' | 'program'>,
   revision: number,

@@ -7,8 +7,8 @@ import { visitsStateReader } from '../engine/sqlite/statements.js';
 type Parts = Pick<StoreParts, 'database' | 'history' | 'experience' | 'settings'>;
 
 /**
- * Makes a text that changes whenever something changes that a vehicle's outlook follows from: what is worked out outside
- * of a transaction stands only where the text is the same when it is written.
+ * Builds a text that changes with every input of a vehicle's outlook. A result computed outside a transaction is valid
+ * only if the text is the same when it is written.
  */
 export function fingerprinter({ database, experience, settings }: Parts): (vehicle: VehicleRow) => string {
   const visitsState = visitsStateReader(database);

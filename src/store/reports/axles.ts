@@ -24,11 +24,11 @@ export const partsOf = ({ outlook }: ForecastRow): PartDue[] => {
   return partsDue({ ...outlook, governingPad: side && pad ? { side, pad } : null });
 };
 
-/** What is due on an axle by a horizon with a chance; null where nothing is. */
+/** The part of an axle that is due by a horizon with a chance; null if none. */
 export const partOf = (row: ForecastRow, query: DueSoonQuery): PartDue | null =>
   dueFirst(partsOf(row), row.outlook.asAtDate!, query);
 
-/** Of an axle whose linings have a forecast. */
+/** For an axle whose linings have a forecast. */
 export const liningsOf = (row: ForecastRow): PartDue => partsOf(row).find(({ part }) => part === 'pads')!;
 
 export const keyOf = ({ outlook, seq }: ForecastRow, earlyDate: string | null): (string | number)[] => [
@@ -37,7 +37,7 @@ export const keyOf = ({ outlook, seq }: ForecastRow, earlyDate: string | null): 
   outlook.axle,
 ];
 
-/** Orders keys as the database does, text by its bytes in UTF-8. */
+/** Compares keys like the database: text by its UTF-8 bytes. */
 export function compareKeys(a: readonly (string | number)[], b: readonly (string | number)[]): number {
   for (const [index, one] of a.entries()) {
     const other = b[index]!;
@@ -91,7 +91,7 @@ export function toStopped({ vehicleId, externalId, registration, model, outlook 
   };
 }
 
-/** @param earlyDate the date that the list is ordered by */
+/** @param earlyDate the date that orders the list */
 export function toDueAxle(
   row: ForecastRow,
   query: DueSoonQuery,

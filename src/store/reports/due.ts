@@ -6,10 +6,10 @@ import { daysBelow, dueBy, dueRowsOf, placeOf } from '../engine/sqlite/forecastS
 import { askedOf } from '../engine/sqlite/reportConditions.js';
 import { partOf, toDueAxle, type Horizon } from './axles.js';
 
-/** The latest date that a visit may have on a day: today's date may be the one at UTC−12, and a visit be at UTC+14. */
+/** Latest possible visit date, in days from today: today may be the date at UTC−12, and the visit at UTC+14. */
 const LATEST_VISIT_DAYS = 2;
 
-/** What a statement on forecasts asks of a day and a chance. */
+/** Date and chance parameters of the forecast statements. */
 export function datesOf({ today, horizon, chance }: Horizon & Pick<DueSoonQuery, 'chance'>) {
   const latestVisit = toFullDate(toDay(today) + LATEST_VISIT_DAYS);
   return {
@@ -21,7 +21,7 @@ export function datesOf({ today, horizon, chance }: Horizon & Pick<DueSoonQuery,
 }
 
 /**
- * Reads the axles whose chance of reaching their limit by a horizon is at least so great: of one vehicle, or of all.
+ * Reads the axles whose chance of reaching their limit by a horizon is at least the given one, of one vehicle or all.
  */
 export function dueReader(database: Database) {
   const rows = dueRowsOf(database);

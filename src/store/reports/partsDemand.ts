@@ -16,7 +16,7 @@ import { axleOutlooks, vehicles } from '../engine/sqlite/schema.js';
 import type { Caller } from '../contract/caller.js';
 import type { PartsDemandQuery, ReportStore } from '../contract/reports.js';
 
-/** Vehicles looked at at a time; other requests are answered in between. */
+/** Vehicles read per batch; other requests are answered in between. */
 const BATCH = 200;
 
 const brake = sql<Brake>`case json_extract(${vehicles.body}, '$.axles."' || ${axleOutlooks.axle} || '".brake') when 'drum' then 'drum' else 'disc' end`;
@@ -36,7 +36,7 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
     .from(axleOutlooks)
     .prepare();
 
-  /** Axles of some vehicles, by the order of their arrival. */
+  /** Axles of a range of vehicles, by order of arrival. */
   function axlesOf(from: number, to: number, where: SQL | undefined) {
     return database
       .select({
@@ -60,7 +60,7 @@ export function partsDemandReader(database: Database): ReportStore['partsDemand'
   return async (caller: Caller, { today, months, fleet }: PartsDemandQuery) => {
     const names = monthsFrom(today, months);
     const ends = names.map(lastDayOf);
-    // The plus keeps the planner to the primary key: another index would be searched once a batch.
+    // The unary plus keeps the planner on the primary key; any other index would be searched for every batch.
     const needing = and(
       sql`(+${axleOutlooks.firstDate} <= ${ends.at(-1)!} or ${axleOutlooks.failing} or ${axleOutlooks.rotorsNow})`,
       visibleTo(caller, axleOutlooks.fleet, fleet),
@@ -103,7 +103,7 @@ const SORTED_BY = ['month', 'fleet', 'model', 'axle', 'item'] as const;
 
 type Sorted = Partial<Record<(typeof SORTED_BY)[number], string | null>>;
 
-/** What has no fleet or model comes first. */
+/** Axles without a fleet or model come first. */
 function byMonthAndKind(a: Sorted, b: Sorted): number {
   for (const name of SORTED_BY) {
     const [one, other] = [a[name] ?? '', b[name] ?? ''];

@@ -33,7 +33,7 @@ import { datesOf } from './due.js';
 import { partsDemandReader } from './partsDemand.js';
 import { tallyOf, totalsOf } from './totals.js';
 
-/** Lists whose counts are at hand. */
+/** Maximum lists whose counts are cached. */
 const MOST_COUNTED = 100;
 
 export function reportStore({ database, settings, whileUnchanged }: StoreParts): ReportStore {
@@ -47,7 +47,7 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     return { whose, values: { ...values, ...datesOf(query), ...placeOf(page?.after), oldest } };
   }
 
-  /** By the early date, without a look at axles that are not on the page. */
+  /** By early date, reading only the axles on the page. */
   function dueByEarly(caller: Caller, query: DueSoonQuery, page: Page | null) {
     const { whose, values } = valuesOf(caller, query, page);
     const { first, behind } = statements.dueByEarly(whose, query.groupBy ?? null);
@@ -62,7 +62,7 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     };
   }
 
-  /** What is counted beside a page: the same on each of its list's pages. */
+  /** Counts shown with a page; the same on every page of the list. */
   const countsByEarly = whileUnchanged((asked: string) => {
     const { fleets, query } = JSON.parse(asked) as Pick<Caller, 'fleets'> & { query: DueSoonQuery };
     const caller = { ...OPERATOR, fleets };
@@ -104,7 +104,7 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     return statements[listing]('early', whose).count(values);
   }
 
-  /** Read in full where another chance than that of the early date says what is due. */
+  /** Reads all rows if another chance than the early date's decides what is due. */
   function allNotDue(
     listing: Listing,
     caller: Caller,
@@ -117,7 +117,7 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
       .filter((row) => partOf(row, query) === null);
   }
 
-  /** A page of the axles that are not due and that a listing names, soonest early date first. */
+  /** One page of a listing's axles that are not due, soonest early date first. */
   function pageNotDue<Item>(
     listing: Listing,
     { caller, query, page }: { caller: Caller; query: DueSoonQuery; page: Page | null },

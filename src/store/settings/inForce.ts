@@ -6,17 +6,17 @@ import type { Database } from '../engine/sqlite/connection.js';
 import { gauges, policies } from '../engine/sqlite/schema.js';
 import { settingsRevisionReader } from '../engine/sqlite/statements.js';
 
-/** What the shop settled, as the core takes it; `revision` grows with every change. */
+/** The shop's settings in the form the core uses; `revision` grows with every change. */
 export interface Settings {
   revision: number;
   policy: Policy;
-  /** What the due-soon report asks where its caller does not say; it decides what is due. */
+  /** Defaults of the due-soon report; they also decide which axles count as due. */
   dueSoon: PolicyBody['dueSoon'];
   beforeTransfer: PolicyBody['beforeTransfer'];
   gauges: Gauges;
 }
 
-/** Reads the settings in force; another process may have changed them since the last time. */
+/** Reads the settings in force; checks each time, since another process may have changed them. */
 export function settingsReader(database: Database): () => Settings {
   const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
   const revisionInForce = settingsRevisionReader(database);
@@ -39,5 +39,5 @@ export function settingsReader(database: Database): () => Settings {
   };
 }
 
-/** A policy that was set by an earlier program lacks what has been added since; that has its default. */
+/** A policy stored by an earlier program lacks newer members; those get their defaults. */
 export const complete = (body: Partial<PolicyBody> = {}): PolicyBody => ({ ...DEFAULT_POLICY_BODY, ...body });

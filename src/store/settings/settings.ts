@@ -54,7 +54,7 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
 
     async gauges() {
       const rows = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).all();
-      // A later version takes its gauge's place; standard gauges keep theirs at the head.
+      // A later version replaces its gauge in place; standard gauges stay at the head.
       return [
         ...new Map<string, StoredGauge>([
           ...[...STANDARD_GAUGES].map(([name, gauge]) => [name, { version: 0, gauge }] as const),
@@ -87,7 +87,7 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
   };
 }
 
-/** @throws Refusal of kind invalid when a gauge was calibrated on a day that has not come anywhere on earth */
+/** @throws Refusal of kind invalid if a gauge's calibration date is in the future everywhere on earth */
 function refuseFutureCalibration({ calibrationDate }: GaugeBody, latestDate: string): void {
   if (!calibrationDate || calibrationDate <= latestDate) return;
   const detail = `${calibrationDate} lies in the future; give the date of the last calibration`;

@@ -8,24 +8,24 @@ import { vehicleVersions, visits } from '../engine/sqlite/schema.js';
 import type { Settings } from '../settings/inForce.js';
 import type { Caller } from '../contract/caller.js';
 
-/** When a vehicle came to a caller's fleets from another one. */
+/** The transfer of a vehicle from another fleet to one of the caller's. */
 interface Transfer {
-  /** The version of the vehicle that made it so. */
+  /** The vehicle version that made the transfer. */
   version: number;
   date: string;
-  /** An instant in UTC; on the day of the transfer itself, what was recorded before it is of the time before. */
+  /** An instant in UTC; on the day of the transfer, what was recorded earlier belongs to the time before. */
   at: string;
 }
 
 type Dated = Pick<Visit, 'date' | 'createdAt'>;
 
-/** What one caller sees of the records of one vehicle. */
+/** What a caller may see of one vehicle's records. */
 export interface Sight {
   /** Whether nothing is withheld. */
   isWhole: boolean;
-  /** The visits that the caller may see at all; undefined where that is every one. */
+  /** Selects the visits that the caller may see; undefined for all. */
   condition: SQL | undefined;
-  /** @throws Refusal of kind not-found where the caller may not see a visit at all */
+  /** @throws Refusal of kind not-found if the caller may not see a visit at all */
   refuseHidden(visit: Dated): void;
   visit<Kept extends Visit>(visit: Kept): Kept;
   visitVersion(visit: Dated, version: VisitVersion): VisitVersion;
@@ -42,8 +42,8 @@ const EVERYTHING: Sight = {
 };
 
 /**
- * Tells what a fleet manager sees of the time before a vehicle came to their fleet: the policy decides on readings, notes
- * and names. Whoever sees the whole shop sees everything.
+ * Decides what a fleet manager sees of the time before a vehicle joined their fleet: the policy covers readings, notes
+ * and names. Callers who see the whole shop see everything.
  */
 export function sightReader(database: Database, settings: () => Settings) {
   const fleets = database
@@ -58,7 +58,7 @@ export function sightReader(database: Database, settings: () => Settings) {
     .orderBy(asc(vehicleVersions.version))
     .prepare();
 
-  /** The latest transfer into the caller's fleets; null where the vehicle was in no other fleet before. */
+  /** The latest transfer into the caller's fleets; null if the vehicle was never in another fleet. */
   function transferInto(own: readonly string[], vehicleSeq: number): Transfer | null {
     const all = fleets.all({ vehicleSeq });
     const foreign = all.findLastIndex(({ fleet }) => fleet !== null && !own.includes(fleet));
@@ -125,14 +125,14 @@ function sightSince(
 
 const NOT_SHOWN = 'not shown: from before this fleet had the vehicle';
 
-/** The parts of a visit, sent or answered, that people write in. */
+/** The parts of a visit, sent or answered, that contain free text. */
 interface Written {
   roadTest?: object | null;
   conditions?: readonly object[] | null;
   work?: readonly object[] | null;
 }
 
-/** Takes out whatever was written for people. */
+/** Removes free text. */
 function withoutNotes({ roadTest, conditions, work }: Written): object {
   return {
     complaint: null,

@@ -6,7 +6,7 @@ import { maySee, type Caller } from '../contract/caller.js';
 
 export type VehicleRow = typeof vehicles.$inferSelect;
 
-/** Finds vehicles that a caller may see. A record that was merged into another is seen by whoever sees that one. */
+/** Finds vehicles that a caller may see. Callers who see a vehicle also see the records merged into it. */
 export function vehicleFinder(database: Database) {
   const byId = selector(database, vehicles, 'id = ?');
 
@@ -21,7 +21,7 @@ export function vehicleFinder(database: Database) {
     return maySee(caller, into.fleet) ? { row, standing: into } : null;
   }
 
-  /** Why there is no standing vehicle under an id: none is known, or the record was merged into the one it names. */
+  /** Why an id has no current vehicle: it is unknown, or its record was merged into another. */
   function missing(caller: Caller, id: string): Refusal {
     const found = visible(caller, id);
     if (!found) return notFound('vehicle');
@@ -38,7 +38,7 @@ export function vehicleFinder(database: Database) {
   return {
     missing,
     /**
-     * A record, be it merged into another.
+     * A record, possibly merged into another.
      *
      * @throws Refusal of kind not-found
      */
@@ -48,15 +48,15 @@ export function vehicleFinder(database: Database) {
       return found.row;
     },
     /**
-     * A vehicle that stands for itself.
+     * A vehicle that was not merged into another.
      *
      * @throws Refusal of kind not-found, naming the vehicle that a merged record went into
      */
     standing,
     /**
-     * A vehicle of which more can be recorded.
+     * A vehicle that accepts new records.
      *
-     * @throws Refusal of kind not-found as for `standing`, of kind conflict where its personal data was erased
+     * @throws Refusal of kind not-found as for `standing`, of kind conflict if its personal data was erased
      */
     open(caller: Caller, id: string): VehicleRow {
       const row = standing(caller, id);
@@ -66,7 +66,7 @@ export function vehicleFinder(database: Database) {
   };
 }
 
-/** What came after would belong to a person again, whom nothing here may name any more. */
+/** New records would again be about a person, whom nothing here may identify. */
 export function refuseErased({ id, erasedAt }: Pick<VehicleRow, 'id' | 'erasedAt'>): void {
   if (erasedAt === null) return;
   const detail = `the personal data of vehicle ${id} was erased on ${erasedAt.slice(0, 10)}, and nothing more is recorded of it; if the vehicle is here again, record it as a new one`;

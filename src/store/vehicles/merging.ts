@@ -52,7 +52,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
     throw new Refusal('conflict', 'work-orders-collide', detail, issues);
   }
 
-  /** Moves everything that hangs on the other record, voided visits included. */
+  /** Moves all records of the other vehicle, including voided visits. */
   function moveVisits(caller: Caller, into: VehicleRow, other: VehicleRow, reason: string, at: string): void {
     const rows = database.select().from(visits).where(eq(visits.vehicleSeq, other.seq)).all();
     for (const part of [readings, notMeasured, conditions, workItems, torques]) {
@@ -73,7 +73,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
       ),
     );
 
-  /** The history of both records on one vehicle, where nothing stands in the way. */
+  /** The combined history of both records, if nothing conflicts. */
   function mergedHistory(into: VehicleRow, other: VehicleRow, body: VehicleBody): History {
     refuseKnownWorkOrders(into, other);
     const moving = history.visitsOf(other.seq, other.id);
@@ -86,7 +86,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
     return merged;
   }
 
-  /** Closes the other record, then changes this one, since both may carry the same identifiers. */
+  /** Closes the other record before changing this one, since both may have the same identifiers. */
   function joinRecords(
     caller: Caller,
     into: VehicleRow,
@@ -153,7 +153,7 @@ function missingIdentifiers(into: VehicleBody, other: VehicleBody): Partial<Vehi
 
 const fromIssue = (detail: string): Issue => ({ path: ['from'], detail });
 
-/** Which dates and odometers cannot be on one vehicle. */
+/** Dates and odometers that cannot belong to one vehicle. */
 function placesThatDoNotFit(merged: History, moving: History['visits']): Issue[] {
   const { inService } = merged.vehicle;
   const early = moving.filter((visit) => inService && visit.date < inService.date);

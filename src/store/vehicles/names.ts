@@ -3,7 +3,7 @@ import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { Database } from '../engine/sqlite/connection.js';
 import { bearersReader } from '../engine/sqlite/statements.js';
 
-/** The columns by which a vehicle is found whatever the case, blanks and hyphens of its registration. */
+/** Normalized columns for finding a vehicle regardless of case, spaces and hyphens. */
 export function nameKeys({
   registration,
   vin,
@@ -17,8 +17,7 @@ export function nameKeys({
 }
 
 /**
- * Finds the vehicles that a name in a spreadsheet may mean, in the order in which they were recorded: by externalId,
- * registration or VIN.
+ * Finds the vehicles that a name in a spreadsheet may mean, by externalId, registration or VIN, in order of recording.
  */
 export function vehicleNames(database: Database): (name: string) => number[] {
   const bearers = bearersReader(database);

@@ -23,10 +23,10 @@ import type { Keep } from '../contract/idempotency.js';
 import type { Page, Paged } from '../contract/paging.js';
 import type { VehicleChange, VehicleFilter, VehicleStore } from '../contract/vehicles.js';
 
-/** How many of the visits recorded last are looked at for the vehicles seen lately. */
+/** How many of the latest visits are searched for recently seen vehicles. */
 const RECENT_VISITS = 2000;
 
-/** Writes new vehicles; to be called within a transaction. */
+/** Writes new vehicles; call within a transaction. */
 export function vehicleRecorder({ database, clock, versions }: StoreParts) {
   const byExternalId = database
     .select()
@@ -53,7 +53,7 @@ export function vehicleRecorder({ database, clock, versions }: StoreParts) {
     .prepare();
 
   return {
-    /** @throws Refusal where another vehicle than `self` has the same externalId or VIN */
+    /** @throws Refusal if another vehicle than `self` has the same externalId or VIN */
     refuseDuplicate({ externalId, vin }: VehicleBody, self: number | null): void {
       const same = [
         { name: 'externalId', row: externalId == null ? undefined : byExternalId.get({ externalId }) },
@@ -89,7 +89,9 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
     .orderBy(asc(vehicles.seq))
     .prepare();
 
-  /** Names the first other vehicle with the same registration: plates move between vehicles, so it is no error. */
+  /**
+   * Names the first other vehicle with the same registration: plates move between vehicles, so this is only a warning.
+   */
   function withPlateWarning(caller: Caller, vehicle: Vehicle): Vehicle {
     const { registrationKey: key } = nameKeys(vehicle);
     if (key === null) return vehicle;
@@ -234,14 +236,14 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
   };
 }
 
-/** Vehicles whose registration, VIN or externalId has a text in it, by letters and digits alone. */
+/** Vehicles whose registration, VIN or externalId contains a text, compared by letters and digits only. */
 function matches(text: string): SQL {
   const key = identifierKey(text);
-  // A text without any letter or digit finds nothing, rather than everything.
+  // A text without letters or digits finds nothing rather than everything.
   return key === '' ? sql`false` : sql`instr(${vehicles.searchKey}, ${key}) > 0`;
 }
 
-/** What a change to a vehicle would make untrue in the visits recorded already. */
+/** Errors if a change to a vehicle contradicts visits already recorded. */
 function historyIssues({ vehicle, visits }: History, before: VehicleBody): Issue[] {
   const issues: Issue[] = [];
   const first = visits[0];
@@ -260,8 +262,8 @@ function historyIssues({ vehicle, visits }: History, before: VehicleBody): Issue
 }
 
 /**
- * Axles that a change takes away, or says to have a brake of the other kind, while visits speak of them as they were:
- * those visits could not be told again as they stand. What did not fit before is not held against the change.
+ * Errors if a change removes an axle, or changes its kind of brake, while visits refer to it: those visits could not be
+ * sent again unchanged. Existing contradictions do not count against the change.
  */
 function axleIssues({ vehicle, visits }: History, before: VehicleBody): Issue[] {
   return (Object.keys(before.axles) as Axle[]).flatMap((axle): Issue[] => {
@@ -277,7 +279,7 @@ function axleIssues({ vehicle, visits }: History, before: VehicleBody): Issue[] 
   });
 }
 
-/** A vehicle as it is answered: as it was sent, conversions inside, with what deserves a second look. */
+/** Builds a vehicle's answer: as sent, with conversions and warnings. */
 export function toVehicle({
   id,
   version,

@@ -9,14 +9,14 @@ import { audit, vehicleVersions, visitVersions } from '../engine/sqlite/schema.j
 import type { DeedEffect } from '../contract/histories.js';
 import type { Caller } from '../contract/caller.js';
 
-/** One line of the audit. */
+/** One audit entry. */
 export interface Deed {
-  /** Missing where something is done that is none of the others. */
+  /** Undefined for an operation that is none of the others. */
   effect?: DeedEffect;
   action: string;
   resource: string;
   resourceId: string;
-  /** What it came to, where the resource itself does not keep it for good. */
+  /** The result, if the resource itself does not keep it permanently. */
   detail?: string | null;
 }
 
@@ -41,7 +41,7 @@ export interface VehicleWritten extends Written<VehicleBody, VehicleEvent> {
   mergedWith?: string;
 }
 
-/** Writes every version of visits and vehicles, and the audit; to be called within the transaction that made them. */
+/** Writes versions of visits and vehicles, and the audit; call within the transaction that made them. */
 export function versionKeeper(database: Database, clock: () => Date) {
   const insertVisits = rowsInserter(database, visitVersions);
   const insertVehicle = inserter(database, vehicleVersions);
@@ -98,14 +98,14 @@ export function versionKeeper(database: Database, clock: () => Date) {
       note(caller, { effect, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
     },
 
-    /** The standing visit as it would be sent, later entries included; a voided one as it stood. */
+    /** The current visit as it would be sent, including later entries; for a voided one, its last body. */
     visitBody(visitSeq: number): VisitBody {
       return latestVisit.get({ visitSeq })!.body;
     },
 
     /**
-     * A vehicle as it was known on a date: as first recorded, with the changes that held by then, in the order in
-     * which they were made.
+     * A vehicle as of a date: as first recorded, with the changes effective by then, in the order in which they were
+     * made.
      */
     vehicleBodyOn(vehicleSeq: number, date: string): VehicleBody {
       const [first, ...changes] = heldOn.all({ vehicleSeq, date });

@@ -50,7 +50,7 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
   }
 
   /**
-   * The vehicle's history with a visit as its body says, checked as a new visit is.
+   * The vehicle's history with a visit's new body, checked like a new visit.
    *
    * @param isInPlace whether its date and odometer were accepted before
    */
@@ -168,13 +168,13 @@ export function correctionStore(parts: StoreParts): CorrectionStore {
 }
 
 const intoChanges = ({ path, detail }: Issue): Issue => ({ path: ['changes', ...path], detail });
-/** A restored visit is not in the request, so the words say where. */
+/** A restored visit is not in the request, so the message must say where the error is. */
 const intoVoid = ({ path, detail }: Issue): Issue => ({
   path: ['void'],
   detail: path.length > 0 ? `${path.join('/')}: ${detail}` : detail,
 });
 
-/** Makes the issues of a check, which point into a visit's body, point into the correction that was sent. */
+/** Redirects a check's issues from the visit's body to the correction that was sent. */
 function pointingTo<Result>(place: (issue: Issue) => Issue, check: () => Result): Result {
   try {
     return check();
@@ -185,7 +185,7 @@ function pointingTo<Result>(place: (issue: Issue) => Issue, check: () => Result)
   }
 }
 
-/** Whether a correction leaves a visit's date and odometer as they were. */
+/** Whether a correction leaves a visit's date and odometer unchanged. */
 const isSamePlace = (before: VisitBody, after: VisitBody): boolean =>
   isDeepStrictEqual(placeMembers(before), placeMembers(after));
 

@@ -41,7 +41,7 @@ export function visitFinder(database: Database) {
       if (!found || !maySee(caller, found.vehicle.fleet)) throw notFound('visit');
       return found;
     },
-    /** The standing visit of a work order of one shop; null where there is none, or no work order is named. */
+    /** The current visit of a work order of one shop; null if there is none, or no work order is given. */
     byWorkOrder(
       vehicleSeq: number,
       { workOrder, shop }: Pick<VisitBody, 'workOrder' | 'shop'>,

@@ -10,7 +10,7 @@ import { conditions, notMeasured, readings, torques, visits, workItems } from '.
 export type VisitRow = typeof visits.$inferSelect;
 export type StoredVisit = Visit & { arrival: number };
 
-/** Reads visits with everything in them: a vehicle's whole history, or one visit. */
+/** Reads complete visits: a vehicle's whole history, or one visit. */
 export function historyReader(database: Database) {
   const ofVehicle = selectParts('vehicle_seq = ?');
   const ofVisit = selectParts('vehicle_seq = ? and visit_seq = ?');
@@ -44,7 +44,7 @@ export function historyReader(database: Database) {
   }
 
   return {
-    /** All standing visits of a vehicle, in the order in which they took place. */
+    /** All visits of a vehicle that are not voided, in chronological order. */
     visitsOf(vehicleSeq: number, vehicleId: string): StoredVisit[] {
       const rows = visitsOfVehicle(vehicleSeq);
       return inOrder(rows.length > 0 ? assemble(rows, vehicleId, ofVehicle, vehicleSeq) : []);
@@ -73,7 +73,7 @@ interface Contents {
   torques: Map<number, (typeof torques.$inferSelect)[]>;
 }
 
-/** A visit as it is answered: as it was sent, conversions inside, every item with an id of its own. */
+/** Builds a visit's answer: as sent, with conversions, and an id for every item. */
 function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVisit {
   const items = <Row>(part: Map<number, Row[]>): Row[] => part.get(row.seq) ?? [];
   const idOf = (part: NumberedPart, { number }: ItemRow): string =>
@@ -121,7 +121,7 @@ function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVi
   };
 }
 
-/** Which lining, end or point a reading was taken at, under the names its kind has for them. */
+/** The lining, end or point at which a reading was taken, under the member names of its kind. */
 function whereOf({ kind, pad, at, point }: typeof readings.$inferSelect): object {
   if (kind === 'pad-thickness') return { pad, at };
   if (kind === 'shoe-thickness') return { shoe: pad, at };

@@ -1,15 +1,15 @@
 import { digestOf } from '../../digest.js';
 
 /**
- * The numbers in the ids of a visit's readings, work items and torques. An id names one item as it was entered: what
- * a correction leaves alone keeps it, what it changes gets another, and none is given twice.
+ * The numbers in the ids of a visit's readings, work items and torques. An id names one item as entered: an item that a
+ * correction leaves unchanged keeps its id, a changed one gets a new id, and ids are never reused.
  */
 export type ItemNumbers = Record<NumberedPart, PartNumbers>;
 
 export interface PartNumbers {
   /** In the order of the items. */
   numbers: number[];
-  /** The highest ever given in this part of the visit. */
+  /** The highest number ever used in this part of the visit. */
   last: number;
 }
 
@@ -17,7 +17,7 @@ const NUMBERED_PARTS = ['readings', 'work', 'torques'] as const;
 export type NumberedPart = (typeof NUMBERED_PARTS)[number];
 type Items = Partial<Record<NumberedPart, readonly object[] | null>>;
 
-/** @param before null while the numbers are the order of the items */
+/** @param before null while the numbers equal the items' positions */
 export function numbersAfter(before: ItemNumbers | null, standing: Items, corrected: Items): ItemNumbers {
   const part = (name: NumberedPart): PartNumbers => {
     const items = standing[name] ?? [];

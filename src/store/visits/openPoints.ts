@@ -18,7 +18,7 @@ export function openPointStore({
       const { visit, vehicle } = find.visit(caller, visitId);
       const sight = sightOf(caller, vehicle.seq);
       sight.refuseHidden(visit);
-      // A voided visit counts for nothing, so nothing of it is left open.
+      // A voided visit is ignored in all computations, so nothing is left open.
       if (visit.voided) return { visitId, complete: true, items: [] };
       const all = history.visitsOf(vehicle.seq, vehicle.id).map(sight.visit);
       const index = all.findIndex(({ id }) => id === visitId);

@@ -32,18 +32,26 @@ export function visitStore(parts: StoreParts): VisitStore {
   const find = visitFinder(database);
   const recorder = visitRecorder(parts);
   const readOutlook = outlookReader(database);
-  /** The visit of the same work order: null where there is none, refused where its content is another. */
+  /**
+   * The visit of the same work order: null if there is none.
+   *
+   * @throws Refusal if its content is different
+   */
   function knownVisit(vehicle: VehicleRow, body: VisitBody): VisitRow | null {
     const known = find.byWorkOrder(vehicle.seq, body);
     if (!known) return null;
     const contentDigest = digestOf(body);
-    // Read as it would be today: an early program kept texts as they were typed.
+    // Parse it again as today: an early program stored texts as typed.
     const standing = () => digestOf(VisitBody.parse(versions.visitBody(known.seq)));
     if (known.contentDigest === contentDigest || standing() === contentDigest) return known;
     throw workOrderKnown(body, known);
   }
 
-  /** The history with a visit that is not recorded yet. @throws Refusal where it has no place there */
+  /**
+   * The history with a visit that is not recorded yet.
+   *
+   * @throws Refusal if the visit cannot be placed there
+   */
   function historyWith(vehicle: VehicleRow, id: string, body: VisitBody): History {
     const earlier = history.visitsOf(vehicle.seq, vehicle.id);
     const visits = inOrder([...earlier, asHistoryVisit(id, body, Number.MAX_SAFE_INTEGER)]);
@@ -54,18 +62,18 @@ export function visitStore(parts: StoreParts): VisitStore {
       latestDateAt(clock()),
       contentIssues(vehicle.body, body, [], settings().gauges),
     );
-    // A visit without a time may put the others of its day into another order.
+    // A visit without a time may change the order of the day's other visits.
     if (earlier.some(({ date }) => date === body.date))
       checkOthersInHistory({ vehicle: vehicle.body, visits: earlier }, after);
     return after;
   }
 
   /**
-   * Works out what will follow from a visit, before the transaction that records it: what takes longest keeps no other
-   * writer waiting, and is shared with whoever there is. Null where the work order is recorded already.
+   * Computes the outlook of a visit before the transaction that records it, so that the slow part blocks no other
+   * writer and can be offloaded. Null if the work order is recorded already.
    */
   async function foresee(caller: Caller, vehicleId: string, id: string, body: VisitBody) {
-    // One transaction reads one state.
+    // One transaction, to read a consistent state.
     const seen = database.transaction(() => {
       const vehicle = findVehicle.open(caller, vehicleId);
       if (knownVisit(vehicle, body)) return null;
@@ -90,7 +98,7 @@ export function visitStore(parts: StoreParts): VisitStore {
           outcomes.keep(keep, result);
           return result;
         }
-        // Where something has changed since, it is all to be looked at again.
+        // Recompute if anything has changed since.
         const worked =
           foreseen?.fingerprint === fingerprintOf(vehicle)
             ? foreseen.worked
@@ -183,7 +191,7 @@ export function workOrderKnown({ workOrder }: VisitBody, known: VisitRow): Refus
   return new Refusal('conflict', 'work-order-known', detail, [], { visitId: known.id });
 }
 
-/** @throws Refusal when a visit is voided: only its restoring may change it */
+/** @throws Refusal if a visit is voided: it can only be restored */
 export function refuseVoided({ id, voided }: VisitRow): void {
   if (!voided) return;
   const detail = `this visit was voided (${voided.reason}); an owner may restore it`;
@@ -209,10 +217,10 @@ export function headOf(body: VisitBody) {
 
 export const NONE_YET = { readings: 0, notMeasured: 0, conditions: 0, work: 0, torques: 0 };
 
-/** What a version of a visit hangs on. */
+/** Foreign keys of a visit version. */
 export const sourceOf = ({ id, seq, vehicleSeq }: VisitRow) => ({ id, visitSeq: seq, vehicleSeq });
 
-/** A visit's body with what was added later. */
+/** A visit's body including what was added later. */
 function bodyWithEntry(body: VisitBody, entry: EntryBody): VisitBody {
   const joined = <Part extends keyof Contents>(part: Part): Contents[Part] =>
     entry[part] ? ([...(body[part] ?? []), ...entry[part]] as Contents[Part]) : body[part];
@@ -227,13 +235,13 @@ function bodyWithEntry(body: VisitBody, entry: EntryBody): VisitBody {
   };
 }
 
-/** Writes visits and what is added to them; to be called within a transaction, once they have been checked. */
+/** Writes visits and additions to them; call within a transaction, after the checks. */
 export function visitRecorder(parts: StoreParts) {
   const { database, clock, versions } = parts;
   const items = itemWriter(parts);
   const insertVisit = inserter(database, visits);
 
-  /** Visits of one vehicle, in the order in which they arrive. */
+  /** Visits of one vehicle, in order of arrival. */
   function insertAll(
     caller: Caller,
     vehicleSeq: number,
@@ -268,7 +276,7 @@ export function visitRecorder(parts: StoreParts) {
     insert: (caller: Caller, vehicleSeq: number, id: string, body: VisitBody): VisitRow =>
       insertAll(caller, vehicleSeq, [{ id, body }])[0]!,
 
-    /** @param before the visit as it is stored */
+    /** @param before the visit as stored */
     extend(caller: Caller, row: VisitRow, before: Visit, entry: EntryBody): VisitRow {
       const standing = versions.visitBody(row.seq);
       const body = bodyWithEntry(standing, entry);
@@ -299,14 +307,14 @@ export function visitRecorder(parts: StoreParts) {
   };
 }
 
-/** What is to be written of a visit beside its own row. */
+/** The rows of a visit other than its own. */
 interface VisitItems {
   visit: VisitRow;
   contents: Contents;
   already: Record<keyof Contents, number>;
 }
 
-/** Writes the items of visits, each numbered on from those its visit has already. */
+/** Writes the items of visits, numbered after those that the visit already has. */
 export function itemWriter({ database }: StoreParts) {
   const insertReadings = rowsInserter(database, readings);
   const insertNotMeasured = rowsInserter(database, notMeasured);
@@ -315,7 +323,7 @@ export function itemWriter({ database }: StoreParts) {
   const insertTorques = rowsInserter(database, torques);
 
   return {
-    /** Takes all items of a visit away, so that those of a corrected one can be written. */
+    /** Deletes all items of a visit, so that those of a corrected one can be written. */
     clear(visit: VisitRow): void {
       for (const part of [readings, notMeasured, conditions, workItems, torques]) {
         database

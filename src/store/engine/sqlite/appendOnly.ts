@@ -6,9 +6,9 @@ interface Trigger {
 }
 
 /**
- * Lets the work change tables that are only ever added to, within the running transaction: the triggers that refuse it
- * are taken away and put back as they were. No other connection sees the tables without them, and a fault rolls all of
- * it back. Whoever calls this leaves a line in the audit in the same transaction.
+ * Lets the work change append-only tables within the running transaction: drops their triggers and recreates them
+ * afterwards. No other connection sees the tables without triggers, and a fault rolls everything back. The caller adds
+ * an audit entry in the same transaction.
  */
 export function changingHistory<Result>(
   { $client: connection }: Pick<Database, '$client'>,

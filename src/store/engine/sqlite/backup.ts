@@ -6,23 +6,22 @@ import { faultsOf } from './damage.js';
 import { createOwnFile, finishFile, UNFINISHED } from './files.js';
 
 /**
- * All pages in one step: what is in the write-ahead log lets others write meanwhile, and a copy made in several steps
- * would begin anew after every write of theirs.
+ * Copy all pages in one step: in WAL mode others can write meanwhile, and a copy in several steps would restart after
+ * each of their writes.
  */
 const ALL_PAGES = 0x7fffffff;
-/** The tables whose rows are counted, so that a copy that lost some is not taken for whole. */
+/** Tables whose row counts are compared, so that an incomplete copy is not accepted. */
 const COUNTED = ['vehicles', 'visits', 'readings', 'work_items', 'torques', 'visit_versions'] as const;
 
 export type RowCounts = Record<(typeof COUNTED)[number], number>;
 
 /**
- * Copies a database beside whoever uses it, by SQLite's online backup, and verifies the copy: its integrity, its
- * foreign keys, and that it has no fewer rows than there were when the copy began. The copy is written beside its target
- * and renamed once it has been verified, so that a backup that is killed leaves nothing under the target's name. A
- * missing folder is created.
+ * Copies a database while it is in use, with SQLite's online backup, and verifies the copy: its integrity, its foreign
+ * keys, and that it has at least as many rows as when the copy began. The copy is renamed to its target only once
+ * verified, so that an interrupted backup leaves nothing under the target's name. A missing folder is created.
  *
- * @returns the rows of the copy
- * @throws DatabaseUnusable when there is nothing to copy, something at the target already, or the copy is not whole
+ * @returns the row counts of the copy
+ * @throws DatabaseUnusable if there is nothing to copy, the target exists, or the copy is incomplete
  */
 export async function backUp(file: string, target: string): Promise<RowCounts> {
   if (existsSync(target)) throw new DatabaseUnusable(`${target}: is there already, and is left alone`);
@@ -40,7 +39,7 @@ export async function backUp(file: string, target: string): Promise<RowCounts> {
     return counts;
   } catch (error) {
     rmSync(unfinished, { force: true });
-    // Damaged, of an older program, or no room: one line is what whoever asked for it needs.
+    // Damaged, written by an older program, or no space: the caller needs only one line.
     throw error instanceof DatabaseUnusable
       ? error
       : new DatabaseUnusable(`${file}: cannot be copied to ${target}: ${(error as Error).message}`);
@@ -51,16 +50,16 @@ export async function backUp(file: string, target: string): Promise<RowCounts> {
 
 const noteOf = (file: string): string => `${file}.last-backup`;
 
-/** Leaves the instant of a verified backup beside the database, where the server's metrics find it. */
+/** Records the time of a verified backup next to the database, where the server's metrics read it. */
 function noteBackup(file: string): void {
   try {
     writeFileSync(noteOf(file), `${new Date().toISOString()}\n`, { mode: 0o600 });
   } catch {
-    // The backup is whole all the same; the metric stays as old as it was, which brings somebody to look.
+    // The backup is complete anyway; the metric stays old, which alerts the operator.
   }
 }
 
-/** When the last verified backup of a database was made, as an instant in UTC; null where none is known of. */
+/** When the database's last verified backup was made, as an instant in UTC; null if unknown. */
 export function lastBackupAt(file: string): string | null {
   try {
     const noted = readFileSync(noteOf(file), 'utf8').trim();
@@ -86,7 +85,7 @@ const countRows = (connection: BetterSqlite.Database): RowCounts =>
 function verified(target: string, before: RowCounts): RowCounts {
   const copy = new BetterSqlite(target, { fileMustExist: true });
   try {
-    // A copy of a database in use is in WAL mode; on its own it needs no second file beside it.
+    // The copy of a database in use is in WAL mode; a backup should not need a second file.
     copy.pragma('journal_mode = DELETE');
     const faults = faultsOf(copy);
     const counts = countRows(copy);

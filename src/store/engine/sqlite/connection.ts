@@ -8,10 +8,12 @@ import { createOwnFile, shutOutOthers, UNFINISHED } from './files.js';
 
 export type Database = BetterSQLite3Database & { $client: BetterSqlite.Database };
 
-/** How long anybody waits inside SQLite, and the process with it; writes wait longer, but outside (`writeTurns`). */
+/**
+ * How long SQLite itself waits for a lock, which blocks the whole process; longer waits happen outside (`writeTurns`).
+ */
 export const MOMENT_MS = 10;
 
-/** A connection with the settings that every one of them needs. */
+/** Opens a connection with the settings that all of them need. */
 export function openConnection(file: string): BetterSqlite.Database {
   try {
     const folder = dirname(file);
@@ -20,7 +22,7 @@ export function openConnection(file: string): BetterSqlite.Database {
     if (file !== ':memory:') prepareFile(file);
     const connection = new BetterSqlite(file, { timeout: MOMENT_MS });
     connection.pragma('journal_mode = WAL');
-    // After WAL, which resets it: an answered write must outlive a power cut.
+    // Set after WAL, which resets it: an acknowledged write must survive a power cut.
     connection.pragma('synchronous = FULL');
     connection.pragma('foreign_keys = ON');
     connection.pragma('journal_size_limit = 67108864');
@@ -31,7 +33,7 @@ export function openConnection(file: string): BetterSqlite.Database {
   }
 }
 
-/** A copy that was broken off may look like an empty shop, and would be served as one. */
+/** An unfinished copy may look like an empty shop and must not be served as one. */
 function prepareFile(file: string): void {
   if (file.endsWith(UNFINISHED)) {
     throw new DatabaseUnusable(`${file}: is a copy that was never finished; name a complete one`);
@@ -40,7 +42,7 @@ function prepareFile(file: string): void {
   else createOwnFile(file);
 }
 
-/** SQLite would open such a file for reading, and every write would fail. */
+/** SQLite would open such a file read-only, and every write would fail. */
 function refuseReadOnly(file: string): void {
   if (file === ':memory:') return;
   for (const path of [dirname(file), file]) {

@@ -4,7 +4,7 @@ import { DatabaseUnusable } from '../../contract/faults.js';
 import { MOMENT_MS } from './connection.js';
 import { unusable } from './faults.js';
 
-/** What is wrong with a whole database, read from its first page to its last; none of it where nothing is. */
+/** Checks a whole database, page by page; empty if it is intact. */
 export function faultsOf(connection: BetterSqlite.Database): string[] {
   return [
     ...(connection.pragma('integrity_check') as { integrity_check: string }[])
@@ -16,20 +16,20 @@ export function faultsOf(connection: BetterSqlite.Database): string[] {
   ];
 }
 
-/** A larger file is served before it has been read through: that takes a second for some hundred of these. */
+/** Larger files are checked only after the server has started; the check takes about a second per hundred MiB. */
 const CHECKED_WHOLE_BYTES = 16 * 2 ** 20;
 
-/** Whether a file is so large that only its beginning is looked at when it is opened. */
+/** Whether a file is so large that only its beginning is checked on opening. */
 export const isCheckedLater = (file: string): boolean =>
   file !== ':memory:' && existsSync(file) && statSync(file).size > CHECKED_WHOLE_BYTES;
 
-/** Damage found now costs a restored copy; found later it costs what was recorded meanwhile too. */
+/** Damage found now costs restoring a backup; found later, it also costs what was recorded meanwhile. */
 export function refuseDamaged(connection: BetterSqlite.Database, file: string): void {
   if (isCheckedLater(file)) refuseCutOff(connection, file);
   else refuseFaulty(connection, file);
 }
 
-/** Reads the schema, and whether the file has all its pages; where there is a log, some may be there alone. */
+/** Reads the schema and checks that the file has all its pages; with a write-ahead log, some may be only there. */
 function refuseCutOff(connection: BetterSqlite.Database, file: string): void {
   connection.prepare('select count(*) from sqlite_master').get();
   const log = `${file}-wal`;
@@ -44,7 +44,7 @@ function refuseCutOff(connection: BetterSqlite.Database, file: string): void {
 function refuseFaulty(connection: BetterSqlite.Database, file: string): void {
   const found = connection.pragma('quick_check(1)', { simple: true }) as string;
   if (found === 'ok') return;
-  // The first line names the database within the connection, which says nothing here.
+  // The first line names the database within the connection, which is of no use here.
   throw damaged(file, found.split('\n').find((line) => !line.startsWith('***')) ?? found);
 }
 
@@ -52,9 +52,9 @@ const damaged = (file: string, fault: string): DatabaseUnusable =>
   new DatabaseUnusable(`${file}: is damaged; docs/backup.md says what to do (${fault})`);
 
 /**
- * Reads a database from its first page to its last, beside whoever serves it.
+ * Checks a whole database, page by page, while it is in use.
  *
- * @throws DatabaseUnusable when it is damaged
+ * @throws DatabaseUnusable if it is damaged
  */
 export function readThrough(file: string): void {
   try {

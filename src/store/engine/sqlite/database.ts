@@ -12,11 +12,11 @@ export interface OpenDatabase {
 }
 
 /**
- * Opens a database, bringing it up to date first.
+ * Opens a database and migrates it.
  *
  * @param file a path, or `:memory:`
- * @param patienceMs how long this start waits for a writer in another process
- * @throws DatabaseUnusable when it is damaged, newer than the program or cannot be opened and written
+ * @param patienceMs how long to wait for another process's write lock
+ * @throws DatabaseUnusable if it is damaged, newer than the program, or cannot be opened for writing
  */
 export function openDatabase(file: string, patienceMs = 5000): OpenDatabase {
   const connection = openConnection(file);
@@ -36,7 +36,7 @@ export function openDatabase(file: string, patienceMs = 5000): OpenDatabase {
       try {
         connection.pragma('optimize');
       } catch {
-        // It writes what makes later queries quicker: a full or locked disk must not keep the service from closing.
+        // `optimize` only speeds up later queries: a full or locked disk must not prevent closing.
       }
       connection.close();
     },

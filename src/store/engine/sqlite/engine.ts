@@ -10,29 +10,29 @@ export interface EngineOptions {
   /** A path, or `:memory:`. */
   file: string;
   /**
-   * How long a write waits for a writer in another process: short in a server, long enough to outlast a server's
-   * import elsewhere.
+   * How long a write waits for another process's write lock: short in a server, in a command longer than a server's
+   * import.
    */
   patienceMs?: number;
-  /** Told of every write, and how long it waited. */
+  /** Called after every write, with its waiting time. */
   onWrite?: (waitSeconds: number) => void;
-  /** Whether opening may use the disk space kept in reserve, where there is no other left. */
+  /** Whether opening may use the reserved disk space if the disk is full. */
   mayOpenFromReserve?: boolean;
 }
 
-/** Runs a whole write in one transaction that takes the writer's lock at once, when its turn has come. */
+/** Runs a write in one transaction that takes the write lock immediately, once it is its turn. */
 export type Write = <Result>(work: () => Result) => Promise<Result>;
 
-/** A connection of the imports' own, whose transaction other requests can neither see nor get into. */
+/** A separate connection for imports, whose transaction other requests can neither see nor join. */
 export interface LongWriter {
   database: Database;
-  /** Writes within one transaction that may take its time: other requests are answered meanwhile. */
+  /** Writes in one long transaction, while other requests are answered. */
   transaction(work: () => Promise<void>): Promise<void>;
   close(): void;
 }
 
 /**
- * Opens a SQLite file, migrating it first.
+ * Opens a SQLite file and migrates it.
  *
  * @throws DatabaseUnusable
  */
@@ -51,7 +51,7 @@ export function openEngine({ file, patienceMs = 5000, onWrite, mayOpenFromReserv
       }
     };
 
-  /** {@link Write} that uses the disk space kept in reserve where there is no other left. */
+  /** {@link Write} that uses the reserved disk space if the disk is full. */
   const writeFromReserveTo = (own: Database): Write => {
     const write = writeTo(own);
     return async (work) => {
@@ -60,7 +60,7 @@ export function openEngine({ file, patienceMs = 5000, onWrite, mayOpenFromReserv
       } catch (fault) {
         if (!(fault instanceof StorageFull)) throw fault;
         return write(() => {
-          // No other writer can take the room now.
+          // Holding the lock keeps other writers from taking the freed space.
           freeReserve(file);
           return work();
         });
@@ -93,7 +93,7 @@ export function openEngine({ file, patienceMs = 5000, onWrite, mayOpenFromReserv
     writeTo,
     writeFromReserveTo,
     openLongWriter,
-    /** @throws the fault for which the database cannot be read */
+    /** @throws the fault if the database cannot be read */
     check: (): void => void connection.prepare('select 1 from vehicles limit 1').get(),
     close,
   };

@@ -7,12 +7,12 @@ import {
   Unavailable,
 } from '../../contract/faults.js';
 
-/** What the codes of SQLite and of the file system mean to the service. */
+/** Maps error codes of SQLite and of the file system to the service's faults. */
 
 interface Meaning {
   codes: RegExp;
   Fault: new (message: string, options: ErrorOptions) => StoreFault;
-  /** What an operator reads when the service cannot start for it. */
+  /** The operator's message if the service cannot start. */
   atStart: string;
 }
 
@@ -45,13 +45,13 @@ const codeOf = (error: unknown): string => (error as { code?: string } | null)?.
 const meaningOf = (error: unknown): Meaning | undefined =>
   MEANINGS.find(({ codes }) => codes.test(codeOf(error)));
 
-/** Whether another connection holds the lock that a write needs. */
+/** Whether another connection holds the write lock. */
 export const isLocked = (error: unknown): boolean => codeOf(error).startsWith('SQLITE_BUSY');
 
-/** Whether the disk has no room left. */
+/** Whether the disk is full. */
 export const isDiskFull = (error: unknown): boolean => meaningOf(error)?.Fault === StorageFull;
 
-/** An error of the engine as one of the store's own; any other stays as it is. */
+/** Converts an engine error to a store fault; any other error is returned unchanged. */
 export function asStoreFault(error: unknown): unknown {
   const meaning = meaningOf(error);
   if (!meaning || error instanceof StoreFault) return error;
@@ -61,7 +61,7 @@ export function asStoreFault(error: unknown): unknown {
   });
 }
 
-/** An error that SQLite or the file system met at the start, as one line; any other stays as it is. */
+/** Converts an error of SQLite or the file system at the start to one line; any other is returned unchanged. */
 export function unusable(file: string, error: unknown): unknown {
   const met = error instanceof StoreFault ? error.cause : error;
   if (!/^(SQLITE_|E[A-Z]+$)/.test(codeOf(met))) return error;
@@ -73,7 +73,7 @@ export const firstLine = (text: string): string => text.split('\n', 1)[0]!;
 
 type Operation = (...values: never[]) => unknown;
 
-/** Makes every operation throw the store's own faults, be it at once, later or while its items are read. */
+/** Makes every operation throw store faults: synchronously, in its promise or while its items are read. */
 export function withStoreFaults<Operations extends object>(operations: Operations): Operations {
   const guarded = Object.entries(operations).map(([name, each]) => [
     name,

@@ -12,27 +12,27 @@ import {
 } from 'node:fs';
 import { dirname } from 'node:path';
 
-/** The files of a database: who may read them, how one is put under its name, and disk space kept in reserve. */
+/** Database files: permissions, atomic renaming and reserved disk space. */
 
-/** For the service's own user alone: a database holds customers' data and the secrets that webhooks are signed with. */
+/** Only for the service's own user: a database contains customers' data and webhook secrets. */
 const OWN_MODE = 0o600;
 const OTHERS = 0o007;
 
-/** What a file that is not complete yet is called; no such file is ever served. */
+/** Suffix of an incomplete file; such a file is never served. */
 export const UNFINISHED = '.unfinished';
 
-/** Creates an empty file that nobody else may read, where there is none. */
+/** Creates an empty file that only its owner may read, unless it exists. */
 export function createOwnFile(path: string): void {
   closeSync(openSync(path, 'a', OWN_MODE));
 }
 
-/** Takes all rights on a file from users outside its owner and group; where it belongs to another user it stays. */
+/** Removes other users' permissions on a file; a file of another user is left unchanged. */
 export function shutOutOthers(path: string): void {
   const { mode, uid } = statSync(path);
   if ((mode & OTHERS) !== 0 && uid === process.getuid?.()) chmodSync(path, mode & 0o770);
 }
 
-/** Puts a complete file under its final name, so that it is there as a whole or not at all, also after a power cut. */
+/** Renames a complete file to its final name atomically, also across a power cut. */
 export function finishFile(path: string): void {
   syncPath(path);
   const target = path.slice(0, -UNFINISHED.length);
@@ -49,17 +49,17 @@ function syncPath(path: string): void {
   }
 }
 
-/** Room for many times what revoking a key writes. */
+/** Many times the space that revoking a key needs. */
 const RESERVE_BYTES = 2 * 2 ** 20;
 const reserveOf = (file: string): string => `${file}.reserve`;
 
-/** Sets disk space aside beside a database, so that a key can be revoked when the disk is full. */
+/** Reserves disk space next to a database, so that a key can be revoked when the disk is full. */
 export function keepReserve(file: string): void {
   const path = reserveOf(file);
   if (file === ':memory:' || existsSync(path)) return;
   const descriptor = openSync(path, 'w', OWN_MODE);
   try {
-    // Random, since a file system may store zeros in no space at all.
+    // Random bytes, since a file system may store zeros without using space.
     writeSync(descriptor, randomBytes(RESERVE_BYTES));
     fsyncSync(descriptor);
   } catch (fault) {
@@ -70,7 +70,7 @@ export function keepReserve(file: string): void {
   }
 }
 
-/** Gives the reserved space back; false where there was none. */
+/** Frees the reserved space; false if there was none. */
 export function freeReserve(file: string): boolean {
   const isKept = existsSync(reserveOf(file));
   rmSync(reserveOf(file), { force: true });

@@ -7,20 +7,19 @@ import { axleOutlooks, vehicles } from './schema.js';
 import type { Whose } from './visibility.js';
 
 /**
- * The statements of the reports on forecasts, each prepared once a shape: what is due or wants measuring, whose vehicles,
- * and what the list is grouped by. Where the early date decides, counts are read from indexes alone, and so are the
- * places of the axles on a page, before their rows are.
+ * Prepared statements of the forecast reports, one per shape: due or to be measured, whose vehicles, and grouping. If
+ * the early date decides, counts and page positions come from indexes alone, before any rows are read.
  */
 
-/** The chance behind the early date: asked for by default, and answered by the index alone. */
+/** The chance of the early date: the default, and answered by the index alone. */
 export const EARLY_CHANCE = 0.1;
-/** The chance behind the first date. */
+/** The chance of the first date. */
 const FIRST_CHANCE = PROBABILITIES[0]!;
 
-/** Sorts behind every date: axles with a chance but no early date within thirty years come last. */
+/** Sorts after every date: axles with a chance but no early date within thirty years come last. */
 export const NO_EARLY_DATE = '9999-12-31';
 
-/** How candidates are found. */
+/** How to find candidates. */
 export type DueBy = 'early' | 'early-and-near' | 'first-and-near' | 'any';
 
 export function dueBy(chance: number): DueBy {
@@ -29,7 +28,7 @@ export function dueBy(chance: number): DueBy {
   return chance >= FIRST_CHANCE ? 'first-and-near' : 'any';
 }
 
-/** Where a crossing has the days to the next kept chance below the one asked for. */
+/** JSON path of the days to the next stored chance below the requested one. */
 export function daysBelow(chance: number): { daysBelow: string; counterpartDaysBelow: string } {
   const above = PROBABILITIES.findIndex((probability) => probability >= chance);
   const days = `days[${Math.max(0, (above < 0 ? PROBABILITIES.length : above) - 1)}]`;
@@ -39,13 +38,16 @@ export function daysBelow(chance: number): { daysBelow: string; counterpartDaysB
 const [horizon, today] = [sql.placeholder('horizon'), sql.placeholder('today')];
 
 /**
- * Whether a date has come by the horizon. What was found reached at a visit has, even where its date is still to come;
- * `latest` is the later of the horizon and the last date that a visit may have.
+ * Whether a date has come by the horizon. A limit found reached at a visit counts even if that visit's date is in the
+ * future; `latest` is the later of the horizon and the latest possible visit date.
  */
 const hasCome = (date: typeof axleOutlooks.earlyDate | typeof axleOutlooks.firstDate): SQL =>
   sql`(${date} <= ${sql.placeholder('latest')} and (${date} <= ${horizon} or ${date} <= ${axleOutlooks.asAtDate}))`;
 
-/** Whether a chance a little below the one asked for is reached by the horizon, told before a crossing is read whole. */
+/**
+ * Whether a chance slightly below the requested one is reached by the horizon, decided without reading the whole
+ * crossing.
+ */
 const isNear = sql`(min(
     ifnull(json_extract(${axleOutlooks.crossing}, ${sql.placeholder('daysBelow')}), 1e9),
     ifnull(json_extract(${axleOutlooks.counterpart}, ${sql.placeholder('counterpartDaysBelow')}), 1e9))
@@ -55,33 +57,33 @@ const IS_DUE: Record<DueBy, SQL> = {
   early: sql`${axleOutlooks.earlyDate} is not null and ${hasCome(axleOutlooks.earlyDate)}`,
   'early-and-near': sql`${hasCome(axleOutlooks.earlyDate)} and ${isNear}`,
   'first-and-near': sql`${hasCome(axleOutlooks.firstDate)} and ${isNear}`,
-  // Below the first chance that is kept no date can tell, and every axle with a projection is looked at.
+  // Below the first stored chance no date helps: check every axle with a forecast.
   any: isNotNull(axleOutlooks.part),
 };
 
-/** A vehicle that comes as expected is measured then. */
+/** A vehicle whose expected visit is ahead is measured at that visit. */
 const isToBePlanned = sql`(${axleOutlooks.measureDate} <= ${horizon}
   and (${axleOutlooks.expectedDate} > ${axleOutlooks.measureDate} or ${axleOutlooks.expectedDate} < ${today}))`;
 
-/** Why an axle wants measuring; each has its index, and the second is counted where the first does not hold. */
+/** Reasons to measure an axle, each with its index; the second is counted only where the first does not apply. */
 const WANTS_MEASURING = [
   isToBePlanned,
   sql`${axleOutlooks.lastReadingDate} < ${sql.placeholder('oldest')} and not ifnull(${isToBePlanned}, 0)`,
 ];
 
-/** What is selected of an axle, by the names of the columns. */
+/** Selected values of an axle, by column name. */
 type Columns = Record<string, SQL>;
-/** What a list is ordered by, in its order. */
+/** What a list is ordered by, in sequence. */
 type Order = Columns;
 
-/** Where a list is split, and an order that puts what has no such name last. */
+/** Grouping columns, and an order that puts rows without a group last. */
 const GROUP_COLUMNS = { fleet: axleOutlooks.fleet, model: axleOutlooks.model };
 const groupOrder = (groupBy: GroupBy | null): Order =>
   groupBy
     ? { is_unnamed: sql`${GROUP_COLUMNS[groupBy]} is null`, name: sql`ifnull(${GROUP_COLUMNS[groupBy]}, '')` }
     : {};
 
-/** Where the early date decides, its index has the order. */
+/** If the early date decides, its index provides the order. */
 const earlyOrder = (by: DueBy): Order => ({
   early:
     by === 'early'
@@ -91,7 +93,7 @@ const earlyOrder = (by: DueBy): Order => ({
   axle: sql`${axleOutlooks.axle}`,
 });
 
-/** The last row of the page before: what fills `behind`. */
+/** The last row of the previous page; fills `behind`. */
 export const placeOf = (after: readonly (string | number)[] | null | undefined): Record<string, unknown> =>
   Object.fromEntries([0, 1, 2, 3, 4].map((index) => [`after${index}`, after?.[index] ?? null]));
 
@@ -103,7 +105,7 @@ function behind(order: readonly SQL[]): SQL {
 const isBehind = (order: readonly SQL[]): SQL<number> =>
   sql<number>`(${sql.placeholder('after1')} is null or ${behind(order)})`;
 
-/** Every row that there is. */
+/** Without a limit on rows. */
 export const NO_LIMIT = -1;
 const LIMIT = sql.placeholder('limit');
 
@@ -117,7 +119,7 @@ function axlesWhere(columns: Columns, where: SQL | undefined, index: string | nu
   return sql`select ${listed(named)} from ${axleOutlooks} ${by} where ${where}`;
 }
 
-/** Where whose axles are alone says which index is best; what the planner takes hangs on what it last counted. */
+/** The index to use when the caller's fleets determine it; the planner's own choice would vary with its statistics. */
 const INDEX_OF: Record<Whose, string | null> = {
   all: null,
   'one-fleet': 'axle_outlooks_fleet',
@@ -126,7 +128,7 @@ const INDEX_OF: Record<Whose, string | null> = {
 const leaving = (columns: Columns, where: SQL | undefined): SQL =>
   axlesWhere(columns, and(where, LEAVES), 'axle_outlooks_leaving');
 
-/** Of axles in service: those that stay and those that leave, since an index is searched for one at a time. */
+/** Axles in service, as a union of those that stay and those that leave, since each has its own index. */
 const inService = (whose: Whose, columns: Columns, where: SQL | undefined): SQL => {
   const asked = and(where, isAskedOf(whose));
   return unionAll([axlesWhere(columns, and(asked, STAYS), INDEX_OF[whose]), leaving(columns, asked)]);
@@ -139,7 +141,7 @@ export const identity = {
   model: axleOutlooks.model,
 };
 
-/** Reads the rows of axles whose places in an order are selected, those behind a page marked. */
+/** Reads the rows of axles selected by their position in an order, those after a page marked. */
 function rowsAt(database: Database, places: SQL, order: Order) {
   const columns = namesOf(order, 'place.');
   return database
@@ -179,7 +181,7 @@ function rowsAt(database: Database, places: SQL, order: Order) {
 
 export type ForecastRow = ReturnType<ReturnType<typeof rowsAt>['all']>[number];
 
-/** Reads what may be due: of all vehicles or of one. */
+/** Reads the axles that may be due, of all vehicles or one. */
 export function dueRowsOf(database: Database) {
   const ofVehicle = eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq'));
   return {
@@ -191,7 +193,7 @@ export function dueRowsOf(database: Database) {
   };
 }
 
-/** What is due by its early date: a page of it, and how much of it there is. */
+/** Due by early date: one page, and the total. */
 function dueByEarly(database: Database, whose: Whose, groupBy: GroupBy | null) {
   const order = { ...groupOrder(groupBy), ...earlyOrder('early') };
   const page = (where: SQL | undefined): ReturnType<typeof rowsAt> =>
@@ -210,7 +212,7 @@ function dueByEarly(database: Database, whose: Whose, groupBy: GroupBy | null) {
   };
 }
 
-/** Axles of one group and one name that are due. */
+/** Number of due axles of one group and one name. */
 export interface Tally {
   group: string | null;
   axle: Axle;
@@ -220,7 +222,7 @@ export interface Tally {
 
 type Counting = (values: Record<string, unknown>) => Tally[];
 
-/** Looks at the axles one by one; groups come in their order. */
+/** Counts by reading the axles one by one; groups are in order. */
 function counted(database: Database, axles: (columns: Columns) => SQL, groupBy: GroupBy | null): Counting {
   const columns = {
     name: groupBy ? sql`${GROUP_COLUMNS[groupBy]}` : sql`null`,
@@ -243,10 +245,10 @@ function counted(database: Database, axles: (columns: Columns) => SQL, groupBy: 
   return (values) => statement.all(values);
 }
 
-/** Each axle that there may be. */
+/** All possible axles. */
 const EVERY_AXLE = sql.raw(`json_each('${JSON.stringify(AXLES)}')`);
 
-/** Counts entries of indexes, which takes a tenth of the time, and looks only at those axles that no index tells of. */
+/** Counts index entries, which takes a tenth of the time, and reads only the axles that no index covers. */
 function countedOfAll(database: Database): Counting {
   const here = and(
     sql`${axleOutlooks.axle} = every.value`,
@@ -275,13 +277,13 @@ function countedOfAll(database: Database): Counting {
   return (values) => [...statement.all(values).filter(({ total }) => total > 0), ...others(values)];
 }
 
-/** What may be due where chances have to be looked at one by one. */
+/** Candidates whose chances must be computed one by one. */
 function dueByChance(database: Database, by: DueBy, whose: Whose, groupBy: GroupBy | null) {
   const order = { ...groupOrder(groupBy), ...earlyOrder(by) };
   return rowsAt(database, inService(whose, order, IS_DUE[by]), order);
 }
 
-/** Selects axles that a list of what is due leaves out, by a reason to list them all the same. */
+/** Selects axles that are not on the due list, by another reason to list them. */
 type Listing = (whose: Whose, columns: Columns, notDue: SQL | undefined) => SQL;
 
 const toMeasure: Listing = (whose, columns, notDue) =>
@@ -298,7 +300,7 @@ const stopped: Listing = (whose, columns, notDue) =>
     'axle_outlooks_stopped',
   );
 
-/** Axles that are not due: by the early date a page of them; else all, which are looked at one by one. */
+/** Axles that are not due: one page by early date, otherwise all of them, to be checked one by one. */
 function notDue(database: Database, listing: Listing, by: 'early' | 'any', whose: Whose) {
   const order = earlyOrder('any');
   const wanted = (columns: Columns): SQL =>

@@ -7,14 +7,14 @@ type Name<Table extends SQLiteTable> = keyof Table['_']['columns'] & string;
 type NewRow<Table extends SQLiteTable> = Partial<Record<Name<Table>, unknown>>;
 type WriteRow<Table extends SQLiteTable> = (row: NewRow<Table>) => number;
 
-/** Rows written by one statement at most. */
+/** Maximum rows per statement. */
 const MOST_TOGETHER = 16;
 
 /**
- * How whole rows are inserted into a table; what a row does not say is null.
+ * Inserts whole rows into a table; missing values are null.
  *
- * The query builder maps every value of every row anew, which for the many rows of an import takes several times as
- * long as the insertion itself. Here only JSON and booleans are mapped.
+ * The query builder maps every value of every row again, which for a large import takes several times as long as the
+ * insertion itself. This maps only JSON and booleans.
  */
 function insertion(database: Database, table: SQLiteTable) {
   const columns = Object.entries(getTableColumns(table)).filter(([, column]) => !column.generated);
@@ -38,8 +38,8 @@ function insertion(database: Database, table: SQLiteTable) {
 /**
  * Prepares the insertion of one row.
  *
- * @param otherwise what follows the values, in SQL
- * @returns inserts a row and gives its rowid
+ * @param otherwise SQL that follows the values
+ * @returns inserts a row and returns its rowid
  */
 export function inserter<Table extends SQLiteTable>(
   database: Database,
@@ -52,8 +52,8 @@ export function inserter<Table extends SQLiteTable>(
 }
 
 /**
- * Prepares the insertion of several rows by few statements, to be called within a transaction: SQLite builds the lists
- * that its checks look into anew for every statement, and for a reading that takes longer than all the rest.
+ * Prepares the insertion of several rows with few statements, to be called within a transaction. SQLite rebuilds the
+ * lists in its check constraints for every statement, which for readings takes longer than everything else.
  */
 export function rowsInserter<Table extends SQLiteTable>(
   database: Database,
@@ -72,9 +72,9 @@ export function rowsInserter<Table extends SQLiteTable>(
 }
 
 /**
- * Prepares the writing of one row that replaces what stands under its key.
+ * Prepares an upsert of one row by its key.
  *
- * @param anew what a column becomes where that is not its new value, in SQL
+ * @param anew SQL for columns that do not simply get their new value
  */
 export function upserter<Table extends SQLiteTable>(
   database: Database,

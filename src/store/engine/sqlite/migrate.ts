@@ -9,7 +9,7 @@ import { DatabaseUnusable } from '../../contract/faults.js';
 import { firstLine } from './faults.js';
 import { createOwnFile, finishFile, UNFINISHED } from './files.js';
 
-/** The migrations folder stands at the top of the package, two or three folders up from here. */
+/** The migrations folder is at the top of the package, two or three levels up from here. */
 function migrationsFolder(): string {
   let folder = dirname(fileURLToPath(import.meta.url));
   while (!existsSync(join(folder, 'migrations', 'meta', '_journal.json'))) {
@@ -20,7 +20,7 @@ function migrationsFolder(): string {
   return join(folder, 'migrations');
 }
 
-/** Applies what is missing in one transaction, so that a start that is broken off leaves the database as it was. */
+/** Applies missing migrations in one transaction, so that an interrupted start leaves the database unchanged. */
 export function bringUpToDate(connection: BetterSqlite.Database, file: string): void {
   const migrations = readMigrationFiles({ migrationsFolder: migrationsFolder() });
   const known = migrations.length;
@@ -32,12 +32,12 @@ export function bringUpToDate(connection: BetterSqlite.Database, file: string): 
   }
   if (applied === known) return;
   if (applied > 0) keepCopy(connection, `${file}.before-${known}`);
-  // Inside the transaction the pragma would be a no-op, and a rebuilt table would drop its children.
+  // Inside the transaction the pragma would be a no-op, and rebuilding a table would delete its children.
   connection.pragma('foreign_keys = OFF');
   addTextFunctions(connection);
   connection.exec('begin immediate');
   try {
-    // Another start may have been quicker.
+    // Another process may have migrated it meanwhile.
     for (const migration of migrations.slice(appliedMigrations(connection))) apply(connection, migration);
     refuseOrphans(connection);
     connection.exec('commit');
@@ -50,7 +50,10 @@ export function bringUpToDate(connection: BetterSqlite.Database, file: string): 
   connection.pragma('foreign_keys = ON');
 }
 
-/** What migrations call to write names as the program compares them; a name that nobody can see stays as it is. */
+/**
+ * Functions with which migrations normalize names as the program does; a name of invisible characters only is left
+ * unchanged.
+ */
 export function addTextFunctions(connection: BetterSqlite.Database): void {
   connection.function('identifier_key', { deterministic: true }, (text) => identifierKey(String(text ?? '')));
   connection.function('identifying_text', { deterministic: true }, (text: unknown) =>
@@ -58,7 +61,7 @@ export function addTextFunctions(connection: BetterSqlite.Database): void {
   );
 }
 
-/** The table is that of drizzle-orm's own migrator, which keeps no check of foreign keys within its transaction. */
+/** Uses the table of drizzle-orm's own migrator, which does not check foreign keys within its transaction. */
 function apply(connection: BetterSqlite.Database, { sql, hash, folderMillis }: MigrationMeta): void {
   connection.exec(
     'create table if not exists __drizzle_migrations (id serial primary key, hash text not null, created_at numeric)',
@@ -80,11 +83,11 @@ function appliedMigrations(connection: BetterSqlite.Database): number {
   return connection.prepare('select count(*) from __drizzle_migrations').pluck().get() as number;
 }
 
-/** One that an earlier start left is replaced, since the database may have been written since. */
+/** Replaces the copy of an earlier start, since the database may have been written since. */
 function keepCopy(connection: BetterSqlite.Database, copy: string): void {
   const unfinished = `${copy}${UNFINISHED}`;
   rmSync(unfinished, { force: true });
-  // SQLite also writes into a file that is empty.
+  // SQLite also writes into an existing empty file.
   createOwnFile(unfinished);
   connection.prepare('vacuum into ?').run(unfinished);
   finishFile(unfinished);

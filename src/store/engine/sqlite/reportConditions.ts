@@ -5,9 +5,9 @@ import { axleOutlooks } from './schema.js';
 import { isSeen, seenBy, type Whose } from './visibility.js';
 import type { Caller } from '../../contract/caller.js';
 
-/** Which axles a report is about. */
+/** Conditions that select a report's axles. */
 
-/** What every report may be narrowed to. */
+/** Filters common to all reports. */
 export interface Narrowing {
   today: string;
   fleet: string | null;
@@ -17,13 +17,13 @@ export interface Narrowing {
 export const inService = (today: string | SQL): SQL | undefined =>
   or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today));
 
-/** What fills `isAsked`, and whose statement it is. */
+/** The parameters of `isAsked`, and which statement to use. */
 export function askedOf(caller: Caller, { today, fleet, axle = null }: Narrowing) {
   const { whose, fleets } = seenBy(caller, fleet);
   return { whose, values: { today, axle, fleets } };
 }
 
-/** The narrowing as a condition of a prepared statement, but for being in service. */
+/** The filters as a condition of a prepared statement, except for being in service. */
 export const isAskedOf = (whose: Whose): SQL | undefined =>
   and(
     isSeen(axleOutlooks.fleet, whose, sql.placeholder('fleets')),
@@ -31,12 +31,12 @@ export const isAskedOf = (whose: Whose): SQL | undefined =>
   );
 
 const TODAY = sql.placeholder('today');
-/** In service without an end. */
+/** In service without an end date. */
 export const STAYS: SQL = isNull(axleOutlooks.outOfServiceDate);
-/** In service, but with a date to come on which it leaves. */
+/** In service, with an end date in the future. */
 export const LEAVES: SQL = gt(axleOutlooks.outOfServiceDate, TODAY);
 
-/** Makes what belongs to a shape once, as statements, which take longer to build and prepare than to run. */
+/** Builds and prepares statements once per shape, since that takes longer than running them. */
 export function once<Shape extends (string | null)[], Made>(
   make: (...shape: Shape) => Made,
 ): (...shape: Shape) => Made {
@@ -49,7 +49,7 @@ export function once<Shape extends (string | null)[], Made>(
   };
 }
 
-/** Counts axles that have no projection. */
+/** Counts axles without a forecast. */
 export function unassessedCounter(database: Database): (caller: Caller, query: Narrowing) => number {
   const statementFor = once((whose: Whose) =>
     database

@@ -1,4 +1,4 @@
-/** Which dated copies of a database are kept: 7 daily, 4 weekly and 12 monthly ones. */
+/** How many dated copies of a database are kept. */
 
 const KEPT = { daily: 7, weekly: 4, monthly: 12 };
 const DAY_MS = 86_400_000;
@@ -13,8 +13,8 @@ export const copyName = (stem: string, at: Date): string =>
     .replaceAll(':', '')}.sqlite`;
 
 /**
- * The copies in a folder that rotation removes. Of each of the latest 7 days, 4 weeks (from Monday) and 12 months that
- * have any copy the latest one stays, so that a gap in the copies removes none. Other files are never among them.
+ * The copies in a folder to delete. Keeps the latest copy of each of the last 7 days, 4 weeks (from Monday) and 12
+ * months that have copies, so that a gap between copies deletes none. Never includes other files.
  *
  * @param names of all files in the folder
  */

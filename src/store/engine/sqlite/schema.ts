@@ -50,12 +50,12 @@ import type { DeedEffect } from '../../contract/histories.js';
 import type { ItemNumbers } from '../../visits/itemNumbers.js';
 
 /**
- * The tables. Every quantity is kept as it was entered; conversions are made on reading. `seq` columns are the order
- * of arrival and never leave the database. Migrations are generated from here and made STRICT by hand, since the
- * schema language has no word for it: see DEVELOPERS.md.
+ * The tables. Quantities are stored as entered and converted on reading. `seq` columns are the order of arrival and are
+ * internal. Migrations are generated from this file and made STRICT by hand, since drizzle cannot express it: see
+ * DEVELOPERS.md.
  */
 
-/** JSON kept as text; unlike the library's own JSON mode it leaves a null a null. */
+/** JSON as text; unlike the library's JSON mode it stores null as SQL null. */
 const json = <T>(name: string) =>
   customType<{ data: T; driverData: string | null }>({
     dataType: () => 'text',
@@ -73,17 +73,17 @@ export const apiKeys = sqliteTable(
   {
     name: text('name').primaryKey(),
     role: text('role', { enum: ROLES }).notNull(),
-    /** The fleets a fleet-manager sees; empty for the other roles. */
+    /** The fleets that a fleet-manager sees; empty for other roles. */
     fleets: json<string[]>('fleets').notNull(),
     /** SHA-256 of the key, hex. */
     digest: text('digest').notNull(),
     createdAt: text('created_at').notNull(),
     revokedAt: text('revoked_at'),
-    /** An instant in UTC from which the key is refused; null means never. */
+    /** The instant, in UTC, at which the key expires; null means never. */
     expiresAt: text('expires_at'),
     /** An instant in UTC, at most an hour before the last use. */
     lastUsedAt: text('last_used_at'),
-    /** Of a key that was rotated: the digest of the one before, and the instant until which it is taken too. */
+    /** Of a rotated key: the previous digest, and the instant until which it is accepted. */
     formerDigest: text('former_digest'),
     formerUntil: text('former_until'),
   },
@@ -94,20 +94,20 @@ export const apiKeys = sqliteTable(
   ],
 );
 
-/** Keys of the service's own, made when they are first needed. */
+/** The service's own secrets, created on first use. */
 export const serviceSecrets = sqliteTable('service_secrets', {
   name: text('name').primaryKey(),
   /** 256 random bits, base64url. */
   secret: text('secret').notNull(),
 });
 
-/** Addresses from which a calendar program reads the due-soon report, each with a token of its own. */
+/** Addresses from which calendar programs read the due-soon report, each with its own token. */
 export const calendarSubscriptions = sqliteTable(
   'calendar_subscriptions',
   {
     seq: integer('seq').primaryKey(),
     id: text('id').notNull(),
-    /** The key that made it, without which it is refused. */
+    /** The key that created it and must still be valid. */
     keyName: text('key_name')
       .notNull()
       .references(() => apiKeys.name),
@@ -123,7 +123,7 @@ export const calendarSubscriptions = sqliteTable(
     check('calendar_subscriptions_body', sql`json_valid(${table.body})`),
   ],
 );
-/** Who is signed in on the pages; a session is only as good as its key. */
+/** Sessions of the pages; a session is valid only while its key is. */
 export const sessions = sqliteTable('sessions', {
   /** SHA-256 of the token in the cookie, hex. */
   digest: text('digest').primaryKey(),
@@ -148,13 +148,13 @@ export const vehicles = sqliteTable(
     outOfServiceDate: text('out_of_service_date').generatedAlwaysAs(fromBody('outOfService.date'), {
       mode: 'virtual',
     }),
-    /** The registration as it is compared, see `identifierKey`; null where there is none. */
+    /** The registration, normalized with `identifierKey`; null if none. */
     registrationKey: text('registration_key'),
-    /** Registration, VIN and externalId as they are searched, separated by blanks. */
+    /** Registration, VIN and externalId, normalized for search and separated by spaces. */
     searchKey: text('search_key'),
-    /** The id of the record that this one was merged into; a merged record only stays to be read. */
+    /** The id of the record that this one was merged into; a merged record is read-only. */
     mergedInto: text('merged_into'),
-    /** When its personal data was erased; nothing is recorded of it any more. */
+    /** When its personal data was erased; nothing more can be recorded for it. */
     erasedAt: text('erased_at'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),
@@ -203,11 +203,11 @@ export const visits = sqliteTable(
     complaint: text('complaint'),
     notes: text('notes'),
     roadTest: json<VisitBody['roadTest']>('road_test'),
-    /** SHA-256 of the visit as it was first sent: tells a repeated work order from a conflicting one. */
+    /** SHA-256 of the visit as first sent: distinguishes a repeated work order from a conflicting one. */
     contentDigest: text('content_digest').notNull(),
-    /** Who voided it, when and why; a voided visit counts for nothing. */
+    /** Who voided it, when and why; a voided visit is ignored in all computations. */
     voided: json<Voided>('voided'),
-    /** The numbers in its items' ids; null while they are the order of the items. */
+    /** The numbers in its items' ids; null while they equal the items' positions. */
     itemNumbers: json<ItemNumbers>('item_numbers'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),
@@ -235,7 +235,7 @@ const ofVisit = () => ({
   visitSeq: integer('visit_seq')
     .notNull()
     .references(() => visits.seq),
-  /** Counts up within a visit, in the order in which the items were sent. */
+  /** Position within the visit, in the order in which the items were sent. */
   number: integer('number').notNull(),
 });
 
@@ -326,7 +326,7 @@ export const workItems = sqliteTable(
     kind: text('kind', { enum: WORK_KINDS }).notNull(),
     axle: text('axle', { enum: AXLES }),
     side: text('side', { enum: SIDES }),
-    /** The item as it was sent: specs of the parts fitted, part, notes. */
+    /** The item as sent: specs of the parts fitted, part, notes. */
     body: json<WorkBody>('body').notNull(),
   },
   (table) => [
@@ -357,7 +357,7 @@ export const torques = sqliteTable(
   ],
 );
 
-/** A vehicle's outlook, worked out in the transaction that last changed its history. */
+/** A vehicle's outlook, computed in the transaction that last changed its history. */
 export const outlooks = sqliteTable(
   'outlooks',
   {
@@ -365,11 +365,11 @@ export const outlooks = sqliteTable(
       .primaryKey()
       .references(() => vehicles.seq),
     body: json<Outlook>('body').notNull(),
-    /** The experience it was worked out with; 0 is the starting values. */
+    /** The experience it was computed with; 0 means the starting values. */
     experienceVersion: integer('experience_version').notNull().default(0),
-    /** The shop's settings it was worked out under; -1 where an earlier program wrote it. */
+    /** The settings revision it was computed under; -1 if written by an earlier program. */
     settingsRevision: integer('settings_revision').notNull().default(-1),
-    /** The program that worked it out (`programDigest`). */
+    /** The program that computed it (`programDigest`). */
     program: text('program').notNull().default(''),
   },
   (table) => [
@@ -380,19 +380,19 @@ export const outlooks = sqliteTable(
   ],
 );
 
-/** A vehicle's wear answer as it is made ready with its outlook; small columns first, since the text is long. */
+/** A vehicle's prepared wear answer; small columns first, since the text is long. */
 export const wearAnswers = sqliteTable('wear_answers', {
   vehicleSeq: integer('vehicle_seq')
     .primaryKey()
     .references(() => vehicles.seq),
-  /** As its outlook's, both. */
+  /** Both are the same as its outlook's. */
   settingsRevision: integer('settings_revision').notNull(),
   program: text('program').notNull(),
   open: json<Outlook>('open').notNull(),
   text: text('text').notNull(),
 });
 
-/** What the owner settled, one row a change; the latest is in force. */
+/** The owner's policy, one row per change; the latest is in force. */
 export const policies = sqliteTable(
   'policies',
   {
@@ -405,7 +405,7 @@ export const policies = sqliteTable(
   (table) => [check('policies_body', sql`json_valid(${table.body})`)],
 );
 
-/** Gauges of the shop's own, or what it says of a standard one: every version, the latest in force. */
+/** Gauges of the shop's own, or its changes to a standard one: every version, the latest in force. */
 export const gauges = sqliteTable(
   'gauges',
   {
@@ -421,15 +421,15 @@ export const gauges = sqliteTable(
   ],
 );
 
-/** What was learned from the shop's own vehicles, one row a fit. */
+/** What was learned from the shop's own vehicles, one row per fit. */
 export const experiences = sqliteTable(
   'experiences',
   {
     version: integer('version').primaryKey(),
     fitted: json<FittedExperience>('fitted').notNull(),
-    /** The last visit it knew of, by its order of arrival. */
+    /** The last visit it used, by order of arrival. */
     lastVisitSeq: integer('last_visit_seq').notNull(),
-    /** The latest date of a visit it learned from; null where it knew of none. */
+    /** The latest date of a visit it learned from; null if none. */
     learnedTo: text('learned_to'),
     createdAt: text('created_at').notNull(),
     /** The program that fitted it (`programDigest`). */
@@ -438,7 +438,7 @@ export const experiences = sqliteTable(
   (table) => [check('experiences_fitted', sql`json_valid(${table.fitted})`)],
 );
 
-/** What would have been learned from the visits up to a past date, for forecasts as they would have been made then. */
+/** What would have been learned from the visits up to a past date, used to recompute forecasts of that time. */
 export const pastExperiences = sqliteTable(
   'past_experiences',
   {
@@ -449,7 +449,7 @@ export const pastExperiences = sqliteTable(
   (table) => [check('past_experiences_fitted', sql`json_valid(${table.fitted})`)],
 );
 
-/** How past forecasts of a vehicle did; null where its history has changed since they were scored. */
+/** Scores of a vehicle's past forecasts; null if its history has changed since. */
 export const forecastScores = sqliteTable(
   'forecast_scores',
   {
@@ -457,15 +457,15 @@ export const forecastScores = sqliteTable(
       .primaryKey()
       .references(() => vehicles.seq),
     scores: json<VehicleScores>('scores'),
-    /** Counts the changes of the history, so that scores of an earlier one are not kept. */
+    /** Incremented when the history changes, so that scores of an earlier history are not stored. */
     revision: integer('revision').notNull(),
-    /** How many fits of the past they knew of: with another they are stale, without a row being touched. */
+    /** Number of past fits at scoring time: another fit makes the scores stale without touching a row. */
     pastFits: integer('past_fits').notNull().default(0),
   },
   (table) => [check('forecast_scores_scores', sql`${table.scores} is null or json_valid(${table.scores})`)],
 );
 
-/** What the reports ask of each axle's outlook, by index. */
+/** The columns of each axle's outlook that reports query by index. */
 export const axleOutlooks = sqliteTable(
   'axle_outlooks',
   {
@@ -473,50 +473,50 @@ export const axleOutlooks = sqliteTable(
       .notNull()
       .references(() => vehicles.seq),
     axle: text('axle', { enum: AXLES }).notNull(),
-    /** The vehicle's fleet, model and the date it went out of service, repeated here so that a report reads one index. */
+    /** The vehicle's fleet, model and out-of-service date, copied here so that a report reads one index. */
     fleet: text('fleet'),
     model: text('model'),
     outOfServiceDate: text('out_of_service_date'),
     asAtDate: text('as_at_date'),
-    /** Of the part that comes first by its early date, which the dates below are of. */
+    /** The part that comes first by early date; the dates below are its own. */
     part: text('part', { enum: DUE_PARTS }),
-    /** The first date on which the chance of any part is at all worth naming (0.1 %). */
+    /** The first date on which the chance of any part reaches the minimum worth naming (0.1 %). */
     firstDate: text('first_date'),
     earlyDate: text('early_date'),
     medianDate: text('median_date'),
     lateDate: text('late_date'),
     /** Whether a reading of a lining fails its limit. */
     failing: integer('failing', { mode: 'boolean' }).notNull(),
-    /** From when on any part is overdue; before any date where a reading fails its limit. */
+    /** Date from which any part is overdue; before any real date if a reading fails its limit. */
     overdueFrom: text('overdue_from'),
     /** Of the linings. */
     crossing: json<Crossing>('crossing'),
-    /** What is forecast of the rotors or drums; null where nothing is. */
+    /** The forecast of the rotors or drums; null if none. */
     counterpart: json<CounterpartDue>('counterpart'),
     governingSide: text('governing_side', { enum: SIDES }),
     governingPad: text('governing_pad', { enum: LINING_POSITIONS }),
     limitMm: real('limit_mm'),
     limitSource: text('limit_source'),
     lastReadingDate: text('last_reading_date'),
-    /** Chance that rotors or drums go with the next set of linings; null where nobody can tell. */
+    /** Chance that rotors or drums go with the next set of linings; null if unknown. */
     rotorChance: real('rotor_chance'),
     /** Whether they must go now, whatever the state of the linings. */
     rotorsNow: integer('rotors_now', { mode: 'boolean' }).notNull().default(false),
-    /** Why there is no projection; null where there is one. */
+    /** Why there is no forecast; null if there is one. */
     unassessed: json<Reason>('unassessed'),
-    /** Its findings that say stop; null where there is none. Never their words, which quote what was written at visits. */
+    /** Its stop findings; null if none. Never includes their words, which quote notes of visits. */
     stops: json<StopFinding[]>('stops'),
-    /** From when on it is better measured than planned for; null where its dates lie close enough together. */
+    /** Date from which it should be measured before planning; null if its dates are close enough together. */
     measureDate: text('measure_date'),
-    /** When its vehicle is next here by its visits; null where it never was. */
+    /** Expected date of the vehicle's next visit; null if it never had one. */
     expectedDate: text('expected_date'),
-    /** When what stands here last changed; of rows from before this was kept, a date before any. */
+    /** When the reported columns last changed; for older rows, a date before any. */
     changedAt: text('changed_at').notNull().default('2020-01-01T00:00:00.000Z'),
   },
   (table) => [
     primaryKey({ columns: [table.vehicleSeq, table.axle] }),
-    // Of axles that stay in service, in the order of the reports and with all that is asked of what they count. The date
-    // that is null in all of them is there because it would be looked up otherwise.
+    // Covering index for report pages: axles that stay in service, in report order, with everything that is counted.
+    // Includes a date that is null in every row, since SQLite would otherwise read it from the table.
     index('axle_outlooks_early')
       .on(
         table.outOfServiceDate,
@@ -545,7 +545,7 @@ export const axleOutlooks = sqliteTable(
         table.unassessed,
       )
       .where(sql`out_of_service_date is null`),
-    // For counting, which reads nothing else.
+    // Covering index for counting.
     index('axle_outlooks_due')
       .on(table.outOfServiceDate, table.axle, table.earlyDate)
       .where(sql`early_date is not null and out_of_service_date is null`),
@@ -555,7 +555,7 @@ export const axleOutlooks = sqliteTable(
     index('axle_outlooks_first')
       .on(table.outOfServiceDate, table.firstDate)
       .where(sql`first_date is not null and out_of_service_date is null`),
-    // Of the others; searched for the few that are still in service.
+    // Axles with an out-of-service date; searched for the few still in service.
     index('axle_outlooks_leaving')
       .on(table.outOfServiceDate)
       .where(sql`out_of_service_date is not null`),
@@ -604,8 +604,8 @@ export const axleOutlooks = sqliteTable(
 );
 
 /**
- * Every version of a visit, as it stood. Like the two tables after it this one is only ever added to: triggers, which
- * the schema language has no word for, refuse anything else.
+ * Every version of a visit. This table and the next two are append-only: triggers, which drizzle cannot express,
+ * enforce it.
  */
 export const visitVersions = sqliteTable(
   'visit_versions',
@@ -614,13 +614,13 @@ export const visitVersions = sqliteTable(
       .notNull()
       .references(() => visits.seq),
     version: integer('version').notNull(),
-    /** The vehicle it was said of. */
+    /** The vehicle that the visit belonged to. */
     vehicleSeq: integer('vehicle_seq')
       .notNull()
       .references(() => vehicles.seq),
     kind: text('kind', { enum: VISIT_EVENTS }).notNull(),
     at: text('at').notNull(),
-    /** The name of the API key; null where it came without one, or before histories were kept. */
+    /** The name of the API key; null if none was used, or before histories were kept. */
     keyName: text('key_name'),
     reason: text('reason'),
     body: json<VisitBody>('body').notNull(),
@@ -632,7 +632,7 @@ export const visitVersions = sqliteTable(
   ],
 );
 
-/** Every version of a vehicle, as it stood. */
+/** Every version of a vehicle. */
 export const vehicleVersions = sqliteTable(
   'vehicle_versions',
   {
@@ -645,9 +645,9 @@ export const vehicleVersions = sqliteTable(
     keyName: text('key_name'),
     reason: text('reason'),
     body: json<VehicleBody>('body').notNull(),
-    /** The merge patch that made this version of the one before; null of the first. */
+    /** The merge patch from the previous version; null for the first. */
     patch: json<object>('patch'),
-    /** The date from which the patch holds; null where it always did. */
+    /** The date from which the patch applies; null if it always did. */
     effectiveFrom: text('effective_from'),
     /** The other record of a merge. */
     mergedWith: text('merged_with'),
@@ -659,36 +659,36 @@ export const vehicleVersions = sqliteTable(
   ],
 );
 
-/** One line a write: which key did what to which resource, and when. */
+/** One row per write: which key did what to which resource, and when. */
 export const audit = sqliteTable(
   'audit',
   {
     seq: integer('seq').primaryKey(),
     at: text('at').notNull(),
-    /** Null where it was done on the command line. */
+    /** Null if done on the command line. */
     keyName: text('key_name'),
-    /** What it did to the resource; null on the command line. */
+    /** Its effect on the resource; null on the command line. */
     effect: text('effect').$type<DeedEffect>(),
     action: text('action').notNull(),
     resource: text('resource').notNull(),
     resourceId: text('resource_id').notNull(),
-    /** What it came to, where the resource itself does not keep it for good. */
+    /** The result, if the resource itself does not keep it permanently. */
     detail: text('detail'),
   },
   (table) => [index('audit_at').on(table.at)],
 );
 
-/** The first answer to a POST that carried an Idempotency-Key, to be given again byte for byte. */
+/** The first answer to a POST with an Idempotency-Key, to be replayed byte for byte. */
 export const idempotencyRecords = sqliteTable(
   'idempotency_records',
   {
-    /** The name of the API key that asked. */
+    /** The name of the API key that sent it. */
     keyName: text('key_name').notNull(),
     target: text('target').notNull(),
     key: text('idempotency_key').notNull(),
-    /** SHA-256 of what was to be written, hex. */
+    /** SHA-256 of the content to write, hex. */
     fingerprint: text('fingerprint').notNull(),
-    /** Null where it was erased. */
+    /** Null if erased. */
     outcome: text('outcome'),
     createdAt: text('created_at').notNull(),
   },
@@ -698,14 +698,14 @@ export const idempotencyRecords = sqliteTable(
   ],
 );
 
-/** Files that were sent to be imported, and what became of each. */
+/** Files sent for import, and the result of each. */
 export const imports = sqliteTable(
   'imports',
   {
     seq: integer('seq').primaryKey(),
     id: text('id').notNull(),
     state: text('state', { enum: IMPORT_STATES }).notNull(),
-    /** As it was answered last. */
+    /** The latest import report. */
     body: json<Import>('body').notNull(),
     createdAt: text('created_at').notNull(),
   },
@@ -717,7 +717,7 @@ export const imports = sqliteTable(
   ],
 );
 
-/** Axles that are known to be due: each has been told of, or was due before anybody asked to be told. */
+/** Axles known to be due: an event was raised for each, or it was due before any endpoint existed. */
 export const dueAxles = sqliteTable(
   'due_axles',
   {
@@ -733,12 +733,12 @@ export const dueAxles = sqliteTable(
   ],
 );
 
-/** Vehicles whose history is being entered: what stands at the end of it is told of at the next look at the calendar. */
+/** Vehicles whose history is being entered: the final state is reported at the next daily check. */
 export const untoldVehicles = sqliteTable('untold_vehicles', {
   vehicleSeq: integer('vehicle_seq')
     .primaryKey()
     .references(() => vehicles.seq),
-  /** What stood before it began, and is no news. */
+  /** The state before that, which is not news. */
   before: json<string[]>('before').notNull(),
 });
 
@@ -750,17 +750,17 @@ export const webhookEndpoints = sqliteTable(
     id: text('id').notNull(),
     version: integer('version').notNull(),
     url: text('url').notNull(),
-    /** Null is all. */
+    /** Null means all. */
     eventTypes: json<NewsType[]>('event_types'),
-    /** Null is every vehicle. */
+    /** Null means every vehicle. */
     fleets: json<string[]>('fleets'),
     enabled: integer('enabled', { mode: 'boolean' }).notNull(),
     disabledBecause: text('disabled_because'),
-    /** `whsec_` and the key in base64: signing needs it as it is, so that it cannot be kept as a digest. */
+    /** `whsec_` and the key in base64: signing needs the key itself, so a digest is not enough. */
     secret: text('secret').notNull(),
     previousSecret: text('previous_secret'),
     previousSecretUntil: text('previous_secret_until'),
-    /** Until when the receiver asked for no more requests. */
+    /** Until when the receiver asked not to be sent requests. */
     pausedUntil: text('paused_until'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),
@@ -774,7 +774,7 @@ export const webhookEndpoints = sqliteTable(
   ],
 );
 
-/** What happened, written in the transaction that made it happen: the outbox. */
+/** The outbox: events, written in the transaction that caused them. */
 export const events = sqliteTable(
   'events',
   {
@@ -782,7 +782,7 @@ export const events = sqliteTable(
     /** The webhook-id. */
     id: text('id').notNull(),
     type: text('type', { enum: EVENT_TYPES }).notNull(),
-    /** What the event is told of no more than once; null where its state may come again. */
+    /** Key under which the event is raised only once; null if its state may recur. */
     once: text('once'),
     /** The exact text that is signed and sent. */
     body: json<WebhookEvent>('body').notNull(),
@@ -799,7 +799,7 @@ export const events = sqliteTable(
   ],
 );
 
-/** One event to one endpoint, and how far it is. */
+/** One event for one endpoint, and its delivery status. */
 export const webhookDeliveries = sqliteTable(
   'webhook_deliveries',
   {
@@ -813,10 +813,10 @@ export const webhookDeliveries = sqliteTable(
       .notNull()
       .references(() => webhookEndpoints.seq),
     status: text('status', { enum: DELIVERY_STATES }).notNull(),
-    /** Attempts since it was put into the queue, the last time where it was replayed. */
+    /** Attempts since it was last queued. */
     tries: integer('tries').notNull(),
     attempts: json<Attempt[]>('attempts').notNull(),
-    /** Of what is pending: when it is tried, or, while it is being sent, when it is taken for lost. */
+    /** If pending: when to try it, or, while in flight, when to consider the attempt lost. */
     nextAttemptAt: text('next_attempt_at'),
     deliveredAt: text('delivered_at'),
     createdAt: text('created_at').notNull(),

@@ -3,10 +3,10 @@ import type { SQLiteTable } from 'drizzle-orm/sqlite-core';
 import type { Database } from './connection.js';
 
 /**
- * Prepares the reading of whole rows; as with their insertion, only JSON and booleans are mapped. They come as lists of
- * values, since the driver takes twice as long to name each value of each row.
+ * Prepares reading of whole rows; as with insertion, maps only JSON and booleans. Rows are read as arrays, since the
+ * driver takes twice as long to build an object per row.
  *
- * @param condition what follows `where`, in SQL; its parameters are bound in their order
+ * @param condition SQL that follows `where`; its parameters are bound in order
  */
 export function selector<Table extends SQLiteTable>(
   database: Database,

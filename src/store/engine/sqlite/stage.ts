@@ -5,12 +5,12 @@ import type { RowError } from '../../../core/vocabulary/import.js';
 import type { WorkedOutlook } from '../../outlooks/outlooks.js';
 import type { VehicleLine } from '../../contract/imports.js';
 
-/** Errors shown of one file. */
+/** Maximum errors reported per file. */
 const MOST_ERRORS = 1000;
-/** Characters of rows that wait in memory for others of their vehicle, to be staged with them. */
+/** Maximum characters of rows buffered so that rows of one vehicle are staged together. */
 const MOST_WAITING = 2 ** 20;
 
-/** What is to be written for one vehicle, and the state of the vehicle that it was made for. */
+/** The writes planned for one vehicle, and the vehicle's state they were planned for. */
 export interface StagedPlan {
   state: string;
   plan: VehiclePlan;
@@ -18,8 +18,8 @@ export interface StagedPlan {
 }
 
 /**
- * Where one file's rows wait until all of them have been checked: a private database that lies on disk, so that no
- * file fills the memory, and that vanishes when it is closed or the process ends.
+ * Stages one file's rows until all are checked: a private temporary database on disk, so that no file fills the memory.
+ * It disappears when it is closed or the process ends.
  */
 export function openStage() {
   const connection = new BetterSqlite('');
@@ -34,7 +34,7 @@ export function openStage() {
     create table names (name text, line integer, digest text, primary key (name, line)) without rowid;
     create table errors (line integer, "column" text, detail text, code text);
   `);
-  // One transaction that never ends: nothing here has to outlive anything.
+  // One transaction that never ends: nothing here needs to be durable.
   connection.exec('begin');
   const insertRows = connection.prepare('insert into rows values (?, ?)');
   const nextVehicle = connection.prepare('select min(vehicle_seq) from rows where vehicle_seq > ?').pluck();
@@ -55,11 +55,11 @@ export function openStage() {
       yield seq;
   }
 
-  /** The rows that wait, as JSON. */
+  /** Buffered rows, as JSON. */
   const waiting = new Map<number, string[]>();
   let waitingLength = 0;
 
-  /** To be called once all rows are there, too. */
+  /** Also call this after the last row. */
   function stageWaiting(): void {
     for (const [vehicleSeq, rows] of waiting) insertRows.run(vehicleSeq, rows.join(','));
     waiting.clear();
@@ -119,7 +119,7 @@ export function openStage() {
         };
       }
     },
-    /** Notes a vehicle of the file, new or not, by what it is told apart from others by. */
+    /** Records a vehicle of the file, new or not, under a name that identifies it. */
     addName: (name: string, line: number, digest: string): void => void insertName.run(name, line, digest),
     named: (name: string) => namedBefore.all(name) as { line: number; digest: string }[],
 

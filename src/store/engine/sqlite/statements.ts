@@ -11,7 +11,7 @@ export function latestFitReader({ $client }: Database): () => number {
   return () => select.get() as number;
 }
 
-/** Both tables only ever grow, so that the number of their rows tells one state from another. */
+/** Rows are only added to both tables, so their number identifies a state. */
 const SETTINGS_REVISION = '((select count(*) from gauges) + (select count(*) from policies))';
 
 /** Reads the revision of the settings in force. */
@@ -66,8 +66,8 @@ export function scoresExpirer({ $client }: Database): (vehicleSeq: number) => vo
 }
 
 /**
- * The indexes are named, since SQLite would rather read every vehicle once it has counted how many have no VIN or no
- * registration.
+ * Names the indexes explicitly: with statistics that show many vehicles without a VIN or registration, SQLite prefers a
+ * full scan.
  */
 const BEARERS = `
   select seq from vehicles indexed by vehicles_external_id where external_id = @name and merged_into is null

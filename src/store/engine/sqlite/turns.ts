@@ -1,21 +1,20 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { isLocked } from './faults.js';
 
-/** How long between two tries for a lock that another process holds. */
+/** Delay between attempts to take a lock that another process holds. */
 const RETRY_MS = 20;
 
 /**
- * Whose turn it is to write. SQLite has one writer, and who waits for it inside SQLite waits with the whole process:
- * so an import, which writes over another connection and lets other requests be answered meanwhile, keeps the others
- * waiting here, where waiting costs nothing. So does a writer that has to wait for another process.
+ * Queues writes. SQLite has one writer, and waiting inside SQLite blocks the whole process. While an import writes over
+ * its own connection, or a writer waits for another process, other writers therefore wait here, without blocking.
  *
- * @param patienceMs how long a write waits for a writer in another process, counted from when it was asked for
- * @param onWrite told of every write that began and did not fail, and how long it waited
+ * @param patienceMs how long a write waits for another process's write lock, from the time it was requested
+ * @param onWrite called after every write that began and did not fail, with its waiting time
  */
 export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) => void = () => undefined) {
   let held: Promise<void> | null = null;
 
-  /** Runs a work that begins by taking SQLite's lock, again and again while another process has it. */
+  /** Retries a work that begins by taking SQLite's lock while another process holds it. */
   async function patiently<Result>(work: () => Result, until: number): Promise<Result> {
     for (;;) {
       try {
@@ -27,7 +26,7 @@ export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) =>
     }
   }
 
-  /** Keeps every other writer waiting until the work is done. */
+  /** Blocks all other writers until the work is done. */
   async function hold<Result>(work: () => Promise<Result>): Promise<Result> {
     while (held) await held;
     const done = work();
@@ -42,7 +41,7 @@ export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) =>
     }
   }
 
-  /** Tells of a write once it is done, and how long it waited to begin. */
+  /** Reports a write once it is done, with its waiting time. */
   function told<Result>(work: () => Result): () => Result {
     const asked = performance.now();
     return () => {
@@ -54,7 +53,7 @@ export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) =>
   }
 
   return {
-    /** Runs a short write, at once where nobody else has the turn. */
+    /** Runs a short write, immediately if no other is in progress. */
     async take<Result>(write: () => Result): Promise<Result> {
       const work = told(write);
       const until = performance.now() + patienceMs;
@@ -68,7 +67,7 @@ export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) =>
     },
 
     /**
-     * Keeps every other writer waiting until a long write is done.
+     * Blocks all other writers until a long write is done.
      *
      * @param begin takes SQLite's lock
      */

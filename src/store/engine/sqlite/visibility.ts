@@ -1,12 +1,12 @@
 import { sql, type SQL, type SQLWrapper } from 'drizzle-orm';
 import { fleetsSeen, type Caller } from '../../contract/caller.js';
 
-/** The one rule on which vehicles a caller may see, as a condition on a column that holds their fleet. */
+/** The rule for which vehicles a caller may see, as a condition on a fleet column. */
 
-/** Whose vehicles: each is a statement of its own, since another index answers it. */
+/** Scopes of vehicles; each has its own statement, since another index answers it. */
 export type Whose = 'all' | 'one-fleet' | 'fleets';
 
-/** What a caller may see, narrowed to the fleet asked for: which statement, and the value that it takes. */
+/** What a caller may see, narrowed to the requested fleet: which statement, and its parameter. */
 export function seenBy(caller: Pick<Caller, 'fleets'>, asked: string | null) {
   const fleets = fleetsSeen(caller, asked);
   const isOne = fleets?.length === 1;
@@ -15,7 +15,7 @@ export function seenBy(caller: Pick<Caller, 'fleets'>, asked: string | null) {
 }
 
 /**
- * The rule, for a statement that is prepared once.
+ * The rule for a prepared statement.
  *
  * @param fleets the value of {@link seenBy}, or the placeholder that it fills
  */
@@ -25,7 +25,7 @@ export function isSeen(column: SQLWrapper, whose: Whose, fleets: unknown): SQL |
   return sql`${column} in (select value from json_each(${fleets}))`;
 }
 
-/** The rule, for one caller. */
+/** The rule for one caller. */
 export function visibleTo(
   caller: Pick<Caller, 'fleets'>,
   column: SQLWrapper,

@@ -1,19 +1,19 @@
 import { LRUCache } from 'lru-cache';
 import type { Database } from './connection.js';
 
-/** Makes a reader of one that keeps its results at hand for as long as nothing has been written to the database. */
+/** Caches a reader's results until the database is next written to. */
 export type WhileUnchanged = <Arguments extends (string | null)[], Result extends object | null>(
   read: (...asked: Arguments) => Result,
   most: number,
 ) => (...asked: Arguments) => Result;
 
 /**
- * Tells whether anything has been written, be it over this connection or by another process: SQLite itself counts both,
- * so that no write has to know of what is kept. Within a transaction everything is read anew, since what it wrote may
- * yet be rolled back. Others are looked for once a turn of the event loop, however many requests it brings.
+ * Detects writes by this connection and by other processes with SQLite's own counters, so that writers need not
+ * invalidate anything. Within a transaction everything is read afresh, since it may be rolled back. Other processes'
+ * writes are checked once per turn of the event loop, however many requests it serves.
  *
- * A reader takes whatever follows from its arguments and the database alone; none but the first argument may have a line
- * end. It keeps as many results as it is told.
+ * A reader's result must depend only on its arguments and the database; only the first argument may contain a line end.
+ * The cache holds the given number of results.
  */
 export function whileUnchanged({ $client: connection }: Database): WhileUnchanged {
   const countOfOthers = connection.prepare('pragma data_version').pluck();
