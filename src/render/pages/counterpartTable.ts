@@ -9,7 +9,10 @@ import { each } from './layout.js';
 import { figure } from './liningTable.js';
 import { boxCells, boxHeads, boxMark } from './paper.js';
 
-/** The rotors or drums of an axle in numbers: side beside side on a screen, side under side with boxes on paper. */
+/**
+ * The figures of an axle's rotors or drums: sides next to each other on screen, one below the other with boxes on
+ * paper.
+ */
 
 interface Kind {
   part: 'rotors' | 'drums';
@@ -194,7 +197,7 @@ function onScreen(axle: Axle, parts: readonly Counterpart[], kind: Kind): string
   </table>`;
 }
 
-/** Why a rotor or drum is not simply kept; what holds for both sides is said once. */
+/** Why a rotor or drum cannot simply be kept; reasons common to both sides appear once. */
 export function whyDecided({ rotors, drums }: Pick<Counterparts, 'rotors' | 'drums'>): string {
   const parts = partsOf({ rotors, drums });
   const said = new Map<string, string[]>();

@@ -10,7 +10,7 @@ import { unbroken } from './advice.js';
 import { each } from './layout.js';
 import { boxCells, boxHeads, boxMark } from './paper.js';
 
-/** The linings of an axle in numbers, with boxes for new readings on paper. */
+/** The figures of an axle's linings, with boxes for new readings on paper. */
 
 export interface Linings {
   axle: Axle;
@@ -65,7 +65,7 @@ export function liningTable(linings: Linings): string {
 
 const decimal = (value: number, decimals: number): string => value.toFixed(decimals).replace('-', '−');
 
-/** The median over its interval; `unknown` where there is none. */
+/** The median above its interval; `unknown` without a range. */
 export function figure(range: Range | null, decimals: number): string {
   if (!range) return '<span class="soft">unknown</span>';
   const [low, median, high] = [range.low, range.median, range.high].map((value) => decimal(value, decimals));
@@ -97,7 +97,7 @@ function lastRead(pad: PadWear, linings: Linings, withDate: boolean): string {
   return html`${latest.valueMm.toFixed(1)} !${each(more, (part) => html`<small>(${part})</small>`)}`;
 }
 
-/** `limit 3 mm (wear indicator), 2 mm (maker’s figure)`: every limit once, the greatest first. */
+/** `limit 3 mm (wear indicator), 2 mm (maker’s figure)`: every limit once, the highest first. */
 function limitsInWords(pads: readonly PadWear[]): string {
   const limits = new Map(
     pads.flatMap(({ limits: known }) =>

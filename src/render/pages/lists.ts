@@ -30,14 +30,14 @@ import { unbroken } from './advice.js';
 import { selectField, textField, type Filled, type Option } from './fields.js';
 import { each, mayWrite, type Made, type Page } from './layout.js';
 
-/** The lists for whoever plans: what is due, what to measure first, and the first page with both in short. */
+/** The planning lists: what is due, what to measure first, and the home page with a summary of both. */
 
-/** A due axle with what is advised for it. */
+/** A due axle and its advice. */
 export interface ListedAxle extends DueAxle {
   advice: Advice | null;
   lowerQuartile: string | null;
   upperQuartile: string | null;
-  /** The last reading of the part that governs; null where it was never measured. */
+  /** The latest reading of the governing part; null if it was never measured. */
   readMm: number | null;
 }
 
@@ -82,7 +82,7 @@ function vehicleLink(item: {
 const isNow = ({ earlyDate, overdue, advice }: ListedAxle, today: string): boolean =>
   overdue || (earlyDate !== null && earlyDate <= today) || advice?.urgency === 'now';
 
-/** `now`, `first chance` or the date to fit before, and what it rests on. */
+/** `now`, `first chance` or the date to fit before, and its basis. */
 function whenOf(item: ListedAxle, today: string): { when: string; because: string } {
   const { advice, earlyDate, medianDate } = item;
   if (isNow(item, today)) {
@@ -107,7 +107,7 @@ export interface DueList {
   stopCount: number;
   unassessedCount: number;
   measureFirstCount: number;
-  /** The query of this page, for its CSV and calendar. */
+  /** The page's query, for its CSV and calendar links. */
   search: string;
 }
 
@@ -207,7 +207,7 @@ function queryForm(
   </details>`;
 }
 
-/** What is wrong with the query of a list, beside the fields, with the way back. */
+/** The errors of a list's query, next to its fields, with a link back. */
 export function badQueryPage(
   title: string,
   action: string,
@@ -240,7 +240,7 @@ function timeScale(today: string, horizon: string): TimeScale {
 
 const place = ({ from, to }: TimeScale, day: number): number => ((day - from) / (to - from)) * BAR_WIDTH;
 
-/** The firsts of the months on a scale, no more than fit. */
+/** The first days of months on a scale, as many as fit. */
 function monthsOf({ from, to }: TimeScale): number[] {
   const first = toFullDate(Math.ceil(from)).slice(0, 7);
   let [year, month] = first.split('-').map(Number) as [number, number];
@@ -277,7 +277,7 @@ const scaleHead = (scale: TimeScale): string =>
     )}
   </svg>`;
 
-/** The date of reaching the limit: thin 80 %, thick 50 %, a tick at the early date. Arrows lead off the scale. */
+/** The date of reaching the limit: thin 80 %, thick 50 %, a tick at the early date. Arrows point off the scale. */
 function bar({ earlyDate, lateDate, lowerQuartile, upperQuartile }: ListedAxle, scale: TimeScale): string {
   const at = (date: string | null, beyond: number): number =>
     date === null ? beyond : Math.min(Math.max(place(scale, toDay(date)), -10), BAR_WIDTH + 10);
@@ -468,7 +468,7 @@ const section = (title: string, rows: readonly string[]): string =>
         </ul>
       </section>`;
 
-/** A vehicle that was here lately, with the most urgent advice of its axles. */
+/** A recently seen vehicle, with the most urgent advice of its axles. */
 export interface RecentVehicle {
   vehicleId: string;
   registration: string | null;
@@ -567,7 +567,7 @@ const homeItem = (item: ListedAxle | ListedStop, words: string, isUrgent: boolea
 const dueWords = (item: ListedAxle): string =>
   `${partInWords(item, item.advice)}: ${item.advice?.status ?? 'may be at the limit'}`;
 
-/** The first page of a shop that has recorded nothing yet. */
+/** The home page of a shop without any records. */
 const firstDay = (role: Role): string =>
   html`<section class="part">
     <h2>Your first day</h2>

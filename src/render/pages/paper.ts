@@ -5,9 +5,9 @@ import type { Axle } from '../../core/vocabulary/terms.js';
 import { dateInWords, termInWords } from '../../core/words.js';
 import { each } from './layout.js';
 
-/** What a printed sheet has beside the page on a screen: boxes to write in. All of it is hidden until it is printed. */
+/** What a printed sheet adds to the page: boxes to write in. Hidden on screen. */
 
-/** Heads and cells that a table gets on paper only. */
+/** Table heads and cells that appear only on paper. */
 export const boxHeads = (heads: readonly string[]): string =>
   each(heads, (head) => html`<th scope="col" class="box" hidden>${head}</th>`);
 export const boxCells = (heads: readonly string[]): string =>
