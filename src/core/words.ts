@@ -130,6 +130,9 @@ export function chanceInWords(chance: number): string {
   return `${Math.round(100 * chance)} %`;
 }
 
+/** `31 %`. */
+export const percentInWords = (share: number): string => `${inWords(100 * share, 0)} %`;
+
 /** `3.7 mm`. */
 export const mmInWords = (mm: number, decimals = 3): string => `${inWords(mm, decimals)} mm`;
 

@@ -1,3 +1,4 @@
+import { median } from 'd3-array';
 import type { History } from '../history.js';
 import type { Observation } from '../lives.js';
 import type { Experience, WearParameters } from '../forecast/experience.js';
@@ -130,12 +131,7 @@ function wornLately({ present }: PadPosition): number | null {
 
 /** Median wear of the axle's pads, so that one fast pad does not widen its own tolerance. */
 function axleWear(pads: readonly PadPosition[], wearOf: (position: PadPosition) => number | null): number {
-  const all = pads
-    .map(wearOf)
-    .filter((mm) => mm !== null)
-    .sort((a, b) => a - b);
-  const middle = Math.floor(all.length / 2);
-  return all.length % 2 === 1 ? all[middle]! : ((all[middle - 1] ?? 0) + (all[middle] ?? 0)) / 2;
+  return median(pads, wearOf) ?? 0;
 }
 
 /**
