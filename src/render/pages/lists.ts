@@ -41,7 +41,7 @@ export interface ListedAxle extends DueAxle {
   readMm: number | null;
 }
 
-/** An axle that a finding stops and that no date makes due, with what is advised for it. */
+/** An axle with a stop finding that is not due by date, and its advice. */
 export interface ListedStop extends StoppedAxle {
   advice: Advice | null;
 }
@@ -78,7 +78,7 @@ function vehicleLink(item: {
     !${second === null ? '' : html`<span class="soft">${second}</span>`}`;
 }
 
-/** Whether an axle belongs under "Now": at its limit, perhaps at it already, or stopped by a finding. */
+/** Whether an axle belongs under "Now": at its limit, possibly at it already, or with a stop finding. */
 const isNow = ({ earlyDate, overdue, advice }: ListedAxle, today: string): boolean =>
   overdue || (earlyDate !== null && earlyDate <= today) || advice?.urgency === 'now';
 
@@ -102,7 +102,7 @@ export interface DueList {
   fleets: readonly string[];
   items: readonly ListedAxle[];
   total: number;
-  /** Those that a finding stops, whatever their dates. */
+  /** Axles with a stop finding, whatever their dates. */
   stops: readonly ListedStop[];
   stopCount: number;
   unassessedCount: number;
@@ -155,12 +155,12 @@ export function dueSoonPage(list: DueList): Made {
 const isCut = ({ items, total, stops, stopCount }: DueList): boolean =>
   total > items.length || stopCount > stops.length;
 
-/** @param now how many of the axles shown are due now */
+/** @param now number of shown axles that are due now */
 function dueInWords(list: DueList, now: number): string {
   const { query, items, total, stopCount, unassessedCount, measureFirstCount } = list;
   const { horizon, today } = query;
   const until = dateInWords(horizon);
-  // Where not even those that are due now are all shown, how many they are is not known.
+  // If the page is full of axles due now, their total is unknown.
   const more = total > items.length && now === items.length ? 'Over ' : '';
   const due =
     total + stopCount === 0
@@ -478,13 +478,13 @@ export interface RecentVehicle {
 }
 
 export interface HomePage {
-  /** What is due today, and how much of it there is. */
+  /** The axles due today, and their number. */
   due: readonly ListedAxle[];
   dueNowCount: number;
-  /** Those that a finding stops and that are not due today. */
+  /** Axles with a stop finding that are not due today. */
   stops: readonly ListedStop[];
   stopCount: number;
-  /** How many are due within so many days, with those that a finding stops. */
+  /** Number of axles due within these days, including those with a stop finding. */
   total: number;
   withinDays: number;
   recent: readonly RecentVehicle[];
@@ -552,7 +552,7 @@ export function homePage(home: HomePage): Made {
   return { title: 'Find a vehicle', main };
 }
 
-/** The most urgent advice of a vehicle; where no axle needs anything, none is named. */
+/** A vehicle's most urgent advice; names no axle if none needs anything. */
 function recentWords(advice: Advice | null): string {
   if (!advice) return 'Nothing is known of its brakes yet.';
   return advice.action === 'nothing-yet' && advice.checks === 0 ? 'Nothing to fit yet.' : advice.words;

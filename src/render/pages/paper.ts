@@ -13,7 +13,7 @@ export const boxHeads = (heads: readonly string[]): string =>
 export const boxCells = (heads: readonly string[]): string =>
   each(heads, () => '<td class="box" hidden></td>');
 
-/** The vehicle and the date, at the right of the caption of a table to be filled in. */
+/** The vehicle and the date, to the right of a fill-in table's caption. */
 export const boxMark = (mark: string): string => html`<span class="mark on-paper" hidden>${mark}</span>`;
 
 function boxes(caption: string, heads: readonly string[], mark: string): string {

@@ -59,7 +59,7 @@ function subtitle({ vehicle }: Pick<Sheet, 'vehicle'>): string {
   return [vehicleNames(vehicle).second, description ?? model].filter((part) => part != null).join(' · ');
 }
 
-/** What every table to be filled in by hand bears, so that a loose sheet is told from another. */
+/** Printed on every fill-in table, so that loose sheets can be told apart. */
 const markOf = (sheet: Sheet): string => `${nameOf(sheet)}, ${dateInWords(sheet.today)}`;
 
 function heading(sheet: Sheet): string {
@@ -134,7 +134,7 @@ function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
   </section>`;
 }
 
-/** The vehicle's name and the date: on paper the head of every page. */
+/** The vehicle's name and the date, at the top of every printed page. */
 function runningHead(sheet: Sheet): string {
   const { vin, fleet } = sheet.vehicle;
   const more = [
@@ -227,7 +227,7 @@ const checkItem = ({ severity, what, reasons }: Check): string =>
     !${each([...reasons], ([elsewhere, reason]) => html`<p class="because">${reasonInWords(elsewhere, reason)}</p>`)}
   </li>`;
 
-/** What follows the first sentence of a check. */
+/** The text after a check's first sentence. */
 function restOf(what: string): string {
   const rest = what.slice(firstSentence(what).length).trim();
   return rest === '' ? '' : html`<p class="because">${unbroken(rest)}</p>`;
