@@ -227,12 +227,13 @@ export function keepFor<Result>(
  *
  * @param answer the function given to {@link keepFor}
  */
-export function sendAnswer<Result>(
+export function sendAnswer<Result, Reply extends FastifyReply>(
   request: FastifyRequest,
-  reply: FastifyReply,
+  reply: Reply,
   answer: (result: Result) => KeptAnswer,
   result: Result,
-): FastifyReply {
+): Reply {
   const { status, headers, body } = request.idempotency?.built ?? answer(result);
-  return reply.code(status).headers(headers).send(body);
+  reply.code(status).headers(headers).send(body);
+  return reply;
 }

@@ -68,7 +68,7 @@ export function webhookSender(
     post(delivery, now, stopped).catch((fault: unknown) => ({
       status: null,
       retryAfterMs: null,
-      detail: inWords(fault),
+      detail: faultInWords(fault),
     }));
   return Object.assign(send, { close: () => agent.destroy() });
 }
@@ -88,7 +88,7 @@ async function beginningOf(body: Dispatcher.ResponseData['body']): Promise<strin
 }
 
 /** Describes a fault by its code, since its message may reveal more about the network than it should. */
-function inWords(fault: unknown): string {
+function faultInWords(fault: unknown): string {
   if (fault instanceof AddressRefused) return fault.message;
   const { code, name } = fault as NodeJS.ErrnoException;
   if (name === 'TimeoutError') return 'no answer in time';

@@ -1,3 +1,4 @@
+import { median } from 'd3-array';
 import { LONGEST_DAYS } from '../forecast/crossing.js';
 import { round, roundKm } from '../rounding.js';
 import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
@@ -204,7 +205,7 @@ function dateFigures(
     interpolatedShare: howShare('interpolated'),
     extrapolatedShare: howShare('extrapolated'),
     meanAbsoluteErrorDays: round(mean(off.map(Math.abs)), 1),
-    medianAbsoluteErrorDays: round(median(off.map(Math.abs)), 1),
+    medianAbsoluteErrorDays: round(median(off.map(Math.abs)) ?? 0, 1),
     biasDays: round(mean(off), 1),
     meanAbsoluteErrorKm: offKm.length > 0 ? roundKm(mean(offKm.map(Math.abs))) : null,
     biasKm: offKm.length > 0 ? roundKm(mean(offKm)) : null,
@@ -341,12 +342,6 @@ const roundShare = (share: number): number => round(share, 4);
 
 const mean = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value, 0) / values.length;
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = Math.floor(sorted.length / 2);
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
-}
 
 const tooFewSets = (sets: number): Reason => ({
   field: 'figures',

@@ -1,6 +1,7 @@
 import { inWords } from '../rounding.js';
 import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
 import type { PadSet } from '../vocabulary/terms.js';
+import { percentInWords } from '../words.js';
 
 /** The accuracy of past forecasts in words. */
 export function accuracyWords({ dates, nextReadings }: Pick<Accuracy, 'dates' | 'nextReadings'>): string {
@@ -17,7 +18,7 @@ const OF_SET: Record<PadSet, string> = {
 /** Coverage by what was known of the set; empty if there is nothing to compare. */
 function setWords(groups: Accuracy['dates']['bySet']): string[] {
   const judged = groups.flatMap(({ set, figures }) =>
-    figures ? [`${percent(figures.inside80Share)} ${OF_SET[set]}`] : [],
+    figures ? [`${percentInWords(figures.inside80Share)} ${OF_SET[set]}`] : [],
   );
   return judged.length > 1 ? [`Dates held for ${listed(judged)}.`] : [];
 }
@@ -32,10 +33,10 @@ function dateWords({ forecasts, padSets, vehicles, underWay, figures }: DateAccu
   }
   const { inside80, before80, after80, inside80Share, inside80ShareWithUnderWay } = figures;
   return [
-    `Of ${forecasts} forecasts for ${padSets} sets of pads on ${counted(vehicles, 'vehicle')}, ${inside80} (${percent(inside80Share)}, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in ${before80} it came sooner, in ${after80} later.`,
+    `Of ${forecasts} forecasts for ${padSets} sets of pads on ${counted(vehicles, 'vehicle')}, ${inside80} (${percentInWords(inside80Share)}, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in ${before80} it came sooner, in ${after80} later.`,
     ...(underWay > 0 && inside80ShareWithUnderWay !== null
       ? [
-          `With ${counted(underWay, 'forecast')} more, of pads not seen to reach their limit, counted as far as can be told, the share is ${percent(inside80ShareWithUnderWay)}.`,
+          `With ${counted(underWay, 'forecast')} more, of pads not seen to reach their limit, counted as far as can be told, the share is ${percentInWords(inside80ShareWithUnderWay)}.`,
         ]
       : []),
     `Half of the median dates were off by ${inWords(figures.medianAbsoluteErrorDays, 0)} days or less; on average they were off by ${inWords(figures.meanAbsoluteErrorDays, 0)}, and ${biasWords(figures.biasDays)}.`,
@@ -64,9 +65,8 @@ function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
 function readingWords({ readings, vehicles, figures }: ReadingAccuracy): string[] {
   if (!figures) return [];
   return [
-    `Of ${readings} pad readings on ${counted(vehicles, 'vehicle')}, foretold at the visit before, ${percent(figures.inside80Share)} lay inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge included.`,
+    `Of ${readings} pad readings on ${counted(vehicles, 'vehicle')}, foretold at the visit before, ${percentInWords(figures.inside80Share)} lay inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge included.`,
   ];
 }
 
-const percent = (share: number): string => `${inWords(100 * share, 0)} %`;
 const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`;

@@ -1,11 +1,11 @@
 import { COVERAGE_FACTOR, settlingGauge, STANDARD_GAUGES, type Gauges, type Unsettled } from '../gauges.js';
 import type { Observation } from '../lives.js';
 import { PLACEMENT_SD_MM } from '../placement.js';
-import { inWords, round, roundMm } from '../rounding.js';
+import { round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Axle, LengthUnit, LimitSource, LiningPosition, Side } from '../vocabulary/terms.js';
 import type { Finding, Limit } from '../vocabulary/wear.js';
-import { capital } from '../words.js';
+import { capital, percentInWords } from '../words.js';
 import type { PadPosition } from './padPosition.js';
 import { chanceAbove } from './conformity.js';
 import { figureInWords, lengthInWords } from './lengths.js';
@@ -183,11 +183,11 @@ function metalOnMetal(position: PadPosition, latest: Observation) {
 const isWithinPlacement = ({ chanceWithPlacement }: Limit): boolean => (chanceWithPlacement ?? 1) < 0.975;
 
 function withinPlacement(position: PadPosition, latest: Observation, governing: Limit) {
-  const percent = inWords(100 * (1 - governing.chanceWithPlacement!), 0);
+  const chance = percentInWords(1 - governing.chanceWithPlacement!);
   return {
     code: 'near-limit-by-placement',
     severity: 'check',
-    message: `${readInWords(position, latest)}, ${lengthInWords(latest.mm - governing.limitMm, latest.unit)} above ${limitInWords(governing, latest.unit)}. The gauge can tell that, but a pad is not even: at another spot it may be under (chance ${percent} %).`,
+    message: `${readInWords(position, latest)}, ${lengthInWords(latest.mm - governing.limitMm, latest.unit)} above ${limitInWords(governing, latest.unit)}. The gauge can tell that, but a pad is not even: at another spot it may be under (chance ${chance}).`,
     check: 'Measure again at the thinnest point; use the lowest reading.',
     numbers: {
       ...numbersOf(latest, governing),

@@ -4,7 +4,7 @@ import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
-import { capital } from '../words.js';
+import { capital, percentInWords } from '../words.js';
 import { chanceAbove } from './conformity.js';
 import { isFittedBeyondDiscard, type RotorPosition } from './counterpartPosition.js';
 import { figureInWords, lengthInWords } from './lengths.js';
@@ -197,14 +197,14 @@ function limitBeforeNextVisit(rotor: RotorPosition): Said | null {
   if (!beforeNextVisit || beforeNextVisit.chance < WORTH_NAMING) return null;
   if (thickerThanNew(rotor)) return null;
   const { part, limit, sign } = counterpart;
-  const percent = inWords(Math.min(99, 100 * beforeNextVisit.chance), 0);
+  const chance = percentInWords(Math.min(0.99, beforeNextVisit.chance));
   const figures = latest
     ? `${readInWords(rotor)}, ${sayApart(rotor, latest.mm - discardMm!)} ${counterpart.within} its ${limit} of ${sayFigure(rotor, discardMm!)}`
     : `${nameOf(rotor)} has not been measured since it was fitted; its ${limit} is ${lengthInWords(sign * discardMm!, 'mm', 3)}`;
   return {
     code: `${part}-limit-before-next-visit`,
     severity: 'check',
-    message: `${figures}. ${percent} % chance that it passes that by the next visit, about ${beforeNextVisit.date}.`,
+    message: `${figures}. ${chance} chance that it passes that by the next visit, about ${beforeNextVisit.date}.`,
     check: latest
       ? `${replaceBoth(rotor)} now, or bring the vehicle back before then.`
       : `Measure both ${part}s now.`,

@@ -72,7 +72,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
       const reasons = [...pendingReasons(report), ...sampleReasons(report)];
       return {
         ...accuracy,
-        words: [...reasons.map(inWords), accuracy.words].join(' '),
+        words: [...reasons.map(sentenceOf), accuracy.words].join(' '),
         vehicles,
         pendingVehicles,
         reasons,
@@ -84,7 +84,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
   );
 }
 
-const inWords = ({ detail }: Reason): string => `${detail[0]!.toUpperCase()}${detail.slice(1)}.`;
+const sentenceOf = ({ detail }: Reason): string => `${detail[0]!.toUpperCase()}${detail.slice(1)}.`;
 
 type Counts = Record<'vehicles' | 'pendingVehicles' | 'ofVehicles', number>;
 

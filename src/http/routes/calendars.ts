@@ -83,7 +83,7 @@ export async function calendarSubscriptionRoutes(
         sha256(token),
         keepFor(request, answer),
       );
-      return sendAnswer(request, reply, answer, subscription) as never;
+      return sendAnswer(request, reply, answer, subscription);
     },
   );
 

@@ -58,7 +58,7 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
         voided === undefined
           ? await store.corrections.correct(...of, { reason, change }, keep)
           : await store.corrections.setVoided(...of, { reason, void: voided }, keep);
-      return sendAnswer(request, reply, answer, corrected) as never;
+      return sendAnswer(request, reply, answer, corrected);
     },
   );
 }

@@ -53,7 +53,7 @@ export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Prom
         request.body,
         keepFor(request, answer),
       );
-      return sendAnswer(request, reply, answer, vehicle) as never;
+      return sendAnswer(request, reply, answer, vehicle);
     },
   );
 }

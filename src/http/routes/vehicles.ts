@@ -85,7 +85,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
       });
       const { caller } = request;
       const vehicle = await store.vehicles.create(caller, request.body, keepFor(request, answer));
-      return sendAnswer(request, reply, answer, vehicle) as never;
+      return sendAnswer(request, reply, answer, vehicle);
     },
   );
 

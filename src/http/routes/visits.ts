@@ -106,7 +106,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         request.body,
         keepFor(request, answer),
       );
-      return sendAnswer(request, reply, answer, recorded) as never;
+      return sendAnswer(request, reply, answer, recorded);
     },
   );
 
@@ -190,7 +190,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         request.body,
         keepFor(request, answer),
       );
-      return sendAnswer(request, reply, answer, recorded) as never;
+      return sendAnswer(request, reply, answer, recorded);
     },
   );
 }

@@ -103,7 +103,7 @@ export function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext):
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
       const queued = await webhooks.replay(request.caller, request.params.deliveryId, keep);
-      return sendAnswer(request, reply, answer, queued) as never;
+      return sendAnswer(request, reply, answer, queued);
     },
   );
 }

@@ -85,7 +85,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       refuseUrl(request.body, webhookAllowPrivate);
       const answer = answerAt(201, 'webhook-endpoints');
       const made = await webhooks.create(request.caller, request.body, keepFor(request, answer));
-      return sendAnswer(request, reply, answer, made) as never;
+      return sendAnswer(request, reply, answer, made);
     },
   );
 
@@ -221,7 +221,7 @@ function endpointActionRoutes(app: ZodServer, { store }: RouteContext): void {
       const keep = keepFor(request, answer);
       const { endpointId } = request.params;
       const made = await webhooks.rotateSecret(request.caller, endpointId, overlapHours, keep);
-      return sendAnswer(request, reply, answer, made) as never;
+      return sendAnswer(request, reply, answer, made);
     },
   );
 
@@ -247,7 +247,7 @@ function endpointActionRoutes(app: ZodServer, { store }: RouteContext): void {
       const answer = answerAt(202, 'webhook-deliveries');
       const keep = keepFor(request, answer);
       const queued = await webhooks.test(request.caller, request.params.endpointId, keep);
-      return sendAnswer(request, reply, answer, queued) as never;
+      return sendAnswer(request, reply, answer, queued);
     },
   );
 }
