@@ -56,13 +56,17 @@ export async function serve(config: Config): Promise<string> {
   });
   const address = await app.listen({ host: config.host, port: config.port });
   const fresh = keepOutlooksFresh(store, app.log);
-  damage.look(app.log).catch((error: unknown) => app.log.error({ err: error }, 'integrity check not made'));
+  damage
+    .look(app.log)
+    .catch((error: unknown) =>
+      app.log.error({ err: error }, 'could not run the integrity check of the database'),
+    );
   const scraped = await metricsServer(metrics, config, app.log);
   const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
   const webhooks = sendWebhooks(store, config, app.log);
   const reserve = keepReserveFilled(config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
-    if (err) app.log.error({ err }, 'closing after a fault');
+    if (err) app.log.error({ err }, 'closing after an unexpected error');
     // Cuts off stalled callers and long exports, which can tell that their answer is incomplete.
     clearInterval(reserve);
     clearInterval(fresh);
@@ -141,7 +145,9 @@ const REFRESH_EVERY_MS = 60_000;
  */
 function keepOutlooksFresh(store: Store, log: FastifyBaseLogger): NodeJS.Timeout {
   const refresh = (): void => {
-    store.outlooks.refresh().catch((err: unknown) => log.error({ err }, 'outlooks not refreshed'));
+    store.outlooks
+      .refresh()
+      .catch((err: unknown) => log.error({ err }, 'could not recompute the outlooks; will try again'));
   };
   refresh();
   return setInterval(refresh, REFRESH_EVERY_MS).unref();
@@ -215,7 +221,7 @@ function fitWhenEnoughIsNew(
     triedWith = known + since;
     await run('fit');
   };
-  const report = (error: unknown): void => log.error({ err: error }, 'no fit could be started');
+  const report = (error: unknown): void => log.error({ err: error }, 'could not start a fit');
   // Always start the process, which finds out what past forecasts are missing: in a large shop the check takes long.
   run('past').catch(report);
   const timer = setInterval(() => {

@@ -3,8 +3,8 @@ import { inWords } from './rounding.js';
 import type { Axle, LimitSource, LiningPosition, Side, WorkKind } from './vocabulary/terms.js';
 
 /**
- * The words for dates, chances, lengths, parts, places, work and vehicles: every answer, page, chart and calendar takes
- * them from here, so that each thing has one name.
+ * Words for dates, chances, lengths, parts, places, work and vehicles. Every answer, page, chart and calendar uses
+ * them, so that each thing has one name.
  */
 
 const MONTHS = [
@@ -41,11 +41,11 @@ export function monthInWords(date: string): string {
 
 const ISO_DATE = /\b\d{4}-\d{2}-\d{2}\b/g;
 
-/** A text with its ISO dates in words: what an answer says, as a page shows it. */
+/** A text with its ISO dates in words, to show an answer's text on a page. */
 export const withDatesInWords = (text: string, say: (date: string) => string = dateInWords): string =>
   text.replace(ISO_DATE, (date) => say(date));
 
-/** `16 Dec 2026`, `Dec 2026` or `2026`, where there is little room: on charts, in tables and lists. */
+/** `16 Dec 2026`, `Dec 2026` or `2026`, for charts, tables and lists. */
 export function shortDate(date: string | number, precision: Precision = 'day'): string {
   const { year, month } = partsOf(fullDate(date));
   if (precision === 'year') return String(year);
@@ -61,7 +61,7 @@ export function dayAndMonth(date: string | number): string {
 /** `Dec`. */
 export const monthOnly = (date: string | number): string => partsOf(fullDate(date)).month.slice(0, 3);
 
-/** Of a date, or of the number of its day. */
+/** Accepts a date or its day number. */
 const fullDate = (date: string | number): string => (typeof date === 'string' ? date : toFullDate(date));
 
 /** A date within this many days needs no year. */
@@ -150,7 +150,7 @@ export const axleInWords = (axle: Axle): string =>
 export const onAxle = (parts: string, axle: Axle): string =>
   axle === 'front' || axle === 'rear' ? `${axle} ${parts}` : `${parts} on ${axleInWords(axle)}`;
 
-/** Where a limit comes from: in full, and where there is little room. */
+/** The source of a limit, in full and in short. */
 const SOURCES: Record<LimitSource, { full: string; short: string }> = {
   maker: { full: 'maker’s limit', short: 'maker' },
   law: { full: 'by law', short: 'law' },
@@ -158,7 +158,7 @@ const SOURCES: Record<LimitSource, { full: string; short: string }> = {
   'wear-indicator': { full: 'wear indicator', short: 'indicator' },
 };
 
-/** `wear indicator`; `indicator` where there is little room. */
+/** `wear indicator`, or in short `indicator`. */
 export const sourceInWords = (source: LimitSource, size: 'full' | 'short' = 'full'): string =>
   SOURCES[source][size];
 
@@ -186,14 +186,14 @@ const WORK: Record<WorkKind, string> = {
 /** `new pads`, `rotors machined`. */
 export const workInWords = (kind: WorkKind): string => WORK[kind];
 
-/** A term of the API that needs no other word: `caliper bracket bolt`, `heat spotted`, `battery electric`. */
+/** A term of the API without hyphens: `caliper bracket bolt`, `heat spotted`, `battery electric`. */
 export const termInWords = (term: string): string => term.replaceAll('-', ' ');
 
-/** The registration and the shop’s number; failing both, the VIN. */
+/** The registration and the shop’s number; without both, the VIN. */
 export const vehicleName = ({ registration, externalId, vin }: Named): string =>
   [registration, externalId].filter((name) => name != null).join(', ') || (vin ?? 'vehicle');
 
-/** The same in two parts: what it is called first, and the number that is said after it. */
+/** The same in two parts: the main name, and the number that follows it. */
 export function vehicleNames({ registration, externalId, vin }: Named): {
   first: string;
   second: string | null;
@@ -206,7 +206,7 @@ type Named = Partial<Record<'registration' | 'externalId' | 'vin', string | null
 
 export const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
-/** With a capital and a full stop, where it has none. */
+/** Adds a capital and, if missing, a full stop. */
 export const sentence = (text: string): string => (/[.?!]$/.test(text) ? capital(text) : `${capital(text)}.`);
 
 /** `a`, `a and b`, `a, b and c`. */

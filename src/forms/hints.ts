@@ -16,18 +16,18 @@ import {
   type VisitForm,
 } from './visitForm.js';
 
-/** What a form of a visit tells beside its fields: the last readings, limits, open checks and specifications. */
+/** What a visit form shows next to its fields: last readings, limits, open checks and specifications. */
 
 export interface AxleHints {
-  /** The last reading of a field's place, such as `last 3.7 mm, 21 November`. */
+  /** The last reading for a field, such as `last 3.7 mm, 21 November`. */
   last: Record<string, string>;
-  /** What the summary of the rotors or drums says, such as `discard at 26 mm`. */
+  /** The summary of the rotors or drums, such as `discard at 26 mm`. */
   limit: string | null;
-  /** Checks that are open on the axle. */
+  /** Open checks on the axle. */
   checks: string[];
-  /** Torques as they are specified, by fastener. */
+  /** Specified torques, by fastener. */
   torques: Record<string, string>;
-  /** New thickness as it is specified, by kind of work. */
+  /** Specified new thickness, by kind of work. */
   fitted: Partial<Record<WorkKind, string | null>>;
 }
 
@@ -87,7 +87,7 @@ function limitInWords({ rotors, drums }: AxleWear): string | null {
 
 const KM_PER_MILE = 1.609344;
 
-/** Where the odometer may be today, from the last reading and the use of the vehicle; null where none was read. */
+/** The odometer range expected today, from the last reading and the vehicle's use; null if it was never read. */
 export function odometerHint(history: History, wear: Wear, today: string): string | null {
   const last = history.visits.findLast(({ odometer }) => odometer != null);
   if (!last?.odometer) return null;
@@ -129,10 +129,10 @@ export function gaugeOptions(gauges: readonly Gauge[]): Record<Group, [string, s
   >;
 }
 
-/** Gauge and unit of each group, as they were last used. */
+/** The gauge and unit last used for each group. */
 export type Habits = Partial<Record<Group, { gauge?: string; unit?: string }>>;
 
-/** Fills gauges and units with what this browser used last, else with what the vehicle's last readings were taken with. */
+/** Preselects the gauges and units this browser used last, or else those of the vehicle's last readings. */
 export function usualGauges(form: VisitForm, history: History, habits: Habits): Record<string, string> {
   const fields: Record<string, string> = {};
   for (const { axle, slots } of form.axles) {
@@ -149,7 +149,7 @@ export function usualGauges(form: VisitForm, history: History, habits: Habits): 
   return fields;
 }
 
-/** What this browser has used now, from a form that was saved. */
+/** The gauges and units used in a saved form. */
 export function habitsOf(form: VisitForm, fields: Readonly<Record<string, string>>): Habits {
   const habits: Habits = {};
   for (const { axle, slots } of form.axles) {
@@ -164,7 +164,7 @@ export function habitsOf(form: VisitForm, fields: Readonly<Record<string, string
   return habits;
 }
 
-/** A quantity of the specification as a form shows it. */
+/** A specified quantity as shown in a form. */
 export const specText = (quantity: { value: number; unit: string } | null | undefined): string | undefined =>
   quantity ? quantityText(quantity) : undefined;
 

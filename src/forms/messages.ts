@@ -4,7 +4,7 @@ import { dateInWords, nearDateInWords, sentence } from '../core/words.js';
 import { textIn, type FieldError, type Fields } from './entered.js';
 import type { Places } from './places.js';
 
-/** What is wrong with a field, in words for whoever typed it. */
+/** Field errors in words for the person who typed. */
 
 const PART_NAMES: Record<string, string> = {
   'pad-thickness': 'a pad',
@@ -42,7 +42,7 @@ export interface OdometerContext {
   today: string;
 }
 
-/** What an odometer is set against: the visit before or after it. */
+/** The reading that an odometer conflicts with: the visit before or after it. */
 function odometerMessage(
   typed: string,
   detail: string,
@@ -58,7 +58,7 @@ function odometerMessage(
   return { field: 'odometer', message: words, visitId: other.id };
 }
 
-/** What is wrong with a body, each thing at the field that it was typed into; what has no field stands for itself. */
+/** Errors of a body, each at the field it was typed into; errors without a field stay separate. */
 export function fieldErrors(
   issues: readonly Issue[],
   places: Places,
@@ -72,7 +72,7 @@ export function fieldErrors(
     const everyday = EVERYDAY.find(([pattern]) => pattern.test(detail))?.[1];
     return ofOdometer ?? { field, message: boundsMessage(typed, detail) ?? everyday ?? sentence(detail) };
   });
-  // One sentence a field is enough.
+  // Show one error per field.
   return errors.filter(
     ({ field }, index) => field === '' || errors.findIndex((other) => other.field === field) === index,
   );

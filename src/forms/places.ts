@@ -2,12 +2,12 @@ import type { FieldError } from './entered.js';
 
 type Path = readonly (string | number)[];
 
-/** Where the members of a body were typed, so that what is wrong with a member is said beside its field. */
+/** Records which field each member of a body was typed into, so that errors appear next to their fields. */
 export class Places {
   private readonly places: { path: Path; field: string }[] = [];
   readonly errors: FieldError[] = [];
 
-  /** Notes that a member, and all within it, comes from a field. */
+  /** Records that a member, with everything in it, comes from a field. */
   note(path: Path, field: string): void {
     this.places.push({ path, field });
   }
@@ -16,7 +16,7 @@ export class Places {
     this.errors.push({ field, message });
   }
 
-  /** The field that a member was typed into: the one noted for the longest part of its path. */
+  /** The field of a member: the one recorded for the longest prefix of its path. */
   fieldOf(path: readonly PropertyKey[]): string | null {
     const holds = ({ path: noted }: { path: Path }): boolean =>
       noted.every((step, index) => step === path[index]);

@@ -20,9 +20,9 @@ import {
 } from './entered.js';
 import { Places } from './places.js';
 
-/** The form of a vehicle. Only an axle and a name are needed; the more is filled in, the more can be answered. */
+/** The vehicle form. Only an axle and a name are required; more details allow more answers. */
 
-/** Axles that the form has; a trailer's are closed until something is entered. */
+/** The form's axles; a trailer's are collapsed until something is entered. */
 export const FORM_AXLES: readonly Axle[] = ['front', 'rear', 'axle-1', 'axle-2', 'axle-3'];
 
 interface SpecField {
@@ -32,7 +32,7 @@ interface SpecField {
   hint?: string;
 }
 
-/** Lengths of a specification, in the order in which a data sheet gives them. */
+/** Lengths of a specification, in the order of a data sheet. */
 export const SPEC_FIELDS: Record<'disc' | 'drum', readonly SpecField[]> = {
   disc: [
     { part: 'pad', name: 'new', words: 'New pad', hint: 'friction material only' },
@@ -61,7 +61,7 @@ const TEXTS = ['registration', 'externalId', 'description', 'model', 'fleet'] as
 const BRAKE_SYSTEM = ['regenerative', 'brakeByWire', 'electricParkingBrake'] as const;
 export const CHOICES = { POWERTRAINS, BRAKES, ACTUATIONS, LININGS, WEAR_INDICATOR_TYPES, DISTANCE_UNITS };
 
-/** Reads a posted form as the body that the API takes; no schema has looked at it yet. */
+/** Converts a posted form to the API's body, not yet validated. */
 export function readVehicle(fields: Fields): { body: Record<string, unknown>; places: Places } {
   const places = new Places();
   const body: Record<string, unknown> = {};
@@ -72,7 +72,7 @@ export function readVehicle(fields: Fields): { body: Record<string, unknown>; pl
   }
   places.note([], 'registration');
   places.note(['vin'], 'vin');
-  // People type a VIN in small letters and in groups.
+  // People type a VIN in lower case and in groups.
   const vin = textIn(fields, 'vin')?.toUpperCase().replaceAll(/[\s-]/g, '');
   if (vin !== undefined) body.vin = vin;
   places.note(['powertrain'], 'powertrain');
@@ -120,7 +120,7 @@ function readMass(fields: Fields, places: Places, body: Record<string, unknown>)
   else body.grossMass = { value, unit: 'kg' };
 }
 
-/** An axle; null where the form says that the vehicle has none there. */
+/** An axle; null if the form says that the vehicle has none there. */
 function readAxle(axle: Axle, fields: Fields, places: Places): Record<string, unknown> | null {
   const brake = textIn(fields, `${axle}.brake`);
   if (brake === undefined) return null;
@@ -186,7 +186,7 @@ function readTorques(axle: Axle, fields: Fields, places: Places): Record<string,
   return torques;
 }
 
-/** The fields that a recorded vehicle fills. */
+/** The field values of a recorded vehicle. */
 export function vehicleFields(vehicle: VehicleBody): Record<string, string> {
   const fields: Record<string, string> = {};
   const set = (field: string, value: string | number | null | undefined): void => {
@@ -225,8 +225,8 @@ export function vehicleFields(vehicle: VehicleBody): Record<string, string> {
 }
 
 /**
- * What a form changes of a vehicle, as an RFC 7396 merge patch: what the form shows is replaced, and what it has no
- * field for stays.
+ * The form's changes to a vehicle, as an RFC 7396 merge patch: replaces what the form shows and keeps everything
+ * without a field.
  */
 export function vehiclePatch(before: VehicleBody, body: Record<string, unknown>): Record<string, unknown> {
   const shownBefore = readVehicle(vehicleFields(before)).body;
@@ -236,7 +236,7 @@ export function vehiclePatch(before: VehicleBody, body: Record<string, unknown>)
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null;
 
-/** The merge patch that leads from one value to another. */
+/** The merge patch from one value to another. */
 function mergePatch(from: unknown, to: unknown): unknown {
   if (!isObject(from) || !isObject(to)) return to;
   const patch: Record<string, unknown> = {};

@@ -32,14 +32,14 @@ import {
 import { Places } from './places.js';
 
 /**
- * The form of a visit: which fields it has for a vehicle, how what was typed becomes the body that the API takes, and
- * how a recorded visit fills the fields again. What a form has no field for is carried along untouched.
+ * The visit form: its fields for a vehicle, the conversion of what was typed to the API's body, and of a recorded visit
+ * back to fields. Whatever has no field is kept unchanged.
  */
 
 /** Readings that share a gauge and a unit. */
 export type Group = 'linings' | 'rotors' | 'runout' | 'drums';
 
-/** One field for a reading. */
+/** The field of one reading. */
 export interface Slot {
   field: string;
   group: Group;
@@ -53,7 +53,7 @@ export interface Slot {
 
 export interface WorkChoice {
   kind: WorkKind;
-  /** The specification that new parts may have in the form; null where the work fits none. */
+  /** The specification that the form lets new parts have; null if the work fits none. */
   fits: 'new' | null;
 }
 
@@ -62,7 +62,7 @@ export interface AxleForm {
   brake: 'disc' | 'drum';
   slots: readonly Slot[];
   work: readonly WorkChoice[];
-  /** Parts that may be found in a state, by the value of their choice. */
+  /** Parts whose state can be recorded, by the value of their option. */
   parts: readonly { value: string; words: string }[];
   fasteners: readonly string[];
 }
@@ -74,10 +74,10 @@ export interface VisitForm {
 export const POINTS = [1, 2, 3, 4] as const;
 export const CONDITION_ROWS = [1, 2, 3] as const;
 export const TORQUE_POSITIONS = [1, 2] as const;
-/** Why places are left empty, as the form offers it. */
+/** The form's reasons for leaving places empty. */
 export const WHYS = ['wheel not removed', 'could not be reached', 'not asked for', 'no time'] as const;
 export const ROAD_TEST_ANSWERS = ['no', 'yes'] as const;
-/** Fasteners offered where the vehicle's specification names none. */
+/** Fasteners offered if the vehicle's specification names none. */
 const USUAL_FASTENERS = ['wheel-bolt'];
 
 const DISC_WORK: readonly WorkChoice[] = [
@@ -190,13 +190,13 @@ function partsOf(brake: 'disc' | 'drum'): { value: string; words: string }[] {
     : [...of('shoe', ['leading', 'trailing']), ...of('drum', ['']), ...of('hose', [''])];
 }
 
-/** What was typed, as the body of a visit that no schema has looked at yet. */
+/** What was typed, as a visit's body, not yet validated. */
 export interface ReadVisit {
   body: Record<string, unknown>;
   places: Places;
 }
 
-/** Reads a posted form. Fields that are no numbers are refused here; all else is left to the schema and the store. */
+/** Parses a posted form. Rejects fields that are not numbers; the schema and the store check everything else. */
 export function readVisit(form: VisitForm, fields: Fields): ReadVisit {
   const places = new Places();
   const body: Record<string, unknown> = { ...readHead(fields, places) };
@@ -252,7 +252,7 @@ function readHead(fields: Fields, places: Places): Record<string, unknown> {
   return head;
 }
 
-/** A unit that was chosen; the first where none was. */
+/** The selected unit; the first by default. */
 function unitIn<Unit extends string>(fields: Fields, field: string, units: readonly Unit[]): Unit {
   return units.find((unit) => unit === fields[field]) ?? units[0]!;
 }
@@ -294,7 +294,7 @@ function readingOf(
   };
 }
 
-/** Every lining that was left empty is not measured, for the reason that was chosen. */
+/** Records every empty lining field as not measured, for the selected reason. */
 function readReasons({ axle, slots }: AxleForm, fields: Fields, add: Add): void {
   const field = `${axle}.why`;
   const why = textIn(fields, field);
@@ -394,10 +394,10 @@ function readRoadTest(fields: Fields, places: Places): Record<string, unknown> |
   return Object.values(test).some((value) => value !== undefined) ? test : null;
 }
 
-/** The fields that a recorded visit fills, and the items that the form has no field for. */
+/** The field values of a recorded visit, and the items without a field. */
 export interface FilledVisit {
   fields: Record<string, string>;
-  /** Members and items of the body that the form cannot show; they stay as they are. */
+  /** Members and items that the form cannot show; they stay unchanged. */
   rest: Record<string, unknown>;
   restCount: number;
 }
@@ -405,13 +405,13 @@ export interface FilledVisit {
 const LISTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
 
 /**
- * Fills the form with a recorded visit. An item is shown only where reading the form again gives back just that item;
- * any other, such as a condition with notes, stays out of the fields.
+ * Fills the form with a recorded visit. An item gets a field only if parsing the form returns exactly that item;
+ * others, such as a condition with notes, are left out of the fields.
  */
 export function fillVisit(form: VisitForm, body: VisitBody): FilledVisit {
   let fields = fieldsOf(form, body);
   let compared = compare(form, fields, body);
-  // Emptying a field may change what another reads as, a reason for empty places for one.
+  // Emptying a field may change how another is parsed, for example a reason for empty places.
   while (compared.invented.length > 0) {
     for (const field of compared.invented) fields = without(fields, field);
     compared = compare(form, fields, body);
@@ -420,7 +420,7 @@ export function fillVisit(form: VisitForm, body: VisitBody): FilledVisit {
   return { fields, rest, restCount: Object.values(rest).flat().length };
 }
 
-/** What the fields read as beside what is recorded: fields whose items are not recorded, and items without a field. */
+/** Compares the parsed fields with the record: fields whose items are not recorded, and items without a field. */
 function compare(
   form: VisitForm,
   fields: Fields,
@@ -440,14 +440,14 @@ function compare(
   return { invented, left };
 }
 
-/** The fields without one and those that belong to it, as a part's number does to the work. */
+/** The fields without one and those that depend on it, as a part's number depends on the work. */
 function without(fields: Fields, field: string): Record<string, string> {
   const whole = field.replace(/\.(?:what|state)$/, '');
   const kept = ([name]: [string, string]): boolean => name !== whole && !name.startsWith(`${whole}.`);
   return Object.fromEntries(Object.entries(fields).filter(kept));
 }
 
-/** An item without what is missing or a default, for comparison. */
+/** An item without missing and default members, for comparison. */
 function canonical(item: object): string {
   const defaults: Record<string, unknown> = { taken: 'as-found', repeat: 1, at: 'thinnest' };
   const entries = Object.entries(item).filter(([name, value]) => value != null && defaults[name] !== value);
@@ -530,10 +530,10 @@ function isOf({ kind, side, taken, lining, point }: Slot, reading: ReadingBody):
   );
 }
 
-/** The states that a part may be found in. */
+/** The states in which a part may be found. */
 export const FOUND_STATES = CONDITION_STATES;
 
-/** The vehicle's specification of what an axle's work may fit, in words for a hint; null where it is not known. */
+/** The specification of the parts an axle's work may fit, in words for a hint; null if unknown. */
 export function specifiedNew(vehicle: VehicleBody, axle: Axle, kind: WorkKind): string | null {
   const specs = vehicle.axles[axle];
   const part = {

@@ -14,7 +14,11 @@ const PATIENCE_MS = 5_000;
 export async function refreshOutlooks(store: Store, log: FastifyBaseLogger): Promise<void> {
   const patience = new AbortController();
   await Promise.race([
-    store.outlooks.refresh().catch((error: unknown) => log.error({ err: error }, 'outlooks not refreshed')),
+    store.outlooks
+      .refresh()
+      .catch((error: unknown) =>
+        log.error({ err: error }, 'could not recompute the outlooks; will try again'),
+      ),
     setTimeout(PATIENCE_MS, undefined, { signal: patience.signal }).catch(() => undefined),
   ]);
   patience.abort();

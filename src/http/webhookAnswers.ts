@@ -4,7 +4,7 @@ import { etagOf } from './etag.js';
 import { postProblems } from './problems.js';
 import { JSON_ANSWER } from './schemas.js';
 
-/** What the routes of webhook endpoints and of deliveries share. */
+/** Shared by the routes of webhook endpoints and deliveries. */
 
 export const tags = ['webhooks'];
 

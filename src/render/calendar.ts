@@ -7,31 +7,31 @@ import type { DueAxle } from '../store/contract/reports.js';
 
 /** The due-soon report as an iCalendar object (RFC 5545, with the properties of RFC 7986 that calendar programs read). */
 
-/** How often a calendar program that subscribes to it may ask again. */
+/** How often subscribed calendar programs may refresh. */
 const REFRESH_S = 6 * 3600;
 
 export interface CalendarFrame {
-  /** What calendar programs show as its name. */
+  /** The calendar's name in calendar programs. */
   name: string;
   today: string;
   horizon: string;
-  /** When it is made. */
+  /** When the calendar is generated. */
   now: Date;
 }
 
-/** An all-day event for every axle, on its early date, or today where that is past. */
+/** An all-day event for every axle, on its early date, or today if that is past. */
 export function dueSoonCalendar(items: readonly DueAxle[], frame: CalendarFrame): string {
   const calendar = ical({
-    // Of nobody who is registered, as ISO 9070 has it.
+    // An unregistered owner, in the syntax of ISO 9070.
     prodId: '//brake-wear//due-soon//EN',
     method: ICalCalendarMethod.PUBLISH,
-    // Unlike every other text the library does not escape this one.
+    // The library escapes every text but this one.
     name: escape(frame.name, false),
     ttl: REFRESH_S,
   });
   const head = calendar.toString().slice(0, -END.length);
   const events = items.map((item) => fold(calendar.createEvent(eventOf(item, frame)).toString()));
-  // RFC 5545 section 3.1 ends every line so, and the library does not end the last.
+  // RFC 5545 section 3.1 requires a line break after every line; the library omits the last one.
   return `${head}${events.join('')}${END}\r\n`;
 }
 
@@ -39,15 +39,15 @@ const END = 'END:VCALENDAR';
 const MOST_OCTETS = 75;
 
 /**
- * Folds lines as RFC 5545 section 3.1 has it: none longer than 75 octets, no character cut in two. The library's way of
- * it would hold the service for seconds over a thousand events, so that its events are taken unfolded.
+ * Folds lines by RFC 5545 section 3.1: at most 75 octets, no character cut in two. The library's own folding would
+ * block the service for seconds over a thousand events, so its events are generated unfolded.
  */
 function fold(lines: string): string {
   return lines.replace(/[^\r\n]+/g, (line) => {
     const bytes = Buffer.from(line);
     const pieces: string[] = [];
     for (let from = 0, to; from < bytes.length; from = to) {
-      // The space that begins a further line counts as well.
+      // The leading space of a continuation line counts too.
       to = Math.min(bytes.length, from + MOST_OCTETS - Number(from > 0));
       while (isWithinCharacter(bytes[to])) to -= 1;
       pieces.push(bytes.toString('utf8', from, to));
@@ -56,7 +56,7 @@ function fold(lines: string): string {
   });
 }
 
-/** UTF-8 marks every byte of a character but its first. */
+/** In UTF-8, every byte of a character except the first is marked. */
 const isWithinCharacter = (byte: number | undefined): boolean => byte !== undefined && (byte & 0xc0) === 0x80;
 
 function eventOf(item: DueAxle, { today, horizon, now }: CalendarFrame): ICalEventData {
@@ -75,8 +75,8 @@ function eventOf(item: DueAxle, { today, horizon, now }: CalendarFrame): ICalEve
 }
 
 /**
- * Rises with every change of the outlook, and with every day on which a past date moves to today: seconds from 2020 to
- * the change, and a day more for each day since.
+ * Increases with every change of the outlook, and with every day on which a past date moves to today: seconds from 2020
+ * to the change, plus a day for each day since.
  */
 function sequenceOf(changedAt: string, movedTo: string | null): number {
   const seconds = Math.floor((Date.parse(changedAt) - Date.parse('2020-01-01T00:00:00Z')) / 1000);

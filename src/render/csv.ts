@@ -13,14 +13,14 @@ import { positionInWords } from '../core/words.js';
 
 /**
  * Writes reports as RFC 4180 CSV: a header row, CRLF, and text guarded against being run as a formula; numbers stay
- * numbers. There is no byte order mark, which most programs would take for part of the first column's name.
+ * numbers. Without a byte order mark, which most programs would take as part of the first column's name.
  */
 function toCsv(columns: readonly string[], rows: readonly object[]): string {
   return stringify([...rows], {
     header: true,
     columns: [...columns],
     record_delimiter: 'windows',
-    // Rows end in CRLF, but a lone CR or LF in a cell would end one as well for many readers.
+    // Rows end in CRLF, but many readers also end a row at a lone CR or LF in a cell.
     quoted_match: /[\r\n]/,
     cast: {
       boolean: (value) => String(value),
@@ -104,7 +104,7 @@ export function partsDemandCsv(items: readonly PartsDemandItem[]): string {
   return toCsv(PARTS_DEMAND, items);
 }
 
-/** The spreadsheet of visits; its cells guard themselves against being run as formulas, and imports undo that. */
+/** The visit spreadsheet; its cells already carry a guard against formulas, which imports remove. */
 export const sheetHeader = (): string => sheetRows([[...COLUMNS]]);
 
 export function sheetRows(rows: readonly string[][]): string {

@@ -7,7 +7,7 @@ const said = ({ axle, side, pad, message }: Finding): string => {
   return place ? `${capital(place)}: ${message}` : message;
 };
 
-/** What a visit changed of what is said of a vehicle, in sentences; none where nothing changed. */
+/** How a visit changed a vehicle's forecast, in sentences; empty if nothing changed. */
 export function wearChanges(before: Wear, after: Wear): string[] {
   const advice = after.axles.flatMap(({ axle, advice: now }) => {
     const was = before.axles.find((other) => other.axle === axle)?.advice;

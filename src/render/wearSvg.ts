@@ -7,12 +7,12 @@ import { LAYOUTS, type Layout } from './chart/frame.js';
 import { wrapped } from './chart/letters.js';
 import { DISCLAIMER, panelInWords, pictureInWords } from './wearWords.js';
 
-/** The charts of an axle: one renderer for the pages, for print and for the picture that programs ask for. */
+/** The charts of an axle: one renderer for pages, print and the picture in the API. */
 
 /** A chart of one kind of part, or why there is none. */
 export interface PartChart {
   name: string;
-  /** One drawing a layout, each redrawn for its width; null where there is nothing to draw. */
+  /** One drawing per layout; null if there is nothing to draw. */
   drawings: Record<Layout['name'], string> | null;
   silence: string;
 }
@@ -36,7 +36,7 @@ export function partCharts(picture: AxlePicture, vehicle: VehicleBody): PartChar
 const MARGIN = 16;
 const [WIDE] = LAYOUTS as [Layout];
 
-/** Both charts of an axle as one picture that names its vehicle and needs nothing beside itself. */
+/** Both charts of an axle as one self-contained picture that names its vehicle. */
 export function wearSvg(picture: AxlePicture, vehicle: VehicleBody): string {
   const name = `${capital(onAxle('brakes', picture.axle))} of ${vehicleName(vehicle)}`;
   const parts: string[] = [text([0, 18], name, { bold: true, size: 18 })];
@@ -62,7 +62,7 @@ export function wearSvg(picture: AxlePicture, vehicle: VehicleBody): string {
   );
 }
 
-/** What stands where nothing can be drawn. */
+/** Shown if nothing can be drawn. */
 function sentence(name: string, words: string): Drawing {
   const rows = wrapped(words, WIDE.width);
   const inner = [

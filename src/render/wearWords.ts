@@ -12,7 +12,7 @@ import {
 } from '../core/words.js';
 import { eventWords } from './chart/outcome.js';
 
-/** The charts of an axle in words: what a screen reader says. */
+/** The charts of an axle in words, for screen readers. */
 
 const MEASURES: Record<Panel['part'], string> = {
   pads: 'friction material in mm',
@@ -72,7 +72,7 @@ export function panelInWords({ axle }: Pick<AxlePicture, 'axle'>, panel: Panel):
   ].join(' ');
 }
 
-/** Both charts of an axle, and what they are not. */
+/** Both charts of an axle, and their disclaimer. */
 export const pictureInWords = (picture: AxlePicture): string =>
   [...picture.panels.map((panel) => panelInWords(picture, panel)), DISCLAIMER].join(' ');
 

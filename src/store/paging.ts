@@ -1,9 +1,9 @@
 import type { Page, Paged } from './contract/paging.js';
 
-/** Rows to read for a page: one more than it holds shows that another page follows. */
+/** Rows to read for a page; one extra row shows that another page follows. */
 export const rowsFor = ({ limit }: Page): number => limit + 1;
 
-/** The place behind which a list continues that is ordered by one number. */
+/** The position after which a list ordered by one number continues. */
 export const placeAfter = ({ after }: Page): number => Number(after?.[0] ?? 0);
 
 /**

@@ -24,8 +24,8 @@ import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
 const UNEVEN_SDS = 2;
 const UNEVEN_LEAST_MM = 1;
 /**
- * Beyond this a difference is worth a check whatever the shop has learned of its vehicles' spread, mm: wear counts as
- * even where both pads are within 2 to 3 mm ("Brake Pad Wear: Visual Inspection", brakeandfrontend.com).
+ * A difference above this is worth a check whatever spread the shop has learned, mm: wear counts as even while both
+ * pads are within 2 to 3 mm ("Brake Pad Wear: Visual Inspection", brakeandfrontend.com).
  */
 const UNEVEN_ALWAYS_MM = 3;
 const OFF_FORECAST_SDS = 3;
@@ -39,16 +39,18 @@ export function byWeight(findings: readonly Finding[]): Finding[] {
   return [...findings].sort((a, b) => weight(a) - weight(b));
 }
 
-/** What the shop has learned of how far apart the readings and the wear of pads normally are. */
+/** The normal spread of pad readings and pad wear, as learned by the shop. */
 export interface NormalSpread {
-  /** Standard deviation from where the gauge was put, and of a new pad's thickness, mm. */
+  /** Standard deviation of the gauge's placement, and of a new pad's thickness, mm. */
   placementSd: number;
   startSd: number;
   /** Relative standard deviation of one pad's wear about its axle's. */
   partSpread: number;
 }
 
-/** The spread that an experience expects: the geometric mean of its draws, so that the wide ones excuse no difference. */
+/**
+ * The spread an experience expects: the geometric mean of its draws, so that a few wide draws do not hide a difference.
+ */
 export function normalSpreadOf({ pads }: Experience): NormalSpread {
   const over = (value: (parameters: WearParameters) => number): number =>
     Math.exp(pads.reduce((sum, { weight, parameters }) => sum + weight * Math.log(value(parameters)), 0));

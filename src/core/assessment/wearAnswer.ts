@@ -18,7 +18,7 @@ export type OpenAxle = Pick<
 > & {
   facts: AdviceFacts;
   reasons: readonly Reason[];
-  /** The reason that is added once the axle is overdue; null where a reading says it all. */
+  /** The reason added once the axle is overdue; null if a reading already gives it. */
   overdueReason: Reason | null;
 };
 
@@ -34,7 +34,7 @@ export function openAxle(outlook: AxleOutlook): OpenAxle {
   };
 }
 
-/** Why an axle is overdue although no reading was at or under its limit. */
+/** Why an axle is overdue without a reading at or under its limit. */
 function overdueReasonOf({ pads, failing }: AxleOutlook): Reason | null {
   const known = pads.filter(({ remainingMm }) => remainingMm !== null);
   if (failing || known.length === 0) return null;

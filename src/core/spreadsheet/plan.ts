@@ -42,20 +42,20 @@ interface NewVisit {
   kept: Record<VisitPart, Settled[]>;
 }
 
-/** What a planned visit is held against. */
+/** What a planned visit is checked against. */
 interface Rules {
   vehicle: VehicleBody;
-  /** Those that readings may name. */
+  /** The gauges that readings may name. */
   gauges: Gauges;
-  /** Today's date where it is latest on earth. */
+  /** Today's date at UTC+14, the latest on earth. */
   latestDate: string;
 }
 
 /**
- * Holds the rows of one vehicle against what is known of it: known ones are passed over, new ones make visits or add
- * to them, and whatever `POST` of the same would refuse is an error of its row.
+ * Compares the rows of one vehicle with its records: skips known ones, turns new ones into visits or additions, and
+ * reports whatever a `POST` of the same would refuse as an error of its row.
  *
- * @param known the vehicle's visits in the order in which they took place
+ * @param known the vehicle's visits in chronological order
  */
 export function planVehicle(
   vehicle: VehicleBody,
@@ -95,8 +95,8 @@ export function planVehicle(
 }
 
 /**
- * Tells the stored visit that rows belong to: null where they make a new one, undefined where they are refused because
- * several visits could be meant, or numbers are left out.
+ * Finds the stored visit that rows belong to: null if they make a new one, undefined if they are refused because
+ * several visits could be meant or numbers are missing.
  */
 function matcher(
   sheets: readonly SheetVisit[],
@@ -127,7 +127,7 @@ function matcher(
   };
 }
 
-/** The work orders that are taken, and by what. */
+/** Work orders already used, and by which visit. */
 const workOrdersOf = (known: readonly KnownVisit[]): Map<string, string> =>
   new Map(
     known.flatMap((visit): [string, string][] =>
@@ -135,7 +135,7 @@ const workOrdersOf = (known: readonly KnownVisit[]): Map<string, string> =>
     ),
   );
 
-/** A new visit, as far as it can be told without its place among the others; null where it is refused. */
+/** Builds a new visit, apart from checks that depend on other visits; null if it is refused. */
 function begin(
   sheet: SheetVisit,
   workOrders: Map<string, string>,
@@ -160,10 +160,9 @@ function begin(
 }
 
 /**
- * The new visits that do not fit into the history, each with why, in the order of the file. They are taken in by date,
- * as a shop records them: an odometer that is doubted is known for it once later ones are read. Where that leaves any
- * out they are tried in the order of the file, which in an export is that of their arrival: what could be recorded in
- * that order can be imported again.
+ * The new visits that do not fit into the history, with their errors, in the file's order. Adds visits by date, as a
+ * shop records them: later readings then reveal a doubtful odometer. If any do not fit, tries again in the file's
+ * order, which in an export is the order of arrival: whatever could be recorded in that order can be imported again.
  */
 function refusedOf(
   fresh: readonly NewVisit[],
@@ -182,8 +181,8 @@ function refusedOf(
 }
 
 /**
- * The visits that do not fit when all are taken in as they come. One that does not may fit once others are there:
- * corrections, too, can leave an odometer that only a visit recorded later explains.
+ * The visits that do not fit even after all others are added. One that does not fit at first may do so later: after
+ * corrections, too, only a visit recorded later may explain an odometer.
  */
 function leftOut(
   visits: readonly NewVisit[],
@@ -206,7 +205,7 @@ function leftOut(
   return waiting;
 }
 
-/** The history with a new visit in it, or what stands against that. */
+/** The history including a new visit, or the errors if it does not fit. */
 function takenIn(
   { id, body, arrival }: NewVisit,
   history: readonly HistoryVisit[],
@@ -239,7 +238,7 @@ function rowsTaken({ sheet, kept }: NewVisit): RowsTaken {
   return { rowsAdded, rowsSkipped: sheet.rows.length - rowsAdded };
 }
 
-/** What rows add to a stored visit; null where they add nothing or are refused. */
+/** What rows add to a stored visit; null if they add nothing or are refused. */
 interface Addition extends RowsTaken {
   entry: VehiclePlan['entries'][number] | null;
 }
@@ -267,7 +266,7 @@ function extend(sheet: SheetVisit, visit: KnownVisit, { vehicle, gauges }: Rules
   return { entry: issues.length > 0 ? null : { visitId: visit.id, entry }, ...rows };
 }
 
-/** Refuses what rows say of a stored visit as a whole where it says otherwise. */
+/** Refuses rows that contradict a stored visit's own members. */
 function refuseOtherFields(
   sheet: SheetVisit,
   visit: KnownVisit,

@@ -9,9 +9,9 @@ import type { Cell, SheetRow } from './cells.js';
 import { partOf, VISIT_COLUMNS, type Column, type VisitColumn } from './columns.js';
 import { columnOfField, columnOfItem, entryColumnsOf, itemFrom } from './rows.js';
 
-/** The rows of a spreadsheet gathered into visits, and their errors told by line and column. */
+/** Groups spreadsheet rows into visits and reports their errors by line and column. */
 
-/** A visit that is stored, whole. */
+/** A stored visit, complete. */
 export type KnownVisit = Visit & { arrival: number };
 
 /** The rows of one visit, and its own members with the line of their first occurrence. */
@@ -28,7 +28,7 @@ export interface Settled {
   row: SheetRow;
 }
 
-/** Notes an error of a row. */
+/** Records an error of a row. */
 export type Refuse = (line: number, column: string | null, code: string, detail: string) => void;
 
 type Keyed = { date: string; workOrder?: string | null };

@@ -2,9 +2,9 @@ import { z } from 'zod';
 import { date } from './quantities.js';
 import { AXLES, DUE_PARTS, LINING_POSITIONS, SIDES } from './terms.js';
 
-/** What reports and events tell of an axle that is due. */
+/** The data of a due axle in reports and events. */
 
-/** Which axle of which vehicle; a plate is added where the caller may read it. */
+/** The vehicle and axle; reports add the registration if the caller may read it. */
 export const axleOfVehicle = {
   vehicleId: z.string(),
   externalId: z.string().nullable(),
@@ -13,7 +13,7 @@ export const axleOfVehicle = {
   axle: z.enum(AXLES),
 };
 
-/** When its linings reach the governing limit. */
+/** When the linings reach the governing limit. */
 export const liningForecast = {
   chance: z.number().meta({ description: 'That the governing limit has been reached by the horizon.' }),
   earlyDate: date.nullable(),

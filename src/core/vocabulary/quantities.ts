@@ -79,7 +79,7 @@ export const timeOfDay = z
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'must be a time of day as HH:MM')
   .meta({ description: 'Local time of day, HH:MM.', example: '08:10' });
 
-/** In answers, which hold what was checked when it came in. */
+/** For answers, whose values were validated on input. */
 export const date = z.string().meta({ format: 'date' });
 export const instant = z.string().meta({ format: 'date-time' });
 export const wholeNumber = z.number().meta({ type: 'integer', minimum: 0 });

@@ -55,7 +55,7 @@ interface Subject {
   form: VisitForm;
 }
 
-/** A form as it was sent. */
+/** A submitted form. */
 interface SentForm {
   subject: Subject;
   fields: Record<string, string>;
@@ -154,8 +154,8 @@ export function recordingPages(app: ZodServer, { store, today }: RouteContext, s
   };
 
   /**
-   * Answers a form with what it led to. What is refused comes back as the form with everything that was typed, and what is
-   * wrong beside its field.
+   * Answers a form with its result. If it is refused, shows the form again with everything that was typed and the
+   * errors next to their fields.
    */
   async function answerForm(
     request: FastifyRequest,

@@ -43,11 +43,11 @@ import { spread, widthOf, wrapped } from './letters.js';
 import { asRead, eventLabel, limitLabel, mmOf, outcomeOf } from './outcome.js';
 
 /**
- * The chart of one kind of part of an axle: measured on the left in ink, the forecast on the right in accent, and between
- * them the names and latest readings of the positions. The limit runs through all three.
+ * The chart of one kind of part of an axle: measurements on the left in ink, the forecast on the right in accent, and
+ * between them the positions' names and latest readings. The limit runs through all three.
  */
 
-/** Whether there is anything to draw; where not, `silence` says why. */
+/** Whether there is anything to draw; if not, `silence` says why. */
 export const isDrawn = (panel: Panel): boolean =>
   panel.positions.some(({ lives }) => lives.some(({ readings }) => readings.length > 0));
 
@@ -105,7 +105,7 @@ function heading(
   ].join('');
 }
 
-/** Both time axes with their dates below and km above, the thickness axis, and hairlines at its ticks. */
+/** Both time axes, with dates below and km above, the thickness axis, and hairlines at its ticks. */
 function axes(picture: AxlePicture, frame: Frame): string {
   const { past, ahead: forward, top, bottom, y, mmTicks, labels, stretch } = frame;
   const halves = [past, ...(forward ? [forward] : [])];
@@ -160,7 +160,7 @@ function axes(picture: AxlePicture, frame: Frame): string {
   ].join('');
 }
 
-/** How much wider or narrower a day is drawn ahead than behind, where by half or more. */
+/** Says how much wider or narrower a future day is drawn than a past one, if the difference is at least half. */
 function stretchWords(stretch: number): string {
   const factor = stretch >= 1 ? stretch : 1 / stretch;
   if (factor < 1.5) return '';
@@ -168,7 +168,7 @@ function stretchWords(stretch: number): string {
   return `time ${stretch > 1 ? '×' : '÷'} ${figure}`;
 }
 
-/** Hatching beyond the limit, and the lines and words of every limit but the governing line itself. */
+/** Hatching beyond the limit, and the lines and labels of every limit except the governing line itself. */
 function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Frame): string {
   const { past, limitY, top, bottom, way, y, labels } = frame;
   if (limitY === null) return '';
@@ -214,7 +214,7 @@ function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Frame): str
     ),
     ...machineTo.map((limit) => {
       const label = limitLabel(limit, frame.layout);
-      // Longer than half a narrow chart in its full size.
+      // Too long at full size for half a narrow chart.
       const size = frame.layout.name === 'wide' ? 12 : 11;
       const end = past.x0 + 3 + widthOf(label, { size });
       const [near, far] = way > 0 ? [-5, 14] : [14, -5];
@@ -232,7 +232,7 @@ function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Frame): str
   ].join('');
 }
 
-/** The governing limit from end to end, over everything drawn before. */
+/** The governing limit from end to end, on top of everything drawn before. */
 const limitLine = ({ past, ahead: forward, labels, limitY }: Frame): string =>
   limitY === null
     ? ''
@@ -244,7 +244,7 @@ const limitLine = ({ past, ahead: forward, labels, limitY }: Frame): string =>
         { colour: 'ink', width: 2 },
       );
 
-/** Dotted lines where parts were replaced or machined, with words on the side away from the limit. */
+/** Dotted lines at replacements and machining, labelled on the side away from the limit. */
 function events({ events: happened }: Panel, frame: Frame): string {
   const { past, top, bottom, way, layout } = frame;
   return happened
@@ -269,7 +269,7 @@ function events({ events: happened }: Panel, frame: Frame): string {
     .join('');
 }
 
-/* What was measured */
+/* Measurements */
 
 const APART = { full: 16, marked: 6 } as const;
 
@@ -341,8 +341,8 @@ const markStyle = ({ side, pad }: Position): Pick<MarkStyle, 'shape' | 'isFilled
 });
 
 /**
- * Where the marks of each life's readings go. Those of one visit stand at one place and are moved sideways only where
- * they touch; as-found readings stay before a replacement of that day and as-left ones behind it.
+ * Positions the marks of each life's readings. Marks of one visit share a place and are shifted sideways only if they
+ * touch; as-found readings stay left of that day's replacement, as-left ones right of it.
  */
 function placeMarks({ positions }: Panel, { past, y }: Frame, days: readonly number[], radius: number) {
   const taken = new Map<number, XY[]>();
@@ -435,7 +435,7 @@ interface PlacedEntry {
   at: number;
 }
 
-/** Labels by height, 16 px apart; beyond the limit only those whose reading is. */
+/** Positions labels by height, 16 px apart; only labels of readings beyond the limit go beyond it. */
 function placeEntries(entries: readonly Entry[], { y, limitY, top, bottom, way }: Frame): PlacedEntry[] {
   const wantedY = ({ position }: Entry): number => y(position.latest!.mm);
   const within = entries.filter(({ isBeyond }) => !isBeyond).sort((a, b) => wantedY(a) - wantedY(b));
@@ -468,9 +468,9 @@ function labels(placed: readonly PlacedEntry[], { past, labels: column, y }: Fra
     .join('');
 }
 
-/* The forecast */
+/* Forecast */
 
-/** Where a quantile goes: to the limit, or as far as the frame reaches. */
+/** The end of a quantile's line: at the limit, or at the edge of the frame. */
 function endOf(
   { mm, day, mmPerDay }: Ray,
   { start, limitMm }: Fan,
@@ -541,7 +541,7 @@ interface Moment {
   isForecast: boolean;
 }
 
-/** Today, and the next visit where it falls into the frame. */
+/** Today, and the next visit if it is within the frame. */
 function marksOfTime(
   { today, nextVisit }: AxlePicture,
   panel: Panel,
@@ -563,7 +563,7 @@ function marksOfTime(
   const shown = moments.map(({ day, words, isForecast }) => {
     const at = x(day);
     const width = widthOf(words);
-    // Words wider than the time ahead end with the chart and begin before it.
+    // A label wider than the space ahead ends at the chart's edge.
     const left = at + 4 + width <= x1 ? at + 4 : Math.min(Math.max(x0 + 2, at - 4 - width), x1 - width);
     const row = taken.some((other) => other.row === 0 && left < other.x1 + 6 && other.x0 < left + width + 6)
       ? 1
@@ -597,7 +597,7 @@ function marksOfTime(
   ].join('');
 }
 
-/** Heights of what is forecast between two places, so that words can keep clear of it. */
+/** Heights of the forecast between two x positions, so that labels can avoid it. */
 function forecastHeights(
   { fan, positions }: Panel,
   { ahead: forward, y, way }: Frame,
@@ -640,7 +640,7 @@ interface DueLabel {
   y: number;
 }
 
-/** What will be left of a rotor or drum on the day the linings are due: its place and its words. */
+/** The expected margin of a rotor or drum on the day the linings are due: position and label. */
 function dueLabel({ whenLiningsAreDue: due, part }: Panel, frame: Frame, half: Half): DueLabel | null {
   if (!due || due.day > half.days[1]) return null;
   const { x, x0, x1 } = half;
@@ -675,7 +675,7 @@ function whenDue(label: DueLabel, frame: Frame): string {
   ].join('');
 }
 
-/** The intervals of the date on the limit itself, and three rows that say them. */
+/** The intervals of the date, drawn on the limit, and three rows of text for them. */
 function outcome(picture: AxlePicture, panel: Panel, frame: Frame): string {
   const said = outcomeOf(picture, panel, frame.layout);
   const { limitY, way, ahead: forward, labels } = frame;
@@ -717,7 +717,7 @@ function barOf({ rays }: Fan, { limitY, way }: Frame, { x, x1 }: Half): string {
   ].join('');
 }
 
-/** What the chart leaves out and why. */
+/** What the chart omits, and why. */
 function notesOf(picture: AxlePicture, panel: Panel): string[] {
   const { road } = picture;
   const { fan, positions, earlierSets } = panel;

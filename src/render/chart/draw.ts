@@ -1,8 +1,8 @@
 import { html } from 'ghtml';
 
 /**
- * Pieces of SVG. Every piece carries its light colour as an attribute, so that a chart needs no styles, and a class by
- * which the stylesheet of the pages gives it the colour of the page.
+ * SVG building blocks. Each has its light-theme colour as an attribute, so that a chart works without styles, and a
+ * class with which the pages' stylesheet sets the page's colour.
  */
 
 const COLOURS = {
@@ -20,7 +20,7 @@ export type Colour = keyof typeof COLOURS;
 const fill = (colour: Colour): string => `class="f-${colour}" fill="${COLOURS[colour]}"`;
 const stroke = (colour: Colour): string => `class="s-${colour}" stroke="${COLOURS[colour]}"`;
 
-/** A number with no more decimals than a screen shows. */
+/** A number rounded to screen precision. */
 const px = (value: number): string => String(Math.round(value * 10) / 10 + 0);
 
 export type XY = readonly [x: number, y: number];
@@ -34,7 +34,7 @@ export interface LineStyle {
 const pathOf = (points: readonly XY[]): string =>
   points.map(([x, y], index) => `${index === 0 ? 'M' : 'L'}${px(x)} ${px(y)}`).join('');
 
-/** Lines that share a style, as one path. */
+/** Lines with the same style, as one path. */
 export function lines(strokes: readonly (readonly XY[])[], { colour, width = 1, dash }: LineStyle): string {
   const drawn = strokes.filter((points) => points.length > 1);
   if (drawn.length === 0) return '';
@@ -73,7 +73,7 @@ export interface TextStyle {
   anchor?: 'start' | 'middle' | 'end';
   bold?: boolean;
   size?: number;
-  /** Paper around the letters, for words over lines. */
+  /** A paper-coloured outline around letters, for text over lines. */
   halo?: boolean;
 }
 
@@ -91,11 +91,11 @@ export function text(
   return html`<text !${attributes.filter(Boolean).join(' ')}>${words}</text>`;
 }
 
-/** Pieces that belong together, under a name. */
+/** Named group of elements. */
 export const group = (name: string, inner: string): string =>
   inner === '' ? '' : `<g class="${name}">${inner}</g>`;
 
-/** A window that cuts off what is drawn beyond it. */
+/** Clips its content to a rectangle. */
 export const clipped = (x: number, y: number, width: number, height: number, inner: string): string =>
   `<svg x="${px(x)}" y="${px(y)}" width="${px(width)}" height="${px(height)}" viewBox="${px(x)} ${px(y)} ${px(width)} ${px(height)}">${inner}</svg>`;
 
@@ -118,7 +118,7 @@ export interface Drawing {
   height: number;
 }
 
-/** A drawing as an SVG of its own, with the same in words for whoever does not see it. */
+/** A complete SVG document, with a text alternative. */
 export function svgOf(
   { inner, width, height }: Drawing,
   { id, title, description }: { id: string; title: string; description: string },

@@ -3,12 +3,12 @@ import type { AxlePicture, Panel, Point } from '../../core/assessment/picture.js
 import { dayAndMonth, monthOnly, shortDate } from '../../core/words.js';
 import { widthOf } from './letters.js';
 
-/** Where the parts of a chart lie, in pixels, and what its scales are. */
+/** Layout of a chart, in pixels, and its scales. */
 
 export interface Layout {
   name: 'wide' | 'narrow' | 'print';
   width: number;
-  /** Pixels between the limit and the thickest reading, of linings and of what they run on. */
+  /** Pixels between the limit and the thickest reading, of linings and of rotors or drums. */
   readings: { linings: number; counterparts: number };
 }
 
@@ -20,15 +20,15 @@ export const LAYOUTS: readonly Layout[] = [
 
 export const isLining = ({ part }: Pick<Panel, 'part'>): boolean => part === 'pads' || part === 'shoes';
 
-/** Room for the heading and the km, beyond the limit, and for the dates below. */
+/** Space for the heading and the km, beyond the limit, and for the dates below. */
 export const HEAD = 44;
 const BEYOND = 64;
 export const FOOT = 22;
-/** A reading beyond the limit may take this much. */
+/** Maximum pixels for readings beyond the limit. */
 const MOST_BEYOND = 100;
 export const ROW = 15;
 
-/** Shares and sizes at which one time scale serves both halves. */
+/** Shares and sizes within which one time scale serves both halves. */
 const LEAST_PAST = 0.4;
 const LEAST_INTERVAL = 40;
 const LEAST_AHEAD = 0.22;
@@ -45,21 +45,21 @@ export interface Frame {
   layout: Layout;
   past: Half;
   labels: { x0: number; x1: number };
-  /** Null where there is no forecast to draw. */
+  /** Null if there is no forecast to draw. */
   ahead: Half | null;
-  /** How many times wider a day is drawn ahead than behind. */
+  /** Ratio of a day's width ahead to its width in the past. */
   stretch: number;
   top: number;
   bottom: number;
-  /** Where the limit lies; null where none is known. */
+  /** The limit's position; null if unknown. */
   limitY: number | null;
-  /** 1 where the limit lies below the readings, −1 where the part grows towards it. */
+  /** 1 if the limit is below the readings, −1 if the part grows towards it. */
   way: 1 | -1;
   y: (mm: number) => number;
   mmTicks: { mm: number; label: string }[];
 }
 
-/** What is drawn beside the readings, as far as it bears on the frame. */
+/** Additional things to draw that affect the frame. */
 export interface Wanted {
   labelsWidth: number;
   eventRows: number;
@@ -71,13 +71,13 @@ export function frameOf(picture: AxlePicture, panel: Panel, layout: Layout, want
   return { layout, ...heights, ...halvesOf(picture, panel, layout, { ...wanted, axisWidth }) };
 }
 
-/** Everything measured that is drawn. */
+/** All measured points that are drawn. */
 export const measuredPoints = ({ positions }: Panel): Point[] =>
   positions.flatMap(({ lives }) =>
     lives.flatMap(({ fitted, readings }) => (fitted ? [fitted, ...readings] : readings)),
   );
 
-/** The days of the past: from the first thing known to the latest visit. */
+/** The days of the past: from the first known point to the latest visit. */
 export function pastDays({ asAt }: AxlePicture, panel: Panel): [number, number] {
   const days = measuredPoints(panel).map(({ day }) => day);
   const last = Math.max(asAt ?? -Infinity, ...days);
@@ -86,7 +86,7 @@ export function pastDays({ asAt }: AxlePicture, panel: Panel): [number, number] 
 
 const LONGEST_DAYS = 30 * 365.25;
 
-/** The days ahead: from the latest visit to the end of the forecast; null where nothing is forecast. */
+/** The days ahead: from the latest visit to the end of the forecast; null without a forecast. */
 function daysAhead({ today, asAt, nextVisit }: AxlePicture, panel: Panel): [number, number] | null {
   const { fan, positions, whenLiningsAreDue } = panel;
   if (asAt === null || (!fan && positions.every(({ ahead }) => !ahead))) return null;
@@ -176,7 +176,7 @@ function heightsOf(
 
 const MM_TICKS_APART = 42;
 
-/** Round thicknesses that lie clear of both ends. */
+/** Round thicknesses that keep clear of both ends. */
 function mmTicks(
   y: (mm: number) => number,
   values: readonly [number, number],
@@ -197,7 +197,7 @@ export interface Tick {
 const MS_PER_DAY = 86_400_000;
 const TICK_GAP = 8;
 
-/** Round dates along a half: years, months or days, with the year where it begins and at the first. */
+/** Round dates along a half: years, months or days, with the year at its start and at the first tick. */
 export function dateTicks({ x0, x1, days, x }: Half, width: number): Tick[] {
   const dates = scaleUtc(
     days.map((day) => day * MS_PER_DAY),
@@ -227,7 +227,7 @@ function labelOf(day: number, step: number, withYear: boolean): string {
   return withYear ? shortDate(day) : dayAndMonth(day);
 }
 
-/** Round distances along a half, where the vehicle had driven them or will have at its pace. */
+/** Round distances along a half, as driven or as expected at the vehicle's pace. */
 export function kmTicks(half: Half, { road }: AxlePicture, isAhead: boolean): Tick[] {
   const last = road.marks.at(-1);
   if (!last || (isAhead && !road.kmPerDay)) return [];

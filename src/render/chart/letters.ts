@@ -1,9 +1,9 @@
 /**
- * How wide words are. No renderer on the server knows the reader's face, so this takes the widths of DejaVu Sans, wider
- * than the other faces the pages name: what fits by these fits in all of them.
+ * Text widths. The server cannot know the reader's font, so this uses the widths of DejaVu Sans, which is wider than
+ * the other fonts of the pages: what fits in it fits in all of them.
  */
 
-/** Thousandths of the font size (measured in Chromium), rounded up to tens; letters not listed are as wide as the widest. */
+/** Thousandths of the font size (measured in Chromium), rounded up to tens; unlisted letters count as the widest. */
 const WIDTHS: readonly (readonly [number, string])[] = [
   [280, 'ijl'],
   [320, 'IJ ,.’·'],
@@ -31,14 +31,14 @@ export interface Face {
   bold?: boolean;
 }
 
-/** Pixels at the most. */
+/** Maximum width in pixels. */
 export function widthOf(text: string, { size = 12, bold = false }: Face = {}): number {
   let width = 0;
   for (const letter of text) width += BY_LETTER.get(letter) ?? WIDEST;
   return (width * size * (bold ? BOLD : 1)) / 1000;
 }
 
-/** Lines no wider than so many pixels. */
+/** Breaks text into lines of at most the given width. */
 export function wrapped(text: string, width: number, face: Face = {}): string[] {
   const lines: string[] = [];
   for (const word of text.split(/ +/)) {
@@ -51,9 +51,9 @@ export function wrapped(text: string, width: number, face: Face = {}): string[] 
 }
 
 /**
- * Heights of labels in one column: as near to where they belong as keeps them apart and within bounds.
+ * Spreads labels in one column: as close to their targets as spacing and bounds allow.
  *
- * @param ys where they belong, in order
+ * @param ys the targets, in order
  */
 export function spread(
   ys: readonly number[],

@@ -12,11 +12,11 @@ import type { LengthUnit } from '../../core/vocabulary/terms.js';
 import { capital, precisionOf, shortDate, sourceInWords, workInWords } from '../../core/words.js';
 import { isLining, type Layout } from './frame.js';
 
-/** What a chart says in words: its rows under the limit and the labels of its lines. */
+/** The texts of a chart: the rows under the limit and the labels of its lines. */
 
 const isBrief = ({ name }: Layout): boolean => name !== 'wide';
 
-/** What the forecast comes to, and its two intervals; a row that has nothing to say is left out. */
+/** The result of the forecast and its two intervals; rows without content are omitted. */
 export interface Outcome {
   date: string;
   half: string | null;
@@ -29,7 +29,7 @@ export function outcomeOf(picture: AxlePicture, panel: Panel, layout: Layout): O
   return panel.fan && forecastInWords(picture, panel, panel.fan, layout);
 }
 
-/** A reading that fails its limit leaves nothing to forecast. */
+/** If a reading fails its limit, there is nothing to forecast. */
 function failureOf({ wear }: AxlePicture, panel: Panel): string | null {
   if (isLining(panel)) {
     const failing = wear.pads.flatMap(({ limits, latest }) => {
@@ -88,12 +88,12 @@ const PLACES: Record<Panel['part'], readonly [at: string, before: string, briefl
 
 const DECIMALS: Record<Panel['part'], number> = { pads: 1, shoes: 1, rotors: 2, drums: 2 };
 
-/** A reading in mm, as precisely as its part is measured. */
+/** A reading in mm, as precise as measurements of its part. */
 export const mmOf = (mm: number, part: Panel['part']): string => mm.toFixed(DECIMALS[part]);
 
 const MM_IN: Record<Exclude<LengthUnit, 'mm'>, number> = { in: 25.4, 'in/32': 25.4 / 32 };
 
-/** `0.145 in` or `5/32 in`: a reading in the unit in which it was read; null where that was mm. */
+/** `0.145 in` or `5/32 in`: a reading in its original unit; null if that was mm. */
 export function asRead({ mm, unit }: Pick<PicturedReading, 'mm' | 'unit'>): string | null {
   if (unit === 'mm') return null;
   const value = mm / MM_IN[unit];

@@ -3,7 +3,7 @@ import type { Axle, Urgency } from '../../core/vocabulary/terms.js';
 import type { Advice } from '../../core/vocabulary/wear.js';
 import { axleInWords, capital, withDatesInWords } from '../../core/words.js';
 
-/** The advice on an axle, whose urgency shows as weight of ink. */
+/** The advice on an axle; the weight of the ink shows its urgency. */
 
 const WEIGHTS: Record<Urgency, string> = { now: 'filled', soon: 'thick', later: 'thin', unknown: 'dashed' };
 
@@ -11,7 +11,7 @@ const MONTH = '(?:January|February|March|April|May|June|July|August|September|Oc
 const NUMBER_AND_UNIT = /(\d) (mm|in|km|mi|%|N·m|kg|years?|days?|visits?|things?)(?![a-z])/g;
 const DATE = new RegExp(`(?:(\\d{1,2}) )?(${MONTH})(?: (\\d{4}))?`, 'g');
 
-/** Text with its dates in words, in which no date is broken and no number parted from its unit. */
+/** Text with dates in words; keeps dates, and numbers and their units, on one line. */
 export const unbroken = (text: string): string =>
   withDatesInWords(text)
     .replace(NUMBER_AND_UNIT, '$1\u00a0$2')
@@ -25,7 +25,7 @@ const BEFORE_DATE = new RegExp(`(before )((?:\\d{1,2}\u00a0)?${MONTH}\u00a0\\d{4
 const withStrongDates = (text: string): string =>
   html`${unbroken(text)}`.replace(BEFORE_DATE, '$1<strong>$2</strong>');
 
-/** @param checks where the checks of the axle are listed; null where they are not on this page */
+/** @param checks where the axle's checks are listed; null if not on this page */
 export function adviceBlock(axle: Axle, advice: Advice, checks: string | null): string {
   const { words, why, rotors, check, status, urgency } = advice;
   const link = check && (checks ? html`<a href="${checks}">${check}</a>` : html`${check}`);

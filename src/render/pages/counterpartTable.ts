@@ -9,7 +9,10 @@ import { each } from './layout.js';
 import { figure } from './liningTable.js';
 import { boxCells, boxHeads, boxMark } from './paper.js';
 
-/** The rotors or drums of an axle in numbers: side beside side on a screen, side under side with boxes on paper. */
+/**
+ * The figures of an axle's rotors or drums: sides next to each other on screen, one below the other with boxes on
+ * paper.
+ */
 
 interface Kind {
   part: 'rotors' | 'drums';
@@ -63,7 +66,7 @@ interface Counterparts {
   axle: Axle;
   rotors: readonly RotorWear[];
   drums: readonly DrumWear[];
-  /** The vehicle and the date, for paper. */
+  /** The vehicle and the date, shown only on paper. */
   mark: string;
 }
 
@@ -79,7 +82,7 @@ export function counterpartTable({ axle, rotors, drums, mark }: Counterparts): s
   return html`!${onScreen(axle, parts, kind)} !${onPaper(axle, parts, kind, mark)}`;
 }
 
-/** Said elsewhere on the sheet: as a figure of the table, as a check, or of the other side. */
+/** Reasons the sheet already shows elsewhere: as a figure, as a check, or for the other side. */
 const SAID_ELSEWHERE = new Set(['margin', 'limit-before-next-visit', 'pair', 'no-readings']);
 const MAX_REASONS = 2;
 
@@ -133,7 +136,7 @@ const mm = (value: number | null, decimals: number, missing: string): string =>
 
 type Row = [name: string, cell: (part: Counterpart) => string, isStrong?: boolean];
 
-/** Variation and run-out in one row, where either was measured. */
+/** Variation and run-out in one row, if either was measured. */
 function unevennessRow(parts: readonly Counterpart[], { variation }: Kind): Row[] {
   const hasVariation = parts.some(({ variationMm }) => variationMm !== null);
   const hasRunout = parts.some(({ runoutMm }) => runoutMm !== null);
@@ -194,7 +197,7 @@ function onScreen(axle: Axle, parts: readonly Counterpart[], kind: Kind): string
   </table>`;
 }
 
-/** Why a rotor or drum is not simply kept; what holds for both sides is said once. */
+/** Why a rotor or drum cannot simply be kept; reasons common to both sides appear once. */
 export function whyDecided({ rotors, drums }: Pick<Counterparts, 'rotors' | 'drums'>): string {
   const parts = partsOf({ rotors, drums });
   const said = new Map<string, string[]>();

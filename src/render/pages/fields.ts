@@ -1,7 +1,7 @@
 import { html } from 'ghtml';
 import { each } from './layout.js';
 
-/** Fields of forms. What was typed is always shown again, and what is wrong with it stands beside it. */
+/** Form fields. They always keep what was typed, with errors next to it. */
 
 export interface FieldError {
   field: string;
@@ -9,7 +9,7 @@ export interface FieldError {
   visitId?: string;
 }
 
-/** What a form shows: the values of its fields and what is wrong with them. */
+/** A form's state: field values and errors. */
 export interface Filled {
   values: Readonly<Record<string, string>>;
   errors: readonly FieldError[];
@@ -28,7 +28,7 @@ const attributes = (pairs: Record<string, string | number | boolean | undefined>
     .map(([name, value]) => (value === true ? html`!${name}` : html`!${name}="${String(value)}"`))
     .join(' ');
 
-/** What ties an input to its hint and its error for a screen reader. */
+/** Links an input to its hint and error for screen readers. */
 function describedBy(filled: Filled, field: string, hasHint: boolean): Record<string, string | undefined> {
   const error = errorOf(filled, field);
   const ids = [hasHint ? hintId(field) : null, error ? errorId(field) : null].filter((id) => id !== null);
@@ -38,7 +38,7 @@ function describedBy(filled: Filled, field: string, hasHint: boolean): Record<st
   };
 }
 
-/** What is wrong with a field; nothing where it is right. */
+/** A field's error; empty if there is none. */
 export function errorText(filled: Filled, field: string): string {
   const error = errorOf(filled, field);
   if (!error) return '';
@@ -84,7 +84,7 @@ export function input(filled: Filled, field: string, options: InputOptions = {})
 const hintText = (field: string, hint: string | undefined): string =>
   hint === undefined ? '' : html`<span class="hint" id="${hintId(field)}">${hint}</span>`;
 
-/** A label over an input, with a hint between them. */
+/** A label above an input, with a hint between them. */
 export function textField(filled: Filled, field: string, label: string, options: InputOptions = {}): string {
   return html`<div class="field ${wrongClass(filled, field)}">
     <label for="${idOf(field)}">${label}</label>
@@ -125,7 +125,7 @@ export function selectField(
   </div>`;
 }
 
-/** A figure with its place before it, the unit behind it and the last reading under its name. */
+/** A measurement: place before the field, unit after it, last reading below its name. */
 export function measureField(
   filled: Filled,
   field: string,
@@ -139,7 +139,7 @@ export function measureField(
   </div>`;
 }
 
-/** Several small figures in a row, each under its own name. */
+/** Small fields in a row, each below its own name. */
 export function smallField(filled: Filled, field: string, label: string, group: string): string {
   return html`<div class="${wrongClass(filled, field)}">
     <label for="${idOf(field)}"><span class="away">${group}, </span>${label}</label>
@@ -177,10 +177,10 @@ export function radios(filled: Filled, field: string, legend: string, options: r
 }
 
 /**
- * What opens on a tap. It is open from the start where anything in it was typed or is wrong.
+ * A collapsible section, initially open if it contains a value or an error.
  *
  * @param fields the fields inside
- * @param known what the summary says besides, such as a limit
+ * @param known further text for the summary, such as a limit
  */
 export function section(
   filled: Filled,
@@ -200,9 +200,9 @@ export function section(
 }
 
 /**
- * What a refused form says first, with a link to each field that is wrong.
+ * The error summary at the top of a rejected form, with links to the fields.
  *
- * @param labels the names of fields as people see them
+ * @param labels the fields' names as people see them
  */
 export function refusal(errors: readonly FieldError[], labelOf: (field: string) => string | null): string {
   if (errors.length === 0) return '';

@@ -6,7 +6,7 @@ import { selectField, type Filled, type Option } from './fields.js';
 import type { Made } from './layout.js';
 import { dataTable } from './table.js';
 
-/** Taking a spreadsheet of visits in: choose it, see what the check found, accept it. */
+/** Importing a spreadsheet of visits: choose the file, review the check, confirm. */
 
 const DATE_WORDS: Option[] = DATE_FORMS.map((form): Option => [
   form,
@@ -41,7 +41,7 @@ export function importPage(filled: Filled, said: string | null): Made {
   return { title: 'Import a spreadsheet', main };
 }
 
-/** The headings that a first file needs, and an example that can be copied. */
+/** The headings a first file needs, and an example to copy. */
 const columns = (): string =>
   html`<section class="part">
     <h2>What the file looks like</h2>
@@ -59,7 +59,7 @@ KR 4471,2026-03-02,61240,km,WO-20817,pad-thickness,front,left,outer,7,mm,pad-gau
     </p>
   </section>`;
 
-/** @param token what accepts the file; null where it cannot be accepted */
+/** @param token confirms the import; null if the file cannot be imported */
 export function checkedPage(report: Import, token: string | null, name: string): Made {
   const { errorsTotal, rows, rowsAdded, rowsSkipped, visitsAdded, visitsExtended, vehicles } = report;
   if (errorsTotal > 0) return refusedPage(report, name);
@@ -121,7 +121,7 @@ const STATES: Record<Import['state'], string> = {
   failed: 'The import failed',
 };
 
-/** How far an import is; the browser asks again by itself until it has ended. */
+/** The progress of an import; the browser refreshes until it has ended. */
 export function progressPage(report: Import): Made {
   const {
     state,

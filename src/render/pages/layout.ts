@@ -3,23 +3,23 @@ import type { Role } from '../../core/vocabulary/terms.js';
 import { termInWords } from '../../core/words.js';
 import type { KeyCaller } from '../../store/contract/caller.js';
 
-/** Everything of a page that is not its own. Every value is escaped, save for what comes from another template. */
+/** The frame shared by all pages. Escapes every value except the output of other templates. */
 
-/** What a page's own template makes. */
+/** The output of a page's own template. */
 export interface Made {
   title: string;
-  /** HTML of the heading where it is more than the title. */
+  /** HTML of the heading, if it is more than the title. */
   heading?: string;
-  /** HTML of the content under the heading. */
+  /** HTML of the content below the heading. */
   main: string;
-  /** After how many seconds the browser asks for the page again. */
+  /** Seconds until the browser reloads the page. */
   refreshSeconds?: number;
 }
 
 export interface Page extends Made {
   /** The signed-in user; null if there is none. */
   caller: KeyCaller | null;
-  /** The path of the page, which marks it in the navigation. */
+  /** The page's path, to highlight it in the navigation. */
   path?: string;
 }
 
@@ -70,7 +70,7 @@ const navigation = (caller: KeyCaller, path: string): string =>
     </div>
   </header>`;
 
-/** Shown at the top of a wide screen and at the bottom of a narrow one. */
+/** At the top of a wide screen and at the bottom of a narrow one. */
 const account = ({ keyName, role, fleets }: KeyCaller, path: string): string =>
   html`<div class="links">
     !${mayWrite(role) ? each(WRITERS_PAGES, (page) => link(page, path)) : ''}
@@ -80,11 +80,11 @@ const account = ({ keyName, role, fleets }: KeyCaller, path: string): string =>
     </form>
   </div>`;
 
-/** Rows, items, cells: HTML of each, one after the other. */
+/** Renders rows, items or cells and joins their HTML. */
 export const each = <Item>(items: readonly Item[], render: (item: Item, index: number) => string): string =>
   items.map(render).join('\n');
 
-/** A list of sentences; nothing where there are none. */
+/** A list of sentences; empty if there are none. */
 export const list = (items: readonly string[]): string =>
   items.length === 0
     ? ''

@@ -10,7 +10,7 @@ import { unbroken } from './advice.js';
 import { each } from './layout.js';
 import { boxCells, boxHeads, boxMark } from './paper.js';
 
-/** The linings of an axle in numbers, with boxes for new readings on paper. */
+/** The figures of an axle's linings, with boxes for new readings on paper. */
 
 export interface Linings {
   axle: Axle;
@@ -18,7 +18,7 @@ export interface Linings {
   replacement: Replacement;
   lastVisit: string | null;
   visits: readonly HistoryVisit[];
-  /** The vehicle and the date, for paper. */
+  /** The vehicle and the date, shown only on paper. */
   mark: string;
 }
 
@@ -27,7 +27,7 @@ const BOXES = ['New: as found', 'As left', 'Gauge', 'Not measured, why; remarks'
 export function liningTable(linings: Linings): string {
   const { axle, pads, replacement, mark } = linings;
   const dates = new Set(pads.map((pad) => dateOf(pad, linings)));
-  /** The date of all readings, where it is one and not that of the last visit. */
+  /** The readings' common date, if there is one and it is not the last visit's. */
   const [shared = null] = dates.size === 1 ? dates : [];
   const isShoes = pads.some(({ pad }) => pad !== 'inner' && pad !== 'outer');
   const governing = ({ side, pad }: PadWear): boolean =>
@@ -65,7 +65,7 @@ export function liningTable(linings: Linings): string {
 
 const decimal = (value: number, decimals: number): string => value.toFixed(decimals).replace('-', '−');
 
-/** The median over its interval; `unknown` where there is none. */
+/** The median above its interval; `unknown` without a range. */
 export function figure(range: Range | null, decimals: number): string {
   if (!range) return '<span class="soft">unknown</span>';
   const [low, median, high] = [range.low, range.median, range.high].map((value) => decimal(value, decimals));
@@ -73,7 +73,7 @@ export function figure(range: Range | null, decimals: number): string {
   return html`${median} <small>(${interval})</small>`;
 }
 
-/** When a pad was last read; null at the last visit, which the sheet names already. */
+/** Date of a pad's last reading; null if that was the last visit, which the sheet already names. */
 function dateOf({ latest }: PadWear, { lastVisit }: Linings): string | null {
   if (!latest || latest.date === lastVisit) return null;
   const isThisYear = latest.date.slice(0, 4) === lastVisit?.slice(0, 4);
@@ -97,7 +97,7 @@ function lastRead(pad: PadWear, linings: Linings, withDate: boolean): string {
   return html`${latest.valueMm.toFixed(1)} !${each(more, (part) => html`<small>(${part})</small>`)}`;
 }
 
-/** `limit 3 mm (wear indicator), 2 mm (maker’s figure)`: every limit once, the greatest first. */
+/** `limit 3 mm (wear indicator), 2 mm (maker’s figure)`: every limit once, the highest first. */
 function limitsInWords(pads: readonly PadWear[]): string {
   const limits = new Map(
     pads.flatMap(({ limits: known }) =>

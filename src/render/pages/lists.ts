@@ -30,18 +30,18 @@ import { unbroken } from './advice.js';
 import { selectField, textField, type Filled, type Option } from './fields.js';
 import { each, mayWrite, type Made, type Page } from './layout.js';
 
-/** The lists for whoever plans: what is due, what to measure first, and the first page with both in short. */
+/** The planning lists: what is due, what to measure first, and the home page with a summary of both. */
 
-/** A due axle with what is advised for it. */
+/** A due axle and its advice. */
 export interface ListedAxle extends DueAxle {
   advice: Advice | null;
   lowerQuartile: string | null;
   upperQuartile: string | null;
-  /** The last reading of the part that governs; null where it was never measured. */
+  /** The latest reading of the governing part; null if it was never measured. */
   readMm: number | null;
 }
 
-/** An axle that a finding stops and that no date makes due, with what is advised for it. */
+/** An axle with a stop finding that is not due by date, and its advice. */
 export interface ListedStop extends StoppedAxle {
   advice: Advice | null;
 }
@@ -78,11 +78,11 @@ function vehicleLink(item: {
     !${second === null ? '' : html`<span class="soft">${second}</span>`}`;
 }
 
-/** Whether an axle belongs under "Now": at its limit, perhaps at it already, or stopped by a finding. */
+/** Whether an axle belongs under "Now": at its limit, possibly at it already, or with a stop finding. */
 const isNow = ({ earlyDate, overdue, advice }: ListedAxle, today: string): boolean =>
   overdue || (earlyDate !== null && earlyDate <= today) || advice?.urgency === 'now';
 
-/** `now`, `first chance` or the date to fit before, and what it rests on. */
+/** `now`, `first chance` or the date to fit before, and its basis. */
 function whenOf(item: ListedAxle, today: string): { when: string; because: string } {
   const { advice, earlyDate, medianDate } = item;
   if (isNow(item, today)) {
@@ -102,12 +102,12 @@ export interface DueList {
   fleets: readonly string[];
   items: readonly ListedAxle[];
   total: number;
-  /** Those that a finding stops, whatever their dates. */
+  /** Axles with a stop finding, whatever their dates. */
   stops: readonly ListedStop[];
   stopCount: number;
   unassessedCount: number;
   measureFirstCount: number;
-  /** The query of this page, for its CSV and calendar. */
+  /** The page's query, for its CSV and calendar links. */
   search: string;
 }
 
@@ -155,12 +155,12 @@ export function dueSoonPage(list: DueList): Made {
 const isCut = ({ items, total, stops, stopCount }: DueList): boolean =>
   total > items.length || stopCount > stops.length;
 
-/** @param now how many of the axles shown are due now */
+/** @param now number of shown axles that are due now */
 function dueInWords(list: DueList, now: number): string {
   const { query, items, total, stopCount, unassessedCount, measureFirstCount } = list;
   const { horizon, today } = query;
   const until = dateInWords(horizon);
-  // Where not even those that are due now are all shown, how many they are is not known.
+  // If the page is full of axles due now, their total is unknown.
   const more = total > items.length && now === items.length ? 'Over ' : '';
   const due =
     total + stopCount === 0
@@ -207,7 +207,7 @@ function queryForm(
   </details>`;
 }
 
-/** What is wrong with the query of a list, beside the fields, with the way back. */
+/** The errors of a list's query, next to its fields, with a link back. */
 export function badQueryPage(
   title: string,
   action: string,
@@ -240,7 +240,7 @@ function timeScale(today: string, horizon: string): TimeScale {
 
 const place = ({ from, to }: TimeScale, day: number): number => ((day - from) / (to - from)) * BAR_WIDTH;
 
-/** The firsts of the months on a scale, no more than fit. */
+/** The first days of months on a scale, as many as fit. */
 function monthsOf({ from, to }: TimeScale): number[] {
   const first = toFullDate(Math.ceil(from)).slice(0, 7);
   let [year, month] = first.split('-').map(Number) as [number, number];
@@ -277,7 +277,7 @@ const scaleHead = (scale: TimeScale): string =>
     )}
   </svg>`;
 
-/** The date of reaching the limit: thin 80 %, thick 50 %, a tick at the early date. Arrows lead off the scale. */
+/** The date of reaching the limit: thin 80 %, thick 50 %, a tick at the early date. Arrows point off the scale. */
 function bar({ earlyDate, lateDate, lowerQuartile, upperQuartile }: ListedAxle, scale: TimeScale): string {
   const at = (date: string | null, beyond: number): number =>
     date === null ? beyond : Math.min(Math.max(place(scale, toDay(date)), -10), BAR_WIDTH + 10);
@@ -468,7 +468,7 @@ const section = (title: string, rows: readonly string[]): string =>
         </ul>
       </section>`;
 
-/** A vehicle that was here lately, with the most urgent advice of its axles. */
+/** A recently seen vehicle, with the most urgent advice of its axles. */
 export interface RecentVehicle {
   vehicleId: string;
   registration: string | null;
@@ -478,13 +478,13 @@ export interface RecentVehicle {
 }
 
 export interface HomePage {
-  /** What is due today, and how much of it there is. */
+  /** The axles due today, and their number. */
   due: readonly ListedAxle[];
   dueNowCount: number;
-  /** Those that a finding stops and that are not due today. */
+  /** Axles with a stop finding that are not due today. */
   stops: readonly ListedStop[];
   stopCount: number;
-  /** How many are due within so many days, with those that a finding stops. */
+  /** Number of axles due within these days, including those with a stop finding. */
   total: number;
   withinDays: number;
   recent: readonly RecentVehicle[];
@@ -552,7 +552,7 @@ export function homePage(home: HomePage): Made {
   return { title: 'Find a vehicle', main };
 }
 
-/** The most urgent advice of a vehicle; where no axle needs anything, none is named. */
+/** A vehicle's most urgent advice; names no axle if none needs anything. */
 function recentWords(advice: Advice | null): string {
   if (!advice) return 'Nothing is known of its brakes yet.';
   return advice.action === 'nothing-yet' && advice.checks === 0 ? 'Nothing to fit yet.' : advice.words;
@@ -567,7 +567,7 @@ const homeItem = (item: ListedAxle | ListedStop, words: string, isUrgent: boolea
 const dueWords = (item: ListedAxle): string =>
   `${partInWords(item, item.advice)}: ${item.advice?.status ?? 'may be at the limit'}`;
 
-/** The first page of a shop that has recorded nothing yet. */
+/** The home page of a shop without any records. */
 const firstDay = (role: Role): string =>
   html`<section class="part">
     <h2>Your first day</h2>

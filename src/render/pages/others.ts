@@ -6,9 +6,9 @@ import { findForm } from './lists.js';
 import { each, list, type Made } from './layout.js';
 import { dataTable } from './table.js';
 
-/** The short pages: signing in, finding a vehicle, what is due, and what went wrong. */
+/** Short pages: sign-in, finding a vehicle, what is due, and errors. */
 
-/** @param said what went wrong, or why it is asked again; null for neither */
+/** @param said the error, or why sign-in is needed again; null if neither */
 export function signInPage(next: string, said: string | null): Made {
   const main = html`!${said === null ? '' : html`<p class="strong" role="alert">${said}</p>`}
     <form class="narrow" method="post" action="/sign-in">
@@ -62,7 +62,7 @@ function results(asked: string, found: readonly Vehicle[], most: number): string
     )}`;
 }
 
-/** What a form that led here has changed; nothing where none did. */
+/** The changes made by the form that led here; empty if none. */
 export const savedNotice = (said: readonly string[]): string =>
   said.length === 0
     ? ''
@@ -71,7 +71,7 @@ export const savedNotice = (said: readonly string[]): string =>
         !${list(said.slice(1).map(unbroken))}
       </section>`;
 
-/** A form that came in after the session had ended, with everything that was typed. */
+/** A form sent after the session expired, with everything that was typed. */
 export function sessionEndedPage(action: string, fields: Readonly<Record<string, string>>): Made {
   const main = html`<p>Nothing is saved yet, and nothing that you typed is lost.</p>
     <ol>

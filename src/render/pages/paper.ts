@@ -5,15 +5,15 @@ import type { Axle } from '../../core/vocabulary/terms.js';
 import { dateInWords, termInWords } from '../../core/words.js';
 import { each } from './layout.js';
 
-/** What a printed sheet has beside the page on a screen: boxes to write in. All of it is hidden until it is printed. */
+/** What a printed sheet adds to the page: boxes to write in. Hidden on screen. */
 
-/** Heads and cells that a table gets on paper only. */
+/** Table heads and cells that appear only on paper. */
 export const boxHeads = (heads: readonly string[]): string =>
   each(heads, (head) => html`<th scope="col" class="box" hidden>${head}</th>`);
 export const boxCells = (heads: readonly string[]): string =>
   each(heads, () => '<td class="box" hidden></td>');
 
-/** The vehicle and the date, at the right of the caption of a table to be filled in. */
+/** The vehicle and the date, to the right of a fill-in table's caption. */
 export const boxMark = (mark: string): string => html`<span class="mark on-paper" hidden>${mark}</span>`;
 
 function boxes(caption: string, heads: readonly string[], mark: string): string {

@@ -36,7 +36,7 @@ import {
 } from './fields.js';
 import { each, type Made } from './layout.js';
 
-/** The form of a visit, in the order of the work: the visit, each axle in full, the road test. */
+/** The visit form, in the order of the work: the visit, each axle in full, the road test. */
 
 export interface RecordPage extends Filled {
   title: string;
@@ -48,9 +48,9 @@ export interface RecordPage extends Filled {
   odometerHint: string | null;
   today: string;
   action: string;
-  /** Records the form once, however often it is sent. */
+  /** Token that makes the form record only once, however often it is sent. */
   once: string;
-  /** A visit that is put right instead of recorded anew; entries that are added to one. */
+  /** Whether the form records a visit, corrects one, or adds entries to one. */
   purpose:
     | { kind: 'record'; already: readonly { id: string; words: string }[] }
     | { kind: 'add'; visit: string }
@@ -109,7 +109,7 @@ const afterWords = ({ kind }: RecordPage['purpose']): string =>
     correct: 'What was recorded before stays in the history of the visit.',
   })[kind];
 
-/** A visit of the same day: what was done later belongs to it. */
+/** A visit of the same day: later work belongs to it. */
 const alreadyRecorded = (visits: readonly { id: string; words: string }[]): string =>
   each(
     visits,
@@ -348,7 +348,7 @@ function torqueRow(
   </div>`;
 }
 
-/** As left: what was measured of the parts that went out. */
+/** As left: measurements of the parts that went out. */
 function afterWork(page: RecordPage, form: AxleForm): string {
   const linings = slotsOf(form, 'linings', 'as-left');
   const group = form.brake === 'disc' ? 'rotors' : 'drums';
@@ -406,7 +406,7 @@ const voidForm = (page: RecordPage, purpose: { version: string; visit: string })
     </form>
   </section>`;
 
-/** What a field is called where a refusal links to it; null where the form has no such field. */
+/** A field's name in the error summary; null if the form has no such field. */
 function labelOf({ axles }: VisitForm, field: string): string | null {
   const simple: Record<string, string> = {
     date: 'Date',

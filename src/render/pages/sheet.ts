@@ -29,13 +29,13 @@ import { liningTable } from './liningTable.js';
 import { counterpartTable, whyDecided } from './counterpartTable.js';
 import { roadTestBoxes, torqueTable, visitBoxes } from './paper.js';
 
-/** One vehicle on a sheet for the bay: the advice, what it rests on, and on paper room to write. */
+/** One vehicle's sheet for the bay: the advice, its basis, and on paper space to write. */
 export interface Sheet {
   vehicle: Vehicle;
   wear: Wear;
   visits: readonly HistoryVisit[];
   openPoints: readonly OpenPoint[];
-  /** The charts of each axle: of its linings and of what they run on. */
+  /** The charts of each axle: linings, and rotors or drums. */
   charts: ReadonlyMap<Axle, readonly PartChart[]>;
   today: string;
   role: Role;
@@ -59,7 +59,7 @@ function subtitle({ vehicle }: Pick<Sheet, 'vehicle'>): string {
   return [vehicleNames(vehicle).second, description ?? model].filter((part) => part != null).join(' · ');
 }
 
-/** What every table to be filled in by hand bears, so that a loose sheet is told from another. */
+/** Printed on every fill-in table, so that loose sheets can be told apart. */
 const markOf = (sheet: Sheet): string => `${nameOf(sheet)}, ${dateInWords(sheet.today)}`;
 
 function heading(sheet: Sheet): string {
@@ -134,7 +134,7 @@ function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
   </section>`;
 }
 
-/** The vehicle's name and the date: on paper the head of every page. */
+/** The vehicle's name and the date, at the top of every printed page. */
 function runningHead(sheet: Sheet): string {
   const { vin, fleet } = sheet.vehicle;
   const more = [
@@ -150,7 +150,7 @@ function runningHead(sheet: Sheet): string {
   </div>`;
 }
 
-/** The same chart for each width; the stylesheet shows one of them. */
+/** The same chart in several widths; the stylesheet shows one of them. */
 function chart({ name, drawings, silence }: PartChart): string {
   if (!drawings) return html`<p class="chart none"><strong>${name}</strong> ${unbroken(silence)}</p>`;
   return html`<figure class="chart wide">!${drawings.wide}</figure>
@@ -158,19 +158,19 @@ function chart({ name, drawings, silence }: PartChart): string {
     <figure class="chart paper" hidden>!${drawings.print}</figure>`;
 }
 
-/** Something to check, and why: each reason with the places it holds for. */
+/** Something to check, and why: each reason with its places. */
 interface Check {
   severity: Finding['severity'];
   what: string;
   reasons: Map<string, { places: string[]; messages: string[] }>;
 }
 
-/** Open points that stand beside the rotors or drums as their decision. */
+/** Open points shown as the decision on the rotors or drums. */
 const DECISION_CODES = new Set(['measure-not-done', 'machine-not-done', 'replace-not-done']);
 
 const ORDER: readonly Finding['severity'][] = ['stop', 'check', 'note'];
 
-/** Every check once, what stops the vehicle first; what is open in the records follows. */
+/** Every check once, stop findings first, then open points of the records. */
 function checksOf(
   { axle, findings }: AxleWear,
   openPoints: readonly OpenPoint[],
@@ -198,7 +198,7 @@ function checksOf(
   return { shown: items.slice(0, count), folded: items.slice(count) };
 }
 
-/** Notes beyond so many checks are folded away, so that they do not bury what is pressing. */
+/** Notes beyond this many checks are collapsed, so that they do not hide what is urgent. */
 const CHECKS_SHOWN = 3;
 
 const checkList = (items: readonly Check[]): string =>
@@ -216,7 +216,7 @@ const moreNotes = (items: readonly Check[]): string =>
         !${checkList(items)}
       </details>`;
 
-/** A message without the place it names, by which messages of several places are told to be the same. */
+/** A message without its place, used to merge equal messages of several places. */
 const withoutPlace = (message: string, place: string): string =>
   place === '' ? message : message.replace(new RegExp(`\\b${place} `, 'i'), '');
 
@@ -227,7 +227,7 @@ const checkItem = ({ severity, what, reasons }: Check): string =>
     !${each([...reasons], ([elsewhere, reason]) => html`<p class="because">${reasonInWords(elsewhere, reason)}</p>`)}
   </li>`;
 
-/** What follows the first sentence of a check. */
+/** The text after a check's first sentence. */
 function restOf(what: string): string {
   const rest = what.slice(firstSentence(what).length).trim();
   return rest === '' ? '' : html`<p class="because">${unbroken(rest)}</p>`;
@@ -249,7 +249,7 @@ const brief = (text: string): string => unbroken(withDatesInWords(text, shortDat
 
 const OF_SIDE = /the (?:left|right) of/;
 
-/** What is open in the records; what is open on both sides is said once. */
+/** Open points of the records; those on both sides appear once. */
 function openInWords(points: readonly OpenPoint[]): string[] {
   const said = new Map<string, string[]>();
   for (const { message } of points) {
@@ -259,13 +259,13 @@ function openInWords(points: readonly OpenPoint[]): string[] {
   return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : all[0]!));
 }
 
-/** Why what is not known is not, each reason once. */
+/** Reasons for unknown values, each once. */
 function reasonsOf({ replacement, pads, rotors, drums }: AxleWear): string[] {
   const reasons = [replacement, ...pads, ...rotors, ...drums].flatMap((part) => part.reasons);
   return [...new Set(reasons.map(({ detail }) => unbroken(sentence(detail))))];
 }
 
-/* What is open of the whole vehicle, the visits, and cautions */
+/* The whole vehicle's open points, visits and cautions */
 
 function whole({ openPoints, visits }: Sheet): string {
   const open = openPoints
@@ -351,7 +351,7 @@ function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string 
   return notMeasured.length > 0 ? 'nothing measured' : 'no readings';
 }
 
-/** What to remember before the wheels come off, in few words; the whole caution stands in the list. */
+/** Reminders before the wheels come off, in few words; the list has the full cautions. */
 const BRIEF: Record<string, string> = {
   lifting: 'Rated stands on firm ground.',
   'brake-dust': 'No compressed air on brake dust.',

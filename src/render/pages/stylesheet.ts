@@ -1,9 +1,9 @@
 /**
- * The one stylesheet of the pages. Ink is for what was measured and accent for what is forecast; urgency shows as weight
- * of ink, never as a colour. Sizes on screen are in rem of 16 px, on paper in points.
+ * The only stylesheet of the pages. Ink is for measurements and accent for forecasts; urgency shows as weight of ink,
+ * never as a colour. Sizes on screen are in rem of 16 px, on paper in points.
  *
- * From 960 px up a part's chart and numbers stand side by side. The wide chart needs 720 px: it is shown alone from
- * 752 px and beside its numbers from 1160 px; in between and on phones the narrow one is.
+ * From 960 px up a part's chart and numbers are next to each other. The wide chart needs 720 px: it is shown alone from
+ * 752 px and next to its numbers from 1160 px; in between and on phones the narrow one is shown.
  */
 export const STYLESHEET = `
 :root {

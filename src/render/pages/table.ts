@@ -3,13 +3,13 @@ import { each } from './layout.js';
 
 export interface Column<Row> {
   head: string;
-  /** The cell as text, or as HTML where `raw`. */
+  /** The cell as text, or as HTML if `raw`. */
   cell: (row: Row) => string;
   raw?: boolean;
   kind?: 'number' | 'date';
 }
 
-/** A table that stands as blocks on a phone, each cell under the name of its column; the first column heads the row. */
+/** A table that becomes blocks on a phone, each cell below its column's name; the first column heads the row. */
 export function dataTable<Row>(
   caption: string,
   columns: readonly Column<Row>[],

@@ -11,7 +11,7 @@ export interface VehicleFormPage extends Filled {
   title: string;
   action: string;
   once: string;
-  /** The version that is changed; null for a new vehicle. */
+  /** The version being changed; null for a new vehicle. */
   version: string | null;
   fleets: readonly string[];
   models: readonly string[];

@@ -7,7 +7,7 @@ import type { Database } from '../engine/sqlite/connection.js';
 import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/schema.js';
 import { pageOf, placeAfter, rowsFor } from '../paging.js';
 
-/** Reads what became of events. */
+/** Reads deliveries and their results. */
 export function deliveryReader(database: Database) {
   const joined = () =>
     database

@@ -20,7 +20,7 @@ export interface Parts {
 /** An axle stays due until its chance falls below this share of the policy's, so that it does not flicker. */
 const STAYS_DUE_SHARE = 0.5;
 
-/** Follows which axles are due, and tells of those that have become so; to be called within a transaction. */
+/** Tracks which axles are due and raises events for newly due ones; call within a transaction. */
 export function dueFollower({ database, clock, today, settings }: Parts, { raise, wanting }: EventRaiser) {
   const knownDue = database
     .select({ axle: dueAxles.axle })
@@ -74,7 +74,7 @@ export function dueFollower({ database, clock, today, settings }: Parts, { raise
   return {
     follow: followDue,
 
-    /** Vehicles with an axle that has become due or is due no more since last followed. */
+    /** Vehicles with an axle that has become due or stopped being due since the last check. */
     vehicles(): number[] {
       const { nearly, due } = dueNow(null);
       const placeOf = (seq: number, axle: Axle): string => `${seq} ${axle}`;
@@ -86,7 +86,7 @@ export function dueFollower({ database, clock, today, settings }: Parts, { raise
       return [...became.map(({ seq }) => seq), ...ceased.map(({ vehicleSeq }) => vehicleSeq)];
     },
 
-    /** Takes what is due now as known, without telling of it. */
+    /** Marks what is due now as known, without raising events. */
     begin(): void {
       database.delete(dueAxles).run();
       for (const { seq, item } of dueNow(null).due) noteDue(seq, item.axle);

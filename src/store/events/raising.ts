@@ -9,7 +9,7 @@ import { selector } from '../engine/sqlite/selects.js';
 
 type EndpointRow = typeof webhookEndpoints.$inferSelect;
 
-/** Puts events into the queues of the endpoints that want them; to be called within a transaction. */
+/** Queues events for the endpoints that subscribe to them; call within a transaction. */
 export function eventRaiser(database: Database, clock: () => Date) {
   const listening = selector(database, webhookEndpoints, 'enabled = 1');
   const insertEvent = database

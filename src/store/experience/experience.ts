@@ -93,7 +93,7 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
 
     async newVisits() {
       const latest = database.select().from(experiences).orderBy(desc(experiences.version)).limit(1).get();
-      // What another program learned stands for a model that may be another by now.
+      // Ignore another program's fit, since the model may have changed.
       const known = latest?.program === programDigest() ? latest.lastVisitSeq : 0;
       return { known, since: (lastVisit.get()?.seq ?? 0) - known };
     },

@@ -9,7 +9,7 @@ import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
 import { Turn } from './turn.js';
 
-/** Makes the fits of the past that are missing. */
+/** Makes the missing fits of the past. */
 export function pastFitter({ database, clock, write, history, settings }: StoreParts): () => Promise<void> {
   const bySeq = database
     .select({ id: vehicles.id, body: vehicles.body })

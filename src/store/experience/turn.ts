@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 
-/** While forecasts are scored or fits are made, nothing else waits for longer than about this. */
+/** Scoring and fitting yield to other work after about this long. */
 const TURN_MS = 20;
 
 /** Yields to other work when its time is up. */

@@ -21,7 +21,7 @@ export const NOTHING_TAKEN = {
   rowsSkipped: 0,
 };
 
-/** Keeps what became of each file. */
+/** Stores the result of each file. */
 export function importRegister({ database, clock, write }: StoreParts) {
   const byId = database
     .select()
@@ -29,7 +29,7 @@ export function importRegister({ database, clock, write }: StoreParts) {
     .where(eq(imports.id, sql.placeholder('id')))
     .prepare();
 
-  /** To be called within a transaction of the connection that it writes over. */
+  /** Call within a transaction of the given connection. */
   function save(report: Import, into: Database = database): void {
     report.version += 1;
     into.update(imports).set({ state: report.state, body: report }).where(eq(imports.id, report.id)).run();
@@ -58,7 +58,7 @@ export function importRegister({ database, clock, write }: StoreParts) {
         .limit(rowsFor(page))
         .all(),
 
-    /** Those that an earlier process left. */
+    /** Imports that an earlier process left unfinished. */
     unfinished: (): Import[] =>
       database
         .select({ body: imports.body })
@@ -67,7 +67,7 @@ export function importRegister({ database, clock, write }: StoreParts) {
         .all()
         .map(({ body }) => body),
 
-    /** Adds a file that is coming in, and forgets those of long ago. */
+    /** Adds a file being received, and deletes old ones. */
     async add({ keyName: by }: KeyCaller, kind: ImportKind, dryRun: boolean): Promise<Import> {
       const now = clock();
       const report: Import = {

@@ -27,7 +27,7 @@ interface RunnerOptions {
   isStopping: () => boolean;
 }
 
-/** Takes one file: checks its rows, works out what follows from them and writes it all in one transaction. */
+/** Imports one file: checks its rows, computes the resulting outlooks and writes everything in one transaction. */
 export function importRunner(parts: StoreParts, { register, ownConnection, isStopping }: RunnerOptions) {
   const { clock } = parts;
 
@@ -104,7 +104,7 @@ export function importRunner(parts: StoreParts, { register, ownConnection, isSto
   };
 }
 
-/** Lets other requests be answered when it is time; throws once the service is being closed. */
+/** Lets other requests run if it is time; throws once the service is closing. */
 function breather(isStopping: () => boolean): () => Promise<void> {
   let since = performance.now();
   return async () => {

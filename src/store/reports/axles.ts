@@ -3,11 +3,11 @@ import { chanceBy } from '../../core/assessment/forecastDates.js';
 import type { DueAxle, DueSoonQuery, StoppedAxle } from '../contract/reports.js';
 import { NO_EARLY_DATE, type ForecastRow } from '../engine/sqlite/forecastStatements.js';
 
-/** Rows of forecasts as the axles that the reports list. */
+/** Converts forecast rows to the reports' axles. */
 
 export type Horizon = Pick<DueSoonQuery, 'today' | 'horizon'>;
 
-/** An axle with its place in a list. */
+/** An axle and its position in a list. */
 export interface Keyed<Item> {
   key: (string | number)[];
   item: Item;

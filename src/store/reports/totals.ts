@@ -4,7 +4,7 @@ import type { DueSoonQuery, DueTotals } from '../contract/reports.js';
 import type { ForecastRow, Tally } from '../engine/sqlite/forecastStatements.js';
 import { groupOf, isOverdue } from './axles.js';
 
-/** How many axles are due, from tallies of them. */
+/** Totals of due axles. */
 
 export function tallyOf(row: ForecastRow, query: DueSoonQuery): Tally {
   const overdueCount = Number(isOverdue(row, query));

@@ -26,12 +26,12 @@ export function changingHistory<Result>(
   return result;
 }
 
-/** From now on, what this connection deletes is overwritten, and not only marked as free. */
+/** Makes this connection overwrite deleted data instead of only marking it free. */
 export function overwriteDeleted({ $client }: Database): void {
   $client.pragma('secure_delete = ON');
 }
 
-/** Writes the whole file anew, and empties the log, so that nothing that was deleted is left in either. */
+/** Rewrites the file and empties the write-ahead log, so that no deleted data remains in either. */
 export function rewriteFile({ $client }: Database): void {
   $client.pragma('busy_timeout = 60000');
   $client.exec('vacuum');

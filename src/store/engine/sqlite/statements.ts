@@ -1,9 +1,6 @@
 import type { Database } from './connection.js';
 
-/**
- * Statements that are written by hand, since they run with every request or every outlook, or say what the query builder
- * has no words for.
- */
+/** Hand-written statements: they run with every request or outlook, or the query builder cannot express them. */
 
 /** Reads the number of the latest fit; 0 before the first. */
 export function latestFitReader({ $client }: Database): () => number {
@@ -20,7 +17,7 @@ export function settingsRevisionReader({ $client }: Database): () => number {
   return () => select.get() as number;
 }
 
-/** Reads values that change whenever a visit of a vehicle does. */
+/** Reads values that change whenever one of a vehicle's visits does. */
 export function visitsStateReader({ $client }: Database): (vehicleSeq: number) => unknown {
   const select = $client
     .prepare('select count(*), sum(version), max(seq) from visits where vehicle_seq = ?')
@@ -28,13 +25,13 @@ export function visitsStateReader({ $client }: Database): (vehicleSeq: number) =
   return (vehicleSeq) => select.get(vehicleSeq);
 }
 
-/** A vehicle's wear answer as it is stored: JSON of what the day decides, and the rest as the bytes that are sent. */
+/** A vehicle's stored wear answer: the inputs that depend on the date as JSON, and the rest as bytes to send. */
 export interface ReadyAnswer {
   open: string;
   text: Buffer;
 }
 
-/** Reads a vehicle's wear answer where it is one program's under the settings in force. */
+/** Reads a vehicle's wear answer if it comes from the given program and the settings in force. */
 export function readyAnswerReader({
   $client,
 }: Database): (vehicleId: string, program: string) => ReadyAnswer | undefined {
@@ -46,7 +43,7 @@ export function readyAnswerReader({
   return (vehicleId, program) => select.get(vehicleId, program) as ReadyAnswer | undefined;
 }
 
-/** Removes the rows of axles that a vehicle's outlook no longer has. */
+/** Deletes the rows of axles that a vehicle's outlook no longer has. */
 export function otherAxlesRemover({
   $client,
 }: Database): (vehicleSeq: number, axles: readonly string[]) => void {
@@ -56,7 +53,7 @@ export function otherAxlesRemover({
   return (vehicleSeq, axles) => void remove.run(vehicleSeq, JSON.stringify(axles));
 }
 
-/** Makes the scores of a vehicle's past forecasts stale. */
+/** Marks the scores of a vehicle's past forecasts as stale. */
 export function scoresExpirer({ $client }: Database): (vehicleSeq: number) => void {
   const expire = $client.prepare(
     `insert into forecast_scores (vehicle_seq, revision) values (?, 1)
@@ -77,7 +74,9 @@ const BEARERS = `
   select seq from vehicles indexed by vehicles_vin where vin = @key and merged_into is null
   order by seq`;
 
-/** Reads the standing vehicles with an externalId, or with a registration or VIN by letters and digits alone. */
+/**
+ * Reads the unmerged vehicles with an externalId, or with a registration or VIN compared by letters and digits only.
+ */
 export function bearersReader({ $client }: Database): (name: string, key: string) => number[] {
   const select = $client.prepare(BEARERS).pluck();
   return (name, key) => select.all({ name, key }) as number[];
