@@ -11,7 +11,7 @@ const KEPT = 12;
 /** Older readings are grouped if they lie within this fraction of the life's length: length / STRETCHES. */
 const STRETCHES = 24;
 /** Maximum readings per group, so that the product of their densities does not underflow. */
-const MOST = 8;
+const MAX_GROUP = 8;
 /** Minimum number of readings for a life to be condensed. */
 const MANY = 48;
 /** A reading further than this from its group's mean, in standard uncertainties of the gauge, starts a new group. */
@@ -102,7 +102,7 @@ function condensedLife(life: Track): Track {
 function isClose({ at, mm, gaugeVariance }: Track, index: number, group: Together, width: number): boolean {
   const variance = gaugeVariance[index]!;
   return (
-    group.count < MOST &&
+    group.count < MAX_GROUP &&
     at[index]! - at[group.first]! < width &&
     variance === group.gaugeVariance &&
     (mm[index]! - group.mm) ** 2 < ALIKE ** 2 * variance

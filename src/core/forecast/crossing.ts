@@ -154,8 +154,8 @@ function survivalRow(weights: Float64Array, chances: Float64Array): SurvivalRow 
 }
 
 function falling({ atStart, values }: SurvivalRow): SurvivalRow {
-  let least = atStart;
-  for (let index = 0; index < values.length; index++) values[index] = least = Math.min(least, values[index]!);
+  let min = atStart;
+  for (let index = 0; index < values.length; index++) values[index] = min = Math.min(min, values[index]!);
   return { atStart, values };
 }
 
@@ -327,16 +327,16 @@ const DATE_STEPS = 32;
 /**
  * Days to the limit, from a table of F.
  *
- * @param least lower bound on the chance that the limit is already reached, from the latest reading alone
+ * @param minAlready lower bound on the chance that the limit is already reached, from the latest reading alone
  * @param steps number of entries in the table
  */
 export function crossingDays(
   table: Survival,
   usage: UsagePosterior,
-  least: number,
+  minAlready: number,
   steps = DATE_STEPS,
 ): Crossing {
-  const already = Math.max(least, 1 - table.atStart);
+  const already = Math.max(minAlready, 1 - table.atStart);
   const within = reachedWithin(table, usage);
   const reached = (days: number) => Math.max(already, within(days));
   const last = firstFrom(1, (days) => days >= LONGEST_DAYS || reached(days) > 1 - HARDLY_ANY);

@@ -71,7 +71,7 @@ const FAST_SPREAD = 0.2;
 /** Components with less weight than this are dropped. */
 export const LIGHTEST_COMPONENT = 1e-5;
 /** Avoids a division by zero in lanes that the readings rule out. */
-const LEAST_DENSITY = 1e-300;
+const MIN_DENSITY = 1e-300;
 
 /** One draw of the parameters, precomputed for the filter. */
 export interface FilterModel {
@@ -148,8 +148,8 @@ const BEYOND_NEW_MM = 1;
 
 /** A gross misreading of a part is uniform between 0 and this value, mm. */
 export function misreadRangeMm({ set, startMm, mm }: Track): number {
-  const most = set?.newMm ?? startMm ?? mm.reduce((most, each) => Math.max(most, Math.abs(each)), 0);
-  return Math.abs(most) + BEYOND_NEW_MM;
+  const max = set?.newMm ?? startMm ?? mm.reduce((max, each) => Math.max(max, Math.abs(each)), 0);
+  return Math.abs(max) + BEYOND_NEW_MM;
 }
 
 export function lookOf(part: number, track: Track, index: number): Look {
@@ -350,7 +350,7 @@ function takeSuddenLoss(
   const above = lossSd > 0 ? lossMean / lossSd : 0;
   const isLoss = lossSd > 0 ? normalCdf(above) : 0;
   const sudden = chance * Math.exp(-0.5 * (error + suddenMm) * pull) * Math.sqrt(lossPrecision) * isLoss;
-  const density = plain + sudden + misread + LEAST_DENSITY;
+  const density = plain + sudden + misread + MIN_DENSITY;
   // Mean and variance of a normal cut off at 0.
   const hazard = isLoss > 1e-12 ? (INVERSE_SQRT_2PI * Math.exp(-0.5 * above * above)) / isLoss : 0;
   const lost = Math.max(0, lossMean + lossSd * hazard);

@@ -184,7 +184,7 @@ const hasReadings = (parts: readonly PartTracks[]): boolean =>
 const readingsOf = (parts: readonly PartTracks[]): number =>
   parts.reduce((sum, { lives }) => sum + lives.reduce((count, { at }) => count + at.length, 0), 0);
 
-const MOST_FOR_CORRELATION = 300;
+const MAX_FOR_CORRELATION = 300;
 
 function correlationOf(
   group: Group,
@@ -194,7 +194,7 @@ function correlationOf(
 ): number {
   const both = members.filter(({ vehicle }) => vehicle.stretches.length > 0);
   if (!fitted.pads || !usage) return 0;
-  const pairs = evenly(both, MOST_FOR_CORRELATION).map(({ vehicle, axle }) => {
+  const pairs = evenly(both, MAX_FOR_CORRELATION).map(({ vehicle, axle }) => {
     const experience = drawsFor(group, vehicle.model, fitted, usage);
     return {
       // The heaviest draws are enough: the correlation itself is uncertain.

@@ -36,13 +36,13 @@ const LEARNED: readonly UsageLearned[] = [
   'changesPerYear',
   'spellsPerYear',
 ];
-const MOST_FOR_SHAPE = 150;
-const MOST_FOR_MODEL = 150;
+const MAX_FOR_SHAPE = 150;
+const MAX_FOR_MODEL = 150;
 
 export function fitUsage(all: readonly UsageHistory[]): FittedUsage | null {
   const histories = all.filter(({ stretches }) => stretches.length > 0);
   if (histories.length === 0) return null;
-  const objective = objectiveOf(evenly(histories, MOST_FOR_SHAPE));
+  const objective = objectiveOf(evenly(histories, MAX_FOR_SHAPE));
   const mode = minimise(objective, new Float64Array(LEARNED.length));
   const points = drawAround(objective, mode, USAGE_DRAWS);
   const values = points.map(({ x }) => valuesAt(x));
@@ -144,7 +144,7 @@ function objectiveOf(histories: readonly UsageHistory[]) {
 function modelOf(group: readonly UsageHistory[], draws: readonly Values[]): FittedModelUsage {
   const logPaces = placeNodes();
   const paces = logPaces.map(Math.exp);
-  const sample = evenly(group, MOST_FOR_MODEL);
+  const sample = evenly(group, MAX_FOR_MODEL);
   return {
     vehicles: group.length,
     paces: draws.map((values) => {

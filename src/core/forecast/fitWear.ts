@@ -41,11 +41,11 @@ export interface FittedWear {
 }
 
 /** Maximum number of axles used to fit a class, for its first approximation, and for a model's mean. */
-const MOST_FOR_SHAPE = 120;
-const MOST_AT_FIRST = 40;
-const MOST_FOR_MODEL = 120;
+const MAX_FOR_SHAPE = 120;
+const MAX_AT_FIRST = 40;
+const MAX_FOR_MODEL = 120;
 /** The same with changes of rate, which cost more per axle. */
-const MOST_WITH_JUMPS = 40;
+const MAX_WITH_JUMPS = 40;
 /** Minimum gain in log posterior to accept changes of rate in a class. */
 const CLEAR_GAIN = 4;
 
@@ -69,7 +69,7 @@ const ROTOR: readonly WearLearned[] = PLAIN.slice(0, 6);
 export function fitPads(histories: readonly AxleHistory[], beliefs: WearBeliefs): FittedWear | null {
   const axles = prepare(histories, beliefs);
   if (axles.length === 0) return null;
-  const sample = evenly(axles, MOST_FOR_SHAPE);
+  const sample = evenly(axles, MAX_FOR_SHAPE);
   const plain = shapeOf(sample, withJumps(beliefs, 0), PLAIN);
   const { jumpPerMm: belief } = beliefs.learned;
   if (belief.sd === 0) return fitted(axles, withJumps(beliefs, belief.value), plain);
@@ -87,7 +87,7 @@ export function fitPads(histories: readonly AxleHistory[], beliefs: WearBeliefs)
 export function fitRotors(histories: readonly AxleHistory[], beliefs: WearBeliefs): FittedWear | null {
   const axles = prepare(histories, beliefs);
   if (axles.length === 0) return null;
-  return fitted(axles, beliefs, shapeOf(evenly(axles, MOST_FOR_SHAPE), beliefs, ROTOR));
+  return fitted(axles, beliefs, shapeOf(evenly(axles, MAX_FOR_SHAPE), beliefs, ROTOR));
 }
 
 /** One axle with fixed nodes of log b, so that the likelihood is smooth in the parameters. */
@@ -240,19 +240,19 @@ const NARROWEST_STEPS = 0.6;
 /** Adds the log likelihood of an axle whose log base rate is normal about `mean`, with its derivatives by the mean. */
 function addCurve({ nodes, top, values }: NodeLikelihood, mean: number, spread: number, into: Curve): void {
   const sd = Math.max(spread, NARROWEST_STEPS * (nodes[1]! - nodes[0]!));
-  const least = leastSquare(nodes, mean, sd);
+  const smallest = minSquare(nodes, mean, sd);
   let sum = 0;
   let first = 0;
   let second = 0;
   for (let index = 0; index < nodes.length; index++) {
     const z = (nodes[index]! - mean) / sd;
-    const weight = values[index]! * Math.exp(-0.5 * (z * z - least));
+    const weight = values[index]! * Math.exp(-0.5 * (z * z - smallest));
     sum += weight;
     first += weight * z;
     second += weight * z * z;
   }
   const meanZ = first / sum;
-  into.log += top + Math.log(sum / sd) - 0.5 * least - LOG_SQRT_2PI;
+  into.log += top + Math.log(sum / sd) - 0.5 * smallest - LOG_SQRT_2PI;
   into.slope += meanZ / sd;
   into.curvature += (second / sum - meanZ * meanZ - 1) / (sd * sd);
 }
@@ -264,7 +264,7 @@ const FAR_SDS = 25;
  * Squared distance of the mean from the nearest node in standard deviations, to avoid underflow; 0 if scaling is not
  * needed.
  */
-function leastSquare(nodes: Float64Array, mean: number, sd: number): number {
+function minSquare(nodes: Float64Array, mean: number, sd: number): number {
   const off = Math.max(nodes[0]! - mean, mean - nodes[nodes.length - 1]!) / sd;
   return off > FAR_SDS ? off * off : 0;
 }
@@ -346,7 +346,7 @@ function shapeOf(
   names: readonly WearLearned[],
   start = new Float64Array(names.length),
 ): Shape {
-  const rough = minimise(objectiveOf(evenly(sample, MOST_AT_FIRST), beliefs, names), start, 0.3);
+  const rough = minimise(objectiveOf(evenly(sample, MAX_AT_FIRST), beliefs, names), start, 0.3);
   const axles = replaced(sample, beliefs, valuesAt(beliefs, names, rough.x));
   return { names, mode: minimise(objectiveOf(axles, beliefs, names), rough.x), axles };
 }
@@ -378,7 +378,7 @@ const CHANGES: readonly { jumpPerMm: number; weight: number }[] = [
  * frequency is the posterior mean over {@link CHANGES} and all else stays as in the plain fit.
  */
 function withChanges(beliefs: WearBeliefs, plain: Shape): { shape: Shape; beliefs: WearBeliefs } {
-  const sample = evenly(plain.axles, MOST_WITH_JUMPS);
+  const sample = evenly(plain.axles, MAX_WITH_JUMPS);
   const start = new Float64Array(WITH_JUMPS.length);
   start.set(plain.mode.x);
   const axles = replaced(sample, beliefs, valuesAt(beliefs, WITH_JUMPS, start));
@@ -426,7 +426,7 @@ function fitted(all: readonly Prepared[], beliefs: WearBeliefs, { names, mode, a
 }
 
 function modelOf(group: readonly Prepared[], beliefs: WearBeliefs, draws: readonly Values[]): FittedModel {
-  const sample = evenly(group, MOST_FOR_MODEL);
+  const sample = evenly(group, MAX_FOR_MODEL);
   return {
     axles: group.length,
     readings: group.reduce((sum, { readings }) => sum + readings, 0),

@@ -35,7 +35,7 @@ import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.j
  */
 
 /** Maximum number of hypotheses kept. */
-const MOST_HYPOTHESES = 6;
+const MAX_HYPOTHESES = 6;
 const LIGHTEST_HYPOTHESIS = 1e-4;
 /** Excess of readings over their forecast that suggests another set, mm. */
 const EXCESS_MM = 0.6;
@@ -347,7 +347,7 @@ function median(values: readonly number[]): number {
 }
 
 /** Minimum chance of a later set to be considered if no reading suggests one. */
-const LEAST_LATER = 0.001;
+const MIN_LATER_CHANCE = 0.001;
 
 /** Parts of the original set, if this is its first measurement. */
 function unseenOriginals({ lives, unmeasured }: Following, { told }: Hypothesis): number[] {
@@ -374,7 +374,7 @@ function laterSet(
     originalChance(usualLife(life, rate), driven, drivenSd),
   );
   const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane]!), 0);
-  if (later < LEAST_LATER && median(excess) < EXCESS_MM) return [];
+  if (later < MIN_LATER_CHANCE && median(excess) < EXCESS_MM) return [];
   const child = copyOfHypothesis(parent);
   for (let lane = 0; lane < weights.length; lane++) {
     if (!nodesStay && weights[lane]! * (1 - original[lane]!) < LIGHTEST_NODE) child.weights[lane] = 0;
@@ -513,9 +513,9 @@ function settle(following: Following): void {
   const totals = following.hypotheses.map(({ weights }) => weights.reduce((sum, weight) => sum + weight, 0));
   const total = totals.reduce((sum, each) => sum + each, 0);
   following.logLikelihood += Math.log(total);
-  const heaviest = [...totals].sort((a, b) => b - a)[Math.min(MOST_HYPOTHESES, totals.length) - 1]!;
-  const least = Math.max(heaviest, LIGHTEST_HYPOTHESIS * total);
-  following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= least);
+  const heaviest = [...totals].sort((a, b) => b - a)[Math.min(MAX_HYPOTHESES, totals.length) - 1]!;
+  const minTotal = Math.max(heaviest, LIGHTEST_HYPOTHESIS * total);
+  following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= minTotal);
   for (const hypothesis of following.hypotheses) scale(hypothesis, 1 / total);
   if (following.nodesStay) return;
   for (const { weights } of following.hypotheses) {

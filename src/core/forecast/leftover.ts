@@ -33,21 +33,21 @@ const HARDLY_ANY = 0.001;
  */
 export function leftoverOn(days: readonly number[], forecast: AskableForecast): Leftover[] {
   const { posterior, limited, usage, ratesByPace } = forecast;
-  const most = Math.min(
+  const max = Math.min(
     ...limited.map(({ part, limitMm }) => {
       const [thickest] = mixtureQuantiles(partMixture(posterior, part, 'thickness'), [1 - HARDLY_ANY]);
       return thickest! - limitMm;
     }),
   );
-  if (most <= 0) return days.map(() => ({ mean: 0, low: 0, median: 0, high: 0 }));
-  const step = most / STEPS;
+  if (max <= 0) return days.map(() => ({ mean: 0, low: 0, median: 0, high: 0 }));
+  const step = max / STEPS;
   const reached = Array.from({ length: STEPS + 1 }, (_, index) => {
     const raised = limited.map(({ part, limitMm }) => ({ part, limitMm: limitMm + index * step }));
     return reachedWithin(survival(posterior, raised, TABLE_STEPS, ratesByPace), usage);
   });
   return days.map((day) => {
-    let least = 1;
-    const chances = reached.map((within) => (least = Math.min(least, 1 - within(day))));
+    let min = 1;
+    const chances = reached.map((within) => (min = Math.min(min, 1 - within(day))));
     return summary(chances, step);
   });
 }

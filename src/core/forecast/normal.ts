@@ -91,7 +91,7 @@ const LIGHTEST = 1e-5;
 const CLOSE_ENOUGH = 1e-5;
 /** After a Newton step shorter than this, the remaining error is of the order of its square. */
 const LAST_STEP = 3e-4;
-const MOST_STEPS = 40;
+const MAX_STEPS = 40;
 
 /** Quantiles of a mixture of normals, by Newton's method within shrinking bounds. */
 export function mixtureQuantiles(mixture: NormalMixture, probabilities: readonly number[]): number[] {
@@ -101,7 +101,7 @@ export function mixtureQuantiles(mixture: NormalMixture, probabilities: readonly
     let under = low;
     let over = high;
     let at = Math.min(high, Math.max(low, mean + normalQuantile(probability) * sd));
-    for (let step = 0; step < MOST_STEPS; step++) {
+    for (let step = 0; step < MAX_STEPS; step++) {
       const { below, density } = distributionAt(mixture, heavy, at);
       if (below < wanted) under = at;
       else over = at;

@@ -22,7 +22,7 @@ export interface Pooled {
 
 const NEWTON_STEPS = 12;
 /** A smaller share of the variance expected from the curvature means that the integration missed the mode. */
-const LEAST_SHARE = 0.1;
+const MIN_VARIANCE_SHARE = 0.1;
 
 /**
  * Integrates a group's mean out of its members' likelihood by Gauss–Hermite quadrature about the mode: partial pooling
@@ -36,7 +36,7 @@ export function poolGroup(members: Members, prior: { mean: number; sd: number },
     members.log(mean) - 0.5 * precision * (mean - prior.mean) ** 2 + 0.5 * Math.log(precision);
   const found = findMode(members, prior.mean, precision, start);
   const pooled = integrate(logAt, found);
-  if (found.isFound && pooled.variance > LEAST_SHARE * found.sd * found.sd) return pooled;
+  if (found.isFound && pooled.variance > MIN_VARIANCE_SHARE * found.sd * found.sd) return pooled;
   // Many members that agree make the mode so sharp that Newton's steps overshoot it.
   const mode = climb(logAt, pooled.mean, prior.sd);
   return integrate(logAt, { mode, sd: sdAt(members, mode, precision) });
@@ -112,10 +112,10 @@ export function weighty<Item extends { weight: number }>(draws: readonly Item[])
   return kept.map((draw) => ({ ...draw, weight: draw.weight / total })).sort((a, b) => b.weight - a.weight);
 }
 
-/** Up to `most` items, evenly spaced along the list. */
-export function evenly<Item>(items: readonly Item[], most: number): readonly Item[] {
-  if (items.length <= most) return items;
-  return Array.from({ length: most }, (_, index) => items[Math.floor((index * items.length) / most)]!);
+/** Up to `max` items, evenly spaced along the list. */
+export function evenly<Item>(items: readonly Item[], max: number): readonly Item[] {
+  if (items.length <= max) return items;
+  return Array.from({ length: max }, (_, index) => items[Math.floor((index * items.length) / max)]!);
 }
 
 /** Histories grouped by model; a history without a model is its own group. */

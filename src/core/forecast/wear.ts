@@ -221,7 +221,7 @@ export function freshParts(
 /** Beyond this many standard deviations, being above or below the limit is certain. */
 const CERTAIN_SDS = 8.5;
 /** Nodes with less remaining chance than this are skipped. */
-const LEAST_CHANCE = 1e-12;
+const MIN_CHANCE = 1e-12;
 
 /**
  * Multiplies `product` by the chance, at each node, that a part is still above its limit after a further `ahead`.
@@ -238,7 +238,7 @@ export function multiplyChanceAbove(
 ): void {
   const { nodes, states, wanderVariance } = posterior;
   for (let node = 0, at = part * nodes * PART; node < nodes; node++, at += PART) {
-    if (product[first + node]! < LEAST_CHANCE) continue;
+    if (product[first + node]! < MIN_CHANCE) continue;
     let chance = 0;
     for (let from = at; from < at + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
