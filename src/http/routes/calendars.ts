@@ -145,7 +145,7 @@ export async function calendarSubscriptionRoutes(
 }
 
 /** Calendar programs poll every few minutes at most. */
-const MOST_A_MINUTE = 60;
+const MAX_PER_MINUTE = 60;
 
 /**
  * Serves calendars by the token in the address. An unknown token, a revoked one and one whose key is gone get the same
@@ -159,7 +159,7 @@ export async function calendarRoutes(
 ): Promise<void> {
   const countRequest = await rateLimiter(app, {
     name: 'calendar',
-    perMinute: Math.min(rateLimitPerMinute, MOST_A_MINUTE),
+    perMinute: Math.min(rateLimitPerMinute, MAX_PER_MINUTE),
     by: ({ calendar, ip }) => calendar?.subscription.id ?? ip,
   });
   app.decorateRequest('calendar', null);

@@ -188,14 +188,14 @@ function limitList(
 }
 
 function ruleSetAnswer(ruleSet: RuleSet, chosen: boolean): z.infer<typeof InspectionRuleSet> {
-  const { id, name, jurisdiction, appliesTo, leastMass, greatestMass, figures, notOpened, rules } = ruleSet;
-  const upTo = greatestMass ? `up to ${greatestMass.printed}` : null;
+  const { id, name, jurisdiction, appliesTo, minMass, maxMass, figures, notOpened, rules } = ruleSet;
+  const upTo = maxMass ? `up to ${maxMass.printed}` : null;
   return {
     id,
     name,
     jurisdiction,
     appliesTo,
-    grossMass: leastMass?.printed ?? upTo,
+    grossMass: minMass?.printed ?? upTo,
     figures,
     chosen,
     notOpened,
