@@ -220,13 +220,15 @@ const unevenNumbers = ({ differenceMm, sdMm }: Apart) => ({
   standardDeviations: round(Math.abs(differenceMm) / sdMm, 1),
 });
 
-/** `is 2.3 mm thinner than its partner; up to 1.0 mm is normal.` */
+/** `is 2.3 mm thinner than its partner; up to 1.04 mm is normal.` */
 function unevenInWords({ differenceMm, sdMm, isRecent }: Apart, other: string): string {
-  const mm = Math.abs(differenceMm).toFixed(1);
+  const mm = inWords(Math.abs(differenceMm));
   const difference = isRecent
     ? `has lost ${mm} mm more than ${other} since both were last measured`
     : `is ${mm} mm thinner than ${other}`;
-  return `${difference}; up to ${Math.max(UNEVEN_MIN_MM, UNEVEN_SDS * sdMm).toFixed(1)} mm is normal.`;
+  // Rounded down, so that the difference never reads as equal to what is normal.
+  const normalMm = Math.floor(100 * Math.max(UNEVEN_MIN_MM, UNEVEN_SDS * sdMm)) / 100;
+  return `${difference}; up to ${normalMm} mm is normal.`;
 }
 
 function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: NormalSpread): Finding[] {
