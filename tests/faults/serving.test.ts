@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { ask, killServer, startServer, type Answer, type ServerProcess } from '../../bench/serverProcess.js';
 import { wrongIn } from '../../bench/standing.js';
+import { programDigest } from '../../src/store/outlooks/program.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 import { recordVehicle } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
@@ -216,6 +217,12 @@ describe('a server process with a faulty database file', () => {
   );
 
   it('damage gets 503 without internal details and a log line, and undamaged pages are still served', async () => {
+    // The tests wrote the shop from source; the service recomputes its outlook as it would after an upgrade.
+    const fromSource = () =>
+      withConnection(file, (connection) =>
+        connection.prepare('select count(*) from outlooks where program = ?').pluck().get(programDigest()),
+      );
+    await expect.poll(fromSource, { timeout: 60_000 }).toBe(0);
     const pages = withConnection(file, (connection) => {
       connection.pragma('wal_checkpoint(truncate)');
       return connection

@@ -346,7 +346,7 @@ describe('a voided visit', () => {
     expect(await learned()).not.toEqual(before);
     await setVoided(service, spoilt.id, true);
     expect(await learned()).toEqual(before);
-  });
+  }, 120_000);
 
   it('its work order and odometer position are free again', async () => {
     const vehicleId = await newVehicle();
