@@ -43,7 +43,7 @@ export function invalid(issues: Issue[], members: Record<string, string> = {}): 
   return new Refusal(
     'invalid',
     'invalid',
-    'what was sent is well-formed but not valid; see errors',
+    'the request is well-formed but not valid; see errors',
     issues,
     members,
   );
