@@ -401,7 +401,7 @@ export interface paths {
         };
         /**
          * List the axles to measure before planning work, and why
-         * @description Axles with a forecast that the due-soon report with the same parameters leaves out, and that need a reading first. One reason is that the axle was not measured for longer than the policy’s `longestDaysWithoutReading`. The other is that its early and late dates are farther apart than the vehicle’s visits, and the chance of reaching the limit is at least 5 % by the horizon and before the next expected visit, or the vehicle has missed a visit. The soonest early date comes first. Axles without a forecast are in the unassessed report.
+         * @description Axles with a forecast that the due-soon report with the same parameters leaves out, and that need a reading first. One reason is that the axle was not measured for longer than the policy’s `longestDaysWithoutReading`. The other is that its early and late dates are farther apart than the vehicle’s visits, and the chance of reaching the limit rises to 5 % by the horizon and before the next expected visit, or the vehicle has missed a visit. The soonest early date comes first. Axles without a forecast are in the unassessed report.
          */
         get: operations["listAxlesToMeasureFirst"];
         put?: never;
@@ -4026,7 +4026,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -4494,7 +4494,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -5143,7 +5143,7 @@ export interface operations {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -5216,7 +5216,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -5293,7 +5293,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -5303,7 +5303,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -5769,7 +5769,7 @@ export interface operations {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -5842,7 +5842,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -5919,7 +5919,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -5929,7 +5929,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -6082,7 +6082,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -6731,7 +6731,7 @@ export interface operations {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -6804,7 +6804,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -6881,7 +6881,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -6891,7 +6891,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -7044,7 +7044,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -7586,7 +7586,7 @@ export interface operations {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -7659,7 +7659,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -7736,7 +7736,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -7746,7 +7746,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -7917,7 +7917,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -8176,7 +8176,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -8935,7 +8935,7 @@ export interface operations {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
@@ -9008,7 +9008,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -9085,7 +9085,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -9095,7 +9095,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -10259,7 +10259,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -10367,7 +10367,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -10689,7 +10689,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures.againstLine.ratio",
                      *                 "code": "rule-exact",
-                     *                 "detail": "the rule was less than a day off"
+                     *                 "detail": "the simple rule was less than a day off"
                      *               }
                      *             ]
                      *           },
@@ -10775,7 +10775,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures.againstLine.ratio",
                      *                 "code": "rule-exact",
-                     *                 "detail": "the rule was less than a day off"
+                     *                 "detail": "the simple rule was less than a day off"
                      *               }
                      *             ]
                      *           },
@@ -10900,7 +10900,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -10971,7 +10971,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -10984,7 +10984,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           }
@@ -10999,7 +10999,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -11070,7 +11070,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           }
@@ -11525,7 +11525,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -11809,7 +11809,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -12059,7 +12059,7 @@ export interface operations {
                      *                   {
                      *                     "field": "limits",
                      *                     "code": "below-mass",
-                     *                     "detail": "49 CFR 393.47: counts for a gross mass of 4,536 kg (10,001 lb) or more, and this vehicle is below it; what it carries or draws may bring it under the set all the same, which no record here tells"
+                     *                     "detail": "49 CFR 393.47: applies from a gross mass of 4,536 kg (10,001 lb) or more, and this vehicle is below it; the set may still apply because of what the vehicle carries or tows, which is not recorded here"
                      *                   }
                      *                 ]
                      *               }
@@ -12450,7 +12450,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -12676,7 +12676,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13288,7 +13288,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13510,7 +13510,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13683,7 +13683,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13840,7 +13840,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13916,7 +13916,7 @@ export interface operations {
                      *           "lastReadingDate": "2026-03-02",
                      *           "part": "pads",
                      *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
-                     *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
+                     *           "caution": "This is a forecast from few and coarse readings and can change within days. It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
                      *     }
@@ -14020,7 +14020,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -14101,7 +14101,7 @@ export interface operations {
                      *               "lastReadingDate": "2026-03-02",
                      *               "part": "pads",
                      *               "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
-                     *               "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
+                     *               "caution": "This is a forecast from few and coarse readings and can change within days. It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *             }
                      *           }
                      *         }
@@ -14230,7 +14230,7 @@ export interface operations {
                      *           "lastReadingDate": "2026-03-02",
                      *           "part": "pads",
                      *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
-                     *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
+                     *           "caution": "This is a forecast from few and coarse readings and can change within days. It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
                      *     }
@@ -14372,7 +14372,7 @@ export interface operations {
                      *           "lastReadingDate": "2026-03-02",
                      *           "part": "pads",
                      *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
-                     *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
+                     *           "caution": "This is a forecast from few and coarse readings and can change within days. It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
                      *     }
@@ -14476,7 +14476,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -14584,7 +14584,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The disk is full (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;

@@ -35,7 +35,7 @@ export const stale = (): Refusal =>
   new Refusal(
     'stale',
     'stale-version',
-    'it has changed since it was read: read it again and repeat the change',
+    'the resource has changed since you read it; read it again and repeat the change',
   );
 
 /** @param issues at least one */

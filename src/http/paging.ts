@@ -82,6 +82,6 @@ export function pagingWith(secret: string): Paging {
 }
 
 const badCursor = () =>
-  badParameter({ detail: 'is not the nextCursor of a list with these parameters', parameter: 'cursor' });
+  badParameter({ detail: 'is not a nextCursor of a list with these parameters', parameter: 'cursor' });
 
 const bindingOf = (filters: object): string => digestOf(filters).slice(0, 12);

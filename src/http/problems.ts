@@ -40,7 +40,7 @@ export const PROBLEMS = {
   'too-many-requests': { status: 429, title: 'Too many requests' },
   'internal-error': { status: 500, title: 'The server failed to answer' },
   unavailable: { status: 503, title: 'The service is temporarily unavailable' },
-  'storage-full': { status: 507, title: 'The disk is full' },
+  'storage-full': { status: 507, title: 'The server has no disk space left' },
 } as const;
 
 export type ProblemCode = keyof typeof PROBLEMS;
@@ -184,7 +184,7 @@ const FASTIFY_CODES: Record<string, ProblemCode> = {
 
 const STORAGE_FULL: Described = {
   code: 'storage-full',
-  detail: 'the disk is full; nothing was stored',
+  detail: 'the server has no disk space left; nothing was stored',
 };
 
 /** File system errors that mean there is no space for an uploaded file. */

@@ -38,11 +38,9 @@ const DateFigures = z
     }),
     meanAbsoluteErrorDays: z.number().meta({ description: 'Mean absolute error of the median date.' }),
     medianAbsoluteErrorDays: z.number(),
-    biasDays: z
-      .number()
-      .meta({
-        description: 'Mean of forecast minus actual date. Positive if the forecast dates were too late.',
-      }),
+    biasDays: z.number().meta({
+      description: 'Mean of forecast minus actual date. Positive if the forecast dates were too late.',
+    }),
     meanAbsoluteErrorKm: z.number().nullable(),
     biasKm: z.number().nullable(),
     inside80: count.meta({ description: 'Forecasts whose early-to-late interval contains the actual day.' }),

@@ -18,14 +18,9 @@ const fields = {
     description:
       'Days from today to the horizon. If missing, the policy’s value at the time of each reading.',
   }),
-  chance: z
-    .number()
-    .min(0)
-    .max(1)
-    .nullish()
-    .meta({
-      description: 'The minimum chance to list. If missing, the policy’s value at the time of each reading.',
-    }),
+  chance: z.number().min(0).max(1).nullish().meta({
+    description: 'The minimum chance to list. If missing, the policy’s value at the time of each reading.',
+  }),
   fleet: identifier(100)
     .nullish()
     .meta({ description: 'Only vehicles of this fleet. If missing, every vehicle that the key may see.' }),
@@ -47,11 +42,9 @@ export const CalendarSubscription = z
     chance: z.number().nullable(),
     fleet: z.string().nullable(),
     axle: z.enum(AXLES).nullable(),
-    createdBy: z
-      .string()
-      .meta({
-        description: 'The name of the key that created it. Revoking that key also closes the calendar.',
-      }),
+    createdBy: z.string().meta({
+      description: 'The name of the key that created it. Revoking that key also closes the calendar.',
+    }),
     createdAt: instant,
   })
   .meta({ id: 'CalendarSubscription' });

@@ -81,21 +81,12 @@ export const EndpointBody = z
       .nullish()
       .default(null)
       .meta({ description: 'The event types to send. Null sends all.' }),
-    fleets: z
-      .array(identifier(100))
-      .min(1)
-      .max(200)
-      .nullish()
-      .default(null)
-      .meta({
-        description: 'Send only events of vehicles in these fleets. Null sends events of every vehicle.',
-      }),
-    enabled: z
-      .boolean()
-      .default(true)
-      .meta({
-        description: 'If false, the server raises no events for this endpoint, and pending deliveries wait.',
-      }),
+    fleets: z.array(identifier(100)).min(1).max(200).nullish().default(null).meta({
+      description: 'Send only events of vehicles in these fleets. Null sends events of every vehicle.',
+    }),
+    enabled: z.boolean().default(true).meta({
+      description: 'If false, the server raises no events for this endpoint, and pending deliveries wait.',
+    }),
   })
   .meta({
     id: 'WebhookEndpointBody',

@@ -21,7 +21,7 @@ export const CorrectionBody = z
     }),
   })
   .refine((correction) => (correction.changes === undefined) !== (correction.void === undefined), {
-    message: 'one of changes and void is needed, and not both',
+    message: 'send either changes or void, not both',
     path: [],
   })
   .meta({

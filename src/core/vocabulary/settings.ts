@@ -14,15 +14,10 @@ const policyFields = {
     })
     .default({ withinDays: 60, chance: 0.1 })
     .meta({ description: 'Default parameters of GET /v1/reports/due-soon.' }),
-  visitIntervalDays: z
-    .int()
-    .min(1)
-    .max(3653)
-    .default(182)
-    .meta({
-      description:
-        'Days between visits that the server assumes for a vehicle without a regular visit interval.',
-    }),
+  visitIntervalDays: z.int().min(1).max(3653).default(182).meta({
+    description:
+      'Days between visits that the server assumes for a vehicle without a regular visit interval.',
+  }),
   longestDaysWithoutReading: z
     .int()
     .min(1)
@@ -122,7 +117,7 @@ export const GaugeBody = z
   .superRefine((gauge, context) => {
     const least = toMm(gauge.resolution) / Math.sqrt(12);
     if (gauge.standardUncertainty && toMm(gauge.standardUncertainty) < least - 1e-9) {
-      const message = `cannot be less than what rounding to the resolution alone gives, ${Number(least.toPrecision(4))} mm`;
+      const message = `must not be below the uncertainty of rounding to the resolution, ${Number(least.toPrecision(4))} mm`;
       context.addIssue({ code: 'custom', path: ['standardUncertainty', 'value'], message });
     }
     if (gauge.calibrationDueDate && gauge.calibrationDueDate < (gauge.calibrationDate ?? '9999-12-31')) {
@@ -146,11 +141,9 @@ export const Gauge = z
     name: z.string(),
     kind: z.enum(GAUGE_KINDS),
     resolutionMm: z.number(),
-    standardUncertaintyMm: z
-      .number()
-      .meta({
-        description: 'The standard uncertainty of one reading, including rounding to the resolution.',
-      }),
+    standardUncertaintyMm: z.number().meta({
+      description: 'The standard uncertainty of one reading, including rounding to the resolution.',
+    }),
     calibrationDate: date.nullable(),
     calibrationDueDate: date.nullable(),
     outOfDate: z.boolean().meta({ description: 'Whether its calibration was due before today.' }),

@@ -65,12 +65,10 @@ const EnteredWearIndicator = z
     id: 'EnteredWearIndicator',
     description: 'The pad thickness at which the wear indicator sounds or lights.',
   });
-const WearIndicator = z
-  .strictObject({ ...Length.shape, type: indicatorType })
-  .meta({
-    id: 'WearIndicator',
-    description: 'The pad thickness at which the wear indicator sounds or lights.',
-  });
+const WearIndicator = z.strictObject({ ...Length.shape, type: indicatorType }).meta({
+  id: 'WearIndicator',
+  description: 'The pad thickness at which the wear indicator sounds or lights.',
+});
 
 /** Specs of a pad and of a rotor; those given with a replacement apply to the parts fitted then. */
 export const EnteredPadSpec = z
@@ -235,12 +233,9 @@ export const VehicleBody = z
   .strictObject({
     ...vehicleFields,
     grossMass: boundedMass.nullish(),
-    inService: z
-      .strictObject({ date: fullDate, odometer: boundedOdometer.nullish() })
-      .nullish()
-      .meta({
-        description: 'The date on which the vehicle first went on the road, with its original parts.',
-      }),
+    inService: z.strictObject({ date: fullDate, odometer: boundedOdometer.nullish() }).nullish().meta({
+      description: 'The date on which the vehicle first went on the road, with its original parts.',
+    }),
     axles: z
       .partialRecord(z.enum(AXLES), EnteredAxle)
       .refine((axles) => Object.keys(axles).length > 0, 'must name at least one axle'),

@@ -31,11 +31,9 @@ const READING_BOUNDS = {
 
 const axle = z.enum(AXLES);
 const side = z.enum(SIDES);
-const gauge = identifier(60)
-  .nullish()
-  .meta({
-    description: 'The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge.',
-  });
+const gauge = identifier(60).nullish().meta({
+  description: 'The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge.',
+});
 const taken = z.enum(TAKEN).default('as-found');
 const repeat = z.int().min(1).max(20).default(1);
 const measured = { value: z.number(), unit: z.enum(LENGTH_UNITS), taken, gauge, repeat };

@@ -239,13 +239,10 @@ export type Caution = z.infer<typeof Caution>;
 export const Advice = z
   .strictObject({
     action: z.enum(ADVICE_ACTIONS),
-    part: z
-      .enum(ADVICE_PARTS)
-      .nullable()
-      .meta({
-        description:
-          'The part to work on. `pads` means the linings: pads or shoes. Null if there is nothing to do.',
-      }),
+    part: z.enum(ADVICE_PARTS).nullable().meta({
+      description:
+        'The part to work on. `pads` means the linings: pads or shoes. Null if there is nothing to do.',
+    }),
     by: date.nullable().meta({
       description: 'The date to act by, which is today if the work is due now. Null if there is no date.',
     }),
@@ -258,12 +255,9 @@ export const Advice = z
     checks: z
       .number()
       .meta({ type: 'integer', description: 'Open findings of this axle that `words` does not mention.' }),
-    check: z
-      .string()
-      .nullable()
-      .meta({
-        description: 'The open check in words, or the number of open checks. Null if there are none.',
-      }),
+    check: z.string().nullable().meta({
+      description: 'The open check in words, or the number of open checks. Null if there are none.',
+    }),
     status: z.string().meta({ description: 'The state of the axle in a few words.' }),
     urgency: z.enum(URGENCIES),
   })

@@ -92,13 +92,13 @@ type Counts = Record<'vehicles' | 'pendingVehicles' | 'ofVehicles', number>;
 
 function pendingReasons({ pendingVehicles }: Counts): Reason[] {
   if (pendingVehicles === 0) return [];
-  const detail = `the past forecasts of ${pendingVehicles} ${pendingVehicles === 1 ? 'vehicle' : 'vehicles'} are still to be scored and are left out: ask again`;
+  const detail = `the past forecasts of ${pendingVehicles} ${pendingVehicles === 1 ? 'vehicle' : 'vehicles'} have not been scored yet and are left out; ask again later`;
   return [{ field: 'pendingVehicles', code: 'still-scoring', detail }];
 }
 
 function sampleReasons({ vehicles, pendingVehicles, ofVehicles }: Counts): Reason[] {
   const looked = vehicles + pendingVehicles;
   if (looked === ofVehicles) return [];
-  const detail = `of ${ofVehicles} vehicles a sample of ${looked} is looked at, the same one each time`;
+  const detail = `the server scores a fixed sample of ${looked} of the ${ofVehicles} vehicles`;
   return [{ field: 'vehicles', code: 'sample', detail }];
 }

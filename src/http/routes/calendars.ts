@@ -193,7 +193,8 @@ export async function calendarRoutes(
       },
     },
     async (request, reply) => {
-      if (!request.calendar) throw new HttpProblem('not-found', 'there is no calendar at this address');
+      if (!request.calendar)
+        throw new HttpProblem('not-found', 'no calendar has this address; it may have been revoked');
       const { subscription, caller } = request.calendar;
       const query = await readDueSoonQuery(store, subscription, today());
       const { items } = await store.reports.dueSoon(caller, query, null);

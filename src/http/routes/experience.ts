@@ -8,19 +8,15 @@ import { listProblems } from '../problems.js';
 import { answerJson } from '../schemas.js';
 import { instant } from '../../core/vocabulary/quantities.js';
 
-const Parameters = z
-  .record(z.string(), z.number())
-  .meta({
-    description:
-      'Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km.',
-  });
+const Parameters = z.record(z.string(), z.number()).meta({
+  description:
+    'Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km.',
+});
 const ExperienceGroup = z
   .strictObject({
-    name: z
-      .string()
-      .meta({
-        description: 'The group: front or rear axles, friction or regenerative braking, discs or drums.',
-      }),
+    name: z.string().meta({
+      description: 'The group: front or rear axles, friction or regenerative braking, discs or drums.',
+    }),
     vehicles: z.number().meta({ type: 'integer' }),
     readings: z.number().meta({ type: 'integer' }),
     models: z.array(z.strictObject({ model: z.string(), vehicles: z.number().meta({ type: 'integer' }) })),

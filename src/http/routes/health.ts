@@ -44,7 +44,7 @@ export async function healthRoutes(app: ZodServer, { store }: RouteContext): Pro
     async (request) => {
       await store.check().catch((error: unknown) => {
         request.log.error({ err: error }, 'the database cannot be read');
-        throw new HttpProblem('unavailable', 'the database cannot be read just now', [], {
+        throw new HttpProblem('unavailable', 'the server cannot read its database; try again later', [], {
           'retry-after': '5',
         });
       });

@@ -259,7 +259,7 @@ function answerTo(report: Import): KeptAnswer {
 }
 
 function refusalOf({ id, rows, errorsTotal, errors }: Import): HttpProblem {
-  const detail = `nothing was taken: ${errorsTotal} errors in ${rows} rows; see errors`;
+  const detail = `nothing was imported: ${errorsTotal} errors in ${rows} rows; see errors`;
   return new HttpProblem('import-refused', detail, errors, {}, { importId: id, rows, errorsTotal });
 }
 

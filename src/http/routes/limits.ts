@@ -57,11 +57,9 @@ const InspectionRuleSet = z
       .string()
       .nullable()
       .meta({ description: 'The gross mass to which the set applies, as the source prints it.' }),
-    figures: z
-      .string()
-      .meta({
-        description: 'The printed unit from which the figures are taken, if the source prints more than one.',
-      }),
+    figures: z.string().meta({
+      description: 'The printed unit from which the figures are taken, if the source prints more than one.',
+    }),
     chosen: z.boolean().meta({ description: 'Whether the shop’s policy applies this set.' }),
     notOpened: z.string().nullable().meta({
       description:
@@ -85,11 +83,9 @@ const VehicleRules = z
               z.strictObject({
                 ruleId: z.string(),
                 applies: z.enum(APPLIES),
-                unknown: z
-                  .array(z.enum(RULE_FACTS))
-                  .meta({
-                    description: 'The facts that decide whether the rule applies and that are unknown.',
-                  }),
+                unknown: z.array(z.enum(RULE_FACTS)).meta({
+                  description: 'The facts that decide whether the rule applies and that are unknown.',
+                }),
               }),
             ),
             reasons: z.array(Reason),

@@ -76,7 +76,7 @@ export async function measureFirstRoutes(
         operationId: 'listAxlesToMeasureFirst',
         summary: 'List the axles to measure before planning work, and why',
         description:
-          'Axles with a forecast that the due-soon report with the same parameters leaves out, and that need a reading first. One reason is that the axle was not measured for longer than the policy’s `longestDaysWithoutReading`. The other is that its early and late dates are farther apart than the vehicle’s visits, and the chance of reaching the limit is at least 5 % by the horizon and before the next expected visit, or the vehicle has missed a visit. The soonest early date comes first. Axles without a forecast are in the unassessed report.',
+          'Axles with a forecast that the due-soon report with the same parameters leaves out, and that need a reading first. One reason is that the axle was not measured for longer than the policy’s `longestDaysWithoutReading`. The other is that its early and late dates are farther apart than the vehicle’s visits, and the chance of reaching the limit rises to 5 % by the horizon and before the next expected visit, or the vehicle has missed a visit. The soonest early date comes first. Axles without a forecast are in the unassessed report.',
         tags: ['reports'],
         querystring: z.strictObject({ ...dueSoonQuery, format: csvOrJson, ...pagingQuery }),
         response: {

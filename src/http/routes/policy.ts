@@ -72,7 +72,12 @@ function refuseUnknownSets(ids: readonly string[]): void {
   const issues = ids.flatMap((id, index) =>
     RULE_SET_IDS.includes(id)
       ? []
-      : [{ path: ['ruleSets', index], detail: `unknown rule set; known are ${RULE_SET_IDS.join(', ')}` }],
+      : [
+          {
+            path: ['ruleSets', index],
+            detail: `unknown rule set; the known ones are ${RULE_SET_IDS.join(', ')}`,
+          },
+        ],
   );
   if (issues.length > 0) throw invalid(issues);
 }

@@ -92,7 +92,7 @@ export async function replacementPlanRoutes(app: ZodServer, { store, today }: Ro
 function refusePast(dates: readonly string[], today: string): void {
   const errors = dates
     .filter((date) => date < today)
-    .map((date) => ({ detail: `${date} lies in the past`, parameter: 'dates' }));
+    .map((date) => ({ detail: `${date} is in the past`, parameter: 'dates' }));
   if (errors.length > 0) throw badParameter(...errors);
 }
 
@@ -100,5 +100,5 @@ function costsOf(tooLate: number | undefined, perMmWasted: number | undefined): 
   if (tooLate !== undefined && perMmWasted !== undefined) return { tooLate, perMmWasted };
   if (tooLate === undefined && perMmWasted === undefined) return null;
   const parameter = tooLate === undefined ? 'costTooLate' : 'costPerMmWasted';
-  throw badParameter({ detail: 'is needed beside the other cost: only their ratio decides', parameter });
+  throw badParameter({ detail: 'is missing: give both costs or neither', parameter });
 }

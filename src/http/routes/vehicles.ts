@@ -180,7 +180,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
     async (request, reply) => {
       const { effectiveFrom = null } = request.query;
       if (effectiveFrom !== null && effectiveFrom > today()) {
-        throw badParameter({ detail: `${effectiveFrom} lies in the future`, parameter: 'effectiveFrom' });
+        throw badParameter({ detail: `${effectiveFrom} is in the future`, parameter: 'effectiveFrom' });
       }
       const read = (patched: unknown): VehicleBody => {
         const changed = VehicleBody.safeParse(patched);
