@@ -1,7 +1,7 @@
 /** The bar for forecasts: percentages, and ratios of their error to that of other forecasts. */
 export interface Bar {
   /** Minimum and maximum coverage of the 80 % interval. */
-  covers?: readonly [least: number, most: number];
+  covers?: readonly [min: number, max: number];
   /** Maximum share before the early date, and after the late one. */
   outside?: number;
   againstTwoPoint?: number;
@@ -27,13 +27,13 @@ const RATIOS = [
 
 /** The missed parts of a bar, in words; empty if it is met. */
 export function missesOf(found: Found, bar: Bar): string[] {
-  const [least, most] = bar.covers ?? [0, 100];
+  const [min, max] = bar.covers ?? [0, 100];
   const outside = bar.outside ?? 100;
   const over = (name: string, value: number, limit: number, digits: number): string[] =>
     value > limit ? [`${name} ${value.toFixed(digits)} > ${limit}`] : [];
   return [
-    ...(found.covers < least ? [`covers ${found.covers.toFixed(1)} < ${least}`] : []),
-    ...over('covers', found.covers, most, 1),
+    ...(found.covers < min ? [`covers ${found.covers.toFixed(1)} < ${min}`] : []),
+    ...over('covers', found.covers, max, 1),
     ...over('before early', found.early, outside, 1),
     ...over('after late', found.late, outside, 1),
     ...RATIOS.flatMap(([ratio, name]) => over(name, found[ratio] ?? 0, bar[ratio] ?? Infinity, 2)),

@@ -20,7 +20,7 @@ export interface CrashOptions {
   seed: number;
   writers?: number;
   /** The longest time of writing before a kill. */
-  mostMs?: number;
+  maxMs?: number;
   /** Inspects the files as the kill left them. */
   afterKill?: (kill: number) => void;
 }
@@ -45,14 +45,14 @@ export interface CrashFigures {
 const KILL_AT_START = 0.1;
 
 export async function crashTrial(options: CrashOptions): Promise<CrashFigures> {
-  const { file, kills, seed, writers = 4, mostMs = 1500, afterKill } = options;
+  const { file, kills, seed, writers = 4, maxMs = 1500, afterKill } = options;
   const [chance, ...rest] = streams(seed, 1 + writers);
   const callers = rest.map((own, index) => new Writer(`w${index + 1}`, own));
   const key = await makeKey(file);
   const trial = new Trial(file, key);
   await trial.start();
   for (let kill = 1; kill <= kills; kill++) {
-    await trial.writeUntilKilled(callers, chance!.between(20, mostMs));
+    await trial.writeUntilKilled(callers, chance!.between(20, maxMs));
     afterKill?.(kill);
     if (chance!.happens(KILL_AT_START)) await trial.killWhileStarting(chance!.between(50, 600));
     await trial.start();

@@ -36,7 +36,7 @@ async function serveChild(): Promise<void> {
   const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 } });
   const address = await app.listen({ host: '127.0.0.1', port: 0 });
   process.send!({ address, key });
-  process.on('message', () => process.send!({ mostKiB: process.resourceUsage().maxRSS }));
+  process.on('message', () => process.send!({ maxKiB: process.resourceUsage().maxRSS }));
 }
 
 interface Server {
@@ -53,10 +53,10 @@ function start(): Promise<Server> {
   });
 }
 
-function mostMiB({ child }: Server): Promise<number> {
+function peakMiB({ child }: Server): Promise<number> {
   child.send('memory');
   return new Promise((resolve) =>
-    child.once('message', (message) => resolve((message as { mostKiB: number }).mostKiB / 1024)),
+    child.once('message', (message) => resolve((message as { maxKiB: number }).maxKiB / 1024)),
   );
 }
 
@@ -204,10 +204,10 @@ async function main(): Promise<void> {
   console.log(
     `${rows} rows, ${(sheet.length / 2 ** 20).toFixed(1)} MiB, ${vehicles} vehicles, ${vehicles * visits} visits`,
   );
-  console.log(`peak memory before: ${(await mostMiB(server)).toFixed(0)} MiB`);
+  console.log(`peak memory before: ${(await peakMiB(server)).toFixed(0)} MiB`);
   const dry = await send(server, '/v1/imports/visits?dryRun=true', 'text/csv', sheet);
   show('dry run: received, parsed and checked', dry.ms);
-  console.log(`peak memory after the dry run: ${(await mostMiB(server)).toFixed(0)} MiB`);
+  console.log(`peak memory after the dry run: ${(await peakMiB(server)).toFixed(0)} MiB`);
 
   const marks = await follow(server, sheet, () => undefined);
   for (const by of ['clock', 'processor'] as const) {
@@ -219,7 +219,7 @@ async function main(): Promise<void> {
     show(named('everything except the outlooks'), took('sent', 'forecasting') + took('writing', 'done'));
     show(named('everything'), took('sent', 'done'));
   }
-  console.log(`peak memory after the import: ${(await mostMiB(server)).toFixed(0)} MiB`);
+  console.log(`peak memory after the import: ${(await peakMiB(server)).toFixed(0)} MiB`);
   const again = await send(server, '/v1/imports/visits', 'text/csv', sheet);
   show('the same file again, every row skipped', again.ms);
   await followBeside(server, spreadsheet(vehicles, visits, visits + LATER_VISITS), bystander.id);

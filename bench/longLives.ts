@@ -19,7 +19,7 @@ import { mean } from './scores.js';
  */
 
 const GROUP = { steeredOrFront: true, regenerative: false };
-const VISITING = { fewest: 50, most: 150, gap: 0.4 };
+const VISITING = { min: 50, max: 150, gap: 0.4 };
 const CHANGES = { jumpPerMm: 0.1, jumpSd: 0.5 };
 
 interface Score {
@@ -46,7 +46,7 @@ function scoreOf(
 }
 
 const LOG_STEP = 0.1;
-const LEAST_DENSITY = 1e-6;
+const MIN_DENSITY = 1e-6;
 const CRPS_STEPS = 200;
 /** The multiple of the true distance up to which the score is summed. */
 const CRPS_REACH = 8;
@@ -60,7 +60,7 @@ function scoresOf(table: Survival, crossing: number): Pick<Score, 'log' | 'crps'
     const off = 1 - beyond(share) - (share >= 1 ? 1 : 0);
     crps += (off * off) / CRPS_STEPS;
   }
-  return { log: Math.log(density + LEAST_DENSITY), crps };
+  return { log: Math.log(density + MIN_DENSITY), crps };
 }
 
 function axlesOf(count: number, seed: number): ModelAxle[] {

@@ -38,12 +38,12 @@ const FAST_SPREAD = 0.2;
 
 /** How often an axle is measured: past visits, and the median distance between them, 1000 km. */
 export interface Visiting {
-  fewest: number;
-  most: number;
+  min: number;
+  max: number;
   gap: number;
 }
 
-const SELDOM: Visiting = { fewest: 1, most: 6, gap: 8 };
+const SELDOM: Visiting = { min: 1, max: 6, gap: 8 };
 /** The next reading is close, so that its own error matters beside the uncertainty of the pad. */
 const NEXT_GAP = 3;
 const GAP_SPREAD = 0.5;
@@ -80,11 +80,11 @@ interface Pad {
 export function driveAxle(
   chance: Chance,
   parameters: WearParameters,
-  { fewest, most, gap: usual } = SELDOM,
+  { min, max, gap: usual } = SELDOM,
 ): ModelAxle {
   const base = Math.exp(chance.normal(parameters.logRateMean, parameters.logRateSd));
   const pads = RATIO_SHARES.map((ratioShare) => fitPad(chance, parameters, base, ratioShare));
-  const visits = chance.whole(fewest, most);
+  const visits = chance.whole(min, max);
   let now = 0;
   for (let visit = 0; visit < visits; visit++) {
     const gap = chance.logNormal(usual, GAP_SPREAD);

@@ -5,6 +5,9 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Browser, Page } from 'playwright-core';
+import { generateDemo } from '../seed/generate.js';
+import { DEMO_SEED, loadDemo } from '../seed/load.js';
+import { buildApp } from '../src/app.js';
 import { createKey } from '../src/commands/keys.js';
 import { STYLESHEET } from '../src/render/pages/stylesheet.js';
 import { partCharts } from '../src/render/wearSvg.js';
@@ -16,11 +19,16 @@ import { chartCases } from '../tests/support/chartCases.js';
 /**
  * `npm run screens` starts the demo, opens every page in Chromium and writes screenshots into `screens/`: on a phone,
  * on a desk, in dark mode and on A4, and every chart case at its three widths. `-- --only WORD` takes the pages and
- * cases whose name contains the word.
+ * cases whose name contains the word. `-- --answer` makes the README's image instead: the same vehicle and day as its
+ * example.
  */
 
 const { values } = parseArgs({
-  options: { out: { type: 'string', default: 'screens' }, only: { type: 'string', default: '' } },
+  options: {
+    out: { type: 'string', default: 'screens' },
+    only: { type: 'string', default: '' },
+    answer: { type: 'boolean', default: false },
+  },
 });
 const out = resolve(values.out);
 const isWanted = (name: string): boolean => name.includes(values.only);
@@ -45,8 +53,11 @@ if (!hasBrowser()) process.exit(1);
 mkdirSync(out, { recursive: true });
 const browser = await launchBrowser();
 try {
-  await shootCharts(browser);
-  await shootDemo(browser);
+  if (values.answer) await shootAnswer(browser);
+  else {
+    await shootCharts(browser);
+    await shootDemo(browser);
+  }
 } finally {
   await browser.close();
 }
@@ -73,6 +84,30 @@ async function shootDemo(browser: Browser): Promise<void> {
     const ended = new Promise((settle) => demo.once('exit', settle));
     demo.kill('SIGTERM');
     await ended;
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** The README's image: the top of one sheet of the demo, on the day of the README's example. */
+async function shootAnswer(browser: Browser): Promise<void> {
+  const folder = mkdtempSync(join(tmpdir(), 'brake-answer-'));
+  const today = '2026-03-10';
+  const clock = (): Date => new Date(`${today}T12:00:00Z`);
+  const store = openStore({ file: join(folder, 'demo.sqlite'), timeZone: 'UTC', clock });
+  const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 }, clock });
+  try {
+    await loadDemo(store, generateDemo(DEMO_SEED, today));
+    await store.experience.refit();
+    const key = await createKey(store.keys, { role: 'technician', name: 'bay-technician', fleets: [] });
+    const address = await app.listen({ host: '127.0.0.1', port: 0 });
+    const page = await signedIn(browser, { address, key, paths: new Map() }, { name: 'answer', width: 1000 });
+    // A search that finds one vehicle leads to its sheet.
+    await page.goto(`${address}/?q=KR%206482`, { waitUntil: 'networkidle' });
+    const clip = { x: 0, y: 56, width: 1000, height: 752 };
+    await page.screenshot({ path: resolve('docs/images/answer.png'), clip, fullPage: true });
+  } finally {
+    await app.close();
+    store.close();
     rmSync(folder, { recursive: true, force: true });
   }
 }

@@ -75,7 +75,7 @@ interface Row {
   values: number[];
   unit: string;
   /** The minimum or maximum to aim for; null if a row only explains. */
-  target: { least: number } | { most: number } | null;
+  target: { min: number } | { max: number } | null;
 }
 
 /** A service on a copy of a database. */
@@ -235,15 +235,15 @@ async function longHistory({ service }: Shop, timed: number): Promise<number> {
 
 /** The maximum resident memory while the shop is read and visits are posted. */
 async function residentUnderLoad(shop: Shop, { seconds, posts }: Options): Promise<number> {
-  let most = 0;
-  const timer = setInterval(() => (most = Math.max(most, shop.service.residentMb())), 100);
+  let peak = 0;
+  const timer = setInterval(() => (peak = Math.max(peak, shop.service.residentMb())), 100);
   await Promise.all([
     capacity(shop.service, shop.readPaths, seconds),
     allOf(shop.service, postsOf(shop, posts), 4),
     allOf(shop.service, repeated({ method: 'GET', path: DUE_SOON }, DUE_CALLS), 1),
   ]);
   clearInterval(timer);
-  return most;
+  return peak;
 }
 
 async function startsOf(file: string, folder: string): Promise<{ readyMs: number[]; idleMb: number[] }> {
@@ -281,12 +281,12 @@ function besideFloor(of: Series): Row[] {
       what: 'read a wear answer: per second / floor',
       values: beside('reads/s'),
       unit: '×',
-      target: { least: 0.6 },
+      target: { min: 0.6 },
     },
     processor(inverse(beside('read processor'))),
     plain('… per second', 'service reads/s', '/s'),
     plain('… floor', 'floor reads/s', '/s'),
-    { what: '… p99 / floor', values: beside('read p99'), unit: '×', target: { most: 3 } },
+    { what: '… p99 / floor', values: beside('read p99'), unit: '×', target: { max: 3 } },
     {
       what: `… p99 at ${RATE_PER_SECOND} per second / floor`,
       values: beside('steady p99'),
@@ -297,7 +297,7 @@ function besideFloor(of: Series): Row[] {
       what: 'post a visit: per second / floor',
       values: beside('posts/s'),
       unit: '×',
-      target: { least: 0.3 },
+      target: { min: 0.3 },
     },
     processor(inverse(beside('post processor'))),
     plain('… per second', 'service posts/s', '/s'),
@@ -308,7 +308,7 @@ function besideFloor(of: Series): Row[] {
       what: 'due-soon, first page: time / floor',
       values: beside('due'),
       unit: '×',
-      target: { most: 2 },
+      target: { max: 2 },
     },
     processor(beside('due processor')),
     plain('… time', 'service due', 'ms'),
@@ -316,7 +316,7 @@ function besideFloor(of: Series): Row[] {
       what: `visit on a vehicle with ${LONG_HISTORY}: time / one with 8`,
       values: ratio(of['long']!, of['short']!),
       unit: '×',
-      target: { most: 5 },
+      target: { max: 5 },
     },
   ];
 }
@@ -329,7 +329,7 @@ function bySize(of: Series, large: number): Row[] {
       what: `due-soon, first page: ${vehicles} vehicles / small shop`,
       values: grows('due'),
       unit: '×',
-      target: { most: 1.5 },
+      target: { max: 1.5 },
     },
     { what: '… time', values: of['large due']!, unit: 'ms', target: null },
     {
@@ -349,21 +349,21 @@ function bySize(of: Series, large: number): Row[] {
       what: `post a visit: ${vehicles} vehicles / small shop`,
       values: grows('post'),
       unit: '×',
-      target: { most: 1.5 },
+      target: { max: 1.5 },
     },
     { what: '… time', values: of['large post']!, unit: 'ms', target: null },
     {
       what: `resident under load, ${vehicles} vehicles`,
       values: of['resident']!,
       unit: 'MB',
-      target: { most: 400 },
+      target: { max: 400 },
     },
-    { what: '… idle', values: of['large idle']!, unit: 'MB', target: { most: 200 } },
+    { what: '… idle', values: of['large idle']!, unit: 'MB', target: { max: 200 } },
     {
       what: `start to ready, ${vehicles} vehicles`,
       values: of['large ready']!,
       unit: 'ms',
-      target: { most: 1500 },
+      target: { max: 1500 },
     },
   ];
 }
@@ -371,8 +371,8 @@ function bySize(of: Series, large: number): Row[] {
 function lineOf({ what, values, unit, target }: Row): string[] {
   const median = quantile(values, 0.5);
   const shown = (value: number): string => (value >= 100 ? value.toFixed(0) : value.toPrecision(3));
-  const met = target && ('least' in target ? median >= target.least : median <= target.most);
-  const aim = target && ('least' in target ? `at least ${target.least}` : `at most ${target.most}`);
+  const met = target && ('min' in target ? median >= target.min : median <= target.max);
+  const aim = target && ('min' in target ? `at least ${target.min}` : `at most ${target.max}`);
   return [
     what,
     `${shown(median)} ${unit}`,

@@ -34,7 +34,7 @@ import { forecastShop, type ShopCase } from './wholeShopScores.js';
 /** Vehicles that one job forecasts. */
 const PIECE = 50;
 /** Jobs with the same experience share a fit. */
-const MOST_FITS = 3;
+const MAX_FITS = 3;
 
 /** Shops by name. */
 export const SHOPS = { whole: WHOLE_SHOP, odd: ODD_SHOP };
@@ -78,7 +78,7 @@ function experienceFrom(shop: ShopName, vehicles: number, seed: number): KnownEx
 
 function work({ shop, experience, vehicles, seed, piece }: ShopJob): ShopResult {
   const fleet = simulateShop(vehicles, seed, SHOPS[shop]).slice(piece * PIECE, (piece + 1) * PIECE);
-  const [known, fitMs] = timed(() => experienceFrom(shop, experience, learnSeed(seed, piece % MOST_FITS)));
+  const [known, fitMs] = timed(() => experienceFrom(shop, experience, learnSeed(seed, piece % MAX_FITS)));
   const [cases, outlookMs] = timed(() => forecastShop(fleet, known));
   const numbered = cases.map((each) => ({ ...each, vehicle: each.vehicle + piece * PIECE }));
   return { cases: numbered, fitMs, outlookMs };

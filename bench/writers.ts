@@ -35,7 +35,7 @@ interface KnownVehicle {
 
 /** All within one half-year, so that the service has no past experience to fit. */
 const FIRST_DAY = Date.UTC(2025, 0, 1);
-const MOST_DAYS = 150;
+const MAX_DAYS = 150;
 const VISITS_A_VEHICLE = 12;
 const DAY_MS = 86_400_000;
 
@@ -70,7 +70,7 @@ export class Writer {
 
   #next(): { deed: Deed; note: (answer: Answer) => void } {
     const usable = this.#vehicles.filter(
-      ({ day, visits }) => day < MOST_DAYS && visits.length < VISITS_A_VEHICLE,
+      ({ day, visits }) => day < MAX_DAYS && visits.length < VISITS_A_VEHICLE,
     );
     if (usable.length === 0 || this.chance.happens(0.08)) return this.#newVehicle();
     const vehicle = this.chance.pick(usable);

@@ -230,8 +230,8 @@ const MM_PER: Record<LengthUnit, number> = {
 };
 
 /** What the tool shows: the truth with its error, rounded to its step. */
-function read(chance: Chance, tool: Tool, trueMm: number, leastMm: number) {
-  const shownMm = Math.max(leastMm, chance.normal(trueMm, tool.errorMm));
+function read(chance: Chance, tool: Tool, trueMm: number, minMm: number) {
+  const shownMm = Math.max(minMm, chance.normal(trueMm, tool.errorMm));
   const steps = Math.round(shownMm / MM_PER[tool.unit] / tool.step);
   const value = Number((steps * tool.step).toFixed(4));
   return { value, unit: tool.unit, ...(tool.gauge === null ? {} : { gauge: tool.gauge }) };

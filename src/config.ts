@@ -4,12 +4,12 @@ import { z } from 'zod';
 
 /** Settings from the environment. An invalid one stops the start with a one-line message. */
 
-const wholeNumber = (least: number, most: number) =>
+const wholeNumber = (min: number, max: number) =>
   z
     .string()
     .regex(/^\d+$/, 'must be a whole number')
     .transform(Number)
-    .refine((value) => value >= least && value <= most, `must be from ${least} to ${most}`);
+    .refine((value) => value >= min && value <= max, `must be from ${min} to ${max}`);
 
 function isTimeZone(name: string): boolean {
   try {

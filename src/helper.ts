@@ -21,7 +21,7 @@ interface HelperOptions {
 }
 
 /** Jobs queued in the thread: one being computed, and two waiting so that it stays busy. */
-export const MOST_JOBS = 3;
+export const MAX_JOBS = 3;
 
 /** Enough for the garbage of a few outlooks; with a thread's default, 16 MB more stay resident. */
 const YOUNG_MB = 4;
@@ -91,7 +91,7 @@ export function helper({
   return {
     work: (job) => {
       thread ??= tryToStart();
-      if (!thread || !isReady || jobs.length >= MOST_JOBS) return null;
+      if (!thread || !isReady || jobs.length >= MAX_JOBS) return null;
       post(job, thread);
       return new Promise((resolve) => {
         const late = setTimeout(() => resolve(null), patienceMs);

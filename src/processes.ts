@@ -7,8 +7,8 @@ import { availableParallelism } from 'node:os';
  */
 const WORKER = 'worker';
 /** More workers would only wait for each other, for example for the database. */
-const MOST_COPIES = 4;
-export const CORES = Math.min(availableParallelism(), MOST_COPIES);
+const MAX_COPIES = 4;
+export const CORES = Math.min(availableParallelism(), MAX_COPIES);
 
 /** Whether this process is a worker. */
 export const isWorker = process.argv[2] === WORKER && process.send !== undefined;

@@ -182,7 +182,7 @@ function sendWebhooks(
  * ones if that is more.
  */
 const LOOK_EVERY_MS = 60_000;
-const FEWEST_NEW_VISITS = 50;
+const MIN_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;
 
 /** Fits the shop's experience in a child process when there are enough new visits, then scores past forecasts. */
@@ -215,8 +215,8 @@ function fitWhenEnoughIsNew(
   };
   const look = async (): Promise<void> => {
     const { known, since } = await store.experience.newVisits();
-    const isDue = since >= Math.max(FEWEST_NEW_VISITS, NEW_SHARE * known);
-    if (running || isStopped || !isDue || known + since - triedWith < FEWEST_NEW_VISITS) return;
+    const isDue = since >= Math.max(MIN_NEW_VISITS, NEW_SHARE * known);
+    if (running || isStopped || !isDue || known + since - triedWith < MIN_NEW_VISITS) return;
     log.info({ known, since }, 'fitting the experience');
     triedWith = known + since;
     await run('fit');

@@ -9381,7 +9381,7 @@ export interface operations {
                      *         "greatestChance": null,
                      *         "costTooLate": 500,
                      *         "costPerMmWasted": 12,
-                     *         "words": "The visit with the least expected cost: 500 times the chance that the limit comes first, and 12 for every millimetre of lining thrown away. It takes for granted that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. It is a forecast: look at the brakes at every visit until then."
+                     *         "words": "The visit with the least expected cost: 500 times the chance that the limit comes first, and 12 for every millimetre of lining thrown away. It assumes that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. It is a forecast: look at the brakes at every visit until then."
                      *       },
                      *       "cautions": [
                      *         {
@@ -10403,7 +10403,7 @@ export interface operations {
                     /**
                      * @example {
                      *       "today": "2026-03-05",
-                     *       "words": "In March 2026: 2.4 sets of pads and 0.7 pairs of rotors. Left out: 1 axle without a forecast. Order by it, but check every brake all the same.",
+                     *       "words": "In March 2026: 2.4 sets of pads and 0.7 pairs of rotors. Left out: 1 axle without a forecast. Use these figures to order parts, and still check every brake.",
                      *       "axles": 11,
                      *       "rotorsUnknownCount": 0,
                      *       "unassessedCount": 1,
@@ -10535,7 +10535,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 0 it came sooner, in 0 later. Half of the median dates were off by 47 days or less; on average they were off by 48, and on the whole 48 days too early. Their error is 31.13 times that of the rate from new to the latest reading on the same 10 forecasts, and 37.49 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles, foretold at the visit before, 100 % lay inside their 80 % interval; they were off by 0.06 mm on average, gauge included.",
+                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In 0 it came sooner, in 0 later. Half of the median dates were off by 47 days or less; the mean error was 48. The dates were on average 48 days too early. Their error is 31.13 times that of the rate from new to the latest reading on the same 10 forecasts, and 37.49 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles with a forecast from the visit before, 100 % lay inside their 80 % interval; they were off by 0.06 mm on average, gauge included.",
                      *       "dates": {
                      *         "total": {
                      *           "vehicles": 5,
@@ -11845,7 +11845,7 @@ export interface operations {
                      *           "id": "49-cfr-393-47",
                      *           "name": "49 CFR 393.47",
                      *           "jurisdiction": "United States, federal",
-                     *           "appliesTo": "commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which no record here tells",
+                     *           "appliesTo": "commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which is not recorded here",
                      *           "grossMass": "4,536 kg (10,001 lb) or more",
                      *           "figures": "the millimetres printed, each a little more than the inches printed beside it",
                      *           "chosen": false,
@@ -12074,15 +12074,15 @@ export interface operations {
                      *         },
                      *         {
                      *           "code": "not-exhaustive",
-                     *           "message": "Only figures that were read in the source named are here. What is not listed may still bind: other jurisdictions, other sections, cracks, contamination and damage, which no thickness tells."
+                     *           "message": "This list has only figures that were read in the named source. Other rules may still apply: other jurisdictions, other sections, and rules about cracks, contamination and damage, which a thickness does not show."
                      *         },
                      *         {
                      *           "code": "rotor-figures",
-                     *           "message": "A rotor under, or a drum over, its maker’s figure is not by itself an inspection failure in every jurisdiction: under some sets the marked or maker’s figure decides, under others the inspector, and the UK manual calls it no reason in itself. The maker’s word to discard it stands beside that."
+                     *           "message": "A rotor below its maker’s figure, or a drum above it, does not fail inspection in every jurisdiction. Under some sets the marked or maker’s figure decides, under others the inspector. The UK manual says that it is not in itself a reason to fail. The maker’s instruction to discard the part applies all the same."
                      *         },
                      *         {
                      *           "code": "linings-at-the-figure",
-                     *           "message": "Boundaries are those of the text: under ‘or less’ and ‘worn to’ a reading at the figure fails (at-or-below), under ‘less than’ and ‘at least’ it does not (below)."
+                     *           "message": "Whether a reading exactly at the figure fails follows the source’s wording. With ‘or less’ and ‘worn to’ it fails (at-or-below); with ‘less than’ and ‘at least’ it does not (below)."
                      *         }
                      *       ]
                      *     }

@@ -20,9 +20,9 @@ export interface ReceivedFile {
  * Writes a body to disk as fast as it arrives. The file is unlinked as soon as it is created, so that nothing remains
  * when the process ends.
  *
- * @throws HttpProblem when it is larger than `mostBytes`
+ * @throws HttpProblem when it is larger than `maxBytes`
  */
-export async function receiveFile(body: Readable, mostBytes: number): Promise<ReceivedFile> {
+export async function receiveFile(body: Readable, maxBytes: number): Promise<ReceivedFile> {
   const path = join(tmpdir(), `brake-wear-${randomUUID()}`);
   const file = await open(path, 'wx+', 0o600);
   const hash = createHash('sha256');
@@ -33,10 +33,10 @@ export async function receiveFile(body: Readable, mostBytes: number): Promise<Re
     // Keep the connection open if the loop ends early, so that the refusal can still be sent.
     for await (const chunk of body.iterator({ destroyOnReturn: false }) as AsyncIterable<Buffer>) {
       bytes += chunk.length;
-      if (bytes > mostBytes) {
+      if (bytes > maxBytes) {
         throw new HttpProblem(
           'body-too-large',
-          `the largest file accepted is ${mostBytes / 2 ** 20} MiB`,
+          `the largest file accepted is ${maxBytes / 2 ** 20} MiB`,
           [],
           {
             connection: 'close',

@@ -136,11 +136,11 @@ export function pointerTo(path: readonly PropertyKey[]): string {
   return `#${path.map((step) => `/${escape(step)}`).join('')}`;
 }
 
-const MOST_ERRORS = 100;
+const MAX_ERRORS = 100;
 export const PROBLEM_TYPE = 'application/problem+json';
 
 export function errorsOf(issues: readonly z.core.$ZodIssue[]): SchemaIssue[] {
-  return schemaIssues(issues).slice(0, MOST_ERRORS);
+  return schemaIssues(issues).slice(0, MAX_ERRORS);
 }
 
 function rejected({ part, issues }: InputRejected): {

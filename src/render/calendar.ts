@@ -36,7 +36,7 @@ export function dueSoonCalendar(items: readonly DueAxle[], frame: CalendarFrame)
 }
 
 const END = 'END:VCALENDAR';
-const MOST_OCTETS = 75;
+const MAX_OCTETS = 75;
 
 /**
  * Folds lines by RFC 5545 section 3.1: at most 75 octets, no character cut in two. The library's own folding would
@@ -48,7 +48,7 @@ function fold(lines: string): string {
     const pieces: string[] = [];
     for (let from = 0, to; from < bytes.length; from = to) {
       // The leading space of a continuation line counts too.
-      to = Math.min(bytes.length, from + MOST_OCTETS - Number(from > 0));
+      to = Math.min(bytes.length, from + MAX_OCTETS - Number(from > 0));
       while (isWithinCharacter(bytes[to])) to -= 1;
       pieces.push(bytes.toString('utf8', from, to));
     }

@@ -8,8 +8,8 @@ import { AddressRefused, lookupPublic, urlIssue } from './addresses.js';
 
 const TIMEOUT_MS = 15_000;
 /** Bytes read from an answer, and characters kept of it. */
-const MOST_BYTES = 4096;
-const MOST_CHARACTERS = 200;
+const MAX_BYTES = 4096;
+const MAX_CHARACTERS = 200;
 
 export interface Attempted extends Answer {
   /** The error, or the first characters of the answer. */
@@ -80,11 +80,11 @@ async function beginningOf(body: Dispatcher.ResponseData['body']): Promise<strin
   for await (const chunk of body as AsyncIterable<Buffer>) {
     chunks.push(chunk);
     bytes += chunk.length;
-    if (bytes >= MOST_BYTES) break;
+    if (bytes >= MAX_BYTES) break;
   }
-  const text = Buffer.concat(chunks).subarray(0, MOST_BYTES).toString('utf8');
+  const text = Buffer.concat(chunks).subarray(0, MAX_BYTES).toString('utf8');
   // eslint-disable-next-line no-control-regex -- control characters are exactly what is taken out
-  return text.replace(/[\u0000-\u001f\u007f]+/g, ' ').slice(0, MOST_CHARACTERS);
+  return text.replace(/[\u0000-\u001f\u007f]+/g, ' ').slice(0, MAX_CHARACTERS);
 }
 
 /** Describes a fault by its code, since its message may reveal more about the network than it should. */

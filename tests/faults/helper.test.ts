@@ -12,7 +12,7 @@ import { fitExperience } from '../../src/core/forecast/fit.js';
 import { STANDARD_GAUGES } from '../../src/core/gauges.js';
 import type { History } from '../../src/core/history.js';
 import type { Axle } from '../../src/core/vocabulary/terms.js';
-import { helper, type Helper, MOST_JOBS } from '../../src/helper.js';
+import { helper, type Helper, MAX_JOBS } from '../../src/helper.js';
 import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
 import { shopOf } from '../support/shop.js';
 
@@ -117,11 +117,11 @@ describe('an outlook that the forecast worker helps to compute', () => {
     await untilTaken(thread.work);
     const { jobs, work } = counted(thread.work);
     const asked = Array.from({ length: 6 }, () => sharedOutlook(HISTORY, BASES[1]!, work, true));
-    expect(jobs.taken).toBe(MOST_JOBS);
+    expect(jobs.taken).toBe(MAX_JOBS);
     for (const outlook of await Promise.all(asked))
       expect(outlook).toStrictEqual(inOneThread(HISTORY, BASES[1]!));
     await sharedOutlook(HISTORY, BASES[0]!, work, true);
-    expect(jobs).toEqual({ taken: MOST_JOBS + 1, done: MOST_JOBS + 1 });
+    expect(jobs).toEqual({ taken: MAX_JOBS + 1, done: MAX_JOBS + 1 });
   });
 });
 

@@ -65,14 +65,14 @@ describe('a service whose connection cannot write', () => {
   ];
 
   /** Small writes may still fit in pages that migrations freed; this many do not. */
-  const MOST_TAKEN = 400;
+  const MAX_TAKEN = 400;
 
   async function expectRefused(
     write: () => ReturnType<Service['as']>,
     status: number,
     code: string,
   ): Promise<void> {
-    for (let taken = 0; taken <= MOST_TAKEN; taken++) {
+    for (let taken = 0; taken <= MAX_TAKEN; taken++) {
       const before = service.rowCounts();
       const response = await write();
       if (response.status < 300) continue;

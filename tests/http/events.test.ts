@@ -131,8 +131,8 @@ describe('an axle near the threshold', () => {
     assert.equal(told!.event.type, 'axle.due');
     const { chance } = told!.event.data;
     expect(chance).toBeLessThan(0.4);
-    const dueFrom = async (least: number) => {
-      await putPolicy({ dueSoon: { withinDays: 60, chance: least } });
+    const dueFrom = async (min: number) => {
+      await putPolicy({ dueSoon: { withinDays: 60, chance: min } });
       await service.store.outbox.lookAtCalendar();
       return types();
     };

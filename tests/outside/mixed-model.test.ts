@@ -122,7 +122,7 @@ function integrated(near: number, log: (value: number) => number): Pooling {
 const UNITS = [0.3, 0.02, 0.001];
 
 /** The variances, and any fixed effects, at which a criterion is least; all are sought on the scale of their size. */
-function leastOf(criterion: (values: Float64Array) => number, start: readonly number[]): Float64Array {
+function argMin(criterion: (values: Float64Array) => number, start: readonly number[]): Float64Array {
   let at: Float64Array = Float64Array.from(start);
   for (const unit of UNITS) {
     const from = at;
@@ -225,7 +225,7 @@ describe.each([
     const criterion = ([level, slope, place, residual]: Float64Array) =>
       -restricted(subjects, variancesAt(level!, slope!, place!, residual!), expected.near, 'slope')
         .logLikelihood;
-    const [level, slope, place, residual] = leastOf(criterion, expected.start);
+    const [level, slope, place, residual] = argMin(criterion, expected.start);
     const found = variancesAt(level!, slope!, place!, residual!);
     expectRelative(found.d00, variances.d00, 1e-4);
     expectRelative(found.d11, variances.d11, 1e-4);
@@ -276,7 +276,7 @@ describe('sleepstudy by maximum likelihood', () => {
         { intercept: 250 + 10 * intercept!, slope: 10 + slope! },
         variancesAt(...(logs as unknown as [number, number, number, number])),
       );
-    const [intercept, slope, ...logs] = leastOf(criterion, [0, 0, ...SLEEP.start]) as unknown as number[];
+    const [intercept, slope, ...logs] = argMin(criterion, [0, 0, ...SLEEP.start]) as unknown as number[];
     const found = variancesAt(...(logs as [number, number, number, number]));
     expectRelative(250 + 10 * intercept!, SLEEP.fixed.intercept, 1e-4);
     expectRelative(10 + slope!, SLEEP.fixed.slope, 1e-4);

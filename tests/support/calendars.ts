@@ -7,7 +7,7 @@ import ICAL from 'ical.js';
 ICAL.design.icalendar.property.name = { defaultType: 'text' };
 ICAL.design.icalendar.property['x-wr-calname'] = { defaultType: 'text' };
 
-const MOST_OCTETS = 75;
+const MAX_OCTETS = 75;
 
 /** Throws unless every line ends in CRLF, is short enough and is whole UTF-8, as RFC 5545 section 3.1 requires. */
 export function checkLines(text: string): void {
@@ -17,7 +17,7 @@ export function checkLines(text: string): void {
   while (from < bytes.length) {
     const to = bytes.indexOf('\r\n', from);
     const line = bytes.subarray(from, to);
-    assert.ok(line.length > 0 && line.length <= MOST_OCTETS, `a line of ${line.length} octets`);
+    assert.ok(line.length > 0 && line.length <= MAX_OCTETS, `a line of ${line.length} octets`);
     const decoded = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(line);
     // RFC 5545 section 3.1: a tab is the only control character allowed in a text.
     // eslint-disable-next-line no-control-regex -- control characters are exactly what must not be there

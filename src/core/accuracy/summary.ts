@@ -59,7 +59,7 @@ interface Ended {
 type ReadingCase = ReadingTally & { vehicle: number; model: string | null };
 
 /** Minimum number of pad sets, and of vehicles, for a figure. */
-export const FEWEST = 5;
+export const MIN_CASES = 5;
 /** Caps errors, in days, so that a few hopeless forecasts do not dominate. */
 export const ERROR_CAP_DAYS = 4000;
 
@@ -182,7 +182,7 @@ function dateAccuracy(cases: readonly DateCase[]): DateAccuracy {
     forecasts: ended.length,
     underWay: cases.length - ended.length,
   };
-  if (sets.size < FEWEST) return { ...known, figures: null, reasons: [tooFewSets(sets.size)] };
+  if (sets.size < MIN_CASES) return { ...known, figures: null, reasons: [tooFewSets(sets.size)] };
   const figures = dateFigures(cases, ended, [...sets.values()]);
   return { ...known, figures, reasons: reasonsFor(figures) };
 }
@@ -228,7 +228,7 @@ function rivalOf(
   rule: 'twoPointOffDays' | 'lineOffDays',
 ): DateFigures['againstLine'] {
   const both = cases.filter(({ ended }) => ended[rule] !== null);
-  if (setsOf(both).size < FEWEST) return null;
+  if (setsOf(both).size < MIN_CASES) return null;
   const rival = mean(both.map(({ ended }) => Math.abs(ended[rule]!)));
   const own = mean(both.map(({ ended }) => Math.abs(ended.offDays)));
   return {
@@ -259,7 +259,7 @@ const ONE_VEHICLE = ['one-vehicle', 'all of these forecasts are of one vehicle']
 const STILL_OPEN = ['still-open', 'too many of the forecasts are for pads still in use'] as const;
 const NO_RULE = [
   'too-few-pad-sets',
-  `the simple rule gives a date for fewer than ${FEWEST} sets of pads`,
+  `the simple rule gives a date for fewer than ${MIN_CASES} sets of pads`,
 ] as const;
 const RULE_EXACT = ['rule-exact', 'the simple rule was less than a day off'] as const;
 
@@ -290,8 +290,8 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
   const sum = (of: (each: ReadingCase) => number) => cases.reduce((total, each) => total + of(each), 0);
   const readings = sum((each) => each.readings);
   const vehicles = new Set(cases.map(({ vehicle }) => vehicle)).size;
-  if (vehicles < FEWEST) {
-    const detail = `the forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} have a later reading to compare with; at least ${FEWEST} are needed`;
+  if (vehicles < MIN_CASES) {
+    const detail = `the forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} have a later reading to compare with; at least ${MIN_CASES} are needed`;
     return {
       vehicles,
       readings,
@@ -349,5 +349,5 @@ const mean = (values: readonly number[]): number =>
 const tooFewSets = (sets: number): Reason => ({
   field: 'figures',
   code: 'too-few-pad-sets',
-  detail: `${sets} ${sets === 1 ? 'set' : 'sets'} of pads can be judged; at least ${FEWEST} are needed`,
+  detail: `${sets} ${sets === 1 ? 'set' : 'sets'} of pads can be judged; at least ${MIN_CASES} are needed`,
 });

@@ -684,8 +684,8 @@ function counterpartLine({ part, linings, counterparts }: AdviceFacts): string |
   if (unmeasured.length > 0) {
     return `${name}: measure ${unmeasured.length === counterparts.length ? 'both' : `the ${unmeasured[0]!.side}`}.`;
   }
-  const then = leastOf(counterparts.map(({ marginThenMm }) => marginThenMm));
-  const margin = leastOf(counterparts.map(({ marginMm }) => marginMm));
+  const then = minOf(counterparts.map(({ marginThenMm }) => marginThenMm));
+  const margin = minOf(counterparts.map(({ marginMm }) => marginMm));
   const isNarrow = counterparts.some(({ reason }) => reason.code === 'narrow-margin');
   const watch = isNarrow ? ', so measure at every visit' : '';
   if (then !== null && then < AT_LIMIT_MM) {
@@ -700,7 +700,7 @@ function counterpartLine({ part, linings, counterparts }: AdviceFacts): string |
     : `${name}: keep; ${readingInWords(margin)} ${EXTREMES[part]}${watch}.`;
 }
 
-function leastOf(values: readonly (number | null)[]): number | null {
+function minOf(values: readonly (number | null)[]): number | null {
   const known = values.filter((value) => value !== null);
   return known.length > 0 ? Math.min(...known) : null;
 }

@@ -22,7 +22,7 @@ import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
  * A difference is worth a check if it exceeds this many standard deviations and is also this large in absolute terms.
  */
 const UNEVEN_SDS = 2;
-const UNEVEN_LEAST_MM = 1;
+const UNEVEN_MIN_MM = 1;
 /**
  * A difference above this is worth a check whatever spread the shop has learned, mm: wear counts as even while both
  * pads are within 2 to 3 mm ("Brake Pad Wear: Visual Inspection", brakeandfrontend.com).
@@ -199,7 +199,7 @@ function apartLately(
 
 function isUneven({ differenceMm, sdMm }: Apart): boolean {
   const beyond = Math.abs(differenceMm);
-  return beyond > UNEVEN_ALWAYS_MM || (beyond >= UNEVEN_LEAST_MM && beyond > UNEVEN_SDS * sdMm);
+  return beyond > UNEVEN_ALWAYS_MM || (beyond >= UNEVEN_MIN_MM && beyond > UNEVEN_SDS * sdMm);
 }
 
 /** The finding if two pads differ by more than reading error and normal spread explain. */
@@ -220,13 +220,15 @@ const unevenNumbers = ({ differenceMm, sdMm }: Apart) => ({
   standardDeviations: round(Math.abs(differenceMm) / sdMm, 1),
 });
 
-/** `is 2.3 mm thinner than its partner; up to 1.0 mm is normal.` */
+/** `is 2.3 mm thinner than its partner; up to 1.04 mm is normal.` */
 function unevenInWords({ differenceMm, sdMm, isRecent }: Apart, other: string): string {
-  const mm = Math.abs(differenceMm).toFixed(1);
+  const mm = inWords(Math.abs(differenceMm));
   const difference = isRecent
     ? `has lost ${mm} mm more than ${other} since both were last measured`
     : `is ${mm} mm thinner than ${other}`;
-  return `${difference}; up to ${Math.max(UNEVEN_LEAST_MM, UNEVEN_SDS * sdMm).toFixed(1)} mm is normal.`;
+  // Rounded down, so that the difference never reads as equal to what is normal.
+  const normalMm = Math.floor(100 * Math.max(UNEVEN_MIN_MM, UNEVEN_SDS * sdMm)) / 100;
+  return `${difference}; up to ${normalMm} mm is normal.`;
 }
 
 function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: NormalSpread): Finding[] {

@@ -44,7 +44,7 @@ export interface Rule {
 export type DefectState = 'cracked' | 'loose' | 'contaminated' | 'beyond-marked-figure';
 
 /** Gross mass from which a set applies. */
-export interface LeastMass {
+export interface MinMass {
   kg: number;
   /** Whether a vehicle of exactly this mass is included. */
   itself: boolean;
@@ -61,9 +61,9 @@ export interface RuleSet {
   title: string;
   jurisdiction: string;
   appliesTo: string;
-  leastMass: LeastMass | null;
+  minMass: MinMass | null;
   /** Gross mass above which a set does not apply. */
-  greatestMass?: { kg: number; printed: string; otherwise: string };
+  maxMass?: { kg: number; printed: string; otherwise: string };
   /** Gross mass up to which trailers are excluded. */
   trailersAbove?: { kg: number; printed: string };
   motorVehiclesOnly: boolean;
@@ -116,21 +116,21 @@ const withoutFigure = (
  * A gross mass rating or gross mass, alone or of the combination, of 4,536 kg (10,001 lb) or more: 49 CFR 390.5 (the
  * section and the combination from memory).
  */
-const COMMERCIAL: LeastMass = {
+const COMMERCIAL: MinMass = {
   kg: 4536,
   itself: true,
   printed: '4,536 kg (10,001 lb) or more',
   ofCombination: true,
 };
 /** 10,000 lb of 0.45359237 kg. */
-const ABOVE_10000_LB: LeastMass = {
+const ABOVE_10000_LB: MinMass = {
   kg: 4535.9237,
   itself: false,
   printed: 'more than 10,000 lb',
   ofCombination: false,
 };
 const COMMERCIAL_WORDS =
-  'commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which no record here tells';
+  'commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which is not recorded here';
 
 /** Paragraph (d)(1) covers the steering axles of trucks, truck-tractors and buses; a trailer has none of these. */
 const MOTOR_STEERED = { steered: true, trailer: false } as const;
@@ -143,7 +143,7 @@ const CFR_393_47: RuleSet = {
   title: '49 CFR 393.47, Brake actuators, slack adjusters, linings/pads and drums/rotors',
   jurisdiction: 'United States, federal',
   appliesTo: COMMERCIAL_WORDS,
-  leastMass: COMMERCIAL,
+  minMass: COMMERCIAL,
   motorVehiclesOnly: false,
   figures: 'the millimetres printed, each a little more than the inches printed beside it',
   edition: '70 FR 48008 of 15 August 2005, which wrote paragraph (d)',
@@ -230,7 +230,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
   title: '49 CFR part 396, appendix A, Minimum Periodic Inspection Standards',
   jurisdiction: 'United States, federal',
   appliesTo: COMMERCIAL_WORDS,
-  leastMass: COMMERCIAL,
+  minMass: COMMERCIAL,
   motorVehiclesOnly: false,
   figures: 'the inches printed, converted exactly at 25.4 mm',
   edition: null,
@@ -330,9 +330,10 @@ const CFR_570_59: RuleSet = {
   id: '49-cfr-570-59',
   name: '49 CFR 570.59',
   title: '49 CFR part 570, Vehicle in Use Inspection Standards, 570.59, Service brake system',
-  jurisdiction: 'United States; criteria for the programmes of the States, which bind nobody by themselves',
+  jurisdiction:
+    'United States; criteria for the programmes of the States, which are not binding by themselves',
   appliesTo: 'vehicles of a gross mass rating above 10,000 lb',
-  leastMass: ABOVE_10000_LB,
+  minMass: ABOVE_10000_LB,
   motorVehiclesOnly: false,
   figures: 'the inches printed, converted exactly at 25.4 mm',
   edition: null,
@@ -388,8 +389,8 @@ const UK_INSPECTION_MANUAL: RuleSet = {
   jurisdiction: 'Great Britain',
   appliesTo:
     'cars, passenger vehicles and light commercial vehicles; heavier goods vehicles and trailers have manuals of their own, which are not here',
-  leastMass: null,
-  greatestMass: {
+  minMass: null,
+  maxMass: {
     kg: 3500,
     printed: '3,500 kg',
     otherwise:
@@ -479,7 +480,7 @@ const EU_2014_45: RuleSet = {
   jurisdiction: 'European Union; member states may ask for more',
   appliesTo:
     'vehicles that the directive makes subject to periodic tests: cars, buses, goods vehicles, trailers above 3,500 kg and fast tractors',
-  leastMass: null,
+  minMass: null,
   trailersAbove: { kg: 3500, printed: '3,500 kg' },
   motorVehiclesOnly: false,
   figures: 'none: these items print no millimetres',
@@ -525,7 +526,7 @@ const QUEBEC: RuleSet = {
   title: 'Regulation respecting safety standards for road vehicles, CQLR c. C-24.2, r. 32',
   jurisdiction: 'Quebec',
   appliesTo: 'road vehicles; motorcycles have a section of their own, which is not here',
-  leastMass: null,
+  minMass: null,
   motorVehiclesOnly: false,
   figures: 'the millimetres printed',
   edition: 'updated to 12 December 2023',

@@ -122,7 +122,7 @@ function draggingFinding(
  */
 const AXLE_OFF_MM = 0.8;
 const AXLE_OFF_SDS = 1.5;
-const FEWEST_PADS = 2;
+const MIN_PADS = 2;
 
 function axleOffForecast(
   axle: Axle,
@@ -132,7 +132,7 @@ function axleOffForecast(
   const off = foretold.flatMap((each, part) =>
     each ? [{ mm: pads[part]!.latest!.mm - each.mean, z: each.z }] : [],
   );
-  if (off.length < FEWEST_PADS) return [];
+  if (off.length < MIN_PADS) return [];
   const meanMm = off.reduce((sum, { mm }) => sum + mm, 0) / off.length;
   const isOff = off.every(({ z }) => Math.abs(z) > AXLE_OFF_SDS && Math.sign(z) === Math.sign(meanMm));
   if (!isOff || Math.abs(meanMm) < AXLE_OFF_MM) return [];

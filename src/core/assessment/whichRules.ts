@@ -100,7 +100,7 @@ function unknownOfAxle(
 }
 
 function appliesTo(
-  { name, leastMass, greatestMass, trailersAbove, motorVehiclesOnly }: RuleSet,
+  { name, minMass, maxMass, trailersAbove, motorVehiclesOnly }: RuleSet,
   { grossMassKg, isTrailer }: AxleFacts,
 ): Pick<FittingSet, 'applies' | 'reason'> {
   const answer = (applies: Applies, code: string, detail: string) => ({
@@ -114,33 +114,33 @@ function appliesTo(
     const detail = 'does not apply to trailers; the powertrain is unknown, so the server applies it';
     return answer('could-apply', 'powertrain-unknown', detail);
   }
-  if (greatestMass && grossMassKg !== null && grossMassKg > greatestMass.kg) {
-    const detail = `applies up to a gross mass of ${greatestMass.printed}: ${greatestMass.otherwise}`;
+  if (maxMass && grossMassKg !== null && grossMassKg > maxMass.kg) {
+    const detail = `applies up to a gross mass of ${maxMass.printed}: ${maxMass.otherwise}`;
     return answer('does-not-apply', 'above-mass', detail);
   }
   if (trailersAbove && isTrailer && grossMassKg !== null && grossMassKg <= trailersAbove.kg) {
     const detail = `applies only to trailers with a gross mass above ${trailersAbove.printed}`;
     return answer('does-not-apply', 'below-mass', detail);
   }
-  if (greatestMass && grossMassKg === null) {
-    const detail = `applies up to a gross mass of ${greatestMass.printed}; the gross mass is unknown, so the server applies it`;
+  if (maxMass && grossMassKg === null) {
+    const detail = `applies up to a gross mass of ${maxMass.printed}; the gross mass is unknown, so the server applies it`;
     return answer('could-apply', 'gross-mass-unknown', detail);
   }
-  if (!leastMass) return { applies: 'applies', reason: null };
-  const from = `applies from a gross mass of ${leastMass.printed}`;
+  if (!minMass) return { applies: 'applies', reason: null };
+  const from = `applies from a gross mass of ${minMass.printed}`;
   if (grossMassKg === null) {
     const detail = `${from}; the gross mass is unknown, so the server applies it`;
     return answer('could-apply', 'gross-mass-unknown', detail);
   }
-  if (grossMassKg > leastMass.kg || (leastMass.itself && grossMassKg === leastMass.kg)) {
+  if (grossMassKg > minMass.kg || (minMass.itself && grossMassKg === minMass.kg)) {
     return { applies: 'applies', reason: null };
   }
-  if (leastMass.ofCombination && isTrailer !== false) {
+  if (minMass.ofCombination && isTrailer !== false) {
     const unknown = isTrailer ? 'which vehicle tows this trailer' : 'whether this is a trailer';
     const detail = `${from}, that of the combination included; ${unknown} is unknown, so the server applies it`;
     return answer('could-apply', 'combination-mass-unknown', detail);
   }
-  const unless = leastMass.ofCombination
+  const unless = minMass.ofCombination
     ? '; the set may still apply because of what the vehicle carries or tows, which is not recorded here'
     : '';
   return answer('does-not-apply', 'below-mass', `${from}, and this vehicle is below it${unless}`);

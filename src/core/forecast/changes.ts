@@ -3,21 +3,22 @@ import { LIGHTEST_NODE, type Following, type Hypothesis } from './following.js';
 import { decay } from './normal.js';
 
 /**
- * Changes of an axle's base rate, as with another driver or route: over a step, with a chance per mm worn, log b is
- * drawn anew about what it was. All parts of the axle change together: the nodes of log b exchange weight and states.
+ * Changes of an axle's base rate b, for example after a change of driver or route. The rate changes with a constant
+ * chance per mm worn; log b is then redrawn around its current value. All parts of the axle change together: the nodes
+ * of log b exchange weight and states.
  */
 
-/** A step of the road: half of it at the old rate, half at what may be the new one. */
+/** A step in distance. If the rate changes, it changes half way. */
 interface Step {
   /** 1000 km. */
   length: number;
   wanderVariance: number;
-  /** The mean base rate before it. */
+  /** Mean base rate before the step, mm per 1000 km. */
   rate: number;
-  /** Weight of each node that stays there, and that arrives there from all nodes. */
+  /** Weight of each node that does not change, and weight that arrives at each node from all nodes. */
   staying: Float64Array;
   arriving: Float64Array;
-  /** One over the weight of each node after it; 0 where it has none. */
+  /** 1 / weight of each node after the step; 0 if the node has no weight. */
   scale: Float64Array;
 }
 
@@ -37,7 +38,10 @@ export function driveWithChanges(following: Following, hypothesis: Hypothesis, l
   });
 }
 
-/** Splits each node's weight into the part that stays and the part that arrives by a change; their sums become its weights. */
+/**
+ * Splits each node's weight into the part that stays and the part that arrives by a change; their sum is the new
+ * weight.
+ */
 function stepOf(following: Following, hypothesis: Hypothesis, length: number): Step | null {
   const { logRates, rates, model } = following;
   const { weights, origins } = hypothesis;
@@ -68,7 +72,7 @@ function stepOf(following: Following, hypothesis: Hypothesis, length: number): S
     arriving[node] = decay(precision * apart * apart);
     reached += arriving[node]!;
   }
-  // The nodes lie where the readings leave weight. A change may lead elsewhere too, and that share of it is lost.
+  // The nodes cover only the rates that the readings support, so the share of changes that lands outside them is lost.
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 1;
   reached = Math.max(reached, Math.sqrt(Math.PI / precision) / spacing);
   const lightest = following.nodesStay ? 0 : LIGHTEST_NODE;
@@ -85,7 +89,7 @@ function stepOf(following: Following, hypothesis: Hypothesis, length: number): S
   return { length, wanderVariance, rate, staying, arriving, scale };
 }
 
-/** The weight that arrives at a node comes from wherever the whole came from. */
+/** Weight that arrives at a node originates from the nodes in proportion to their total weight. */
 function moveOrigins(
   origins: Float64Array,
   nodes: number,
@@ -101,8 +105,8 @@ function moveOrigins(
 }
 
 /**
- * Drives one component of a part, and merges into every node's states those that arrive there half way: `whole`, a
- * mean state of all nodes, at the new node's rate.
+ * Moves one component of a part over the step. At each node, merges the states that arrive half way: `whole`, the mean
+ * state over all nodes, at that node's rate.
  */
 function driveComponent(
   states: Float64Array,
@@ -126,14 +130,15 @@ function driveComponent(
     const arrives = arriving[node]! * weight;
     const share = arrives > 0 ? arrives / (stays + arrives) : 0;
     const between = share * (1 - share);
-    // Carried over the whole of the step, by the node's own state.
+    // No change: the node's own state moves over the whole step.
     const ownRate = states[at + RATE]!;
     const ownVarRate = states[at + VAR_RATE]!;
     const ownMm = states[at + MM]! - length * ownRate;
     const ownVarMm =
       states[at + VAR_MM]! + length * (length * ownVarRate - 2 * states[at + COV]! + wanderVariance);
     const ownCov = states[at + COV]! - length * ownVarRate;
-    // Carried over the second half, by what arrives. The change may lie anywhere within the step.
+    // A change: the arriving state moves over the second half. Its variance allows for a change anywhere within the
+    // step.
     const base = rates[node]!;
     const newRate = wholeRate * base;
     const newVarRate = wholeVarRate * base * base;
@@ -162,7 +167,7 @@ function meanHalfWay(
   whole: Float64Array,
 ): void {
   const half = length / 2;
-  // Thickness is taken as what it is apart from one of the nodes', so that its square keeps its digits.
+  // Work with differences from one node's thickness, so that the squares keep their precision.
   const about = states[first + MM]!;
   let total = 0;
   let weight = 0;

@@ -1,41 +1,43 @@
 import { hasStart, type PartTracks, type Track } from './filter.js';
 
 /**
- * Long lives of parts made short, so that one measured hundreds of times costs little more than others. What is taken
- * together tells of thickness and rate what it would by itself, as far as anything shows. A life with an ordinary number
- * of readings is left as it is.
+ * Condenses long lives of parts, so that a part measured hundreds of times costs little more than any other. Nearby old
+ * readings are replaced by their mean, which carries practically the same information about thickness and rate. Lives
+ * with an ordinary number of readings are unchanged.
  */
 
-/** Readings at the end of a life that are kept one by one. */
+/** Number of latest readings of a life that are always kept as they are. */
 const KEPT = 12;
-/** Those before them are taken together where they lie closer than the life's length over this. */
+/** Older readings are grouped if they lie within this fraction of the life's length: length / STRETCHES. */
 const STRETCHES = 24;
-/** So many at most, so that the product of their densities stays a number. */
-const MOST = 8;
-/** Lives with fewer readings than this are left as they are. */
+/** Maximum readings per group, so that the product of their densities does not underflow. */
+const MAX_GROUP = 8;
+/** Minimum number of readings for a life to be condensed. */
 const MANY = 48;
-/** A reading this many standard uncertainties of its gauge off the mean of those before it begins anew. */
+/** A reading further than this from its group's mean, in standard uncertainties of the gauge, starts a new group. */
 const ALIKE = 4;
 
-/** Readings of a life that lie close together, as one. */
+/** A group of nearby readings, replaced by its mean. */
 interface Together {
   first: number;
   count: number;
   at: number;
   atSd: number;
   mm: number;
-  /** Sum of the squares about their mean, mm². */
+  /** Sum of squares about the mean, mm². */
   scatter: number;
   gaugeVariance: number;
 }
 
-/** Of the sets before so many latest ones only the last readings count: they tell how fast the set wore as a whole. */
+/**
+ * Number of latest sets kept in full. Of older sets only the last readings matter: they give the set's overall rate.
+ */
 const RECENT_LIVES = 3;
 const LAST_OF_OLD = 2;
 
 /**
- * A part's lives, in which readings close together in the older part of a long one are taken as one: their mean, at
- * their mean place. One that is off the others stays by itself, as it may be a mistake.
+ * A part's lives, with nearby old readings of long lives replaced by their means. A reading that deviates from its
+ * group stays separate, since it may be a misreading.
  */
 export function condensed(part: PartTracks): PartTracks {
   const { lives } = part;
@@ -47,7 +49,10 @@ export function condensed(part: PartTracks): PartTracks {
   };
 }
 
-/** A life with its last readings alone; one whose start is not known begins with its first. */
+/**
+ * A life reduced to its last readings. A life with an unknown start is unchanged, since it begins with its first
+ * reading.
+ */
 function endOf(life: Track): Track {
   const { at, atSd, mm, gaugeVariance, counts, scatter } = life;
   if (!hasStart(life) || at.length <= LAST_OF_OLD) return life;
@@ -74,7 +79,7 @@ function condensedLife(life: Track): Track {
   const groups: Together[] = [];
   for (let index = 0; index < at.length; index++) {
     const group = groups.at(-1);
-    // The first reading may be what the life begins with.
+    // Keep the first reading: it may be the start of the life.
     const isAlone = index <= 1 || index >= old;
     if (!isAlone && isClose(life, index, group!, width)) add(life, index, group!);
     else groups.push(alone(life, index));
@@ -93,11 +98,11 @@ function condensedLife(life: Track): Track {
   };
 }
 
-/** Whether a reading lies close enough to those of a group, on the road and in thickness, to be one of them. */
+/** Whether a reading is close enough to a group, in distance and thickness, to join it. */
 function isClose({ at, mm, gaugeVariance }: Track, index: number, group: Together, width: number): boolean {
   const variance = gaugeVariance[index]!;
   return (
-    group.count < MOST &&
+    group.count < MAX_GROUP &&
     at[index]! - at[group.first]! < width &&
     variance === group.gaugeVariance &&
     (mm[index]! - group.mm) ** 2 < ALIKE ** 2 * variance

@@ -4,19 +4,19 @@ import { daysInUse, type WeightedDays } from './spells.js';
 import { multiplyChanceAbove, type WearPosterior } from './wear.js';
 
 /**
- * When the first pad of an axle reaches its limit. By distance: the marginal crossing,
- * S(x) = Σ_b w_b Π_p P(thickness_p(x) > limit_p), made non-increasing, since true wear only goes one way. By date:
- * F(t) = 1 − E[S(distance driven in t days)] over the posterior of the daily pace and the scatter about it.
+ * When the first pad of an axle reaches its limit. By distance: the marginal crossing S(x) = Σ_b w_b Π_p
+ * P(thickness_p(x) > limit_p), made non-increasing because pads never grow back. By date: F(t) = 1 − E[S(distance
+ * driven in t days)], over the posterior of the daily pace and the day-to-day scatter.
  */
 
-/** Chance that no part has reached its limit by a distance ahead, tabulated; distances in 1000 km. */
+/** Table of the chance that no part has reached its limit after a further distance; distances in 1000 km. */
 export interface Survival extends SurvivalRow {
-  /** Distance of the first entry; entry i lies at `from · exp(i · logStep)`. */
+  /** Distance of the first entry; entry i is at `from · exp(i · logStep)`. */
   from: number;
   logStep: number;
-  /** The same given each node of the pace, where wear and use go together; null where they do not. */
+  /** The same, given each node of the pace; null if wear and use are independent. */
   byPace: SurvivalRow[] | null;
-  /** The chances where no change of rate on the way ahead is reckoned with. */
+  /** The same without future changes of rate. */
   unchanged: SurvivalRow;
 }
 
@@ -32,16 +32,16 @@ export interface LimitedPart {
 }
 
 const DISTANCE_STEPS = 32;
-/** The table runs from where hardly any have reached the limit to where hardly any have not. */
+/** Chance at the ends of a table: of having reached the limit at its start, and of not having reached it at its end. */
 const HARDLY_ANY = 5e-4;
-/** Its ends, in 1000 km, whatever the readings say. */
+/** Bounds on the ends of the table, 1000 km. */
 const FARTHEST = 20_000;
 const NEAREST = 0.02;
 
 /**
- * @param limited the parts that have a state and a limit; at least one
- * @param steps entries of the table
- * @param ratesByPace weights of the nodes of the rate given each node of the pace, where the two go together
+ * @param limited parts with a known state and a limit; at least one
+ * @param steps number of entries in the table
+ * @param ratesByPace weights of the rate nodes given each pace node, if the two are correlated
  */
 export function survival(
   posterior: WearPosterior,
@@ -69,13 +69,10 @@ export function survival(
   return posterior.drags.per1000Km > 0 ? withDrags(changed, posterior, distances) : changed;
 }
 
-/** Points of the part of the way ahead that is driven at a changed rate, each as likely. */
+/** Share of the distance ahead driven at the changed rate: three equally likely points. */
 const SHARES_CHANGED = [1 / 6, 1 / 2, 5 / 6];
 
-/**
- * The rate may change again on the way ahead: with the chance of that, a distance wears like another one, longer or
- * shorter.
- */
+/** Allows for future changes of rate. After a change, a distance wears the pads like a longer or a shorter one. */
 function withChanges(steady: Survival, posterior: WearPosterior, distances: Float64Array): Survival {
   const { perMm, sd } = posterior.changes;
   const rate = weighted(posterior.weights, posterior.rates, 0);
@@ -89,7 +86,7 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
   return withStretches(steady, chances, stretches);
 }
 
-/** A part may begin to drag on the way ahead: the rest of the way then wears it like a longer one. */
+/** Allows for a part that starts to drag. The remaining distance then wears it like a longer one. */
 function withDrags(steady: Survival, { drags }: WearPosterior, distances: Float64Array): Survival {
   const chances = distances.map((distance) => 1 - Math.exp(-drags.per1000Km * distance));
   const stretches = SHARES_CHANGED.map((share) => ({
@@ -99,7 +96,7 @@ function withDrags(steady: Survival, { drags }: WearPosterior, distances: Float6
   return withStretches(steady, chances, stretches);
 }
 
-/** @param chances by the entry of the table, that the way up to there wears like one of another length */
+/** @param chances for each entry: the chance that the distance up to it wears the pads like one of another length */
 function withStretches(
   steady: Survival,
   chances: Float64Array,
@@ -117,7 +114,10 @@ function withStretches(
   return { ...steady, ...falling(changed(steady)), byPace };
 }
 
-/** Adds, for each distance of a table, a share of the chance at so many times the distance: as many entries further on. */
+/**
+ * Adds `weight` times the chance at `factor` times each distance. On the log scale this is a shift by a number of
+ * entries.
+ */
 function addStretched(
   row: SurvivalRow,
   { from, logStep }: Survival,
@@ -142,7 +142,7 @@ function addStretched(
 /**
  * A row of the table, made non-increasing.
  *
- * @param chances at each node of the rate, at distance 0 and at each distance of the table
+ * @param chances at each rate node, first at distance 0, then at each distance of the table
  */
 function survivalRow(weights: Float64Array, chances: Float64Array): SurvivalRow {
   const nodes = weights.length;
@@ -154,17 +154,17 @@ function survivalRow(weights: Float64Array, chances: Float64Array): SurvivalRow 
 }
 
 function falling({ atStart, values }: SurvivalRow): SurvivalRow {
-  let least = atStart;
-  for (let index = 0; index < values.length; index++) values[index] = least = Math.min(least, values[index]!);
+  let min = atStart;
+  for (let index = 0; index < values.length; index++) values[index] = min = Math.min(min, values[index]!);
   return { atStart, values };
 }
 
-/** Every so many entries of a table are compared. */
+/** Only every n-th entry of a table is compared. */
 const COMPARED = 4;
-/** Chances closer than this are alike. */
+/** Smaller differences in chance count as equal. */
 const ALIKE = 1e-5;
 
-/** Whether the limit is reached sooner by a posterior than in a table anywhere along it. */
+/** Whether a posterior reaches the limit sooner than a table, at any compared distance. */
 export function isSooner(
   posterior: WearPosterior,
   limited: readonly LimitedPart[],
@@ -187,28 +187,28 @@ function survivalAt(posterior: WearPosterior, limited: readonly LimitedPart[]): 
   };
 }
 
-/** The mean of chances, of which that at the first node lies at `first`. */
+/** Weighted mean of the chances at the nodes; the first node's is at index `first`. */
 function weighted(weights: Float64Array, chances: Float64Array, first: number): number {
   let sum = 0;
   for (let node = 0; node < weights.length; node++) sum += weights[node]! * chances[first + node]!;
   return sum;
 }
 
-/** The distance, doubling from a start, at which something holds. */
+/** Doubles a distance from `start` until the condition holds. */
 function firstFrom(start: number, holds: (ahead: number) => boolean): number {
   let ahead = start;
   while (ahead < FARTHEST && !holds(ahead)) ahead *= 2;
   return ahead;
 }
 
-/** The distance, halving from a start, at which something holds. */
+/** Halves a distance from `start` until the condition holds. */
 function lastFrom(start: number, holds: (ahead: number) => boolean): number {
   let ahead = start;
   while (ahead > NEAREST && !holds(ahead)) ahead /= 2;
   return ahead;
 }
 
-/** Writes the chance at each node of the rate that no part has reached its limit after a further `ahead`. */
+/** Writes the chance, at each rate node, that no part has reached its limit after a further `ahead`. */
 function writeChances(
   posterior: WearPosterior,
   limited: readonly LimitedPart[],
@@ -222,7 +222,7 @@ function writeChances(
   }
 }
 
-/** S(x), between entries by a straight line in log distance. */
+/** S(x), interpolated linearly in log distance. */
 export function survivalBy(table: Survival, distance: number, row: SurvivalRow = table): number {
   return readRow(row, table.from, table.logStep, distance);
 }
@@ -237,7 +237,7 @@ function readRow({ atStart, values }: SurvivalRow, from: number, logStep: number
   return before + (at - index) * (values[index + 1]! - before);
 }
 
-/** The distance by which the limit has been reached with a probability; 0 where it already has; null beyond the table. */
+/** Distance by which the limit is reached with a given probability; 0 if already, null beyond the table. */
 export function crossingDistance(table: Survival, probability: number): number | null {
   const { atStart, from, logStep, values } = table;
   const left = 1 - probability;
@@ -249,25 +249,25 @@ export function crossingDistance(table: Survival, probability: number): number |
   return from * Math.exp((index - 1 + (before - left) / (before - values[index]!)) * logStep);
 }
 
-/** Probabilities at which the days to the limit are kept, so that a chance can be read back at any horizon. */
+/** Probabilities for which the days to the limit are stored, so that the chance at any horizon can be interpolated. */
 export const PROBABILITIES: readonly number[] = [
   0.001, 0.002, 0.005, 0.01, 0.02, 0.03, 0.05, 0.07, 0.1, 0.125, 0.15, 0.175, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45,
   0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.825, 0.85, 0.875, 0.9, 0.93, 0.95, 0.97, 0.98, 0.99, 0.995, 0.998,
   0.999,
 ];
 
-/** Thirty years: beyond it no date is given. */
+/** Thirty years; later dates are not given. */
 export const LONGEST_DAYS = 10_957;
 
-/** When the limit is reached, kept small enough to store with every axle. */
+/** When the limit is reached, compact enough to store for every axle. */
 export interface Crossing {
-  /** Chance that it has been reached already. */
+  /** Chance that the limit is already reached. */
   already: number;
-  /** Days at each of {@link PROBABILITIES}; 0 where it has been reached already, null beyond 30 years. */
+  /** Days at each of {@link PROBABILITIES}; 0 if already reached, null beyond 30 years. */
   days: (number | null)[];
 }
 
-/** F(t): chance that the limit has been reached, as a function of the days after the start. */
+/** F(t): the chance that the limit is reached within t days of the start. */
 export function reachedWithin(table: Survival, usage: UsagePosterior): (days: number) => number {
   const logPaces = usage.paces.map((pace) => Math.log(pace / 1000));
   return (days) => {
@@ -281,10 +281,10 @@ export function reachedWithin(table: Survival, usage: UsagePosterior): (days: nu
 }
 
 /**
- * The chance that no part has reached its limit after some days in use, over the nodes of the pace.
+ * Chance that no part has reached its limit after some days in use, averaged over the pace nodes.
  *
- * @param logPaces log of 1000 km a day
- * @param weights of the nodes
+ * @param logPaces log of the pace, 1000 km a day
+ * @param weights of the pace nodes
  */
 function survivingDays(
   table: Survival,
@@ -296,7 +296,7 @@ function survivingDays(
   const { from, logStep, byPace } = table;
   const last = table.values.length - 1;
   const logFrom = Math.log(from);
-  // A logarithm for each number of days, and none for each node of the pace.
+  // One logarithm per number of days, instead of one per pace node.
   const entries = days.map((inUse) => (inUse > 0 ? (Math.log(inUse) - logFrom) / logStep : -Infinity));
   let sum = 0;
   for (let node = 0; node < paces.length; node++) {
@@ -325,18 +325,18 @@ function survivingDays(
 const DATE_STEPS = 32;
 
 /**
- * Days to the limit, from a table of F over the days that matter.
+ * Days to the limit, from a table of F.
  *
- * @param least a chance that the limit has been reached already, from the latest reading by itself
- * @param steps entries of the table
+ * @param minAlready lower bound on the chance that the limit is already reached, from the latest reading alone
+ * @param steps number of entries in the table
  */
 export function crossingDays(
   table: Survival,
   usage: UsagePosterior,
-  least: number,
+  minAlready: number,
   steps = DATE_STEPS,
 ): Crossing {
-  const already = Math.max(least, 1 - table.atStart);
+  const already = Math.max(minAlready, 1 - table.atStart);
   const within = reachedWithin(table, usage);
   const reached = (days: number) => Math.max(already, within(days));
   const last = firstFrom(1, (days) => days >= LONGEST_DAYS || reached(days) > 1 - HARDLY_ANY);
@@ -361,16 +361,16 @@ export function crossingDays(
   return { already, days };
 }
 
-/** The kept probabilities that dates are given for. */
+/** Stored probabilities for which dates are given. */
 export type KeptProbability = 0.05 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
 
-/** Whole days by which the limit has been reached with a kept probability. */
+/** Whole days by which the limit is reached with a stored probability. */
 export function daysAt({ days }: Crossing, probability: KeptProbability): number | null {
   const at = days[PROBABILITIES.indexOf(probability)] ?? null;
   return at === null ? null : Math.ceil(at);
 }
 
-/** The chance that the limit has been reached by a number of days, read back from the kept days. */
+/** Chance that the limit is reached within `horizon` days, interpolated from the stored days. */
 export function chanceWithin({ already, days }: Crossing, horizon: number): number {
   let from = { probability: already, days: 0 };
   if (horizon <= 0) return already;

@@ -5,18 +5,18 @@ import { steadyUse, usagePosterior } from './usage.js';
 import type { UsagePosterior } from './usagePosterior.js';
 
 /**
- * Wear by days, for vehicles whose odometer is not read. A vehicle is taken to drive the typical distance every day; what
- * it really drives becomes part of its rate, which is then as widely spread as rate and pace together, and of the wander.
+ * Wear by days, for vehicles without odometer readings. Assumes the typical distance every day. The deviation of the
+ * actual distance becomes part of the wear rate, whose spread then combines rate and pace, and of its wander.
  */
 
 const DAYS_A_YEAR = 365.25;
 const madeBefore = new WeakMap<Experience, Experience>();
 
-/** What is known of the use of a vehicle with such a road. */
+/** The posterior of use of a vehicle with this road. */
 export const usageOn = (road: Road, { usage }: Experience): UsagePosterior =>
   road.isByDistance ? usagePosterior(road.stretches, usage) : steadyUse(TYPICAL_KM_PER_DAY);
 
-/** The experience of a group as it counts along such a road. */
+/** The experience of a group, converted to days if the road has no odometer readings. */
 export const experienceOn = (road: Road, experience: Experience): Experience =>
   road.isByDistance ? experience : experienceByDays(experience);
 
@@ -32,7 +32,7 @@ function experienceByDays(experience: Experience): Experience {
       const together = 2 * correlation * parameters.logRateSd * pace.sd;
       const logRateSd = Math.sqrt(parameters.logRateSd ** 2 + pace.sd ** 2 + together);
       const wander = Math.hypot(parameters.wander, Math.exp(logRateMean) * Math.sqrt(scatter));
-      // Changes of use are in the wander already; what the rate by distance changes besides cannot be told from them.
+      // Changes of use are already part of the wander; changes of the wear rate cannot be told from them.
       return { weight, parameters: { ...parameters, logRateMean, logRateSd, wander, jumpPerMm: 0 } };
     });
   const made = {
@@ -45,13 +45,13 @@ function experienceByDays(experience: Experience): Experience {
   return made;
 }
 
-/** Changes of pace count by how far they lead astray over so many days, about the time between two sets of pads. */
+/** Changes of pace are weighted by their effect over this many days, about the life of a set of pads. */
 const HORIZON_DAYS = 500;
 
 /**
- * Variance of the distance that is driven while 1000 km would be at the typical pace, in (1000 km)²: from day to day, by
- * standstills, each of which has a mean square length of twice the square of its mean, and by changes of pace, each of
- * which leads astray for a third of the square of the horizon on average.
+ * Variance of the distance driven per 1000 km at the typical pace, (1000 km)². It sums the day-to-day scatter;
+ * standstills, whose mean square length is twice the square of their mean; and changes of pace, whose mean effect is a
+ * third of the square of the horizon.
  */
 function scatterVariance(usage: readonly Draw<UsageParameters>[]): number {
   const perDay = usage.reduce((sum, { weight, parameters }) => {

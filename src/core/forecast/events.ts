@@ -1,26 +1,26 @@
 import { hasStart, lookOf, type Look, type PartTracks, type Track } from './filter.js';
 
-/** What happens to the parts of an axle at one place: parts are fitted or freed, or some are measured together. */
+/** Everything that happens to an axle's parts at one distance: parts are fitted, freed or measured. */
 export interface Stop {
   /** 1000 km. */
   at: number;
-  /** Lives that begin, by part: fitted new, or of an unknown age. */
+  /** Lives that begin, by part; fitted new or of unknown age. */
   begun: { part: number; life: Track }[];
-  /** Parts that work has freed. */
+  /** Parts freed by work on the brake. */
   freed: number[];
   looks: Look[];
 }
 
 interface Happening {
   at: number;
-  /** Where several things happen at one place, their order. */
+  /** Order of events at the same distance. */
   phase: number;
   add: (stop: Stop) => void;
 }
 
 /**
- * What happens to the parts of an axle, in order of distance. At one place the old parts are measured before work is
- * done, and the new ones after it.
+ * Events on the parts of an axle, ordered by distance. At the same distance, old parts are measured before work is
+ * done, new parts after it.
  */
 export function stopsOf(parts: readonly PartTracks[]): Stop[] {
   const happenings = parts.flatMap(happeningsOf);
@@ -39,7 +39,7 @@ export function stopsOf(parts: readonly PartTracks[]): Stop[] {
   return stops;
 }
 
-/** Readings have even phases and work has odd ones. */
+/** Readings get even phases, work odd ones. */
 function happeningsOf({ lives, freedAt = [] }: PartTracks, part: number): Happening[] {
   const happenings: Happening[] = freedAt.map((at) => ({
     at,

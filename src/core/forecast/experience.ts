@@ -5,12 +5,11 @@ import { along, padBeliefs, rotorBeliefs, USAGE_BELIEFS, type WearBeliefs } from
 export type { Group, UsageParameters, WearParameters } from './parameters.js';
 
 /**
- * What is known of a group of vehicles before one of them is looked at: the parameters of the wear and usage
- * models, not as one value each but as a handful of weighted draws that carry their own uncertainty into every
- * forecast. See docs/forecast.md.
+ * What is known about a group of vehicles before looking at one of them: the parameters of the wear and usage models as
+ * a few weighted draws, which carry their uncertainty into every forecast. See docs/forecast.md.
  */
 
-/** A larger share of fast parts than this is no share of odd ones any more. */
+/** Upper bound on the share of fast parts; a larger share would no longer be the exception. */
 export const LIKELIEST_FAST = 0.3;
 
 export interface Draw<Parameters> {
@@ -18,16 +17,16 @@ export interface Draw<Parameters> {
   parameters: Parameters;
 }
 
-/** The experience one axle's forecast draws on. */
+/** The experience used for one axle's forecast. */
 export interface Experience {
-  /** Its stable name, `starting-values` where no fit stands behind it. */
+  /** Stable name; `starting-values` if nothing has been fitted. */
   name: string;
-  /** In plain words, to end the sentence "2 readings on this axle, and …". */
+  /** In plain words, as the end of the sentence "2 readings on this axle, and …". */
   words: string;
   pads: Draw<WearParameters>[];
   rotors: Draw<WearParameters>[];
   usage: Draw<UsageParameters>[];
-  /** Correlation of the log rate of the pads with the log pace over the vehicles of the group. */
+  /** Correlation between the pads' log rate and the log pace, over the vehicles of the group. */
   correlation: number;
 }
 
@@ -41,7 +40,7 @@ function spread<Parameters>(
   }));
 }
 
-/** The draws of a class that nothing is known of; what is unknown of its mean is added to the spread. */
+/** Draws for a class without data. The uncertainty of the mean is added to the spread. */
 function startingWear({ learned, given }: WearBeliefs): Draw<WearParameters>[] {
   return spread((z) => ({
     ...given,
@@ -69,7 +68,7 @@ const STARTING_USAGE: Draw<UsageParameters>[] = spread((z) => {
 
 const startingExperiences = new Map<string, Experience>();
 
-/** The experience of a shop without history: the starting values averaged over their spread. */
+/** The experience of a shop without history: draws from the starting values and their uncertainty. */
 export function startingExperience(group: Group): Experience {
   const key = `${group.steeredOrFront} ${group.regenerative}`;
   const known = startingExperiences.get(key);

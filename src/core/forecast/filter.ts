@@ -2,54 +2,54 @@ import type { WearParameters } from './experience.js';
 import { decay, normalCdf } from './normal.js';
 
 /**
- * The Kalman filter of one part given its axle's base rate: two states, thickness and rate. A part keeps three
- * explanations of its wear, each a normal state with a weight: it wears normally, it has worn fast since it was
- * fitted, or it began to drag at some time. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
+ * Kalman filter for one part, given its axle's base rate; the states are thickness and rate. Each part has three
+ * components (explanations of its wear), each a weighted normal state: it wears normally, it has worn fast since it was
+ * fitted, or it started to drag at some time. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
  */
 
-/** One life of one part, ready for the filter. The arrays have one length and are in order of distance. */
+/** One life of one part, prepared for the filter. All arrays have the same length and are ordered by distance. */
 export interface Track {
-  /** Distance at which the life began; null where it is not known. */
+  /** Distance at which the life began; null if unknown. */
   startAt: number | null;
-  /** Thickness at the start, mm; null where it is not known: the life then begins with its first reading. */
+  /** Thickness at the start, mm; null if unknown, in which case the life begins with its first reading. */
   startMm: number | null;
   at: Float64Array;
-  /** Standard deviation of `at`, where it was worked out from dates. */
+  /** Standard deviation of `at`, if it was estimated from dates. */
   atSd: Float64Array;
   mm: Float64Array;
-  /** Variance of each reading from its gauge alone, mm². */
+  /** Variance of each reading due to the gauge alone, mm². */
   gaugeVariance: Float64Array;
-  /** How many readings each stands for, where some are taken together, and the squares about their mean, mm². */
+  /** Number of readings behind each mean, if readings are grouped; `scatter` is their sum of squares about it, mm². */
   counts?: Float64Array;
   scatter?: Float64Array;
-  /** Set where another set than the recorded one may be fitted; without it the records are taken as they stand. */
+  /** Present if an unrecorded set may be fitted; without it the records are assumed complete. */
   set?: SetFacts;
 }
 
-/** What is known of the set that a life belongs to, where the records may be incomplete. */
+/** What is known about a life's set if the records may be incomplete. */
 export interface SetFacts {
-  /** Recorded when fitted; fitted when the vehicle went into service, unless replaced since; or unknown. */
+  /** Recorded when fitted; fitted when the vehicle entered service, unless replaced since; or unknown. */
   origin: 'recorded' | 'in-service' | 'unknown';
-  /** Thickness of a new part by its specification, mm. */
+  /** Specified thickness of a new part, mm. */
   newMm: number;
-  /** Thickness at which the part is at its limit, mm. */
+  /** Limit of the part, mm. */
   limitMm: number;
-  /** Standard deviation of the place where the life began, 1000 km. */
+  /** Standard deviation of the distance at which the life began, 1000 km. */
   startAtSd: number;
 }
 
-/** One part's place on the axle: its lives, oldest first; the last is the present one. */
+/** The lives of one part position on the axle, oldest first; the last one is current. */
 export interface PartTracks {
   /** Share of the log inner-to-outer ratio: +½ for an inner pad, −½ for an outer one, 0 for a rotor. */
   ratioShare: number;
   lives: Track[];
-  /** Parts with the same number are on the same wheel, and may be replaced without those of the other. */
+  /** Parts with the same number are on the same wheel; one wheel's parts may be replaced alone. */
   wheel?: number;
-  /** Places at which work was done that ends dragging, 1000 km. */
+  /** Distances at which work ended any dragging, 1000 km. */
   freedAt?: readonly number[];
 }
 
-/** State of a part in one lane: three components, each with weight. */
+/** Numbers per component: five of its normal state, and its weight. */
 export const STATE = 6;
 export const WEIGHT = 0;
 export const MM = 1;
@@ -58,22 +58,22 @@ export const VAR_MM = 3;
 export const COV = 4;
 export const VAR_RATE = 5;
 export const COMPONENTS = 3;
-/** Offsets of the components in a part's state. */
+/** Offsets of the components within a part's state. */
 export const NORMAL = 0;
 export const FAST = STATE;
 export const DRAGGING = 2 * STATE;
-/** Numbers that the state of one part takes in one lane. */
+/** Numbers per part and lane. */
 export const PART = STATE * COMPONENTS;
 
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
-/** A component of less weight than this is left out. */
+/** Components with less weight than this are dropped. */
 export const LIGHTEST_COMPONENT = 1e-5;
-/** Keeps a lane that the readings rule out altogether from having no weight to divide by. */
-const LEAST_DENSITY = 1e-300;
+/** Avoids a division by zero in lanes that the readings rule out. */
+const MIN_DENSITY = 1e-300;
 
-/** One draw of the parameters as the filter takes it, worked out once for all readings. */
+/** One draw of the parameters, precomputed for the filter. */
 export interface FilterModel {
   logInnerOuter: number;
   partVariance: number;
@@ -84,12 +84,12 @@ export interface FilterModel {
   placementVariance: number;
   visitVariance: number;
   misreadChance: number;
-  /** Chances of the plain and of the sudden explanation of a reading, each over √2π. */
+  /** Chances that a reading is plain or follows a sudden loss, each divided by √2π. */
   plain: number;
   sudden: number;
   suddenMm: number;
   suddenVariance: number;
-  /** A plain density above this leaves nothing for the sudden explanation that is worth its exponential. */
+  /** Above this plain density, the sudden loss is negligible and not computed. */
   overwhelming: number;
   dragsPer1000Km: number;
   dragFactor: number;
@@ -104,7 +104,7 @@ export function filterModel(parameters: WearParameters): FilterModel {
     parameters;
   const { misreadChance, suddenChance, suddenMm, suddenSd, jumpPerMm, jumpSd } = parameters;
   const { dragsPer1000Km, dragFactor, dragSpread, replacedWornChance } = parameters;
-  // Of a normal loss only what is above 0 counts.
+  // A loss is positive: the normal distribution is cut off at 0.
   const isLoss = suddenSd > 0 ? normalCdf(suddenMm / suddenSd) : 1;
   return {
     logInnerOuter,
@@ -130,26 +130,26 @@ export function filterModel(parameters: WearParameters): FilterModel {
   };
 }
 
-/** One reading as the filter takes it. */
+/** One reading, prepared for the filter. */
 export interface Look {
   part: number;
   mm: number;
   gaugeVariance: number;
-  /** Variance of its place, (1000 km)². */
+  /** Variance of the distance, (1000 km)². */
   placeVariance: number;
   count: number;
   scatter: number;
-  /** The range over which a gross misreading of the part may fall, mm. */
+  /** Range of a gross misreading of the part, mm. */
   rangeMm: number;
 }
 
-/** Misreadings reach this far beyond a new part, mm. */
+/** A misreading may exceed the thickness of a new part by this much, mm. */
 const BEYOND_NEW_MM = 1;
 
-/** A gross misreading of a part falls between 0 and this, mm. */
+/** A gross misreading of a part is uniform between 0 and this value, mm. */
 export function misreadRangeMm({ set, startMm, mm }: Track): number {
-  const most = set?.newMm ?? startMm ?? mm.reduce((most, each) => Math.max(most, Math.abs(each)), 0);
-  return Math.abs(most) + BEYOND_NEW_MM;
+  const max = set?.newMm ?? startMm ?? mm.reduce((max, each) => Math.max(max, Math.abs(each)), 0);
+  return Math.abs(max) + BEYOND_NEW_MM;
 }
 
 export function lookOf(part: number, track: Track, index: number): Look {
@@ -164,11 +164,11 @@ export function lookOf(part: number, track: Track, index: number): Look {
   };
 }
 
-/** Variance of a reading about the thickness where the gauge was put, mm². */
+/** Variance of a reading about the thickness, from gauge and placement, mm². */
 export const lookVariance = ({ gaugeVariance, count }: Look, { placementVariance }: FilterModel): number =>
   (gaugeVariance + placementVariance) / count;
 
-/** Density of readings about their mean, all of them plain: what is left of their density when the mean's is taken out. */
+/** Density of grouped readings about their mean, all plain: the joint density divided by the density of the mean. */
 export function densityAboutMean({ count, scatter, gaugeVariance }: Look, model: FilterModel): number {
   if (count === 1) return 1;
   const variance = gaugeVariance + model.placementVariance;
@@ -176,7 +176,7 @@ export function densityAboutMean({ count, scatter, gaugeVariance }: Look, model:
   return (Math.pow(each, count - 1) * Math.exp((-0.5 * scatter) / variance)) / Math.sqrt(count);
 }
 
-/** A part whose thickness is known begins with its components at their weights before anything is read. */
+/** Starts a part of known thickness, with its components at their prior weights. */
 export function beginPart(
   states: Float64Array,
   at: number,
@@ -211,7 +211,7 @@ export function write(
   states[at + VAR_RATE] = varRate;
 }
 
-/** Carries the components from `from` to before `to` over a step of the road. */
+/** Moves the components from offset `from` up to but not including `to` over a step in distance. */
 export function carry(
   states: Float64Array,
   from: number,
@@ -228,7 +228,7 @@ export function carry(
   }
 }
 
-/** Adds one weighted normal state to another by moments. */
+/** Merges one weighted normal state into another, matching moments. */
 export function addByMoments(into: Float64Array, target: number, from: Float64Array, source: number): void {
   const added = from[source + WEIGHT]!;
   const weight = into[target + WEIGHT]! + added;
@@ -247,13 +247,13 @@ export function addByMoments(into: Float64Array, target: number, from: Float64Ar
     share * (from[source + VAR_RATE]! - into[target + VAR_RATE]!) + between * apartRate * apartRate;
 }
 
-/** A part that drags began after a quarter or three quarters of the step: mean of what is left of it, and of its square. */
+/** Dragging starts after a quarter or three quarters of a step: mean of the remaining share, and of its square. */
 const DRAGGED = 0.5;
 const DRAGGED_SQUARE = 0.3125;
 
 /**
- * Writes the state of a part that began to drag within a step, made from the state that has worn normally to its end:
- * a quarter or three quarters of the step back, each as likely, merged by moments.
+ * Writes the state of a part that started to drag within a step, from the state after normal wear over the whole step.
+ * It started a quarter or three quarters of the step ago, equally likely; the two are merged by moments.
  */
 export function beganToDrag(
   states: Float64Array,
@@ -285,7 +285,7 @@ export function beganToDrag(
   );
 }
 
-/** A part that was freed wears normally from here on, whatever it did before. */
+/** A freed part wears normally from here on. */
 export function free(states: Float64Array, at: number, { dragFactor }: FilterModel): void {
   const dragging = at + DRAGGING;
   if (states[dragging + WEIGHT]! <= 0) return;
@@ -297,11 +297,11 @@ export function free(states: Float64Array, at: number, { dragFactor }: FilterMod
 }
 
 /**
- * Takes a reading into one component and multiplies its weight by the reading's density. A reading has three
- * explanations: it is normal about the thickness; the part lost extra thickness at once since the last reading; or it
- * is a gross misreading, spread evenly over the part's range. The results are merged by their moments.
+ * Updates one component with a reading and multiplies its weight by the reading's density. A reading has three
+ * explanations: it is plain, normal about the thickness; the part suddenly lost thickness since the last reading; or it
+ * is a gross misreading, uniform over the part's range. The results are merged by their moments.
  *
- * @param error of the reading, beside what its visit's readings have in common
+ * @param error of the reading, net of the error its visit's readings share, mm
  * @param readVariance of the reading about the thickness, mm²
  */
 export function takeIntoComponent(
@@ -333,7 +333,7 @@ export function takeIntoComponent(
   states[at + VAR_RATE]! += less * gainRate * gainRate;
 }
 
-/** The same where a sudden loss may explain the reading: its size is normal about its mean, cut off at 0. */
+/** The same if a sudden loss may explain the reading; the loss is normal, cut off at 0. */
 function takeSuddenLoss(
   states: Float64Array,
   at: number,
@@ -350,7 +350,7 @@ function takeSuddenLoss(
   const above = lossSd > 0 ? lossMean / lossSd : 0;
   const isLoss = lossSd > 0 ? normalCdf(above) : 0;
   const sudden = chance * Math.exp(-0.5 * (error + suddenMm) * pull) * Math.sqrt(lossPrecision) * isLoss;
-  const density = plain + sudden + misread + LEAST_DENSITY;
+  const density = plain + sudden + misread + MIN_DENSITY;
   // Mean and variance of a normal cut off at 0.
   const hazard = isLoss > 1e-12 ? (INVERSE_SQRT_2PI * Math.exp(-0.5 * above * above)) / isLoss : 0;
   const lost = Math.max(0, lossMean + lossSd * hazard);
@@ -386,11 +386,11 @@ function takeSuddenLoss(
     lossShare * gainRate * gainRate * lostVariance;
 }
 
-/** Whether a life began at a known place and thickness. */
+/** Whether the life began at a known distance and thickness. */
 export const hasStart = ({ startAt, startMm }: Track): boolean => startAt !== null && startMm !== null;
 
 /**
- * One Kalman filter over one life at one rate, with every other explanation left out: what the textbooks have.
+ * Textbook Kalman filter over one life at one rate, without the other explanations.
  *
  * @returns the log likelihood of the readings
  */

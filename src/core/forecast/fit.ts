@@ -9,9 +9,9 @@ import { usagePosterior } from './usage.js';
 import { wearPosterior, type PartTracks } from './wear.js';
 
 /**
- * What a shop learns from its own vehicles: penalised maximum marginal likelihood per class of axle, with the
- * parameters' own uncertainty kept as weighted draws. A model borrows from its class as far as it has little to say
- * for itself, and a class from the starting values.
+ * What a shop learns from its own vehicles: penalised maximum marginal likelihood per class of axle. Weighted draws
+ * keep the uncertainty of the parameters. A model with few data borrows from its class, and a class from the starting
+ * values.
  */
 
 export interface AxleRecord {
@@ -20,7 +20,7 @@ export interface AxleRecord {
   rotors: PartTracks[];
 }
 
-/** All that is known of one vehicle's wear and use. */
+/** One vehicle's record of wear and use. */
 export interface VehicleRecord {
   model: string | null;
   stretches: Stretch[];
@@ -30,22 +30,22 @@ export interface VehicleRecord {
 export interface FittedClass {
   pads: FittedWear | null;
   rotors: FittedWear | null;
-  /** Correlation of the log rate of the pads with the log pace, within a model. */
+  /** Correlation between the pads' log rate and the log pace, within a model. */
   correlation: number;
   vehicles: number;
-  /** Readings of their pads, in all lives. */
+  /** Pad readings, over all lives. */
   readings: number;
   vehiclesByModel: Record<string, number>;
 }
 
-/** Plain data, to be stored as JSON. */
+/** Plain data, stored as JSON. */
 export interface FittedExperience {
   vehicles: number;
   classes: Record<string, FittedClass>;
   usage: FittedUsage | null;
 }
 
-/** Every class of axle that is learned by itself. */
+/** All classes of axle; each is learned separately. */
 export const GROUPS: readonly Group[] = [false, true].flatMap((drum) =>
   [true, false].flatMap((steeredOrFront) =>
     [false, true].map((regenerative) => ({ steeredOrFront, regenerative, drum })),
@@ -60,12 +60,12 @@ interface Member {
   axle: AxleRecord;
 }
 
-/** A piece of a fit that needs none of the others, so that it can be carried out anywhere. Plain data. */
+/** One independent part of a fit, which any worker can run. Plain data. */
 export type FitTask =
   | { part: 'usage'; vehicles: readonly UsageHistory[] }
   | { part: 'pads' | 'rotors'; group: Group; histories: readonly AxleHistory[] };
 export type FitTaskDone = FittedUsage | FittedWear | null;
-/** Carries tasks out, in any order, and gives what came of each in theirs. */
+/** Runs tasks in any order and returns their results in the order of the tasks. */
 export type CarryOutFits = (tasks: readonly FitTask[]) => Promise<FitTaskDone[]>;
 
 export function carryOutFitTask(task: FitTask): FitTaskDone {
@@ -81,7 +81,7 @@ export function fitExperience(vehicles: readonly VehicleRecord[]): FittedExperie
 }
 
 /**
- * {@link fitExperience}, its pieces carried out by whoever is given, as by several processors.
+ * {@link fitExperience}, with the tasks run by `carryOut`, for example on several worker threads.
  *
  * @throws {UnsoundFit}
  */
@@ -97,7 +97,7 @@ export async function fitExperienceBy(
 const USAGE = 'usage';
 const taskName = (part: 'pads' | 'rotors', group: Group): string => `${classNameOf(group)} ${part}`;
 
-/** The pieces, those that take longest first: all pads, largest class first, then rotors, which take a fraction. */
+/** The tasks, longest first: pads by size of class, then rotors, which take a fraction of the time. */
 function fitTasks(vehicles: readonly VehicleRecord[]): Map<string, FitTask> {
   const usage = vehicles.map(({ model, stretches }) => ({ model, stretches }));
   const classes = GROUPS.map((group) => ({ group, members: membersOf(vehicles, group) }))
@@ -138,12 +138,12 @@ function joined(
   return fitted;
 }
 
-/** What a fit came to that no forecast can be made from. */
+/** A fit whose result cannot be used for forecasts. */
 export class UnsoundFit extends Error {
   override name = 'UnsoundFit';
 }
 
-/** @throws {UnsoundFit} where a number is not finite or no draw is left */
+/** @throws {UnsoundFit} if a number is not finite or no draw is left */
 function refuseUnsound(value: unknown, path: readonly string[]): void {
   if (typeof value === 'number' && !Number.isFinite(value)) throw unsound(path, String(value));
   if (typeof value !== 'object' || value === null) return;
@@ -184,7 +184,7 @@ const hasReadings = (parts: readonly PartTracks[]): boolean =>
 const readingsOf = (parts: readonly PartTracks[]): number =>
   parts.reduce((sum, { lives }) => sum + lives.reduce((count, { at }) => count + at.length, 0), 0);
 
-const MOST_FOR_CORRELATION = 300;
+const MAX_FOR_CORRELATION = 300;
 
 function correlationOf(
   group: Group,
@@ -194,10 +194,10 @@ function correlationOf(
 ): number {
   const both = members.filter(({ vehicle }) => vehicle.stretches.length > 0);
   if (!fitted.pads || !usage) return 0;
-  const pairs = evenly(both, MOST_FOR_CORRELATION).map(({ vehicle, axle }) => {
+  const pairs = evenly(both, MAX_FOR_CORRELATION).map(({ vehicle, axle }) => {
     const experience = drawsFor(group, vehicle.model, fitted, usage);
     return {
-      // The heaviest draws stand for all: the correlation is too little known to need more.
+      // The heaviest draws are enough: the correlation itself is uncertain.
       wear: wearPosterior(axle.pads, heaviest(experience.pads), lastPlace(axle.pads)),
       usage: usagePosterior(vehicle.stretches, heaviest(experience.usage)),
       experience,
@@ -230,7 +230,7 @@ function drawsFor(
   };
 }
 
-/** Parameters that an earlier program did not know have their starting values until the next fit. */
+/** Parameters missing from a fit by an older version get their starting values until the next fit. */
 function completed<Parameters>(draws: Draw<Parameters>[], starting: readonly Draw<Parameters>[]) {
   const { parameters: known } = starting[0]!;
   return draws.map(({ weight, parameters }) => ({ weight, parameters: { ...known, ...parameters } }));
@@ -239,11 +239,11 @@ function completed<Parameters>(draws: Draw<Parameters>[], starting: readonly Dra
 export interface ExperienceQuestion {
   axleClass: Group;
   model: string | null;
-  /** Number of the fit, or the date that one made in hindsight knew the shop up to; for its name. */
+  /** Number of the fit, or for a fit in hindsight the date up to which it used data; part of the experience's name. */
   version: number | string;
 }
 
-/** The experience that one axle of one model draws on: its model's, else its class's, else the starting values. */
+/** The experience for an axle of a model: its model's, or else its class's, or else the starting values. */
 export function experienceFrom(
   fitted: FittedExperience,
   { axleClass, model, version }: ExperienceQuestion,
@@ -265,7 +265,7 @@ export function experienceFrom(
   };
 }
 
-/** The correlation is within a model; what is unknown of the model's own means is no part of it. */
+/** Reduces the correlation, which is within a model, for the added uncertainty of the model's own mean. */
 function narrowed(
   { pads, correlation }: FittedClass,
   usage: FittedUsage | null,
@@ -280,7 +280,7 @@ function narrowed(
 const meanOf = <Name extends string>(draws: readonly Draw<Record<Name, number>>[], name: Name): number =>
   draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[name], 0);
 
-/** Fewer vehicles of a model than this lean on the rest of their class, which the words then name. */
+/** With fewer vehicles of the model than this, the words also mention the other vehicles of the class. */
 const FEW = 10;
 
 function wordsFor(group: Group, model: string | null, fitted: FittedClass | undefined): string {
@@ -297,7 +297,7 @@ function wordsFor(group: Group, model: string | null, fitted: FittedClass | unde
     : `${ofModel}, with ${axleWords(others, group, 'other ')} of this shop`;
 }
 
-/** The words of an experience without the numbers of the shop's vehicles, for whoever sees a part of them only. */
+/** The words of an experience without numbers of vehicles, for users who may see only part of the shop. */
 export const withoutCounts = (words: string): string =>
   words
     .replace(/\b\d+ (other )?(front|rear) (axle|axles)\b/g, '$1$2 axles')

@@ -3,7 +3,7 @@ import { copulaDensity, momentsOf, scores } from './link.js';
 import type { UsagePosterior } from './usagePosterior.js';
 import type { WearPosterior } from './wear.js';
 
-/** Wear and use of one vehicle, each by itself, with the experience that both came from. */
+/** One vehicle's wear and use, each from its own posterior, with the experience used for both. */
 export interface Pair {
   wear: WearPosterior;
   usage: UsagePosterior;
@@ -13,10 +13,10 @@ export interface Pair {
 const PRIOR_SD = 0.35;
 const POINTS = 41;
 const REACH = 1.4;
-/** Nodes lighter than this tell nothing of the correlation. */
+/** Nodes with less weight than this are skipped. */
 const LIGHTEST = 1e-3;
 
-/** Posterior mean of the correlation of log rate and log pace over vehicles, shrunk towards none. */
+/** Posterior mean of the correlation between log rate and log pace over vehicles, shrunk towards 0. */
 export function fitCorrelation(pairs: readonly Pair[]): number {
   const tried = Array.from({ length: POINTS }, (_, index) => -REACH + (2 * REACH * index) / (POINTS - 1));
   const logs = tried.map((fisher) => -0.5 * (fisher / PRIOR_SD) ** 2);

@@ -7,8 +7,8 @@ import { along, USAGE_BELIEFS, type UsageLearned } from './starting.js';
 import { followPace, placePaces, stretchEvidence, type StretchEvidence } from './usage.js';
 
 /**
- * The fit of use by calendar: log paces are normal about their model's mean, and the models' means about the shop's.
- * Since a vehicle whose use changes is drawn anew from its model, the filter is run at each mean that is tried.
+ * Fit of use over time: log paces are normal about their model's mean, and the models' means about the shop's. A
+ * vehicle whose use changes is redrawn from its model, so the filter runs again for each trial mean.
  */
 
 export interface UsageHistory {
@@ -36,13 +36,13 @@ const LEARNED: readonly UsageLearned[] = [
   'changesPerYear',
   'spellsPerYear',
 ];
-const MOST_FOR_SHAPE = 150;
-const MOST_FOR_MODEL = 150;
+const MAX_FOR_SHAPE = 150;
+const MAX_FOR_MODEL = 150;
 
 export function fitUsage(all: readonly UsageHistory[]): FittedUsage | null {
   const histories = all.filter(({ stretches }) => stretches.length > 0);
   if (histories.length === 0) return null;
-  const objective = objectiveOf(evenly(histories, MOST_FOR_SHAPE));
+  const objective = objectiveOf(evenly(histories, MAX_FOR_SHAPE));
   const mode = minimise(objective, new Float64Array(LEARNED.length));
   const points = drawAround(objective, mode, USAGE_DRAWS);
   const values = points.map(({ x }) => valuesAt(x));
@@ -72,7 +72,7 @@ const parametersAt = ({ modelSd: _, ...values }: Values): UsageParameters => ({
   ...values,
 });
 
-/** Nodes wide enough for any fit that the beliefs leave likely. */
+/** Nodes that cover any plausible fit. */
 function placeNodes(): Float64Array {
   const { logPaceMean, logPaceSd, modelSd } = USAGE_BELIEFS.learned;
   const sd = Math.hypot(logPaceMean.sd, logPaceSd.value, modelSd.value);
@@ -107,7 +107,7 @@ function poolPaces(
   return poolGroup({ curve: members, log: logAt }, { mean: values.logPaceMean, sd: values.modelSd }, start);
 }
 
-/** The parameters of the population come first; the others change what the stretches say. */
+/** The population's parameters come first; changing any other one means recomputing the densities of the stretches. */
 const POPULATION = 3;
 const KEPT = 3;
 
@@ -144,7 +144,7 @@ function objectiveOf(histories: readonly UsageHistory[]) {
 function modelOf(group: readonly UsageHistory[], draws: readonly Values[]): FittedModelUsage {
   const logPaces = placeNodes();
   const paces = logPaces.map(Math.exp);
-  const sample = evenly(group, MOST_FOR_MODEL);
+  const sample = evenly(group, MAX_FOR_MODEL);
   return {
     vehicles: group.length,
     paces: draws.map((values) => {
@@ -159,13 +159,13 @@ function modelOf(group: readonly UsageHistory[], draws: readonly Values[]): Fitt
   };
 }
 
-/** The draws that a forecast for one model uses; a model never seen is drawn from among the models of the shop. */
+/** Draws for a forecast for one model; an unseen model is drawn from the distribution of the shop's models. */
 export function usageDraws(fit: FittedUsage, model: string | null): Draw<UsageParameters>[] {
   const known = model === null ? undefined : fit.models[model];
   const draws = fit.draws.map(({ weight, parameters, modelSd }, index) => {
     const pace = known?.paces[index] ?? { mean: parameters.logPaceMean, sd: modelSd };
     const logPaceSd = Math.hypot(parameters.logPaceSd, pace.sd);
-    // A fit of before standstills were learned has no figures of them.
+    // Fits by versions before standstills were modelled lack these values.
     return {
       weight,
       parameters: { ...USAGE_BELIEFS.given, ...parameters, logPaceMean: pace.mean, logPaceSd },

@@ -10,19 +10,19 @@ import { followOn, startFollowing } from './follow.js';
 import type { Following } from './following.js';
 
 /**
- * The fit of one class of axles to the histories of a shop. Log base rates are normal about their model's mean, and
- * the models' means about the class's: m_g ~ N(m, δ²), log b ~ N(m_g, τ²). Given the parameters of the filter, each
- * axle's likelihood is worked out once at a few nodes of log b; the rates and the models' means are then integrated
- * out of these, which costs next to nothing.
+ * Fit of one class of axles to a shop's histories. Log base rates are normal about their model's mean, and the models'
+ * means about the class's: m_g ~ N(m, δ²), log b ~ N(m_g, τ²). Given the parameters of the filter, each axle's
+ * likelihood is computed once at a few nodes of log b; integrating the rates and the models' means out of these costs
+ * next to nothing.
  */
 
-/** All lives of the parts of one axle of one vehicle. */
+/** All lives of the parts of one axle. */
 export interface AxleHistory {
   model: string | null;
   parts: PartTracks[];
 }
 
-/** What the histories tell of one model within a class: its mean log rate at each draw. */
+/** The fit of one model within a class: its mean log rate at each draw. */
 export interface FittedModel {
   axles: number;
   readings: number;
@@ -32,18 +32,21 @@ export interface FittedModel {
 export interface FittedWear {
   axles: number;
   readings: number;
-  /** `modelSd`: spread of the models' means about `logRateMean`; `logRateSd`: spread of the axles about their model's. */
+  /**
+   * `modelSd`: spread of the models' means about `logRateMean`; `logRateSd`: spread of the axles about their model's
+   * mean.
+   */
   draws: (Draw<WearParameters> & { modelSd: number })[];
   models: Record<string, FittedModel>;
 }
 
-/** Axles that the shape of a class is learned from, those that it is first looked for with, and those of a model's mean. */
-const MOST_FOR_SHAPE = 120;
-const MOST_AT_FIRST = 40;
-const MOST_FOR_MODEL = 120;
-/** Where rates change an axle costs more to follow, so that fewer must do. */
-const MOST_WITH_JUMPS = 40;
-/** Gain in log posterior that changes of rate must bring before a class is believed to have them. */
+/** Maximum number of axles used to fit a class, for its first approximation, and for a model's mean. */
+const MAX_FOR_SHAPE = 120;
+const MAX_AT_FIRST = 40;
+const MAX_FOR_MODEL = 120;
+/** The same with changes of rate, which cost more per axle. */
+const MAX_WITH_JUMPS = 40;
+/** Minimum gain in log posterior to accept changes of rate in a class. */
 const CLEAR_GAIN = 4;
 
 const PLAIN: readonly WearLearned[] = [
@@ -66,7 +69,7 @@ const ROTOR: readonly WearLearned[] = PLAIN.slice(0, 6);
 export function fitPads(histories: readonly AxleHistory[], beliefs: WearBeliefs): FittedWear | null {
   const axles = prepare(histories, beliefs);
   if (axles.length === 0) return null;
-  const sample = evenly(axles, MOST_FOR_SHAPE);
+  const sample = evenly(axles, MAX_FOR_SHAPE);
   const plain = shapeOf(sample, withJumps(beliefs, 0), PLAIN);
   const { jumpPerMm: belief } = beliefs.learned;
   if (belief.sd === 0) return fitted(axles, withJumps(beliefs, belief.value), plain);
@@ -84,16 +87,16 @@ export function fitPads(histories: readonly AxleHistory[], beliefs: WearBeliefs)
 export function fitRotors(histories: readonly AxleHistory[], beliefs: WearBeliefs): FittedWear | null {
   const axles = prepare(histories, beliefs);
   if (axles.length === 0) return null;
-  return fitted(axles, beliefs, shapeOf(evenly(axles, MOST_FOR_SHAPE), beliefs, ROTOR));
+  return fitted(axles, beliefs, shapeOf(evenly(axles, MAX_FOR_SHAPE), beliefs, ROTOR));
 }
 
-/** One axle with its nodes of log b, fixed so that the likelihood is smooth in the parameters. */
+/** One axle with fixed nodes of log b, so that the likelihood is smooth in the parameters. */
 interface Prepared {
   model: string | null;
   parts: PartTracks[];
   stops: Stop[];
   readings: number;
-  /** What was believed of log b when the nodes were placed. */
+  /** Belief about log b when the nodes were placed. */
   around: Around;
   nodes: Float64Array;
 }
@@ -122,15 +125,15 @@ const countReadings = (parts: readonly PartTracks[]): number =>
 
 const NOWHERE = new Float64Array(0);
 const NODES = 15;
-/** Where rates change, the nodes span what they were as well as what they became. */
+/** With changes of rate, the nodes span both the first and the last rates. */
 const NODES_WITH_JUMPS = 21;
 const COARSE_NODES = 41;
 const REACH = 4.5;
-/** Fall in log posterior beyond which a node is left out: of the rate at first, and of what it became. */
+/** Nodes whose log posterior is further than this below the maximum are left out; for the first and the last rate. */
 const NEGLIGIBLE = 10;
 const NEGLIGIBLE_AT_END = 6;
 
-/** The axle with evenly spaced nodes over the part of a normal prior's reach that the readings leave of account. */
+/** The axle with evenly spaced nodes over the part of the prior that the readings support. */
 function placed(axle: Prepared, parameters: WearParameters, around: Around): Prepared {
   const step = (2 * REACH * around.sd) / (COARSE_NODES - 1);
   const coarse = Float64Array.from(
@@ -160,7 +163,7 @@ function aboveBy(logs: Float64Array, fall: number): { first: number; last: numbe
   };
 }
 
-/** Log weight of each node at the end, where the rate may have changed since the start. */
+/** Log weight of each node after the last reading, when the rate may have changed since the first. */
 function logsAtEnd(
   { parts, stops }: Prepared,
   parameters: WearParameters,
@@ -173,12 +176,12 @@ function logsAtEnd(
   return weightsOf(end).map((weight) => Math.log(weight + 1e-300));
 }
 
-/** Weight of each node over all hypotheses. */
+/** Weight of each node, summed over the hypotheses. */
 function weightsOf({ hypotheses, rates }: Following): Float64Array {
   return rates.map((_, node) => hypotheses.reduce((sum, { weights }) => sum + weights[node]!, 0));
 }
 
-/** Log likelihood of an axle's readings by its base rate at first. */
+/** Log likelihood of an axle's readings, by its initial base rate. */
 function likelihoods(
   { parts, stops, around }: Prepared,
   parameters: WearParameters,
@@ -202,7 +205,7 @@ function likelihoods(
   );
 }
 
-/** Weight of each node at the start, by what has come of it since. */
+/** Weight of each initial node, given all readings. */
 function originsOf({ hypotheses, rates }: Following): Float64Array {
   const sums = new Float64Array(rates.length);
   for (const { origins } of hypotheses) {
@@ -211,7 +214,7 @@ function originsOf({ hypotheses, rates }: Following): Float64Array {
   return sums;
 }
 
-/** The likelihood of one axle's readings at its nodes, scaled so that the highest is one, times the nodes' step. */
+/** Likelihood of one axle's readings at its nodes, divided by its maximum `exp(top)`, times the node spacing. */
 interface NodeLikelihood {
   nodes: Float64Array;
   top: number;
@@ -229,41 +232,44 @@ function atNodes(axle: Prepared, parameters: WearParameters): NodeLikelihood {
 const LOG_SQRT_2PI = 0.5 * Math.log(2 * Math.PI);
 
 /**
- * Nodes tell nothing of a spread that is narrower than this many of their steps: summed over them, its likelihood grows
- * without end where its mean meets a node. A narrower one counts as this wide, which its prior then keeps it near.
+ * Minimum spread in node spacings. With a narrower spread, the sum over nodes diverges where the mean meets a node. A
+ * narrower spread counts as this wide; its prior keeps it near there.
  */
 const NARROWEST_STEPS = 0.6;
 
-/** Log likelihood of an axle whose log base rate is normal about a mean, with its derivatives by that mean. */
+/** Adds the log likelihood of an axle whose log base rate is normal about `mean`, with its derivatives by the mean. */
 function addCurve({ nodes, top, values }: NodeLikelihood, mean: number, spread: number, into: Curve): void {
   const sd = Math.max(spread, NARROWEST_STEPS * (nodes[1]! - nodes[0]!));
-  const least = leastSquare(nodes, mean, sd);
+  const smallest = minSquare(nodes, mean, sd);
   let sum = 0;
   let first = 0;
   let second = 0;
   for (let index = 0; index < nodes.length; index++) {
     const z = (nodes[index]! - mean) / sd;
-    const weight = values[index]! * Math.exp(-0.5 * (z * z - least));
+    const weight = values[index]! * Math.exp(-0.5 * (z * z - smallest));
     sum += weight;
     first += weight * z;
     second += weight * z * z;
   }
   const meanZ = first / sum;
-  into.log += top + Math.log(sum / sd) - 0.5 * least - LOG_SQRT_2PI;
+  into.log += top + Math.log(sum / sd) - 0.5 * smallest - LOG_SQRT_2PI;
   into.slope += meanZ / sd;
   into.curvature += (second / sum - meanZ * meanZ - 1) / (sd * sd);
 }
 
-/** From here on a normal density is near the smallest numbers there are. */
+/** Beyond this many standard deviations a normal density nearly underflows. */
 const FAR_SDS = 25;
 
-/** Square of how many standard deviations a far mean lies off the nearest node; what is near needs no scaling. */
-function leastSquare(nodes: Float64Array, mean: number, sd: number): number {
+/**
+ * Squared distance of the mean from the nearest node in standard deviations, to avoid underflow; 0 if scaling is not
+ * needed.
+ */
+function minSquare(nodes: Float64Array, mean: number, sd: number): number {
   const off = Math.max(nodes[0]! - mean, mean - nodes[nodes.length - 1]!) / sd;
   return off > FAR_SDS ? off * off : 0;
 }
 
-/** Values of the learned parameters at a point in units of their prior's standard deviations. */
+/** Values of the learned parameters, at a point in units of their priors' standard deviations. */
 type Values = Partial<Record<WearLearned, number>> & {
   logRateMean: number;
   modelSd: number;
@@ -295,11 +301,11 @@ function poolAxles(axles: readonly NodeLikelihood[], values: Values, start?: num
   );
 }
 
-/** The parameters of the population; all others are the filter's, and changing them costs a filter run. */
+/** The population's parameters come first; changing any other one means running the filter again. */
 const POPULATION = 3;
 const KEPT = 3;
 
-/** Minus the log posterior of the learned parameters, given a class's axles. */
+/** Negative log posterior of the learned parameters, given a class's axles. */
 function objectiveOf(axles: readonly Prepared[], beliefs: WearBeliefs, names: readonly WearLearned[]) {
   const groups = groupsOf(axles);
   const kept: { key: string; axles: NodeLikelihood[][] }[] = [];
@@ -329,23 +335,23 @@ function objectiveOf(axles: readonly Prepared[], beliefs: WearBeliefs, names: re
 interface Shape {
   names: readonly WearLearned[];
   mode: Minimum;
-  /** The axles with nodes placed by what was learned. */
+  /** The axles with nodes placed for the fitted parameters. */
   axles: readonly Prepared[];
 }
 
-/** The mode: first on nodes placed by the starting values, then on nodes placed by what that found. */
+/** The mode, found twice: with nodes placed for the starting values, then with nodes placed for the first result. */
 function shapeOf(
   sample: readonly Prepared[],
   beliefs: WearBeliefs,
   names: readonly WearLearned[],
   start = new Float64Array(names.length),
 ): Shape {
-  const rough = minimise(objectiveOf(evenly(sample, MOST_AT_FIRST), beliefs, names), start, 0.3);
+  const rough = minimise(objectiveOf(evenly(sample, MAX_AT_FIRST), beliefs, names), start, 0.3);
   const axles = replaced(sample, beliefs, valuesAt(beliefs, names, rough.x));
   return { names, mode: minimise(objectiveOf(axles, beliefs, names), rough.x), axles };
 }
 
-/** Nodes placed anew about each axle's own posterior; a little wide, since draws lie to either side of the mode. */
+/** Places the nodes again around each axle's posterior; slightly wide, since draws lie on either side of the mode. */
 function replaced(axles: readonly Prepared[], beliefs: WearBeliefs, values: Values): Prepared[] {
   const parameters = parametersAt(beliefs, values);
   const replacements = new Map<Prepared, Prepared>();
@@ -360,7 +366,7 @@ function replaced(axles: readonly Prepared[], beliefs: WearBeliefs, values: Valu
   return axles.map((axle) => replacements.get(axle)!);
 }
 
-/** Chances per mm worn that the rate changes, with what is believed of them before anything is learned. */
+/** Possible chances of a change of rate per mm worn, with their prior weights. */
 const CHANGES: readonly { jumpPerMm: number; weight: number }[] = [
   { jumpPerMm: 0.005, weight: 0.35 },
   { jumpPerMm: 0.02, weight: 0.35 },
@@ -368,11 +374,11 @@ const CHANGES: readonly { jumpPerMm: number; weight: number }[] = [
 ];
 
 /**
- * The shape with changes of rate in mid-life: learned where the histories clearly ask for them; else as rare as the
- * histories leave likely, with everything else as it is without.
+ * Adds changes of rate in mid-life to the fit. They are learned if the histories clearly support them. Otherwise their
+ * frequency is the posterior mean over {@link CHANGES} and all else stays as in the plain fit.
  */
 function withChanges(beliefs: WearBeliefs, plain: Shape): { shape: Shape; beliefs: WearBeliefs } {
-  const sample = evenly(plain.axles, MOST_WITH_JUMPS);
+  const sample = evenly(plain.axles, MAX_WITH_JUMPS);
   const start = new Float64Array(WITH_JUMPS.length);
   start.set(plain.mode.x);
   const axles = replaced(sample, beliefs, valuesAt(beliefs, WITH_JUMPS, start));
@@ -393,7 +399,7 @@ function withChanges(beliefs: WearBeliefs, plain: Shape): { shape: Shape; belief
   return { shape: plain, beliefs: withJumps(beliefs, mean) };
 }
 
-/** The beliefs with so frequent changes of rate taken as given. */
+/** The beliefs with a fixed frequency of changes of rate. */
 const withJumps = (beliefs: WearBeliefs, jumpPerMm: number): WearBeliefs => ({
   ...beliefs,
   given: { ...beliefs.given, jumpPerMm },
@@ -420,7 +426,7 @@ function fitted(all: readonly Prepared[], beliefs: WearBeliefs, { names, mode, a
 }
 
 function modelOf(group: readonly Prepared[], beliefs: WearBeliefs, draws: readonly Values[]): FittedModel {
-  const sample = evenly(group, MOST_FOR_MODEL);
+  const sample = evenly(group, MAX_FOR_MODEL);
   return {
     axles: group.length,
     readings: group.reduce((sum, { readings }) => sum + readings, 0),
@@ -435,7 +441,7 @@ function modelOf(group: readonly Prepared[], beliefs: WearBeliefs, draws: readon
   };
 }
 
-/** The draws that a forecast for one model uses; a model never seen is drawn from among the models of its class. */
+/** Draws for a forecast for one model; an unseen model is drawn from the distribution of its class's models. */
 export function wearDraws(fit: FittedWear, model: string | null): Draw<WearParameters>[] {
   const known = model === null ? undefined : fit.models[model];
   const draws = fit.draws.map(({ weight, parameters, modelSd }, index) => {

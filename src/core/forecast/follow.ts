@@ -30,29 +30,28 @@ import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
 import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.js';
 
 /**
- * The wear of all parts of an axle along the road. What is not known is kept apart by nodes of the log base rate and by
- * a few hypotheses of which set is fitted. Given a node and a hypothesis the parts are independent, so nothing is
- * sampled.
+ * Tracks the wear of all parts of an axle over distance. The unknowns are nodes of the log base rate and a few
+ * hypotheses about the fitted set. Given a node and a hypothesis the parts are independent, so no sampling is needed.
  */
 
-/** More hypotheses than this are never kept. */
-const MOST_HYPOTHESES = 6;
+/** Maximum number of hypotheses kept. */
+const MAX_HYPOTHESES = 6;
 const LIGHTEST_HYPOTHESIS = 1e-4;
-/** Another set is thought of where readings exceed what was forecast by so much, mm. */
+/** Excess of readings over their forecast that suggests another set, mm. */
 const EXCESS_MM = 0.6;
-/** Chance per 1000 km that a set is replaced elsewhere, however much is left of it. */
+/** Chance per 1000 km that a set is replaced elsewhere, regardless of its wear. */
 const REPLACED_ANYWAY = 0.0005;
-/** A worn set becomes likely to be replaced so far above its limit, and over so wide a range, mm. */
+/** Unrecorded replacement becomes likely below this thickness above the limit, over a range of this width, mm. */
 const WORN_ABOVE_LIMIT_MM = 1.2;
 const WORN_RANGE_MM = 0.5;
-/** Share of unseen replacements that are of one wheel alone. */
+/** Share of unrecorded replacements that affect one wheel only. */
 const ONE_WHEEL = 0.15;
-/** Chance that a set was new at another thickness than specified, and by how much (standard deviation, mm). */
+/** Chance that a new set deviates from its specified thickness, and the standard deviation of the difference, mm. */
 const OTHER_NEW = 0.02;
 const OTHER_NEW_SD = 1.5;
 /**
- * @param prior weight of every node
- * @param nodesStay whether no node may be dropped along the road, and where the weights came from is kept
+ * @param prior weight of each node
+ * @param nodesStay whether to keep all nodes and track the origins of their weights
  */
 export function startFollowing(
   parts: readonly PartTracks[],
@@ -99,7 +98,7 @@ const copyOfHypothesis = ({ told, weights, states, origins }: Hypothesis): Hypot
   origins: origins && origins.slice(),
 });
 
-/** Takes in what happens from one stop of the road to another. */
+/** Processes a series of stops. */
 export function followOn(following: Following, stops: readonly Stop[]): void {
   for (const stop of stops) {
     driveTo(following, stop.at);
@@ -109,7 +108,7 @@ export function followOn(following: Following, stops: readonly Stop[]): void {
   }
 }
 
-/** Carries everything to a place. */
+/** Moves all parts to a distance. */
 export function driveTo(following: Following, at: number): void {
   const step = following.here === null ? 0 : at - following.here;
   following.here = at;
@@ -132,7 +131,7 @@ function carryAll({ parts, model, lives }: Following, { weights, states }: Hypot
   });
 }
 
-/** Of each part a share begins to drag within a step. */
+/** Within each step, a share of each part's weight starts to drag. */
 function beginDragging(
   { parts, model, lives }: Following,
   { weights, states }: Hypothesis,
@@ -165,7 +164,7 @@ function freeParts({ hypotheses, model }: Following, freed: readonly number[]): 
   }
 }
 
-/** Begins the lives whose start is known; where that is the whole axle, the hypotheses of the old set become one. */
+/** Begins the lives with a known start. If the whole axle is renewed, its hypotheses merge into one. */
 function beginRecorded(following: Following, stop: Stop): void {
   const begun = stop.begun.filter(({ life }) => hasStart(life));
   if (begun.length === 0) return;
@@ -211,7 +210,7 @@ function beginKnown(
   }
 }
 
-/** Parts of which nothing is known wear like the axle's others; what is left of them nobody knows. */
+/** Starts parts without any record: they wear like the axle's others, and their thickness is unknown (NaN). */
 export function beginNeverSeen(following: Following): void {
   const { model, rates, parts, lives, cellVariance } = following;
   parts.forEach(({ ratioShare }, part) => {
@@ -227,7 +226,7 @@ export function beginNeverSeen(following: Following): void {
   });
 }
 
-/** Only the weights of a hypothesis outlive its set. */
+/** Merges the hypotheses of a set that was replaced; only their weights still matter. */
 function mergeHypotheses(following: Following): void {
   const [first, ...others] = following.hypotheses;
   for (const { weights, origins } of others) {
@@ -237,13 +236,13 @@ function mergeHypotheses(following: Following): void {
   following.hypotheses = [first!];
 }
 
-/** How one hypothesis takes in the readings of a visit. */
+/** How one hypothesis processes the readings of a visit. */
 interface Plan {
-  /** Parts of which nothing is known but their reading. */
+  /** Parts known only from this reading. */
   atReading: readonly number[];
-  /** Parts of one set of an unknown age. */
+  /** Parts of one set of unknown age. */
   renewed: { members: readonly number[]; belief: AgeBelief } | null;
-  /** Standard deviation of what the new thickness of the parts is off their specification, mm; 0 where it is not. */
+  /** Standard deviation of the set's new thickness about its specification, mm; 0 if as specified. */
   otherNewSd: number;
 }
 
@@ -252,7 +251,7 @@ interface Child {
   hypothesis: Hypothesis;
 }
 
-/** Takes the readings of a visit into every hypothesis, and into others that they call for. */
+/** Updates every hypothesis with the readings of a visit, and adds the new hypotheses they suggest. */
 function takeLooks(following: Following, stop: Stop): void {
   const plan = beginUnknown(following, stop);
   const { looks } = stop;
@@ -265,7 +264,10 @@ function takeLooks(following: Following, stop: Stop): void {
   settle(following);
 }
 
-/** Begins lives of which only their readings are known: as one set of an unknown age where its new thickness is known. */
+/**
+ * Begins lives known only from readings: as one set of unknown age if its new thickness is known, otherwise part by
+ * part.
+ */
 function beginUnknown(following: Following, { begun }: Stop): Plan {
   const { lives, parts } = following;
   const unknown = begun.filter(({ part, life }) => !hasStart(life) && lives[part] !== life);
@@ -293,7 +295,7 @@ function beginUnknown(following: Following, { begun }: Stop): Plan {
   };
 }
 
-/** What is believed of the age of a set that was not the original one. */
+/** Belief about the age of a set that is not the original one. */
 function renewalBelief(
   { lives, rates }: Following,
   part: number,
@@ -310,7 +312,7 @@ function renewalBelief(
 const usualLife = ({ set }: Track, rate: number): number =>
   Math.max(1, set!.newMm - set!.limitMm - REPLACED_ABOVE_LIMIT_MM) / rate;
 
-/** Hypotheses that the readings of a visit call for beside one that is kept. */
+/** New hypotheses suggested by the readings of a visit; the parent is kept too. */
 function childrenOf(following: Following, parent: Hypothesis, looks: readonly Look[], plan: Plan): Child[] {
   if (plan.renewed || plan.atReading.length > 0) return [];
   const excess = excessOf(parent, looks);
@@ -323,7 +325,7 @@ function childrenOf(following: Following, parent: Hypothesis, looks: readonly Lo
   ];
 }
 
-/** By how much each reading exceeds what was forecast of its part, mm. */
+/** Excess of each reading over its forecast, mm. */
 function excessOf({ weights, states }: Hypothesis, looks: readonly Look[]): number[] {
   return looks.map(({ part, mm }) => {
     let total = 0;
@@ -344,16 +346,16 @@ function median(values: readonly number[]): number {
   return (sorted[Math.floor(middle - 0.5)]! + sorted[Math.floor(middle)]!) / 2;
 }
 
-/** Chances of a later set below this are left out where no reading asks for one. */
-const LEAST_LATER = 0.001;
+/** Minimum chance of a later set to be considered if no reading suggests one. */
+const MIN_LATER_CHANCE = 0.001;
 
-/** The parts of the original set, at the first look at it. */
+/** Parts of the original set, if this is its first measurement. */
 function unseenOriginals({ lives, unmeasured }: Following, { told }: Hypothesis): number[] {
   const originals = lives.flatMap((life, part) => (life && told.sets[part] === 'original' ? [part] : []));
   return originals.every((part) => unmeasured[part]) ? originals : [];
 }
 
-/** At the first look at a vehicle its set may be a later one than the original. */
+/** When a vehicle is first measured, its set may already be a later one than the original. */
 function laterSet(
   following: Following,
   parent: Hypothesis,
@@ -372,7 +374,7 @@ function laterSet(
     originalChance(usualLife(life, rate), driven, drivenSd),
   );
   const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane]!), 0);
-  if (later < LEAST_LATER && median(excess) < EXCESS_MM) return [];
+  if (later < MIN_LATER_CHANCE && median(excess) < EXCESS_MM) return [];
   const child = copyOfHypothesis(parent);
   for (let lane = 0; lane < weights.length; lane++) {
     if (!nodesStay && weights[lane]! * (1 - original[lane]!) < LIGHTEST_NODE) child.weights[lane] = 0;
@@ -385,7 +387,7 @@ function laterSet(
   return [{ kind: 'later', hypothesis: child }];
 }
 
-/** Since the axle was last seen the whole of it, or one wheel, may have been given new parts. */
+/** Since the axle was last seen, all of its parts or those of one wheel may have been replaced without a record. */
 function replacedUnseen(
   following: Following,
   parent: Hypothesis,
@@ -427,7 +429,7 @@ function replacedUnseen(
   return children;
 }
 
-/** Chance, in each lane, that an axle was given new parts over a step: the greater the more they are worn. */
+/** Chance, in each lane, that the parts were replaced over a step without a record; it grows with their wear. */
 function replacedPrior(following: Following, { weights, states }: Hypothesis, step: number): Float64Array {
   const { lives, model } = following;
   const anyway = 1 - Math.exp(-REPLACED_ANYWAY * step);
@@ -444,7 +446,7 @@ function replacedPrior(following: Following, { weights, states }: Hypothesis, st
   });
 }
 
-/** At the first look at a set its parts may have been new at another thickness than specified. */
+/** When a set is first measured, its new thickness may turn out to differ from the specification. */
 function otherThickness(
   following: Following,
   parent: Hypothesis,
@@ -477,7 +479,7 @@ function scaleOrigins({ weights, origins }: Hypothesis, by: (node: number) => nu
   origins?.forEach((_, index) => (origins[index]! *= by((index / weights.length) | 0)));
 }
 
-/** Children of the same kind differ in nothing but their weights, since their sets began anew. */
+/** Merges children of the same kind: their sets began anew, so they differ only in weight. */
 function joinAlike(children: readonly Child[]): Hypothesis[] {
   const joined = new Map<string, Hypothesis>();
   for (const { kind, hypothesis } of children) {
@@ -506,14 +508,14 @@ function joinHypotheses(into: Hypothesis, from: Hypothesis): void {
   from.origins?.forEach((weight, index) => (into.origins![index]! += weight));
 }
 
-/** Makes the weights sum to one over all hypotheses, and drops what is of no account. */
+/** Normalises the weights over all hypotheses and drops negligible hypotheses and nodes. */
 function settle(following: Following): void {
   const totals = following.hypotheses.map(({ weights }) => weights.reduce((sum, weight) => sum + weight, 0));
   const total = totals.reduce((sum, each) => sum + each, 0);
   following.logLikelihood += Math.log(total);
-  const heaviest = [...totals].sort((a, b) => b - a)[Math.min(MOST_HYPOTHESES, totals.length) - 1]!;
-  const least = Math.max(heaviest, LIGHTEST_HYPOTHESIS * total);
-  following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= least);
+  const heaviest = [...totals].sort((a, b) => b - a)[Math.min(MAX_HYPOTHESES, totals.length) - 1]!;
+  const minTotal = Math.max(heaviest, LIGHTEST_HYPOTHESIS * total);
+  following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= minTotal);
   for (const hypothesis of following.hypotheses) scale(hypothesis, 1 / total);
   if (following.nodesStay) return;
   for (const { weights } of following.hypotheses) {
@@ -522,12 +524,12 @@ function settle(following: Following): void {
   narrow(following);
 }
 
-/** Where the rate may change, nodes so far from its mean are kept whatever their weight, in standard deviations of a change. */
+/** With changes of rate, nodes within this many standard deviations of a change from the mean are always kept. */
 const CHANGES_REACH = 3.5;
-/** Nodes are dropped when they are at least this share of all. */
+/** Nodes are dropped only if they make up at least this share. */
 const WORTH_DROPPING = 0.15;
 
-/** Drops the nodes at either end that nothing leads to any more. */
+/** Drops nodes at either end that have no weight and that no change of rate can reach. */
 function narrow(following: Following): void {
   const { hypotheses, logRates, model, rates } = following;
   const nodes = rates.length;
@@ -559,7 +561,7 @@ function narrow(following: Following): void {
   }
 }
 
-/** Takes the readings of a visit into one hypothesis. */
+/** Updates one hypothesis with the readings of a visit. */
 function takeIn(following: Following, hypothesis: Hypothesis, looks: readonly Look[], plan: Plan): void {
   const { atReading, renewed } = plan;
   const members = renewed?.members ?? [];
@@ -579,7 +581,7 @@ function multiply({ weights, origins }: Hypothesis, by: Float64Array): void {
   for (let index = 0; index < origins.length; index++) origins[index]! *= by[(index / nodes) | 0]!;
 }
 
-/** The first reading of a part gives its thickness where nothing else does. */
+/** Starts a part at its first reading, its only source of thickness. */
 function beginAtReading(
   { model, rates, parts, cellVariance }: Following,
   { weights, states }: Hypothesis,
@@ -593,19 +595,20 @@ function beginAtReading(
   }
 }
 
-/** Room for what each reading of a visit says of the error that all of them share. */
+/** Buffers for what each reading of a visit says about their shared error. */
 interface Shared {
   precision: Float64Array;
   pull: Float64Array;
   error: Float64Array;
-  /** What the other readings leave of it: mean and variance. */
+  /** The shared error given the other readings: mean (`common`) and variance (`left`). */
   common: Float64Array;
   left: Float64Array;
 }
 
 /**
- * Takes in readings that share an error: of each, what the others leave of that error is taken off. With `otherNewSd`
- * they share what the parts themselves were off their specification, which goes into their thickness instead.
+ * Updates parts with readings that share an error. Each reading is corrected by the shared error estimated from the
+ * others. With `otherNewSd`, the shared deviation is that of the parts from their specification, so it changes their
+ * thickness instead.
  */
 function takeTogether(
   following: Following,
@@ -647,7 +650,7 @@ function takeTogether(
   multiply(hypothesis, likelihoods);
 }
 
-/** Moves all components of a part by an amount that is not known for certain. */
+/** Adds an uncertain amount to the thickness of a part in all components. */
 function shift(states: Float64Array, at: number, mm: number, variance: number): void {
   for (let component = at; component < at + PART; component += STATE) {
     states[component + MM]! += mm;
@@ -655,7 +658,7 @@ function shift(states: Float64Array, at: number, mm: number, variance: number): 
   }
 }
 
-/** Parts of a set of another thickness that were not measured with it are only known to be of that kind. */
+/** Adds the uncertainty of another new thickness to the parts of the set that were not measured. */
 function shiftUnmeasured(
   { lives, unmeasured }: Following,
   { weights, states }: Hypothesis,
@@ -671,9 +674,9 @@ function shiftUnmeasured(
 }
 
 /**
- * Works out what each reading by itself says of the shared error, less so the more likely it is a misreading.
+ * Estimates the shared error from each reading, with less weight the more likely it is a misreading.
  *
- * @returns what the likelihood of all readings together is over the product of each given the others, all plain
+ * @returns the joint likelihood of all readings over the product of each one given the others, all plain
  */
 function shareError(
   states: Float64Array,

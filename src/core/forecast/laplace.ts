@@ -1,9 +1,9 @@
 import { netScore } from './net.js';
 
 /**
- * The posterior of a handful of parameters around its mode: quasi-Newton minimisation with finite differences, a
- * normal approximation from the curvature there, and a few balanced draws weighted by the exact posterior. The
- * parameters are expected in units of their priors' standard deviations, so that one step length fits all.
+ * Posterior of a few parameters around its mode: quasi-Newton minimisation with finite differences, a normal
+ * approximation from the curvature at the mode, and a few balanced draws weighted by the exact posterior. Parameters
+ * are in units of their priors' standard deviations, so that one step length suits all.
  */
 
 export type Objective = (x: Float64Array) => number;
@@ -43,7 +43,7 @@ export function minimise(objective: Objective, start: Float64Array, tolerance = 
   return { x, value };
 }
 
-/** Walks back along a move until the objective falls by a fair share of what was promised. */
+/** Backtracks along a move until the objective falls by a fair share of the predicted decrease. */
 function search(
   objective: Objective,
   from: Float64Array,
@@ -65,7 +65,7 @@ function shortened(move: readonly number[]): Float64Array {
   return Float64Array.from(move, (at) => (length > LONGEST_MOVE ? (at * LONGEST_MOVE) / length : at));
 }
 
-/** By forward differences: the step is far below what the parameters are uncertain by. */
+/** Gradient by forward differences; the step is far below the parameters' uncertainty. */
 function gradientAt(objective: Objective, x: Float64Array, value: number): Float64Array {
   return x.map((_, i) => (objective(moved(x, i, STEP)) - value) / STEP);
 }
@@ -94,7 +94,7 @@ const dot = (a: Float64Array, b: Float64Array): number =>
 const difference = (a: Float64Array, b: Float64Array): Float64Array =>
   a.map((value, index) => value - b[index]!);
 
-/** The BFGS update of the inverse Hessian; left as it is where the curvature along the move is not positive. */
+/** BFGS update of the inverse Hessian; unchanged if the curvature along the move is not positive. */
 function updated(inverse: Float64Array[], move: Float64Array, turn: Float64Array): Float64Array[] {
   const curvature = dot(move, turn);
   if (curvature < 1e-8) return inverse;
@@ -113,16 +113,16 @@ export interface WeightedPoint {
   x: Float64Array;
 }
 
-/** The prior alone has curvature one; a direction flatter than this is noise. */
+/** Minimum curvature. The prior alone has curvature 1, so a flatter direction is noise. */
 const FLATTEST = 0.5;
-/** No draw may weigh more than this many times its fair share. */
+/** Maximum weight of a draw, as a multiple of its fair share. */
 const HEAVIEST = 2.5;
 
-/** Draws about a mode, their weights the exact posterior over the normal approximation they came from. */
+/** Draws around a mode, weighted by the exact posterior over the normal approximation. */
 export function drawAround(objective: Objective, { x, value }: Minimum, draws: number): WeightedPoint[] {
   const { values, vectors } = eigen(hessian(objective, x, value));
   const spread = values.map((curvature) => 1 / Math.sqrt(Math.max(FLATTEST, curvature)));
-  // The widest directions get the best balanced scores.
+  // Give the widest directions the best balanced scores.
   const order = Array.from(spread.keys()).sort((a, b) => spread[b]! - spread[a]!);
   const points = Array.from({ length: draws }, (_, index) => {
     const point = x.slice();
@@ -138,14 +138,14 @@ export function drawAround(objective: Objective, { x, value }: Minimum, draws: n
   return points.map((point, index) => ({ weight: weights[index]!, x: point.x }));
 }
 
-/** Capping ends a little above the cap. */
+/** Capping stops when the largest weight is within this factor of the cap. */
 const ABOVE_CAP = 1.1;
 const FLATTENINGS = 60;
 
 /**
- * Weights summing to one, none above its cap. Where the posterior is so unlike the normal approximation that one or two
- * draws hold nearly all of it, their differences are flattened until several count: a lone draw would pass what is
- * unknown of the parameters off as known.
+ * Normalised weights, none above its cap. If the posterior differs so much from the normal approximation that one or
+ * two draws hold nearly all weight, the differences are flattened until several draws count. A single draw would hide
+ * the uncertainty of the parameters.
  */
 function balanced(logs: readonly number[]): number[] {
   const top = Math.max(...logs);
@@ -157,7 +157,7 @@ function balanced(logs: readonly number[]): number[] {
   return weights;
 }
 
-/** Weights summing to one, none above its cap as far as the others can take up what is cut off. */
+/** Normalised weights, capped as far as the others can absorb the excess. */
 function capped(raw: readonly number[]): number[] {
   let weights = raw.slice();
   for (let pass = 0; pass < 20; pass++) {
@@ -168,7 +168,7 @@ function capped(raw: readonly number[]): number[] {
   return weights.map((weight) => weight / total);
 }
 
-/** The Hessian by central differences, each step about as long as the parameter is uncertain. */
+/** Hessian by central differences, with steps of about each parameter's uncertainty. */
 function hessian(objective: Objective, x: Float64Array, value: number): Float64Array[] {
   const { curvatures } = alongAxes(objective, x, value);
   const steps = curvatures.map((curvature) => Math.min(0.5, 0.7 / Math.sqrt(Math.max(1, curvature))));
@@ -191,7 +191,7 @@ function hessian(objective: Objective, x: Float64Array, value: number): Float64A
 
 const SWEEPS = 30;
 
-/** Eigenvalues and vectors (in columns) of a symmetric matrix, by Jacobi rotations. */
+/** Eigenvalues and eigenvectors (in columns) of a symmetric matrix, by Jacobi rotations. */
 function eigen(matrix: Float64Array[]): { values: Float64Array; vectors: Float64Array[] } {
   const n = matrix.length;
   const a = matrix.map((row) => row.slice());

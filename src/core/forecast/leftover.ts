@@ -3,7 +3,7 @@ import { mixtureQuantiles } from './normal.js';
 import type { UsagePosterior } from './usagePosterior.js';
 import { partMixture, type WearPosterior } from './wear.js';
 
-/** What is left above its limit of the part of an axle that has least, mm; 0 where a limit has been reached. */
+/** Thickness above the limit of the axle's most worn part, mm; 0 if a limit is reached. */
 export interface Leftover {
   mean: number;
   /** 10 %, 50 % and 90 % points. */
@@ -12,7 +12,7 @@ export interface Leftover {
   high: number;
 }
 
-/** A forecast of the parts of an axle that can be asked about any limits. */
+/** A forecast of an axle's parts that can be evaluated for any limits. */
 export interface AskableForecast {
   posterior: WearPosterior;
   limited: readonly LimitedPart[];
@@ -20,39 +20,39 @@ export interface AskableForecast {
   ratesByPace: readonly Float64Array[] | null;
 }
 
-/** Amounts at which the chance that more is left is worked out; between them it runs straight. */
+/** Number of thickness steps at which the chance is computed; linear in between. */
 const STEPS = 40;
-/** Entries of each table of distances. */
+/** Entries per distance table. */
 const TABLE_STEPS = 32;
-/** The chance of more than the greatest amount. */
+/** Chance that more is left than the largest tabulated thickness. */
 const HARDLY_ANY = 0.001;
 
 /**
- * What will be left on days ahead, counted from the latest reading of the odometer. More than some amount is left for as
- * long as limits higher by that amount have not been reached, so the forecast of when limits are reached tells it all.
+ * Thickness left on the given days ahead, counted from the latest odometer reading. More than an amount is left as long
+ * as limits raised by that amount are not reached, so this follows from the forecast of when limits are reached.
  */
 export function leftoverOn(days: readonly number[], forecast: AskableForecast): Leftover[] {
   const { posterior, limited, usage, ratesByPace } = forecast;
-  const most = Math.min(
+  const max = Math.min(
     ...limited.map(({ part, limitMm }) => {
       const [thickest] = mixtureQuantiles(partMixture(posterior, part, 'thickness'), [1 - HARDLY_ANY]);
       return thickest! - limitMm;
     }),
   );
-  if (most <= 0) return days.map(() => ({ mean: 0, low: 0, median: 0, high: 0 }));
-  const step = most / STEPS;
+  if (max <= 0) return days.map(() => ({ mean: 0, low: 0, median: 0, high: 0 }));
+  const step = max / STEPS;
   const reached = Array.from({ length: STEPS + 1 }, (_, index) => {
     const raised = limited.map(({ part, limitMm }) => ({ part, limitMm: limitMm + index * step }));
     return reachedWithin(survival(posterior, raised, TABLE_STEPS, ratesByPace), usage);
   });
   return days.map((day) => {
-    let least = 1;
-    const chances = reached.map((within) => (least = Math.min(least, 1 - within(day))));
+    let min = 1;
+    const chances = reached.map((within) => (min = Math.min(min, 1 - within(day))));
     return summary(chances, step);
   });
 }
 
-/** @param chances that more is left than each multiple of the step; falling */
+/** @param chances that more is left than each multiple of `step`; decreasing */
 function summary(chances: readonly number[], step: number): Leftover {
   const sum = chances.reduce((total, chance) => total + chance, 0);
   return {
@@ -63,7 +63,7 @@ function summary(chances: readonly number[], step: number): Leftover {
   };
 }
 
-/** The amount that more is left than with a chance. */
+/** The amount exceeded with a given chance. */
 function amountAt(chances: readonly number[], step: number, chance: number): number {
   const index = chances.findIndex((left) => left <= chance);
   if (index === 0) return 0;

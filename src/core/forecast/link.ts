@@ -3,17 +3,17 @@ import type { UsagePosterior } from './usagePosterior.js';
 import type { WearPosterior } from './wear.js';
 
 /**
- * Wear and use of one vehicle together: town vehicles drive few kilometres a day and wear much at each. The nodes of
- * log rate and log pace get joint weights, their product times the density of a Gaussian copula.
+ * Joint wear and use of one vehicle: town vehicles drive few kilometres a day and wear more per kilometre. The joint
+ * weight of a log rate and a log pace is the product of their weights times the density of a Gaussian copula.
  */
 export interface Linked {
   posterior: WearPosterior;
   usage: UsagePosterior;
-  /** Weight of each node of the rate given each node of the pace, pace-major; null where the two are independent. */
+  /** Weight of each rate node given each pace node, pace-major; null if independent. */
   ratesByPace: Float64Array[] | null;
 }
 
-/** A correlation weaker than this changes nothing that shows. */
+/** Weaker correlations have no visible effect and are ignored. */
 const TOO_WEAK = 0.02;
 
 export function link(posterior: WearPosterior, usage: UsagePosterior, experience: Experience): Linked {
@@ -48,7 +48,7 @@ export function link(posterior: WearPosterior, usage: UsagePosterior, experience
   };
 }
 
-/** What the vehicle is doing is independent of its rate, given its pace. */
+/** Given its pace, whether the vehicle stands still is independent of its wear rate. */
 function reweighted(usage: UsagePosterior, factors: Float64Array): UsagePosterior {
   const total = usage.weights.reduce((sum, weight, pace) => sum + weight * factors[pace]!, 0);
   const times = (weights: Float64Array) => weights.map((weight, pace) => (weight * factors[pace]!) / total);
@@ -66,7 +66,7 @@ export function copulaDensity(a: number, b: number, correlation: number): number
   return Math.exp(-exponent) / Math.sqrt(left);
 }
 
-/** Beyond this score the extremes of a mixed prior say nothing of its correlation. */
+/** Scores are capped here: the tails of a mixed prior say nothing about the correlation. */
 const FARTHEST_SCORE = 3;
 
 interface Moments {
@@ -74,14 +74,14 @@ interface Moments {
   sd: number;
 }
 
-/** Standard scores of values by the moments of their logarithms. */
+/** Standard scores of the values' logarithms. */
 export function scores(values: Float64Array, { mean, sd }: Moments): Float64Array {
   return values.map((value) =>
     Math.max(-FARTHEST_SCORE, Math.min(FARTHEST_SCORE, (Math.log(value) - mean) / sd)),
   );
 }
 
-/** Mean and standard deviation of a prior that is averaged over draws. */
+/** Mean and standard deviation of a prior averaged over draws. */
 export function momentsOf<Parameters>(
   draws: readonly Draw<Parameters>[],
   ofDraw: (parameters: Parameters) => [mean: number, sd: number],

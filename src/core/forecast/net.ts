@@ -1,17 +1,17 @@
 import { normalQuantile } from './normal.js';
 
-/** Draws of the parameters that an experience holds. */
+/** Number of draws of the wear parameters in an experience. */
 export const DRAWS = 8;
-/** Draws of the parameters of use, which matter less to a forecast. */
+/** Number of draws of the usage parameters, which matter less. */
 export const USAGE_DRAWS = 4;
 
 const PRIMES = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53];
 
 /**
- * How far, in standard deviations, draw `index` lies along parameter `dimension`: a balanced net of normal scores.
- * Distances follow an additive recurrence with square roots of primes (Richtmyer), for even coverage with few points;
- * signs follow a Hadamard pattern, so that parameters do not rise together; and the second half of the draws mirrors
- * the first, so that the mean of every parameter is kept.
+ * Position of draw `index` along parameter `dimension`, in standard deviations: a balanced net of normal scores.
+ * Distances follow an additive recurrence with square roots of primes (Richtmyer), for even coverage with few points.
+ * Signs follow a Hadamard pattern, so that parameters do not rise together. The second half of the draws mirrors the
+ * first, which keeps the mean of every parameter.
  */
 export function netScore(index: number, dimension: number, draws = DRAWS): number {
   const half = draws / 2;

@@ -26,7 +26,7 @@ const STEPS_PER_UNIT = 64;
 const REACH = 8.5;
 const SIZE = 2 * REACH * STEPS_PER_UNIT + 1;
 const CDF = new Float64Array(SIZE + 1);
-/** Density times the step: the slope over one step of the table. */
+/** Density times the step: the slope over one table step. */
 const SLOPE = new Float64Array(SIZE + 1);
 for (let index = 0; index < CDF.length; index++) {
   const z = index / STEPS_PER_UNIT - REACH;
@@ -50,7 +50,7 @@ export function normalCdf(z: number): number {
   return from + u * (startSlope + u * (b + u * a));
 }
 
-/** exp(−n) for whole numbers n, and exp(−k/256) for the parts of one. */
+/** Tables of exp(−n) for whole n and of exp(−k/256) for the fractional part. */
 const DECAY_BITS = 8;
 const DECAY_PARTS = 2 ** DECAY_BITS;
 const DECAY_REACH = 700;
@@ -58,8 +58,8 @@ const WHOLE_DECAY = Float64Array.from({ length: DECAY_REACH + 1 }, (_, n) => Mat
 const PART_DECAY = Float64Array.from({ length: DECAY_PARTS }, (_, k) => Math.exp(-k / DECAY_PARTS));
 
 /**
- * exp(−x) for x ≥ 0, by two tables and Taylor's series about their nearest entry: within 1e-12 of the exact value, in
- * half the time of the library's.
+ * exp(−x) for x ≥ 0, from two tables and a Taylor series about the nearest entry: within 1e-12 of the exact value, in
+ * half the time of `Math.exp`.
  */
 export function decay(x: number): number {
   if (!(x < DECAY_REACH)) return Math.exp(-x);
@@ -76,7 +76,7 @@ export interface NormalMixture {
   sds: Float64Array;
 }
 
-/** The chance that what a mixture describes lies under a value. */
+/** Probability that a value drawn from the mixture lies below `value`. */
 export function chanceBelow({ weights, means, sds }: NormalMixture, value: number): number {
   let sum = 0;
   for (let index = 0; index < weights.length; index++) {
@@ -85,15 +85,15 @@ export function chanceBelow({ weights, means, sds }: NormalMixture, value: numbe
   return sum;
 }
 
-/** Components lighter than this are left out of a quantile. */
+/** Quantiles ignore components with less weight than this. */
 const LIGHTEST = 1e-5;
-/** Standard deviations of the mixture to which its quantiles are found. */
+/** Tolerance of quantiles, in standard deviations of the mixture. */
 const CLOSE_ENOUGH = 1e-5;
-/** After a step of Newton's this short what is left is of the order of its square. */
+/** After a Newton step shorter than this, the remaining error is of the order of its square. */
 const LAST_STEP = 3e-4;
-const MOST_STEPS = 40;
+const MAX_STEPS = 40;
 
-/** Quantiles of a mixture of normals, by Newton's method, kept between bounds that close in on the quantile. */
+/** Quantiles of a mixture of normals, by Newton's method within shrinking bounds. */
 export function mixtureQuantiles(mixture: NormalMixture, probabilities: readonly number[]): number[] {
   const { mean, sd, low, high, total, heavy } = outline(mixture);
   return probabilities.map((probability) => {
@@ -101,7 +101,7 @@ export function mixtureQuantiles(mixture: NormalMixture, probabilities: readonly
     let under = low;
     let over = high;
     let at = Math.min(high, Math.max(low, mean + normalQuantile(probability) * sd));
-    for (let step = 0; step < MOST_STEPS; step++) {
+    for (let step = 0; step < MAX_STEPS; step++) {
       const { below, density } = distributionAt(mixture, heavy, at);
       if (below < wanted) under = at;
       else over = at;
@@ -118,10 +118,10 @@ export function mixtureQuantiles(mixture: NormalMixture, probabilities: readonly
 interface Outline {
   mean: number;
   sd: number;
-  /** Bounds that all but nothing of the mixture lies between. */
+  /** Bounds that contain practically all of the mixture. */
   low: number;
   high: number;
-  /** Indexes of the components that count, and the sum of their weights. */
+  /** Indices of the components used, and the sum of their weights. */
   heavy: Int32Array;
   total: number;
 }
@@ -151,7 +151,7 @@ function outline({ weights, means, sds }: NormalMixture): Outline {
   return { mean, sd, low, high, total, heavy: heavy.subarray(0, count) };
 }
 
-/** Distribution function and density of a mixture's components that count, by the table and its slope. */
+/** Distribution function and density of the components used, from the table and its slope. */
 function distributionAt(
   { weights, means, sds }: NormalMixture,
   heavy: Int32Array,

@@ -2,7 +2,7 @@
 export interface WearParameters {
   /** Mean of the log base rate over the vehicles of the group. */
   logRateMean: number;
-  /** Standard deviation of the log base rate over the vehicles, with what is unknown of the mean added. */
+  /** Standard deviation of the log base rate over the vehicles, including the uncertainty of the mean. */
   logRateSd: number;
   /** Relative standard deviation of one pad's rate about its axle's (τp). */
   partSpread: number;
@@ -10,43 +10,49 @@ export interface WearParameters {
   wander: number;
   /** Log of the inner pad's rate over the outer's (ρ). */
   logInnerOuter: number;
-  /** Chance that a part wears fast, as a pad on a sticking slide does (ε), and how many times as fast (φ). */
+  /** Chance that a part wears fast, as on a sticking slide (ε), and by what factor (φ). */
   fastChance: number;
   fastFactor: number;
   /** Chance that a reading is a gross misreading (η). */
   misreadChance: number;
-  /** Chance that between two readings a part lost extra thickness at once, as on a slide that seized, and how much, mm. */
+  /** Chance that a part suddenly lost thickness between two readings, as on a seized slide, and how much, mm. */
   suddenChance: number;
   suddenMm: number;
   suddenSd: number;
-  /** Chance per mm worn that the rate of the part changes, as with another driver or route, and its relative size. */
+  /**
+   * Chance per mm worn that the axle's rate changes, as with a new driver or route, and the relative size of the
+   * change.
+   */
   jumpPerMm: number;
   jumpSd: number;
   /** Standard deviation of a new part's thickness about its specification, mm (s₀). */
   startSd: number;
-  /** Standard deviation from where exactly the gauge was put, mm. */
+  /** Standard deviation due to the exact placement of the gauge, mm. */
   placementSd: number;
-  /** Standard deviation of the error that all readings of a visit share: one person, one gauge, one zero; mm. */
+  /** Standard deviation of the error shared by a visit's readings (same person, gauge and zero), mm. */
   visitSd: number;
-  /** Chance per 1000 km that a part of an axle begins to drag, how many times as fast it then wears, and its relative spread. */
+  /**
+   * Chance per 1000 km that a part of an axle starts to drag, the factor on its rate, and the relative spread of the
+   * factor.
+   */
   dragsPer1000Km: number;
   dragFactor: number;
   dragSpread: number;
-  /** Chance that a worn set was replaced between two visits and nobody wrote it down. */
+  /** Chance that a worn set was replaced between two visits without a record. */
   replacedWornChance: number;
 }
 
-/** Parameters of use by calendar; pace in km a day. */
+/** Parameters of use over time; pace in km a day. */
 export interface UsageParameters {
   logPaceMean: number;
   logPaceSd: number;
-  /** Standard deviation of distance over one day, as a multiple of the daily pace (c, √day). */
+  /** Standard deviation of one day's distance as a multiple of the daily pace (c, √day). */
   dayToDay: number;
   /** Amplitude of the yearly season, as a share of the pace. */
   season: number;
-  /** How often a year the pace changes for good. */
+  /** Permanent changes of pace per year. */
   changesPerYear: number;
-  /** How often a year a vehicle in use begins to stand still, and for how many days on average. */
+  /** Standstills per year of a vehicle in use, and their mean length in days. */
   spellsPerYear: number;
   spellDays: number;
 }
@@ -54,6 +60,6 @@ export interface UsageParameters {
 export interface Group {
   steeredOrFront: boolean;
   regenerative: boolean;
-  /** Shoes and drums, which wear at rates of their own. */
+  /** Shoes and drums, which have their own wear rates. */
   drum?: boolean;
 }

@@ -1,13 +1,13 @@
 import { HERMITE } from './normal.js';
 
-/** A log likelihood as a function of a group's mean, with its first two derivatives. */
+/** Log likelihood as a function of a group's mean, with its first two derivatives. */
 export interface Curve {
   log: number;
   slope: number;
   curvature: number;
 }
 
-/** A group's members: their log likelihood alone, or with its derivatives. */
+/** The log likelihood of a group's members, alone or with its derivatives. */
 export interface Members {
   log: (mean: number) => number;
   curve: (mean: number) => Curve;
@@ -21,14 +21,14 @@ export interface Pooled {
 }
 
 const NEWTON_STEPS = 12;
-/** A variance below this share of what the curvature at the mode promises was not taken about the mode. */
-const LEAST_SHARE = 0.1;
+/** A smaller share of the variance expected from the curvature means that the integration missed the mode. */
+const MIN_VARIANCE_SHARE = 0.1;
 
 /**
- * Integrates a group's mean out of its members' likelihood by Gauss–Hermite about the mode: partial pooling of the
- * group towards its class.
+ * Integrates a group's mean out of its members' likelihood by Gauss–Hermite quadrature about the mode: partial pooling
+ * of the group towards its class.
  *
- * @param start where to look for the mode first
+ * @param start initial guess of the mode
  */
 export function poolGroup(members: Members, prior: { mean: number; sd: number }, start = prior.mean): Pooled {
   const precision = 1 / (prior.sd * prior.sd);
@@ -36,8 +36,8 @@ export function poolGroup(members: Members, prior: { mean: number; sd: number },
     members.log(mean) - 0.5 * precision * (mean - prior.mean) ** 2 + 0.5 * Math.log(precision);
   const found = findMode(members, prior.mean, precision, start);
   const pooled = integrate(logAt, found);
-  if (found.isFound && pooled.variance > LEAST_SHARE * found.sd * found.sd) return pooled;
-  // Many members who agree make a mode so sharp that Newton's steps leap over it.
+  if (found.isFound && pooled.variance > MIN_VARIANCE_SHARE * found.sd * found.sd) return pooled;
+  // Many members that agree make the mode so sharp that Newton's steps overshoot it.
   const mode = climb(logAt, pooled.mean, prior.sd);
   return integrate(logAt, { mode, sd: sdAt(members, mode, precision) });
 }
@@ -79,17 +79,17 @@ function findMode(
   return { mode, sd, isFound: false };
 }
 
-/** Where an odd member bends the curve the wrong way, the prior's own curvature still leads towards the mode. */
+/** If an outlying member makes the curvature positive, the prior's own curvature still leads to the mode. */
 const sdBy = (curvature: number, precision: number): number =>
   1 / Math.sqrt(Math.max(precision, precision - curvature));
 
 const sdAt = (members: Members, mode: number, precision: number): number =>
   sdBy(members.curve(mode).curvature, precision);
 
-/** A climb ends when its stride is this share of what it began with. */
+/** A climb ends when its stride is this share of the first one. */
 const SHORTEST_STRIDE = 1e-3;
 
-/** Goes uphill by strides, shorter ones where neither side is higher. */
+/** Hill climbing; the stride shrinks when neither side is higher. */
 function climb(logAt: (mean: number) => number, start: number, stride: number): number {
   let here = start;
   let height = logAt(here);
@@ -102,23 +102,23 @@ function climb(logAt: (mean: number) => number, start: number, stride: number): 
   return here;
 }
 
-/** A draw lighter than this is not worth its share of every forecast. */
+/** Draws with less weight than this are not worth their cost in every forecast. */
 const LIGHTEST_DRAW = 0.02;
 
-/** The draws that count, heaviest first, their weights made to sum to one again. */
+/** The draws that are not negligible, heaviest first, renormalised. */
 export function weighty<Item extends { weight: number }>(draws: readonly Item[]): Item[] {
   const kept = draws.filter(({ weight }) => weight >= LIGHTEST_DRAW);
   const total = kept.reduce((sum, { weight }) => sum + weight, 0);
   return kept.map((draw) => ({ ...draw, weight: draw.weight / total })).sort((a, b) => b.weight - a.weight);
 }
 
-/** As many as asked for, taken evenly along the list. */
-export function evenly<Item>(items: readonly Item[], most: number): readonly Item[] {
-  if (items.length <= most) return items;
-  return Array.from({ length: most }, (_, index) => items[Math.floor((index * items.length) / most)]!);
+/** Up to `max` items, evenly spaced along the list. */
+export function evenly<Item>(items: readonly Item[], max: number): readonly Item[] {
+  if (items.length <= max) return items;
+  return Array.from({ length: max }, (_, index) => items[Math.floor((index * items.length) / max)]!);
 }
 
-/** Histories by model; one of no known model is a group of its own. */
+/** Histories grouped by model; a history without a model is its own group. */
 export function groupsOf<History extends { model: string | null }>(
   histories: readonly History[],
 ): History[][] {

@@ -1,15 +1,15 @@
 import { normalCdf } from './normal.js';
 
 /**
- * How old the set on an axle is that nobody recorded: a renewal process. A set lasts until it is worn to the usual
- * thickness at replacement, so its life is normal about that distance, and the sets before it lasted as long.
+ * Age of an unrecorded set, as a renewal process. A set lasts until it is worn to the usual thickness at replacement.
+ * Its life is normal about that distance, and so were the lives of the sets before it.
  */
 
-/** Sets are replaced when they are this far above their limit, mm (common practice, no source). */
+/** Usual thickness above the limit at replacement, mm (common practice, no source). */
 export const REPLACED_ABOVE_LIMIT_MM = 1.1;
-/** Standard deviation of a set's life as a share of it. */
+/** Standard deviation of a set's life, as a share of the life. */
 const LIFE_SPREAD = 0.16;
-/** From so many lives on, a replacement is as likely at one place as at any other. */
+/** After this many lives, replacement is equally likely at any distance. */
 const SETTLED_LIVES = 6;
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 
@@ -19,9 +19,9 @@ export function originalChance(life: number, driven: number, drivenSd: number): 
 }
 
 /**
- * Density of the age of the set now fitted, for all sets but the original one.
+ * Density of the age of the current set, summed over all sets but the original one.
  *
- * @param driven distance since the vehicle went into service, 1000 km; infinite where it is not known
+ * @param driven distance since the vehicle entered service, 1000 km; infinite if unknown
  */
 export function ageDensity(age: number, life: number, driven: number, drivenSd: number): number {
   const spread = LIFE_SPREAD * life;
@@ -37,7 +37,7 @@ export function ageDensity(age: number, life: number, driven: number, drivenSd: 
   return lasts * renewals;
 }
 
-/** Mean and variance of a normal that is cut off outside of `from` … `to`, and the share of it that lies within. */
+/** Mean and variance of a normal truncated to `from` … `to`, and its probability mass there. */
 export function cutOff(
   mean: number,
   sd: number,

@@ -1,6 +1,6 @@
 /**
- * Room to work in that is used again from call to call: new arrays cost more than what is written into them. What it
- * held is lost with the next call of the same function, so that nothing in it may be returned to be kept.
+ * A reusable buffer, since allocating arrays costs more than filling them. Each call overwrites the last contents, so a
+ * caller must never keep or return the array.
  */
 export function scratch(): (length: number) => Float64Array {
   let room = new Float64Array(0);

@@ -1,19 +1,19 @@
 import type { Stretch } from '../odometer.js';
 
 /**
- * Vehicles that are used in one half of the year: holiday vehicles, harvesters' trucks, gritters. A season of known
- * phase is tried where the stretches differ enough to tell one, since each costs another pass of the filter.
+ * Vehicles used in one half of the year only, such as holiday vehicles, harvest trucks and gritters. A season is tried
+ * only if the stretches differ enough to show one, since each costs another pass of the filter.
  */
 
 export interface YearlyUse {
-  /** Days of mean use between two days: as many as the calendar's over whole years. */
+  /** Days of mean use between two days; equal to calendar days over whole years. */
   daysOfUse: (fromDay: number, toDay: number) => number;
-  /** Variance of those days from not knowing the phase closer than its cell. */
+  /** Variance of those days due to the unknown phase within its cell. */
   variance: (fromDay: number, toDay: number) => number;
 }
 
 const YEAR = 365.25;
-/** Variance of the seasonal part of the days driven over `days`, averaged over the phase of the season. */
+/** Variance of the seasonal part of `days` driven, averaged over the phase of the season. */
 export function seasonVariance(season: number, days: number): number {
   const swing = (season * YEAR * Math.sin((Math.PI * days) / YEAR)) / Math.PI;
   return 0.5 * swing * swing;
@@ -21,12 +21,12 @@ export function seasonVariance(season: number, days: number): number {
 
 const PHASES = 8;
 const PHASE_CELL = YEAR / PHASES;
-/** Chance that a vehicle is used in one season of the year (common practice, no source). */
+/** Chance that a vehicle is used seasonally (common practice, no source). */
 const SEASONAL_CHANCE = 0.03;
-/** Use out of season as a share of use all year round: hardly any, or clearly less. */
+/** Use out of season as a share of mean use: hardly any, or clearly less. */
 const OUT_OF_SEASON = [0.15, 0.55];
 
-/** Half of the year at one rate and half at another, the former around `peak`. */
+/** One rate for the half of the year around `peak`, another for the other half. */
 function halfYears(out: number, peak: number): YearlyUse {
   const high = 2 - out;
   const start = peak - YEAR / 4;
@@ -47,16 +47,16 @@ const SEASONS: readonly YearlyUse[] = OUT_OF_SEASON.flatMap((out) =>
   Array.from({ length: PHASES }, (_, phase) => halfYears(out, phase * PHASE_CELL)),
 );
 
-/** A season shows only in stretches no longer than this, days, over this many days in all. */
+/** Stretches that can show a season: range of lengths and minimum total span, days, and minimum number. */
 const LONGEST_STRETCH = 270;
 const SHORTEST_STRETCH = 20;
 const MIN_SPAN = 1.4 * YEAR;
 const MIN_STRETCHES = 4;
-/** How many times as fast the stretches of the season must be, and how many of them there must be in and out of it. */
+/** Minimum ratio of the paces in and out of season, and minimum number of stretches in each. */
 const MIN_RATIO = 2;
 const MIN_EACH = 2;
 
-/** The seasons that a vehicle's stretches may tell of, each with its chance; none where they are too alike or too few. */
+/** Seasons consistent with the stretches, each with its chance; empty if the stretches are too few or too similar. */
 export function seasonsToTry(stretches: readonly Stretch[]): { chance: number; year: YearlyUse }[] {
   const told = stretches.filter(
     ({ fromDay, toDay }) => toDay - fromDay >= SHORTEST_STRETCH && toDay - fromDay <= LONGEST_STRETCH,

@@ -4,11 +4,11 @@ import { seasonVariance } from './seasons.js';
 import type { UsagePosterior, UsageWay } from './usagePosterior.js';
 
 /**
- * Standstills. A vehicle in use begins to stand still at a constant hazard, and stands for an exponential time. Between
- * two odometer readings there is at most one spell in use or standing besides those at the ends.
+ * Standstills. A vehicle in use stops at a constant hazard and stands for an exponential time. Between two odometer
+ * readings there is at most one complete spell of use or standstill, besides those at the ends.
  */
 
-/** What the vehicle does at the beginning and at the end of a stretch. */
+/** Whether the vehicle is in use at the start and at the end of a stretch. */
 export const MOVES = [
   'in-use to in-use',
   'in-use to standing',
@@ -16,17 +16,17 @@ export const MOVES = [
   'standing to standing',
 ] as const;
 
-/** One of the ways to drive a stretch: with so many days in use. */
+/** One way to drive a stretch, with a given number of days in use. */
 export interface Move {
   inUse: number;
-  /** Variance of these days: that of the cell they stand for. */
+  /** Variance of the days in use within the cell. */
   variance: number;
-  /** The chance of it for each of {@link MOVES}, given the first half of its name. */
+  /** Chance of each of {@link MOVES}, given the state at the start. */
   useToUse: number;
   useToStanding: number;
   standingToUse: number;
   standingToStanding: number;
-  /** The nodes of the pace that could have driven the distance so; whoever knows it fills them in. */
+  /** Range of pace nodes that could have driven the distance this way; the caller sets it. */
   first: number;
   end: number;
 }
@@ -34,12 +34,12 @@ export interface Move {
 const DAYS_A_YEAR = 365.25;
 const MAX_CELLS = 5;
 const MIN_CELLS = 2;
-/** Days of a cell where the stretch is short. */
+/** Days per cell in short stretches. */
 const CELL_DAYS = 40;
 
 /**
- * The days of standstill within a stretch, by cells of equal width. Given what the vehicle did at its beginning, the
- * chances sum to one: what is left out would otherwise favour seldom spells, and cells too wide frequent ones.
+ * Distribution of the days of standstill within a stretch, in cells of equal width. Given the state at the start, the
+ * chances sum to one. Omitting the remainder would favour rare spells, and wider cells frequent ones.
  */
 export function spellsWithin(
   days: number,
@@ -95,7 +95,7 @@ const move = (
   end: 0,
 });
 
-/** Means of an exponential variable of mean one in fifths of its distribution, and so on. */
+/** Means of a unit exponential variable within each of `parts` equally likely parts. */
 const partsOfExponential = (parts: number): number[] => {
   const below = (u: number): number => (u === 1 ? 1 : u + (1 - u) * Math.log(1 - u));
   return Array.from(
@@ -107,16 +107,16 @@ const partsOfExponential = (parts: number): number[] => {
 const PARTS_STANDING = partsOfExponential(8);
 const PARTS_AHEAD = partsOfExponential(3);
 
-/** Days, as points with weights that sum to one. */
+/** Points in days, with weights that sum to one. */
 export interface WeightedDays {
   days: number[];
   weights: number[];
 }
 
 /**
- * Days of use out of some days ahead. A vehicle that stands now loses what is left of its spell, which an exponential
- * variable does not remember the beginning of; one in use may stand later. Where it does not stand at all, the scatter
- * from day to day and of the season count; beside the length of a standstill they do not.
+ * Days of use within the days ahead. If the vehicle stands now, it loses the rest of its spell; the exponential has no
+ * memory of when the spell began. If it is in use, it may stand later. Day-to-day scatter and season are included only
+ * without a standstill, since they are small beside one.
  */
 export function daysInUse(
   ahead: number,

@@ -2,11 +2,11 @@ import { COUNTERPART_PLACEMENT_SD_MM, PLACEMENT_SD_MM } from '../placement.js';
 import type { Group, UsageParameters, WearParameters } from './parameters.js';
 
 /**
- * What is believed of every parameter before anything is learned: typical of the trade (common practice, no source).
- * The same beliefs make the starting values and keep a fit to few vehicles within reason.
+ * Prior beliefs about every parameter, typical of the trade (common practice, no source). They give the starting
+ * values, and they regularise fits to few vehicles.
  */
 
-/** A value with the standard deviation of its logarithm, or of itself where `scale` is plain. */
+/** A value with the standard deviation of its logarithm; of the value itself if `scale` is `plain`. */
 export interface Belief {
   value: number;
   sd: number;
@@ -16,17 +16,17 @@ export interface Belief {
 const about = (value: number, sd: number): Belief => ({ value, sd, scale: 'log' });
 const plainly = (value: number, sd: number): Belief => ({ value, sd, scale: 'plain' });
 
-/** The value that lies `z` standard deviations along a belief. */
+/** The value `z` standard deviations away from the belief's. */
 export const along = ({ value, sd, scale }: Belief, z: number): number =>
   scale === 'log' ? value * Math.exp(sd * z) : value + sd * z;
 
-/** Beliefs about what can be learned, and what is taken as given. */
+/** Beliefs about the learned parameters, and the values of the fixed ones. */
 export interface Beliefs<Learned extends string, Parameters> {
   learned: Record<Learned, Belief>;
   given: Parameters;
 }
 
-/** What is learned of wear: `modelSd` is the spread of the models' mean log rates about the class's. */
+/** Learned parameters of wear; `modelSd` is the spread of the models' mean log rates about the class's. */
 export type WearLearned =
   | 'logRateMean'
   | 'modelSd'
@@ -46,7 +46,7 @@ export type WearLearned =
 export type UsageLearned =
   'logPaceMean' | 'modelSd' | 'logPaceSd' | 'dayToDay' | 'season' | 'changesPerYear' | 'spellsPerYear';
 
-/** Rear and regenerative groups start lower and wider. */
+/** Rear and regenerative axles start with a lower mean rate and a wider spread. */
 function rateOf({ steeredOrFront, regenerative }: Group): { rate: number; uncertainty: number } {
   const axle = steeredOrFront ? { rate: 0.13, uncertainty: 0.7 } : { rate: 0.09, uncertainty: 0.8 };
   return regenerative ? { rate: axle.rate * 0.4, uncertainty: axle.uncertainty + 0.2 } : axle;
@@ -61,7 +61,7 @@ const ANY_WEAR = {
   jumpSd: 0,
 };
 
-/** A change of driver or route in mid-life, where a fit asks for it. */
+/** A change of driver or route in mid-life, if a fit supports it. */
 const JUMP = { jumpPerMm: about(0.05, 0.7), jumpSd: about(0.4, 0.4) };
 
 export type WearBeliefs = Beliefs<WearLearned, WearParameters>;
@@ -83,13 +83,13 @@ export function padBeliefs(group: Group): WearBeliefs {
     replacedWornChance: about(0.15, 0.8),
     ...JUMP,
   };
-  // Where nothing is learned, changes of rate are rare, and parts drag as often as is believed on average.
+  // Until learned, changes of rate are rare and the chance of dragging is the prior mean.
   const rare = { jumpPerMm: 0.02, jumpSd: 0.4, dragsPer1000Km: 0.0025 };
   const given = { ...ANY_WEAR, ...rare, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
   return { learned, given: { ...valuesOf(learned), ...given } };
 }
 
-/** A rotor loses a tenth or so of what its pads lose (from memory, no source); its fast part is left out. */
+/** A rotor loses about a tenth of what its pads lose (from memory, no source); no fast rotors are modelled. */
 export function rotorBeliefs(group: Group): WearBeliefs {
   const { rate, uncertainty } = rateOf(group);
   const learned = {

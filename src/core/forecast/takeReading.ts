@@ -13,7 +13,7 @@ import {
 } from './filter.js';
 
 /**
- * Takes a reading into all components of a part.
+ * Updates all components of a part with a reading.
  *
  * @returns the density of the reading
  */

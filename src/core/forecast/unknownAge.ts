@@ -20,18 +20,20 @@ import { decay } from './normal.js';
 import { cutOff } from './renewal.js';
 import { takeReading } from './takeReading.js';
 
-/** What is believed of the age of a set before it is measured. */
+/** Belief about the age of a set before it is measured. */
 export interface AgeBelief {
-  /** The greatest age at a node, 1000 km. */
+  /** Maximum age at a node, 1000 km. */
   furthest: (node: number) => number;
-  /** Chance of the set and density of its age together, at a node. */
+  /** Joint density, at a node, of the set being fitted and of its age. */
   density: (age: number, node: number) => number;
 }
 
-/** What one measured part says of its set's age. */
+/** What one measured part says about its set's age. */
 interface Witness {
   look: Look;
-  /** Age by the reading and the part's mean rate, and its precision by how far it is trusted. */
+  /**
+   * Age implied by the reading at the part's mean rate, and its precision, reduced if the reading may be a misreading.
+   */
   age: number;
   precision: number;
   rate: number;
@@ -41,10 +43,10 @@ interface Witness {
 const SQRT_2PI = Math.sqrt(2 * Math.PI);
 
 /**
- * Begins the parts of a set of an unknown age in every lane, and takes in the readings of those that were measured.
- * All of the set have one age: of each part, the others tell what it is.
+ * Starts the parts of a set of unknown age in every lane and updates the measured ones with their readings. All parts
+ * of the set have the same age, so each part's age is estimated from the others.
  *
- * @returns the likelihood of the set and its readings, lane by lane
+ * @returns the likelihood of the set and its readings, by lane
  */
 export function beginAtUnknownAge(
   following: Following,
@@ -68,7 +70,7 @@ export function beginAtUnknownAge(
   return likelihoods;
 }
 
-/** Whether the states of parts are numbers: at a rate that the readings rule out altogether their densities vanish. */
+/** Whether the parts' states are numbers; at a rate that the readings rule out, densities underflow. */
 function isSound({ weights, states }: Hypothesis, members: readonly number[], lane: number): boolean {
   let sum = 0;
   for (const part of members) {
@@ -78,7 +80,7 @@ function isSound({ weights, states }: Hypothesis, members: readonly number[], la
   return Number.isFinite(sum);
 }
 
-/** A lane that the readings rule out: its parts are as new, and it has no likelihood. */
+/** Resets a lane that the readings rule out: its parts are new and its likelihood is 0. */
 function rulesOut(
   { model, rates, lives, cellVariance }: Following,
   { weights, states }: Hypothesis,
@@ -120,7 +122,7 @@ function beginInLane(
     const witness = witnesses.find(({ look }) => look.part === part);
     const rest = precision - (witness?.precision ?? 0);
     const others = pull - (witness ? witness.precision * witness.age : 0);
-    // Where no other part tells of the age, it may be any that is possible.
+    // Without readings of other parts, any possible age is equally likely.
     const age =
       rest > 1e-9 * precision
         ? cutOff(others / rest, Math.sqrt(1 / rest + common), 0, furthest)
@@ -171,11 +173,14 @@ function witnessesOf(
   return witnesses;
 }
 
-/** The greater of the two in the middle, where they are even. */
+/** The upper median. */
 const medianAge = (witnesses: readonly Witness[]): number =>
   witnesses.map(({ age }) => age).sort((a, b) => a - b)[witnesses.length >> 1]!;
 
-/** A part that was new so long ago: its thickness and rate hang together, since a fast one has worn more. */
+/**
+ * Starts a part that was new at a given age ago. Its thickness and rate are correlated, since a faster part has worn
+ * more.
+ */
 function beginAtAge(
   states: Float64Array,
   at: number,
@@ -211,7 +216,7 @@ function beginAtAge(
   states[at + NORMAL + WEIGHT]! *= 1 - chance;
 }
 
-/** The density of the readings, the age integrated out about where they put it. */
+/** Density of the readings, with the age integrated out around its estimate. */
 function likelihoodOf(
   witnesses: readonly Witness[],
   precision: number,
@@ -225,7 +230,7 @@ function likelihoodOf(
   const best = pull / precision;
   const nearest = Math.min(furthest, Math.max(0, best));
   const { mean, share } = cutOff(best, Math.sqrt(1 / precision + common), 0, furthest);
-  // Where the readings put the age outside of what it can be, only the near end of their density counts.
+  // If the estimate lies outside the possible ages, only the near tail of its density counts.
   const beyond = Math.abs(nearest - best);
   const whole = (SQRT_2PI / Math.sqrt(precision)) * (beyond > 0 ? 0.5 : share);
   let product = density(mean) * Math.min(whole, furthest, beyond > 0 ? 1 / (precision * beyond) : Infinity);

@@ -7,33 +7,33 @@ import { MOVES, spellsWithin, type Move } from './spells.js';
 import type { UsagePosterior, UsageWay } from './usagePosterior.js';
 
 /**
- * Use by calendar. A vehicle in use drives v·d over d days, with variance (c·v)²·d plus that of a yearly season of
- * unknown phase. The log of v is normal over the vehicles and represented by nodes. Now and then the vehicle stands still
- * for a while, and seldom v changes for good.
+ * Use over time. In d days of use a vehicle drives v·d, with variance (c·v)²·d plus that of a yearly season of unknown
+ * phase. Log v is normal over the vehicles and represented by nodes. At times the vehicle stands still for a while;
+ * rarely, v changes permanently.
  */
 
 const NODES = 68;
-/** Standard deviations of log v that the nodes reach upwards. */
+/** Upper end of the nodes, in standard deviations of log v. */
 const REACH = 3.5;
 /** The slowest pace, km a day. */
 const SLOWEST_PACE = 0.2;
-/** How far the nodes reach at least, where only slow vehicles are known. */
+/** Minimum range of the nodes in log v, for groups of slow vehicles only. */
 const MIN_REACH = 3;
-/** Chance that a vehicle is of another kind than the group, such as a collector's, and the spread of log v it then has. */
+/** Chance that a vehicle is unlike its group, such as a collector's, and the spread of log v in that case. */
 const OTHER_CHANCE = 0.02;
 const OTHER_SD = 2.5;
-/** Nodes of less weight than this are dropped once all stretches are in. */
+/** Nodes with less weight than this are dropped after the last stretch. */
 const MIN_NODE_WEIGHT = 1e-4;
-/** Neighbouring nodes are taken together up to this weight, and at most so many. */
+/** Neighbouring nodes are merged up to this weight and this number. */
 const FULL_GROUP = 0.015;
 const MAX_GROUP = 4;
-/** A way of less weight than this is dropped. */
+/** Ways with less weight than this are dropped. */
 const MIN_WAY_WEIGHT = 0.01;
-/** Standard deviation of what even a parked vehicle moves, and of an odometer read to the kilometre, km. */
+/** Standard deviation from moves in the yard and from an odometer read to the kilometre, km. */
 const YARD_KM = 3;
 const DAYS_A_YEAR = 365.25;
 
-/** The use of vehicles that drive a known distance every day, each as likely. */
+/** The use of vehicles that drive a known distance every day; each pace is equally likely. */
 export function steadyUse(...paces: number[]): UsagePosterior {
   const weights = new Float64Array(paces.length).fill(1 / paces.length);
   return {
@@ -49,7 +49,7 @@ export function steadyUse(...paces: number[]): UsagePosterior {
 }
 
 /**
- * The posterior of a vehicle's use from the stretches it has driven.
+ * Posterior of a vehicle's use, given the stretches it has driven.
  *
  * @param draws the experience; weights sum to one
  */
@@ -100,7 +100,7 @@ export function usagePosterior(
   };
 }
 
-/** Drops ways that hardly count, merges nodes that do, and makes what is left sum to one. */
+/** Drops negligible ways, merges light nodes and normalises the rest. */
 function normalisedWays(
   paces: Float64Array,
   ways: readonly UsageWay[],
@@ -131,7 +131,7 @@ interface NodeGroup {
   weight: number;
 }
 
-/** Neighbours of little weight as one, and none of those that weigh next to nothing. */
+/** Groups neighbouring light nodes and drops negligible groups. */
 function groupNodes(weights: Float64Array): NodeGroup[] {
   const total = sumOf(weights);
   const groups: NodeGroup[] = [];
@@ -164,9 +164,9 @@ function meanParameters(draws: readonly Draw<UsageParameters>[]): UsageParameter
 }
 
 /**
- * Evenly spaced nodes of log v, up to the fastest that the draws allow.
+ * Evenly spaced nodes of log v, up to the fastest pace that the draws allow.
  *
- * @param through a pace that one of the nodes is to lie at, km a day
+ * @param through a pace that one node must match, km a day
  */
 export function placePaces(draws: readonly Draw<UsageParameters>[], through = SLOWEST_PACE): Float64Array {
   const low = Math.log(SLOWEST_PACE);
@@ -180,7 +180,7 @@ export function placePaces(draws: readonly Draw<UsageParameters>[], through = SL
   return Float64Array.from({ length: NODES }, (_, node) => low + shift + node * step);
 }
 
-/** The pace that half of the days were driven faster than, as far as the stretches tell. */
+/** Median pace over days, from the stretches. */
 function middlePace(stretches: readonly Stretch[]): number {
   const paces = stretches
     .map(({ fromDay, toDay, km }) => ({ days: toDay - fromDay, pace: km / (toDay - fromDay) }))
@@ -205,7 +205,7 @@ function filterPace(
   return followPace(evidenceAlong(stretches, parameters, year, paces, room), parameters, logPaces);
 }
 
-/** One stretch after the other, each in the same room. */
+/** The evidence of each stretch in turn, in a shared buffer. */
 function* evidenceAlong(
   stretches: readonly Stretch[],
   parameters: UsageParameters,
@@ -217,15 +217,15 @@ function* evidenceAlong(
 }
 
 /**
- * What one stretch says of the pace: its density at each node for each way of beginning and ending it, and the chance
+ * Evidence of one stretch about the pace: its density at each node for each state at its start and end, and the chance
  * of a change of pace in each half of it.
  */
 export interface StretchEvidence {
   change: number;
-  /** The nodes that could have driven the distance, from `first` up to but not with `end`. */
+  /** The nodes that could have driven the distance, from `first` up to but not including `end`. */
   first: number;
   end: number;
-  /** Densities at these nodes, node by node, for each of {@link MOVES}. */
+  /** Densities at these nodes, node-major, for each of {@link MOVES}. */
   densities: Float64Array;
 }
 
@@ -241,7 +241,7 @@ export function stretchEvidence(
   });
 }
 
-/** @param room for four numbers a node */
+/** @param room buffer of four numbers per node */
 function evidenceOf(
   { fromDay, toDay, km }: Stretch,
   parameters: UsageParameters,
@@ -261,7 +261,7 @@ function evidenceOf(
   let end = 0;
   for (const move of moves) {
     move.inUse = inUseAllYear ?? move.inUse;
-    // Nodes lie a step apart: what is narrower would depend on where they happen to lie.
+    // Allow for the width of a node's cell: a narrower density would depend on where the nodes happen to lie.
     const cell = (logStep * logStep) / 12 + swing;
     move.variance += phase + cell * move.inUse * move.inUse + dayToDay * dayToDay * move.inUse;
     setReach(move, paces, logStep, km);
@@ -275,10 +275,10 @@ function evidenceOf(
   return { change, first, end, densities: room };
 }
 
-/** A pace this many standard deviations off the distance driven is ruled out. */
+/** Nodes whose pace is this many standard deviations away from the distance driven are ruled out. */
 const UNLIKELY_SDS = 5;
 
-/** Finds the nodes whose pace could have driven a distance in a move's days in use. */
+/** Finds the nodes whose pace could have driven the distance in the move's days of use. */
 function setReach(move: Move, paces: Float64Array, logStep: number, km: number): void {
   const { inUse, variance } = move;
   const yard = UNLIKELY_SDS * YARD_KM;
@@ -296,7 +296,7 @@ function setReach(move: Move, paces: Float64Array, logStep: number, km: number):
   }
 }
 
-/** Adds the density of a stretch's distance at each pace that could have driven it. */
+/** Adds the density of the stretch's distance at each pace that could have driven it. */
 function addDensities(
   densities: Float64Array,
   firstNode: number,
@@ -318,16 +318,19 @@ function addDensities(
 }
 
 interface Followed {
-  /** Beliefs of a vehicle in use and of one that stands still; together they sum to one. */
+  /** Weights of the nodes for a vehicle in use and for one that stands still; together they sum to one. */
   moving: Float64Array;
   standing: Float64Array;
   logLikelihood: number;
 }
 
-/** A stretch that no pace explains says nothing, at this cost in likelihood: one odd stretch must not rule all out. */
+/**
+ * Minimum density of a stretch. It carries no information but this penalty, so that one odd stretch cannot rule out all
+ * paces.
+ */
 const MIN_DENSITY = 1e-12;
 
-/** Follows a vehicle from stretch to stretch. Half of each chance of a change comes before the stretch, half after. */
+/** Filters the stretches in order. Half of each chance of a change applies before the stretch, half after it. */
 export function followPace(
   evidence: Iterable<StretchEvidence>,
   parameters: UsageParameters,
@@ -382,7 +385,7 @@ export function followPace(
   return { moving, standing, logLikelihood };
 }
 
-/** Share of its days on which a vehicle is in use in the long run. */
+/** Long-run share of days on which the vehicle is in use. */
 export function shareInUse({
   spellsPerYear,
   spellDays,
@@ -390,10 +393,10 @@ export function shareInUse({
   return 1 / (1 + (spellsPerYear * spellDays) / DAYS_A_YEAR);
 }
 
-/** A spread of paces narrower than this share of the step between nodes would depend on where the nodes happen to lie. */
+/** Minimum spread of paces in node spacings; a narrower one would depend on where the nodes happen to lie. */
 const NARROWEST_SPREAD = 0.6;
 
-/** Weights of the nodes before anything is driven; they sum to one. */
+/** Prior weights of the nodes; they sum to one. */
 function pacePrior(logPaces: Float64Array, parameters: UsageParameters): Float64Array {
   const logPaceMean = Math.max(parameters.logPaceMean, logPaces[0]!);
   const logPaceSd = Math.max(parameters.logPaceSd, NARROWEST_SPREAD * (logPaces[1]! - logPaces[0]!));
@@ -410,7 +413,7 @@ function pacePrior(logPaces: Float64Array, parameters: UsageParameters): Float64
   return prior;
 }
 
-/** Quantile of the daily pace in use, km a day, taken evenly within the step between nodes. */
+/** Quantile of the daily pace in use, km a day; uniform within each node's cell. */
 export function paceQuantile({ weights, paces, logStep }: UsagePosterior, probability: number): number {
   let below = 0;
   let node = 0;

@@ -1,31 +1,31 @@
 import type { YearlyUse } from './seasons.js';
 
-/** What is known of a vehicle's use on the day of its last odometer reading. */
+/** Posterior of a vehicle's use on the day of its last odometer reading. */
 export interface UsagePosterior {
-  /** Daily pace in use, km a day, rising. */
+  /** Daily pace in use, km a day, ascending. */
   paces: Float64Array;
-  /** Each pace stands for paces within half this step of the logarithm, or within half the way to the next. */
+  /** Each pace represents the paces within half this log step, or up to half way to the next node. */
   logStep: number;
-  /** Weight of each pace over all ways; sums to one. */
+  /** Weight of each pace, summed over the ways; sums to one. */
   weights: Float64Array;
-  /** The same weights by what the vehicle is doing. */
+  /** The same weights, split by what the vehicle is doing. */
   ways: UsageWay[];
   /** Standard deviation of one day's distance over the pace, √day. */
   dayToDay: number;
   /** Amplitude of a season of unknown phase, as a share of the pace. */
   season: number;
-  /** How often a year a vehicle in use begins to stand still, and for how many days on average. */
+  /** Standstills per year of a vehicle in use, and their mean length in days. */
   spellsPerYear: number;
   spellDays: number;
 }
 
-/** One way in which the vehicle may be in use on that day. */
+/** One possible state of the vehicle on that day. */
 export interface UsageWay {
   /** Weight of each pace, not normalised. */
   weights: Float64Array;
   isStanding: boolean;
-  /** Its year where it is used in one season only; `null` where it is used all year. */
+  /** Its seasonal use; `null` if it is used all year. */
   year: YearlyUse | null;
-  /** The day that the forecast counts from. */
+  /** Day from which the forecast counts. */
   fromDay: number;
 }

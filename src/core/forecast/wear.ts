@@ -23,44 +23,44 @@ export { filterComponent, misreadRangeMm, type PartTracks, type SetFacts, type T
 export type { Told } from './following.js';
 
 /**
- * Wear of the parts of one axle by distance: the posterior of its base rate, of each part's state and of which set is
- * fitted, from all that was read of them. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
+ * Wear of one axle's parts by distance: the posterior of the base rate, of each part's state and of the fitted set,
+ * given all readings. Distances are in 1000 km, thickness in mm, rates in mm per 1000 km.
  */
 
-/** What is known of an axle's parts, at one point of the road. */
+/** Posterior of an axle's parts at one distance. */
 export interface WearPosterior {
   parts: number;
   nodes: number;
-  /** Weight of each node, which is a base rate by one hypothesis; they sum to one. */
+  /** Weight of each node, a base rate under one hypothesis; they sum to one. */
   weights: Float64Array;
   /** Base rate at each node. */
   rates: Float64Array;
-  /** States: part by part, in each node by node, then component. */
+  /** States, ordered by part, then node, then component. */
   states: Float64Array;
   /** Variance of the wander per 1000 km. */
   wanderVariance: number;
-  /** How the rate may yet change. */
+  /** Future changes of the rate. */
   changes: { perMm: number; sd: number };
-  /** How parts may yet begin to drag, of the whole axle. */
+  /** Future dragging of any part of the axle. */
   drags: { per1000Km: number; factor: number };
-  /** What the hypotheses say beside the records, the likeliest first; the weights sum to one. */
+  /** What the hypotheses assume beyond the records, most likely first; the weights sum to one. */
   hypotheses: { told: Told; weight: number }[];
 }
 
-/** Standard deviations of log b that the nodes reach to either side. */
+/** Reach of the nodes on either side of the mean, in standard deviations of log b. */
 const REACH = 4;
-/** Nodes of log b lie so far apart; each stands for all rates about it. */
+/** Maximum spacing of the nodes of log b; each represents the rates around it. */
 const SPACING = 0.12;
-/** Nodes of less weight than this are dropped once all readings are in. */
+/** Nodes with less weight than this are dropped after the last reading. */
 const LIGHTEST_NODE = 1e-4;
-/** A component of less weight than this is left out of the chance at its node. */
+/** Components with less weight than this are ignored at their node. */
 const LIGHTEST_COMPONENT = 1e-5;
 
 /**
- * The posterior of an axle's base rate and of each part's state at distance `now`.
+ * Posterior of an axle's base rate and of each part's state at distance `now`.
  *
  * @param draws the experience; weights sum to one
- * @param now distance to which the states are carried; at or beyond the last reading
+ * @param now distance to which the states are moved; at or beyond the last reading
  */
 export function wearPosterior(
   parts: readonly PartTracks[],
@@ -70,15 +70,15 @@ export function wearPosterior(
   return posteriorOf(followTo(-Infinity, parts, draws), parts, now);
 }
 
-/** An axle followed up to some distance, so that what comes from there on can be taken in one way and another. */
+/** An axle tracked up to a distance, from which several alternatives can continue. */
 export interface Followed {
   until: number;
-  /** The draws' mean; of the base rate each keeps its own prior. */
+  /** Mean of the draws; each draw keeps its own prior of the base rate. */
   parameters: WearParameters;
   following: Following;
 }
 
-/** @param until no reading at or beyond it is taken in yet */
+/** @param until only readings before this distance are processed */
 export function followTo(
   until: number,
   parts: readonly PartTracks[],
@@ -95,9 +95,9 @@ export function followTo(
 }
 
 /**
- * The posterior once all readings are taken in.
+ * The posterior after all readings.
  *
- * @param parts one of the ways that the road may go on; the same as the others up to where they were followed
+ * @param parts one alternative; identical to the others up to the tracked distance
  */
 export function posteriorOf(
   { until, parameters, following }: Followed,
@@ -114,7 +114,7 @@ export function posteriorOf(
   return collapse(end, parameters);
 }
 
-/** Evenly spaced nodes of log b over all of the prior's reach. */
+/** Evenly spaced nodes of log b over the prior's reach. */
 function placeNodes(draws: readonly Draw<WearParameters>[]): Float64Array {
   const reach = Math.max(
     ...draws.map(({ parameters: { logRateMean, logRateSd } }) => logRateMean + REACH * logRateSd),
@@ -128,7 +128,7 @@ function placeNodes(draws: readonly Draw<WearParameters>[]): Float64Array {
   return Float64Array.from({ length: count }, (_, node) => from + (node * (reach - from)) / (count - 1));
 }
 
-/** Weight of each node before anything is read, summed over draws. */
+/** Prior weight of each node, summed over draws. */
 function priorOf(draws: readonly Draw<WearParameters>[], logRates: Float64Array): Float64Array {
   const prior = new Float64Array(logRates.length);
   for (const { weight, parameters } of draws) {
@@ -140,7 +140,7 @@ function priorOf(draws: readonly Draw<WearParameters>[], logRates: Float64Array)
   return prior;
 }
 
-/** The draws' mean parameters: what the filter's are unsure of matters little beside what is unknown of the rate. */
+/** Mean parameters of the draws; the uncertainty of the filter's parameters matters little beside that of the rate. */
 function meanOf(draws: readonly Draw<WearParameters>[]): WearParameters {
   const mean = { ...draws[0]!.parameters };
   let total = 0;
@@ -153,7 +153,7 @@ function meanOf(draws: readonly Draw<WearParameters>[]): WearParameters {
   return mean;
 }
 
-/** All nodes of all hypotheses that are of account, side by side. */
+/** All nodes of all hypotheses that are not negligible, side by side. */
 function collapse({ rates, parts, hypotheses }: Following, parameters: WearParameters): WearPosterior {
   const { wander, jumpPerMm, jumpSd, dragsPer1000Km, dragFactor } = parameters;
   const lanes = rates.length;
@@ -194,7 +194,7 @@ function collapse({ rates, parts, hypotheses }: Following, parameters: WearParam
 }
 
 /**
- * The same axle with a new set of parts fitted: the belief about the base rate is kept, the parts start anew.
+ * The same axle with new parts: keeps the belief about the base rate and resets the parts.
  *
  * @param startMm thickness of a new part
  */
@@ -218,15 +218,15 @@ export function freshParts(
   return { ...posterior, parts: ratioShares.length, states };
 }
 
-/** A limit this many standard deviations away is reached, or not, for certain. */
+/** Beyond this many standard deviations, being above or below the limit is certain. */
 const CERTAIN_SDS = 8.5;
-/** Nodes at which less than this chance is left are done with. */
-const LEAST_CHANCE = 1e-12;
+/** Nodes with less remaining chance than this are skipped. */
+const MIN_CHANCE = 1e-12;
 
 /**
- * Chance, at each node, that a part is still thicker than a limit after a further `ahead`.
+ * Multiplies `product` by the chance, at each node, that a part is still above its limit after a further `ahead`.
  *
- * @param product is multiplied by it, that of the first node at `first`
+ * @param product one value per node, starting at index `first`
  */
 export function multiplyChanceAbove(
   posterior: WearPosterior,
@@ -238,7 +238,7 @@ export function multiplyChanceAbove(
 ): void {
   const { nodes, states, wanderVariance } = posterior;
   for (let node = 0, at = part * nodes * PART; node < nodes; node++, at += PART) {
-    if (product[first + node]! < LEAST_CHANCE) continue;
+    if (product[first + node]! < MIN_CHANCE) continue;
     let chance = 0;
     for (let from = at; from < at + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
@@ -256,14 +256,13 @@ export function multiplyChanceAbove(
 type Quantity = 'thickness' | 'rate';
 const HERE: readonly number[] = [0];
 
-/** Merged by moments, a variance may come out a rounding error below nothing. */
+/** After merging by moments, rounding may leave a variance slightly negative. */
 const sdOf = (variance: number): number => (variance > 0 ? Math.sqrt(variance) : 1e-6);
 
 /**
- * Distribution of a part's rate, or of its thickness further on: a mixture over nodes and components, those of no
- * weight left out.
+ * Distribution of a part's rate, or of its thickness further on: a mixture over nodes and components with weight.
  *
- * @param aheads distances, 1000 km, at each of which the thickness may be asked for with the same chance
+ * @param aheads equally likely distances, 1000 km, at which to evaluate the thickness
  */
 export function partMixture(
   posterior: WearPosterior,
@@ -296,7 +295,7 @@ export function partMixture(
   return mixture;
 }
 
-/** Components of a part that have any weight, over all nodes. */
+/** Number of a part's components with weight, over all nodes. */
 function countComponents({ nodes, states }: WearPosterior, part: number): number {
   let count = 0;
   for (let from = part * nodes * PART; from < (part + 1) * nodes * PART; from += STATE) {
@@ -314,7 +313,7 @@ export function draggingChance({ nodes, states, weights }: WearPosterior, part: 
   return sum;
 }
 
-/** Chance that what the hypotheses say is so. */
+/** Total weight of the hypotheses for which `holds` is true. */
 export const chanceOf = ({ hypotheses }: WearPosterior, holds: (told: Told) => boolean): number =>
   hypotheses.reduce((sum, { told, weight }) => sum + (holds(told) ? weight : 0), 0);
 
@@ -335,7 +334,7 @@ export function thicknessMoments(
   return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
 }
 
-/** Chance that a part is under a limit after a further `ahead`. */
+/** Chance that a part is below a limit after a further `ahead`. */
 export function chanceUnder(posterior: WearPosterior, part: number, limitMm: number, ahead: number): number {
   const { nodes, weights } = posterior;
   const above = new Float64Array(nodes).fill(1);

@@ -71,7 +71,7 @@ export function rotorChances(
 const inFirst = (ends: readonly string[]): number[] => ends.map((_, month) => Number(month === 0));
 
 /** Smaller chances are ignored, so that a month needs no axle whose first date is after it. */
-const LEAST_CHANCE = PROBABILITIES[0]!;
+const MIN_CHANCE = PROBABILITIES[0]!;
 
 /** The chance that a limit has been reached by the end of each month. */
 function reachedBy(crossing: Crossing | null, asAtDate: string | null, ends: readonly string[]): number[] {
@@ -79,7 +79,7 @@ function reachedBy(crossing: Crossing | null, asAtDate: string | null, ends: rea
   const start = toDay(asAtDate);
   return ends.map((end) => {
     const chance = chanceWithin(crossing, toDay(end) - start);
-    return chance < LEAST_CHANCE ? 0 : chance;
+    return chance < MIN_CHANCE ? 0 : chance;
   });
 }
 

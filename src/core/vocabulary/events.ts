@@ -65,7 +65,7 @@ export const WebhookEvent = z
   .meta({ id: 'WebhookEvent', description: 'The body of a webhook.' });
 export type WebhookEvent = z.infer<typeof WebhookEvent>;
 
-const MOST_OVERLAP_HOURS = 168;
+const MAX_OVERLAP_HOURS = 168;
 
 /** An endpoint as sent. */
 export const EndpointBody = z
@@ -137,7 +137,7 @@ export const RotationBody = z
     overlapHours: z
       .int()
       .min(0)
-      .max(MOST_OVERLAP_HOURS)
+      .max(MAX_OVERLAP_HOURS)
       .default(24)
       .meta({ description: 'How long the server also signs with the previous secret. 0 ends it at once.' }),
   })

@@ -115,9 +115,9 @@ export const GaugeBody = z
     }),
   })
   .superRefine((gauge, context) => {
-    const least = toMm(gauge.resolution) / Math.sqrt(12);
-    if (gauge.standardUncertainty && toMm(gauge.standardUncertainty) < least - 1e-9) {
-      const message = `must not be below the uncertainty of rounding to the resolution, ${Number(least.toPrecision(4))} mm`;
+    const min = toMm(gauge.resolution) / Math.sqrt(12);
+    if (gauge.standardUncertainty && toMm(gauge.standardUncertainty) < min - 1e-9) {
+      const message = `must not be below the uncertainty of rounding to the resolution, ${Number(min.toPrecision(4))} mm`;
       context.addIssue({ code: 'custom', path: ['standardUncertainty', 'value'], message });
     }
     if (gauge.calibrationDueDate && gauge.calibrationDueDate < (gauge.calibrationDate ?? '9999-12-31')) {

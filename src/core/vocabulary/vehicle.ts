@@ -131,14 +131,14 @@ const TorqueSpec = z
 
 /** Excludes the one name that is unsafe as a member of a JavaScript object. */
 const fastener = identifier(60).meta({ not: { const: '__proto__' } });
-const MOST_FASTENERS = 100;
+const MAX_FASTENERS = 100;
 const enteredTorques = z
   .record(fastener, EnteredTorqueSpec)
   .refine(
-    (torques) => Object.keys(torques).length <= MOST_FASTENERS,
-    `must name at most ${MOST_FASTENERS} fasteners`,
+    (torques) => Object.keys(torques).length <= MAX_FASTENERS,
+    `must name at most ${MAX_FASTENERS} fasteners`,
   )
-  .meta({ maxProperties: MOST_FASTENERS });
+  .meta({ maxProperties: MAX_FASTENERS });
 
 const axleFields = {
   brake: z.enum(BRAKES).nullish(),

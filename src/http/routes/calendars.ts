@@ -146,7 +146,7 @@ export async function calendarSubscriptionRoutes(
 }
 
 /** Calendar programs poll every few minutes at most. */
-const MOST_A_MINUTE = 60;
+const MAX_PER_MINUTE = 60;
 
 /**
  * Serves calendars by the token in the address. An unknown token, a revoked one and one whose key is gone get the same
@@ -160,7 +160,7 @@ export async function calendarRoutes(
 ): Promise<void> {
   const countRequest = await rateLimiter(app, {
     name: 'calendar',
-    perMinute: Math.min(rateLimitPerMinute, MOST_A_MINUTE),
+    perMinute: Math.min(rateLimitPerMinute, MAX_PER_MINUTE),
     by: ({ calendar, ip }) => calendar?.subscription.id ?? ip,
   });
   app.decorateRequest('calendar', null);

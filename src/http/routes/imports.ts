@@ -28,7 +28,7 @@ import {
 import { vehicleLines } from '../vehicleLines.js';
 import { visitRows } from '../visitRows.js';
 
-const MOST_BYTES = 200 * 2 ** 20;
+const MAX_BYTES = 200 * 2 ** 20;
 
 const ImportList = listOf(Import, 'ImportList');
 const ImportPosition = z.tuple([z.int()]);
@@ -109,7 +109,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
     try {
       if (!(request.body instanceof Readable))
         throw new HttpProblem('malformed-request', 'the body is missing');
-      return await receiveFile(request.body, MOST_BYTES);
+      return await receiveFile(request.body, MAX_BYTES);
     } catch (fault) {
       await imports.breakOff(id, 'the file did not come in whole; nothing was taken');
       throw fault;
@@ -148,7 +148,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
   app.post(
     '/imports/visits',
     {
-      bodyLimit: MOST_BYTES,
+      bodyLimit: MAX_BYTES,
       config: { roles: STAFF, bodyType: CSV_TYPE },
       schema: {
         operationId: 'importVisits',
@@ -174,7 +174,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
   app.post(
     '/imports/vehicles',
     {
-      bodyLimit: MOST_BYTES,
+      bodyLimit: MAX_BYTES,
       config: { roles: STAFF, bodyType: JSON_LINES },
       schema: {
         operationId: 'importVehicles',

@@ -117,17 +117,17 @@ const NOTES: z.infer<typeof Note>[] = [
   {
     code: 'not-exhaustive',
     message:
-      'Only figures that were read in the source named are here. What is not listed may still bind: other jurisdictions, other sections, cracks, contamination and damage, which no thickness tells.',
+      'This list has only figures that were read in the named source. Other rules may still apply: other jurisdictions, other sections, and rules about cracks, contamination and damage, which a thickness does not show.',
   },
   {
     code: 'rotor-figures',
     message:
-      'A rotor under, or a drum over, its maker’s figure is not by itself an inspection failure in every jurisdiction: under some sets the marked or maker’s figure decides, under others the inspector, and the UK manual calls it no reason in itself. The maker’s word to discard it stands beside that.',
+      'A rotor below its maker’s figure, or a drum above it, does not fail inspection in every jurisdiction. Under some sets the marked or maker’s figure decides, under others the inspector. The UK manual says that it is not in itself a reason to fail. The maker’s instruction to discard the part applies all the same.',
   },
   {
     code: 'linings-at-the-figure',
     message:
-      'Boundaries are those of the text: under ‘or less’ and ‘worn to’ a reading at the figure fails (at-or-below), under ‘less than’ and ‘at least’ it does not (below).',
+      'Whether a reading exactly at the figure fails follows the source’s wording. With ‘or less’ and ‘worn to’ it fails (at-or-below); with ‘less than’ and ‘at least’ it does not (below).',
   },
 ];
 
@@ -192,14 +192,14 @@ function limitList(
 }
 
 function ruleSetAnswer(ruleSet: RuleSet, chosen: boolean): z.infer<typeof InspectionRuleSet> {
-  const { id, name, jurisdiction, appliesTo, leastMass, greatestMass, figures, notOpened, rules } = ruleSet;
-  const upTo = greatestMass ? `up to ${greatestMass.printed}` : null;
+  const { id, name, jurisdiction, appliesTo, minMass, maxMass, figures, notOpened, rules } = ruleSet;
+  const upTo = maxMass ? `up to ${maxMass.printed}` : null;
   return {
     id,
     name,
     jurisdiction,
     appliesTo,
-    grossMass: leastMass?.printed ?? upTo,
+    grossMass: minMass?.printed ?? upTo,
     figures,
     chosen,
     notOpened,

@@ -11,7 +11,7 @@ import { exampleHistory, exampleOutlook, exampleVehicle } from '../examples.js';
 import { badParameter, resourceProblems } from '../problems.js';
 import { amountQuery, answerJson, chanceQuery, vehicleParams } from '../schemas.js';
 
-const MOST_DATES = 24;
+const MAX_DATES = 24;
 
 const datesQuery = z
   .any()
@@ -19,13 +19,13 @@ const datesQuery = z
     z
       .union([z.string(), z.array(z.string())])
       .transform((dates) => [dates].flat().flatMap((text) => text.split(',')))
-      .pipe(z.array(fullDate).max(MOST_DATES)),
+      .pipe(z.array(fullDate).max(MAX_DATES)),
   )
   .optional()
   .meta({
     type: 'array',
     items: { type: 'string', format: 'date' },
-    maxItems: MOST_DATES,
+    maxItems: MAX_DATES,
     description:
       'The dates of the coming visits, such as seasonal tyre changes. Repeat the parameter or separate the dates with commas. If missing, the next six visits by the vehicle’s own interval or the policy’s.',
     example: ['2026-12-01', '2027-04-10'],

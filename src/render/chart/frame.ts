@@ -25,13 +25,13 @@ export const HEAD = 44;
 const BEYOND = 64;
 export const FOOT = 22;
 /** Maximum pixels for readings beyond the limit. */
-const MOST_BEYOND = 100;
+const MAX_BEYOND = 100;
 export const ROW = 15;
 
 /** Shares and sizes within which one time scale serves both halves. */
-const LEAST_PAST = 0.4;
-const LEAST_INTERVAL = 40;
-const LEAST_AHEAD = 0.22;
+const MIN_PAST = 0.4;
+const MIN_INTERVAL = 40;
+const MIN_AHEAD = 0.22;
 
 export interface Half {
   x0: number;
@@ -116,9 +116,9 @@ function halvesOf(
   const { early, late } = panel.fan?.rays ?? {};
   const interval = early?.day != null && late?.day != null ? late.day - early.day : null;
   const isOneScale =
-    perDay * spanBehind >= LEAST_PAST * total &&
-    perDay * spanForward >= LEAST_AHEAD * total &&
-    (interval === null || perDay * interval >= LEAST_INTERVAL);
+    perDay * spanBehind >= MIN_PAST * total &&
+    perDay * spanForward >= MIN_AHEAD * total &&
+    (interval === null || perDay * interval >= MIN_INTERVAL);
   const pastWidth = isOneScale ? perDay * spanBehind : total / 2;
   const past = half(axisWidth, axisWidth + pastWidth, behind, isOneScale ? 0 : 6);
   const ahead = half(past.x1 + labelsWidth, width, forward, 0);
@@ -163,7 +163,7 @@ function heightsOf(
   }
   const within = Math.max(0.1, way * (far - limit));
   const beyond = Math.max(0, way * (limit - deepest));
-  const perMm = Math.min(data / within, beyond > 0 ? MOST_BEYOND / beyond : Infinity);
+  const perMm = Math.min(data / within, beyond > 0 ? MAX_BEYOND / beyond : Infinity);
   const zone = Math.max(BEYOND, perMm * beyond + 14);
   const height = headroom + data + zone;
   const bottom = top + height;

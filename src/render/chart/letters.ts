@@ -62,10 +62,10 @@ export function spread(
 ): number[] {
   const out: number[] = [];
   for (const y of ys) out.push(Math.max(y, from, (out.at(-1) ?? -Infinity) + apart));
-  let most = to;
+  let max = to;
   for (let index = out.length - 1; index >= 0; index--) {
-    out[index] = Math.min(out[index]!, most);
-    most = out[index]! - apart;
+    out[index] = Math.min(out[index]!, max);
+    max = out[index]! - apart;
   }
   return out;
 }

@@ -58,15 +58,13 @@ const partInWords = ({ axle, part }: { axle: Axle; part: DuePart }, advice: Advi
 
 const stopPart = ({ axle, advice }: ListedStop): string => capital(onAxle(advice?.part ?? 'brakes', axle));
 
-/** `Left rotor cracked`. */
+/** `left rotor cracked`. */
 const stopsInWords = ({ stops }: ListedStop): string =>
-  capital(
-    stops
-      .map(({ code, side, pad }) =>
-        [side && positionInWords({ side, pad }), termInWords(code)].filter(Boolean).join(' '),
-      )
-      .join('; '),
-  );
+  stops
+    .map(({ code, side, pad }) =>
+      [side && positionInWords({ side, pad }), termInWords(code)].filter(Boolean).join(' '),
+    )
+    .join('; ');
 
 function vehicleLink(item: {
   vehicleId: string;
@@ -343,7 +341,7 @@ function stopRow(stop: ListedStop): string {
     <p class="who">!${vehicleLink(stop)}<small>${fleetInWords(fleet)}</small></p>
     <p class="what">${stopPart(stop)}</p>
     <p class="first found">
-      ${stopsInWords(stop)}<small
+      ${capital(stopsInWords(stop))}<small
         >${lastReadingDate === null ? 'never read' : `read ${dayAndMonth(lastReadingDate)}`}</small
       >
     </p>

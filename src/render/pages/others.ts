@@ -34,17 +34,17 @@ export function signInPage(next: string, said: string | null): Made {
   return { title: 'Sign in', main };
 }
 
-export function findPage(asked: string | null, found: readonly Vehicle[], most: number): Made {
-  const main = html`!${findForm(asked)} !${asked === null ? '' : results(asked, found, most)}`;
+export function findPage(asked: string | null, found: readonly Vehicle[], max: number): Made {
+  const main = html`!${findForm(asked)} !${asked === null ? '' : results(asked, found, max)}`;
   return { title: 'Find a vehicle', main };
 }
 
-function results(asked: string, found: readonly Vehicle[], most: number): string {
+function results(asked: string, found: readonly Vehicle[], max: number): string {
   if (found.length === 0)
     return html`<p role="status">
       No vehicle that you may see has “${asked}” in its registration, VIN or number.
     </p>`;
-  const more = found.length === most ? `; there may be more than these ${most}` : '';
+  const more = found.length === max ? `; there may be more than these ${max}` : '';
   return html`<p role="status">Found for “${asked}”: ${found.length}${more}.</p>
     !${dataTable<Vehicle>(
       'Vehicles found',

@@ -279,11 +279,11 @@ function whole({ openPoints, visits }: Sheet): string {
 }
 
 const VISITS_SHOWN = 3;
-const MOST_VISITS = 60;
+const MAX_VISITS = 60;
 
 function lastVisits({ visits }: Sheet): string {
   const latest = [...visits].reverse();
-  const [shown, rest] = [latest.slice(0, VISITS_SHOWN), latest.slice(VISITS_SHOWN, MOST_VISITS)];
+  const [shown, rest] = [latest.slice(0, VISITS_SHOWN), latest.slice(VISITS_SHOWN, MAX_VISITS)];
   const more =
     rest.length === 0
       ? ''

@@ -30,7 +30,7 @@ export interface VehicleStore {
   get(caller: Caller, id: string): Promise<Vehicle>;
   list(caller: Caller, filter: VehicleFilter, page: Page): Promise<Paged<Vehicle>>;
   /** Vehicles whose registration, VIN or externalId contains a text, ignoring case, spaces and hyphens. */
-  search(caller: Caller, text: string, most: number): Promise<Vehicle[]>;
+  search(caller: Caller, text: string, max: number): Promise<Vehicle[]>;
   change(caller: Caller, id: string, expected: Expected, change: VehicleChange): Promise<Vehicle>;
   /** The fleets that a caller may see, by name. */
   fleets(caller: Caller): Promise<string[]>;

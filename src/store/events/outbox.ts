@@ -10,7 +10,7 @@ import type { ClaimedDelivery, OutboxStore } from '../contract/webhooks.js';
 /** How long a claimed delivery counts as in flight; longer than any attempt takes. */
 const CLAIM_MS = 60_000;
 /** Maximum attempts shown per delivery. */
-const MOST_ATTEMPTS = 20;
+const MAX_ATTEMPTS = 20;
 /** How long deliveries can be looked up. */
 const KEPT_MS = 90 * 86_400_000;
 /** Vehicles checked per transaction. */
@@ -156,7 +156,7 @@ export function outboxStore(parts: StoreParts): OutboxStore {
           .set({
             tries,
             version: row.version + 1,
-            attempts: [...row.attempts, attempt].slice(-MOST_ATTEMPTS),
+            attempts: [...row.attempts, attempt].slice(-MAX_ATTEMPTS),
             status: STATUS_AFTER[verdict.kind],
             nextAttemptAt: verdict.kind === 'again' ? after(verdict.inMs) : null,
             deliveredAt: verdict.kind === 'delivered' ? after(0) : null,

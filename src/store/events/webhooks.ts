@@ -14,7 +14,7 @@ import { deliveryReader, toDelivery } from './deliveries.js';
 import { bodyOf, columnsOf, newSecret, toEndpoint, withSecret, type EndpointRow } from './endpointRows.js';
 import type { Deed } from '../vehicles/versions.js';
 
-const MOST_ENDPOINTS = 20;
+const MAX_ENDPOINTS = 20;
 const HOUR_MS = 3_600_000;
 
 export function webhookStore(parts: StoreParts): WebhookStore {
@@ -51,8 +51,8 @@ export function webhookStore(parts: StoreParts): WebhookStore {
 
   function refuseAnother(): void {
     const { total } = database.select({ total: count() }).from(webhookEndpoints).get()!;
-    if (total < MOST_ENDPOINTS) return;
-    const detail = `there are already ${MOST_ENDPOINTS} webhook endpoints, the maximum; remove one first`;
+    if (total < MAX_ENDPOINTS) return;
+    const detail = `there are already ${MAX_ENDPOINTS} webhook endpoints, the maximum; remove one first`;
     throw new Refusal('conflict', 'too-many-webhook-endpoints', detail);
   }
 

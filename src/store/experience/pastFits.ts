@@ -74,7 +74,7 @@ export function pastFitter({ database, clock, write, history, settings }: StoreP
     let known = 0;
     for (const { from, to } of halfYears(days[0]!.date, days.at(-1)!.date)) {
       const visitsBy = days.reduce((sum, day) => sum + (day.date <= to ? day.visits : 0), 0);
-      if (visitsBy < Math.max(FEWEST_VISITS, GROWTH * known)) continue;
+      if (visitsBy < Math.max(MIN_VISITS, GROWTH * known)) continue;
       known = visitsBy;
       if (!fits.some(({ learnedTo }) => learnedTo! > from && learnedTo! <= to)) missing.push(to);
     }
@@ -85,7 +85,7 @@ export function pastFitter({ database, clock, write, history, settings }: StoreP
 }
 
 /** Minimum visits in the shop, and minimum growth since the last fit, for another fit. */
-const FEWEST_VISITS = 20;
+const MIN_VISITS = 20;
 const GROWTH = 1.2;
 
 /** The half-years between two dates; each is after `from` and up to `to`. */

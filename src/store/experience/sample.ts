@@ -5,8 +5,8 @@ import { vehicles, visits } from '../engine/sqlite/schema.js';
 /** Samples vehicles in large shops. A shop of a few thousand vehicles is used completely. */
 
 /** Maximum vehicles per model and in total for a fit; more would not improve its result. */
-const MOST_OF_MODEL = 300;
-const MOST_TO_LEARN_FROM = 3000;
+const MAX_PER_MODEL = 300;
+const MAX_TO_LEARN_FROM = 3000;
 
 /** The vehicles used for a fit: equally many of every model, spread evenly over the order of recording. */
 export function learningSample(database: Database): number[] {
@@ -27,7 +27,7 @@ export function learningSample(database: Database): number[] {
     .all()
     .map((row) => row.vehicles);
   // Numbers are bound as reals, whose division has no remainder.
-  const most = sql`cast(${mostOfEach(counts)} as integer)`;
+  const max = sql`cast(${maxOfEach(counts)} as integer)`;
   const ranked = database
     .select({
       seq: vehicles.seq,
@@ -43,7 +43,7 @@ export function learningSample(database: Database): number[] {
     .select({ seq: ranked.seq })
     .from(ranked)
     .where(
-      sql`${ranked.peers} <= ${most} or (${ranked.place} + 1) * ${most} / ${ranked.peers} > ${ranked.place} * ${most} / ${ranked.peers}`,
+      sql`${ranked.peers} <= ${max} or (${ranked.place} + 1) * ${max} / ${ranked.peers} > ${ranked.place} * ${max} / ${ranked.peers}`,
     )
     .orderBy(ranked.seq)
     .all()
@@ -51,15 +51,15 @@ export function learningSample(database: Database): number[] {
 }
 
 /** The maximum per model that keeps the total within bounds; at least one. */
-function mostOfEach(counts: readonly number[]): number {
-  const taken = (most: number): number => counts.reduce((sum, each) => sum + Math.min(each, most), 0);
-  let most = MOST_OF_MODEL;
-  while (most > 1 && taken(most) > MOST_TO_LEARN_FROM) most -= 1;
-  return most;
+function maxOfEach(counts: readonly number[]): number {
+  const taken = (max: number): number => counts.reduce((sum, each) => sum + Math.min(each, max), 0);
+  let max = MAX_PER_MODEL;
+  while (max > 1 && taken(max) > MAX_TO_LEARN_FROM) max -= 1;
+  return max;
 }
 
 /** Maximum vehicles whose past forecasts are scored for one report. */
-const MOST_TO_SCORE = 2000;
+const MAX_TO_SCORE = 2000;
 const HASHES = 2 ** 32;
 
 /**
@@ -67,8 +67,8 @@ const HASHES = 2 ** 32;
  * contains every smaller one.
  */
 export function scoringSample(of: number): SQL | undefined {
-  if (of <= MOST_TO_SCORE) return undefined;
-  const below = Math.round((HASHES * MOST_TO_SCORE) / of);
+  if (of <= MAX_TO_SCORE) return undefined;
+  const below = Math.round((HASHES * MAX_TO_SCORE) / of);
   // Multiplicative hashing with the odd number next to 2^32 / the golden ratio; Knuth, The Art of Computer Programming 3, 6.4.
   return sql`(${vehicles.seq} * 2654435761) & ${HASHES - 1} < ${below}`;
 }

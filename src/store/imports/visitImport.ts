@@ -123,7 +123,7 @@ const erasedBefore = ({ line }: SheetRow): RowError => ({
 });
 
 /** Maximum vehicle names cached while a file is read. */
-const MOST_NAMES = 20_000;
+const MAX_NAMES = 20_000;
 
 /** Finds the vehicle that a row names, or says why it is ambiguous or missing. */
 function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => number | RowError {
@@ -131,7 +131,7 @@ function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => num
   return ({ line, cells }) => {
     const { vehicle: name } = cells;
     const bearers = known.get(name) ?? names(name);
-    if (known.size === MOST_NAMES) known.clear();
+    if (known.size === MAX_NAMES) known.clear();
     known.set(name, bearers);
     const number = (cells.vehicleNumber ?? null) as number | null;
     const refuse = (column: string, code: string, detail: string): RowError => ({

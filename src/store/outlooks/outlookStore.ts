@@ -25,7 +25,7 @@ export function outlookReader(database: Database): (vehicleSeq: number) => Outlo
 }
 
 /** Maximum answers cached, some 10 kB each. */
-const MOST_READY = 1000;
+const MAX_READY = 1000;
 
 /**
  * Reads a vehicle's prepared wear answer if it is current, and fills it in for a day. The text stays bytes throughout,
@@ -68,7 +68,7 @@ export function outlookStore({
     .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
     .where(eq(vehicles.id, sql.placeholder('id')))
     .prepare();
-  const answerFor = whileUnchanged(answerReader(database), MOST_READY);
+  const answerFor = whileUnchanged(answerReader(database), MAX_READY);
   const knownOn = experienceKnownOn(database);
 
   function standing(caller: Caller, vehicleId: string): Outlook {

@@ -34,7 +34,7 @@ import { partsDemandReader } from './partsDemand.js';
 import { tallyOf, totalsOf } from './totals.js';
 
 /** Maximum lists whose counts are cached. */
-const MOST_COUNTED = 100;
+const MAX_COUNTED = 100;
 
 export function reportStore({ database, settings, whileUnchanged }: StoreParts): ReportStore {
   const statements = forecastStatements(database);
@@ -69,7 +69,7 @@ export function reportStore({ database, settings, whileUnchanged }: StoreParts):
     const { whose, values } = valuesOf(caller, query, null);
     const { tallies } = statements.dueByEarly(whose, query.groupBy ?? null);
     return { ...totalsOf(tallies(values), query.groupBy), ...countsOfOthers(caller, query) };
-  }, MOST_COUNTED);
+  }, MAX_COUNTED);
 
   function dueByChance(caller: Caller, query: DueSoonQuery, page: Page | null) {
     const { whose, values } = valuesOf(caller, query, page);

@@ -182,13 +182,13 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
         .map(({ vehicle, date }) => ({ vehicle: toVehicle(vehicle), date }));
     },
 
-    async search(caller: Caller, text: string, most: number) {
+    async search(caller: Caller, text: string, max: number) {
       return database
         .select()
         .from(vehicles)
         .where(and(visibleTo(caller, vehicles.fleet), isNull(vehicles.mergedInto), matches(text)))
         .orderBy(asc(vehicles.seq))
-        .limit(most)
+        .limit(max)
         .all()
         .map(toVehicle);
     },

@@ -187,7 +187,7 @@ const describeAsked = ({ caller, method, target, headers, body }: Asked): string
   `as ${caller}: ${method} ${target} ${JSON.stringify({ ...headers, authorization: undefined })} ${body?.slice(0, 4000) ?? ''}`;
 
 type World = Awaited<ReturnType<typeof makeWorld>>;
-const MOST_KNOWN = 60;
+const MAX_KNOWN = 60;
 /** Names of records that examples refer to. */
 const AN_ID = /[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g;
 
@@ -197,7 +197,7 @@ async function makeWorld() {
   const known = new Map<string, string[]>();
   const remember = (parameter: string, id: string): void => {
     const ids = known.get(parameter) ?? known.set(parameter, []).get(parameter)!;
-    if (ids.length < MOST_KNOWN && !ids.includes(id)) ids.push(id);
+    if (ids.length < MAX_KNOWN && !ids.includes(id)) ids.push(id);
   };
   await record(service, remember);
   const revoked = await service.makeKey('owner', 'revoked');

@@ -55,7 +55,7 @@ export const HOSTILE_TEXTS = [
   'x'.repeat(5000),
 ];
 const NUMBERS = [0, -0, 1, -1, 0.1, 6.5, 26, 61_240, 5e-324, 1e-7, 2 ** 31, 2 ** 53, 1e21, 1e300, -1e300];
-const MOST_ITEMS = 4;
+const MAX_ITEMS = 4;
 
 /** The schema that a reference names. */
 const componentOf = ({ components }: OpenApiDocument, reference: string): Schema =>
@@ -91,7 +91,7 @@ function ofType(type: string, schema: Schema, document: OpenApiDocument): Values
     case 'array':
       return fc.array(valuesOf(schema.items ?? {}, document), {
         minLength: schema.minItems ?? 0,
-        maxLength: Math.min(schema.maxItems ?? MOST_ITEMS, MOST_ITEMS),
+        maxLength: Math.min(schema.maxItems ?? MAX_ITEMS, MAX_ITEMS),
       });
     case 'object':
       return objects(schema, document);
@@ -152,9 +152,9 @@ function texts({ format, pattern, minLength = 0, maxLength = 60 }: Schema): Valu
   if (format === 'date-time') return dates.map((date) => date.toISOString());
   // Excluded ranges of characters cannot be used to make text.
   if (pattern && !pattern.startsWith('^[^')) return fc.stringMatching(new RegExp(pattern));
-  const most = Math.min(maxLength, 60);
-  const plain = fc.string({ unit: 'grapheme-ascii', minLength, maxLength: most });
-  const unicode = fc.string({ unit: 'grapheme', minLength, maxLength: most });
+  const max = Math.min(maxLength, 60);
+  const plain = fc.string({ unit: 'grapheme-ascii', minLength, maxLength: max });
+  const unicode = fc.string({ unit: 'grapheme', minLength, maxLength: max });
   const hostile = fc.constantFrom(...HOSTILE_TEXTS).filter((text) => [...text].length <= maxLength);
   const longest = fc.constantFrom('x', '🛞', 'é').map((one) => one.repeat(Math.min(maxLength, 4000)));
   return fc.oneof({ weight: 4, arbitrary: plain }, unicode, hostile, longest);

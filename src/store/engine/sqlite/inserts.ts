@@ -8,7 +8,7 @@ type NewRow<Table extends SQLiteTable> = Partial<Record<Name<Table>, unknown>>;
 type WriteRow<Table extends SQLiteTable> = (row: NewRow<Table>) => number;
 
 /** Maximum rows per statement. */
-const MOST_TOGETHER = 16;
+const MAX_ROWS = 16;
 
 /**
  * Inserts whole rows into a table; missing values are null.
@@ -62,8 +62,8 @@ export function rowsInserter<Table extends SQLiteTable>(
   const { prepare, bind } = insertion(database, table);
   const statements = new Map<number, Statement>();
   return (rows) => {
-    for (let from = 0; from < rows.length; from += MOST_TOGETHER) {
-      const some = rows.slice(from, from + MOST_TOGETHER);
+    for (let from = 0; from < rows.length; from += MAX_ROWS) {
+      const some = rows.slice(from, from + MAX_ROWS);
       const statement = statements.get(some.length) ?? prepare(some.length);
       statements.set(some.length, statement);
       statement.run(some.flatMap(bind));

@@ -6,9 +6,9 @@ import type { WorkedOutlook } from '../../outlooks/outlooks.js';
 import type { VehicleLine } from '../../contract/imports.js';
 
 /** Maximum errors reported per file. */
-const MOST_ERRORS = 1000;
+const MAX_ERRORS = 1000;
 /** Maximum characters of rows buffered so that rows of one vehicle are staged together. */
-const MOST_WAITING = 2 ** 20;
+const MAX_WAITING = 2 ** 20;
 
 /** The writes planned for one vehicle, and the vehicle's state they were planned for. */
 export interface StagedPlan {
@@ -73,7 +73,7 @@ export function openStage() {
       if (others) others.push(text);
       else waiting.set(vehicleSeq, [text]);
       waitingLength += text.length;
-      if (waitingLength >= MOST_WAITING) stageWaiting();
+      if (waitingLength >= MAX_WAITING) stageWaiting();
     },
     stageWaiting,
     vehicles: () => counted(nextVehicle),
@@ -128,7 +128,7 @@ export function openStage() {
     firstErrors: (): RowError[] =>
       connection
         .prepare('select line, "column", detail, code from errors order by line, rowid limit ?')
-        .all(MOST_ERRORS) as RowError[],
+        .all(MAX_ERRORS) as RowError[],
     close: (): void => void connection.close(),
   };
 }

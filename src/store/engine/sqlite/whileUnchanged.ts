@@ -4,7 +4,7 @@ import type { Database } from './connection.js';
 /** Caches a reader's results until the database is next written to. */
 export type WhileUnchanged = <Arguments extends (string | null)[], Result extends object | null>(
   read: (...asked: Arguments) => Result,
-  most: number,
+  max: number,
 ) => (...asked: Arguments) => Result;
 
 /**
@@ -30,9 +30,9 @@ export function whileUnchanged({ $client: connection }: Database): WhileUnchange
 
   return <Arguments extends (string | null)[], Result extends object | null>(
     read: (...asked: Arguments) => Result,
-    most: number,
+    max: number,
   ) => {
-    const kept = new LRUCache<string, { result: Result }>({ max: most });
+    const kept = new LRUCache<string, { result: Result }>({ max });
     let standing: unknown[] = [];
     return (...asked: Arguments) => {
       if (connection.inTransaction) return read(...asked);
