@@ -8,7 +8,7 @@ import { chanceBelow, normalCdf, type NormalMixture } from '../forecast/normal.j
 
 /** A misreading is uniform over its range, approximated by this many normals side by side. */
 const MISREAD_PARTS = 8;
-/** Drops components below this weight. */
+/** Components with less weight than this are dropped. */
 const LIGHTEST = 1e-4;
 
 /**

@@ -133,7 +133,7 @@ export function scoreReadingsAfter(
   return scoreNext(whole, makeForecast(history, visit, axle, experienceBefore));
 }
 
-/** Skip a forecast if nothing recorded later can score it. */
+/** Whether anything recorded after the visit can score its forecast. */
 function isWorthMaking({ visits }: History, axle: Axle, set: PadSet, visit: number): boolean {
   const next = visits[visit + 1];
   if (next?.readings.some((reading) => reading.kind === 'pad-thickness' && reading.axle === axle))
@@ -154,10 +154,10 @@ interface MadeForecast {
   set: PadSetKnown;
 }
 
-/** An axle's forecast as made at a visit, from the history up to it and the experience of that day. */
 /** Forecasts are scored against the parts' own limits, whatever the shop's policy was. */
 const OWN_LIMITS = { ruleSets: [], padMinimum: null };
 
+/** An axle's forecast as made at a visit, from the history up to it and the experience of that day. */
 function makeForecast(
   { vehicle, visits, gauges }: History,
   visit: number,

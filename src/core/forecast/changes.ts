@@ -38,10 +38,7 @@ export function driveWithChanges(following: Following, hypothesis: Hypothesis, l
   });
 }
 
-/**
- * Splits each node's weight into the part that stays and the part that arrives by a change; their sum is the new
- * weight.
- */
+/** Splits each node's weight into what stays and what arrives by a change; their sum is the new weight. */
 function stepOf(following: Following, hypothesis: Hypothesis, length: number): Step | null {
   const { logRates, rates, model } = following;
   const { weights, origins } = hypothesis;

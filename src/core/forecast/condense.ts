@@ -49,10 +49,7 @@ export function condensed(part: PartTracks): PartTracks {
   };
 }
 
-/**
- * A life reduced to its last readings. A life with an unknown start is unchanged, since it begins with its first
- * reading.
- */
+/** A life's last readings. Unchanged if the start is unknown, since it then begins with its first reading. */
 function endOf(life: Track): Track {
   const { at, atSd, mm, gaugeVariance, counts, scatter } = life;
   if (!hasStart(life) || at.length <= LAST_OF_OLD) return life;

@@ -114,10 +114,7 @@ function withStretches(
   return { ...steady, ...falling(changed(steady)), byPace };
 }
 
-/**
- * Adds `weight` times the chance at `factor` times each distance. On the log scale this is a shift by a number of
- * entries.
- */
+/** Adds `weight` times the chance at `factor` times each distance: on the log scale, a shift by some entries. */
 function addStretched(
   row: SurvivalRow,
   { from, logStep }: Survival,

@@ -32,10 +32,7 @@ export interface FittedModel {
 export interface FittedWear {
   axles: number;
   readings: number;
-  /**
-   * `modelSd`: spread of the models' means about `logRateMean`; `logRateSd`: spread of the axles about their model's
-   * mean.
-   */
+  /** `modelSd`: spread of the models' means about `logRateMean`; `logRateSd`: of a model's axles about its mean. */
   draws: (Draw<WearParameters> & { modelSd: number })[];
   models: Record<string, FittedModel>;
 }
@@ -260,10 +257,7 @@ function addCurve({ nodes, top, values }: NodeLikelihood, mean: number, spread: 
 /** Beyond this many standard deviations a normal density nearly underflows. */
 const FAR_SDS = 25;
 
-/**
- * Squared distance of the mean from the nearest node in standard deviations, to avoid underflow; 0 if scaling is not
- * needed.
- */
+/** Squared distance of a far mean from the nearest node, in standard deviations; 0 if no scaling is needed. */
 function minSquare(nodes: Float64Array, mean: number, sd: number): number {
   const off = Math.max(nodes[0]! - mean, mean - nodes[nodes.length - 1]!) / sd;
   return off > FAR_SDS ? off * off : 0;

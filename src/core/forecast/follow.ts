@@ -264,10 +264,7 @@ function takeLooks(following: Following, stop: Stop): void {
   settle(following);
 }
 
-/**
- * Begins lives known only from readings: as one set of unknown age if its new thickness is known, otherwise part by
- * part.
- */
+/** Begins lives known only from readings: as one set of unknown age if its new thickness is known, or one by one. */
 function beginUnknown(following: Following, { begun }: Stop): Plan {
   const { lives, parts } = following;
   const unknown = begun.filter(({ part, life }) => !hasStart(life) && lives[part] !== life);
@@ -479,7 +476,7 @@ function scaleOrigins({ weights, origins }: Hypothesis, by: (node: number) => nu
   origins?.forEach((_, index) => (origins[index]! *= by((index / weights.length) | 0)));
 }
 
-/** Merges children of the same kind: their sets began anew, so they differ only in weight. */
+/** Merges children of the same kind: their sets are new, so they differ only in weight. */
 function joinAlike(children: readonly Child[]): Hypothesis[] {
   const joined = new Map<string, Hypothesis>();
   for (const { kind, hypothesis } of children) {

@@ -19,10 +19,7 @@ export interface WearParameters {
   suddenChance: number;
   suddenMm: number;
   suddenSd: number;
-  /**
-   * Chance per mm worn that the axle's rate changes, as with a new driver or route, and the relative size of the
-   * change.
-   */
+  /** Chance per mm worn that the axle's rate changes, as with a new driver, and the relative size of the change. */
   jumpPerMm: number;
   jumpSd: number;
   /** Standard deviation of a new part's thickness about its specification, mm (s₀). */

@@ -177,10 +177,7 @@ function witnessesOf(
 const medianAge = (witnesses: readonly Witness[]): number =>
   witnesses.map(({ age }) => age).sort((a, b) => a - b)[witnesses.length >> 1]!;
 
-/**
- * Starts a part that was new at a given age ago. Its thickness and rate are correlated, since a faster part has worn
- * more.
- */
+/** Starts a part of a given age. Thickness and rate are correlated, since a faster part has worn more. */
 function beginAtAge(
   states: Float64Array,
   at: number,

@@ -324,10 +324,7 @@ interface Followed {
   logLikelihood: number;
 }
 
-/**
- * Minimum density of a stretch. It carries no information but this penalty, so that one odd stretch cannot rule out all
- * paces.
- */
+/** Minimum density of a stretch, the same for all paces, so that one odd stretch cannot rule out all of them. */
 const MIN_DENSITY = 1e-12;
 
 /** Filters the stretches in order. Half of each chance of a change applies before the stretch, half after it. */
