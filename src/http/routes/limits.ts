@@ -122,7 +122,7 @@ const NOTES: z.infer<typeof Note>[] = [
   {
     code: 'rotor-figures',
     message:
-      'A rotor below its maker’s figure, or a drum above it, does not fail inspection in every jurisdiction. Under some sets the marked or maker’s figure decides, under others the inspector. The UK manual says that it is not in itself a reason to fail. The maker’s instruction to discard the part applies all the same.',
+      'A rotor below its maker’s figure, or a drum above it, is not by itself an inspection failure in every jurisdiction. Under some sets the marked or maker’s figure decides, under others the inspector. The UK manual says that it is not in itself a reason to fail. The maker’s instruction to discard the part applies all the same.',
   },
   {
     code: 'linings-at-the-figure',
