@@ -214,7 +214,7 @@ export async function buildApp({
       refuseOtherMethods(api, noted);
       // Unknown addresses under /v1 also require a key first.
       api.setNotFoundHandler({}, async (request, reply) => {
-        await sendProblem(request, reply, { code: 'not-found', detail: 'there is nothing at this address' });
+        await sendProblem(request, reply, { code: 'not-found', detail: 'this address does not exist' });
         return reply;
       });
     },

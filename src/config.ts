@@ -44,7 +44,7 @@ const Environment = z.object({
     )
     .refine(
       (parts) => parts.every(isNetwork),
-      'must be addresses or networks such as 10.0.0.0/8, with commas',
+      'must be addresses or networks such as 10.0.0.0/8, separated by commas',
     ),
   METRICS_PORT: wholeNumber(0, 65_535).nullable().default(null),
   WEBHOOKS: z
@@ -60,7 +60,7 @@ const Environment = z.object({
     (value) => (value === '' ? undefined : value),
     z
       .url({ protocol: /^https?$/, error: 'must be an http or https address' })
-      .refine((url) => !/[?#]/.test(url), 'must have no query and no fragment')
+      .refine((url) => !/[?#]/.test(url), 'must not have a query or a fragment')
       .transform((url) => url.replace(/\/+$/, ''))
       .nullable()
       .default(null),

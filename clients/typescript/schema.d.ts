@@ -8,8 +8,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read whether the process is up
-         * @description Answers as long as the process does. Needs no key.
+         * Check that the process is running
+         * @description The server answers 200 while the process runs. No key is needed.
          */
         get: operations["getLiveness"];
         put?: never;
@@ -28,8 +28,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read whether it can answer from its database
-         * @description Answers 503 while the database cannot be read or the service is closing. Needs no key.
+         * Check that the server can use its database
+         * @description The server answers 503 while it cannot read its database or is shutting down. No key is needed.
          */
         get: operations["getReadiness"];
         put?: never;
@@ -48,8 +48,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read the due-soon report as a calendar program does
-         * @description Needs no key: the token in the address, made by POST /v1/calendar-subscriptions, opens this calendar and nothing else.
+         * Get the due-soon report as a calendar
+         * @description No key is needed. The token in the address comes from POST /v1/calendar-subscriptions and opens this calendar only.
          */
         get: operations["getCalendar"];
         put?: never;
@@ -69,13 +69,13 @@ export interface paths {
         };
         /**
          * List or find vehicles
-         * @description In the order in which they were recorded; vehicles out of service only on request.
+         * @description Vehicles in the order in which they were recorded. Vehicles out of service are listed only on request.
          */
         get: operations["listVehicles"];
         put?: never;
         /**
          * Record a vehicle
-         * @description At least one axle, and one of externalId, registration and vin, are needed; the rest may be missing.
+         * @description The vehicle needs at least one axle, and at least one of externalId, registration and vin. Everything else is optional.
          */
         post: operations["recordVehicle"];
         delete?: never;
@@ -93,7 +93,7 @@ export interface paths {
         };
         /**
          * Read a vehicle
-         * @description With its ETag, which a change needs.
+         * @description The answer carries the ETag, which a change needs.
          */
         get: operations["getVehicle"];
         put?: never;
@@ -103,7 +103,7 @@ export interface paths {
         head?: never;
         /**
          * Change a vehicle
-         * @description RFC 7396 merge patch: what is missing stays, what is null goes, arrays are replaced whole. Needs If-Match. Answers as of a date before the change use what was known then; give `effectiveFrom` where the change held earlier, as the right figure for a mistyped one did.
+         * @description An RFC 7396 merge patch: missing members stay, null removes a member, and arrays are replaced whole. Needs If-Match. Answers with an `asOf` date before the change use the earlier version. Send `effectiveFrom` if the change held earlier, for example when it corrects a mistyped figure.
          */
         patch: operations["changeVehicle"];
         trace?: never;
@@ -117,13 +117,13 @@ export interface paths {
         };
         /**
          * List a vehicle’s visits
-         * @description Latest first; voided ones only on request.
+         * @description Visits, latest first. Voided visits are listed only on request.
          */
         get: operations["listVisits"];
         put?: never;
         /**
          * Record a visit
-         * @description Readings, conditions, work, torques and road test in one transaction with the outlooks that follow. A work order known already answers 200 with the stored visit when the content is the same, 409 when it is not.
+         * @description The server stores the readings, conditions, work, torques and road test and the recomputed outlooks in one transaction. If the work order is already recorded, it answers 200 with the stored visit when the content is the same, and 409 when it differs.
          */
         post: operations["recordVisit"];
         delete?: never;
@@ -141,7 +141,7 @@ export interface paths {
         };
         /**
          * Read a visit
-         * @description As it was sent, with conversions, and an id for every reading, work item and torque. A voided visit reads with `voided`.
+         * @description The visit as it was sent, with converted units and an id for every reading, work item and torque. A voided visit has `voided`.
          */
         get: operations["getVisit"];
         put?: never;
@@ -163,7 +163,7 @@ export interface paths {
         put?: never;
         /**
          * Add to a visit
-         * @description Readings in the morning, work in the afternoon: adds to what the visit has.
+         * @description Adds readings, work or other entries to a recorded visit, such as the afternoon’s work to the morning’s readings.
          */
         post: operations["addVisitEntries"];
         delete?: never;
@@ -180,8 +180,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read what a visit still lacks
-         * @description What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that nobody acted on; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test. What another visit within a week puts right is not open. It blocks nothing, and an empty list does not call the vehicle safe.
+         * List a visit’s open points
+         * @description What is missing before the job is complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that has not been carried out; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test. Another visit within a week can close a point. Open points block nothing, and an empty list does not mean that the vehicle is safe.
          */
         get: operations["getOpenPoints"];
         put?: never;
@@ -203,7 +203,7 @@ export interface paths {
         put?: never;
         /**
          * Correct, void or restore a visit
-         * @description `changes` is an RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole. The patched whole is checked as a new visit is, and every answer is worked out anew. A reading, work item or torque that is left alone keeps its id; one that is changed gets another. `void` (owner) takes the visit out of all that is worked out and frees its work order; `void: false` brings it back. What stood before stays in the history. Needs If-Match.
+         * @description `changes` is an RFC 7396 merge patch of the current visit in the form of a VisitBody, with later entries included. Arrays are replaced whole. The server checks the patched visit like a new one and recomputes the outlooks. An unchanged reading, work item or torque keeps its id; a changed one gets a new id. `void: true` (owner only) excludes the visit from every forecast and report and frees its work order; `void: false` restores it. The history keeps the earlier versions. Needs If-Match.
          */
         post: operations["correctVisit"];
         delete?: never;
@@ -223,7 +223,7 @@ export interface paths {
         put?: never;
         /**
          * Merge another record of the same vehicle into this one
-         * @description The other record’s visits move here and its externalId, registration and vin fill those missing here, in one transaction with the outlook. What stands in the way (a work order on both, an odometer that would run backwards, an axle missing here) is listed in `errors` and nothing moves. The other record stays readable with `mergedInto`, leaves lists and reports, and everything else about it is 404 naming `vehicleId`. Needs If-Match.
+         * @description The server moves the other record’s visits to this one and fills in a missing externalId, registration and vin. It recomputes the outlook in the same transaction. If there is a conflict (a work order on both records, an odometer that would run backwards, an axle missing here), nothing moves and `errors` lists the conflicts. The other record can still be read and has `mergedInto`. It no longer appears in lists and reports, and its other resources answer 404 with the `vehicleId` of this record. Needs If-Match.
          */
         post: operations["mergeVehicles"];
         delete?: never;
@@ -241,7 +241,7 @@ export interface paths {
         };
         /**
          * List every version of a visit
-         * @description Earliest first: the visit as it stood, with who made it so, when and why. Nothing is ever taken away from it.
+         * @description Versions, earliest first: the visit at that version, who wrote it, when and why.
          */
         get: operations["listVisitVersions"];
         put?: never;
@@ -261,7 +261,7 @@ export interface paths {
         };
         /**
          * List every version of a vehicle
-         * @description Earliest first: the vehicle as it stood, with who made it so and when. Also of a record that was merged into another.
+         * @description Versions, earliest first: the vehicle at that version, who wrote it and when. This also works for a record that was merged into another.
          */
         get: operations["listVehicleVersions"];
         put?: never;
@@ -280,8 +280,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * List who wrote what, and when
-         * @description Earliest first: one line a write, by the name of the key. Nothing is ever taken away from it.
+         * List the audit log
+         * @description Entries, earliest first: one per write, with the name of the key.
          */
         get: operations["listAuditEntries"];
         put?: never;
@@ -300,8 +300,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read wear, dates and rotor margins
-         * @description For every pad its wear per 1000 km and what remains above the governing limit; for every axle when the first pad will reach it; for every rotor its margin over discard. `low` and `early` are 10 % points, `high` and `late` 90 % points.
+         * Get wear, dates and rotor margins
+         * @description For every pad, the wear per 1000 km and the thickness left above the governing limit. For every axle, when the first pad will reach that limit. For every rotor, the margin above its discard thickness. `low` and `early` are 10 % points; `high` and `late` are 90 % points.
          */
         get: operations["getWear"];
         put?: never;
@@ -321,7 +321,7 @@ export interface paths {
         };
         /**
          * Draw the wear of one axle
-         * @description Charts of the linings and of what they run on: readings with the 95 % interval of their gauges, replacements, limits, and the forecast with its 50 and 80 % intervals, as the wear answer has them. The title and description say the same in words.
+         * @description Charts of the linings and of the rotors or drums: readings with the 95 % interval of their gauges, replacements, limits, and the forecast with its 50 % and 80 % intervals. The figures are those of the wear answer. The title and description of the picture say the same in words.
          */
         get: operations["getWearPicture"];
         put?: never;
@@ -340,8 +340,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read at which visit to fit new linings
-         * @description For each coming visit and axle the chance that the limit is reached before it, and how much lining is thrown away if the job is done then. With `costTooLate` and `costPerMmWasted` the visit with the least expected cost is recommended; only the ratio of the two decides, so any unit will do. Without them it is the last visit at which the chance of coming too late is at most `chance`. It takes for granted that the job is done at one of these visits, costs the same at each, and that coming too late costs the same however late. Of an axle that is overdue no coming visit is recommended: the job is due now. Worked out anew at each call, like a wear answer with `asOf`.
+         * Get the visit at which to fit new linings
+         * @description For each coming visit and axle, the chance that the limit is reached before it and how much lining is wasted if the job is done then. With `costTooLate` and `costPerMmWasted`, the server recommends the visit with the lowest expected cost. Only the ratio of the two matters, so any currency will do. Without costs, it recommends the last visit at which the chance of being too late is at most `chance`. It assumes that the job is done at one of these visits, that it costs the same at each, and that being too late costs the same however late. For an overdue axle it recommends no visit: the job is due now. The server computes the plan on every call, like a wear answer with `asOf`.
          */
         get: operations["getReplacementPlan"];
         put?: never;
@@ -361,7 +361,7 @@ export interface paths {
         };
         /**
          * List the axles that are due soon
-         * @description Axles of which a part, the linings or the rotors or drums, reaches its limit by the horizon with a chance of at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.
+         * @description Axles on which the linings, rotors or drums reach their limit by the horizon with a chance of at least `chance`. Overdue axles are included. The soonest early date comes first. As iCalendar, each axle is an all-day event. POST /v1/calendar-subscriptions creates an address for calendar programs.
          */
         get: operations["listDueAxles"];
         put?: never;
@@ -380,8 +380,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * List the axles with no projection, and why
-         * @description What nobody can tell the date of: never measured, no limit known, no odometer reading.
+         * List the axles without a forecast, and why
+         * @description Axles without a forecast, with the reason: never measured, no limit known or no odometer reading.
          */
         get: operations["listUnassessedAxles"];
         put?: never;
@@ -400,8 +400,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * List the axles that are better measured than planned for, and why
-         * @description Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits, and come to a chance of 5 % by the horizon and before the vehicle is next here by its visits, or when it has missed one. Soonest early date first. Axles without a projection are in the unassessed report.
+         * List the axles to measure before planning work, and why
+         * @description Axles with a forecast that the due-soon report with the same parameters leaves out, and that need a reading first. One reason is that the axle was not measured for longer than the policy’s `longestDaysWithoutReading`. The other is that its early and late dates are farther apart than the vehicle’s visits, and the chance of reaching the limit rises to 5 % by the horizon and before the next expected visit, or the vehicle has missed a visit. The soonest early date comes first. Axles without a forecast are in the unassessed report.
          */
         get: operations["listAxlesToMeasureFirst"];
         put?: never;
@@ -421,7 +421,7 @@ export interface paths {
         };
         /**
          * List the axles with a stop finding that are not due
-         * @description Axles with a finding of severity `stop` that the due-soon report with the same parameters leaves out, because no date makes them due: a cracked rotor with thick pads, a leaking caliper, an axle without a forecast. Both lists together hold every axle that needs work now. Soonest early date first.
+         * @description Axles with a finding of severity `stop` that the due-soon report with the same parameters leaves out because their forecast is not due: a cracked rotor with thick pads, a leaking caliper, an axle without a forecast. Both lists together hold every axle that needs work now. The soonest early date comes first.
          */
         get: operations["listStoppedAxles"];
         put?: never;
@@ -440,14 +440,14 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * List the addresses made for calendar programs
-         * @description Those that the key made, or all where it is an owner’s, without their addresses. Those of revoked keys are gone.
+         * List the calendar subscriptions
+         * @description The subscriptions that this key created, without their addresses. An owner’s key sees all. Subscriptions of revoked keys are not listed.
          */
         get: operations["listCalendarSubscriptions"];
         put?: never;
         /**
-         * Make an address for a calendar program
-         * @description Calendar programs send no key: the address made here holds a random token of 256 bits instead, which reads the due-soon report with these parameters as iCalendar and nothing else. It sees what the key that makes it sees, and is refused once that key is revoked. The address is shown this once and stored only hashed: who loses it makes another.
+         * Create an address for a calendar program
+         * @description Calendar programs cannot send a key. The address created here contains a random 256-bit token instead. It gives the due-soon report with these parameters as iCalendar, and nothing else. It sees the same vehicles as the key that creates it and stops working when that key is revoked. The server shows the address only in this answer and stores only its hash. If you lose it, create another.
          */
         post: operations["addCalendarSubscription"];
         delete?: never;
@@ -467,8 +467,8 @@ export interface paths {
         put?: never;
         post?: never;
         /**
-         * Revoke an address made for a calendar program
-         * @description At once and for good. One that the key made, or any where it is an owner’s.
+         * Revoke a calendar subscription
+         * @description The address stops working at once and for good. A key can revoke its own subscriptions; an owner’s key can revoke any.
          */
         delete: operations["revokeCalendarSubscription"];
         options?: never;
@@ -484,8 +484,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read how many parts will be needed by month
-         * @description By calendar month from the current one, fleet, model and axle: how many sets of linings and pairs of rotors or drums. A set of linings counts in the month in which the first of the axle reaches its governing limit, with the chance of that; what may have been reached already, and all of it where a reading fails, in the first month. Rotors and drums count with the set of linings that they would not outlast, in the month in which they reach their own limit where that comes first, and in the first month where they are to go now. A month’s figures do not depend on how many months are asked for. `expected` is the sum of the chances, `low` and `high` are 10 % and 90 % points of the number, as if the axles wore out independently of one another; where many share a season or a change of work, the truth spreads wider. An axle counts for one set at most: that the set which follows wears out within these months too is left out. Vehicles out of service count for nothing. Never paged.
+         * Get the parts needed by month
+         * @description The number of lining sets and of rotor or drum pairs needed, by calendar month from the current one, fleet, model and axle. A set of linings counts in the month in which the axle’s first lining reaches its governing limit, weighted by the chance of that. The first month also counts the chance that the limit has already been reached, and the whole set if a reading fails. Rotors and drums count together with the linings that they would not outlast, or earlier, in the month in which they reach their own limit. Those to be replaced now count in the first month. A month’s figures do not depend on how many months are requested. `expected` is the sum of the chances. `low` and `high` are the 10 % and 90 % points of the number, if axles wear out independently. If many vehicles share a season or a change of work, the true spread is wider. Each axle counts at most one set, even if the next set could wear out within these months. Vehicles out of service are not counted. The answer is not paged.
          */
         get: operations["getPartsDemand"];
         put?: never;
@@ -504,8 +504,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read how past forecasts did against what followed
-         * @description What was forecast at each past visit, from what was known then, against when the first pad of the axle reached its governing limit, and every reading against what was foretold of it at the visit before. Nothing later than a visit is looked at for its forecast: each draws on the newest experience learned only from visits before it. JSON has the figures and, as items, the forecasts themselves, latest first; CSV has the forecasts.
+         * Get the accuracy of past forecasts
+         * @description The server repeats the forecast of each past visit from what was known then, and compares it with when the axle’s first pad reached its governing limit. It also compares each reading with its forecast from the visit before. A forecast uses no data from after its visit, and the newest experience that was learned only from earlier visits. JSON has the accuracy figures and, as items, the forecasts, latest first. CSV has the forecasts only.
          */
         get: operations["getForecastAccuracy"];
         put?: never;
@@ -524,8 +524,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * List the gauges known
-         * @description The standard ones and the shop’s own. A reading names one of these; where it names none, a coarse one is assumed.
+         * List the gauges
+         * @description The standard gauges and the shop’s own. A reading names one of them. If it names none, the server assumes a coarse gauge.
          */
         get: operations["listGauges"];
         put?: never;
@@ -549,8 +549,8 @@ export interface paths {
          */
         get: operations["getGauge"];
         /**
-         * Add a gauge or change one
-         * @description Adds a gauge of the shop’s own, or replaces what is said of a known one, which needs If-Match. Every outlook that rests on its readings is worked out anew.
+         * Add or change a gauge
+         * @description Adds one of the shop’s own gauges, or replaces the description of an existing gauge, which needs If-Match. The server recomputes every outlook that uses its readings.
          */
         put: operations["setGauge"];
         post?: never;
@@ -569,12 +569,12 @@ export interface paths {
         };
         /**
          * Read the shop’s policy
-         * @description Which rule sets apply, the shop’s own least thickness, what the reports ask by default, and how long between visits and readings.
+         * @description The rule sets that apply, the shop’s own minimum thickness, the default parameters of the reports, and the intervals between visits and between readings.
          */
         get: operations["getPolicy"];
         /**
          * Set the shop’s policy
-         * @description Replaces the whole policy. Every outlook is worked out anew under it: a vehicle asked for answers by it at once, reports as soon as their outlooks have had their turn.
+         * @description Replaces the whole policy. The server then recomputes every outlook. A vehicle’s own answers follow the new policy at once. Reports follow as their outlooks are recomputed in the background.
          */
         put: operations["setPolicy"];
         post?: never;
@@ -592,8 +592,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * List the rule sets known, and which rows fit a vehicle
-         * @description Each figure with its source. A set counts in wear answers once the policy names it; none does by default. With `vehicleId`, the rows that fit each axle of that vehicle by actuation, lining, steering and gross mass, and what of these is not known. Local law and licensed practice decide.
+         * List the legal rule sets, and the rules that apply to a vehicle
+         * @description Each figure comes with its source. Wear answers apply a set only if the policy names it; by default it names none. With `vehicleId`, the answer lists the rules that apply to each axle of that vehicle by actuation, lining, steering and gross mass, and which of these facts are unknown. Local law and licensed practice decide.
          */
         get: operations["listRuleSets"];
         put?: never;
@@ -612,8 +612,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * List what was learned from the shop’s own vehicles
-         * @description Each fit with its groups, their parameters, and the numbers of vehicles and readings behind them.
+         * List the experience learned from the shop’s own vehicles
+         * @description Each fit with its groups, their parameters, and the number of vehicles and readings that it used.
          */
         get: operations["listExperiences"];
         put?: never;
@@ -635,7 +635,7 @@ export interface paths {
         put?: never;
         /**
          * Import a spreadsheet of visits
-         * @description A heading row, then one row for each reading, work item, torque, condition or place not measured. The vehicle, date and work order of a row say which visit it belongs to. The text may be UTF-8, UTF-16 or Windows-1252, with commas, semicolons or tabs between the cells and decimal points or commas. Headings and terms may be in any case. Rows that are recorded already are skipped. A file with any error is refused whole; otherwise all of it is recorded.
+         * @description A heading row, then one row for each reading, work item, torque, condition or place not measured. The vehicle, date and work order of a row say which visit it belongs to. The text may be UTF-8, UTF-16 or Windows-1252, with commas, semicolons or tabs between the cells and decimal points or commas. Headings and terms may be in any case. The server skips rows that are already recorded. If the file has any error, the server imports nothing of it; otherwise it imports all of it.
          */
         post: operations["importVisits"];
         delete?: never;
@@ -655,7 +655,7 @@ export interface paths {
         put?: never;
         /**
          * Import vehicles
-         * @description JSON Lines: one vehicle a line, as POST /v1/vehicles takes it. Vehicles that are known are skipped; one known with other content is an error. A file with any error is refused whole, else it is taken whole.
+         * @description JSON Lines: one vehicle per line, in the form that POST /v1/vehicles accepts. The server skips vehicles that are already recorded. A recorded vehicle with different content is an error. If the file has any error, the server imports nothing of it; otherwise it imports all of it.
          */
         post: operations["importVehicles"];
         delete?: never;
@@ -673,7 +673,7 @@ export interface paths {
         };
         /**
          * List imports
-         * @description Latest first, those under way among them.
+         * @description Imports, latest first, including those in progress.
          */
         get: operations["listImports"];
         put?: never;
@@ -692,8 +692,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read how far an import is
-         * @description To be asked again until `state` is done, refused or failed.
+         * Get import progress
+         * @description Ask again until `state` is `done`, `refused` or `failed`.
          */
         get: operations["getImport"];
         put?: never;
@@ -713,7 +713,7 @@ export interface paths {
         };
         /**
          * Export every visit
-         * @description The spreadsheet that POST /v1/imports/visits takes. Imported into an empty database that has the exported vehicles, it is exported again byte for byte.
+         * @description A spreadsheet that POST /v1/imports/visits accepts. If you import it into an empty database that has the exported vehicles, the next export is identical byte for byte.
          */
         get: operations["exportVisits"];
         put?: never;
@@ -733,7 +733,7 @@ export interface paths {
         };
         /**
          * Export every vehicle
-         * @description JSON Lines, one vehicle a line, as POST /v1/imports/vehicles takes it.
+         * @description JSON Lines, one vehicle per line, in the form that POST /v1/imports/vehicles accepts.
          */
         get: operations["exportVehicles"];
         put?: never;
@@ -753,13 +753,13 @@ export interface paths {
         };
         /**
          * List the webhook endpoints
-         * @description All there are, earliest first, without their secrets.
+         * @description All endpoints, earliest first, without their secrets.
          */
         get: operations["listWebhookEndpoints"];
         put?: never;
         /**
-         * Have events posted to an address
-         * @description Events are raised from now on: what is due already is no news, and stands in the due-soon report. The answer holds the secret that signs them, which no other answer does.
+         * Create a webhook endpoint
+         * @description The server posts events from now on. It posts nothing for axles that are already due; the due-soon report lists them. The answer contains the secret that signs the events. No later answer shows it.
          */
         post: operations["addWebhookEndpoint"];
         delete?: never;
@@ -777,21 +777,21 @@ export interface paths {
         };
         /**
          * Read a webhook endpoint
-         * @description Without its secret; with its ETag, which a change needs.
+         * @description The endpoint without its secret. The answer carries the ETag, which a change needs.
          */
         get: operations["getWebhookEndpoint"];
         put?: never;
         post?: never;
         /**
          * Remove a webhook endpoint
-         * @description With its secret and its deliveries, for good.
+         * @description Deletes the endpoint with its secret and its deliveries, for good.
          */
         delete: operations["removeWebhookEndpoint"];
         options?: never;
         head?: never;
         /**
          * Change a webhook endpoint
-         * @description RFC 7396 merge patch of the address, the filters or `enabled`. While it is disabled nothing is raised for it; what was pending goes on when it is enabled. Needs If-Match.
+         * @description An RFC 7396 merge patch of the address, the filters or `enabled`. While the endpoint is disabled, the server raises no events for it. Pending deliveries continue when it is enabled again. Needs If-Match.
          */
         patch: operations["changeWebhookEndpoint"];
         trace?: never;
@@ -806,8 +806,8 @@ export interface paths {
         get?: never;
         put?: never;
         /**
-         * Make a new secret
-         * @description The secret until now signs beside the new one for `overlapHours`, so that the receiver can be changed over meanwhile: the signature header then holds two.
+         * Rotate the secret
+         * @description The server creates a new secret. For `overlapHours` it signs with both the new and the previous secret, and the signature header holds two signatures. This gives you time to change the receiver over.
          */
         post: operations["rotateWebhookSecret"];
         delete?: never;
@@ -826,8 +826,8 @@ export interface paths {
         get?: never;
         put?: never;
         /**
-         * Post a test to an endpoint
-         * @description Puts a `webhook.test` into its queue, whatever its filters; the delivery tells what became of it.
+         * Send a test event
+         * @description Queues a `webhook.test` event, whatever the endpoint’s filters. The delivery shows the result.
          */
         post: operations["testWebhookEndpoint"];
         delete?: never;
@@ -844,8 +844,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * List what became of events
-         * @description One line an event and endpoint, latest first; kept for 90 days.
+         * List webhook deliveries
+         * @description One delivery for each event and endpoint, latest first. Deliveries are kept for 90 days.
          */
         get: operations["listWebhookDeliveries"];
         put?: never;
@@ -865,7 +865,7 @@ export interface paths {
         };
         /**
          * Read a delivery
-         * @description The event as it is sent, and every attempt at it.
+         * @description The event as it is sent, with its latest attempts.
          */
         get: operations["getWebhookDelivery"];
         put?: never;
@@ -887,7 +887,7 @@ export interface paths {
         put?: never;
         /**
          * Deliver an event again
-         * @description Puts it into the queue anew, at the head of the schedule, under the same webhook-id and with the same body.
+         * @description Queues the delivery again with the same webhook-id and body. The retry schedule starts from the beginning.
          */
         post: operations["replayWebhookDelivery"];
         delete?: never;
@@ -907,8 +907,8 @@ export interface paths {
         put?: never;
         post?: never;
         /**
-         * Sign everybody out who signed in with a key
-         * @description Ends every session that a browser began with this key, at once. The key itself stays in use; revoke it on the command line.
+         * End all sessions of a key
+         * @description Ends every browser session that was started with this key, at once. The key itself stays valid. To revoke it, use the command line.
          */
         delete: operations["revokeSessions"];
         options?: never;
@@ -928,11 +928,11 @@ export interface components {
             status: number;
             detail: string;
             /**
-             * @description Stable, kebab-case; further ones may come.
+             * @description Stable, kebab-case. Later versions may add codes.
              * @enum {string}
              */
             code: "malformed-request" | "bad-parameter" | "key-needed" | "role-not-allowed" | "form-from-elsewhere" | "not-found" | "method-not-allowed" | "request-too-slow" | "duplicate-vehicle" | "work-order-known" | "vehicle-erased" | "road-test-recorded" | "visit-voided" | "visit-not-voided" | "work-orders-collide" | "too-many-webhook-endpoints" | "webhook-endpoint-disabled" | "request-under-way" | "stale-version" | "body-too-large" | "media-type-not-supported" | "expectation-failed" | "invalid" | "import-refused" | "idempotency-key-reused" | "precondition-needed" | "headers-too-large" | "too-many-requests" | "internal-error" | "unavailable" | "storage-full";
-            /** @description The request, as the log names it. */
+            /** @description The request ID, as it appears in the log. */
             instance: string;
             errors?: {
                 detail: string;
@@ -944,34 +944,34 @@ export interface components {
                 column?: string | null;
                 code?: string;
             }[];
-            /** @description The vehicle in the way, or the one that a record was merged into. */
+            /** @description The conflicting vehicle, or the vehicle that this record was merged into. */
             vehicleId?: string;
-            /** @description The visit in the way. */
+            /** @description The conflicting visit. */
             visitId?: string;
             importId?: string;
             rows?: number;
-            /** @description All errors of a file; the first 1,000 are shown. */
+            /** @description The number of errors in the file. `errors` lists the first 1,000. */
             errorsTotal?: number;
         };
-        /** @description A length as it was read. */
+        /** @description A length, in the unit in which it was read. */
         EnteredLength: {
             value: number;
             /** @enum {string} */
             unit: "mm" | "in" | "in/32";
         };
-        /** @description A distance as the odometer showed it. */
+        /** @description A distance, in the unit that the odometer shows. */
         EnteredDistance: {
             value: number;
             /** @enum {string} */
             unit: "km" | "mi";
         };
-        /** @description A torque as it was set or read. */
+        /** @description A torque, in the unit in which it was set or read. */
         EnteredTorque: {
             value: number;
             /** @enum {string} */
             unit: "Nm" | "ft-lbf";
         };
-        /** @description A mass as it was given. */
+        /** @description A mass, in the unit in which it is given. */
         EnteredMass: {
             value: number;
             /** @enum {string} */
@@ -1010,7 +1010,7 @@ export interface components {
             field: string;
             /** @description Stable, kebab-case. */
             code: string;
-            /** @description For people. */
+            /** @description An explanation for people. */
             detail: string;
         };
         /** @description 10 %, 50 % and 90 % points. */
@@ -1027,13 +1027,13 @@ export interface components {
          *     }
          */
         CalendarSubscriptionBody: {
-            /** @description What it is for, to tell it from others in the list. */
+            /** @description A name that tells this calendar from the others in the list. */
             name?: string | null;
-            /** @description Days from today to the horizon; the policy’s, whatever it is then, where it is missing. */
+            /** @description Days from today to the horizon. If missing, the policy’s value at the time of each reading. */
             withinDays?: number | null;
-            /** @description The policy’s, whatever it is then, where it is missing. */
+            /** @description The minimum chance to list. If missing, the policy’s value at the time of each reading. */
             chance?: number | null;
-            /** @description All that its key may see where it is missing. */
+            /** @description Only vehicles of this fleet. If missing, every vehicle that the key may see. */
             fleet?: string | null;
             axle?: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
         };
@@ -1046,7 +1046,7 @@ export interface components {
             chance: number | null;
             fleet: string | null;
             axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-            /** @description The name of the key that made it; once that is revoked, it reads no more. */
+            /** @description The name of the key that created it. Revoking that key also closes the calendar. */
             createdBy: string;
             /** Format: date-time */
             createdAt: string;
@@ -1060,23 +1060,23 @@ export interface components {
             chance: number | null;
             fleet: string | null;
             axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-            /** @description The name of the key that made it; once that is revoked, it reads no more. */
+            /** @description The name of the key that created it. Revoking that key also closes the calendar. */
             createdBy: string;
             /** Format: date-time */
             createdAt: string;
-            /** @description The address on this service, secret: whoever has it reads the calendar. Shown this once. */
+            /** @description The secret path on this server. Anyone who has it can read the calendar. It is shown only in this answer. */
             path: string;
-            /** @description The same with the public address; null where PUBLIC_URL is not set. */
+            /** @description The full address, starting with PUBLIC_URL. Null if PUBLIC_URL is not set. */
             url: string | null;
         };
-        /** @description The pad thickness at which the wear indicator speaks. */
+        /** @description The pad thickness at which the wear indicator sounds or lights. */
         EnteredWearIndicator: {
             value: number;
             /** @enum {string} */
             unit: "mm" | "in" | "in/32";
             type?: ("mechanical" | "electric" | "mark") | null;
         };
-        /** @description The pad thickness at which the wear indicator speaks. */
+        /** @description The pad thickness at which the wear indicator sounds or lights. */
         WearIndicator: {
             value: number;
             /** @enum {string} */
@@ -1242,12 +1242,12 @@ export interface components {
          *     }
          */
         VehicleBody: {
-            /** @description The number the caller knows the vehicle by; unique. */
+            /** @description The vehicle’s number in the caller’s own system. It must be unique. */
             externalId?: string | null;
             registration?: string | null;
             vin?: string | null;
             description?: string | null;
-            /** @description Vehicles of one model share what is learned. */
+            /** @description Vehicles of one model share learned wear rates. */
             model?: string | null;
             fleet?: string | null;
             powertrain?: ("combustion" | "hybrid" | "battery-electric" | "fuel-cell" | "none") | null;
@@ -1266,7 +1266,7 @@ export interface components {
                 reason?: string | null;
             } | null;
             grossMass?: components["schemas"]["EnteredMass"] | null;
-            /** @description When the vehicle first went on the road, with its first parts. */
+            /** @description The date on which the vehicle first went on the road, with its original parts. */
             inService?: {
                 /**
                  * Format: date
@@ -1280,7 +1280,7 @@ export interface components {
                 [key: string]: components["schemas"]["EnteredAxle"];
             };
         };
-        /** @description Something accepted that deserves a second look. */
+        /** @description A value that the server accepted but that may be a mistake. */
         Warning: {
             code: string;
             detail: string;
@@ -1289,12 +1289,12 @@ export interface components {
         Vehicle: {
             id: string;
             version: number;
-            /** @description The number the caller knows the vehicle by; unique. */
+            /** @description The vehicle’s number in the caller’s own system. It must be unique. */
             externalId?: string | null;
             registration?: string | null;
             vin?: string | null;
             description?: string | null;
-            /** @description Vehicles of one model share what is learned. */
+            /** @description Vehicles of one model share learned wear rates. */
             model?: string | null;
             fleet?: string | null;
             powertrain?: ("combustion" | "hybrid" | "battery-electric" | "fuel-cell" | "none") | null;
@@ -1320,9 +1320,9 @@ export interface components {
             axles: {
                 [key: string]: components["schemas"]["AxleSpec"];
             };
-            /** @description The vehicle that this record was merged into; its visits stand there. */
+            /** @description The vehicle that this record was merged into. The visits are now there. */
             mergedInto?: string | null;
-            /** @description When its personal data was erased; nothing more can be recorded of it. */
+            /** @description When its personal data was erased. No further visits can be recorded. */
             erasedAt?: string | null;
             /** Format: date-time */
             createdAt: string;
@@ -1353,12 +1353,12 @@ export interface components {
              * @enum {string}
              */
             taken?: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat?: number;
         };
-        /** @description Inside the worn band, away from the rust lip, at several points on one radius. */
+        /** @description Measured inside the worn band, away from the rust lip, at several points on one radius. */
         RotorThicknessBody: {
             /** @constant */
             kind: "rotor-thickness";
@@ -1375,7 +1375,7 @@ export interface components {
              * @enum {string}
              */
             taken?: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat?: number;
@@ -1396,12 +1396,12 @@ export interface components {
              * @enum {string}
              */
             taken?: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat?: number;
         };
-        /** @description Lining of a drum brake without its shoe; riveted linings above the rivet head. Where nobody says which shoe it was it is the thinnest of that wheel. */
+        /** @description Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel. */
         ShoeThicknessBody: {
             /** @constant */
             kind: "shoe-thickness";
@@ -1427,7 +1427,7 @@ export interface components {
              * @enum {string}
              */
             taken?: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat?: number;
@@ -1449,7 +1449,7 @@ export interface components {
              * @enum {string}
              */
             taken?: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat?: number;
@@ -1666,14 +1666,14 @@ export interface components {
              */
             date: string;
             time?: string | null;
-            /** @description Missing or null means no distance and no rate from this visit. */
+            /** @description If missing or null, this visit gives no distance and no wear rate. */
             odometer?: components["schemas"]["EnteredDistance"] | null;
-            /** @description The odometer was replaced: `odometer` is the new one’s and order is checked from here anew. */
+            /** @description True if the odometer was replaced. `odometer` is then the new odometer’s reading, and later readings are checked against it. */
             odometerReplaced?: {
                 oldFinal?: components["schemas"]["EnteredDistance"] | null;
                 newStart?: components["schemas"]["EnteredDistance"] | null;
             } | null;
-            /** @description Unique per vehicle and shop. */
+            /** @description The work order number, unique per vehicle and shop. */
             workOrder?: string | null;
             shop?: string | null;
             technician?: string | null;
@@ -1733,7 +1733,7 @@ export interface components {
              * @enum {string}
              */
             taken: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat: number;
@@ -1756,7 +1756,7 @@ export interface components {
              * @enum {string}
              */
             taken: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat: number;
@@ -1778,7 +1778,7 @@ export interface components {
              * @enum {string}
              */
             taken: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat: number;
@@ -1810,7 +1810,7 @@ export interface components {
              * @enum {string}
              */
             taken: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat: number;
@@ -1833,7 +1833,7 @@ export interface components {
              * @enum {string}
              */
             taken: "as-found" | "as-left";
-            /** @description A name in GET /v1/gauges; missing means an assumed coarse one. */
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
             gauge?: string | null;
             /** @default 1 */
             repeat: number;
@@ -1876,7 +1876,7 @@ export interface components {
             unit: "Nm" | "ft-lbf";
             Nm: number;
         };
-        /** @description A voided visit counts for nothing and stays readable. */
+        /** @description A voided visit does not count in any forecast or report, but it can still be read. */
         Voided: {
             /** Format: date-time */
             at: string;
@@ -1939,17 +1939,17 @@ export interface components {
          */
         PolicyBody: {
             /**
-             * @description Rule sets of GET /v1/limits that apply, by id; none by default.
+             * @description The ids of the rule sets in GET /v1/limits that apply. None apply by default.
              * @default []
              */
             ruleSets?: string[];
             /**
-             * @description The shop’s own least thickness of friction material; a reading below it fails.
+             * @description The shop’s own minimum thickness of friction material. A reading below it fails.
              * @default null
              */
             padMinimum?: components["schemas"]["EnteredLength"] | null;
             /**
-             * @description What GET /v1/reports/due-soon asks where its caller does not say.
+             * @description Default parameters of GET /v1/reports/due-soon.
              * @default {
              *       "withinDays": 60,
              *       "chance": 0.1
@@ -1962,22 +1962,22 @@ export interface components {
                 chance?: number;
             };
             /**
-             * @description Days between visits assumed of a vehicle that has no rhythm.
+             * @description Days between visits that the server assumes for a vehicle without a regular visit interval.
              * @default 182
              */
             visitIntervalDays?: number;
             /**
-             * @description An axle unmeasured for longer is named in a finding.
+             * @description An axle that is not measured for longer than this gets a finding.
              * @default 365
              */
             longestDaysWithoutReading?: number;
             /**
-             * @description How many years `npm run prune` keeps audit entries and superseded versions; null is for good.
+             * @description How many years `npm run prune` keeps audit entries and superseded versions. Null keeps them for good.
              * @default null
              */
             retentionYears?: number | null;
             /**
-             * @description What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.
+             * @description What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.
              * @default {
              *       "readings": true,
              *       "notes": false,
@@ -1987,7 +1987,7 @@ export interface components {
              */
             beforeTransfer?: {
                 /**
-                 * @description Visits and what was measured at them.
+                 * @description Visits and their readings.
                  * @default true
                  */
                 readings?: boolean;
@@ -2011,12 +2011,12 @@ export interface components {
         Policy: {
             /** @constant */
             id: "policy";
-            /** @description 0 where the defaults stand. */
+            /** @description 0 if the defaults are in force. */
             version: number;
             ruleSets: string[];
             padMinimum: components["schemas"]["Length"] | null;
             /**
-             * @description What GET /v1/reports/due-soon asks where its caller does not say.
+             * @description Default parameters of GET /v1/reports/due-soon.
              * @default {
              *       "withinDays": 60,
              *       "chance": 0.1
@@ -2029,22 +2029,22 @@ export interface components {
                 chance: number;
             };
             /**
-             * @description Days between visits assumed of a vehicle that has no rhythm.
+             * @description Days between visits that the server assumes for a vehicle without a regular visit interval.
              * @default 182
              */
             visitIntervalDays: number;
             /**
-             * @description An axle unmeasured for longer is named in a finding.
+             * @description An axle that is not measured for longer than this gets a finding.
              * @default 365
              */
             longestDaysWithoutReading: number;
             /**
-             * @description How many years `npm run prune` keeps audit entries and superseded versions; null is for good.
+             * @description How many years `npm run prune` keeps audit entries and superseded versions. Null keeps them for good.
              * @default null
              */
             retentionYears: number | null;
             /**
-             * @description What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.
+             * @description What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.
              * @default {
              *       "readings": true,
              *       "notes": false,
@@ -2054,7 +2054,7 @@ export interface components {
              */
             beforeTransfer: {
                 /**
-                 * @description Visits and what was measured at them.
+                 * @description Visits and their readings.
                  * @default true
                  */
                 readings: boolean;
@@ -2098,21 +2098,21 @@ export interface components {
             kind: "pad-gauge" | "depth-gauge" | "caliper" | "micrometer" | "dial-indicator" | "drum-gauge" | "visual";
             /** @description The smallest step that can be read. */
             resolution: components["schemas"]["EnteredLength"];
-            /** @description Of one reading; where it is missing, that of rounding to the resolution, resolution / √12. */
+            /** @description The standard uncertainty of one reading. If missing, the server takes that of rounding to the resolution: resolution / √12. */
             standardUncertainty?: components["schemas"]["EnteredLength"] | null;
             calibrationDate?: string | null;
-            /** @description A year after calibrationDate where it is missing (common practice, no source). */
+            /** @description If missing, one year after calibrationDate (common practice, no source). */
             calibrationDueDate?: string | null;
         };
         Gauge: {
             id: string;
-            /** @description 0 for a standard gauge as it comes. */
+            /** @description 0 for a standard gauge that the shop has not changed. */
             version: number;
             name: string;
             /** @enum {string} */
             kind: "pad-gauge" | "depth-gauge" | "caliper" | "micrometer" | "dial-indicator" | "drum-gauge" | "visual" | "assumed";
             resolutionMm: number;
-            /** @description Of one reading, rounding to the resolution included. */
+            /** @description The standard uncertainty of one reading, including rounding to the resolution. */
             standardUncertaintyMm: number;
             calibrationDate: string | null;
             calibrationDueDate: string | null;
@@ -2121,7 +2121,7 @@ export interface components {
         };
         CalendarSubscriptionList: {
             items: components["schemas"]["CalendarSubscription"][];
-            /** @description null at the end. */
+            /** @description Null on the last page. */
             nextCursor: string | null;
         };
         /**
@@ -2140,13 +2140,13 @@ export interface components {
          *     }
          */
         CorrectionBody: {
-            /** @description Why, for whoever reads the history. */
+            /** @description The reason, which the history shows. */
             reason: string;
-            /** @description RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole. */
+            /** @description An RFC 7396 merge patch of the current visit in the form of a VisitBody, with later entries included. Arrays are replaced whole. */
             changes?: {
                 [key: string]: unknown;
             };
-            /** @description true: the visit counts for nothing any more; false: it counts again. Owner only. */
+            /** @description True voids the visit; false restores it. Only an owner’s key may send this. */
             void?: boolean;
         };
         /**
@@ -2158,7 +2158,7 @@ export interface components {
         MergeBody: {
             /** @description The id of the other record of this vehicle. */
             from: string;
-            /** @description Why, for whoever reads the history. */
+            /** @description The reason, which the history shows. */
             reason: string;
         };
         VisitVersion: {
@@ -2167,11 +2167,11 @@ export interface components {
             kind: "recorded" | "entries-added" | "corrected" | "voided" | "restored" | "moved";
             /** Format: date-time */
             at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
             by: string | null;
             reason: string | null;
             vehicleId: string;
-            /** @description The visit as it stood, as it would be sent. */
+            /** @description The visit at this version, in the form of a VisitBody. */
             body: components["schemas"]["VisitBody"];
         };
         VehicleVersion: {
@@ -2180,60 +2180,60 @@ export interface components {
             kind: "recorded" | "changed" | "merged" | "merged-into";
             /** Format: date-time */
             at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
             by: string | null;
             reason: string | null;
             /**
              * Format: date
-             * @description What it changed holds from this date, for `asOf`; null: it always did.
+             * @description The date from which the change holds, for answers with `asOf`. Null means that it always held.
              */
             effectiveFrom: string | null;
-            /** @description The other record of a merge. */
+            /** @description The other record, if this version comes from a merge. */
             mergedWith: string | null;
-            /** @description The vehicle as it stood, as it would be sent. */
+            /** @description The vehicle at this version, in the form of a VehicleBody. */
             body: components["schemas"]["VehicleBody"];
         };
         AuditEntry: {
             id: string;
             /** Format: date-time */
             at: string;
-            /** @description The name of the API key; null on the command line, or for what was recorded before histories were kept. */
+            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
             key: string | null;
-            /** @description null on the command line. */
+            /** @description Null for a command-line change. */
             method: string | null;
-            /** @description What was done: kebab-case. */
+            /** @description What was done, in kebab-case. */
             action: string;
             /** @description The kind of resource. */
             resource: string;
             resourceId: string;
-            /** @description Of an import: what it brought. */
+            /** @description For an import, what it added. */
             detail: string | null;
         };
         Limit: {
             /** @enum {string} */
             source: "maker" | "law" | "shop" | "wear-indicator";
-            /** @description What the limit is and where it stands. */
+            /** @description The limit and its source. */
             rule: string;
-            /** @description Of a limit by law: its set in GET /v1/limits. */
+            /** @description For a legal limit, its rule set in GET /v1/limits. */
             ruleSet?: string;
-            /** @description Of a limit by law: its rule in that set. */
+            /** @description For a legal limit, its rule in that set. */
             ruleId?: string;
-            /** @description Of a limit by law: the set and the item or section, as they are cited. */
+            /** @description For a legal limit, the set and the item or section, as they are cited. */
             citation?: string;
-            /** @description Of a limit by law: the class of the defect, where the source has classes. */
+            /** @description For a legal limit, the class of the defect, if the source has classes. */
             defectClass?: string;
-            /** @description Of a limit by law: where the rule is published. */
+            /** @description For a legal limit, where the rule is published. */
             link?: string;
             limitMm: number;
             /** @enum {string} */
             failsAt: "at-or-below" | "below";
-            /** @description The plain latest reading against the rule. */
+            /** @description Whether the latest reading, as it was read, fails the rule. */
             fails: boolean | null;
-            /** @description Whether the limit lies below, inside or above the reading’s 95 % interval. Counts the gauge’s error and the scatter of repeats, not where on the lining the gauge was put; `chanceWithPlacement` counts that too. */
+            /** @description Whether the limit is below, inside or above the reading’s 95 % interval. The interval includes the gauge’s error and the scatter of repeats. It leaves out where on the lining the gauge was placed, which `chanceWithPlacement` includes. */
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
-            /** @description Chance that the true thickness is above the limit, by the error that `conformity` counts. */
+            /** @description Chance that the true thickness is above the limit, given the errors that `conformity` includes. */
             chanceOfConformity: number | null;
-            /** @description The same with where the gauge was put on the lining (about 0.2 mm, learned), as the forecast counts it. */
+            /** @description The same chance, including the error of where the gauge was placed on the lining (about 0.2 mm, learned). The forecast includes this error too. */
             chanceWithPlacement: number | null;
             governs: boolean;
         };
@@ -2241,13 +2241,13 @@ export interface components {
             /** @enum {string} */
             side: "left" | "right";
             /**
-             * @description Inner or outer pad; on a drum brake the leading, trailing or thinnest shoe.
+             * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
              * @enum {string}
              */
             pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
-            /** @description Readings in this life of the pad. */
+            /** @description Readings of the pad since it was fitted. */
             readings: number;
-            /** @description Where this life began; null where it is not known. */
+            /** @description When the pad was fitted. Null if unknown. */
             fitted: {
                 date: string | null;
                 odometerKm: number | null;
@@ -2258,12 +2258,12 @@ export interface components {
                 date: string;
             } | null;
             ratePer1000KmMm: components["schemas"]["Range"] | null;
-            /** @description Above the governing limit, at `asAt`. */
+            /** @description Lining left above the governing limit, at `asAt`. */
             remainingMm: components["schemas"]["Range"] | null;
             limits: components["schemas"]["Limit"][];
             reasons: components["schemas"]["Reason"][];
         };
-        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points, from `asAt`. */
+        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points of the distance from `asAt`. */
         DistanceInterval: {
             early: number | null;
             lowerQuartile: number | null;
@@ -2280,18 +2280,18 @@ export interface components {
             late: string | null;
         };
         Basis: {
-            /** @description Readings of this axle’s pads in their present lives. */
+            /** @description Readings of the pads now on this axle. */
             readings: number;
-            /** @description The experience the forecast drew on, by name. */
+            /** @description The name of the experience that the forecast used. */
             experience: string;
             /**
-             * @description What is known of the set now fitted: its fitting is recorded, it is the one the vehicle came with, or neither is certain.
+             * @description How the age of the fitted set is known: its fitting is recorded, it is the vehicle’s original set, or neither is certain.
              * @enum {string}
              */
             set: "recorded" | "original" | "unknown" | "perhaps-replaced";
             words: string;
         };
-        /** @description Whether the part lasts until the vehicle is next here. */
+        /** @description Whether the part lasts until the vehicle’s next visit. */
         UntilNextVisit: {
             /** Format: date */
             date: string;
@@ -2304,7 +2304,7 @@ export interface components {
                 /** @enum {string} */
                 side: "left" | "right";
                 /**
-                 * @description Inner or outer pad; on a drum brake the leading, trailing or thinnest shoe.
+                 * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
                  * @enum {string}
                  */
                 pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
@@ -2324,7 +2324,7 @@ export interface components {
         RotorWear: {
             /** @enum {string} */
             side: "left" | "right";
-            /** @description Visits with a thickness in this life of the rotor. */
+            /** @description Visits that measured this rotor’s thickness. */
             readings: number;
             fitted: {
                 date: string | null;
@@ -2334,10 +2334,10 @@ export interface components {
             thinnestMm: number | null;
             discardMm: number | null;
             machineToMm: number | null;
-            /** @description Thinnest point less discard thickness. */
+            /** @description The thinnest point minus the discard thickness. */
             marginMm: number | null;
             marginStandardUncertaintyMm: number | null;
-            /** @description Whether the plain reading is under discard. */
+            /** @description Whether the latest reading, as it was read, is below the discard thickness. */
             fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             variationMm: number | null;
@@ -2345,7 +2345,7 @@ export interface components {
             runoutMm: number | null;
             runoutConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             ratePer1000KmMm: components["schemas"]["Range"] | null;
-            /** @description When it reaches discard. */
+            /** @description When the rotor reaches its discard thickness. */
             date: components["schemas"]["DateInterval"] | null;
             untilNextVisit: components["schemas"]["UntilNextVisit"];
             marginAtPadReplacementMm: components["schemas"]["Range"] | null;
@@ -2358,7 +2358,7 @@ export interface components {
         DrumWear: {
             /** @enum {string} */
             side: "left" | "right";
-            /** @description Visits with a diameter in this life. */
+            /** @description Visits that measured this drum’s diameter. */
             readings: number;
             fitted: {
                 date: string | null;
@@ -2368,17 +2368,17 @@ export interface components {
             largestMm: number | null;
             maximumMm: number | null;
             machineToMm: number | null;
-            /** @description Maximum diameter less the largest measured. */
+            /** @description The maximum diameter minus the largest one measured. */
             marginMm: number | null;
             marginStandardUncertaintyMm: number | null;
-            /** @description Whether the plain reading is over the maximum. */
+            /** @description Whether the latest reading, as it was read, is above the maximum. */
             fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
-            /** @description Largest less smallest diameter measured. */
+            /** @description The largest diameter measured minus the smallest. */
             outOfRoundMm: number | null;
             /** @description Growth of the diameter. */
             ratePer1000KmMm: components["schemas"]["Range"] | null;
-            /** @description When it reaches its maximum diameter. */
+            /** @description When the drum reaches its maximum diameter. */
             date: components["schemas"]["DateInterval"] | null;
             untilNextVisit: components["schemas"]["UntilNextVisit"];
             marginAtShoeReplacementMm: components["schemas"]["Range"] | null;
@@ -2398,7 +2398,7 @@ export interface components {
             message: string;
             /** @description A check to make, not a diagnosis. */
             check: string;
-            /** @description The figures behind it; each name carries its unit. */
+            /** @description The figures behind the finding. Each name ends in its unit. */
             numbers: {
                 [key: string]: number;
             };
@@ -2413,23 +2413,23 @@ export interface components {
             message: string;
             source: string;
         };
-        /** @description The next step on this axle, from its linings, its rotors or drums and its findings, whichever comes first. It supports a decision and never calls a vehicle fit to drive. */
+        /** @description The next step on this axle: the most urgent of its linings, its rotors or drums and its findings. It supports a decision and never calls a vehicle fit to drive. */
         Advice: {
             /** @enum {string} */
             action: "stop" | "fit-now" | "first-chance" | "fit-before" | "machine" | "measure" | "nothing-yet";
-            /** @description `pads` are the linings: pads or shoes. Null where no part is to be worked on. */
+            /** @description The part to work on. `pads` means the linings: pads or shoes. Null if there is nothing to do. */
             part: ("pads" | "rotors" | "drums" | "calipers" | "slides" | "hoses") | null;
-            /** @description The date to act by, today where the work is due now; null where there is none. */
+            /** @description The date to act by, which is today if the work is due now. Null if there is no date. */
             by: string | null;
             /** @description The next step, in one sentence. */
             words: string;
-            /** @description What it rests on: the reading, the limit and the forecast. */
+            /** @description The reason: the reading, the limit and the forecast. */
             why: string;
-            /** @description What to do with the rotors or drums where `words` and `why` do not say it. */
+            /** @description What to do with the rotors or drums, if `words` and `why` do not say. */
             rotors: string | null;
-            /** @description Open findings of this axle that `words` does not speak of. */
+            /** @description Open findings of this axle that `words` does not mention. */
             checks: number;
-            /** @description The open check in words, or how many there are; null where there is none. */
+            /** @description The open check in words, or the number of open checks. Null if there are none. */
             check: string | null;
             /** @description The state of the axle in a few words. */
             status: string;
@@ -2450,7 +2450,7 @@ export interface components {
             kmPerDay: components["schemas"]["Range"] | null;
             reasons: components["schemas"]["Reason"][];
         };
-        /** @description The latest visit, which distances and remaining thickness count from. */
+        /** @description The latest visit. Distances and remaining thickness count from it. */
         AsAt: {
             /** Format: date */
             date: string;
@@ -2466,7 +2466,7 @@ export interface components {
         };
         VisitList: {
             items: components["schemas"]["Visit"][];
-            /** @description null at the end. */
+            /** @description Null on the last page. */
             nextCursor: string | null;
         };
         RecordedVisit: {
@@ -2499,7 +2499,7 @@ export interface components {
             updatedAt: string;
             findings: components["schemas"]["Finding"][];
             cautions: components["schemas"]["Caution"][];
-            /** @description By axle, as GET …/wear answers it. */
+            /** @description The outlook of each axle, as in GET …/wear. */
             outlook: {
                 [key: string]: components["schemas"]["AxleWear"];
             };
@@ -2507,43 +2507,43 @@ export interface components {
         RivalAccuracy: {
             forecasts: number;
             meanAbsoluteErrorDays: number;
-            /** @description Mean absolute error of the service’s forecasts over the rule’s, on the same forecasts. */
+            /** @description Mean absolute error of the server’s forecasts, divided by that of the simple rule for the same pads. */
             ratio: number | null;
         };
         DateFigures: {
-            /** @description Of the sets: between a reading above the limit and the next at or below it. */
+            /** @description Share of the sets whose date is interpolated between a reading above the limit and the next one at or below it. */
             interpolatedShare: number;
-            /** @description Of the sets: changed early, and carried on along the straight line of their own wear. */
+            /** @description Share of the sets that were changed early and whose date is extrapolated along a straight line through their own wear. */
             extrapolatedShare: number;
-            /** @description Of the median date. */
+            /** @description Mean absolute error of the median date. */
             meanAbsoluteErrorDays: number;
             medianAbsoluteErrorDays: number;
-            /** @description Mean of forecast less actual: positive where the dates were too late. */
+            /** @description Mean of forecast minus actual date. Positive if the forecast dates were too late. */
             biasDays: number;
             meanAbsoluteErrorKm: number | null;
             biasKm: number | null;
-            /** @description Forecasts whose early-to-late interval held the day. */
+            /** @description Forecasts whose early-to-late interval contains the actual day. */
             inside80: number;
-            /** @description The limit was reached before the early date. */
+            /** @description Forecasts where the limit was reached before the early date. */
             before80: number;
-            /** @description The limit was reached after the late date. */
+            /** @description Forecasts where the limit was reached after the late date. */
             after80: number;
             inside80Share: number;
-            /** @description The forecasts of one vehicle taken together. */
+            /** @description The standard error, with the forecasts of one vehicle treated as one cluster. */
             inside80StandardError: number | null;
-            /** @description The same share with those under way counted as far as they can be judged: fast-wearing pads end first, so the ended sets alone are not a fair sample (Kaplan and Meier’s estimate over the chance that each forecast gave to the day). */
+            /** @description The same share, corrected for the sets still in use. Fast-wearing pads reach their limit first, so the finished sets alone are a biased sample. The correction is the Kaplan–Meier estimate over the chance that each forecast gave to the day. */
             inside80ShareWithUnderWay: number | null;
-            /** @description Rate from new to latest reading, at the last two visits’ km a day. */
+            /** @description Compared with the two-point rule: the rate from new to the latest reading, at the km a day between the last two visits. */
             againstTwoPoint: components["schemas"]["RivalAccuracy"] | null;
-            /** @description Least squares of each pad through its fitted value, at the mean km a day since. */
+            /** @description Compared with the straight-line rule: least squares through each pad’s fitted thickness, at the mean km a day since. */
             againstLine: components["schemas"]["RivalAccuracy"] | null;
         };
-        /** @description Standard errors take the readings of one vehicle together. */
+        /** @description Standard errors treat the readings of one vehicle as one cluster. */
         ReadingFigures: {
             meanAbsoluteErrorMm: number;
-            /** @description Mean of reading less foretold median: positive where pads wore less than foretold. */
+            /** @description Mean of reading minus forecast median. Positive if the pads wore less than forecast. */
             biasMm: number;
-            /** @description Continuous ranked probability score; less is better. */
+            /** @description Continuous ranked probability score; lower is better. */
             meanCrpsMm: number;
             inside50Share: number;
             inside50StandardError: number;
@@ -2551,16 +2551,16 @@ export interface components {
             inside80StandardError: number;
             inside95Share: number;
             inside95StandardError: number;
-            /** @description Shares of the readings by the chance that was given to a thinner one, in tenths from thinnest to thickest; all are 0.1 where the forecasts mean what they say. */
+            /** @description Histogram of the readings’ forecast quantiles, in tenths from thinnest to thickest. All are 0.1 if the forecasts are calibrated. */
             tenthShares: number[];
         };
         DateAccuracy: {
             vehicles: number;
             /** @description Sets of pads whose first pad is known to have reached its limit. */
             padSets: number;
-            /** @description Made at visits while they were on, before the limit was reached. */
+            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
             forecasts: number;
-            /** @description Forecasts of pads not yet seen to reach their limit, or changed long before it. */
+            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
             underWay: number;
             figures: components["schemas"]["DateFigures"] | null;
             reasons: components["schemas"]["Reason"][];
@@ -2574,46 +2574,46 @@ export interface components {
         DateAccuracyByAxleAndModel: {
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @description Null for the vehicles of no model. */
+            /** @description Null for vehicles without a model. */
             model: string | null;
             vehicles: number;
             /** @description Sets of pads whose first pad is known to have reached its limit. */
             padSets: number;
-            /** @description Made at visits while they were on, before the limit was reached. */
+            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
             forecasts: number;
-            /** @description Forecasts of pads not yet seen to reach their limit, or changed long before it. */
+            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
             underWay: number;
             figures: components["schemas"]["DateFigures"] | null;
             reasons: components["schemas"]["Reason"][];
         };
         DateAccuracyByReadings: {
             /**
-             * @description Readings of the pads then on the axle when the forecast was made.
+             * @description The number of readings of the fitted pads when the forecast was made.
              * @enum {string}
              */
             stage: "0" | "1–4" | "5–8" | "9–16" | "17+";
             vehicles: number;
             /** @description Sets of pads whose first pad is known to have reached its limit. */
             padSets: number;
-            /** @description Made at visits while they were on, before the limit was reached. */
+            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
             forecasts: number;
-            /** @description Forecasts of pads not yet seen to reach their limit, or changed long before it. */
+            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
             underWay: number;
             figures: components["schemas"]["DateFigures"] | null;
             reasons: components["schemas"]["Reason"][];
         };
         DateAccuracyBySet: {
             /**
-             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
              * @enum {string}
              */
             set: "recorded" | "original" | "unknown" | "perhaps-replaced";
             vehicles: number;
             /** @description Sets of pads whose first pad is known to have reached its limit. */
             padSets: number;
-            /** @description Made at visits while they were on, before the limit was reached. */
+            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
             forecasts: number;
-            /** @description Forecasts of pads not yet seen to reach their limit, or changed long before it. */
+            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
             underWay: number;
             figures: components["schemas"]["DateFigures"] | null;
             reasons: components["schemas"]["Reason"][];
@@ -2621,7 +2621,7 @@ export interface components {
         ReadingAccuracyByAxleAndModel: {
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @description Null for the vehicles of no model. */
+            /** @description Null for vehicles without a model. */
             model: string | null;
             vehicles: number;
             readings: number;
@@ -2630,7 +2630,7 @@ export interface components {
         };
         ReadingAccuracyByReadings: {
             /**
-             * @description Readings of the pads then on the axle when the forecast was made.
+             * @description The number of readings of the fitted pads when the forecast was made.
              * @enum {string}
              */
             stage: "0" | "1–4" | "5–8" | "9–16" | "17+";
@@ -2641,7 +2641,7 @@ export interface components {
         };
         ReadingAccuracyBySet: {
             /**
-             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
              * @enum {string}
              */
             set: "recorded" | "original" | "unknown" | "perhaps-replaced";
@@ -2660,28 +2660,28 @@ export interface components {
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
             /**
              * Format: date
-             * @description The visit at which it was made.
+             * @description The date of the visit at which the forecast was made.
              */
             forecastDate: string;
             readings: number;
             /**
-             * @description What was known of the set of pads when the forecast was made, as in its `basis.set`.
+             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
              * @enum {string}
              */
             set: "recorded" | "original" | "unknown" | "perhaps-replaced";
-            /** @description The experience it drew on, by name. */
+            /** @description The name of the experience that the forecast used. */
             experience: string;
             earlyDate: string | null;
             medianDate: string | null;
             lateDate: string | null;
             /**
              * Format: date
-             * @description Where `howKnown` is extrapolated, when it would have been reached; that may lie ahead.
+             * @description When the limit was reached. If `howKnown` is extrapolated, when it would have been reached, which may be in the future.
              */
             reachedDate: string;
             /** @enum {string} */
             howKnown: "interpolated" | "extrapolated";
-            /** @description Median less actual: positive where it was too late. */
+            /** @description Median date minus actual date. Positive if the forecast was too late. */
             errorDays: number | null;
             errorKm: number | null;
             inside80: boolean;
@@ -2690,16 +2690,16 @@ export interface components {
             reasons: components["schemas"]["Reason"][];
         };
         ForecastAccuracy: {
-            /** @description The same for people, in plain words. */
+            /** @description A summary of the figures in plain words. */
             words: string;
-            /** @description Dates and distances against when the first pad reached its governing limit. */
+            /** @description Forecast dates and distances compared with when the first pad reached its governing limit. */
             dates: {
                 total: components["schemas"]["DateAccuracy"];
                 byAxleAndModel: components["schemas"]["DateAccuracyByAxleAndModel"][];
                 byReadings: components["schemas"]["DateAccuracyByReadings"][];
                 bySet: components["schemas"]["DateAccuracyBySet"][];
             };
-            /** @description Every pad’s reading against what was foretold of it at the visit before. */
+            /** @description Each pad reading compared with its forecast from the visit before. */
             nextReadings: {
                 total: components["schemas"]["ReadingAccuracy"];
                 byAxleAndModel: components["schemas"]["ReadingAccuracyByAxleAndModel"][];
@@ -2708,16 +2708,16 @@ export interface components {
             };
             /** @description Vehicles whose past forecasts have been scored. */
             vehicles: number;
-            /** @description Vehicles still to be scored: ask again. */
+            /** @description Vehicles not scored yet. Ask again later for complete figures. */
             pendingVehicles: number;
             reasons: components["schemas"]["Reason"][];
-            /** @description Past forecasts over all pages. */
+            /** @description The number of past forecasts on all pages. */
             total: number;
             items: components["schemas"]["PastForecast"][];
             nextCursor: string | null;
         };
         ExperienceGroup: {
-            /** @description Front or rear axles, friction or regenerative, discs or drums. */
+            /** @description The group: front or rear axles, friction or regenerative braking, discs or drums. */
             name: string;
             vehicles: number;
             readings: number;
@@ -2725,13 +2725,13 @@ export interface components {
                 model: string;
                 vehicles: number;
             }[];
-            /** @description Of the log wear rate with the log daily pace. */
+            /** @description Correlation of the log wear rate with the log distance a day. */
             correlation: number;
-            /** @description Means over the draws; rates in mm per 1000 km, lengths in mm, paces in km a day. */
+            /** @description Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km. */
             pads: {
                 [key: string]: number;
             };
-            /** @description Means over the draws; rates in mm per 1000 km, lengths in mm, paces in km a day. */
+            /** @description Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km. */
             usage: {
                 [key: string]: number;
             };
@@ -2743,7 +2743,7 @@ export interface components {
             vehicles: number;
             groups: components["schemas"]["ExperienceGroup"][];
         };
-        /** @description The latest fits, newest first; none where the starting values are in force. */
+        /** @description The latest fits, newest first. Empty if the starting values are still in force. */
         ExperienceList: {
             items: components["schemas"]["Experience"][];
             nextCursor: null;
@@ -2759,7 +2759,7 @@ export interface components {
             side: ("left" | "right") | null;
             pad: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
             fastener: string | null;
-            /** @description The code of the finding that waits for an answer. */
+            /** @description The code of the unanswered finding. */
             finding: string | null;
             message: string;
             numbers: {
@@ -2768,16 +2768,16 @@ export interface components {
         };
         OpenPoints: {
             visitId: string;
-            /** @description Whether nothing is left open in the records; not a statement about the vehicle. */
+            /** @description Whether the records have no open points. This says nothing about the vehicle’s safety. */
             complete: boolean;
             items: components["schemas"]["OpenPoint"][];
         };
         RuleSource: {
             title: string;
             section: string;
-            /** @description Null where the text that was read names none. */
+            /** @description Null if the text that was read names no edition. */
             edition: string | null;
-            /** @description The month in which it was read. */
+            /** @description The month in which the source was read. */
             read: string;
             link: string;
         };
@@ -2790,35 +2790,35 @@ export interface components {
             linings: ("bonded" | "riveted" | "bolted")[] | null;
             /** @description Null means either. */
             steered: boolean | null;
-            /** @description What the rule says, in words of this service. */
+            /** @description The rule, in this service’s own words. */
             clause: string;
             decidedBy: ("figure" | "wear-indicator" | "marked-figure" | "judgement")[];
-            /** @description The figure as it is printed. */
+            /** @description The figure as the source prints it. */
             printed: string | null;
-            /** @description Null where the rule prints no figure. */
+            /** @description Null if the rule prints no figure. */
             limitMm: number | null;
             failsAt: ("at-or-below" | "below") | null;
-            /** @description The class of the defect, where the source has classes. */
+            /** @description The class of the defect, if the source has classes. */
             result: string | null;
             source: components["schemas"]["RuleSource"];
         };
         InspectionRuleSet: {
-            /** @description The policy names the set by it. */
+            /** @description The id by which the policy names the set. */
             id: string;
             name: string;
             jurisdiction: string;
             appliesTo: string;
-            /** @description The gross mass it counts for, as it is printed. */
+            /** @description The gross mass to which the set applies, as the source prints it. */
             grossMass: string | null;
-            /** @description Which printed unit the figures are taken from, where roundings differ. */
+            /** @description The printed unit from which the figures are taken, if the source prints more than one. */
             figures: string;
-            /** @description Whether the policy has it count here. */
+            /** @description Whether the shop’s policy applies this set. */
             chosen: boolean;
-            /** @description Parts of the source that could not be opened and compared; null where all of it was. */
+            /** @description Parts of the source that could not be opened and compared. Null if everything was compared. */
             notOpened: string | null;
             rules: components["schemas"]["InspectionRule"][];
         };
-        /** @description The rows that fit each axle, or could; of those that could, the strictest counts. */
+        /** @description The rules that apply to each axle, or may apply. Of those that may, the strictest counts. */
         VehicleRules: {
             vehicleId: string;
             axles: {
@@ -2833,7 +2833,7 @@ export interface components {
                         ruleId: string;
                         /** @enum {string} */
                         applies: "applies" | "could-apply" | "does-not-apply";
-                        /** @description What it turns on and is not known. */
+                        /** @description The facts that decide whether the rule applies and that are unknown. */
                         unknown: ("brake" | "actuation" | "lining" | "steered" | "trailer" | "shoe-lining" | "wear-indicator-type")[];
                     }[];
                     reasons: components["schemas"]["Reason"][];
@@ -2852,17 +2852,17 @@ export interface components {
         };
         VisitHistory: {
             items: components["schemas"]["VisitVersion"][];
-            /** @description null at the end. */
+            /** @description Null on the last page. */
             nextCursor: string | null;
         };
         VehicleHistory: {
             items: components["schemas"]["VehicleVersion"][];
-            /** @description null at the end. */
+            /** @description Null on the last page. */
             nextCursor: string | null;
         };
         Audit: {
             items: components["schemas"]["AuditEntry"][];
-            /** @description null at the end. */
+            /** @description Null on the last page. */
             nextCursor: string | null;
         };
         MeasureFirstAxle: {
@@ -2873,7 +2873,7 @@ export interface components {
             model: string | null;
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @description That the governing limit has been reached by the horizon. */
+            /** @description The chance that the governing limit is reached by the horizon. */
             chance: number;
             earlyDate: string | null;
             medianDate: string | null;
@@ -2896,7 +2896,7 @@ export interface components {
             /** Format: date */
             horizon: string;
             chance: number;
-            /** @description Over all pages. */
+            /** @description The number of items on all pages. */
             total: number;
             items: components["schemas"]["MeasureFirstAxle"][];
             nextCursor: string | null;
@@ -2904,7 +2904,7 @@ export interface components {
         RowError: {
             /** @description The line on which the row begins, from 1. */
             line: number;
-            /** @description By name; null where it is of the whole row. */
+            /** @description The name of the column. Null if the error concerns the whole row. */
             column: string | null;
             detail: string;
             /** @description Stable, kebab-case. */
@@ -2912,41 +2912,41 @@ export interface components {
         };
         Import: {
             id: string;
-            /** @description Counts up with every step that can be seen. */
+            /** @description Increases with every visible step of progress. */
             version: number;
             /** @enum {string} */
             kind: "visits" | "vehicles";
             dryRun: boolean;
             /**
-             * @description `done`: taken whole, or on a dry run without error. `refused`: it has errors and nothing of it was taken. `failed`: it was cut short and nothing of it was taken.
+             * @description `done`: the server imported the whole file, or a dry run found no errors. `refused`: the file has errors and nothing was imported. `failed`: the import was interrupted and nothing was imported.
              * @enum {string}
              */
             state: "receiving" | "checking" | "forecasting" | "writing" | "done" | "refused" | "failed";
-            /** @description Why it failed. */
+            /** @description Why the import failed. */
             detail: string | null;
-            /** @description The name of the key it was sent with. */
+            /** @description The name of the key that sent the file. */
             by: string;
-            /** @description Rows read so far, blank ones and the header aside. */
+            /** @description Rows read so far, without blank rows and the header. */
             rows: number;
-            /** @description Vehicles that rows belong to. */
+            /** @description Vehicles that the rows belong to. */
             vehicles: number;
-            /** @description Of these, those whose rows have been checked. */
+            /** @description Vehicles whose rows have been checked. */
             vehiclesChecked: number;
-            /** @description Of these, those whose outlook has been worked out anew. */
+            /** @description Vehicles whose outlook has been recomputed. */
             vehiclesForecast: number;
-            /** @description Of these, those that have been written; none can be seen before all are. */
+            /** @description Vehicles that have been written. None is visible until all are written. */
             vehiclesWritten: number;
-            /** @description Visits that were not known. */
+            /** @description New visits. */
             visitsAdded: number;
-            /** @description Known visits that got something added. */
+            /** @description Existing visits to which rows were added. */
             visitsExtended: number;
-            /** @description Rows that were not known. */
+            /** @description New rows. */
             rowsAdded: number;
-            /** @description Rows that were known already. */
+            /** @description Rows that were already recorded. */
             rowsSkipped: number;
-            /** @description All errors, shown or not. */
+            /** @description The number of errors, listed or not. */
             errorsTotal: number;
-            /** @description The first 1,000, by line. */
+            /** @description The first 1,000 errors, by line. */
             errors: components["schemas"]["RowError"][];
             /** Format: date-time */
             createdAt: string;
@@ -2954,7 +2954,7 @@ export interface components {
         };
         ImportList: {
             items: components["schemas"]["Import"][];
-            /** @description null at the end. */
+            /** @description Null on the last page. */
             nextCursor: string | null;
         };
         PartsDemandTotal: {
@@ -2968,11 +2968,11 @@ export interface components {
              * @enum {string}
              */
             item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
-            /** @description How many are expected: the sum of the chances of every axle. */
+            /** @description The expected number: the sum of the chances of all axles. */
             expected: number;
-            /** @description 10 % point of their number. */
+            /** @description The 10 % point of the number. */
             low: number;
-            /** @description 90 % point of their number. */
+            /** @description The 90 % point of the number. */
             high: number;
         };
         PartsDemandItem: {
@@ -2986,11 +2986,11 @@ export interface components {
              * @enum {string}
              */
             item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
-            /** @description How many are expected: the sum of the chances of every axle. */
+            /** @description The expected number: the sum of the chances of all axles. */
             expected: number;
-            /** @description 10 % point of their number. */
+            /** @description The 10 % point of the number. */
             low: number;
-            /** @description 90 % point of their number. */
+            /** @description The 90 % point of the number. */
             high: number;
             fleet: string | null;
             model: string | null;
@@ -3000,15 +3000,15 @@ export interface components {
         PartsDemand: {
             /** Format: date */
             today: string;
-            /** @description The totals in words, and what they leave out. */
+            /** @description The totals in words, with a note of what they leave out. */
             words: string;
-            /** @description Axles that may need something within these months. */
+            /** @description Axles that may need parts within these months. */
             axles: number;
-            /** @description Those of them whose rotors or drums nobody can tell, for want of readings or specifications; their rotors are left out. */
+            /** @description Axles, among these, without a rotor or drum forecast, because readings or specifications are missing. Their rotors and drums are left out. */
             rotorsUnknownCount: number;
-            /** @description Axles with no projection, which are left out; see the unassessed report. */
+            /** @description Axles without a forecast, which are left out. The unassessed report lists them. */
             unassessedCount: number;
-            /** @description Over all fleets, models and axles. */
+            /** @description Totals of all fleets, models and axles. */
             totals: components["schemas"]["PartsDemandTotal"][];
             items: components["schemas"]["PartsDemandItem"][];
             nextCursor: null;
@@ -3023,11 +3023,11 @@ export interface components {
         PlanVisit: {
             /** Format: date */
             date: string;
-            /** @description That a lining has reached its governing limit before this visit. */
+            /** @description The chance that a lining reaches its governing limit before this visit. */
             chanceTooLate: number;
-            /** @description Lining thrown away if the job is done at this visit: what is left above its limit of the one that has least; 0 where the limit has been reached. */
+            /** @description Lining wasted if the job is done at this visit: what the thinnest lining has left above its limit. 0 if it has reached the limit. */
             wastedMm: components["schemas"]["LiningLeft"];
-            /** @description The same as a share of what can be used of a new lining, from new to the limit. */
+            /** @description The wasted lining as a share of a new lining’s usable thickness. */
             wastedShare: components["schemas"]["LiningLeft"] | null;
             /** @description `costTooLate` × `chanceTooLate` + `costPerMmWasted` × `wastedMm.expected`; null without costs. */
             expectedCost: number | null;
@@ -3036,18 +3036,18 @@ export interface components {
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
             /**
-             * @description What is to be fitted.
+             * @description The part to fit.
              * @enum {string}
              */
             item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
             limitMm: number | null;
-            /** @description Of a new lining: from its new thickness to the limit. */
+            /** @description The usable thickness of a new lining: from new to the limit. */
             usableMm: number | null;
             overdue: boolean;
-            /** @description That the rotors or drums would not outlast the set then fitted, and so go with this one; null where nobody can tell. */
+            /** @description The chance that the rotors or drums would not outlast the new set, so they should be replaced with it. Null if unknown. */
             chanceRotorsToo: number | null;
             visits: components["schemas"]["PlanVisit"][];
-            /** @description One of the visits, by the rule; null where none will do. */
+            /** @description The visit that the rule recommends. Null if no visit meets the rule. */
             recommended: string | null;
             words: string;
             reasons: components["schemas"]["Reason"][];
@@ -3055,11 +3055,11 @@ export interface components {
         PlanRule: {
             /** @enum {string} */
             kind: "least-expected-cost" | "greatest-chance";
-            /** @description Of coming too late; null where costs decide. */
+            /** @description The maximum accepted chance of being too late. Null if costs decide. */
             greatestChance: number | null;
             costTooLate: number | null;
             costPerMmWasted: number | null;
-            /** @description The rule, and what it takes for granted. */
+            /** @description The rule and its assumptions. */
             words: string;
         };
         ReplacementPlan: {
@@ -3068,7 +3068,7 @@ export interface components {
             today: string;
             asAt: components["schemas"]["AsAt"] | null;
             /**
-             * @description Where the visits come from: the dates asked about, the vehicle’s rhythm, or the policy’s interval.
+             * @description Where the visit dates come from: the request, the vehicle’s own visit interval, or the policy’s interval.
              * @enum {string}
              */
             dateSource: "dates" | "rhythm" | "policy";
@@ -3085,7 +3085,7 @@ export interface components {
             model: string | null;
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @description That the governing limit has been reached by the horizon. */
+            /** @description The chance that the governing limit is reached by the horizon. */
             chance: number;
             earlyDate: string | null;
             medianDate: string | null;
@@ -3099,16 +3099,16 @@ export interface components {
             limitMm: number | null;
             limitSource: string | null;
             lastReadingDate: string | null;
-            /** @description A reading fails its limit, or more likely than not a limit has been reached. */
+            /** @description True if a reading fails its limit, or if a limit has more likely than not been reached. */
             overdue: boolean;
             /**
-             * @description What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.
+             * @description The part that reaches its limit first: the linings (`pads`: pads or shoes), the rotors or the drums. The dates, the limit and the reading belong to this part.
              * @enum {string}
              */
             part: "pads" | "rotors" | "drums";
             /**
              * Format: date-time
-             * @description When its outlook last changed.
+             * @description When the axle’s outlook last changed.
              */
             changedAt: string;
         };
@@ -3118,13 +3118,13 @@ export interface components {
             total: number;
             overdueCount: number;
         };
-        /** @description What is due of one fleet or model; null is what has none. */
+        /** @description The due axles of one fleet or model. Null groups the vehicles without one. */
         DueGroup: {
             fleet?: string | null;
             model?: string | null;
-            /** @description Over all pages. */
+            /** @description The number of items on all pages. */
             total: number;
-            /** @description How many of them are overdue. */
+            /** @description How many of these axles are overdue. */
             overdueCount: number;
             byAxle: components["schemas"]["DueByAxle"][];
         };
@@ -3134,18 +3134,18 @@ export interface components {
             /** Format: date */
             horizon: string;
             chance: number;
-            /** @description Over all pages. */
+            /** @description The number of items on all pages. */
             total: number;
-            /** @description How many of them are overdue. */
+            /** @description How many of these axles are overdue. */
             overdueCount: number;
             byAxle: components["schemas"]["DueByAxle"][];
-            /** @description Axles with no projection; see the unassessed report. */
+            /** @description Axles without a forecast. The unassessed report lists them. */
             unassessedCount: number;
-            /** @description Axles that are not due, and better measured than planned for; see the measure-first report. */
+            /** @description Axles that are not due but should be measured before work is planned. The measure-first report lists them. */
             measureFirstCount: number;
-            /** @description Axles with a stop finding that are not in this list; see the stops report. */
+            /** @description Axles with a stop finding that are not in this list. The stops report lists them. */
             stopCount: number;
-            /** @description Totals over all pages by `groupBy`, in the order of the items; only where asked. */
+            /** @description Totals of all pages by `groupBy`, in the order of the items. Only present with `groupBy`. */
             groups?: components["schemas"]["DueGroup"][];
             items: components["schemas"]["DueAxle"][];
             nextCursor: string | null;
@@ -3162,7 +3162,7 @@ export interface components {
             reason: components["schemas"]["Reason"];
         };
         Unassessed: {
-            /** @description Over all pages. */
+            /** @description The number of items on all pages. */
             total: number;
             items: components["schemas"]["UnassessedAxle"][];
             nextCursor: string | null;
@@ -3177,20 +3177,20 @@ export interface components {
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
             earlyDate: string | null;
             lastReadingDate: string | null;
-            /** @description The findings that say stop; the wear answer has their messages. */
+            /** @description The codes of the stop findings. The wear answer has their messages. */
             stops: components["schemas"]["StopFinding"][];
         };
         Stops: {
             /** Format: date */
             today: string;
-            /** @description Over all pages. */
+            /** @description The number of items on all pages. */
             total: number;
             items: components["schemas"]["StoppedAxle"][];
             nextCursor: string | null;
         };
         VehicleList: {
             items: components["schemas"]["Vehicle"][];
-            /** @description null at the end. */
+            /** @description Null on the last page. */
             nextCursor: string | null;
         };
         AxleDueEvent: {
@@ -3198,7 +3198,7 @@ export interface components {
             type: "axle.due";
             /**
              * Format: date-time
-             * @description When it happened; of a later attempt too.
+             * @description When the event happened. Later attempts repeat it.
              */
             timestamp: string;
             data: {
@@ -3211,7 +3211,7 @@ export interface components {
                 overdue: boolean;
                 /** Format: date */
                 horizon: string;
-                /** @description That the governing limit has been reached by the horizon. */
+                /** @description The chance that the governing limit is reached by the horizon. */
                 chance: number;
                 earlyDate: string | null;
                 medianDate: string | null;
@@ -3226,12 +3226,12 @@ export interface components {
                 limitSource: string | null;
                 lastReadingDate: string | null;
                 /**
-                 * @description What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.
+                 * @description The part that reaches its limit first: the linings (`pads`: pads or shoes), the rotors or the drums. The dates, the limit and the reading belong to this part.
                  * @enum {string}
                  */
                 part: "pads" | "rotors" | "drums";
                 message: string;
-                /** @description What the event does not say. */
+                /** @description The limits of the event: what it does not tell the receiver. */
                 caution: string;
             };
         };
@@ -3240,7 +3240,7 @@ export interface components {
             type: "limit.passed";
             /**
              * Format: date-time
-             * @description When it happened; of a later attempt too.
+             * @description When the event happened. Later attempts repeat it.
              */
             timestamp: string;
             data: {
@@ -3252,9 +3252,9 @@ export interface components {
                 axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
                 readingDate: string | null;
                 finding: components["schemas"]["Finding"];
-                /** @description What the event does not say. */
+                /** @description The limits of the event: what it does not tell the receiver. */
                 caution: string;
-                /** @description The reading is so near the limit that its gauge cannot tell; it counts as at the limit until measured again. */
+                /** @description True if the reading is so near the limit that the gauge cannot tell which side it is on. The part counts as at its limit until it is measured again. */
                 tooCloseToTell: boolean;
             };
         };
@@ -3263,7 +3263,7 @@ export interface components {
             type: "reading.off_forecast";
             /**
              * Format: date-time
-             * @description When it happened; of a later attempt too.
+             * @description When the event happened. Later attempts repeat it.
              */
             timestamp: string;
             data: {
@@ -3275,7 +3275,7 @@ export interface components {
                 axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
                 readingDate: string | null;
                 finding: components["schemas"]["Finding"];
-                /** @description What the event does not say. */
+                /** @description The limits of the event: what it does not tell the receiver. */
                 caution: string;
             };
         };
@@ -3284,7 +3284,7 @@ export interface components {
             type: "webhook.test";
             /**
              * Format: date-time
-             * @description When it happened; of a later attempt too.
+             * @description When the event happened. Later attempts repeat it.
              */
             timestamp: string;
             data: {
@@ -3307,20 +3307,20 @@ export interface components {
          *     }
          */
         WebhookEndpointBody: {
-            /** @description Where events are posted: https, to a public address, without a name or password in it, unless the service is set to allow others. */
+            /** @description The address to which the server posts events. It must be https and public, without a user name or password, unless the server’s settings allow private addresses. */
             url: string;
             /**
-             * @description The events that are sent; null is all.
+             * @description The event types to send. Null sends all.
              * @default null
              */
             eventTypes?: ("axle.due" | "limit.passed" | "reading.off_forecast")[] | null;
             /**
-             * @description Only events of vehicles in these fleets; null is every vehicle.
+             * @description Send only events of vehicles in these fleets. Null sends events of every vehicle.
              * @default null
              */
             fleets?: string[] | null;
             /**
-             * @description While it is false nothing is raised for it, and what is pending waits.
+             * @description If false, the server raises no events for this endpoint, and pending deliveries wait.
              * @default true
              */
             enabled?: boolean;
@@ -3332,9 +3332,9 @@ export interface components {
             eventTypes: ("axle.due" | "limit.passed" | "reading.off_forecast")[] | null;
             fleets: string[] | null;
             enabled: boolean;
-            /** @description Why the service disabled it by itself; null where it did not. */
+            /** @description Why the server disabled the endpoint. Null if it did not. */
             disabledBecause: string | null;
-            /** @description Until when the secret before the present one signs beside it; null where it does not. */
+            /** @description Until when the server also signs with the previous secret. Null if it does not. */
             previousSecretUntil: string | null;
             /** Format: date-time */
             createdAt: string;
@@ -3348,15 +3348,15 @@ export interface components {
             eventTypes: ("axle.due" | "limit.passed" | "reading.off_forecast")[] | null;
             fleets: string[] | null;
             enabled: boolean;
-            /** @description Why the service disabled it by itself; null where it did not. */
+            /** @description Why the server disabled the endpoint. Null if it did not. */
             disabledBecause: string | null;
-            /** @description Until when the secret before the present one signs beside it; null where it does not. */
+            /** @description Until when the server also signs with the previous secret. Null if it does not. */
             previousSecretUntil: string | null;
             /** Format: date-time */
             createdAt: string;
             /** Format: date-time */
             updatedAt: string;
-            /** @description `whsec_` and the key in base64. Shown here and never again. */
+            /** @description `whsec_` and the key in base64. It is shown only in this answer. */
             secret: string;
         };
         /**
@@ -3366,7 +3366,7 @@ export interface components {
          */
         SecretRotationBody: {
             /**
-             * @description How long the secret until now signs beside the new one; 0 ends it at once.
+             * @description How long the server also signs with the previous secret. 0 ends it at once.
              * @default 24
              */
             overlapHours?: number;
@@ -3374,22 +3374,22 @@ export interface components {
         DeliveryAttempt: {
             /** Format: date-time */
             at: string;
-            /** @description null where no answer came. */
+            /** @description Null if no answer came. */
             status: number | null;
-            /** @description What went wrong, or the first characters of what was answered. */
+            /** @description The failure, or the first characters of the receiver’s answer. */
             detail: string;
         };
         WebhookDelivery: {
             id: string;
             version: number;
             endpointId: string;
-            /** @description The webhook-id: one an event, the same at every attempt and replay. */
+            /** @description The `webhook-id` header: one per event, the same at every attempt and replay. */
             webhookId: string;
             /** @enum {string} */
             type: "axle.due" | "limit.passed" | "reading.off_forecast" | "webhook.test";
             /** @enum {string} */
             status: "pending" | "delivered" | "given-up";
-            /** @description The latest 20, earliest first. */
+            /** @description The latest 20 attempts, earliest first. */
             attempts: components["schemas"]["DeliveryAttempt"][];
             nextAttemptAt: string | null;
             deliveredAt: string | null;
@@ -3399,7 +3399,7 @@ export interface components {
         };
         WebhookDeliveryList: {
             items: components["schemas"]["WebhookDelivery"][];
-            /** @description null at the end. */
+            /** @description Null on the last page. */
             nextCursor: string | null;
         };
         WebhookEndpointList: {
@@ -3428,7 +3428,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description It is. */
+            /** @description The process is running. */
             200: {
                 headers: {
                     [name: string]: unknown;
@@ -3451,7 +3451,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -3473,7 +3473,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description It can. */
+            /** @description The server is ready. */
             200: {
                 headers: {
                     [name: string]: unknown;
@@ -3496,7 +3496,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -3513,11 +3513,11 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path: {
-                /** @description What stands in the address when it is made. */
+                /** @description The secret token from the calendar’s address. */
                 token: string;
             };
             cookie?: never;
@@ -3564,7 +3564,7 @@ export interface operations {
                     "text/calendar": string;
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -3600,7 +3600,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -3616,23 +3616,23 @@ export interface operations {
     listVehicles: {
         parameters: {
             query?: {
-                /** @description Part of a registration, VIN or externalId. Letters and digits alone count, and case does not matter. */
+                /** @description Part of a registration, VIN or externalId. Case, spaces and punctuation are ignored. */
                 find?: string;
-                /** @description The vehicles with this plate. Letters and digits alone count: `kr-4471` finds `KR 4471`. */
+                /** @description Only vehicles with this registration. Case, spaces and punctuation are ignored: `kr-4471` finds `KR 4471`. */
                 registration?: string;
-                /** @description The vehicle with this vehicle identification number. */
+                /** @description Only the vehicle with this vehicle identification number. */
                 vin?: string;
-                /** @description The vehicle that the caller knows by this number. */
+                /** @description Only the vehicle with this externalId. */
                 externalId?: string;
-                /** @description Vehicles of this fleet only. */
+                /** @description Only vehicles of this fleet. */
                 fleet?: string;
-                /** @description Vehicles of this model only. */
+                /** @description Only vehicles of this model. */
                 model?: string;
-                /** @description Lists vehicles out of service too. */
+                /** @description Also lists vehicles out of service. */
                 includeOutOfService?: boolean;
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -3769,7 +3769,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -3797,7 +3797,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -3814,7 +3814,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
             };
             path?: never;
@@ -3826,10 +3826,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The vehicle as it is stored. */
+            /** @description The stored vehicle. */
             201: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -3951,7 +3951,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -3968,7 +3968,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The vehicle is known already (`duplicate-vehicle`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The vehicle is already recorded (`duplicate-vehicle`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3995,7 +3995,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The request is well-formed but not valid (`invalid`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -4015,7 +4015,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -4026,7 +4026,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -4041,7 +4041,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path: {
@@ -4055,7 +4055,7 @@ export interface operations {
             /** @description The vehicle. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -4165,7 +4165,7 @@ export interface operations {
                     "application/json": components["schemas"]["Vehicle"];
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -4184,7 +4184,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -4221,7 +4221,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -4237,7 +4237,7 @@ export interface operations {
     changeVehicle: {
         parameters: {
             query?: {
-                /** @description The date from which the change holds, not in the future; missing means today. */
+                /** @description The date from which the change holds. It must not be in the future. If missing, today. */
                 effectiveFrom?: string;
             };
             header: {
@@ -4267,10 +4267,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The vehicle as changed. */
+            /** @description The changed vehicle. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -4392,7 +4392,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -4418,7 +4418,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The personal data of the vehicle was erased (`vehicle-erased`); The vehicle is known already (`duplicate-vehicle`) */
+            /** @description The personal data of the vehicle was erased (`vehicle-erased`); The vehicle is already recorded (`duplicate-vehicle`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -4454,7 +4454,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`) */
+            /** @description The request is well-formed but not valid (`invalid`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -4483,7 +4483,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -4494,7 +4494,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -4508,11 +4508,11 @@ export interface operations {
     listVisits: {
         parameters: {
             query?: {
-                /** @description Lists voided visits too. */
+                /** @description Also lists voided visits. */
                 includeVoided?: boolean;
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -4665,7 +4665,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -4702,7 +4702,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -4719,7 +4719,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
             };
             path: {
@@ -4734,10 +4734,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The work order was recorded before, with the same content. */
+            /** @description The work order is already recorded with the same content. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -5133,22 +5133,22 @@ export interface operations {
                      *             },
                      *             "date": {
                      *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-21",
-                     *               "upperQuartile": "2027-01-06",
-                     *               "late": "2027-05-16"
+                     *               "lowerQuartile": "2026-06-27",
+                     *               "median": "2026-09-20",
+                     *               "upperQuartile": "2027-01-02",
+                     *               "late": "2027-05-08"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4402
+                     *               "chanceLimitReached": 0.4423
                      *             },
                      *             "reasons": [
                      *               {
@@ -5184,11 +5184,11 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-05",
-                     *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-12",
-                     *                 "late": "2038-03-22"
+                     *                 "early": "2031-08-25",
+                     *                 "lowerQuartile": "2032-09-30",
+                     *                 "median": "2034-01-27",
+                     *                 "upperQuartile": "2035-09-24",
+                     *                 "late": "2038-03-01"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 1.252,
@@ -5216,7 +5216,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -5293,7 +5293,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -5303,7 +5303,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -5360,10 +5360,10 @@ export interface operations {
                     "application/json": components["schemas"]["RecordedVisit"];
                 };
             };
-            /** @description The visit as it is stored, and what follows from it. */
+            /** @description The stored visit and the new outlook. */
             201: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -5759,22 +5759,22 @@ export interface operations {
                      *             },
                      *             "date": {
                      *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-21",
-                     *               "upperQuartile": "2027-01-06",
-                     *               "late": "2027-05-16"
+                     *               "lowerQuartile": "2026-06-27",
+                     *               "median": "2026-09-20",
+                     *               "upperQuartile": "2027-01-02",
+                     *               "late": "2027-05-08"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4402
+                     *               "chanceLimitReached": 0.4423
                      *             },
                      *             "reasons": [
                      *               {
@@ -5810,11 +5810,11 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-05",
-                     *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-12",
-                     *                 "late": "2038-03-22"
+                     *                 "early": "2031-08-25",
+                     *                 "lowerQuartile": "2032-09-30",
+                     *                 "median": "2034-01-27",
+                     *                 "upperQuartile": "2035-09-24",
+                     *                 "late": "2038-03-01"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 1.252,
@@ -5842,7 +5842,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -5919,7 +5919,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -5929,7 +5929,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -5998,7 +5998,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -6024,7 +6024,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The work order is recorded already with other content (`work-order-known`); The personal data of the vehicle was erased (`vehicle-erased`); The visit has its road test already (`road-test-recorded`); The visit is voided (`visit-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The work order is already recorded with different content (`work-order-known`); The personal data of the vehicle was erased (`vehicle-erased`); The visit already has a road test (`road-test-recorded`); The visit is voided (`visit-voided`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -6051,7 +6051,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The request is well-formed but not valid (`invalid`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -6071,7 +6071,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -6082,7 +6082,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -6097,7 +6097,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path: {
@@ -6111,7 +6111,7 @@ export interface operations {
             /** @description The visit. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -6234,7 +6234,7 @@ export interface operations {
                     "application/json": components["schemas"]["Visit"];
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -6253,7 +6253,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -6290,7 +6290,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -6307,7 +6307,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
             };
             path: {
@@ -6322,10 +6322,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The visit as it now is, and what follows from it. */
+            /** @description The extended visit and the new outlook. */
             201: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -6721,22 +6721,22 @@ export interface operations {
                      *             },
                      *             "date": {
                      *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-21",
-                     *               "upperQuartile": "2027-01-06",
-                     *               "late": "2027-05-16"
+                     *               "lowerQuartile": "2026-06-27",
+                     *               "median": "2026-09-20",
+                     *               "upperQuartile": "2027-01-02",
+                     *               "late": "2027-05-08"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4402
+                     *               "chanceLimitReached": 0.4423
                      *             },
                      *             "reasons": [
                      *               {
@@ -6772,11 +6772,11 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-05",
-                     *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-12",
-                     *                 "late": "2038-03-22"
+                     *                 "early": "2031-08-25",
+                     *                 "lowerQuartile": "2032-09-30",
+                     *                 "median": "2034-01-27",
+                     *                 "upperQuartile": "2035-09-24",
+                     *                 "late": "2038-03-01"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 1.252,
@@ -6804,7 +6804,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -6881,7 +6881,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -6891,7 +6891,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -6960,7 +6960,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -6986,7 +6986,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The work order is recorded already with other content (`work-order-known`); The personal data of the vehicle was erased (`vehicle-erased`); The visit has its road test already (`road-test-recorded`); The visit is voided (`visit-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The work order is already recorded with different content (`work-order-known`); The personal data of the vehicle was erased (`vehicle-erased`); The visit already has a road test (`road-test-recorded`); The visit is voided (`visit-voided`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -7013,7 +7013,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The request is well-formed but not valid (`invalid`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -7033,7 +7033,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -7044,7 +7044,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -7106,7 +7106,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -7143,7 +7143,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -7160,7 +7160,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
                 /** @description The ETag of the version to change. */
                 "If-Match": string;
@@ -7177,10 +7177,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The visit as it now stands, and what follows from it. */
+            /** @description The corrected visit and the new outlook. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -7576,22 +7576,22 @@ export interface operations {
                      *             },
                      *             "date": {
                      *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-21",
-                     *               "upperQuartile": "2027-01-06",
-                     *               "late": "2027-05-16"
+                     *               "lowerQuartile": "2026-06-27",
+                     *               "median": "2026-09-20",
+                     *               "upperQuartile": "2027-01-02",
+                     *               "late": "2027-05-08"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4402
+                     *               "chanceLimitReached": 0.4423
                      *             },
                      *             "reasons": [
                      *               {
@@ -7627,11 +7627,11 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-05",
-                     *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-12",
-                     *                 "late": "2038-03-22"
+                     *                 "early": "2031-08-25",
+                     *                 "lowerQuartile": "2032-09-30",
+                     *                 "median": "2034-01-27",
+                     *                 "upperQuartile": "2035-09-24",
+                     *                 "late": "2038-03-01"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 1.252,
@@ -7659,7 +7659,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -7736,7 +7736,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -7746,7 +7746,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -7815,7 +7815,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -7841,7 +7841,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The personal data of the vehicle was erased (`vehicle-erased`); The work order is recorded already with other content (`work-order-known`); The visit is voided (`visit-voided`); The visit is not voided (`visit-not-voided`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The personal data of the vehicle was erased (`vehicle-erased`); The work order is already recorded with different content (`work-order-known`); The visit is voided (`visit-voided`); The visit is not voided (`visit-not-voided`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -7877,7 +7877,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The request is well-formed but not valid (`invalid`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -7906,7 +7906,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -7917,7 +7917,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -7932,7 +7932,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
                 /** @description The ETag of the version to change. */
                 "If-Match": string;
@@ -7949,10 +7949,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The vehicle as it now stands. */
+            /** @description The merged vehicle. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -8074,7 +8074,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -8100,7 +8100,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The personal data of the vehicle was erased (`vehicle-erased`); Both records have a visit of one work order (`work-orders-collide`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The personal data of the vehicle was erased (`vehicle-erased`); Both records have a visit with the same work order (`work-orders-collide`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -8136,7 +8136,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The request is well-formed but not valid (`invalid`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -8165,7 +8165,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -8176,7 +8176,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -8190,9 +8190,9 @@ export interface operations {
     listVisitVersions: {
         parameters: {
             query?: {
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -8332,7 +8332,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -8369,7 +8369,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -8385,9 +8385,9 @@ export interface operations {
     listVehicleVersions: {
         parameters: {
             query?: {
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -8515,7 +8515,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -8552,7 +8552,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -8568,11 +8568,11 @@ export interface operations {
     listAuditEntries: {
         parameters: {
             query?: {
-                /** @description RFC 3339 instant; missing means from the first. */
+                /** @description An RFC 3339 instant. If missing, the list starts with the first entry. */
                 since?: string;
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -8581,7 +8581,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description A page of the audit. */
+            /** @description A page of the audit log. */
             200: {
                 headers: {
                     [name: string]: unknown;
@@ -8619,7 +8619,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -8647,7 +8647,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -8663,7 +8663,7 @@ export interface operations {
     getWear: {
         parameters: {
             query?: {
-                /** @description Answer from what was known on this date. */
+                /** @description Answers from what was known on this date. */
                 asOf?: string;
                 /** @description The date of the next visit, for untilNextVisit. */
                 until?: string;
@@ -8677,7 +8677,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description The wear answer. */
+            /** @description The wear of every axle. */
             200: {
                 headers: {
                     [name: string]: unknown;
@@ -8688,9 +8688,9 @@ export interface operations {
                      *       "vehicleId": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de001",
                      *       "usage": {
                      *         "kmPerDay": {
-                     *           "low": 50.49,
-                     *           "median": 60.14,
-                     *           "high": 71.72
+                     *           "low": 50.4,
+                     *           "median": 59.88,
+                     *           "high": 70.93
                      *         },
                      *         "reasons": []
                      *       },
@@ -8925,22 +8925,22 @@ export interface operations {
                      *             },
                      *             "date": {
                      *               "early": "2026-05-04",
-                     *               "lowerQuartile": "2026-06-28",
-                     *               "median": "2026-09-21",
-                     *               "upperQuartile": "2027-01-06",
-                     *               "late": "2027-05-16"
+                     *               "lowerQuartile": "2026-06-27",
+                     *               "median": "2026-09-20",
+                     *               "upperQuartile": "2027-01-02",
+                     *               "late": "2027-05-08"
                      *             },
                      *             "overdue": false,
                      *             "basis": {
                      *               "readings": 3,
                      *               "experience": "starting-values",
                      *               "set": "unknown",
-                     *               "words": "3 readings of these pads, whose fitting is not known, and starting values typical of the trade, since nothing has been learned yet from other vehicles here."
+                     *               "words": "3 readings of these pads, whose fitting is not known, and typical starting values, because the shop has no learned experience yet."
                      *             },
                      *             "untilNextVisit": {
                      *               "date": "2026-08-31",
                      *               "dateSource": "policy",
-                     *               "chanceLimitReached": 0.4402
+                     *               "chanceLimitReached": 0.4423
                      *             },
                      *             "reasons": [
                      *               {
@@ -8976,11 +8976,11 @@ export interface operations {
                      *                 "high": 0.01088
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-23",
-                     *                 "lowerQuartile": "2032-10-05",
-                     *                 "median": "2034-02-13",
-                     *                 "upperQuartile": "2035-10-12",
-                     *                 "late": "2038-03-22"
+                     *                 "early": "2031-08-25",
+                     *                 "lowerQuartile": "2032-09-30",
+                     *                 "median": "2034-01-27",
+                     *                 "upperQuartile": "2035-09-24",
+                     *                 "late": "2038-03-01"
                      *               },
                      *               "marginAtPadReplacementMm": {
                      *                 "low": 1.252,
@@ -9008,7 +9008,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -9085,7 +9085,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no variation, or no limit for it, is known"
+                     *                   "detail": "the thickness variation or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -9095,7 +9095,7 @@ export interface operations {
                      *                 {
                      *                   "field": "runoutConformity",
                      *                   "code": "no-limit",
-                     *                   "detail": "no run-out, or no limit for it, is known"
+                     *                   "detail": "the run-out or its limit is unknown"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -9192,7 +9192,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -9229,7 +9229,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -9245,13 +9245,13 @@ export interface operations {
     getWearPicture: {
         parameters: {
             query: {
-                /** @description The axle that is drawn. */
+                /** @description The axle to draw. */
                 axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                /** @description Answer from what was known on this date. */
+                /** @description Answers from what was known on this date. */
                 asOf?: string;
             };
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path: {
@@ -9271,7 +9271,7 @@ export interface operations {
                     "image/svg+xml": string;
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -9290,7 +9290,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -9327,7 +9327,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -9343,13 +9343,13 @@ export interface operations {
     getReplacementPlan: {
         parameters: {
             query?: {
-                /** @description The coming visits, such as the seasonal changes of tyres, repeated or with commas between them; where it is missing, the next six by the vehicle’s rhythm or the policy’s interval. */
+                /** @description The dates of the coming visits, such as seasonal tyre changes. Repeat the parameter or separate the dates with commas. If missing, the next six visits by the vehicle’s own interval or the policy’s. */
                 dates?: string[];
-                /** @description What it costs when the limit comes first: a rotor, a breakdown, a day lost. */
+                /** @description The cost of reaching the limit before the visit: a ruined rotor, a breakdown, a lost day. */
                 costTooLate?: number;
-                /** @description What a millimetre of lining costs that is thrown away. */
+                /** @description The cost of one millimetre of wasted lining. */
                 costPerMmWasted?: number;
-                /** @description The greatest chance of coming too late that is still taken where no costs are given; the policy’s where it is missing, 0.1 by default. */
+                /** @description The maximum accepted chance of being too late, if no costs are given. If missing, the policy’s value, which is 0.1 by default. */
                 chance?: number;
             };
             header?: never;
@@ -9381,7 +9381,7 @@ export interface operations {
                      *         "greatestChance": null,
                      *         "costTooLate": 500,
                      *         "costPerMmWasted": 12,
-                     *         "words": "The visit with the least expected cost: 500 times the chance that the limit comes first, and 12 for every millimetre of lining thrown away. It takes for granted that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. It is a forecast: look at the brakes at every visit until then."
+                     *         "words": "The visit with the least expected cost: 500 times the chance that the limit comes first, and 12 for every millimetre of lining thrown away. It assumes that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. It is a forecast: look at the brakes at every visit until then."
                      *       },
                      *       "cautions": [
                      *         {
@@ -9421,41 +9421,41 @@ export interface operations {
                      *           "visits": [
                      *             {
                      *               "date": "2026-12-01",
-                     *               "chanceTooLate": 0.6778,
+                     *               "chanceTooLate": 0.6835,
                      *               "wastedMm": {
-                     *                 "expected": 0.372,
+                     *                 "expected": 0.349,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 1.418
+                     *                 "high": 1.314
                      *               },
                      *               "wastedShare": {
-                     *                 "expected": 0.0465,
+                     *                 "expected": 0.0436,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0.1772
+                     *                 "high": 0.1643
                      *               },
-                     *               "expectedCost": 343.364
+                     *               "expectedCost": 345.938
                      *             },
                      *             {
                      *               "date": "2027-04-10",
-                     *               "chanceTooLate": 0.8681,
+                     *               "chanceTooLate": 0.8753,
                      *               "wastedMm": {
-                     *                 "expected": 0.144,
+                     *                 "expected": 0.133,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0.276
+                     *                 "high": 0.169
                      *               },
                      *               "wastedShare": {
-                     *                 "expected": 0.018,
+                     *                 "expected": 0.0166,
                      *                 "low": 0,
                      *                 "median": 0,
-                     *                 "high": 0.0345
+                     *                 "high": 0.0211
                      *               },
-                     *               "expectedCost": 435.778
+                     *               "expectedCost": 439.246
                      *             }
                      *           ],
                      *           "recommended": "2026-12-01",
-                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule picks, at an expected cost of 343.36, the front pads have reached their limit with a chance of 68 %. Fit them before 4 May 2026.",
+                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule picks, at an expected cost of 345.94, the front pads have reached their limit with a chance of 68 %. Fit them before 4 May 2026.",
                      *           "reasons": [
                      *             {
                      *               "field": "recommended",
@@ -9483,7 +9483,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -9520,7 +9520,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -9536,21 +9536,21 @@ export interface operations {
     listDueAxles: {
         parameters: {
             query?: {
-                /** @description Days from today to the horizon; the policy’s where it is missing, 60 by default. */
+                /** @description Days from today to the horizon. If missing, the policy’s value, which is 60 by default. */
                 withinDays?: number;
-                /** @description The least chance that is listed; the policy’s where it is missing, 0.1 by default. */
+                /** @description The minimum chance to list. If missing, the policy’s value, which is 0.1 by default. */
                 chance?: number;
-                /** @description Vehicles of this fleet only. */
+                /** @description Only vehicles of this fleet. */
                 fleet?: string;
-                /** @description This axle only. */
+                /** @description Only this axle. */
                 axle?: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                /** @description Orders the items by this first, in every format, and adds its totals to JSON. */
+                /** @description Sorts the items by this first, in every format. JSON also gets the totals of each group. */
                 groupBy?: "fleet" | "model";
-                /** @description json where it is missing; CSV and iCalendar are never paged. */
+                /** @description If missing, json. CSV and iCalendar are not paged. */
                 format?: "json" | "csv" | "ics";
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -9559,7 +9559,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description The axles that are due. */
+            /** @description The due axles. */
             200: {
                 headers: {
                     [name: string]: unknown;
@@ -9671,7 +9671,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -9699,7 +9699,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -9715,13 +9715,13 @@ export interface operations {
     listUnassessedAxles: {
         parameters: {
             query?: {
-                /** @description Vehicles of this fleet only. */
+                /** @description Only vehicles of this fleet. */
                 fleet?: string;
-                /** @description json where it is missing; CSV is never paged. */
+                /** @description If missing, json. CSV is not paged. */
                 format?: "json" | "csv";
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -9730,7 +9730,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description The axles that are not assessed. */
+            /** @description The axles without a forecast. */
             200: {
                 headers: {
                     [name: string]: unknown;
@@ -9759,7 +9759,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -9787,7 +9787,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -9803,19 +9803,19 @@ export interface operations {
     listAxlesToMeasureFirst: {
         parameters: {
             query?: {
-                /** @description Days from today to the horizon; the policy’s where it is missing, 60 by default. */
+                /** @description Days from today to the horizon. If missing, the policy’s value, which is 60 by default. */
                 withinDays?: number;
-                /** @description The least chance that is listed; the policy’s where it is missing, 0.1 by default. */
+                /** @description The minimum chance to list. If missing, the policy’s value, which is 0.1 by default. */
                 chance?: number;
-                /** @description Vehicles of this fleet only. */
+                /** @description Only vehicles of this fleet. */
                 fleet?: string;
-                /** @description This axle only. */
+                /** @description Only this axle. */
                 axle?: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                /** @description json where it is missing; CSV is never paged. */
+                /** @description If missing, json. CSV is not paged. */
                 format?: "json" | "csv";
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -9882,7 +9882,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -9910,7 +9910,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -9926,19 +9926,19 @@ export interface operations {
     listStoppedAxles: {
         parameters: {
             query?: {
-                /** @description Days from today to the horizon; the policy’s where it is missing, 60 by default. */
+                /** @description Days from today to the horizon. If missing, the policy’s value, which is 60 by default. */
                 withinDays?: number;
-                /** @description The least chance that is listed; the policy’s where it is missing, 0.1 by default. */
+                /** @description The minimum chance to list. If missing, the policy’s value, which is 0.1 by default. */
                 chance?: number;
-                /** @description Vehicles of this fleet only. */
+                /** @description Only vehicles of this fleet. */
                 fleet?: string;
-                /** @description This axle only. */
+                /** @description Only this axle. */
                 axle?: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                /** @description json where it is missing; CSV is never paged. */
+                /** @description If missing, json. CSV is not paged. */
                 format?: "json" | "csv";
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -9995,7 +9995,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -10023,7 +10023,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -10039,9 +10039,9 @@ export interface operations {
     listCalendarSubscriptions: {
         parameters: {
             query?: {
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -10089,7 +10089,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -10117,7 +10117,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -10134,7 +10134,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
             };
             path?: never;
@@ -10149,7 +10149,7 @@ export interface operations {
             /** @description The subscription and its address. */
             201: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -10184,7 +10184,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -10201,7 +10201,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -10228,7 +10228,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The request is well-formed but not valid (`invalid`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -10248,7 +10248,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -10259,7 +10259,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -10282,7 +10282,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description It is revoked. */
+            /** @description The subscription is revoked. */
             204: {
                 headers: {
                     [name: string]: unknown;
@@ -10301,7 +10301,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -10356,7 +10356,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -10367,7 +10367,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -10381,11 +10381,11 @@ export interface operations {
     getPartsDemand: {
         parameters: {
             query?: {
-                /** @description Calendar months, the current one included. */
+                /** @description The number of calendar months, including the current one. */
                 months?: number;
-                /** @description Vehicles of this fleet only. */
+                /** @description Only vehicles of this fleet. */
                 fleet?: string;
-                /** @description json where it is missing; CSV is never paged. */
+                /** @description If missing, json. CSV is not paged. */
                 format?: "json" | "csv";
             };
             header?: never;
@@ -10394,7 +10394,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description The parts that will be needed. */
+            /** @description The parts needed. */
             200: {
                 headers: {
                     [name: string]: unknown;
@@ -10403,7 +10403,7 @@ export interface operations {
                     /**
                      * @example {
                      *       "today": "2026-03-05",
-                     *       "words": "In March 2026: 2.4 sets of pads and 0.7 pairs of rotors. Left out: 1 axle without a forecast. Order by it, but check every brake all the same.",
+                     *       "words": "In March 2026: 2.4 sets of pads and 0.7 pairs of rotors. Left out: 1 axle without a forecast. Use these figures to order parts, and still check every brake.",
                      *       "axles": 11,
                      *       "rotorsUnknownCount": 0,
                      *       "unassessedCount": 1,
@@ -10464,7 +10464,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -10492,7 +10492,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -10508,17 +10508,17 @@ export interface operations {
     getForecastAccuracy: {
         parameters: {
             query?: {
-                /** @description Vehicles of this fleet only. */
+                /** @description Only vehicles of this fleet. */
                 fleet?: string;
-                /** @description Vehicles of this model only. */
+                /** @description Only vehicles of this model. */
                 model?: string;
-                /** @description This axle only. */
+                /** @description Only this axle. */
                 axle?: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                /** @description json where it is missing; CSV is never paged. */
+                /** @description If missing, json. CSV is not paged. */
                 format?: "json" | "csv";
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -10527,7 +10527,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description How past forecasts did. */
+            /** @description The accuracy of past forecasts. */
             200: {
                 headers: {
                     [name: string]: unknown;
@@ -10535,7 +10535,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in 0 it came sooner, in 0 later. Half of the median dates were off by 46 days or less; on average they were off by 47, and on the whole 47 days too early. Their error is 30.53 times that of the rate from new to the latest reading on the same 10 forecasts, and 36.77 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles, foretold at the visit before, 100 % lay inside their 80 % interval; they were off by 0.06 mm on average, gauge included.",
+                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In 0 it came sooner, in 0 later. Half of the median dates were off by 47 days or less; the mean error was 48. The dates were on average 48 days too early. Their error is 31.13 times that of the rate from new to the latest reading on the same 10 forecasts, and 37.49 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles with a forecast from the visit before, 100 % lay inside their 80 % interval; they were off by 0.06 mm on average, gauge included.",
                      *       "dates": {
                      *         "total": {
                      *           "vehicles": 5,
@@ -10545,9 +10545,9 @@ export interface operations {
                      *           "figures": {
                      *             "interpolatedShare": 1,
                      *             "extrapolatedShare": 0,
-                     *             "meanAbsoluteErrorDays": 46.8,
-                     *             "medianAbsoluteErrorDays": 46.4,
-                     *             "biasDays": -46.8,
+                     *             "meanAbsoluteErrorDays": 47.8,
+                     *             "medianAbsoluteErrorDays": 47.3,
+                     *             "biasDays": -47.8,
                      *             "meanAbsoluteErrorKm": 5308.4,
                      *             "biasKm": -5308.4,
                      *             "inside80": 10,
@@ -10559,12 +10559,12 @@ export interface operations {
                      *             "againstTwoPoint": {
                      *               "forecasts": 10,
                      *               "meanAbsoluteErrorDays": 1.5,
-                     *               "ratio": 30.53
+                     *               "ratio": 31.13
                      *             },
                      *             "againstLine": {
                      *               "forecasts": 10,
                      *               "meanAbsoluteErrorDays": 1.3,
-                     *               "ratio": 36.77
+                     *               "ratio": 37.49
                      *             }
                      *           },
                      *           "reasons": []
@@ -10580,9 +10580,9 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 46.8,
-                     *               "medianAbsoluteErrorDays": 46.4,
-                     *               "biasDays": -46.8,
+                     *               "meanAbsoluteErrorDays": 47.8,
+                     *               "medianAbsoluteErrorDays": 47.3,
+                     *               "biasDays": -47.8,
                      *               "meanAbsoluteErrorKm": 5308.4,
                      *               "biasKm": -5308.4,
                      *               "inside80": 10,
@@ -10594,12 +10594,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 10,
                      *                 "meanAbsoluteErrorDays": 1.5,
-                     *                 "ratio": 30.53
+                     *                 "ratio": 31.13
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 10,
                      *                 "meanAbsoluteErrorDays": 1.3,
-                     *                 "ratio": 36.77
+                     *                 "ratio": 37.49
                      *               }
                      *             },
                      *             "reasons": []
@@ -10630,9 +10630,9 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 61,
-                     *               "medianAbsoluteErrorDays": 58.9,
-                     *               "biasDays": -61,
+                     *               "meanAbsoluteErrorDays": 62.3,
+                     *               "medianAbsoluteErrorDays": 60.1,
+                     *               "biasDays": -62.3,
                      *               "meanAbsoluteErrorKm": 7224.7,
                      *               "biasKm": -7224.7,
                      *               "inside80": 5,
@@ -10644,12 +10644,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 30.5
+                     *                 "ratio": 31.17
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 30.5
+                     *                 "ratio": 31.17
                      *               }
                      *             },
                      *             "reasons": []
@@ -10663,9 +10663,9 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 32.7,
-                     *               "medianAbsoluteErrorDays": 32,
-                     *               "biasDays": -32.7,
+                     *               "meanAbsoluteErrorDays": 33.2,
+                     *               "medianAbsoluteErrorDays": 32.4,
+                     *               "biasDays": -33.2,
                      *               "meanAbsoluteErrorKm": 3392.1,
                      *               "biasKm": -3392.1,
                      *               "inside80": 5,
@@ -10677,7 +10677,7 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 1.1,
-                     *                 "ratio": 30.59
+                     *                 "ratio": 31.06
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
@@ -10689,7 +10689,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures.againstLine.ratio",
                      *                 "code": "rule-exact",
-                     *                 "detail": "the rule was less than a day off"
+                     *                 "detail": "the simple rule was less than a day off"
                      *               }
                      *             ]
                      *           },
@@ -10749,9 +10749,9 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 32.7,
-                     *               "medianAbsoluteErrorDays": 32,
-                     *               "biasDays": -32.7,
+                     *               "meanAbsoluteErrorDays": 33.2,
+                     *               "medianAbsoluteErrorDays": 32.4,
+                     *               "biasDays": -33.2,
                      *               "meanAbsoluteErrorKm": 3392.1,
                      *               "biasKm": -3392.1,
                      *               "inside80": 5,
@@ -10763,7 +10763,7 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 1.1,
-                     *                 "ratio": 30.59
+                     *                 "ratio": 31.06
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
@@ -10775,7 +10775,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures.againstLine.ratio",
                      *                 "code": "rule-exact",
-                     *                 "detail": "the rule was less than a day off"
+                     *                 "detail": "the simple rule was less than a day off"
                      *               }
                      *             ]
                      *           },
@@ -10788,9 +10788,9 @@ export interface operations {
                      *             "figures": {
                      *               "interpolatedShare": 1,
                      *               "extrapolatedShare": 0,
-                     *               "meanAbsoluteErrorDays": 61,
-                     *               "medianAbsoluteErrorDays": 58.9,
-                     *               "biasDays": -61,
+                     *               "meanAbsoluteErrorDays": 62.3,
+                     *               "medianAbsoluteErrorDays": 60.1,
+                     *               "biasDays": -62.3,
                      *               "meanAbsoluteErrorKm": 7224.7,
                      *               "biasKm": -7224.7,
                      *               "inside80": 5,
@@ -10802,12 +10802,12 @@ export interface operations {
                      *               "againstTwoPoint": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 30.5
+                     *                 "ratio": 31.17
                      *               },
                      *               "againstLine": {
                      *                 "forecasts": 5,
                      *                 "meanAbsoluteErrorDays": 2,
-                     *                 "ratio": 30.5
+                     *                 "ratio": 31.17
                      *               }
                      *             },
                      *             "reasons": []
@@ -10900,7 +10900,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -10971,7 +10971,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -10984,7 +10984,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           }
@@ -10999,7 +10999,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -11070,7 +11070,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles can be held against a next reading; at least 5 are needed"
+                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
                      *               }
                      *             ]
                      *           }
@@ -11093,11 +11093,11 @@ export interface operations {
                      *           "set": "original",
                      *           "experience": "starting-values",
                      *           "earlyDate": "2024-05-18",
-                     *           "medianDate": "2024-08-28",
-                     *           "lateDate": "2024-11-30",
+                     *           "medianDate": "2024-08-27",
+                     *           "lateDate": "2024-11-24",
                      *           "reachedDate": "2024-10-09",
                      *           "howKnown": "interpolated",
-                     *           "errorDays": -42,
+                     *           "errorDays": -43.1,
                      *           "errorKm": -4298.1,
                      *           "inside80": true,
                      *           "twoPointErrorDays": -1.8,
@@ -11124,7 +11124,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -11152,7 +11152,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -11213,7 +11213,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -11241,7 +11241,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -11258,11 +11258,11 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path: {
-                /** @description The name of a gauge, which readings give as `gauge`. */
+                /** @description The name of a gauge. Readings refer to it in `gauge`. */
                 name: string;
             };
             cookie?: never;
@@ -11272,7 +11272,7 @@ export interface operations {
             /** @description The gauge. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -11293,7 +11293,7 @@ export interface operations {
                     "application/json": components["schemas"]["Gauge"];
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -11312,7 +11312,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -11349,7 +11349,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -11370,7 +11370,7 @@ export interface operations {
                 "If-Match"?: string;
             };
             path: {
-                /** @description The name of a gauge, which readings give as `gauge`. */
+                /** @description The name of a gauge. Readings refer to it in `gauge`. */
                 name: string;
             };
             cookie?: never;
@@ -11381,10 +11381,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The gauge as it now is. */
+            /** @description The changed gauge. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -11405,10 +11405,10 @@ export interface operations {
                     "application/json": components["schemas"]["Gauge"];
                 };
             };
-            /** @description The gauge that was added. */
+            /** @description The added gauge. */
             201: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -11441,7 +11441,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -11485,7 +11485,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`) */
+            /** @description The request is well-formed but not valid (`invalid`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -11514,7 +11514,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -11525,7 +11525,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -11540,7 +11540,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path?: never;
@@ -11551,7 +11551,7 @@ export interface operations {
             /** @description The policy in force. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -11588,7 +11588,7 @@ export interface operations {
                     "application/json": components["schemas"]["Policy"];
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -11607,7 +11607,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -11644,7 +11644,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -11673,10 +11673,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The policy now in force. */
+            /** @description The new policy. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -11725,7 +11725,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -11769,7 +11769,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`) */
+            /** @description The request is well-formed but not valid (`invalid`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -11798,7 +11798,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -11809,7 +11809,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -11845,7 +11845,7 @@ export interface operations {
                      *           "id": "49-cfr-393-47",
                      *           "name": "49 CFR 393.47",
                      *           "jurisdiction": "United States, federal",
-                     *           "appliesTo": "commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which no record here tells",
+                     *           "appliesTo": "commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which is not recorded here",
                      *           "grossMass": "4,536 kg (10,001 lb) or more",
                      *           "figures": "the millimetres printed, each a little more than the inches printed beside it",
                      *           "chosen": false,
@@ -12059,7 +12059,7 @@ export interface operations {
                      *                   {
                      *                     "field": "limits",
                      *                     "code": "below-mass",
-                     *                     "detail": "49 CFR 393.47: counts for a gross mass of 4,536 kg (10,001 lb) or more, and this vehicle is below it; what it carries or draws may bring it under the set all the same, which no record here tells"
+                     *                     "detail": "49 CFR 393.47: applies from a gross mass of 4,536 kg (10,001 lb) or more, and this vehicle is below it; the set may still apply because of what the vehicle carries or tows, which is not recorded here"
                      *                   }
                      *                 ]
                      *               }
@@ -12074,15 +12074,15 @@ export interface operations {
                      *         },
                      *         {
                      *           "code": "not-exhaustive",
-                     *           "message": "Only figures that were read in the source named are here. What is not listed may still bind: other jurisdictions, other sections, cracks, contamination and damage, which no thickness tells."
+                     *           "message": "This list has only figures that were read in the named source. Other rules may still apply: other jurisdictions, other sections, and rules about cracks, contamination and damage, which a thickness does not show."
                      *         },
                      *         {
                      *           "code": "rotor-figures",
-                     *           "message": "A rotor under, or a drum over, its maker’s figure is not by itself an inspection failure in every jurisdiction: under some sets the marked or maker’s figure decides, under others the inspector, and the UK manual calls it no reason in itself. The maker’s word to discard it stands beside that."
+                     *           "message": "A rotor below its maker’s figure, or a drum above it, is not by itself an inspection failure in every jurisdiction. Under some sets the marked or maker’s figure decides, under others the inspector. The UK manual says that it is not in itself a reason to fail. The maker’s instruction to discard the part applies all the same."
                      *         },
                      *         {
                      *           "code": "linings-at-the-figure",
-                     *           "message": "Boundaries are those of the text: under ‘or less’ and ‘worn to’ a reading at the figure fails (at-or-below), under ‘less than’ and ‘at least’ it does not (below)."
+                     *           "message": "Whether a reading exactly at the figure fails follows the source’s wording. With ‘or less’ and ‘worn to’ it fails (at-or-below); with ‘less than’ and ‘at least’ it does not (below)."
                      *         }
                      *       ]
                      *     }
@@ -12102,7 +12102,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -12139,7 +12139,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -12188,7 +12188,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -12216,7 +12216,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -12232,15 +12232,15 @@ export interface operations {
     importVisits: {
         parameters: {
             query?: {
-                /** @description Checks everything and takes nothing. */
+                /** @description Checks the whole file and imports nothing. */
                 dryRun?: boolean;
-                /** @description How the file writes its dates; YYYY-MM-DD where this is missing. The form is never guessed. */
+                /** @description The date format of the file. If missing, YYYY-MM-DD. The server never guesses the format. */
                 dates?: "YYYY-MM-DD" | "DD.MM.YYYY" | "DD/MM/YYYY" | "MM/DD/YYYY";
             };
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
-                /** @description `respond-async` (RFC 7240): 202 once the file has come in, and the work goes on. */
+                /** @description With `respond-async` (RFC 7240), the server answers 202 once it has received the file and imports it in the background. */
                 Prefer?: string;
             };
             path?: never;
@@ -12258,10 +12258,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description A dry run, or a file that added nothing. */
+            /** @description A dry run without errors, or a file that added nothing. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -12293,10 +12293,10 @@ export interface operations {
                     "application/json": components["schemas"]["Import"];
                 };
             };
-            /** @description The file was taken whole. */
+            /** @description The whole file was imported. */
             201: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -12328,10 +12328,10 @@ export interface operations {
                     "application/json": components["schemas"]["Import"];
                 };
             };
-            /** @description The file has come in and is being worked on; see Location. */
+            /** @description The server has received the file and is importing it. `Location` holds the address of the import. */
             202: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -12375,7 +12375,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -12392,7 +12392,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -12419,7 +12419,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The file has errors and nothing of it was taken (`import-refused`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The file has errors and nothing was imported (`import-refused`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -12439,7 +12439,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -12450,7 +12450,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -12464,13 +12464,13 @@ export interface operations {
     importVehicles: {
         parameters: {
             query?: {
-                /** @description Checks everything and takes nothing. */
+                /** @description Checks the whole file and imports nothing. */
                 dryRun?: boolean;
             };
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
-                /** @description `respond-async` (RFC 7240): 202 once the file has come in, and the work goes on. */
+                /** @description With `respond-async` (RFC 7240), the server answers 202 once it has received the file and imports it in the background. */
                 Prefer?: string;
             };
             path?: never;
@@ -12484,10 +12484,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description A dry run, or a file that added nothing. */
+            /** @description A dry run without errors, or a file that added nothing. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -12519,10 +12519,10 @@ export interface operations {
                     "application/json": components["schemas"]["Import"];
                 };
             };
-            /** @description The file was taken whole. */
+            /** @description The whole file was imported. */
             201: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -12554,10 +12554,10 @@ export interface operations {
                     "application/json": components["schemas"]["Import"];
                 };
             };
-            /** @description The file has come in and is being worked on; see Location. */
+            /** @description The server has received the file and is importing it. `Location` holds the address of the import. */
             202: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -12601,7 +12601,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -12618,7 +12618,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -12645,7 +12645,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The file has errors and nothing of it was taken (`import-refused`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The file has errors and nothing was imported (`import-refused`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -12665,7 +12665,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -12676,7 +12676,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -12690,9 +12690,9 @@ export interface operations {
     listImports: {
         parameters: {
             query?: {
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -12751,7 +12751,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -12779,7 +12779,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -12796,7 +12796,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path: {
@@ -12807,10 +12807,10 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description The import as it stands. */
+            /** @description The import. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -12842,7 +12842,7 @@ export interface operations {
                     "application/json": components["schemas"]["Import"];
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -12861,7 +12861,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -12898,7 +12898,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -12946,7 +12946,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -12974,7 +12974,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -13018,7 +13018,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -13046,7 +13046,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -13113,7 +13113,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -13141,7 +13141,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -13158,7 +13158,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
             };
             path?: never;
@@ -13173,7 +13173,7 @@ export interface operations {
             /** @description The endpoint with its secret. */
             201: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -13213,7 +13213,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -13230,7 +13230,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description There are as many webhook endpoints as there may be (`too-many-webhook-endpoints`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The maximum number of webhook endpoints is reached (`too-many-webhook-endpoints`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -13257,7 +13257,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The request is well-formed but not valid (`invalid`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -13277,7 +13277,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -13288,7 +13288,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13303,7 +13303,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path: {
@@ -13317,7 +13317,7 @@ export interface operations {
             /** @description The endpoint. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -13344,7 +13344,7 @@ export interface operations {
                     "application/json": components["schemas"]["WebhookEndpoint"];
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -13363,7 +13363,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -13400,7 +13400,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -13425,7 +13425,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description It is gone. */
+            /** @description The endpoint is deleted. */
             204: {
                 headers: {
                     [name: string]: unknown;
@@ -13444,7 +13444,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -13499,7 +13499,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -13510,7 +13510,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13548,10 +13548,10 @@ export interface operations {
             };
         };
         responses: {
-            /** @description The endpoint as changed. */
+            /** @description The changed endpoint. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -13590,7 +13590,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -13643,7 +13643,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`) */
+            /** @description The request is well-formed but not valid (`invalid`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -13672,7 +13672,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -13683,7 +13683,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13698,7 +13698,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
             };
             path: {
@@ -13716,7 +13716,7 @@ export interface operations {
             /** @description The endpoint with its new secret. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -13756,7 +13756,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -13782,7 +13782,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -13809,7 +13809,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description What was sent is well-formed but not valid (`invalid`); The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The request is well-formed but not valid (`invalid`); The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -13829,7 +13829,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -13840,7 +13840,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -13855,7 +13855,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
             };
             path: {
@@ -13869,7 +13869,7 @@ export interface operations {
             /** @description The delivery, pending. */
             202: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -13916,7 +13916,7 @@ export interface operations {
                      *           "lastReadingDate": "2026-03-02",
                      *           "part": "pads",
                      *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
-                     *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
+                     *           "caution": "This is a forecast from few and coarse readings and can change within days. It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
                      *     }
@@ -13936,7 +13936,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -13962,7 +13962,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The webhook endpoint is disabled (`webhook-endpoint-disabled`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The webhook endpoint is disabled (`webhook-endpoint-disabled`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -13989,7 +13989,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -14009,7 +14009,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -14020,7 +14020,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -14034,15 +14034,15 @@ export interface operations {
     listWebhookDeliveries: {
         parameters: {
             query?: {
-                /** @description Deliveries to this endpoint only. */
+                /** @description Only deliveries to this endpoint. */
                 endpointId?: string;
-                /** @description Those in this state only. */
+                /** @description Only deliveries in this state. */
                 status?: "pending" | "delivered" | "given-up";
-                /** @description Those of this event only. */
+                /** @description Only deliveries of this event. */
                 type?: "axle.due" | "limit.passed" | "reading.off_forecast" | "webhook.test";
-                /** @description Items a page. */
+                /** @description Items per page. */
                 limit?: number;
-                /** @description The nextCursor of the page before; bound to the other parameters. */
+                /** @description The `nextCursor` of the previous page. Send it with the same other parameters. */
                 cursor?: string;
             };
             header?: never;
@@ -14101,7 +14101,7 @@ export interface operations {
                      *               "lastReadingDate": "2026-03-02",
                      *               "part": "pads",
                      *               "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
-                     *               "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
+                     *               "caution": "This is a forecast from few and coarse readings and can change within days. It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *             }
                      *           }
                      *         }
@@ -14124,7 +14124,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -14152,7 +14152,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -14169,7 +14169,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description An ETag; 304 where nothing has changed since. */
+                /** @description An ETag. The server answers 304 if nothing has changed since. */
                 "If-None-Match"?: string;
             };
             path: {
@@ -14183,7 +14183,7 @@ export interface operations {
             /** @description The delivery. */
             200: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -14230,7 +14230,7 @@ export interface operations {
                      *           "lastReadingDate": "2026-03-02",
                      *           "part": "pads",
                      *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
-                     *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
+                     *           "caution": "This is a forecast from few and coarse readings and can change within days. It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
                      *     }
@@ -14238,7 +14238,7 @@ export interface operations {
                     "application/json": components["schemas"]["WebhookDelivery"];
                 };
             };
-            /** @description The caller has this version already. */
+            /** @description The caller already has this version. */
             304: {
                 headers: {
                     [name: string]: unknown;
@@ -14257,7 +14257,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -14294,7 +14294,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -14311,7 +14311,7 @@ export interface operations {
         parameters: {
             query?: never;
             header?: {
-                /** @description Repeats with the same key and body get the first answer again. Kept for at least 24 hours. */
+                /** @description If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours. */
                 "Idempotency-Key"?: string;
             };
             path: {
@@ -14325,7 +14325,7 @@ export interface operations {
             /** @description The delivery, pending. */
             202: {
                 headers: {
-                    /** @description Names this version, for If-Match and If-None-Match. */
+                    /** @description The version, to be sent in If-Match or If-None-Match. */
                     ETag?: string;
                     [name: string]: unknown;
                 };
@@ -14372,7 +14372,7 @@ export interface operations {
                      *           "lastReadingDate": "2026-03-02",
                      *           "part": "pads",
                      *           "message": "Fit front pads before 11 April 2026. The chance that one of the pads reaches 3 mm (wear indicator) by 1 May 2026 is 31 %. Early date 11 April 2026, median 23 May 2026, late 19 July 2026.",
-                     *           "caution": "A forecast from few and coarse readings, which can change within days: it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
+                     *           "caution": "This is a forecast from few and coarse readings and can change within days. It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first."
                      *         }
                      *       }
                      *     }
@@ -14392,7 +14392,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -14418,7 +14418,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The webhook endpoint is disabled (`webhook-endpoint-disabled`); A request with this Idempotency-Key is still under way (`request-under-way`) */
+            /** @description The webhook endpoint is disabled (`webhook-endpoint-disabled`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -14445,7 +14445,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The Idempotency-Key was used with another body (`idempotency-key-reused`) */
+            /** @description The Idempotency-Key was already used with a different body (`idempotency-key-reused`) */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -14465,7 +14465,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -14476,7 +14476,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;
@@ -14499,7 +14499,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
-            /** @description Nobody is signed in with this key. */
+            /** @description All sessions of this key have ended. */
             204: {
                 headers: {
                     [name: string]: unknown;
@@ -14518,7 +14518,7 @@ export interface operations {
             /** @description A valid API key is needed (`key-needed`) */
             401: {
                 headers: {
-                    /** @description The scheme that is asked for. */
+                    /** @description The authentication scheme to use. */
                     "WWW-Authenticate"?: string;
                     [name: string]: unknown;
                 };
@@ -14573,7 +14573,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service cannot answer just now (`unavailable`) */
+            /** @description The service is temporarily unavailable (`unavailable`) */
             503: {
                 headers: {
                     /** @description Seconds to wait before asking again. */
@@ -14584,7 +14584,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description The service has no room left to write (`storage-full`) */
+            /** @description The server has no disk space left (`storage-full`) */
             507: {
                 headers: {
                     [name: string]: unknown;

@@ -11,8 +11,8 @@ import { copiesToRemove, copyName } from '../store/engine/sqlite/rotation.js';
  * copy is named by date, and older copies in the folder are deleted once the new one is verified.
  */
 const USAGE = `Usage:
-  backup -- FILE               copies the database to FILE, which must not be there yet
-  backup -- --rotate FOLDER    copies it into FOLDER, and keeps 7 daily, 4 weekly and 12 monthly copies there`;
+  backup -- FILE               copies the database to FILE, which must not exist yet
+  backup -- --rotate FOLDER    copies it into FOLDER and keeps the last 7 daily, 4 weekly and 12 monthly copies there`;
 
 await startOrExplain(async () => {
   const { file, rotate } = readArguments();
@@ -21,7 +21,7 @@ await startOrExplain(async () => {
   const target = file ?? join(rotate!, copyName(stem, new Date()));
   const counts = await backUp(databaseFile, target);
   const rows = Object.entries(counts).map(([table, count]) => `${count} ${table.replaceAll('_', ' ')}`);
-  process.stdout.write(`${target}: whole, with ${rows.join(', ')}\n`);
+  process.stdout.write(`${target}: verified, with ${rows.join(', ')}\n`);
   if (rotate === undefined || !existsSync(target)) return;
   for (const name of copiesToRemove(stem, readdirSync(rotate))) {
     rmSync(join(rotate, name));

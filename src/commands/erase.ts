@@ -6,13 +6,13 @@ import { withStore } from './withStore.js';
  * file.
  */
 const USAGE = `Usage:
-  erase -- --vehicle ID   removes names, notes, registration and VIN of a vehicle and its visits, for good`;
+  erase -- --vehicle ID   erases the names, notes, registration and VIN of a vehicle and its visits, for good`;
 
 await withStore(USAGE, async (store, args) => {
   const { values } = parseArgs({ args, options: { vehicle: { type: 'string' } } });
   if (!values.vehicle) return null;
   const { records, visits, outcomes } = await store.retention.erase(values.vehicle);
   await store.retention.vacuum();
-  return `erased the personal data of ${values.vehicle}: ${records} records, ${visits} visits, ${outcomes} kept answers
-Backups, copies named ….before-N and exported files made before now still hold it; delete them when they are due.`;
+  return `erased the personal data of ${values.vehicle}: ${records} records, ${visits} visits, ${outcomes} stored answers
+Backups, copies named ….before-N and files exported before now still contain this data. Delete them yourself.`;
 });

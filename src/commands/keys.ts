@@ -14,14 +14,14 @@ const DEFAULT_OVERLAP_HOURS = 24;
 const MAX_OVERLAP_HOURS = 720;
 
 const USAGE = `Usage:
-  keys -- create --role ROLE --name NAME [--fleet FLEET ...] [--expires DATE]   prints the key, once
+  keys -- create --role ROLE --name NAME [--fleet FLEET ...] [--expires DATE]   creates a key and prints it, only this once
   keys -- change NAME [--role ROLE] [--fleet FLEET ...] [--expires DATE|never]
-  keys -- rotate NAME [--overlap HOURS]   prints the new key, once; the old one works for ${DEFAULT_OVERLAP_HOURS} hours more
+  keys -- rotate NAME [--overlap HOURS]   prints a new key, only this once; the old key works for another ${DEFAULT_OVERLAP_HOURS} hours
   keys -- list
-  keys -- sign-out NAME   ends every session on the pages
+  keys -- sign-out NAME   ends all browser sessions of the key
   keys -- revoke NAME
 Roles: ${ROLES.join(', ')}
-A key is refused from the start of the day --expires names, in UTC. An overlap is from 0 to ${MAX_OVERLAP_HOURS} hours.`;
+--expires DATE: the key stops working at the start of that day, in UTC. --overlap HOURS: from 0 to ${MAX_OVERLAP_HOURS}.`;
 
 const OPTIONS = {
   role: { type: 'string' },
@@ -93,7 +93,7 @@ export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now:
       };
     case 'revoke':
       if (await keys.revoke(name)) return { out: `revoked ${name}` };
-      throw new Refusal('not-found', 'not-found', `no key in use is named ${name}`);
+      throw new Refusal('not-found', 'not-found', `no valid key is named ${name}`);
     default:
       throw new BadUsage();
   }
@@ -110,7 +110,7 @@ async function warningOf(keys: KeyStore, fleets: string[] = []): Promise<{ warni
   const without = await keys.fleetsWithoutVehicles(fleets.map((fleet) => fleet.normalize('NFC').trim()));
   if (without.length === 0) return {};
   const names = without.map((fleet) => JSON.stringify(fleet)).join(', ');
-  return { warning: `warning: no vehicle is in fleet ${names} yet; check the spelling` };
+  return { warning: `warning: fleet ${names} has no vehicles yet; check the spelling` };
 }
 
 /** @returns an instant in UTC; null for `never` */
@@ -119,7 +119,8 @@ function readExpiry(text: string, now: Date): string | null {
   const instant = /^\d{4}-\d\d-\d\d$/.test(text) ? new Date(`${text}T00:00:00Z`) : new Date(NaN);
   if (Number.isNaN(instant.getTime()) || !instant.toISOString().startsWith(text))
     throw new Refusal('invalid', 'key-expiry', `--expires ${text}: give a date as YYYY-MM-DD, or never`);
-  if (instant <= now) throw new Refusal('invalid', 'key-expiry', `--expires ${text}: is not in the future`);
+  if (instant <= now)
+    throw new Refusal('invalid', 'key-expiry', `--expires ${text}: the date must be in the future`);
   return instant.toISOString();
 }
 

@@ -14,7 +14,9 @@ await withStore(USAGE, async (store, args) => {
   const years =
     values.years === undefined ? (await store.settings.policy()).body.retentionYears : Number(values.years);
   if (years === null)
-    throw new Error('the policy keeps them for good: set retentionYears, or give --years N');
+    throw new Error(
+      'the policy keeps audit entries and old versions for good; set its retentionYears, or give --years N',
+    );
   if (!Number.isInteger(years) || years < 1) return null;
   const before = new Date();
   before.setUTCFullYear(before.getUTCFullYear() - years);

@@ -37,7 +37,7 @@ async function refit(): Promise<void> {
     const version = await store.experience.fit((tasks) => doJobs(tasks.map((fit) => ({ fit }))));
     const shares = Array.from({ length: CORES }, (_, index) => ({ outlooks: { index, of: CORES } }));
     await doJobs(shares);
-    process.stdout.write(`fitted version ${version}\n`);
+    process.stdout.write(`fitted experience version ${version} and recomputed every outlook\n`);
   } finally {
     store.close();
   }

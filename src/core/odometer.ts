@@ -245,7 +245,11 @@ function conflictWith(
   const sinceReplacement = replaced ? null : earlier;
 
   if (odometer && replaced?.newStart && odometer.km < replaced.newStart.km) {
-    return { field: 'odometer', detail: 'the odometer is below the one it started from', visitId: null };
+    return {
+      field: 'odometer',
+      detail: 'the odometer reading is below that of the odometer’s start',
+      visitId: null,
+    };
   }
   if (replaced?.oldFinal && earlier && replaced.oldFinal.km < earlier.km) {
     return {

@@ -35,7 +35,7 @@ export const stale = (): Refusal =>
   new Refusal(
     'stale',
     'stale-version',
-    'it has changed since it was read: read it again and repeat the change',
+    'the resource has changed since you read it; read it again and repeat the change',
   );
 
 /** @param issues at least one */
@@ -43,7 +43,7 @@ export function invalid(issues: Issue[], members: Record<string, string> = {}): 
   return new Refusal(
     'invalid',
     'invalid',
-    'what was sent is well-formed but not valid; see errors',
+    'the request is well-formed but not valid; see errors',
     issues,
     members,
   );

@@ -53,7 +53,7 @@ function brakeIssues(vehicle: VehicleBody, { readings }: Told): Issue[] {
     const specs = axle == null ? undefined : vehicle.axles[axle];
     const ofDrum = OF_DRUMS.has(kind);
     if (!specs || ofDrum === (specs.brake === 'drum')) return [];
-    const detail = `${kind} is of a ${ofDrum ? 'drum' : 'disc'} brake; axle ${axle} has brake ${specs.brake ?? 'unknown, taken for disc'}`;
+    const detail = `${kind} belongs to a ${ofDrum ? 'drum' : 'disc'} brake; the brake of axle ${axle} is ${specs.brake ?? 'unknown, so disc is assumed'}`;
     return [{ path: ['readings', index, 'kind'], detail }];
   });
 }
@@ -83,7 +83,7 @@ function readingIssues(
 function gaugeProblem({ gauge, kind }: ReadingBody, gauges: Gauges): string | null {
   if (gauge == null) return null;
   const known = gauges.get(gauge);
-  if (!known) return `unknown gauge ${gauge}; GET /v1/gauges lists those known`;
+  if (!known) return `unknown gauge ${gauge}; GET /v1/gauges lists the known ones`;
   return canTake(known.kind, kind)
     ? null
     : `${gauge} is a ${known.kind}, which cannot take a ${kind} reading`;
@@ -97,7 +97,7 @@ function workIssues(vehicle: VehicleBody, { work }: Told): Issue[] {
     return [
       {
         path: ['work', index, 'kind'],
-        detail: `${kind} is of a drum brake; axle ${axle} is not said to have one`,
+        detail: `${kind} belongs to a drum brake; the vehicle record does not say that axle ${axle} has one`,
       },
     ];
   });
@@ -139,7 +139,7 @@ export function checkPlaceInHistory(
   const visit = history.visits.find(({ id }) => id === visitId)!;
   const { inService } = history.vehicle;
   const issues = [...earlier];
-  if (visit.date > latestDate) issues.push({ path: ['date'], detail: `${visit.date} lies in the future` });
+  if (visit.date > latestDate) issues.push({ path: ['date'], detail: `${visit.date} is in the future` });
   if (inService && visit.date < inService.date) {
     issues.push({
       path: ['date'],
@@ -161,6 +161,6 @@ export function checkOthersInHistory(before: History, after: History): void {
   const made = conflictIn(after, before);
   if (!made || conflictIn(before)) return;
   const { visit, conflict } = made;
-  const detail = `the visit ${visit.id} on ${visit.date} would not fit any more: ${conflict.detail}`;
+  const detail = `this conflicts with visit ${visit.id} on ${visit.date}: ${conflict.detail}`;
   throw invalid([{ path: [], detail }], { visitId: visit.id });
 }

@@ -25,11 +25,11 @@ export const dueSoonQuery = {
       type: 'integer',
       minimum: 0,
       maximum: 10_957,
-      description: 'Days from today to the horizon; the policy’s where it is missing, 60 by default.',
+      description: 'Days from today to the horizon. If missing, the policy’s value, which is 60 by default.',
       example: 60,
     },
   ),
-  chance: chanceQuery('The least chance that is listed; the policy’s where it is missing, 0.1 by default.'),
+  chance: chanceQuery('The minimum chance to list. If missing, the policy’s value, which is 0.1 by default.'),
   fleet: fleetQuery,
   axle: axleQuery,
 };
@@ -51,7 +51,7 @@ export const calendarContent = {
   'text/calendar': {
     schema: z.string().meta({
       description:
-        'RFC 5545: for every axle an all-day event on its early date, or today where that is past. UIDs stay the same; SEQUENCE rises with every change of the outlook.',
+        'iCalendar (RFC 5545), with one all-day event for each axle on its early date, or on today if that is past. UIDs stay the same. SEQUENCE increases whenever the outlook changes.',
     }),
     example: dueSoonCalendar([exampleDue], {
       name: 'Brakes due soon, north-depot',

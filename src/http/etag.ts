@@ -37,12 +37,12 @@ export function matchesNone(header: string | undefined, etag: string): boolean {
 export function expectedVersions(request: FastifyRequest): Expected {
   const header = request.headers['if-match'];
   if (header === undefined) {
-    const detail = 'send If-Match with the ETag of the version that the change is meant for';
+    const detail = 'send If-Match with the ETag of the version to change';
     throw new HttpProblem('precondition-needed', detail, [{ detail, header: 'If-Match' }]);
   }
   if (header.trim() === '*') return '*';
   if (/^(W\/)?v?\d+$/.test(header.trim())) {
-    const detail = `an ETag is quoted: send If-Match: "${header.trim().replace(/^(W\/)?v?/, 'v')}"`;
+    const detail = `an ETag needs quotes: send If-Match: "${header.trim().replace(/^(W\/)?v?/, 'v')}"`;
     throw new HttpProblem('stale-version', detail, [{ detail, header: 'If-Match' }]);
   }
   return header.split(',').flatMap((tag) => {

@@ -34,9 +34,14 @@ export async function receiveFile(body: Readable, maxBytes: number): Promise<Rec
     for await (const chunk of body.iterator({ destroyOnReturn: false }) as AsyncIterable<Buffer>) {
       bytes += chunk.length;
       if (bytes > maxBytes) {
-        throw new HttpProblem('body-too-large', `a file may have ${maxBytes / 2 ** 20} MiB`, [], {
-          connection: 'close',
-        });
+        throw new HttpProblem(
+          'body-too-large',
+          `the largest file accepted is ${maxBytes / 2 ** 20} MiB`,
+          [],
+          {
+            connection: 'close',
+          },
+        );
       }
       hash.update(chunk);
       encoding.look(chunk);
@@ -112,7 +117,7 @@ export async function* textOf(
     try {
       return decoder.decode(chunk, { stream: chunk !== undefined });
     } catch {
-      const detail = `the text from about here on is not ${encoding.toUpperCase()}; save the file as UTF-8`;
+      const detail = `the text is not valid ${encoding.toUpperCase()} from about here on; save the file as UTF-8`;
       throw new FileFault('not-utf-8', detail);
     }
   };

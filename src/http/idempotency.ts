@@ -108,7 +108,7 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
     if (underWay.has(nameOf(write))) {
       throw new HttpProblem(
         'request-under-way',
-        'the first request with this Idempotency-Key has not been answered yet',
+        'the first request with this Idempotency-Key is still in progress; try again later',
       );
     }
     underWay.add(nameOf(write));
@@ -125,7 +125,10 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
     const known = first && (await counts(first)) ? first : null;
     if (found && !known) await outcomes.forget(write);
     if (known && found!.fingerprint !== write.fingerprint) {
-      throw new HttpProblem('idempotency-key-reused', 'this Idempotency-Key was used with another body');
+      throw new HttpProblem(
+        'idempotency-key-reused',
+        'this Idempotency-Key was already used with a different body; send a new key',
+      );
     }
     if (known) {
       await reply

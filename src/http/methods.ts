@@ -42,7 +42,7 @@ export function refuseOtherMethods(
       schema: { hide: true },
       // Runs before the body is parsed, whatever its type.
       onRequest: async () => {
-        throw new HttpProblem('method-not-allowed', `this address takes ${allow}`, [], { allow });
+        throw new HttpProblem('method-not-allowed', `this address supports only ${allow}`, [], { allow });
       },
       handler: async () => undefined,
     });

@@ -35,32 +35,38 @@ export async function openApi(app: FastifyInstance): Promise<void> {
         contact: { name: 'Contributors of the brake wear service' },
         license: { name: 'MIT', identifier: 'MIT' },
         description:
-          'Keeps vehicles, visits and brake measurements, and answers how fast pads wear, when they will reach their limit and how much rotor is left. The answers support a decision and do not make it: the maker’s instructions, local law and licensed practice come first.',
+          'Stores vehicles, visits and brake measurements. Computes how fast pads wear, when they will reach their limit and how much rotor is left. The answers support a decision and do not make it: the maker’s instructions, local law and licensed practice come first.',
       },
       servers: [{ url: '/' }],
       tags: [
         { name: 'vehicles', description: 'Vehicles and the specifications of their brakes.' },
-        { name: 'visits', description: 'What was measured, found and done.' },
-        { name: 'wear', description: 'Wear, dates and rotor margins of one vehicle.' },
+        { name: 'visits', description: 'Visits: what was measured, found and done.' },
+        { name: 'wear', description: 'Wear rates, forecast dates and rotor margins of one vehicle.' },
         {
           name: 'reports',
           description:
-            'Which axles are due, which nobody can tell, what parts will be needed, and how forecasts did.',
+            'Axles that are due, axles without a forecast, parts demand, and the accuracy of past forecasts.',
         },
-        { name: 'history', description: 'What stood when, who wrote it and why.' },
+        { name: 'history', description: 'Every version of visits and vehicles: who wrote it, when and why.' },
         {
           name: 'imports',
-          description: 'Spreadsheets of visits and lists of vehicles, taken whole or not at all.',
+          description: 'Imports of visits and vehicles. The server imports a whole file or nothing of it.',
         },
-        { name: 'exports', description: 'Everything, in the form in which it can be imported.' },
-        { name: 'webhooks', description: 'Where the service tells of what happens by itself, signed.' },
+        {
+          name: 'exports',
+          description: 'Exports of all visits and vehicles, in the format that the imports accept.',
+        },
+        {
+          name: 'webhooks',
+          description: 'Webhook endpoints, to which the server posts signed events, and their deliveries.',
+        },
         {
           name: 'reference',
           description:
-            'The shop’s policy and gauges, the limits by law known, and what was learned from its own vehicles.',
+            'The shop’s policy and gauges, the legal limits on file, and the experience learned from its own vehicles.',
         },
-        { name: 'keys', description: 'Who is signed in with an API key.' },
-        { name: 'health', description: 'Whether the service answers.' },
+        { name: 'keys', description: 'Browser sessions signed in with an API key.' },
+        { name: 'health', description: 'Liveness and readiness checks.' },
       ],
       components: {
         securitySchemes: { key: { type: 'http', scheme: 'bearer', description: 'An API key.' } },

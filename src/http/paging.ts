@@ -19,7 +19,7 @@ export const pagingQuery = {
       minimum: 1,
       maximum: 200,
       default: DEFAULT_LIMIT,
-      description: 'Items a page.',
+      description: 'Items per page.',
       example: 50,
     },
   ),
@@ -27,7 +27,7 @@ export const pagingQuery = {
     .string()
     .max(1000)
     .optional()
-    .meta({ description: 'The nextCursor of the page before; bound to the other parameters.' }),
+    .meta({ description: 'The `nextCursor` of the previous page. Send it with the same other parameters.' }),
 };
 
 const Cursor = z.tuple([z.string(), z.unknown()]);
@@ -39,7 +39,7 @@ export const listOf = <Item extends z.ZodType>(item: Item, id: string) =>
   z
     .object({
       items: z.array(item),
-      nextCursor: z.string().nullable().meta({ description: 'null at the end.' }),
+      nextCursor: z.string().nullable().meta({ description: 'Null on the last page.' }),
     })
     .meta({ id });
 
@@ -82,6 +82,6 @@ export function pagingWith(secret: string): Paging {
 }
 
 const badCursor = () =>
-  badParameter({ detail: 'is not the nextCursor of a list with these parameters', parameter: 'cursor' });
+  badParameter({ detail: 'is not a nextCursor of a list with these parameters', parameter: 'cursor' });
 
 const bindingOf = (filters: object): string => digestOf(filters).slice(0, 12);

@@ -13,31 +13,34 @@ export const PROBLEMS = {
   'role-not-allowed': { status: 403, title: 'The key’s role does not allow this' },
   'form-from-elsewhere': { status: 403, title: 'The form was not sent from a page of this service' },
   'not-found': { status: 404, title: 'There is no such resource' },
-  'method-not-allowed': { status: 405, title: 'The resource does not take this method' },
-  'request-too-slow': { status: 408, title: 'The request did not come in time' },
-  'duplicate-vehicle': { status: 409, title: 'The vehicle is known already' },
-  'work-order-known': { status: 409, title: 'The work order is recorded already with other content' },
+  'method-not-allowed': { status: 405, title: 'The resource does not support this method' },
+  'request-too-slow': { status: 408, title: 'The request took too long to arrive' },
+  'duplicate-vehicle': { status: 409, title: 'The vehicle is already recorded' },
+  'work-order-known': { status: 409, title: 'The work order is already recorded with different content' },
   'vehicle-erased': { status: 409, title: 'The personal data of the vehicle was erased' },
-  'road-test-recorded': { status: 409, title: 'The visit has its road test already' },
+  'road-test-recorded': { status: 409, title: 'The visit already has a road test' },
   'visit-voided': { status: 409, title: 'The visit is voided' },
   'visit-not-voided': { status: 409, title: 'The visit is not voided' },
-  'work-orders-collide': { status: 409, title: 'Both records have a visit of one work order' },
-  'too-many-webhook-endpoints': { status: 409, title: 'There are as many webhook endpoints as there may be' },
+  'work-orders-collide': { status: 409, title: 'Both records have a visit with the same work order' },
+  'too-many-webhook-endpoints': { status: 409, title: 'The maximum number of webhook endpoints is reached' },
   'webhook-endpoint-disabled': { status: 409, title: 'The webhook endpoint is disabled' },
-  'request-under-way': { status: 409, title: 'A request with this Idempotency-Key is still under way' },
+  'request-under-way': { status: 409, title: 'A request with this Idempotency-Key is still in progress' },
   'stale-version': { status: 412, title: 'The resource has changed since it was read' },
   'body-too-large': { status: 413, title: 'The body is too large' },
   'media-type-not-supported': { status: 415, title: 'The body’s media type is not supported' },
-  'expectation-failed': { status: 417, title: 'The service does not do what Expect asks for' },
-  invalid: { status: 422, title: 'What was sent is well-formed but not valid' },
-  'import-refused': { status: 422, title: 'The file has errors and nothing of it was taken' },
-  'idempotency-key-reused': { status: 422, title: 'The Idempotency-Key was used with another body' },
+  'expectation-failed': { status: 417, title: 'The server does not support this Expect header' },
+  invalid: { status: 422, title: 'The request is well-formed but not valid' },
+  'import-refused': { status: 422, title: 'The file has errors and nothing was imported' },
+  'idempotency-key-reused': {
+    status: 422,
+    title: 'The Idempotency-Key was already used with a different body',
+  },
   'precondition-needed': { status: 428, title: 'If-Match is needed' },
   'headers-too-large': { status: 431, title: 'The header fields are too large' },
   'too-many-requests': { status: 429, title: 'Too many requests' },
-  'internal-error': { status: 500, title: 'The service failed to answer' },
-  unavailable: { status: 503, title: 'The service cannot answer just now' },
-  'storage-full': { status: 507, title: 'The service has no room left to write' },
+  'internal-error': { status: 500, title: 'The server failed to answer' },
+  unavailable: { status: 503, title: 'The service is temporarily unavailable' },
+  'storage-full': { status: 507, title: 'The server has no disk space left' },
 } as const;
 
 export type ProblemCode = keyof typeof PROBLEMS;
@@ -62,8 +65,8 @@ export const Problem = z
     detail: z.string(),
     code: z
       .enum(Object.keys(PROBLEMS) as [ProblemCode, ...ProblemCode[]])
-      .meta({ description: 'Stable, kebab-case; further ones may come.' }),
-    instance: z.string().meta({ description: 'The request, as the log names it.' }),
+      .meta({ description: 'Stable, kebab-case. Later versions may add codes.' }),
+    instance: z.string().meta({ description: 'The request ID, as it appears in the log.' }),
     errors: z
       .array(
         z.object({
@@ -83,13 +86,16 @@ export const Problem = z
     vehicleId: z
       .string()
       .optional()
-      .meta({ description: 'The vehicle in the way, or the one that a record was merged into.' }),
-    visitId: z.string().optional().meta({ description: 'The visit in the way.' }),
+      .meta({ description: 'The conflicting vehicle, or the vehicle that this record was merged into.' }),
+    visitId: z.string().optional().meta({ description: 'The conflicting visit.' }),
     importId: z.string().optional(),
     rows: z.number().meta({ type: 'integer' }).optional(),
     errorsTotal: z
       .number()
-      .meta({ type: 'integer', description: 'All errors of a file; the first 1,000 are shown.' })
+      .meta({
+        type: 'integer',
+        description: 'The number of errors in the file. `errors` lists the first 1,000.',
+      })
       .optional(),
   })
   .meta({ id: 'Problem', description: 'RFC 9457 problem details.' });
@@ -119,7 +125,7 @@ export class InputRejected extends Error {
     readonly part: InputPart,
     readonly issues: readonly z.core.$ZodIssue[],
   ) {
-    super('the input does not fit its schema');
+    super('the input does not match its schema');
   }
 }
 
@@ -146,7 +152,7 @@ function rejected({ part, issues }: InputRejected): {
   if (part === 'body') {
     return {
       code: 'invalid',
-      detail: 'what was sent is well-formed but not valid; see errors',
+      detail: 'the request is well-formed but not valid; see errors',
       errors: errors.map(({ path, detail }) => ({ detail, pointer: pointerTo(path) })),
     };
   }
@@ -178,17 +184,17 @@ const FASTIFY_CODES: Record<string, ProblemCode> = {
 
 const STORAGE_FULL: Described = {
   code: 'storage-full',
-  detail: 'there is no room left to write; nothing was stored',
+  detail: 'the server has no disk space left; nothing was stored',
 };
 
 /** File system errors that mean there is no space for an uploaded file. */
 const NO_ROOM = /^(ENOSPC|EDQUOT)$/;
 
 const faultDetail = (fault: StoreFault): string => {
-  if (fault instanceof Busy) return 'the database is busy; nothing was stored, try again';
+  if (fault instanceof Busy) return 'the database is busy and nothing was stored; try again';
   if (fault instanceof Damaged)
-    return 'the database is damaged; nothing was stored, tell whoever runs the service';
-  return 'the database cannot be used just now; nothing was stored';
+    return 'the database is damaged and nothing was stored; tell the operator of the service';
+  return 'the database is unavailable and nothing was stored; try again later';
 };
 
 export interface Described {
@@ -223,7 +229,10 @@ export function describe(error: unknown): Described {
   if (known) return { code: known, detail: (error as Error).message };
   if (statusCode >= 400 && statusCode < 500)
     return { code: 'malformed-request', detail: 'the request cannot be read' };
-  return { code: 'internal-error', detail: 'the fault has been logged under the instance given' };
+  return {
+    code: 'internal-error',
+    detail: 'the server logged the error under the `instance` of this answer',
+  };
 }
 
 export async function sendProblem(
@@ -267,7 +276,7 @@ export function problemHandlers(app: FastifyInstance): void {
     return reply;
   });
   app.setNotFoundHandler(async (request, reply) => {
-    await sendProblem(request, reply, { code: 'not-found', detail: 'there is nothing at this address' });
+    await sendProblem(request, reply, { code: 'not-found', detail: 'this address does not exist' });
     return reply;
   });
 }
@@ -276,7 +285,7 @@ const RETRY_AFTER = {
   'Retry-After': { type: 'string', description: 'Seconds to wait before asking again.' },
 };
 const PROBLEM_HEADERS: Record<number, object> = {
-  401: { 'WWW-Authenticate': { type: 'string', description: 'The scheme that is asked for.' } },
+  401: { 'WWW-Authenticate': { type: 'string', description: 'The authentication scheme to use.' } },
   429: RETRY_AFTER,
   503: RETRY_AFTER,
 };

@@ -38,7 +38,7 @@ export async function rateLimiter(app: ZodServer, { name, perMinute, by }: Polic
     reply.header('ratelimit-policy', `"${name}";q=${perMinute};w=${WINDOW_SECONDS}`);
     reply.header('ratelimit', `"${name}";r=${remaining};t=${ttlInSeconds}`);
     if (isExceeded) {
-      const detail = `more than ${perMinute} a minute; try again in ${ttlInSeconds} s`;
+      const detail = `more than ${perMinute} requests a minute; try again in ${ttlInSeconds} s`;
       throw new HttpProblem('too-many-requests', detail, [], { 'retry-after': String(ttlInSeconds) });
     }
   };

@@ -54,15 +54,15 @@ export const flagQuery = (description: string) =>
 
 export const fleetQuery = identifier(100)
   .optional()
-  .meta({ description: 'Vehicles of this fleet only.', example: 'north-depot' });
+  .meta({ description: 'Only vehicles of this fleet.', example: 'north-depot' });
 export const modelQuery = identifier(100)
   .optional()
-  .meta({ description: 'Vehicles of this model only.', example: 'parcel-van-3t5' });
-export const axleQuery = z.enum(AXLES).optional().meta({ description: 'This axle only.' });
+  .meta({ description: 'Only vehicles of this model.', example: 'parcel-van-3t5' });
+export const axleQuery = z.enum(AXLES).optional().meta({ description: 'Only this axle.' });
 export const csvOrJson = z
   .enum(['json', 'csv'])
   .optional()
-  .meta({ description: 'json where it is missing; CSV is never paged.' });
+  .meta({ description: 'If missing, json. CSV is not paged.' });
 
 /** The content type of CSV answers, and its form in the document. */
 export const CSV_CONTENT_TYPE = 'text/csv; charset=utf-8; header=present';
@@ -70,14 +70,15 @@ export const csvContent = {
   'text/csv': {
     schema: z.string().meta({
       description:
-        'RFC 4180, with a header row, in UTF-8 without a byte order mark. A text that a spreadsheet would run as a formula begins with an apostrophe.',
+        'CSV (RFC 4180) with a header row, in UTF-8 without a byte order mark. An apostrophe is put before a text that a spreadsheet would run as a formula.',
     }),
   },
 };
 
 export const idempotencyHeader = z.object({
   'idempotency-key': z.string().optional().meta({
-    description: 'Repeats with the same key and body get the first answer again. Kept for at least 24 hours.',
+    description:
+      'If the same key and body are sent again, the server repeats its first answer. It keeps keys for at least 24 hours.',
     example: 'front-desk-1-2026-03-02-0007',
   }),
 });
@@ -95,7 +96,7 @@ export const ifNoneMatchHeader = z.object({
   'if-none-match': z
     .string()
     .optional()
-    .meta({ description: 'An ETag; 304 where nothing has changed since.', example: '"v1"' }),
+    .meta({ description: 'An ETag. The server answers 304 if nothing has changed since.', example: '"v1"' }),
 });
 
 /** The content type of an answer that is already JSON text. */
@@ -112,8 +113,8 @@ export function answerJson<Schema extends z.ZodType>(schema: Schema, description
 }
 
 const ETAG_HEADER = {
-  ETag: { type: 'string', description: 'Names this version, for If-Match and If-None-Match.' },
+  ETag: { type: 'string', description: 'The version, to be sent in If-Match or If-None-Match.' },
 };
 
 /** 304, without a body. */
-export const notModified = z.undefined().describe('The caller has this version already.');
+export const notModified = z.undefined().describe('The caller already has this version.');

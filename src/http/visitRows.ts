@@ -108,7 +108,7 @@ class CsvFile {
     this.piece = emptyPiece();
     if (!fault) return piece;
     if (!(fault instanceof CsvError)) throw fault;
-    const detail = `the row that begins here cannot be read as CSV, often for want of a closing quote: ${fault.message}`;
+    const detail = `the server cannot read the row that begins here as CSV; a closing quote is often missing: ${fault.message}`;
     piece.errors.push({ line: this.line, column: null, detail, code: 'not-csv' });
     this.isRefused = true;
     return piece;

@@ -230,14 +230,14 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     }
   });
 
-  it('the report says what is still to be scored instead of keeping a caller waiting', async () => {
+  it('the report says what has not been scored yet instead of keeping a caller waiting', async () => {
     await recordVisit(service, ids[1]!, visitBody(dayOf(721), 72_100));
     let now = performance.now();
     vi.spyOn(performance, 'now').mockImplementation(() => (now += 10_000));
     const { pendingVehicles, vehicles, reasons, words } = await report(service);
     expect({ pendingVehicles, vehicles }).toEqual({ pendingVehicles: 1, vehicles: 5 });
     expect(reasons).toEqual([expect.objectContaining({ field: 'pendingVehicles', code: 'still-scoring' })]);
-    expect(words).toMatch(/^The past forecasts of 1 vehicle are still to be scored/);
+    expect(words).toMatch(/^The past forecasts of 1 vehicle have not been scored yet/);
     const csv = await service.as('owner', 'get', `${PATH}?format=csv`);
     expect(csv.headers['pending-vehicles']).toBe('1');
     vi.restoreAllMocks();

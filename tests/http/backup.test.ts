@@ -72,7 +72,7 @@ describe('a backup', () => {
     rmSync(whole, { force: true });
     await backUp(service.file, whole);
     truncateSync(whole, 40_960);
-    await expect(backUp(whole, `${service.file}.b`)).rejects.toThrow('cannot be copied');
+    await expect(backUp(whole, `${service.file}.b`)).rejects.toThrow('could not be copied');
     expect([existsSync(`${service.file}.a`), existsSync(`${service.file}.b`)]).toEqual([false, false]);
   });
 });

@@ -441,7 +441,7 @@ describe('an import job', () => {
     await service.store.imports.recover();
     const report = await read<{ state: string; detail: string }>(service, `/v1/imports/${begun.id}`);
     expect(report.state).toBe('failed');
-    expect(report.detail).toContain('nothing was taken');
+    expect(report.detail).toContain('nothing was imported');
   });
 
   it('one interrupted by shutdown stores nothing', async () => {
@@ -459,7 +459,7 @@ describe('an import job', () => {
     await service.store.imports.stop();
     const response = await waiting;
     expect(response.status).toBe(503);
-    expect(response.body.detail).toContain('nothing was taken');
+    expect(response.body.detail).toContain('nothing was imported');
     expect((await read<{ state: string }>(service, response.headers.location!)).state).toBe('failed');
     expect(contents()).toEqual(before);
     await expectTaken(sheetOf([padRow()]), { rowsAdded: 1 });

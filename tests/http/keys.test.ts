@@ -104,7 +104,7 @@ describe('the keys command', () => {
     expect([spelled.warning, spelled.out]).toEqual([undefined, expect.stringMatching(/^bws_/)]);
     const slip = await run('create', '--role', 'fleet-manager', '--name', 'east-2', '--fleet', 'East');
     expect(slip.out).toMatch(/^bws_/);
-    expect(slip.warning).toContain('no vehicle is in fleet "East"');
+    expect(slip.warning).toContain('fleet "East" has no vehicles yet');
     expect((await run('change', 'east-2', '--fleet', 'eats')).warning).toContain('"eats"');
   });
 
@@ -168,7 +168,7 @@ describe('the keys command', () => {
     expect(await refused('rotate', 'rotated', '--overlap', '721')).toContain('721');
     await service.store.keys.revoke('rotated');
     expect(await asks(last)).toBe(401);
-    expect(await refused('rotate', 'rotated')).toContain('no key in use is named');
+    expect(await refused('rotate', 'rotated')).toContain('no valid key is named');
   });
 
   it('the list says when each key was last used, recorded at most once an hour', async () => {

@@ -91,7 +91,9 @@ describe('a production install', () => {
       const { status, text } = await ask(address, key, `/v1/vehicles/${id}/wear`);
       expect(status).toBe(200);
       expect(JSON.parse(text).axles[0].replacement.date.median).toMatch(/^20\d\d-/);
-      expect(run('npm', ['run', '--silent', 'refit'])).toMatch(/^fitted version 1\n$/);
+      expect(run('npm', ['run', '--silent', 'refit'])).toMatch(
+        /^fitted experience version 1 and recomputed every outlook\n$/,
+      );
       expect(run('npm', ['run', '--silent', 'backup', '--', join(folder, 'copy.sqlite')])).toMatch(/whole/);
     } finally {
       await killServer(server);

@@ -102,7 +102,7 @@ describe('the demand for parts over all axles', () => {
     ] as const;
     const words = demandWords(['2026-03', '2026-04'], totals, { unassessedCount: 2, rotorsUnknownCount: 3 });
     expect(words).toBe(
-      'From March 2026 to April 2026: 3.3 sets of pads (2 of them in March 2026, overdue ones included). Left out: 2 axles without a forecast and the rotors or drums of 3 axles, which have no forecast. Order by it, but check every brake all the same.',
+      'From March 2026 to April 2026: 3.3 sets of pads (2 of them in March 2026, overdue ones included). Left out: 2 axles without a forecast and the rotors or drums of 3 axles, which have no forecast. Use these figures to order parts, and still check every brake.',
     );
   });
 });

@@ -120,7 +120,7 @@ describe('unknown facts about an axle', () => {
     const { limits, reasons } = only('49-cfr-393-47', {});
     expect(limits).toMatchObject([{ limitMm: 3.2, failsAt: 'below' }]);
     expect(reasons.map(({ code }) => code)).toEqual(['strictest-that-could-apply']);
-    expect(reasons[0]!.detail).toContain('what works the brake; whether the axle is steered');
+    expect(reasons[0]!.detail).toContain('how the brake is actuated; whether the axle is steered');
   });
 
   it('of two rows with one figure, the one that fails at the figure counts', () => {

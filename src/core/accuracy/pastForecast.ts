@@ -35,14 +35,14 @@ export function pastForecastOf(score: DateScore): Told | null {
   return { ...told, reasons: reasonsFor(told) };
 }
 
-const BEYOND = { code: 'beyond-30-years', detail: 'it lay more than 30 years ahead' };
-const NO_LINE = { code: 'no-line', detail: 'there was no reading yet to draw a line through' };
+const BEYOND = { code: 'beyond-30-years', detail: 'the date was more than 30 years ahead' };
+const NO_LINE = { code: 'no-line', detail: 'there was no reading yet for a straight line' };
 const WHY_NULL: Record<string, { code: string; detail: string }> = {
   earlyDate: BEYOND,
   medianDate: BEYOND,
   lateDate: BEYOND,
   errorDays: BEYOND,
-  errorKm: { code: 'beyond-forecast', detail: 'no distance was given' },
+  errorKm: { code: 'beyond-forecast', detail: 'the forecast gave no distance' },
   twoPointErrorDays: NO_LINE,
   lineErrorDays: NO_LINE,
 };

@@ -256,12 +256,12 @@ function reasonsFor(figures: DateFigures): Reason[] {
 
 const NO_DISTANCE = ['no-distance', 'none of the forecasts gave a distance'] as const;
 const ONE_VEHICLE = ['one-vehicle', 'all of these forecasts are of one vehicle'] as const;
-const STILL_OPEN = ['still-open', 'too many of the forecasts are still under way'] as const;
+const STILL_OPEN = ['still-open', 'too many of the forecasts are for pads still in use'] as const;
 const NO_RULE = [
   'too-few-pad-sets',
-  `the rule gives a date for fewer than ${MIN_CASES} sets of pads`,
+  `the simple rule gives a date for fewer than ${MIN_CASES} sets of pads`,
 ] as const;
-const RULE_EXACT = ['rule-exact', 'the rule was less than a day off'] as const;
+const RULE_EXACT = ['rule-exact', 'the simple rule was less than a day off'] as const;
 
 /**
  * Share inside the 80 % interval, counting forecasts whose outcome is still open as censored: the Kaplan–Meier estimate
@@ -291,7 +291,7 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
   const readings = sum((each) => each.readings);
   const vehicles = new Set(cases.map(({ vehicle }) => vehicle)).size;
   if (vehicles < MIN_CASES) {
-    const detail = `the forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} can be held against a next reading; at least ${MIN_CASES} are needed`;
+    const detail = `the forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} have a later reading to compare with; at least ${MIN_CASES} are needed`;
     return {
       vehicles,
       readings,

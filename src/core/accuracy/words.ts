@@ -29,25 +29,25 @@ function dateWords({ forecasts, padSets, vehicles, underWay, figures }: DateAccu
   if (!figures) {
     const sets =
       padSets === 1 ? '1 set of pads has reached its' : `${padSets || 'No'} sets of pads have reached their`;
-    return [`${sets} limit since a forecast was made: too few to say how good the dates are.`];
+    return [`${sets} limit since a forecast was made. That is too few to judge the accuracy of the dates.`];
   }
   const { inside80, before80, after80, inside80Share, inside80ShareWithUnderWay } = figures;
   return [
-    `Of ${forecasts} forecasts for ${padSets} sets of pads on ${counted(vehicles, 'vehicle')}, ${inside80} (${percentInWords(inside80Share)}, where 80 % was meant) held the day on which the first pad reached its limit between their early and late dates; in ${before80} it came sooner, in ${after80} later.`,
+    `Of ${forecasts} forecasts for ${padSets} sets of pads on ${counted(vehicles, 'vehicle')}, ${inside80} (${percentInWords(inside80Share)}; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In ${before80} it came sooner, in ${after80} later.`,
     ...(underWay > 0 && inside80ShareWithUnderWay !== null
       ? [
-          `With ${counted(underWay, 'forecast')} more, of pads not seen to reach their limit, counted as far as can be told, the share is ${percentInWords(inside80ShareWithUnderWay)}.`,
+          `With ${counted(underWay, 'forecast')} more for pads that have not reached their limit yet, the estimated share is ${percentInWords(inside80ShareWithUnderWay)}.`,
         ]
       : []),
-    `Half of the median dates were off by ${inWords(figures.medianAbsoluteErrorDays, 0)} days or less; on average they were off by ${inWords(figures.meanAbsoluteErrorDays, 0)}, and ${biasWords(figures.biasDays)}.`,
+    `Half of the median dates were off by ${inWords(figures.medianAbsoluteErrorDays, 0)} days or less; the mean error was ${inWords(figures.meanAbsoluteErrorDays, 0)}. The dates were ${biasWords(figures.biasDays)}.`,
     ...rivalWords(figures),
   ];
 }
 
 function biasWords(days: number): string {
   const whole = Math.round(Math.abs(days));
-  if (whole === 0) return 'too early as much as too late';
-  return `on the whole ${counted(whole, 'day')} too ${days > 0 ? 'late' : 'early'}`;
+  if (whole === 0) return 'neither too early nor too late on average';
+  return `on average ${counted(whole, 'day')} too ${days > 0 ? 'late' : 'early'}`;
 }
 
 function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
@@ -65,7 +65,7 @@ function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
 function readingWords({ readings, vehicles, figures }: ReadingAccuracy): string[] {
   if (!figures) return [];
   return [
-    `Of ${readings} pad readings on ${counted(vehicles, 'vehicle')}, foretold at the visit before, ${percentInWords(figures.inside80Share)} lay inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge included.`,
+    `Of ${readings} pad readings on ${counted(vehicles, 'vehicle')} with a forecast from the visit before, ${percentInWords(figures.inside80Share)} lay inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge included.`,
   ];
 }
 

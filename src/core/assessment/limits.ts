@@ -142,7 +142,7 @@ function lawBounds(
   reasons.push({
     field: 'limits',
     code: 'strictest-that-could-apply',
-    detail: `${rule}: ${inWords(limitMm, 5)} mm counts as the strictest that could apply; not known: ${strictest.unknown.map((fact) => FACTS_IN_WORDS[fact]).join('; ')}`,
+    detail: `${rule}: ${inWords(limitMm, 5)} mm is the strictest limit that may apply; unknown: ${strictest.unknown.map((fact) => FACTS_IN_WORDS[fact]).join('; ')}`,
   });
   return { bounds: [strictest, ...certain].map(toBound), reasons };
 }

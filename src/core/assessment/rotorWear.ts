@@ -78,17 +78,17 @@ function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts
     );
   if (machineToMm === null)
     say(['machineToMm'], 'no-machine-to', `no machine-to ${counterpart.measure} is known`);
-  if (!present.start) say(['fitted'], 'fitting-unknown', 'when it was fitted is not known');
+  if (!present.start) say(['fitted'], 'fitting-unknown', 'its fitting date is unknown');
   else if (present.start.odometerKm === null) reasons.push(noOdometer('fitted.odometerKm'));
   if (latest && variationMm === null) {
     say(['variationMm'], 'too-few-points', `variation needs two points or more; there is ${points}`);
   }
   if (position.variationConformity === null) {
-    say(['variationConformity'], 'no-limit', 'no variation, or no limit for it, is known');
+    say(['variationConformity'], 'no-limit', 'the thickness variation or its limit is unknown');
   }
   if (runoutMm === null) say(['runoutMm'], 'no-readings', 'run-out has not been measured');
   if (position.runoutConformity === null) {
-    say(['runoutConformity'], 'no-limit', 'no run-out, or no limit for it, is known');
+    say(['runoutConformity'], 'no-limit', 'the run-out or its limit is unknown');
   }
   if (!rate) reasons.push(noOdometer('ratePer1000KmMm'));
   if (!crossing) {
@@ -102,7 +102,7 @@ function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts
     const detail = `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}, and a forecast of the ${counterpart.lining}`;
     say(['marginAtPadReplacementMm', 'marginAfterNextPadSetMm'], 'no-forecast', detail);
   } else if (!margins.afterNextPadSet) {
-    say(['marginAfterNextPadSetMm'], 'no-new-thickness', 'the thickness of a new pad is not known');
+    say(['marginAfterNextPadSetMm'], 'no-new-thickness', 'the thickness of a new pad is unknown');
   }
   return reasons;
 }

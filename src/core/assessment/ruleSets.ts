@@ -130,7 +130,7 @@ const ABOVE_10000_LB: MinMass = {
   ofCombination: false,
 };
 const COMMERCIAL_WORDS =
-  'commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which no record here tells';
+  'commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which is not recorded here';
 
 /** Paragraph (d)(1) covers the steering axles of trucks, truck-tractors and buses; a trailer has none of these. */
 const MOTOR_STEERED = { steered: true, trailer: false } as const;
@@ -330,7 +330,8 @@ const CFR_570_59: RuleSet = {
   id: '49-cfr-570-59',
   name: '49 CFR 570.59',
   title: '49 CFR part 570, Vehicle in Use Inspection Standards, 570.59, Service brake system',
-  jurisdiction: 'United States; criteria for the programmes of the States, which bind nobody by themselves',
+  jurisdiction:
+    'United States; criteria for the programmes of the States, which are not binding by themselves',
   appliesTo: 'vehicles of a gross mass rating above 10,000 lb',
   minMass: ABOVE_10000_LB,
   motorVehiclesOnly: false,

@@ -40,7 +40,7 @@ function overdueReasonOf({ pads, failing }: AxleOutlook): Reason | null {
   if (failing || known.length === 0) return null;
   const name = partName(known[0]!.pad);
   const which = known.length === 1 ? `the ${name}` : `one of the ${countInWords(known.length, name)}`;
-  const detail = `${which} has probably reached its limit, though none was measured at or under it: measure again`;
+  const detail = `${which} has probably reached its limit, although no reading is at or below it; measure again`;
   return { field: 'overdue', code: 'limit-probably-reached', detail };
 }
 

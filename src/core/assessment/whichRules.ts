@@ -29,8 +29,8 @@ export interface FittingRule {
 
 export const FACTS_IN_WORDS: Record<RuleFact, string> = {
   brake: 'whether the brake is a disc or a drum',
-  actuation: 'what works the brake',
-  lining: 'how the lining is held',
+  actuation: 'how the brake is actuated',
+  lining: 'how the lining is attached',
   steered: 'whether the axle is steered',
   trailer: 'whether the vehicle is a trailer',
   'shoe-lining': 'whether the lining of a shoe is one strip or two pads',
@@ -108,40 +108,40 @@ function appliesTo(
     reason: { field: 'limits', code, detail: `${name}: ${detail}` },
   });
   if (motorVehiclesOnly && isTrailer) {
-    return answer('does-not-apply', 'not-for-trailers', 'is not about trailers');
+    return answer('does-not-apply', 'not-for-trailers', 'does not apply to trailers');
   }
   if (motorVehiclesOnly && isTrailer === null) {
-    const detail = 'is not about trailers; the powertrain is not known, so it counts';
+    const detail = 'does not apply to trailers; the powertrain is unknown, so the server applies it';
     return answer('could-apply', 'powertrain-unknown', detail);
   }
   if (maxMass && grossMassKg !== null && grossMassKg > maxMass.kg) {
-    const detail = `counts up to a gross mass of ${maxMass.printed}: ${maxMass.otherwise}`;
+    const detail = `applies up to a gross mass of ${maxMass.printed}: ${maxMass.otherwise}`;
     return answer('does-not-apply', 'above-mass', detail);
   }
   if (trailersAbove && isTrailer && grossMassKg !== null && grossMassKg <= trailersAbove.kg) {
-    const detail = `counts for trailers of a gross mass above ${trailersAbove.printed} only`;
+    const detail = `applies only to trailers with a gross mass above ${trailersAbove.printed}`;
     return answer('does-not-apply', 'below-mass', detail);
   }
   if (maxMass && grossMassKg === null) {
-    const detail = `counts up to a gross mass of ${maxMass.printed}; the gross mass is not known, so it counts`;
+    const detail = `applies up to a gross mass of ${maxMass.printed}; the gross mass is unknown, so the server applies it`;
     return answer('could-apply', 'gross-mass-unknown', detail);
   }
   if (!minMass) return { applies: 'applies', reason: null };
-  const from = `counts for a gross mass of ${minMass.printed}`;
+  const from = `applies from a gross mass of ${minMass.printed}`;
   if (grossMassKg === null) {
-    const detail = `${from}; the gross mass is not known, so it is taken to count`;
+    const detail = `${from}; the gross mass is unknown, so the server applies it`;
     return answer('could-apply', 'gross-mass-unknown', detail);
   }
   if (grossMassKg > minMass.kg || (minMass.itself && grossMassKg === minMass.kg)) {
     return { applies: 'applies', reason: null };
   }
   if (minMass.ofCombination && isTrailer !== false) {
-    const unknown = isTrailer ? 'what draws this trailer' : 'whether this is a trailer';
-    const detail = `${from}, that of the combination included; ${unknown} is not known, so it is taken to count`;
+    const unknown = isTrailer ? 'which vehicle tows this trailer' : 'whether this is a trailer';
+    const detail = `${from}, that of the combination included; ${unknown} is unknown, so the server applies it`;
     return answer('could-apply', 'combination-mass-unknown', detail);
   }
   const unless = minMass.ofCombination
-    ? '; what it carries or draws may bring it under the set all the same, which no record here tells'
+    ? '; the set may still apply because of what the vehicle carries or tows, which is not recorded here'
     : '';
   return answer('does-not-apply', 'below-mass', `${from}, and this vehicle is below it${unless}`);
 }

@@ -6,9 +6,9 @@ import type { News } from './news.js';
 /** The bodies of webhooks: ids, words, dates and numbers; no plates, names or notes. */
 
 const DECIDES =
-  'it supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first.';
-const FORECAST_CAUTION = `A forecast from few and coarse readings, which can change within days: ${DECIDES}`;
-const READING_CAUTION = `A reading with its gauge’s error in it, and perhaps a mistake: ${DECIDES}`;
+  'It supports a decision and does not make it. Look at the brakes; the maker’s instructions, local law and licensed practice come first.';
+const FORECAST_CAUTION = `This is a forecast from few and coarse readings and can change within days. ${DECIDES}`;
+const READING_CAUTION = `This is a reading. It includes the gauge’s error and may be a mistake. ${DECIDES}`;
 
 export interface NamedVehicle {
   vehicleId: string;
@@ -41,7 +41,7 @@ function dueInWords(due: DueFacts, today: string): string {
   const order = `${capital(dueWork(due))} ${dueWhen(due, today)}.`;
   const names = dueNames(due);
   const state = overdue
-    ? `A reading is beyond the limit of ${dueLimit(due)}, or more likely than not one of the ${names} has reached it.`
+    ? `Either a reading is beyond the limit of ${dueLimit(due)}, or one of the ${names} has probably reached it.`
     : `The chance that one of the ${names} reaches ${dueLimit(due)} by ${dateInWords(horizon)} is ${chanceInWords(chance)}.`;
   const dates = `Early date ${sayDate(earlyDate)}, median ${sayDate(medianDate)}, late ${sayDate(lateDate)}.`;
   return `${order} ${state} ${dates}`;
@@ -58,6 +58,6 @@ export function readingNews(vehicle: NamedVehicle, news: News, timestamp: string
 }
 
 export function testEvent(endpointId: string, timestamp: string): WebhookEvent {
-  const message = 'A test: nothing has happened. Answer it with any status from 200 to 299.';
+  const message = 'This is a test event; nothing has happened. Answer it with any status from 200 to 299.';
   return { type: 'webhook.test', timestamp, data: { endpointId, message } };
 }

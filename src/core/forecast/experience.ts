@@ -75,8 +75,7 @@ export function startingExperience(group: Group): Experience {
   if (known) return known;
   const made: Experience = {
     name: 'starting-values',
-    words:
-      'starting values typical of the trade, since nothing has been learned yet from other vehicles here',
+    words: 'typical starting values, because the shop has no learned experience yet',
     pads: startingWear(padBeliefs(group)),
     rotors: startingWear(rotorBeliefs(group)),
     usage: STARTING_USAGE,

@@ -286,7 +286,7 @@ const FEW = 10;
 function wordsFor(group: Group, model: string | null, fitted: FittedClass | undefined): string {
   const vehicles = fitted?.vehicles ?? 0;
   if (!fitted?.pads || vehicles === 0) {
-    return 'starting values typical of the trade, since no linings of such axles have been measured here yet';
+    return 'typical starting values, because no linings of such axles have been measured here yet';
   }
   const own = model === null ? 0 : (fitted.vehiclesByModel[model] ?? 0);
   if (own === 0) return `${axleWords(fitted.pads.axles, group)} of this shop`;

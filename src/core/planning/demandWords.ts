@@ -37,5 +37,5 @@ export function demandWords(
       : null,
   ].filter((left) => left !== null);
   const leftOut = without.length > 0 ? ` Left out: ${without.join(' and ')}.` : '';
-  return `${told}${leftOut} Order by it, but check every brake all the same.`;
+  return `${told}${leftOut} Use these figures to order parts, and still check every brake.`;
 }

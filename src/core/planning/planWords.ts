@@ -9,8 +9,8 @@ const LOOK = 'It is a forecast: look at the brakes at every visit until then.';
 /** The rule in words, with its assumptions. */
 export function ruleWords({ kind, greatestChance, costTooLate, costPerMmWasted }: Rule): string {
   return kind === 'least-expected-cost'
-    ? `The visit with the least expected cost: ${costTooLate} times the chance that the limit comes first, and ${costPerMmWasted} for every millimetre of lining thrown away. It takes for granted that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. ${LOOK}`
-    : `The last of the visits at which the chance of coming too late is at most ${chanceInWords(greatestChance!)}. ${LOOK}`;
+    ? `The visit with the least expected cost: ${costTooLate} times the chance that the limit comes first, and ${costPerMmWasted} for every millimetre of lining thrown away. It assumes that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. ${LOOK}`
+    : `The last visit at which the chance of being too late is at most ${chanceInWords(greatestChance!)}. ${LOOK}`;
 }
 
 interface PlanFacts {

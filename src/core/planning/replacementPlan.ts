@@ -190,7 +190,7 @@ function reasonsOf(
     reasons.push({
       field: 'recommended',
       code: 'no-visits-told',
-      detail: 'nothing can be told of the visits',
+      detail: 'the visits have no forecast',
     });
   } else if (plan.recommended === null) {
     const detail =
@@ -204,7 +204,7 @@ function reasonsOf(
     reasons.push({ field: 'recommended', code: 'likely-too-late', detail });
   }
   if (plan.usableMm === null) {
-    const detail = 'the thickness of a new lining is not known';
+    const detail = 'the thickness of a new lining is unknown';
     const fields = ['usableMm', 'visits.wastedShare'];
     reasons.push(...fields.map((field) => ({ field, code: 'no-new-thickness', detail })));
   }

@@ -42,7 +42,7 @@ export function readHeader(names: readonly string[]): { columns: Column[]; error
       const detail = shown === '' ? 'this heading is empty' : `“${shown}” is not the name of a column`;
       refuse(shown, 'unknown-column', `${detail}; docs/imports.md lists the names`);
     } else if (columns.indexOf(name) < index) {
-      refuse(name, 'column-twice', `the heading ${name} is there twice; remove one`);
+      refuse(name, 'column-twice', `the heading ${name} appears twice; remove one`);
     }
   });
   for (const name of NEEDED_COLUMNS) {
@@ -86,7 +86,7 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
     }
     const grouped = /^[1-9]\d{0,2}$/.test(whole!) && decimals!.length === 3;
     if (grouped && (isOdometer(column) || (used === ',' && separator === ','))) {
-      const detail = `“${text}” can be read in two ways, as thousands or as decimals; write it without “${used}”`;
+      const detail = `“${text}” is ambiguous: “${used}” could separate thousands or decimals; write the number without it`;
       throw new CellFault('ambiguous-number', detail);
     }
     mark = used;
@@ -119,10 +119,7 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
       case 'truth':
         if (TRUE.test(text.trim())) return true;
         if (FALSE.test(text.trim())) return false;
-        throw new CellFault(
-          'not-true-or-false',
-          `“${shorten(text)}” is neither true nor false; write one of them`,
-        );
+        throw new CellFault('not-true-or-false', `“${shorten(text)}” is not valid here; write true or false`);
       case 'date':
         return accepted(toDate(text.trim()), 'not-a-date');
       case 'time':
@@ -144,7 +141,7 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
     if (texts.every((text) => text.trim() === '')) return null;
     const isLonger = texts.slice(columns.length).some((text) => text.trim() !== '');
     if (isLonger || texts.length < columns.length) {
-      const detail = `this row has ${texts.length} cells and the heading row ${columns.length}; a cell with the separator in it needs quotes`;
+      const detail = `this row has ${texts.length} cells but the heading row has ${columns.length}; put quotes around a cell that contains the separator`;
       return [{ line, column: null, detail, code: 'cell-count' }];
     }
     const cells: Partial<Record<Column, Cell>> = {};

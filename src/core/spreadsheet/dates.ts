@@ -26,7 +26,7 @@ export function dateReader(form: DateForm): (text: string) => { value: string } 
       };
     const value = `${parts.year}-${parts.month!.padStart(2, '0')}-${parts.day!.padStart(2, '0')}`;
     const isReal = isDate(value);
-    return isReal ? { value } : { detail: `“${text}” is no day of the calendar; dates are read as ${form}` };
+    return isReal ? { value } : { detail: `“${text}” is not a calendar date; dates are read as ${form}` };
   };
 }
 

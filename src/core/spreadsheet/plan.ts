@@ -113,7 +113,8 @@ function matcher(
     const others = sheetsOf.get(keyOf(sheet)) ?? [];
     const line = firstLine(sheet);
     if (sheet.number === null && (peers.length > 1 || others.length > 1)) {
-      const detail = 'several visits have this vehicle, date and work order: number them in this column';
+      const detail =
+        'several visits have this vehicle, date and work order; number them 1, 2, 3 … in this column';
       refuse(line, 'visit', 'ambiguous-visit', detail);
       return undefined;
     }
@@ -122,7 +123,12 @@ function matcher(
     if (peer) return peer;
     const rank = others.filter((other) => (other.number ?? 1) > peers.length).indexOf(sheet);
     if (number === peers.length + rank + 1) return null;
-    refuse(line, 'visit', 'visit-number', 'visits of one vehicle, date and work order are counted from 1 on');
+    refuse(
+      line,
+      'visit',
+      'visit-number',
+      'the visits of one vehicle, date and work order must be numbered 1, 2, 3 …',
+    );
     return undefined;
   };
 }
@@ -150,7 +156,7 @@ function begin(
   if (body.workOrder != null) {
     const taken = workOrders.get(workOrderKey(body));
     if (taken !== undefined) {
-      const detail = `work order ${body.workOrder} is recorded already, as ${taken}`;
+      const detail = `work order ${body.workOrder} is already recorded, as ${taken}`;
       refuse(line, 'workOrder', 'work-order-known', detail);
       return null;
     }
@@ -278,7 +284,7 @@ function refuseOtherFields(
     const columns = FIELD_COLUMNS[field] ?? [field];
     const column = columns.find((name) => sheet.said[name]) ?? null;
     const line = (column && sheet.said[column]?.line) ?? firstLine(sheet);
-    refuse(line, column, 'conflict', `visit ${visit.id} has another ${field}`);
+    refuse(line, column, 'conflict', `visit ${visit.id} has a different ${field}`);
   }
 }
 

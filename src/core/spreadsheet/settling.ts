@@ -42,7 +42,7 @@ function settleReadings(items: readonly Settled[], visit: KnownVisit | null, ref
       return true;
     }
     if (!sameAtPlace(before.reading, reading)) {
-      refuse(row.line, 'value', 'conflict', `${before.where} has another reading of this place`);
+      refuse(row.line, 'value', 'conflict', `${before.where} has a different reading of this place`);
     }
     return false;
   });
@@ -83,7 +83,12 @@ function settleOthers(
   const taken = new Set([...unmatched.values()].flat().map(placeOfItem));
   return fresh.filter(({ item, row }) => {
     if (!taken.has(placeOfItem(item))) return true;
-    refuse(row.line, TELLING_COLUMNS[part], 'conflict', `visit ${visit.id} has another entry of this place`);
+    refuse(
+      row.line,
+      TELLING_COLUMNS[part],
+      'conflict',
+      `visit ${visit.id} has a different entry for this place`,
+    );
     return false;
   });
 }

@@ -56,7 +56,7 @@ export function gather(rows: readonly SheetRow[], refuse: Refuse): SheetVisit[] 
         row.line,
         'entry',
         'missing',
-        `this cell must not be empty where ${entryColumnsOf(row)[0]} is not`,
+        `this cell must not be empty, because ${entryColumnsOf(row)[0]} is filled in`,
       );
       continue;
     }
@@ -80,7 +80,7 @@ function hear(sheet: SheetVisit, { line, cells }: SheetRow, refuse: Refuse): voi
     const before = sheet.said[column];
     if (!before) sheet.said[column] = { cell, line };
     else if (before.cell !== cell && essence(before.cell) !== essence(cell)) {
-      refuse(line, column, 'conflict', `line ${before.line} has another ${column} for the same visit`);
+      refuse(line, column, 'conflict', `line ${before.line} has a different ${column} for the same visit`);
     }
   }
 }

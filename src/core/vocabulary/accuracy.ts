@@ -5,12 +5,12 @@ import { AXLES, ENDS_KNOWN, PAD_SETS, STAGES } from './terms.js';
 const axle = z.enum(AXLES);
 const count = z.number().meta({ type: 'integer', minimum: 0 });
 const share = z.number().meta({ minimum: 0, maximum: 1 });
-const model = z.string().nullable().meta({ description: 'Null for the vehicles of no model.' });
+const model = z.string().nullable().meta({ description: 'Null for vehicles without a model.' });
 const stage = z
   .enum(STAGES)
-  .meta({ description: 'Readings of the pads then on the axle when the forecast was made.' });
+  .meta({ description: 'The number of readings of the fitted pads when the forecast was made.' });
 const set = z.enum(PAD_SETS).meta({
-  description: 'What was known of the set of pads when the forecast was made, as in its `basis.set`.',
+  description: 'How the age of the set was known when the forecast was made, as in its `basis.set`.',
 });
 const reasons = z.array(Reason);
 
@@ -20,7 +20,8 @@ const Rival = z
     forecasts: count,
     meanAbsoluteErrorDays: z.number(),
     ratio: z.number().nullable().meta({
-      description: 'Mean absolute error of the service’s forecasts over the rule’s, on the same forecasts.',
+      description:
+        'Mean absolute error of the server’s forecasts, divided by that of the simple rule for the same pads.',
     }),
   })
   .meta({ id: 'RivalAccuracy' });
@@ -28,35 +29,39 @@ const Rival = z
 const DateFigures = z
   .strictObject({
     interpolatedShare: share.meta({
-      description: 'Of the sets: between a reading above the limit and the next at or below it.',
+      description:
+        'Share of the sets whose date is interpolated between a reading above the limit and the next one at or below it.',
     }),
     extrapolatedShare: share.meta({
-      description: 'Of the sets: changed early, and carried on along the straight line of their own wear.',
+      description:
+        'Share of the sets that were changed early and whose date is extrapolated along a straight line through their own wear.',
     }),
-    meanAbsoluteErrorDays: z.number().meta({ description: 'Of the median date.' }),
+    meanAbsoluteErrorDays: z.number().meta({ description: 'Mean absolute error of the median date.' }),
     medianAbsoluteErrorDays: z.number(),
-    biasDays: z
-      .number()
-      .meta({ description: 'Mean of forecast less actual: positive where the dates were too late.' }),
+    biasDays: z.number().meta({
+      description: 'Mean of forecast minus actual date. Positive if the forecast dates were too late.',
+    }),
     meanAbsoluteErrorKm: z.number().nullable(),
     biasKm: z.number().nullable(),
-    inside80: count.meta({ description: 'Forecasts whose early-to-late interval held the day.' }),
-    before80: count.meta({ description: 'The limit was reached before the early date.' }),
-    after80: count.meta({ description: 'The limit was reached after the late date.' }),
+    inside80: count.meta({ description: 'Forecasts whose early-to-late interval contains the actual day.' }),
+    before80: count.meta({ description: 'Forecasts where the limit was reached before the early date.' }),
+    after80: count.meta({ description: 'Forecasts where the limit was reached after the late date.' }),
     inside80Share: share,
     inside80StandardError: z
       .number()
       .nullable()
-      .meta({ description: 'The forecasts of one vehicle taken together.' }),
+      .meta({ description: 'The standard error, with the forecasts of one vehicle treated as one cluster.' }),
     inside80ShareWithUnderWay: share.nullable().meta({
       description:
-        'The same share with those under way counted as far as they can be judged: fast-wearing pads end first, so the ended sets alone are not a fair sample (Kaplan and Meier’s estimate over the chance that each forecast gave to the day).',
+        'The same share, corrected for the sets still in use. Fast-wearing pads reach their limit first, so the finished sets alone are a biased sample. The correction is the Kaplan–Meier estimate over the chance that each forecast gave to the day.',
     }),
     againstTwoPoint: Rival.nullable().meta({
-      description: 'Rate from new to latest reading, at the last two visits’ km a day.',
+      description:
+        'Compared with the two-point rule: the rate from new to the latest reading, at the km a day between the last two visits.',
     }),
     againstLine: Rival.nullable().meta({
-      description: 'Least squares of each pad through its fitted value, at the mean km a day since.',
+      description:
+        'Compared with the straight-line rule: least squares through each pad’s fitted thickness, at the mean km a day since.',
     }),
   })
   .meta({ id: 'DateFigures' });
@@ -65,9 +70,11 @@ export type DateFigures = z.infer<typeof DateFigures>;
 const dates = {
   vehicles: count,
   padSets: count.meta({ description: 'Sets of pads whose first pad is known to have reached its limit.' }),
-  forecasts: count.meta({ description: 'Made at visits while they were on, before the limit was reached.' }),
+  forecasts: count.meta({
+    description: 'Forecasts made while those pads were fitted, before they reached the limit.',
+  }),
   underWay: count.meta({
-    description: 'Forecasts of pads not yet seen to reach their limit, or changed long before it.',
+    description: 'Forecasts for pads that have not reached their limit yet, or were changed long before it.',
   }),
   figures: DateFigures.nullable(),
   reasons,
@@ -77,9 +84,9 @@ const ReadingFigures = z
   .strictObject({
     meanAbsoluteErrorMm: z.number(),
     biasMm: z.number().meta({
-      description: 'Mean of reading less foretold median: positive where pads wore less than foretold.',
+      description: 'Mean of reading minus forecast median. Positive if the pads wore less than forecast.',
     }),
-    meanCrpsMm: z.number().meta({ description: 'Continuous ranked probability score; less is better.' }),
+    meanCrpsMm: z.number().meta({ description: 'Continuous ranked probability score; lower is better.' }),
     inside50Share: share,
     inside50StandardError: z.number(),
     inside80Share: share,
@@ -88,10 +95,13 @@ const ReadingFigures = z
     inside95StandardError: z.number(),
     tenthShares: z.array(share).meta({
       description:
-        'Shares of the readings by the chance that was given to a thinner one, in tenths from thinnest to thickest; all are 0.1 where the forecasts mean what they say.',
+        'Histogram of the readings’ forecast quantiles, in tenths from thinnest to thickest. All are 0.1 if the forecasts are calibrated.',
     }),
   })
-  .meta({ id: 'ReadingFigures', description: 'Standard errors take the readings of one vehicle together.' });
+  .meta({
+    id: 'ReadingFigures',
+    description: 'Standard errors treat the readings of one vehicle as one cluster.',
+  });
 
 const nextReadings = { vehicles: count, readings: count, figures: ReadingFigures.nullable(), reasons };
 
@@ -119,7 +129,7 @@ const ReadingsBySet = z.strictObject({ ...bySet, ...nextReadings }).meta({ id: '
 /** Accuracy of past forecasts, overall and in groups. */
 export const Accuracy = z
   .strictObject({
-    words: z.string().meta({ description: 'The same for people, in plain words.' }),
+    words: z.string().meta({ description: 'A summary of the figures in plain words.' }),
     dates: z
       .strictObject({
         total: DateAccuracy,
@@ -127,7 +137,10 @@ export const Accuracy = z
         byReadings: z.array(DatesByReadings),
         bySet: z.array(DatesBySet),
       })
-      .meta({ description: 'Dates and distances against when the first pad reached its governing limit.' }),
+      .meta({
+        description:
+          'Forecast dates and distances compared with when the first pad reached its governing limit.',
+      }),
     nextReadings: z
       .strictObject({
         total: ReadingAccuracy,
@@ -135,7 +148,7 @@ export const Accuracy = z
         byReadings: z.array(ReadingsByReadings),
         bySet: z.array(ReadingsBySet),
       })
-      .meta({ description: 'Every pad’s reading against what was foretold of it at the visit before.' }),
+      .meta({ description: 'Each pad reading compared with its forecast from the visit before.' }),
   })
   .meta({ id: 'Accuracy' });
 export type Accuracy = z.infer<typeof Accuracy>;
@@ -149,21 +162,22 @@ export const PastForecast = z
     fleet: z.string().nullable(),
     model: z.string().nullable(),
     axle,
-    forecastDate: date.meta({ description: 'The visit at which it was made.' }),
+    forecastDate: date.meta({ description: 'The date of the visit at which the forecast was made.' }),
     readings: count,
     set,
-    experience: z.string().meta({ description: 'The experience it drew on, by name.' }),
+    experience: z.string().meta({ description: 'The name of the experience that the forecast used.' }),
     earlyDate: date.nullable(),
     medianDate: date.nullable(),
     lateDate: date.nullable(),
     reachedDate: date.meta({
-      description: 'Where `howKnown` is extrapolated, when it would have been reached; that may lie ahead.',
+      description:
+        'When the limit was reached. If `howKnown` is extrapolated, when it would have been reached, which may be in the future.',
     }),
     howKnown: z.enum(ENDS_KNOWN),
     errorDays: z
       .number()
       .nullable()
-      .meta({ description: 'Median less actual: positive where it was too late.' }),
+      .meta({ description: 'Median date minus actual date. Positive if the forecast was too late.' }),
     errorKm: z.number().nullable(),
     inside80: z.boolean(),
     twoPointErrorDays: z.number().nullable(),

@@ -11,17 +11,19 @@ export const EXAMPLE_CALENDAR_SUBSCRIPTION = {
 } as const;
 
 const fields = {
-  name: text(100).nullish().meta({ description: 'What it is for, to tell it from others in the list.' }),
-  withinDays: z.int().min(0).max(10_957).nullish().meta({
-    description: 'Days from today to the horizon; the policy’s, whatever it is then, where it is missing.',
-  }),
-  chance: z
-    .number()
-    .min(0)
-    .max(1)
+  name: text(100)
     .nullish()
-    .meta({ description: 'The policy’s, whatever it is then, where it is missing.' }),
-  fleet: identifier(100).nullish().meta({ description: 'All that its key may see where it is missing.' }),
+    .meta({ description: 'A name that tells this calendar from the others in the list.' }),
+  withinDays: z.int().min(0).max(10_957).nullish().meta({
+    description:
+      'Days from today to the horizon. If missing, the policy’s value at the time of each reading.',
+  }),
+  chance: z.number().min(0).max(1).nullish().meta({
+    description: 'The minimum chance to list. If missing, the policy’s value at the time of each reading.',
+  }),
+  fleet: identifier(100)
+    .nullish()
+    .meta({ description: 'Only vehicles of this fleet. If missing, every vehicle that the key may see.' }),
   axle: z.enum(AXLES).nullish(),
 };
 
@@ -40,9 +42,9 @@ export const CalendarSubscription = z
     chance: z.number().nullable(),
     fleet: z.string().nullable(),
     axle: z.enum(AXLES).nullable(),
-    createdBy: z
-      .string()
-      .meta({ description: 'The name of the key that made it; once that is revoked, it reads no more.' }),
+    createdBy: z.string().meta({
+      description: 'The name of the key that created it. Revoking that key also closes the calendar.',
+    }),
     createdAt: instant,
   })
   .meta({ id: 'CalendarSubscription' });
@@ -51,11 +53,12 @@ export type CalendarSubscription = z.infer<typeof CalendarSubscription>;
 /** The answer to creating a subscription, the only one that contains its address. */
 export const NewCalendarSubscription = CalendarSubscription.extend({
   path: z.string().meta({
-    description: 'The address on this service, secret: whoever has it reads the calendar. Shown this once.',
+    description:
+      'The secret path on this server. Anyone who has it can read the calendar. It is shown only in this answer.',
   }),
   url: z
     .string()
     .nullable()
-    .meta({ description: 'The same with the public address; null where PUBLIC_URL is not set.' }),
+    .meta({ description: 'The full address, starting with PUBLIC_URL. Null if PUBLIC_URL is not set.' }),
 }).meta({ id: 'NewCalendarSubscription' });
 export type NewCalendarSubscription = z.infer<typeof NewCalendarSubscription>;

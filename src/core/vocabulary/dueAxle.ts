@@ -15,7 +15,7 @@ export const axleOfVehicle = {
 
 /** When the linings reach the governing limit. */
 export const liningForecast = {
-  chance: z.number().meta({ description: 'That the governing limit has been reached by the horizon.' }),
+  chance: z.number().meta({ description: 'The chance that the governing limit is reached by the horizon.' }),
   earlyDate: date.nullable(),
   medianDate: date.nullable(),
   lateDate: date.nullable(),
@@ -27,5 +27,5 @@ export const liningForecast = {
 
 export const duePart = z.enum(DUE_PARTS).meta({
   description:
-    'What comes first on the axle: its linings (`pads`, be they pads or shoes), its rotors or its drums. The dates, the limit and the reading are of it.',
+    'The part that reaches its limit first: the linings (`pads`: pads or shoes), the rotors or the drums. The dates, the limit and the reading belong to this part.',
 });

@@ -6,9 +6,11 @@ import { Finding } from './wear.js';
 
 /** Webhook events, endpoints and deliveries. */
 
-const caution = z.string().meta({ description: 'What the event does not say.' });
+const caution = z
+  .string()
+  .meta({ description: 'The limits of the event: what it does not tell the receiver.' });
 
-const timestamp = instant.meta({ description: 'When it happened; of a later attempt too.' });
+const timestamp = instant.meta({ description: 'When the event happened. Later attempts repeat it.' });
 
 export const AxleDueEvent = z
   .strictObject({
@@ -36,7 +38,7 @@ export const LimitPassedEvent = z
       ...readingData,
       tooCloseToTell: z.boolean().meta({
         description:
-          'The reading is so near the limit that its gauge cannot tell; it counts as at the limit until measured again.',
+          'True if the reading is so near the limit that the gauge cannot tell which side it is on. The part counts as at its limit until it is measured again.',
       }),
     }),
   })
@@ -70,7 +72,7 @@ export const EndpointBody = z
   .strictObject({
     url: text(2000).meta({
       description:
-        'Where events are posted: https, to a public address, without a name or password in it, unless the service is set to allow others.',
+        'The address to which the server posts events. It must be https and public, without a user name or password, unless the server’s settings allow private addresses.',
     }),
     eventTypes: z
       .array(z.enum(NEWS_TYPES))
@@ -78,18 +80,13 @@ export const EndpointBody = z
       .max(NEWS_TYPES.length)
       .nullish()
       .default(null)
-      .meta({ description: 'The events that are sent; null is all.' }),
-    fleets: z
-      .array(identifier(100))
-      .min(1)
-      .max(200)
-      .nullish()
-      .default(null)
-      .meta({ description: 'Only events of vehicles in these fleets; null is every vehicle.' }),
-    enabled: z
-      .boolean()
-      .default(true)
-      .meta({ description: 'While it is false nothing is raised for it, and what is pending waits.' }),
+      .meta({ description: 'The event types to send. Null sends all.' }),
+    fleets: z.array(identifier(100)).min(1).max(200).nullish().default(null).meta({
+      description: 'Send only events of vehicles in these fleets. Null sends events of every vehicle.',
+    }),
+    enabled: z.boolean().default(true).meta({
+      description: 'If false, the server raises no events for this endpoint, and pending deliveries wait.',
+    }),
   })
   .meta({
     id: 'WebhookEndpointBody',
@@ -113,9 +110,9 @@ const endpointFields = {
   disabledBecause: z
     .string()
     .nullable()
-    .meta({ description: 'Why the service disabled it by itself; null where it did not.' }),
+    .meta({ description: 'Why the server disabled the endpoint. Null if it did not.' }),
   previousSecretUntil: instant.nullable().meta({
-    description: 'Until when the secret before the present one signs beside it; null where it does not.',
+    description: 'Until when the server also signs with the previous secret. Null if it does not.',
   }),
   createdAt: instant,
   updatedAt: instant,
@@ -128,7 +125,9 @@ export type Endpoint = z.infer<typeof Endpoint>;
 export const EndpointWithSecret = z
   .strictObject({
     ...endpointFields,
-    secret: z.string().meta({ description: '`whsec_` and the key in base64. Shown here and never again.' }),
+    secret: z
+      .string()
+      .meta({ description: '`whsec_` and the key in base64. It is shown only in this answer.' }),
   })
   .meta({ id: 'WebhookEndpointWithSecret' });
 export type EndpointWithSecret = z.infer<typeof EndpointWithSecret>;
@@ -140,17 +139,17 @@ export const RotationBody = z
       .min(0)
       .max(MAX_OVERLAP_HOURS)
       .default(24)
-      .meta({ description: 'How long the secret until now signs beside the new one; 0 ends it at once.' }),
+      .meta({ description: 'How long the server also signs with the previous secret. 0 ends it at once.' }),
   })
   .meta({ id: 'SecretRotationBody', examples: [{ overlapHours: 24 }] });
 
 const Attempt = z
   .strictObject({
     at: instant,
-    status: z.int().nullable().meta({ description: 'null where no answer came.' }),
+    status: z.int().nullable().meta({ description: 'Null if no answer came.' }),
     detail: z
       .string()
-      .meta({ description: 'What went wrong, or the first characters of what was answered.' }),
+      .meta({ description: 'The failure, or the first characters of the receiver’s answer.' }),
   })
   .meta({ id: 'DeliveryAttempt' });
 export type Attempt = z.infer<typeof Attempt>;
@@ -162,10 +161,10 @@ export const Delivery = z
     endpointId: z.string(),
     webhookId: z
       .string()
-      .meta({ description: 'The webhook-id: one an event, the same at every attempt and replay.' }),
+      .meta({ description: 'The `webhook-id` header: one per event, the same at every attempt and replay.' }),
     type: z.enum(EVENT_TYPES),
     status: z.enum(DELIVERY_STATES),
-    attempts: z.array(Attempt).meta({ description: 'The latest 20, earliest first.' }),
+    attempts: z.array(Attempt).meta({ description: 'The latest 20 attempts, earliest first.' }),
     nextAttemptAt: instant.nullable(),
     deliveredAt: instant.nullable(),
     createdAt: instant,

@@ -8,7 +8,10 @@ const count = (description: string) => z.number().meta({ type: 'integer', descri
 export const RowError = z
   .strictObject({
     line: count('The line on which the row begins, from 1.'),
-    column: z.string().nullable().meta({ description: 'By name; null where it is of the whole row.' }),
+    column: z
+      .string()
+      .nullable()
+      .meta({ description: 'The name of the column. Null if the error concerns the whole row.' }),
     detail: z.string(),
     code: z.string().meta({ description: 'Stable, kebab-case.' }),
   })
@@ -19,26 +22,26 @@ export type RowError = z.infer<typeof RowError>;
 export const Import = z
   .strictObject({
     id: z.string(),
-    version: count('Counts up with every step that can be seen.'),
+    version: count('Increases with every visible step of progress.'),
     kind: z.enum(IMPORT_KINDS),
     dryRun: z.boolean(),
     state: z.enum(IMPORT_STATES).meta({
       description:
-        '`done`: taken whole, or on a dry run without error. `refused`: it has errors and nothing of it was taken. `failed`: it was cut short and nothing of it was taken.',
+        '`done`: the server imported the whole file, or a dry run found no errors. `refused`: the file has errors and nothing was imported. `failed`: the import was interrupted and nothing was imported.',
     }),
-    detail: z.string().nullable().meta({ description: 'Why it failed.' }),
-    by: z.string().meta({ description: 'The name of the key it was sent with.' }),
-    rows: count('Rows read so far, blank ones and the header aside.'),
-    vehicles: count('Vehicles that rows belong to.'),
-    vehiclesChecked: count('Of these, those whose rows have been checked.'),
-    vehiclesForecast: count('Of these, those whose outlook has been worked out anew.'),
-    vehiclesWritten: count('Of these, those that have been written; none can be seen before all are.'),
-    visitsAdded: count('Visits that were not known.'),
-    visitsExtended: count('Known visits that got something added.'),
-    rowsAdded: count('Rows that were not known.'),
-    rowsSkipped: count('Rows that were known already.'),
-    errorsTotal: count('All errors, shown or not.'),
-    errors: z.array(RowError).meta({ description: 'The first 1,000, by line.' }),
+    detail: z.string().nullable().meta({ description: 'Why the import failed.' }),
+    by: z.string().meta({ description: 'The name of the key that sent the file.' }),
+    rows: count('Rows read so far, without blank rows and the header.'),
+    vehicles: count('Vehicles that the rows belong to.'),
+    vehiclesChecked: count('Vehicles whose rows have been checked.'),
+    vehiclesForecast: count('Vehicles whose outlook has been recomputed.'),
+    vehiclesWritten: count('Vehicles that have been written. None is visible until all are written.'),
+    visitsAdded: count('New visits.'),
+    visitsExtended: count('Existing visits to which rows were added.'),
+    rowsAdded: count('New rows.'),
+    rowsSkipped: count('Rows that were already recorded.'),
+    errorsTotal: count('The number of errors, listed or not.'),
+    errors: z.array(RowError).meta({ description: 'The first 1,000 errors, by line.' }),
     createdAt: instant,
     finishedAt: instant.nullable(),
   })

@@ -9,7 +9,7 @@ export const OpenPoint = z
     side: z.enum(SIDES).nullable(),
     pad: z.enum(LINING_POSITIONS).nullable(),
     fastener: z.string().nullable(),
-    finding: z.string().nullable().meta({ description: 'The code of the finding that waits for an answer.' }),
+    finding: z.string().nullable().meta({ description: 'The code of the unanswered finding.' }),
     message: z.string(),
     numbers: z.record(z.string(), z.number()),
   })
@@ -20,7 +20,7 @@ export const OpenPoints = z
   .strictObject({
     visitId: z.string(),
     complete: z.boolean().meta({
-      description: 'Whether nothing is left open in the records; not a statement about the vehicle.',
+      description: 'Whether the records have no open points. This says nothing about the vehicle’s safety.',
     }),
     items: z.array(OpenPoint),
   })

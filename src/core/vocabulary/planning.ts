@@ -11,9 +11,9 @@ const demand = {
   item: z.enum(SPARES).meta({ description: 'A set of linings or a pair of rotors or drums, for one axle.' }),
   expected: z
     .number()
-    .meta({ minimum: 0, description: 'How many are expected: the sum of the chances of every axle.' }),
-  low: wholeNumber.meta({ description: '10 % point of their number.' }),
-  high: wholeNumber.meta({ description: '90 % point of their number.' }),
+    .meta({ minimum: 0, description: 'The expected number: the sum of the chances of all axles.' }),
+  low: wholeNumber.meta({ description: 'The 10 % point of the number.' }),
+  high: wholeNumber.meta({ description: 'The 90 % point of the number.' }),
 };
 
 export const PartsDemandTotal = z.strictObject(demand).meta({ id: 'PartsDemandTotal' });
@@ -28,16 +28,16 @@ export const PartsDemandItem = z
 export const PartsDemand = z
   .strictObject({
     today: date,
-    words: z.string().meta({ description: 'The totals in words, and what they leave out.' }),
-    axles: wholeNumber.meta({ description: 'Axles that may need something within these months.' }),
+    words: z.string().meta({ description: 'The totals in words, with a note of what they leave out.' }),
+    axles: wholeNumber.meta({ description: 'Axles that may need parts within these months.' }),
     rotorsUnknownCount: wholeNumber.meta({
       description:
-        'Those of them whose rotors or drums nobody can tell, for want of readings or specifications; their rotors are left out.',
+        'Axles, among these, without a rotor or drum forecast, because readings or specifications are missing. Their rotors and drums are left out.',
     }),
     unassessedCount: wholeNumber.meta({
-      description: 'Axles with no projection, which are left out; see the unassessed report.',
+      description: 'Axles without a forecast, which are left out. The unassessed report lists them.',
     }),
-    totals: z.array(PartsDemandTotal).meta({ description: 'Over all fleets, models and axles.' }),
+    totals: z.array(PartsDemandTotal).meta({ description: 'Totals of all fleets, models and axles.' }),
     items: z.array(PartsDemandItem),
     nextCursor: z.null(),
   })
@@ -56,14 +56,14 @@ export const PlanVisit = z
   .strictObject({
     date,
     chanceTooLate: chance.meta({
-      description: 'That a lining has reached its governing limit before this visit.',
+      description: 'The chance that a lining reaches its governing limit before this visit.',
     }),
     wastedMm: LiningLeft.meta({
       description:
-        'Lining thrown away if the job is done at this visit: what is left above its limit of the one that has least; 0 where the limit has been reached.',
+        'Lining wasted if the job is done at this visit: what the thinnest lining has left above its limit. 0 if it has reached the limit.',
     }),
     wastedShare: LiningLeft.nullable().meta({
-      description: 'The same as a share of what can be used of a new lining, from new to the limit.',
+      description: 'The wasted lining as a share of a new lining’s usable thickness.',
     }),
     expectedCost: amount.nullable().meta({
       description:
@@ -76,21 +76,21 @@ export type PlanVisit = z.infer<typeof PlanVisit>;
 export const AxlePlan = z
   .strictObject({
     axle: z.enum(AXLES),
-    item: z.enum(SPARES).meta({ description: 'What is to be fitted.' }),
+    item: z.enum(SPARES).meta({ description: 'The part to fit.' }),
     limitMm: z.number().nullable(),
     usableMm: z
       .number()
       .nullable()
-      .meta({ description: 'Of a new lining: from its new thickness to the limit.' }),
+      .meta({ description: 'The usable thickness of a new lining: from new to the limit.' }),
     overdue: z.boolean(),
     chanceRotorsToo: chance.nullable().meta({
       description:
-        'That the rotors or drums would not outlast the set then fitted, and so go with this one; null where nobody can tell.',
+        'The chance that the rotors or drums would not outlast the new set, so they should be replaced with it. Null if unknown.',
     }),
     visits: z.array(PlanVisit),
     recommended: date
       .nullable()
-      .meta({ description: 'One of the visits, by the rule; null where none will do.' }),
+      .meta({ description: 'The visit that the rule recommends. Null if no visit meets the rule.' }),
     words: z.string(),
     reasons: z.array(Reason),
   })
@@ -100,10 +100,12 @@ export type AxlePlan = z.infer<typeof AxlePlan>;
 export const PlanRule = z
   .strictObject({
     kind: z.enum(PLAN_RULES),
-    greatestChance: chance.nullable().meta({ description: 'Of coming too late; null where costs decide.' }),
+    greatestChance: chance
+      .nullable()
+      .meta({ description: 'The maximum accepted chance of being too late. Null if costs decide.' }),
     costTooLate: amount.nullable(),
     costPerMmWasted: amount.nullable(),
-    words: z.string().meta({ description: 'The rule, and what it takes for granted.' }),
+    words: z.string().meta({ description: 'The rule and its assumptions.' }),
   })
   .meta({ id: 'PlanRule' });
 export type PlanRule = z.infer<typeof PlanRule>;
@@ -115,7 +117,7 @@ export const ReplacementPlan = z
     asAt: AsAt.nullable(),
     dateSource: z.enum(PLAN_VISIT_SOURCES).meta({
       description:
-        'Where the visits come from: the dates asked about, the vehicle’s rhythm, or the policy’s interval.',
+        'Where the visit dates come from: the request, the vehicle’s own visit interval, or the policy’s interval.',
     }),
     rule: PlanRule,
     axles: z.array(AxlePlan),

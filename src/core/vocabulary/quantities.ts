@@ -4,16 +4,16 @@ import { DISTANCE_UNITS, LENGTH_UNITS, MASS_UNITS, TORQUE_UNITS } from './terms.
 /** Quantities as sent: a number and the unit it was read in. */
 export const EnteredLength = z
   .strictObject({ value: z.number(), unit: z.enum(LENGTH_UNITS) })
-  .meta({ id: 'EnteredLength', description: 'A length as it was read.' });
+  .meta({ id: 'EnteredLength', description: 'A length, in the unit in which it was read.' });
 export const EnteredDistance = z
   .strictObject({ value: z.number().min(0), unit: z.enum(DISTANCE_UNITS) })
-  .meta({ id: 'EnteredDistance', description: 'A distance as the odometer showed it.' });
+  .meta({ id: 'EnteredDistance', description: 'A distance, in the unit that the odometer shows.' });
 export const EnteredTorque = z
   .strictObject({ value: z.number().min(0), unit: z.enum(TORQUE_UNITS) })
-  .meta({ id: 'EnteredTorque', description: 'A torque as it was set or read.' });
+  .meta({ id: 'EnteredTorque', description: 'A torque, in the unit in which it was set or read.' });
 export const EnteredMass = z
   .strictObject({ value: z.number().min(0), unit: z.enum(MASS_UNITS) })
-  .meta({ id: 'EnteredMass', description: 'A mass as it was given.' });
+  .meta({ id: 'EnteredMass', description: 'A mass, in the unit in which it is given.' });
 
 /** Quantities as answered: as sent, plus the exact conversion. */
 export const Length = z
@@ -91,7 +91,7 @@ export const Reason = z
       .string()
       .meta({ description: 'The field that is null, as a path from the object that holds `reasons`.' }),
     code: z.string().meta({ description: 'Stable, kebab-case.' }),
-    detail: z.string().meta({ description: 'For people.' }),
+    detail: z.string().meta({ description: 'An explanation for people.' }),
   })
   .meta({ id: 'Reason' });
 export type Reason = z.infer<typeof Reason>;

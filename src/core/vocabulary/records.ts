@@ -6,7 +6,7 @@ import { VisitBody } from './visit.js';
 
 /** Corrections, merges, versions and the audit. */
 
-const reason = text(500).meta({ description: 'Why, for whoever reads the history.' });
+const reason = text(500).meta({ description: 'The reason, which the history shows.' });
 
 /** Exactly one of `changes` and `void`. */
 export const CorrectionBody = z
@@ -14,14 +14,14 @@ export const CorrectionBody = z
     reason,
     changes: z.record(z.string(), z.unknown()).optional().meta({
       description:
-        'RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole.',
+        'An RFC 7396 merge patch of the current visit in the form of a VisitBody, with later entries included. Arrays are replaced whole.',
     }),
     void: z.boolean().optional().meta({
-      description: 'true: the visit counts for nothing any more; false: it counts again. Owner only.',
+      description: 'True voids the visit; false restores it. Only an owner’s key may send this.',
     }),
   })
   .refine((correction) => (correction.changes === undefined) !== (correction.void === undefined), {
-    message: 'one of changes and void is needed, and not both',
+    message: 'send either changes or void, not both',
     path: [],
   })
   .meta({
@@ -53,7 +53,7 @@ const version = z.number().meta({ type: 'integer' });
 const at = instant;
 const by = z.string().nullable().meta({
   description:
-    'The name of the API key; null on the command line, or for what was recorded before histories were kept.',
+    'The name of the API key. Null for a command-line change, or for a version older than the history itself.',
 });
 
 export const VisitVersion = z
@@ -64,7 +64,7 @@ export const VisitVersion = z
     by,
     reason: z.string().nullable(),
     vehicleId: z.string(),
-    body: VisitBody.meta({ description: 'The visit as it stood, as it would be sent.' }),
+    body: VisitBody.meta({ description: 'The visit at this version, in the form of a VisitBody.' }),
   })
   .meta({ id: 'VisitVersion' });
 export type VisitVersion = z.infer<typeof VisitVersion>;
@@ -78,10 +78,14 @@ export const VehicleVersion = z
     reason: z.string().nullable(),
     effectiveFrom: z.string().nullable().meta({
       format: 'date',
-      description: 'What it changed holds from this date, for `asOf`; null: it always did.',
+      description:
+        'The date from which the change holds, for answers with `asOf`. Null means that it always held.',
     }),
-    mergedWith: z.string().nullable().meta({ description: 'The other record of a merge.' }),
-    body: VehicleBody.meta({ description: 'The vehicle as it stood, as it would be sent.' }),
+    mergedWith: z
+      .string()
+      .nullable()
+      .meta({ description: 'The other record, if this version comes from a merge.' }),
+    body: VehicleBody.meta({ description: 'The vehicle at this version, in the form of a VehicleBody.' }),
   })
   .meta({ id: 'VehicleVersion' });
 export type VehicleVersion = z.infer<typeof VehicleVersion>;
@@ -91,11 +95,11 @@ export const AuditEntry = z
     id: z.string(),
     at,
     key: by,
-    method: z.string().nullable().meta({ description: 'null on the command line.' }),
-    action: z.string().meta({ description: 'What was done: kebab-case.' }),
+    method: z.string().nullable().meta({ description: 'Null for a command-line change.' }),
+    action: z.string().meta({ description: 'What was done, in kebab-case.' }),
     resource: z.string().meta({ description: 'The kind of resource.' }),
     resourceId: z.string(),
-    detail: z.string().nullable().meta({ description: 'Of an import: what it brought.' }),
+    detail: z.string().nullable().meta({ description: 'For an import, what it added.' }),
   })
   .meta({ id: 'AuditEntry' });
 export type AuditEntry = z.infer<typeof AuditEntry>;

@@ -13,26 +13,24 @@ const policyFields = {
       chance: z.number().min(0).max(1).default(0.1),
     })
     .default({ withinDays: 60, chance: 0.1 })
-    .meta({ description: 'What GET /v1/reports/due-soon asks where its caller does not say.' }),
-  visitIntervalDays: z
-    .int()
-    .min(1)
-    .max(3653)
-    .default(182)
-    .meta({ description: 'Days between visits assumed of a vehicle that has no rhythm.' }),
+    .meta({ description: 'Default parameters of GET /v1/reports/due-soon.' }),
+  visitIntervalDays: z.int().min(1).max(3653).default(182).meta({
+    description:
+      'Days between visits that the server assumes for a vehicle without a regular visit interval.',
+  }),
   longestDaysWithoutReading: z
     .int()
     .min(1)
     .max(3653)
     .default(365)
-    .meta({ description: 'An axle unmeasured for longer is named in a finding.' }),
+    .meta({ description: 'An axle that is not measured for longer than this gets a finding.' }),
   retentionYears: z.int().min(1).max(100).nullable().default(null).meta({
     description:
-      'How many years `npm run prune` keeps audit entries and superseded versions; null is for good.',
+      'How many years `npm run prune` keeps audit entries and superseded versions. Null keeps them for good.',
   }),
   beforeTransfer: z
     .strictObject({
-      readings: z.boolean().default(true).meta({ description: 'Visits and what was measured at them.' }),
+      readings: z.boolean().default(true).meta({ description: 'Visits and their readings.' }),
       notes: z
         .boolean()
         .default(false)
@@ -43,7 +41,7 @@ const policyFields = {
     .default({ readings: true, notes: false, names: false, fleets: false })
     .meta({
       description:
-        'What a fleet manager sees of the time before a vehicle came to their fleet from another one. The forecasts rest on all readings whatever is shown.',
+        'What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.',
     }),
 };
 
@@ -64,9 +62,9 @@ export const PolicyBody = z
       .array(identifier(100))
       .max(50)
       .default([])
-      .meta({ description: 'Rule sets of GET /v1/limits that apply, by id; none by default.' }),
+      .meta({ description: 'The ids of the rule sets in GET /v1/limits that apply. None apply by default.' }),
     padMinimum: boundedLength('pad').nullish().default(null).meta({
-      description: 'The shop’s own least thickness of friction material; a reading below it fails.',
+      description: 'The shop’s own minimum thickness of friction material. A reading below it fails.',
     }),
     ...policyFields,
   })
@@ -78,7 +76,7 @@ export const DEFAULT_POLICY_BODY: PolicyBody = PolicyBody.parse({});
 export const Policy = z
   .strictObject({
     id: z.literal('policy'),
-    version: z.number().meta({ type: 'integer', description: '0 where the defaults stand.' }),
+    version: z.number().meta({ type: 'integer', description: '0 if the defaults are in force.' }),
     ruleSets: z.array(z.string()),
     padMinimum: Length.nullable(),
     ...policyFields,
@@ -109,17 +107,17 @@ export const GaugeBody = z
     resolution: gaugeLength.meta({ description: 'The smallest step that can be read.' }),
     standardUncertainty: gaugeLength.nullish().meta({
       description:
-        'Of one reading; where it is missing, that of rounding to the resolution, resolution / √12.',
+        'The standard uncertainty of one reading. If missing, the server takes that of rounding to the resolution: resolution / √12.',
     }),
     calibrationDate: fullDate.nullish(),
     calibrationDueDate: fullDate.nullish().meta({
-      description: 'A year after calibrationDate where it is missing (common practice, no source).',
+      description: 'If missing, one year after calibrationDate (common practice, no source).',
     }),
   })
   .superRefine((gauge, context) => {
     const min = toMm(gauge.resolution) / Math.sqrt(12);
     if (gauge.standardUncertainty && toMm(gauge.standardUncertainty) < min - 1e-9) {
-      const message = `cannot be less than what rounding to the resolution alone gives, ${Number(min.toPrecision(4))} mm`;
+      const message = `must not be below the uncertainty of rounding to the resolution, ${Number(min.toPrecision(4))} mm`;
       context.addIssue({ code: 'custom', path: ['standardUncertainty', 'value'], message });
     }
     if (gauge.calibrationDueDate && gauge.calibrationDueDate < (gauge.calibrationDate ?? '9999-12-31')) {
@@ -137,13 +135,15 @@ export type GaugeBody = z.infer<typeof GaugeBody>;
 export const Gauge = z
   .strictObject({
     id: z.string(),
-    version: z.number().meta({ type: 'integer', description: '0 for a standard gauge as it comes.' }),
+    version: z
+      .number()
+      .meta({ type: 'integer', description: '0 for a standard gauge that the shop has not changed.' }),
     name: z.string(),
     kind: z.enum(GAUGE_KINDS),
     resolutionMm: z.number(),
-    standardUncertaintyMm: z
-      .number()
-      .meta({ description: 'Of one reading, rounding to the resolution included.' }),
+    standardUncertaintyMm: z.number().meta({
+      description: 'The standard uncertainty of one reading, including rounding to the resolution.',
+    }),
     calibrationDate: date.nullable(),
     calibrationDueDate: date.nullable(),
     outOfDate: z.boolean().meta({ description: 'Whether its calibration was due before today.' }),

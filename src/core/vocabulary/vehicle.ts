@@ -61,10 +61,14 @@ const EnteredWearIndicator = z
     message: within(BOUNDS.pad, 'mm').message,
     path: ['value'],
   })
-  .meta({ id: 'EnteredWearIndicator', description: 'The pad thickness at which the wear indicator speaks.' });
-const WearIndicator = z
-  .strictObject({ ...Length.shape, type: indicatorType })
-  .meta({ id: 'WearIndicator', description: 'The pad thickness at which the wear indicator speaks.' });
+  .meta({
+    id: 'EnteredWearIndicator',
+    description: 'The pad thickness at which the wear indicator sounds or lights.',
+  });
+const WearIndicator = z.strictObject({ ...Length.shape, type: indicatorType }).meta({
+  id: 'WearIndicator',
+  description: 'The pad thickness at which the wear indicator sounds or lights.',
+});
 
 /** Specs of a pad and of a rotor; those given with a replacement apply to the parts fitted then. */
 export const EnteredPadSpec = z
@@ -167,7 +171,7 @@ export type AxleSpecs = z.infer<typeof EnteredAxle>;
 const vehicleFields = {
   externalId: identifier(100)
     .nullish()
-    .meta({ description: 'The number the caller knows the vehicle by; unique.' }),
+    .meta({ description: 'The vehicle’s number in the caller’s own system. It must be unique.' }),
   registration: identifier(20).nullish(),
   vin: z
     .string()
@@ -178,7 +182,7 @@ const vehicleFields = {
     )
     .nullish(),
   description: text(500).nullish(),
-  model: identifier(100).nullish().meta({ description: 'Vehicles of one model share what is learned.' }),
+  model: identifier(100).nullish().meta({ description: 'Vehicles of one model share learned wear rates.' }),
   fleet: identifier(100).nullish(),
   powertrain: z.enum(POWERTRAINS).nullish(),
   brakeSystem: z
@@ -229,10 +233,9 @@ export const VehicleBody = z
   .strictObject({
     ...vehicleFields,
     grossMass: boundedMass.nullish(),
-    inService: z
-      .strictObject({ date: fullDate, odometer: boundedOdometer.nullish() })
-      .nullish()
-      .meta({ description: 'When the vehicle first went on the road, with its first parts.' }),
+    inService: z.strictObject({ date: fullDate, odometer: boundedOdometer.nullish() }).nullish().meta({
+      description: 'The date on which the vehicle first went on the road, with its original parts.',
+    }),
     axles: z
       .partialRecord(z.enum(AXLES), EnteredAxle)
       .refine((axles) => Object.keys(axles).length > 0, 'must name at least one axle'),
@@ -259,7 +262,7 @@ export type VehicleBody = z.infer<typeof VehicleBody>;
 
 export const Warning = z
   .strictObject({ code: z.string(), detail: z.string(), pointer: z.string() })
-  .meta({ id: 'Warning', description: 'Something accepted that deserves a second look.' });
+  .meta({ id: 'Warning', description: 'A value that the server accepted but that may be a mistake.' });
 export type Warning = z.infer<typeof Warning>;
 
 /** A vehicle as answered. */
@@ -272,10 +275,10 @@ export const Vehicle = z
     inService: z.strictObject({ date: z.string(), odometer: Distance.nullish() }).nullish(),
     axles: z.partialRecord(z.enum(AXLES), AxleSpec),
     mergedInto: z.string().nullish().meta({
-      description: 'The vehicle that this record was merged into; its visits stand there.',
+      description: 'The vehicle that this record was merged into. The visits are now there.',
     }),
     erasedAt: instant.nullish().meta({
-      description: 'When its personal data was erased; nothing more can be recorded of it.',
+      description: 'When its personal data was erased. No further visits can be recorded.',
     }),
     createdAt: instant,
     updatedAt: instant,

@@ -31,9 +31,9 @@ const READING_BOUNDS = {
 
 const axle = z.enum(AXLES);
 const side = z.enum(SIDES);
-const gauge = identifier(60)
-  .nullish()
-  .meta({ description: 'A name in GET /v1/gauges; missing means an assumed coarse one.' });
+const gauge = identifier(60).nullish().meta({
+  description: 'The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge.',
+});
 const taken = z.enum(TAKEN).default('as-found');
 const repeat = z.int().min(1).max(20).default(1);
 const measured = { value: z.number(), unit: z.enum(LENGTH_UNITS), taken, gauge, repeat };
@@ -99,7 +99,7 @@ export const ReadingBody = z
     }),
     inBounds(RotorThicknessBody).meta({
       id: 'RotorThicknessBody',
-      description: 'Inside the worn band, away from the rust lip, at several points on one radius.',
+      description: 'Measured inside the worn band, away from the rust lip, at several points on one radius.',
     }),
     inBounds(RotorRunoutBody).meta({
       id: 'RotorRunoutBody',
@@ -108,7 +108,7 @@ export const ReadingBody = z
     inBounds(ShoeThicknessBody).meta({
       id: 'ShoeThicknessBody',
       description:
-        'Lining of a drum brake without its shoe; riveted linings above the rivet head. Where nobody says which shoe it was it is the thinnest of that wheel.',
+        'Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel.',
     }),
     inBounds(DrumDiameterBody).meta({
       id: 'DrumDiameterBody',
@@ -273,15 +273,17 @@ export const VisitBody = z
     time: timeOfDay.nullish(),
     odometer: boundedOdometer
       .nullish()
-      .meta({ description: 'Missing or null means no distance and no rate from this visit.' }),
+      .meta({ description: 'If missing or null, this visit gives no distance and no wear rate.' }),
     odometerReplaced: z
       .strictObject({ oldFinal: boundedOdometer.nullish(), newStart: boundedOdometer.nullish() })
       .nullish()
       .meta({
         description:
-          'The odometer was replaced: `odometer` is the new one’s and order is checked from here anew.',
+          'True if the odometer was replaced. `odometer` is then the new odometer’s reading, and later readings are checked against it.',
       }),
-    workOrder: identifier(100).nullish().meta({ description: 'Unique per vehicle and shop.' }),
+    workOrder: identifier(100)
+      .nullish()
+      .meta({ description: 'The work order number, unique per vehicle and shop.' }),
     shop: identifier(100).nullish(),
     technician: identifier(100).nullish(),
     complaint: text(4000).nullish(),
@@ -366,7 +368,10 @@ export const Voided = z
     by: z.string().nullable().meta({ description: 'The name of the API key.' }),
     reason: z.string(),
   })
-  .meta({ id: 'Voided', description: 'A voided visit counts for nothing and stays readable.' });
+  .meta({
+    id: 'Voided',
+    description: 'A voided visit does not count in any forecast or report, but it can still be read.',
+  });
 export type Voided = z.infer<typeof Voided>;
 
 const visitAnswer = {

@@ -20,39 +20,45 @@ const axle = z.enum(AXLES);
 const side = z.enum(SIDES);
 const pad = z
   .enum(LINING_POSITIONS)
-  .meta({ description: 'Inner or outer pad; on a drum brake the leading, trailing or thinnest shoe.' });
+  .meta({ description: 'The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.' });
 const chance = z.number().meta({ minimum: 0, maximum: 1 });
 const reasons = z.array(Reason);
 
 export const Limit = z
   .strictObject({
     source: z.enum(LIMIT_SOURCES),
-    rule: z.string().meta({ description: 'What the limit is and where it stands.' }),
-    ruleSet: z.string().optional().meta({ description: 'Of a limit by law: its set in GET /v1/limits.' }),
-    ruleId: z.string().optional().meta({ description: 'Of a limit by law: its rule in that set.' }),
+    rule: z.string().meta({ description: 'The limit and its source.' }),
+    ruleSet: z
+      .string()
+      .optional()
+      .meta({ description: 'For a legal limit, its rule set in GET /v1/limits.' }),
+    ruleId: z.string().optional().meta({ description: 'For a legal limit, its rule in that set.' }),
     citation: z
       .string()
       .optional()
-      .meta({ description: 'Of a limit by law: the set and the item or section, as they are cited.' }),
+      .meta({ description: 'For a legal limit, the set and the item or section, as they are cited.' }),
     defectClass: z
       .string()
       .optional()
-      .meta({ description: 'Of a limit by law: the class of the defect, where the source has classes.' }),
-    link: z.string().optional().meta({ description: 'Of a limit by law: where the rule is published.' }),
+      .meta({ description: 'For a legal limit, the class of the defect, if the source has classes.' }),
+    link: z.string().optional().meta({ description: 'For a legal limit, where the rule is published.' }),
     limitMm: z.number(),
     failsAt: z.enum(FAILS_AT),
-    fails: z.boolean().nullable().meta({ description: 'The plain latest reading against the rule.' }),
+    fails: z
+      .boolean()
+      .nullable()
+      .meta({ description: 'Whether the latest reading, as it was read, fails the rule.' }),
     conformity: z.enum(CONFORMITIES).nullable().meta({
       description:
-        'Whether the limit lies below, inside or above the reading’s 95 % interval. Counts the gauge’s error and the scatter of repeats, not where on the lining the gauge was put; `chanceWithPlacement` counts that too.',
+        'Whether the limit is below, inside or above the reading’s 95 % interval. The interval includes the gauge’s error and the scatter of repeats. It leaves out where on the lining the gauge was placed, which `chanceWithPlacement` includes.',
     }),
     chanceOfConformity: chance.nullable().meta({
       description:
-        'Chance that the true thickness is above the limit, by the error that `conformity` counts.',
+        'Chance that the true thickness is above the limit, given the errors that `conformity` includes.',
     }),
     chanceWithPlacement: chance.nullable().meta({
       description:
-        'The same with where the gauge was put on the lining (about 0.2 mm, learned), as the forecast counts it.',
+        'The same chance, including the error of where the gauge was placed on the lining (about 0.2 mm, learned). The forecast includes this error too.',
     }),
     governs: z.boolean(),
   })
@@ -63,14 +69,14 @@ export const PadWear = z
   .strictObject({
     side,
     pad,
-    readings: z.number().meta({ type: 'integer', description: 'Readings in this life of the pad.' }),
+    readings: z.number().meta({ type: 'integer', description: 'Readings of the pad since it was fitted.' }),
     fitted: z
       .strictObject({ date: date.nullable(), odometerKm: z.number().nullable() })
       .nullable()
-      .meta({ description: 'Where this life began; null where it is not known.' }),
+      .meta({ description: 'When the pad was fitted. Null if unknown.' }),
     latest: z.strictObject({ valueMm: z.number(), date }).nullable(),
     ratePer1000KmMm: Range.nullable(),
-    remainingMm: Range.nullable().meta({ description: 'Above the governing limit, at `asAt`.' }),
+    remainingMm: Range.nullable().meta({ description: 'Lining left above the governing limit, at `asAt`.' }),
     limits: z.array(Limit),
     reasons,
   })
@@ -88,7 +94,7 @@ const intervalOf = <Value extends z.ZodType>(value: Value) => ({
 
 export const DistanceInterval = z.strictObject(intervalOf(z.number().nullable())).meta({
   id: 'DistanceInterval',
-  description: '10 %, 25 %, 50 %, 75 % and 90 % points, from `asAt`.',
+  description: '10 %, 25 %, 50 %, 75 % and 90 % points of the distance from `asAt`.',
 });
 export type DistanceInterval = z.infer<typeof DistanceInterval>;
 export const DateInterval = z.strictObject(intervalOf(date.nullable())).meta({
@@ -99,13 +105,11 @@ export type DateInterval = z.infer<typeof DateInterval>;
 
 export const Basis = z
   .strictObject({
-    readings: z
-      .number()
-      .meta({ type: 'integer', description: 'Readings of this axle’s pads in their present lives.' }),
-    experience: z.string().meta({ description: 'The experience the forecast drew on, by name.' }),
+    readings: z.number().meta({ type: 'integer', description: 'Readings of the pads now on this axle.' }),
+    experience: z.string().meta({ description: 'The name of the experience that the forecast used.' }),
     set: z.enum(PAD_SETS).meta({
       description:
-        'What is known of the set now fitted: its fitting is recorded, it is the one the vehicle came with, or neither is certain.',
+        'How the age of the fitted set is known: its fitting is recorded, it is the vehicle’s original set, or neither is certain.',
     }),
     words: z.string(),
   })
@@ -114,7 +118,7 @@ export type Basis = z.infer<typeof Basis>;
 
 export const UntilNextVisit = z
   .strictObject({ date, dateSource: z.enum(NEXT_VISIT_SOURCES), chanceLimitReached: chance.nullable() })
-  .meta({ id: 'UntilNextVisit', description: 'Whether the part lasts until the vehicle is next here.' });
+  .meta({ id: 'UntilNextVisit', description: 'Whether the part lasts until the vehicle’s next visit.' });
 export type UntilNextVisit = z.infer<typeof UntilNextVisit>;
 
 export const Replacement = z
@@ -141,22 +145,25 @@ export const RotorWear = z
     side,
     readings: z
       .number()
-      .meta({ type: 'integer', description: 'Visits with a thickness in this life of the rotor.' }),
+      .meta({ type: 'integer', description: 'Visits that measured this rotor’s thickness.' }),
     fitted: z.strictObject({ date: date.nullable(), odometerKm: z.number().nullable() }).nullable(),
     latestDate: date.nullable(),
     thinnestMm: z.number().nullable(),
     discardMm: z.number().nullable(),
     machineToMm: z.number().nullable(),
-    marginMm: z.number().nullable().meta({ description: 'Thinnest point less discard thickness.' }),
+    marginMm: z.number().nullable().meta({ description: 'The thinnest point minus the discard thickness.' }),
     marginStandardUncertaintyMm: z.number().nullable(),
-    fails: z.boolean().nullable().meta({ description: 'Whether the plain reading is under discard.' }),
+    fails: z
+      .boolean()
+      .nullable()
+      .meta({ description: 'Whether the latest reading, as it was read, is below the discard thickness.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
     variationMm: z.number().nullable(),
     variationConformity: z.enum(CONFORMITIES).nullable(),
     runoutMm: z.number().nullable(),
     runoutConformity: z.enum(CONFORMITIES).nullable(),
     ratePer1000KmMm: Range.nullable(),
-    date: DateInterval.nullable().meta({ description: 'When it reaches discard.' }),
+    date: DateInterval.nullable().meta({ description: 'When the rotor reaches its discard thickness.' }),
     untilNextVisit: UntilNextVisit,
     marginAtPadReplacementMm: Range.nullable(),
     marginAfterNextPadSetMm: Range.nullable(),
@@ -170,19 +177,28 @@ export type RotorWear = z.infer<typeof RotorWear>;
 export const DrumWear = z
   .strictObject({
     side,
-    readings: z.number().meta({ type: 'integer', description: 'Visits with a diameter in this life.' }),
+    readings: z.number().meta({ type: 'integer', description: 'Visits that measured this drum’s diameter.' }),
     fitted: z.strictObject({ date: date.nullable(), odometerKm: z.number().nullable() }).nullable(),
     latestDate: date.nullable(),
     largestMm: z.number().nullable(),
     maximumMm: z.number().nullable(),
     machineToMm: z.number().nullable(),
-    marginMm: z.number().nullable().meta({ description: 'Maximum diameter less the largest measured.' }),
+    marginMm: z
+      .number()
+      .nullable()
+      .meta({ description: 'The maximum diameter minus the largest one measured.' }),
     marginStandardUncertaintyMm: z.number().nullable(),
-    fails: z.boolean().nullable().meta({ description: 'Whether the plain reading is over the maximum.' }),
+    fails: z
+      .boolean()
+      .nullable()
+      .meta({ description: 'Whether the latest reading, as it was read, is above the maximum.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
-    outOfRoundMm: z.number().nullable().meta({ description: 'Largest less smallest diameter measured.' }),
+    outOfRoundMm: z
+      .number()
+      .nullable()
+      .meta({ description: 'The largest diameter measured minus the smallest.' }),
     ratePer1000KmMm: Range.nullable().meta({ description: 'Growth of the diameter.' }),
-    date: DateInterval.nullable().meta({ description: 'When it reaches its maximum diameter.' }),
+    date: DateInterval.nullable().meta({ description: 'When the drum reaches its maximum diameter.' }),
     untilNextVisit: UntilNextVisit,
     marginAtShoeReplacementMm: Range.nullable(),
     marginAfterNextShoeSetMm: Range.nullable(),
@@ -204,7 +220,7 @@ export const Finding = z
     check: z.string().meta({ description: 'A check to make, not a diagnosis.' }),
     numbers: z
       .record(z.string(), z.number())
-      .meta({ description: 'The figures behind it; each name carries its unit.' }),
+      .meta({ description: 'The figures behind the finding. Each name ends in its unit.' }),
   })
   .meta({ id: 'Finding' });
 export type Finding = z.infer<typeof Finding>;
@@ -223,33 +239,32 @@ export type Caution = z.infer<typeof Caution>;
 export const Advice = z
   .strictObject({
     action: z.enum(ADVICE_ACTIONS),
-    part: z
-      .enum(ADVICE_PARTS)
-      .nullable()
-      .meta({ description: '`pads` are the linings: pads or shoes. Null where no part is to be worked on.' }),
+    part: z.enum(ADVICE_PARTS).nullable().meta({
+      description:
+        'The part to work on. `pads` means the linings: pads or shoes. Null if there is nothing to do.',
+    }),
     by: date.nullable().meta({
-      description: 'The date to act by, today where the work is due now; null where there is none.',
+      description: 'The date to act by, which is today if the work is due now. Null if there is no date.',
     }),
     words: z.string().meta({ description: 'The next step, in one sentence.' }),
-    why: z.string().meta({ description: 'What it rests on: the reading, the limit and the forecast.' }),
+    why: z.string().meta({ description: 'The reason: the reading, the limit and the forecast.' }),
     rotors: z
       .string()
       .nullable()
-      .meta({ description: 'What to do with the rotors or drums where `words` and `why` do not say it.' }),
+      .meta({ description: 'What to do with the rotors or drums, if `words` and `why` do not say.' }),
     checks: z
       .number()
-      .meta({ type: 'integer', description: 'Open findings of this axle that `words` does not speak of.' }),
-    check: z
-      .string()
-      .nullable()
-      .meta({ description: 'The open check in words, or how many there are; null where there is none.' }),
+      .meta({ type: 'integer', description: 'Open findings of this axle that `words` does not mention.' }),
+    check: z.string().nullable().meta({
+      description: 'The open check in words, or the number of open checks. Null if there are none.',
+    }),
     status: z.string().meta({ description: 'The state of the axle in a few words.' }),
     urgency: z.enum(URGENCIES),
   })
   .meta({
     id: 'Advice',
     description:
-      'The next step on this axle, from its linings, its rotors or drums and its findings, whichever comes first. It supports a decision and never calls a vehicle fit to drive.',
+      'The next step on this axle: the most urgent of its linings, its rotors or drums and its findings. It supports a decision and never calls a vehicle fit to drive.',
   });
 export type Advice = z.infer<typeof Advice>;
 
@@ -271,7 +286,7 @@ export type Usage = z.infer<typeof Usage>;
 
 export const AsAt = z
   .strictObject({ date, odometerKm: z.number().nullable() })
-  .meta({ id: 'AsAt', description: 'The latest visit, which distances and remaining thickness count from.' });
+  .meta({ id: 'AsAt', description: 'The latest visit. Distances and remaining thickness count from it.' });
 export type AsAt = z.infer<typeof AsAt>;
 
 export const Wear = z

@@ -125,7 +125,8 @@ export function refuseForeignForm(request: FastifyRequest): void {
   const { 'sec-fetch-site': site, origin } = request.headers;
   const isOwn =
     site === undefined ? origin !== undefined && hostOf(origin) === request.host : site === 'same-origin';
-  if (!isOwn) throw new HttpProblem('form-from-elsewhere', 'the form did not come from one of these pages');
+  if (!isOwn)
+    throw new HttpProblem('form-from-elsewhere', 'the form was not sent from one of the service’s pages');
 }
 
 function hostOf(origin: string): string | null {

@@ -13,9 +13,11 @@ const ForecastAccuracy = z
   .strictObject({
     ...Accuracy.shape,
     vehicles: wholeNumber.meta({ description: 'Vehicles whose past forecasts have been scored.' }),
-    pendingVehicles: wholeNumber.meta({ description: 'Vehicles still to be scored: ask again.' }),
+    pendingVehicles: wholeNumber.meta({
+      description: 'Vehicles not scored yet. Ask again later for complete figures.',
+    }),
     reasons: z.array(Reason),
-    total: wholeNumber.meta({ description: 'Past forecasts over all pages.' }),
+    total: wholeNumber.meta({ description: 'The number of past forecasts on all pages.' }),
     items: z.array(PastForecast),
     nextCursor: z.string().nullable(),
   })
@@ -30,9 +32,9 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
       config: { roles: EVERYONE },
       schema: {
         operationId: 'getForecastAccuracy',
-        summary: 'Read how past forecasts did against what followed',
+        summary: 'Get the accuracy of past forecasts',
         description:
-          'What was forecast at each past visit, from what was known then, against when the first pad of the axle reached its governing limit, and every reading against what was foretold of it at the visit before. Nothing later than a visit is looked at for its forecast: each draws on the newest experience learned only from visits before it. JSON has the figures and, as items, the forecasts themselves, latest first; CSV has the forecasts.',
+          'The server repeats the forecast of each past visit from what was known then, and compares it with when the axle’s first pad reached its governing limit. It also compares each reading with its forecast from the visit before. A forecast uses no data from after its visit, and the newest experience that was learned only from earlier visits. JSON has the accuracy figures and, as items, the forecasts, latest first. CSV has the forecasts only.',
         tags: ['reports'],
         querystring: z.strictObject({
           fleet: fleetQuery,
@@ -43,7 +45,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
         }),
         response: {
           200: {
-            description: 'How past forecasts did.',
+            description: 'The accuracy of past forecasts.',
             content: {
               'application/json': { schema: ForecastAccuracy, example: exampleAccuracy },
               ...csvContent,
@@ -90,13 +92,13 @@ type Counts = Record<'vehicles' | 'pendingVehicles' | 'ofVehicles', number>;
 
 function pendingReasons({ pendingVehicles }: Counts): Reason[] {
   if (pendingVehicles === 0) return [];
-  const detail = `the past forecasts of ${pendingVehicles} ${pendingVehicles === 1 ? 'vehicle' : 'vehicles'} are still to be scored and are left out: ask again`;
+  const detail = `the past forecasts of ${pendingVehicles} ${pendingVehicles === 1 ? 'vehicle' : 'vehicles'} have not been scored yet and are left out; ask again later`;
   return [{ field: 'pendingVehicles', code: 'still-scoring', detail }];
 }
 
 function sampleReasons({ vehicles, pendingVehicles, ofVehicles }: Counts): Reason[] {
   const looked = vehicles + pendingVehicles;
   if (looked === ofVehicles) return [];
-  const detail = `of ${ofVehicles} vehicles a sample of ${looked} is looked at, the same one each time`;
+  const detail = `the server scores a fixed sample of ${looked} of the ${ofVehicles} vehicles`;
   return [{ field: 'vehicles', code: 'sample', detail }];
 }

@@ -53,9 +53,9 @@ export async function calendarSubscriptionRoutes(
       onRequest: async (_request, reply) => void reply.header('cache-control', 'no-store'),
       schema: {
         operationId: 'addCalendarSubscription',
-        summary: 'Make an address for a calendar program',
+        summary: 'Create an address for a calendar program',
         description:
-          'Calendar programs send no key: the address made here holds a random token of 256 bits instead, which reads the due-soon report with these parameters as iCalendar and nothing else. It sees what the key that makes it sees, and is refused once that key is revoked. The address is shown this once and stored only hashed: who loses it makes another.',
+          'Calendar programs cannot send a key. The address created here contains a random 256-bit token instead. It gives the due-soon report with these parameters as iCalendar, and nothing else. It sees the same vehicles as the key that creates it and stops working when that key is revoked. The server shows the address only in this answer and stores only its hash. If you lose it, create another.',
         tags: ['reports'],
         headers: idempotencyHeader,
         body: CalendarSubscriptionBody,
@@ -93,9 +93,9 @@ export async function calendarSubscriptionRoutes(
       config: { roles: EVERYONE },
       schema: {
         operationId: 'listCalendarSubscriptions',
-        summary: 'List the addresses made for calendar programs',
+        summary: 'List the calendar subscriptions',
         description:
-          'Those that the key made, or all where it is an owner’s, without their addresses. Those of revoked keys are gone.',
+          'The subscriptions that this key created, without their addresses. An owner’s key sees all. Subscriptions of revoked keys are not listed.',
         tags: ['reports'],
         querystring: z.strictObject(pagingQuery),
         response: {
@@ -120,8 +120,9 @@ export async function calendarSubscriptionRoutes(
       config: { roles: EVERYONE },
       schema: {
         operationId: 'revokeCalendarSubscription',
-        summary: 'Revoke an address made for a calendar program',
-        description: 'At once and for good. One that the key made, or any where it is an owner’s.',
+        summary: 'Revoke a calendar subscription',
+        description:
+          'The address stops working at once and for good. A key can revoke its own subscriptions; an owner’s key can revoke any.',
         tags: ['reports'],
         params: z.strictObject({
           subscriptionId: z
@@ -131,7 +132,7 @@ export async function calendarSubscriptionRoutes(
             .meta({ description: 'The `id` of a subscription.', example: example.id }),
         }),
         response: {
-          204: z.undefined().describe('It is revoked.'),
+          204: z.undefined().describe('The subscription is revoked.'),
           ...writeProblems('bad-parameter', 'not-found'),
         },
       },
@@ -175,13 +176,13 @@ export async function calendarRoutes(
     {
       schema: {
         operationId: 'getCalendar',
-        summary: 'Read the due-soon report as a calendar program does',
+        summary: 'Get the due-soon report as a calendar',
         description:
-          'Needs no key: the token in the address, made by POST /v1/calendar-subscriptions, opens this calendar and nothing else.',
+          'No key is needed. The token in the address comes from POST /v1/calendar-subscriptions and opens this calendar only.',
         tags: ['reports'],
         security: [],
         params: z.strictObject({
-          token: z.string().max(100).meta({ description: 'What stands in the address when it is made.' }),
+          token: z.string().max(100).meta({ description: 'The secret token from the calendar’s address.' }),
         }),
         headers: ifNoneMatchHeader,
         response: {
@@ -192,7 +193,8 @@ export async function calendarRoutes(
       },
     },
     async (request, reply) => {
-      if (!request.calendar) throw new HttpProblem('not-found', 'there is no calendar at this address');
+      if (!request.calendar)
+        throw new HttpProblem('not-found', 'no calendar has this address; it may have been revoked');
       const { subscription, caller } = request.calendar;
       const query = await readDueSoonQuery(store, subscription, today());
       const { items } = await store.reports.dueSoon(caller, query, null);

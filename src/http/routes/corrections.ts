@@ -22,13 +22,13 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
         operationId: 'correctVisit',
         summary: 'Correct, void or restore a visit',
         description:
-          '`changes` is an RFC 7396 merge patch of the standing visit as it would be sent, later entries included; arrays are replaced whole. The patched whole is checked as a new visit is, and every answer is worked out anew. A reading, work item or torque that is left alone keeps its id; one that is changed gets another. `void` (owner) takes the visit out of all that is worked out and frees its work order; `void: false` brings it back. What stood before stays in the history. Needs If-Match.',
+          '`changes` is an RFC 7396 merge patch of the current visit in the form of a VisitBody, with later entries included. Arrays are replaced whole. The server checks the patched visit like a new one and recomputes the outlooks. An unchanged reading, work item or torque keeps its id; a changed one gets a new id. `void: true` (owner only) excludes the visit from every forecast and report and frees its work order; `void: false` restores it. The history keeps the earlier versions. Needs If-Match.',
         tags: ['visits'],
         params: visitParams,
         headers: idempotencyHeader.extend(ifMatchHeader.shape),
         body: CorrectionBody,
         response: {
-          200: answerJson(RecordedVisitAnswer, 'The visit as it now stands, and what follows from it.', {
+          200: answerJson(RecordedVisitAnswer, 'The corrected visit and the new outlook.', {
             ...exampleRecordedVisit,
             version: 2,
           }),

@@ -8,16 +8,21 @@ import { listProblems } from '../problems.js';
 import { answerJson } from '../schemas.js';
 import { instant } from '../../core/vocabulary/quantities.js';
 
-const Parameters = z
-  .record(z.string(), z.number())
-  .meta({ description: 'Means over the draws; rates in mm per 1000 km, lengths in mm, paces in km a day.' });
+const Parameters = z.record(z.string(), z.number()).meta({
+  description:
+    'Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km.',
+});
 const ExperienceGroup = z
   .strictObject({
-    name: z.string().meta({ description: 'Front or rear axles, friction or regenerative, discs or drums.' }),
+    name: z.string().meta({
+      description: 'The group: front or rear axles, friction or regenerative braking, discs or drums.',
+    }),
     vehicles: z.number().meta({ type: 'integer' }),
     readings: z.number().meta({ type: 'integer' }),
     models: z.array(z.strictObject({ model: z.string(), vehicles: z.number().meta({ type: 'integer' }) })),
-    correlation: z.number().meta({ description: 'Of the log wear rate with the log daily pace.' }),
+    correlation: z
+      .number()
+      .meta({ description: 'Correlation of the log wear rate with the log distance a day.' }),
     pads: Parameters,
     usage: Parameters,
   })
@@ -32,7 +37,7 @@ const Experience = z
   .meta({ id: 'Experience' });
 const ExperienceList = z.strictObject({ items: z.array(Experience), nextCursor: z.null() }).meta({
   id: 'ExperienceList',
-  description: 'The latest fits, newest first; none where the starting values are in force.',
+  description: 'The latest fits, newest first. Empty if the starting values are still in force.',
 });
 
 export async function experienceRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
@@ -42,9 +47,9 @@ export async function experienceRoutes(app: ZodServer, { store }: RouteContext):
       config: { roles: STAFF },
       schema: {
         operationId: 'listExperiences',
-        summary: 'List what was learned from the shop’s own vehicles',
+        summary: 'List the experience learned from the shop’s own vehicles',
         description:
-          'Each fit with its groups, their parameters, and the numbers of vehicles and readings behind them.',
+          'Each fit with its groups, their parameters, and the number of vehicles and readings that it used.',
         tags: ['reference'],
         querystring: z.strictObject({}),
         response: {

@@ -39,7 +39,7 @@ export async function exportRoutes(app: ZodServer, { store }: RouteContext): Pro
         operationId: 'exportVisits',
         summary: 'Export every visit',
         description:
-          'The spreadsheet that POST /v1/imports/visits takes. Imported into an empty database that has the exported vehicles, it is exported again byte for byte.',
+          'A spreadsheet that POST /v1/imports/visits accepts. If you import it into an empty database that has the exported vehicles, the next export is identical byte for byte.',
         tags: ['exports'],
         response: fileAnswer(CSV_TYPE, 'The spreadsheet, RFC 4180.', EXAMPLE_SPREADSHEET),
       },
@@ -58,7 +58,7 @@ export async function exportRoutes(app: ZodServer, { store }: RouteContext): Pro
       schema: {
         operationId: 'exportVehicles',
         summary: 'Export every vehicle',
-        description: 'JSON Lines, one vehicle a line, as POST /v1/imports/vehicles takes it.',
+        description: 'JSON Lines, one vehicle per line, in the form that POST /v1/imports/vehicles accepts.',
         tags: ['exports'],
         response: fileAnswer(JSON_LINES, 'The vehicles.', `${JSON.stringify(EXAMPLE_VEHICLE)}\n`),
       },

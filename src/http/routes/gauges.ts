@@ -13,7 +13,7 @@ const gaugeParams = z.strictObject({
   name: z
     .string()
     .regex(/^[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?$/, 'must be 1 to 60 small letters, digits and hyphens')
-    .meta({ description: 'The name of a gauge, which readings give as `gauge`.', example: 'depth-gauge-2' }),
+    .meta({ description: 'The name of a gauge. Readings refer to it in `gauge`.', example: 'depth-gauge-2' }),
 });
 const exampleGauge = answer(
   { version: 1, gauge: ownGauge('depth-gauge-2', GaugeBody.parse(EXAMPLE_GAUGE)) },
@@ -27,9 +27,9 @@ export async function gaugeRoutes(app: ZodServer, { store, today }: RouteContext
       config: { roles: EVERYONE },
       schema: {
         operationId: 'listGauges',
-        summary: 'List the gauges known',
+        summary: 'List the gauges',
         description:
-          'The standard ones and the shop’s own. A reading names one of these; where it names none, a coarse one is assumed.',
+          'The standard gauges and the shop’s own. A reading names one of them. If it names none, the server assumes a coarse gauge.',
         tags: ['reference'],
         querystring: z.strictObject({}),
         response: {
@@ -78,16 +78,16 @@ export async function gaugeRoutes(app: ZodServer, { store, today }: RouteContext
       config: { roles: OWNER },
       schema: {
         operationId: 'setGauge',
-        summary: 'Add a gauge or change one',
+        summary: 'Add or change a gauge',
         description:
-          'Adds a gauge of the shop’s own, or replaces what is said of a known one, which needs If-Match. Every outlook that rests on its readings is worked out anew.',
+          'Adds one of the shop’s own gauges, or replaces the description of an existing gauge, which needs If-Match. The server recomputes every outlook that uses its readings.',
         tags: ['reference'],
         params: gaugeParams,
         headers: ifMatchIfKnownHeader,
         body: GaugeBody,
         response: {
-          200: answerJson(Gauge, 'The gauge as it now is.', exampleGauge),
-          201: answerJson(Gauge, 'The gauge that was added.', exampleGauge),
+          200: answerJson(Gauge, 'The changed gauge.', exampleGauge),
+          201: answerJson(Gauge, 'The added gauge.', exampleGauge),
           ...settingProblems,
         },
       },

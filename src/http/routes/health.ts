@@ -13,12 +13,12 @@ export async function healthRoutes(app: ZodServer, { store }: RouteContext): Pro
     {
       schema: {
         operationId: 'getLiveness',
-        summary: 'Read whether the process is up',
-        description: 'Answers as long as the process does. Needs no key.',
+        summary: 'Check that the process is running',
+        description: 'The server answers 200 while the process runs. No key is needed.',
         tags: ['health'],
         security: [],
         response: {
-          200: answerJson(Health, 'It is.', { status: 'ok' }),
+          200: answerJson(Health, 'The process is running.', { status: 'ok' }),
           ...healthProblems,
         },
       },
@@ -30,12 +30,13 @@ export async function healthRoutes(app: ZodServer, { store }: RouteContext): Pro
     {
       schema: {
         operationId: 'getReadiness',
-        summary: 'Read whether it can answer from its database',
-        description: 'Answers 503 while the database cannot be read or the service is closing. Needs no key.',
+        summary: 'Check that the server can use its database',
+        description:
+          'The server answers 503 while it cannot read its database or is shutting down. No key is needed.',
         tags: ['health'],
         security: [],
         response: {
-          200: answerJson(Health, 'It can.', { status: 'ok' }),
+          200: answerJson(Health, 'The server is ready.', { status: 'ok' }),
           ...healthProblems,
         },
       },
@@ -43,7 +44,7 @@ export async function healthRoutes(app: ZodServer, { store }: RouteContext): Pro
     async (request) => {
       await store.check().catch((error: unknown) => {
         request.log.error({ err: error }, 'the database cannot be read');
-        throw new HttpProblem('unavailable', 'the database cannot be read just now', [], {
+        throw new HttpProblem('unavailable', 'the server cannot read its database; try again later', [], {
           'retry-after': '5',
         });
       });

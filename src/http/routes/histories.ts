@@ -21,8 +21,7 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
       schema: {
         operationId: 'listVisitVersions',
         summary: 'List every version of a visit',
-        description:
-          'Earliest first: the visit as it stood, with who made it so, when and why. Nothing is ever taken away from it.',
+        description: 'Versions, earliest first: the visit at that version, who wrote it, when and why.',
         tags: ['history'],
         params: visitParams,
         querystring: z.strictObject(pagingQuery),
@@ -51,7 +50,7 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
         operationId: 'listVehicleVersions',
         summary: 'List every version of a vehicle',
         description:
-          'Earliest first: the vehicle as it stood, with who made it so and when. Also of a record that was merged into another.',
+          'Versions, earliest first: the vehicle at that version, who wrote it and when. This also works for a record that was merged into another.',
         tags: ['history'],
         params: vehicleParams,
         querystring: z.strictObject(pagingQuery),
@@ -78,19 +77,21 @@ export async function historyRoutes(app: ZodServer, { store, paging }: RouteCont
       config: { roles: OWNER },
       schema: {
         operationId: 'listAuditEntries',
-        summary: 'List who wrote what, and when',
-        description:
-          'Earliest first: one line a write, by the name of the key. Nothing is ever taken away from it.',
+        summary: 'List the audit log',
+        description: 'Entries, earliest first: one per write, with the name of the key.',
         tags: ['history'],
         querystring: z.strictObject({
           since: z.iso.datetime({ offset: true }).optional().meta({
-            description: 'RFC 3339 instant; missing means from the first.',
+            description: 'An RFC 3339 instant. If missing, the list starts with the first entry.',
             example: '2026-03-02T00:00:00Z',
           }),
           ...pagingQuery,
         }),
         response: {
-          200: answerJson(Audit, 'A page of the audit.', { items: [exampleAuditEntry], nextCursor: null }),
+          200: answerJson(Audit, 'A page of the audit log.', {
+            items: [exampleAuditEntry],
+            nextCursor: null,
+          }),
           ...listProblems,
         },
       },

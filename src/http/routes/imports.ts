@@ -33,31 +33,38 @@ const MAX_BYTES = 200 * 2 ** 20;
 const ImportList = listOf(Import, 'ImportList');
 const ImportPosition = z.tuple([z.int()]);
 const dryRunQuery = z.strictObject({
-  dryRun: flagQuery('Checks everything and takes nothing.'),
+  dryRun: flagQuery('Checks the whole file and imports nothing.'),
 });
 const visitsQuery = dryRunQuery.extend({
   dates: z.enum(DATE_FORMS).optional().meta({
-    description:
-      'How the file writes its dates; YYYY-MM-DD where this is missing. The form is never guessed.',
+    description: 'The date format of the file. If missing, YYYY-MM-DD. The server never guesses the format.',
     example: 'DD.MM.YYYY',
   }),
 });
 const fileHeaders = idempotencyHeader.extend({
   prefer: z.string().optional().meta({
-    description: '`respond-async` (RFC 7240): 202 once the file has come in, and the work goes on.',
+    description:
+      'With `respond-async` (RFC 7240), the server answers 202 once it has received the file and imports it in the background.',
   }),
 });
 /** A schema cannot check the body, since it is a stream. */
 const fileBody = (example: string, description: string) =>
   z.any().meta({ type: 'string', description, examples: [example] });
 const importResponses = {
-  200: answerJson(Import, 'A dry run, or a file that added nothing.', { ...exampleImport, dryRun: true }),
-  201: answerJson(Import, 'The file was taken whole.', exampleImport),
-  202: answerJson(Import, 'The file has come in and is being worked on; see Location.', {
+  200: answerJson(Import, 'A dry run without errors, or a file that added nothing.', {
     ...exampleImport,
-    state: 'receiving',
-    finishedAt: null,
+    dryRun: true,
   }),
+  201: answerJson(Import, 'The whole file was imported.', exampleImport),
+  202: answerJson(
+    Import,
+    'The server has received the file and is importing it. `Location` holds the address of the import.',
+    {
+      ...exampleImport,
+      state: 'receiving',
+      finishedAt: null,
+    },
+  ),
   ...postProblems('bad-parameter', 'import-refused'),
 };
 
@@ -147,7 +154,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
         operationId: 'importVisits',
         summary: 'Import a spreadsheet of visits',
         description:
-          'A heading row, then one row for each reading, work item, torque, condition or place not measured. The vehicle, date and work order of a row say which visit it belongs to. The text may be UTF-8, UTF-16 or Windows-1252, with commas, semicolons or tabs between the cells and decimal points or commas. Headings and terms may be in any case. Rows that are recorded already are skipped. A file with any error is refused whole; otherwise all of it is recorded.',
+          'A heading row, then one row for each reading, work item, torque, condition or place not measured. The vehicle, date and work order of a row say which visit it belongs to. The text may be UTF-8, UTF-16 or Windows-1252, with commas, semicolons or tabs between the cells and decimal points or commas. Headings and terms may be in any case. The server skips rows that are already recorded. If the file has any error, the server imports nothing of it; otherwise it imports all of it.',
         tags: ['imports'],
         querystring: visitsQuery,
         headers: fileHeaders,
@@ -173,7 +180,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
         operationId: 'importVehicles',
         summary: 'Import vehicles',
         description:
-          'JSON Lines: one vehicle a line, as POST /v1/vehicles takes it. Vehicles that are known are skipped; one known with other content is an error. A file with any error is refused whole, else it is taken whole.',
+          'JSON Lines: one vehicle per line, in the form that POST /v1/vehicles accepts. The server skips vehicles that are already recorded. A recorded vehicle with different content is an error. If the file has any error, the server imports nothing of it; otherwise it imports all of it.',
         tags: ['imports'],
         querystring: dryRunQuery,
         headers: fileHeaders,
@@ -196,7 +203,7 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
       schema: {
         operationId: 'listImports',
         summary: 'List imports',
-        description: 'Latest first, those under way among them.',
+        description: 'Imports, latest first, including those in progress.',
         tags: ['imports'],
         querystring: z.strictObject(pagingQuery),
         response: {
@@ -218,13 +225,13 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
       config: { roles: STAFF },
       schema: {
         operationId: 'getImport',
-        summary: 'Read how far an import is',
-        description: 'To be asked again until `state` is done, refused or failed.',
+        summary: 'Get import progress',
+        description: 'Ask again until `state` is `done`, `refused` or `failed`.',
         tags: ['imports'],
         params: importParams,
         headers: ifNoneMatchHeader,
         response: {
-          200: answerJson(Import, 'The import as it stands.', exampleImport),
+          200: answerJson(Import, 'The import.', exampleImport),
           304: notModified,
           ...resourceProblems,
         },
@@ -252,7 +259,7 @@ function answerTo(report: Import): KeptAnswer {
 }
 
 function refusalOf({ id, rows, errorsTotal, errors }: Import): HttpProblem {
-  const detail = `nothing was taken: ${errorsTotal} errors in ${rows} rows; see errors`;
+  const detail = `nothing was imported: ${errorsTotal} errors in ${rows} rows; see errors`;
   return new HttpProblem('import-refused', detail, errors, {}, { importId: id, rows, errorsTotal });
 }
 

@@ -11,15 +11,15 @@ export async function keyRoutes(app: ZodServer, { store }: RouteContext): Promis
       config: { roles: OWNER },
       schema: {
         operationId: 'revokeSessions',
-        summary: 'Sign everybody out who signed in with a key',
+        summary: 'End all sessions of a key',
         description:
-          'Ends every session that a browser began with this key, at once. The key itself stays in use; revoke it on the command line.',
+          'Ends every browser session that was started with this key, at once. The key itself stays valid. To revoke it, use the command line.',
         tags: ['keys'],
         params: z.strictObject({
           keyName: z.string().min(1).max(60).meta({ description: 'The name of a key.', example: 'bay-2' }),
         }),
         response: {
-          204: z.undefined().describe('Nobody is signed in with this key.'),
+          204: z.undefined().describe('All sessions of this key have ended.'),
           ...writeProblems('bad-parameter', 'not-found'),
         },
       },

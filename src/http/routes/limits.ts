@@ -23,8 +23,8 @@ const RuleSource = z
   .strictObject({
     title: z.string(),
     section: z.string(),
-    edition: z.string().nullable().meta({ description: 'Null where the text that was read names none.' }),
-    read: z.string().meta({ description: 'The month in which it was read.' }),
+    edition: z.string().nullable().meta({ description: 'Null if the text that was read names no edition.' }),
+    read: z.string().meta({ description: 'The month in which the source was read.' }),
     link: z.string(),
   })
   .meta({ id: 'RuleSource' });
@@ -35,31 +35,35 @@ const InspectionRule = z
     actuations: z.array(z.enum(ACTUATIONS)).nullable().meta({ description: 'Null means any.' }),
     linings: z.array(z.enum(LININGS)).nullable().meta({ description: 'Null means any.' }),
     steered: z.boolean().nullable().meta({ description: 'Null means either.' }),
-    clause: z.string().meta({ description: 'What the rule says, in words of this service.' }),
+    clause: z.string().meta({ description: 'The rule, in this service’s own words.' }),
     decidedBy: z.array(z.enum(DECIDED_BY)),
-    printed: z.string().nullable().meta({ description: 'The figure as it is printed.' }),
-    limitMm: z.number().nullable().meta({ description: 'Null where the rule prints no figure.' }),
+    printed: z.string().nullable().meta({ description: 'The figure as the source prints it.' }),
+    limitMm: z.number().nullable().meta({ description: 'Null if the rule prints no figure.' }),
     failsAt: z.enum(FAILS_AT).nullable(),
     result: z
       .string()
       .nullable()
-      .meta({ description: 'The class of the defect, where the source has classes.' }),
+      .meta({ description: 'The class of the defect, if the source has classes.' }),
     source: RuleSource,
   })
   .meta({ id: 'InspectionRule' });
 const InspectionRuleSet = z
   .strictObject({
-    id: z.string().meta({ description: 'The policy names the set by it.' }),
+    id: z.string().meta({ description: 'The id by which the policy names the set.' }),
     name: z.string(),
     jurisdiction: z.string(),
     appliesTo: z.string(),
-    grossMass: z.string().nullable().meta({ description: 'The gross mass it counts for, as it is printed.' }),
-    figures: z
+    grossMass: z
       .string()
-      .meta({ description: 'Which printed unit the figures are taken from, where roundings differ.' }),
-    chosen: z.boolean().meta({ description: 'Whether the policy has it count here.' }),
+      .nullable()
+      .meta({ description: 'The gross mass to which the set applies, as the source prints it.' }),
+    figures: z.string().meta({
+      description: 'The printed unit from which the figures are taken, if the source prints more than one.',
+    }),
+    chosen: z.boolean().meta({ description: 'Whether the shop’s policy applies this set.' }),
     notOpened: z.string().nullable().meta({
-      description: 'Parts of the source that could not be opened and compared; null where all of it was.',
+      description:
+        'Parts of the source that could not be opened and compared. Null if everything was compared.',
     }),
     rules: z.array(InspectionRule),
   })
@@ -79,9 +83,9 @@ const VehicleRules = z
               z.strictObject({
                 ruleId: z.string(),
                 applies: z.enum(APPLIES),
-                unknown: z
-                  .array(z.enum(RULE_FACTS))
-                  .meta({ description: 'What it turns on and is not known.' }),
+                unknown: z.array(z.enum(RULE_FACTS)).meta({
+                  description: 'The facts that decide whether the rule applies and that are unknown.',
+                }),
               }),
             ),
             reasons: z.array(Reason),
@@ -92,7 +96,7 @@ const VehicleRules = z
   })
   .meta({
     id: 'VehicleRules',
-    description: 'The rows that fit each axle, or could; of those that could, the strictest counts.',
+    description: 'The rules that apply to each axle, or may apply. Of those that may, the strictest counts.',
   });
 const Note = z.strictObject({ code: z.string(), message: z.string() }).meta({ id: 'LimitNote' });
 const LimitList = z
@@ -113,17 +117,17 @@ const NOTES: z.infer<typeof Note>[] = [
   {
     code: 'not-exhaustive',
     message:
-      'Only figures that were read in the source named are here. What is not listed may still bind: other jurisdictions, other sections, cracks, contamination and damage, which no thickness tells.',
+      'This list has only figures that were read in the named source. Other rules may still apply: other jurisdictions, other sections, and rules about cracks, contamination and damage, which a thickness does not show.',
   },
   {
     code: 'rotor-figures',
     message:
-      'A rotor under, or a drum over, its maker’s figure is not by itself an inspection failure in every jurisdiction: under some sets the marked or maker’s figure decides, under others the inspector, and the UK manual calls it no reason in itself. The maker’s word to discard it stands beside that.',
+      'A rotor below its maker’s figure, or a drum above it, is not by itself an inspection failure in every jurisdiction. Under some sets the marked or maker’s figure decides, under others the inspector. The UK manual says that it is not in itself a reason to fail. The maker’s instruction to discard the part applies all the same.',
   },
   {
     code: 'linings-at-the-figure',
     message:
-      'Boundaries are those of the text: under ‘or less’ and ‘worn to’ a reading at the figure fails (at-or-below), under ‘less than’ and ‘at least’ it does not (below).',
+      'Whether a reading exactly at the figure fails follows the source’s wording. With ‘or less’ and ‘worn to’ it fails (at-or-below); with ‘less than’ and ‘at least’ it does not (below).',
   },
 ];
 
@@ -137,9 +141,9 @@ export async function limitRoutes(app: ZodServer, { store }: RouteContext): Prom
       config: { roles: EVERYONE },
       schema: {
         operationId: 'listRuleSets',
-        summary: 'List the rule sets known, and which rows fit a vehicle',
+        summary: 'List the legal rule sets, and the rules that apply to a vehicle',
         description:
-          'Each figure with its source. A set counts in wear answers once the policy names it; none does by default. With `vehicleId`, the rows that fit each axle of that vehicle by actuation, lining, steering and gross mass, and what of these is not known. Local law and licensed practice decide.',
+          'Each figure comes with its source. Wear answers apply a set only if the policy names it; by default it names none. With `vehicleId`, the answer lists the rules that apply to each axle of that vehicle by actuation, lining, steering and gross mass, and which of these facts are unknown. Local law and licensed practice decide.',
         tags: ['reference'],
         querystring: vehicleParams.partial(),
         response: {

@@ -26,7 +26,7 @@ const MeasureFirst = z
     today: date,
     horizon: date,
     chance: z.number(),
-    total: z.number().meta({ type: 'integer', description: 'Over all pages.' }),
+    total: z.number().meta({ type: 'integer', description: 'The number of items on all pages.' }),
     items: z.array(MeasureFirstAxle),
     nextCursor: z.string().nullable(),
   })
@@ -74,9 +74,9 @@ export async function measureFirstRoutes(
       config: { roles: EVERYONE },
       schema: {
         operationId: 'listAxlesToMeasureFirst',
-        summary: 'List the axles that are better measured than planned for, and why',
+        summary: 'List the axles to measure before planning work, and why',
         description:
-          'Axles with a projection that are not due by the same parameters of the due-soon report, and either were not measured for longer than the policy’s `longestDaysWithoutReading`, or have early and late dates farther apart than the vehicle’s visits, and come to a chance of 5 % by the horizon and before the vehicle is next here by its visits, or when it has missed one. Soonest early date first. Axles without a projection are in the unassessed report.',
+          'Axles with a forecast that the due-soon report with the same parameters leaves out, and that need a reading first. One reason is that the axle was not measured for longer than the policy’s `longestDaysWithoutReading`. The other is that its early and late dates are farther apart than the vehicle’s visits, and the chance of reaching the limit rises to 5 % by the horizon and before the next expected visit, or the vehicle has missed a visit. The soonest early date comes first. Axles without a forecast are in the unassessed report.',
         tags: ['reports'],
         querystring: z.strictObject({ ...dueSoonQuery, format: csvOrJson, ...pagingQuery }),
         response: {

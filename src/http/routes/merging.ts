@@ -27,13 +27,13 @@ export async function mergeRoutes(app: ZodServer, { store }: RouteContext): Prom
         operationId: 'mergeVehicles',
         summary: 'Merge another record of the same vehicle into this one',
         description:
-          'The other record’s visits move here and its externalId, registration and vin fill those missing here, in one transaction with the outlook. What stands in the way (a work order on both, an odometer that would run backwards, an axle missing here) is listed in `errors` and nothing moves. The other record stays readable with `mergedInto`, leaves lists and reports, and everything else about it is 404 naming `vehicleId`. Needs If-Match.',
+          'The server moves the other record’s visits to this one and fills in a missing externalId, registration and vin. It recomputes the outlook in the same transaction. If there is a conflict (a work order on both records, an odometer that would run backwards, an axle missing here), nothing moves and `errors` lists the conflicts. The other record can still be read and has `mergedInto`. It no longer appears in lists and reports, and its other resources answer 404 with the `vehicleId` of this record. Needs If-Match.',
         tags: ['vehicles'],
         params: vehicleParams,
         headers: idempotencyHeader.extend(ifMatchHeader.shape),
         body: MergeBody,
         response: {
-          200: answerJson(Vehicle, 'The vehicle as it now stands.', { ...exampleVehicle, version: 2 }),
+          200: answerJson(Vehicle, 'The merged vehicle.', { ...exampleVehicle, version: 2 }),
           ...postProblems(
             ...IF_MATCH_PROBLEMS,
             'bad-parameter',

@@ -15,9 +15,9 @@ export async function openPointRoutes(app: ZodServer, { store }: RouteContext): 
       config: { roles: EVERYONE },
       schema: {
         operationId: 'getOpenPoints',
-        summary: 'Read what a visit still lacks',
+        summary: 'List a visit’s open points',
         description:
-          'What stands between the visit and a job that can be called complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that nobody acted on; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test. What another visit within a week puts right is not open. It blocks nothing, and an empty list does not call the vehicle safe.',
+          'What is missing before the job is complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that has not been carried out; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test. Another visit within a week can close a point. Open points block nothing, and an empty list does not mean that the vehicle is safe.',
         tags: ['visits'],
         params: visitParams,
         response: {

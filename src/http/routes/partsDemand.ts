@@ -44,9 +44,9 @@ export async function partsDemandRoutes(app: ZodServer, { store, today }: RouteC
       config: { roles: EVERYONE },
       schema: {
         operationId: 'getPartsDemand',
-        summary: 'Read how many parts will be needed by month',
+        summary: 'Get the parts needed by month',
         description:
-          'By calendar month from the current one, fleet, model and axle: how many sets of linings and pairs of rotors or drums. A set of linings counts in the month in which the first of the axle reaches its governing limit, with the chance of that; what may have been reached already, and all of it where a reading fails, in the first month. Rotors and drums count with the set of linings that they would not outlast, in the month in which they reach their own limit where that comes first, and in the first month where they are to go now. A month’s figures do not depend on how many months are asked for. `expected` is the sum of the chances, `low` and `high` are 10 % and 90 % points of the number, as if the axles wore out independently of one another; where many share a season or a change of work, the truth spreads wider. An axle counts for one set at most: that the set which follows wears out within these months too is left out. Vehicles out of service count for nothing. Never paged.',
+          'The number of lining sets and of rotor or drum pairs needed, by calendar month from the current one, fleet, model and axle. A set of linings counts in the month in which the axle’s first lining reaches its governing limit, weighted by the chance of that. The first month also counts the chance that the limit has already been reached, and the whole set if a reading fails. Rotors and drums count together with the linings that they would not outlast, or earlier, in the month in which they reach their own limit. Those to be replaced now count in the first month. A month’s figures do not depend on how many months are requested. `expected` is the sum of the chances. `low` and `high` are the 10 % and 90 % points of the number, if axles wear out independently. If many vehicles share a season or a change of work, the true spread is wider. Each axle counts at most one set, even if the next set could wear out within these months. Vehicles out of service are not counted. The answer is not paged.',
         tags: ['reports'],
         querystring: z.strictObject({
           months: numberQuery(
@@ -59,7 +59,7 @@ export async function partsDemandRoutes(app: ZodServer, { store, today }: RouteC
               minimum: 1,
               maximum: MAX_MONTHS,
               default: DEFAULT_MONTHS,
-              description: 'Calendar months, the current one included.',
+              description: 'The number of calendar months, including the current one.',
               example: 3,
             },
           ),
@@ -68,7 +68,7 @@ export async function partsDemandRoutes(app: ZodServer, { store, today }: RouteC
         }),
         response: {
           200: {
-            description: 'The parts that will be needed.',
+            description: 'The parts needed.',
             content: { 'application/json': { schema: PartsDemand, example }, ...csvContent },
           },
           ...listProblems,

@@ -27,7 +27,7 @@ export async function policyRoutes(app: ZodServer, { store }: RouteContext): Pro
         operationId: 'getPolicy',
         summary: 'Read the shop’s policy',
         description:
-          'Which rule sets apply, the shop’s own least thickness, what the reports ask by default, and how long between visits and readings.',
+          'The rule sets that apply, the shop’s own minimum thickness, the default parameters of the reports, and the intervals between visits and between readings.',
         tags: ['reference'],
         querystring: z.strictObject({}),
         headers: ifNoneMatchHeader,
@@ -50,11 +50,11 @@ export async function policyRoutes(app: ZodServer, { store }: RouteContext): Pro
         operationId: 'setPolicy',
         summary: 'Set the shop’s policy',
         description:
-          'Replaces the whole policy. Every outlook is worked out anew under it: a vehicle asked for answers by it at once, reports as soon as their outlooks have had their turn.',
+          'Replaces the whole policy. The server then recomputes every outlook. A vehicle’s own answers follow the new policy at once. Reports follow as their outlooks are recomputed in the background.',
         tags: ['reference'],
         headers: ifMatchHeader,
         body: PolicyBody,
-        response: { 200: answerJson(Policy, 'The policy now in force.', examplePolicy), ...settingProblems },
+        response: { 200: answerJson(Policy, 'The new policy.', examplePolicy), ...settingProblems },
       },
     },
     async (request, reply) => {
@@ -72,7 +72,12 @@ function refuseUnknownSets(ids: readonly string[]): void {
   const issues = ids.flatMap((id, index) =>
     RULE_SET_IDS.includes(id)
       ? []
-      : [{ path: ['ruleSets', index], detail: `unknown rule set; known are ${RULE_SET_IDS.join(', ')}` }],
+      : [
+          {
+            path: ['ruleSets', index],
+            detail: `unknown rule set; the known ones are ${RULE_SET_IDS.join(', ')}`,
+          },
+        ],
   );
   if (issues.length > 0) throw invalid(issues);
 }

@@ -27,7 +27,7 @@ const datesQuery = z
     items: { type: 'string', format: 'date' },
     maxItems: MAX_DATES,
     description:
-      'The coming visits, such as the seasonal changes of tyres, repeated or with commas between them; where it is missing, the next six by the vehicle’s rhythm or the policy’s interval.',
+      'The dates of the coming visits, such as seasonal tyre changes. Repeat the parameter or separate the dates with commas. If missing, the next six visits by the vehicle’s own interval or the policy’s.',
     example: ['2026-12-01', '2027-04-10'],
   });
 
@@ -52,20 +52,20 @@ export async function replacementPlanRoutes(app: ZodServer, { store, today }: Ro
       config: { roles: EVERYONE },
       schema: {
         operationId: 'getReplacementPlan',
-        summary: 'Read at which visit to fit new linings',
+        summary: 'Get the visit at which to fit new linings',
         description:
-          'For each coming visit and axle the chance that the limit is reached before it, and how much lining is thrown away if the job is done then. With `costTooLate` and `costPerMmWasted` the visit with the least expected cost is recommended; only the ratio of the two decides, so any unit will do. Without them it is the last visit at which the chance of coming too late is at most `chance`. It takes for granted that the job is done at one of these visits, costs the same at each, and that coming too late costs the same however late. Of an axle that is overdue no coming visit is recommended: the job is due now. Worked out anew at each call, like a wear answer with `asOf`.',
+          'For each coming visit and axle, the chance that the limit is reached before it and how much lining is wasted if the job is done then. With `costTooLate` and `costPerMmWasted`, the server recommends the visit with the lowest expected cost. Only the ratio of the two matters, so any currency will do. Without costs, it recommends the last visit at which the chance of being too late is at most `chance`. It assumes that the job is done at one of these visits, that it costs the same at each, and that being too late costs the same however late. For an overdue axle it recommends no visit: the job is due now. The server computes the plan on every call, like a wear answer with `asOf`.',
         tags: ['wear'],
         params: vehicleParams,
         querystring: z.strictObject({
           dates: datesQuery,
           costTooLate: amountQuery(
-            'What it costs when the limit comes first: a rotor, a breakdown, a day lost.',
+            'The cost of reaching the limit before the visit: a ruined rotor, a breakdown, a lost day.',
             500,
           ),
-          costPerMmWasted: amountQuery('What a millimetre of lining costs that is thrown away.', 12),
+          costPerMmWasted: amountQuery('The cost of one millimetre of wasted lining.', 12),
           chance: chanceQuery(
-            'The greatest chance of coming too late that is still taken where no costs are given; the policy’s where it is missing, 0.1 by default.',
+            'The maximum accepted chance of being too late, if no costs are given. If missing, the policy’s value, which is 0.1 by default.',
           ),
         }),
         response: {
@@ -92,7 +92,7 @@ export async function replacementPlanRoutes(app: ZodServer, { store, today }: Ro
 function refusePast(dates: readonly string[], today: string): void {
   const errors = dates
     .filter((date) => date < today)
-    .map((date) => ({ detail: `${date} lies in the past`, parameter: 'dates' }));
+    .map((date) => ({ detail: `${date} is in the past`, parameter: 'dates' }));
   if (errors.length > 0) throw badParameter(...errors);
 }
 
@@ -100,5 +100,5 @@ function costsOf(tooLate: number | undefined, perMmWasted: number | undefined): 
   if (tooLate !== undefined && perMmWasted !== undefined) return { tooLate, perMmWasted };
   if (tooLate === undefined && perMmWasted === undefined) return null;
   const parameter = tooLate === undefined ? 'costTooLate' : 'costPerMmWasted';
-  throw badParameter({ detail: 'is needed beside the other cost: only their ratio decides', parameter });
+  throw badParameter({ detail: 'is missing: give both costs or neither', parameter });
 }

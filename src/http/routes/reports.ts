@@ -20,21 +20,21 @@ import { exampleDue } from '../examples.js';
 import { listProblems } from '../problems.js';
 import { csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery } from '../schemas.js';
 
-const total = z.number().meta({ type: 'integer', description: 'Over all pages.' });
+const total = z.number().meta({ type: 'integer', description: 'The number of items on all pages.' });
 const DueAxle = z
   .strictObject({
     ...forecastAxle,
     overdue: z.boolean().meta({
-      description: 'A reading fails its limit, or more likely than not a limit has been reached.',
+      description: 'True if a reading fails its limit, or if a limit has more likely than not been reached.',
     }),
     part: duePart,
-    changedAt: instant.meta({ description: 'When its outlook last changed.' }),
+    changedAt: instant.meta({ description: 'When the axle’s outlook last changed.' }),
   })
   .meta({ id: 'DueAxle' });
 const dueCount = { total: wholeNumber, overdueCount: wholeNumber };
 const dueTotals = {
   total,
-  overdueCount: wholeNumber.meta({ description: 'How many of them are overdue.' }),
+  overdueCount: wholeNumber.meta({ description: 'How many of these axles are overdue.' }),
   byAxle: z.array(z.strictObject({ axle: z.enum(AXLES), ...dueCount }).meta({ id: 'DueByAxle' })),
 };
 const DueGroup = z
@@ -43,7 +43,10 @@ const DueGroup = z
     model: z.string().nullable().optional(),
     ...dueTotals,
   })
-  .meta({ id: 'DueGroup', description: 'What is due of one fleet or model; null is what has none.' });
+  .meta({
+    id: 'DueGroup',
+    description: 'The due axles of one fleet or model. Null groups the vehicles without one.',
+  });
 const DueSoon = z
   .strictObject({
     today: date,
@@ -51,17 +54,18 @@ const DueSoon = z
     chance: z.number(),
     ...dueTotals,
     unassessedCount: wholeNumber.meta({
-      description: 'Axles with no projection; see the unassessed report.',
+      description: 'Axles without a forecast. The unassessed report lists them.',
     }),
     measureFirstCount: wholeNumber.meta({
       description:
-        'Axles that are not due, and better measured than planned for; see the measure-first report.',
+        'Axles that are not due but should be measured before work is planned. The measure-first report lists them.',
     }),
     stopCount: wholeNumber.meta({
-      description: 'Axles with a stop finding that are not in this list; see the stops report.',
+      description: 'Axles with a stop finding that are not in this list. The stops report lists them.',
     }),
     groups: z.array(DueGroup).optional().meta({
-      description: 'Totals over all pages by `groupBy`, in the order of the items; only where asked.',
+      description:
+        'Totals of all pages by `groupBy`, in the order of the items. Only present with `groupBy`.',
     }),
     items: z.array(DueAxle),
     nextCursor: z.string().nullable(),
@@ -90,21 +94,22 @@ export async function reportRoutes(
         operationId: 'listDueAxles',
         summary: 'List the axles that are due soon',
         description:
-          'Axles of which a part, the linings or the rotors or drums, reaches its limit by the horizon with a chance of at least `chance`; soonest early date first, overdue ones included. As iCalendar, an all-day event for each; POST /v1/calendar-subscriptions makes an address of it for calendar programs.',
+          'Axles on which the linings, rotors or drums reach their limit by the horizon with a chance of at least `chance`. Overdue axles are included. The soonest early date comes first. As iCalendar, each axle is an all-day event. POST /v1/calendar-subscriptions creates an address for calendar programs.',
         tags: ['reports'],
         querystring: z.strictObject({
           ...dueSoonQuery,
           groupBy: z.enum(GROUPINGS).optional().meta({
-            description: 'Orders the items by this first, in every format, and adds its totals to JSON.',
+            description:
+              'Sorts the items by this first, in every format. JSON also gets the totals of each group.',
           }),
           format: z.enum(['json', 'csv', 'ics']).optional().meta({
-            description: 'json where it is missing; CSV and iCalendar are never paged.',
+            description: 'If missing, json. CSV and iCalendar are not paged.',
           }),
           ...pagingQuery,
         }),
         response: {
           200: {
-            description: 'The axles that are due.',
+            description: 'The due axles.',
             content: {
               'application/json': {
                 schema: DueSoon,
@@ -172,13 +177,14 @@ export async function reportRoutes(
       config: { roles: EVERYONE },
       schema: {
         operationId: 'listUnassessedAxles',
-        summary: 'List the axles with no projection, and why',
-        description: 'What nobody can tell the date of: never measured, no limit known, no odometer reading.',
+        summary: 'List the axles without a forecast, and why',
+        description:
+          'Axles without a forecast, with the reason: never measured, no limit known or no odometer reading.',
         tags: ['reports'],
         querystring: z.strictObject({ fleet: fleetQuery, format: csvOrJson, ...pagingQuery }),
         response: {
           200: {
-            description: 'The axles that are not assessed.',
+            description: 'The axles without a forecast.',
             content: {
               'application/json': { schema: Unassessed, example: { total: 0, items: [], nextCursor: null } },
               ...csvContent,

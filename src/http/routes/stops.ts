@@ -17,14 +17,14 @@ const StoppedAxle = z
     earlyDate: date.nullable(),
     lastReadingDate: date.nullable(),
     stops: z.array(StopFinding).meta({
-      description: 'The findings that say stop; the wear answer has their messages.',
+      description: 'The codes of the stop findings. The wear answer has their messages.',
     }),
   })
   .meta({ id: 'StoppedAxle' });
 const Stops = z
   .strictObject({
     today: date,
-    total: z.number().meta({ type: 'integer', description: 'Over all pages.' }),
+    total: z.number().meta({ type: 'integer', description: 'The number of items on all pages.' }),
     items: z.array(StoppedAxle),
     nextCursor: z.string().nullable(),
   })
@@ -61,7 +61,7 @@ export async function stopsRoutes(app: ZodServer, { store, paging, today }: Rout
         operationId: 'listStoppedAxles',
         summary: 'List the axles with a stop finding that are not due',
         description:
-          'Axles with a finding of severity `stop` that the due-soon report with the same parameters leaves out, because no date makes them due: a cracked rotor with thick pads, a leaking caliper, an axle without a forecast. Both lists together hold every axle that needs work now. Soonest early date first.',
+          'Axles with a finding of severity `stop` that the due-soon report with the same parameters leaves out because their forecast is not due: a cracked rotor with thick pads, a leaking caliper, an axle without a forecast. Both lists together hold every axle that needs work now. The soonest early date comes first.',
         tags: ['reports'],
         querystring: z.strictObject({ ...dueSoonQuery, format: csvOrJson, ...pagingQuery }),
         response: {

@@ -35,23 +35,23 @@ const VehiclePosition = z.tuple([z.int()]);
 
 const filters = {
   find: identifier(100).optional().meta({
-    description:
-      'Part of a registration, VIN or externalId. Letters and digits alone count, and case does not matter.',
+    description: 'Part of a registration, VIN or externalId. Case, spaces and punctuation are ignored.',
     example: '4471',
   }),
   registration: identifier(20).optional().meta({
-    description: 'The vehicles with this plate. Letters and digits alone count: `kr-4471` finds `KR 4471`.',
+    description:
+      'Only vehicles with this registration. Case, spaces and punctuation are ignored: `kr-4471` finds `KR 4471`.',
     example: 'KR 4471',
   }),
   vin: identifier(30)
     .optional()
-    .meta({ description: 'The vehicle with this vehicle identification number.' }),
+    .meta({ description: 'Only the vehicle with this vehicle identification number.' }),
   externalId: identifier(100)
     .optional()
-    .meta({ description: 'The vehicle that the caller knows by this number.', example: 'FD-1007' }),
+    .meta({ description: 'Only the vehicle with this externalId.', example: 'FD-1007' }),
   fleet: fleetQuery,
   model: modelQuery,
-  includeOutOfService: flagQuery('Lists vehicles out of service too.'),
+  includeOutOfService: flagQuery('Also lists vehicles out of service.'),
 };
 
 export async function vehicleRoutes(app: ZodServer, { store, paging, today }: RouteContext): Promise<void> {
@@ -63,12 +63,12 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
         operationId: 'recordVehicle',
         summary: 'Record a vehicle',
         description:
-          'At least one axle, and one of externalId, registration and vin, are needed; the rest may be missing.',
+          'The vehicle needs at least one axle, and at least one of externalId, registration and vin. Everything else is optional.',
         tags: ['vehicles'],
         headers: idempotencyHeader,
         body: VehicleBody,
         response: {
-          201: answerJson(Vehicle, 'The vehicle as it is stored.', exampleVehicle),
+          201: answerJson(Vehicle, 'The stored vehicle.', exampleVehicle),
           ...postProblems('invalid', 'duplicate-vehicle'),
         },
       },
@@ -96,7 +96,8 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
       schema: {
         operationId: 'listVehicles',
         summary: 'List or find vehicles',
-        description: 'In the order in which they were recorded; vehicles out of service only on request.',
+        description:
+          'Vehicles in the order in which they were recorded. Vehicles out of service are listed only on request.',
         tags: ['vehicles'],
         querystring: z.strictObject({ ...filters, ...pagingQuery }),
         response: {
@@ -123,7 +124,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
       schema: {
         operationId: 'getVehicle',
         summary: 'Read a vehicle',
-        description: 'With its ETag, which a change needs.',
+        description: 'The answer carries the ETag, which a change needs.',
         tags: ['vehicles'],
         params: vehicleParams,
         headers: ifNoneMatchHeader,
@@ -148,13 +149,14 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
         operationId: 'changeVehicle',
         summary: 'Change a vehicle',
         description:
-          'RFC 7396 merge patch: what is missing stays, what is null goes, arrays are replaced whole. Needs If-Match. Answers as of a date before the change use what was known then; give `effectiveFrom` where the change held earlier, as the right figure for a mistyped one did.',
+          'An RFC 7396 merge patch: missing members stay, null removes a member, and arrays are replaced whole. Needs If-Match. Answers with an `asOf` date before the change use the earlier version. Send `effectiveFrom` if the change held earlier, for example when it corrects a mistyped figure.',
         tags: ['vehicles'],
         consumes: [MERGE_PATCH],
         params: vehicleParams,
         querystring: z.strictObject({
           effectiveFrom: fullDate.optional().meta({
-            description: 'The date from which the change holds, not in the future; missing means today.',
+            description:
+              'The date from which the change holds. It must not be in the future. If missing, today.',
           }),
         }),
         headers: ifMatchHeader,
@@ -163,7 +165,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
           examples: [{ outOfService: { date: '2026-05-01', reason: 'sold' } }],
         }),
         response: {
-          200: answerJson(Vehicle, 'The vehicle as changed.', { ...exampleVehicle, version: 2 }),
+          200: answerJson(Vehicle, 'The changed vehicle.', { ...exampleVehicle, version: 2 }),
           ...writeProblems(
             ...IF_MATCH_PROBLEMS,
             'bad-parameter',
@@ -178,7 +180,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
     async (request, reply) => {
       const { effectiveFrom = null } = request.query;
       if (effectiveFrom !== null && effectiveFrom > today()) {
-        throw badParameter({ detail: `${effectiveFrom} lies in the future`, parameter: 'effectiveFrom' });
+        throw badParameter({ detail: `${effectiveFrom} is in the future`, parameter: 'effectiveFrom' });
       }
       const read = (patched: unknown): VehicleBody => {
         const changed = VehicleBody.safeParse(patched);

@@ -31,7 +31,7 @@ export const RecordedVisitAnswer = z
     cautions: z.array(Caution),
     outlook: z
       .partialRecord(z.enum(AXLES), AxleWear)
-      .meta({ description: 'By axle, as GET …/wear answers it.' }),
+      .meta({ description: 'The outlook of each axle, as in GET …/wear.' }),
   })
   .meta({ id: 'RecordedVisit' });
 
@@ -78,7 +78,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         operationId: 'recordVisit',
         summary: 'Record a visit',
         description:
-          'Readings, conditions, work, torques and road test in one transaction with the outlooks that follow. A work order known already answers 200 with the stored visit when the content is the same, 409 when it is not.',
+          'The server stores the readings, conditions, work, torques and road test and the recomputed outlooks in one transaction. If the work order is already recorded, it answers 200 with the stored visit when the content is the same, and 409 when it differs.',
         tags: ['visits'],
         params: vehicleParams,
         headers: idempotencyHeader,
@@ -86,14 +86,10 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         response: {
           200: answerJson(
             RecordedVisitAnswer,
-            'The work order was recorded before, with the same content.',
+            'The work order is already recorded with the same content.',
             exampleRecordedVisit,
           ),
-          201: answerJson(
-            RecordedVisitAnswer,
-            'The visit as it is stored, and what follows from it.',
-            exampleRecordedVisit,
-          ),
+          201: answerJson(RecordedVisitAnswer, 'The stored visit and the new outlook.', exampleRecordedVisit),
           ...visitProblems,
         },
       },
@@ -117,10 +113,13 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
       schema: {
         operationId: 'listVisits',
         summary: 'List a vehicle’s visits',
-        description: 'Latest first; voided ones only on request.',
+        description: 'Visits, latest first. Voided visits are listed only on request.',
         tags: ['visits'],
         params: vehicleParams,
-        querystring: z.strictObject({ includeVoided: flagQuery('Lists voided visits too.'), ...pagingQuery }),
+        querystring: z.strictObject({
+          includeVoided: flagQuery('Also lists voided visits.'),
+          ...pagingQuery,
+        }),
         response: {
           200: answerJson(VisitList, 'A page of visits.', { items: [exampleVisit], nextCursor: null }),
           ...resourceProblems,
@@ -144,7 +143,7 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         operationId: 'getVisit',
         summary: 'Read a visit',
         description:
-          'As it was sent, with conversions, and an id for every reading, work item and torque. A voided visit reads with `voided`.',
+          'The visit as it was sent, with converted units and an id for every reading, work item and torque. A voided visit has `voided`.',
         tags: ['visits'],
         params: visitParams,
         headers: ifNoneMatchHeader,
@@ -168,13 +167,14 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
       schema: {
         operationId: 'addVisitEntries',
         summary: 'Add to a visit',
-        description: 'Readings in the morning, work in the afternoon: adds to what the visit has.',
+        description:
+          'Adds readings, work or other entries to a recorded visit, such as the afternoon’s work to the morning’s readings.',
         tags: ['visits'],
         params: visitParams,
         headers: idempotencyHeader,
         body: EntryBody,
         response: {
-          201: answerJson(RecordedVisitAnswer, 'The visit as it now is, and what follows from it.', {
+          201: answerJson(RecordedVisitAnswer, 'The extended visit and the new outlook.', {
             ...exampleRecordedVisit,
             version: 2,
           }),

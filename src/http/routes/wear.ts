@@ -14,7 +14,7 @@ import { exampleWear } from '../examples.js';
 import { resourceProblems } from '../problems.js';
 import { answerJson, ifNoneMatchHeader, JSON_ANSWER, notModified, vehicleParams } from '../schemas.js';
 
-const asOf = fullDate.optional().meta({ description: 'Answer from what was known on this date.' });
+const asOf = fullDate.optional().meta({ description: 'Answers from what was known on this date.' });
 
 export async function wearRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   app.get(
@@ -23,9 +23,9 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
       config: { roles: EVERYONE },
       schema: {
         operationId: 'getWear',
-        summary: 'Read wear, dates and rotor margins',
+        summary: 'Get wear, dates and rotor margins',
         description:
-          'For every pad its wear per 1000 km and what remains above the governing limit; for every axle when the first pad will reach it; for every rotor its margin over discard. `low` and `early` are 10 % points, `high` and `late` 90 % points.',
+          'For every pad, the wear per 1000 km and the thickness left above the governing limit. For every axle, when the first pad will reach that limit. For every rotor, the margin above its discard thickness. `low` and `early` are 10 % points; `high` and `late` are 90 % points.',
         tags: ['wear'],
         params: vehicleParams,
         querystring: z.strictObject({
@@ -33,7 +33,7 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
           until: fullDate.optional().meta({ description: 'The date of the next visit, for untilNextVisit.' }),
         }),
         response: {
-          200: answerJson(Wear, 'The wear answer.', exampleWear),
+          200: answerJson(Wear, 'The wear of every axle.', exampleWear),
           ...resourceProblems,
         },
       },
@@ -59,11 +59,11 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
         operationId: 'getWearPicture',
         summary: 'Draw the wear of one axle',
         description:
-          'Charts of the linings and of what they run on: readings with the 95 % interval of their gauges, replacements, limits, and the forecast with its 50 and 80 % intervals, as the wear answer has them. The title and description say the same in words.',
+          'Charts of the linings and of the rotors or drums: readings with the 95 % interval of their gauges, replacements, limits, and the forecast with its 50 % and 80 % intervals. The figures are those of the wear answer. The title and description of the picture say the same in words.',
         tags: ['wear'],
         params: vehicleParams,
         querystring: z.strictObject({
-          axle: z.enum(AXLES).meta({ description: 'The axle that is drawn.', example: 'front' }),
+          axle: z.enum(AXLES).meta({ description: 'The axle to draw.', example: 'front' }),
           asOf,
         }),
         headers: ifNoneMatchHeader,

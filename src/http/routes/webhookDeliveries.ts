@@ -24,8 +24,9 @@ export function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext):
       config,
       schema: {
         operationId: 'listWebhookDeliveries',
-        summary: 'List what became of events',
-        description: 'One line an event and endpoint, latest first; kept for 90 days.',
+        summary: 'List webhook deliveries',
+        description:
+          'One delivery for each event and endpoint, latest first. Deliveries are kept for 90 days.',
         tags,
         querystring: z.strictObject({
           endpointId: z
@@ -33,12 +34,12 @@ export function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext):
             .min(1)
             .max(100)
             .optional()
-            .meta({ description: 'Deliveries to this endpoint only.' }),
+            .meta({ description: 'Only deliveries to this endpoint.' }),
           status: z
             .enum(DELIVERY_STATES)
             .optional()
-            .meta({ description: 'Those in this state only.', example: 'given-up' }),
-          type: z.enum(EVENT_TYPES).optional().meta({ description: 'Those of this event only.' }),
+            .meta({ description: 'Only deliveries in this state.', example: 'given-up' }),
+          type: z.enum(EVENT_TYPES).optional().meta({ description: 'Only deliveries of this event.' }),
           ...pagingQuery,
         }),
         response: {
@@ -66,7 +67,7 @@ export function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext):
       schema: {
         operationId: 'getWebhookDelivery',
         summary: 'Read a delivery',
-        description: 'The event as it is sent, and every attempt at it.',
+        description: 'The event as it is sent, with its latest attempts.',
         tags,
         params: deliveryParams,
         headers: ifNoneMatchHeader,
@@ -89,7 +90,7 @@ export function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext):
         operationId: 'replayWebhookDelivery',
         summary: 'Deliver an event again',
         description:
-          'Puts it into the queue anew, at the head of the schedule, under the same webhook-id and with the same body.',
+          'Queues the delivery again with the same webhook-id and body. The retry schedule starts from the beginning.',
         tags,
         params: deliveryParams,
         headers: idempotencyHeader,

@@ -69,9 +69,9 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       config: { ...config, holdsSecret: true },
       schema: {
         operationId: 'addWebhookEndpoint',
-        summary: 'Have events posted to an address',
+        summary: 'Create a webhook endpoint',
         description:
-          'Events are raised from now on: what is due already is no news, and stands in the due-soon report. The answer holds the secret that signs them, which no other answer does.',
+          'The server posts events from now on. It posts nothing for axles that are already due; the due-soon report lists them. The answer contains the secret that signs the events. No later answer shows it.',
         tags,
         headers: idempotencyHeader,
         body: EndpointBody,
@@ -96,7 +96,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       schema: {
         operationId: 'listWebhookEndpoints',
         summary: 'List the webhook endpoints',
-        description: 'All there are, earliest first, without their secrets.',
+        description: 'All endpoints, earliest first, without their secrets.',
         tags,
         response: {
           200: answerJson(EndpointList, 'All endpoints.', { items: [exampleEndpoint], nextCursor: null }),
@@ -114,7 +114,7 @@ function endpointRoutes(app: ZodServer, { store, webhookAllowPrivate }: RouteCon
       schema: {
         operationId: 'getWebhookEndpoint',
         summary: 'Read a webhook endpoint',
-        description: 'Without its secret; with its ETag, which a change needs.',
+        description: 'The endpoint without its secret. The answer carries the ETag, which a change needs.',
         tags,
         params: endpointParams,
         headers: ifNoneMatchHeader,
@@ -141,7 +141,7 @@ function endpointChangeRoutes(app: ZodServer, { store, webhookAllowPrivate }: Ro
         operationId: 'changeWebhookEndpoint',
         summary: 'Change a webhook endpoint',
         description:
-          'RFC 7396 merge patch of the address, the filters or `enabled`. While it is disabled nothing is raised for it; what was pending goes on when it is enabled. Needs If-Match.',
+          'An RFC 7396 merge patch of the address, the filters or `enabled`. While the endpoint is disabled, the server raises no events for it. Pending deliveries continue when it is enabled again. Needs If-Match.',
         tags,
         consumes: [MERGE_PATCH],
         params: endpointParams,
@@ -151,7 +151,7 @@ function endpointChangeRoutes(app: ZodServer, { store, webhookAllowPrivate }: Ro
           examples: [{ enabled: false }],
         }),
         response: {
-          200: answerJson(Endpoint, 'The endpoint as changed.', { ...exampleEndpoint, version: 2 }),
+          200: answerJson(Endpoint, 'The changed endpoint.', { ...exampleEndpoint, version: 2 }),
           ...writeProblems(...IF_MATCH_PROBLEMS, 'bad-parameter', 'invalid', 'not-found'),
         },
       },
@@ -173,11 +173,11 @@ function endpointChangeRoutes(app: ZodServer, { store, webhookAllowPrivate }: Ro
       schema: {
         operationId: 'removeWebhookEndpoint',
         summary: 'Remove a webhook endpoint',
-        description: 'With its secret and its deliveries, for good.',
+        description: 'Deletes the endpoint with its secret and its deliveries, for good.',
         tags,
         params: endpointParams,
         response: {
-          204: z.undefined().describe('It is gone.'),
+          204: z.undefined().describe('The endpoint is deleted.'),
           ...writeProblems('bad-parameter', 'not-found'),
         },
       },
@@ -198,9 +198,9 @@ function endpointActionRoutes(app: ZodServer, { store }: RouteContext): void {
       config: { ...config, holdsSecret: true },
       schema: {
         operationId: 'rotateWebhookSecret',
-        summary: 'Make a new secret',
+        summary: 'Rotate the secret',
         description:
-          'The secret until now signs beside the new one for `overlapHours`, so that the receiver can be changed over meanwhile: the signature header then holds two.',
+          'The server creates a new secret. For `overlapHours` it signs with both the new and the previous secret, and the signature header holds two signatures. This gives you time to change the receiver over.',
         tags,
         params: endpointParams,
         headers: idempotencyHeader,
@@ -231,9 +231,9 @@ function endpointActionRoutes(app: ZodServer, { store }: RouteContext): void {
       config,
       schema: {
         operationId: 'testWebhookEndpoint',
-        summary: 'Post a test to an endpoint',
+        summary: 'Send a test event',
         description:
-          'Puts a `webhook.test` into its queue, whatever its filters; the delivery tells what became of it.',
+          'Queues a `webhook.test` event, whatever the endpoint’s filters. The delivery shows the result.',
         tags,
         params: endpointParams,
         headers: idempotencyHeader,

@@ -38,7 +38,7 @@ export function keyStore(parts: StoreParts): KeyStore {
   function standing(name: string): KeyRow {
     const row = byName.get({ name });
     if (!row || row.revokedAt !== null)
-      throw new Refusal('not-found', 'not-found', `no key in use is named ${name}`);
+      throw new Refusal('not-found', 'not-found', `no valid key is named ${name}`);
     return row;
   }
 
@@ -53,7 +53,7 @@ export function keyStore(parts: StoreParts): KeyStore {
 
     async create({ name, role, fleets, digest, expiresAt = null }) {
       if (!NAME.test(name)) {
-        const detail = 'a key name has 1 to 60 letters, digits and _ . - and nothing else';
+        const detail = 'a key name must be 1 to 60 letters, digits, and _ . -';
         throw new Refusal('invalid', 'key-name', detail);
       }
       const given = readFleets({ role, fleets });
@@ -157,11 +157,14 @@ function readFleets({ role, fleets }: Pick<Key, 'role' | 'fleets'>): string[] {
   const refuse = (detail: string) => new Refusal('invalid', 'key-fleets', detail);
   if (role === 'fleet-manager' && fleets.length === 0)
     throw refuse('a fleet-manager key needs at least one fleet');
-  if (role !== 'fleet-manager' && fleets.length > 0) throw refuse(`a ${role} key takes no fleet`);
+  if (role !== 'fleet-manager' && fleets.length > 0)
+    throw refuse(`a ${role} key cannot be limited to a fleet; leave out --fleet`);
   return fleets.map((fleet) => {
     const read = Fleet.safeParse(fleet);
     if (!read.success)
-      throw refuse(`${JSON.stringify(fleet)} is no fleet: 1 to 100 characters on one line, without tabs`);
+      throw refuse(
+        `${JSON.stringify(fleet)} is not a fleet name: it must be 1 to 100 characters on one line, without tabs`,
+      );
     return read.data;
   });
 }

@@ -52,7 +52,7 @@ export function webhookStore(parts: StoreParts): WebhookStore {
   function refuseAnother(): void {
     const { total } = database.select({ total: count() }).from(webhookEndpoints).get()!;
     if (total < MAX_ENDPOINTS) return;
-    const detail = `there are ${MAX_ENDPOINTS} webhook endpoints already; remove one first`;
+    const detail = `there are already ${MAX_ENDPOINTS} webhook endpoints, the maximum; remove one first`;
     throw new Refusal('conflict', 'too-many-webhook-endpoints', detail);
   }
 

@@ -74,7 +74,8 @@ export function importStore(
 
     async recover() {
       for (const report of register.unfinished()) {
-        const detail = 'the service ended before this was done; nothing was taken';
+        const detail =
+          'the server stopped before the import was finished; nothing was imported. Send the file again';
         await register.finish(report, { state: 'failed', ...NOTHING_TAKEN, detail });
       }
     },

@@ -95,7 +95,7 @@ export function importRunner(parts: StoreParts, { register, ownConnection, isSto
       await register.finish(report, {
         state: 'failed',
         ...NOTHING_TAKEN,
-        detail: `${detail}; nothing was taken`,
+        detail: `${detail}; nothing was imported`,
       });
       if (!(fault instanceof Stopped)) throw fault;
     } finally {

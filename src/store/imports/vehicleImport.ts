@@ -34,7 +34,7 @@ export function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Ki
         return null;
       }
       const where = recorded[0] ? `vehicle ${recorded[0].id}` : `line ${earlier[0]!.line}`;
-      const detail = `${where} has this ${name.member} with other content`;
+      const detail = `${where} has this ${name.member} with different content`;
       return { line, column: name.member, detail, code: 'conflict' };
     }
     return undefined;

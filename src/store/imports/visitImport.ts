@@ -118,7 +118,7 @@ const mergedMeanwhile = ({ line }: SheetRow, into: string): RowError => ({
 const erasedBefore = ({ line }: SheetRow): RowError => ({
   line,
   column: 'vehicle',
-  detail: 'the personal data of this vehicle was erased, and nothing more is recorded of it',
+  detail: 'the personal data of this vehicle was erased; no further visits can be recorded',
   code: 'vehicle-erased',
 });
 
@@ -146,7 +146,7 @@ function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => num
     const several = `${bearers.length} vehicles are called ${name}`;
     if (number === null) {
       if (bearers.length === 1) return bearers[0]!;
-      const detail = `${several}: give the externalId, or tell which in the column vehicleNumber`;
+      const detail = `${several}: give the externalId, or number the vehicle in the column vehicleNumber`;
       return refuse('vehicle', 'ambiguous-vehicle', detail);
     }
     return bearers[number - 1] ?? refuse('vehicleNumber', 'unknown-vehicle', several);

@@ -40,7 +40,11 @@ export function outcomeKeeper(database: Database, clock: () => Date) {
     keep<Result>(keep: Keep<Result> | null, result: Result): void {
       if (!keep || add(keep.write, keep.outcome(result))) return;
       // Throw to roll back this write too.
-      throw new Refusal('conflict', 'request-under-way', 'a request with this Idempotency-Key came first');
+      throw new Refusal(
+        'conflict',
+        'request-under-way',
+        'another request with this Idempotency-Key came first',
+      );
     },
   };
 }

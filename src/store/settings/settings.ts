@@ -90,6 +90,6 @@ export function settingsStore({ database, clock, write, versions }: StoreParts):
 /** @throws Refusal of kind invalid if a gauge's calibration date is in the future everywhere on earth */
 function refuseFutureCalibration({ calibrationDate }: GaugeBody, latestDate: string): void {
   if (!calibrationDate || calibrationDate <= latestDate) return;
-  const detail = `${calibrationDate} lies in the future; give the date of the last calibration`;
+  const detail = `${calibrationDate} is in the future; give the date of the last calibration`;
   throw invalid([{ path: ['calibrationDate'], detail }]);
 }

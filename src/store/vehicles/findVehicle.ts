@@ -25,7 +25,7 @@ export function vehicleFinder(database: Database) {
   function missing(caller: Caller, id: string): Refusal {
     const found = visible(caller, id);
     if (!found) return notFound('vehicle');
-    const detail = `this record was merged into vehicle ${found.standing.id}; ask for that one`;
+    const detail = `this record was merged into vehicle ${found.standing.id}; use that id`;
     return notFound('vehicle', detail, { vehicleId: found.standing.id });
   }
 
@@ -69,7 +69,7 @@ export function vehicleFinder(database: Database) {
 /** New records would again be about a person, whom nothing here may identify. */
 export function refuseErased({ id, erasedAt }: Pick<VehicleRow, 'id' | 'erasedAt'>): void {
   if (erasedAt === null) return;
-  const detail = `the personal data of vehicle ${id} was erased on ${erasedAt.slice(0, 10)}, and nothing more is recorded of it; if the vehicle is here again, record it as a new one`;
+  const detail = `the personal data of vehicle ${id} was erased on ${erasedAt.slice(0, 10)}, and no further visits can be recorded; if the vehicle comes back, record it as a new vehicle`;
   throw new Refusal('conflict', 'vehicle-erased', detail, [], { vehicleId: id });
 }
 

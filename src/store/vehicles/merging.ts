@@ -32,7 +32,7 @@ export function mergeStore(parts: StoreParts): MergeStore {
 
   function otherRecord(caller: Caller, into: VehicleRow, from: string): VehicleRow {
     const refuse = (detail: string) => invalid([fromIssue(detail)]);
-    if (from === into.id) throw refuse('is this vehicle itself');
+    if (from === into.id) throw refuse('is the id of this vehicle; give the id of the other record');
     try {
       return findVehicle.open(caller, from);
     } catch (error) {
@@ -48,7 +48,8 @@ export function mergeStore(parts: StoreParts): MergeStore {
       return known ? [fromIssue(detail)] : [];
     });
     if (issues.length === 0) return;
-    const detail = 'both records have a visit of one work order: correct or void one of each; see errors';
+    const detail =
+      'both records have a visit with the same work order; correct or void one visit of each pair; see errors';
     throw new Refusal('conflict', 'work-orders-collide', detail, issues);
   }
 

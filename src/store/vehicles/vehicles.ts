@@ -60,7 +60,7 @@ export function vehicleRecorder({ database, clock, versions }: StoreParts) {
         { name: 'VIN', row: vin == null ? undefined : byVin.get({ vin }) },
       ].find(({ row }) => row && row.seq !== self);
       if (!same) return;
-      const detail = `a vehicle with this ${same.name} is known already: ${same.row!.id}`;
+      const detail = `vehicle ${same.row!.id} already has this ${same.name}`;
       throw new Refusal('conflict', 'duplicate-vehicle', detail, [], { vehicleId: same.row!.id });
     },
 
@@ -99,7 +99,7 @@ export function vehicleStore(parts: StoreParts): VehicleStore {
       .all({ key })
       .find((row) => row.id !== vehicle.id && maySee(caller, row.fleet));
     if (!other) return vehicle;
-    const detail = `vehicle ${other.id} has the registration ${other.registration} too; if it is the same vehicle, merge the two records`;
+    const detail = `vehicle ${other.id} also has the registration ${other.registration}; if it is the same vehicle, merge the two records`;
     const warning = { code: 'registration-known', detail, pointer: '#/registration' };
     return { ...vehicle, warnings: [...vehicle.warnings, warning] };
   }
@@ -255,7 +255,7 @@ function historyIssues({ vehicle, visits }: History, before: VehicleBody): Issue
   } else if (conflictIn({ vehicle, visits })) {
     issues.push({
       path: ['inService', 'odometer'],
-      detail: 'a recorded visit has an odometer below this one',
+      detail: 'a recorded visit has an odometer reading below this one',
     });
   }
   return [...issues, ...axleIssues({ vehicle, visits }, before)];
@@ -272,9 +272,14 @@ function axleIssues({ vehicle, visits }: History, before: VehicleBody): Issue[] 
     if (!first) return [];
     const where = `the visit on ${first.date} (${first.id})`;
     if (!vehicle.axles[axle])
-      return [{ path: ['axles', axle], detail: `${where} speaks of this axle, so it cannot be removed` }];
+      return [
+        {
+          path: ['axles', axle],
+          detail: `${where} has entries for this axle, so the axle cannot be removed`,
+        },
+      ];
     const brake = before.axles[axle]!.brake ?? 'disc';
-    const detail = `${where} tells of a ${brake} brake on this axle; correct or void what does before changing it`;
+    const detail = `${where} has entries for a ${brake} brake on this axle; correct or void it before you change the brake`;
     return [{ path: ['axles', axle, 'brake'], detail }];
   });
 }
@@ -322,6 +327,6 @@ export function toVehicle({
 
 function warningsOf({ vin }: VehicleBody): Warning[] {
   if (vin == null || hasValidVinCheckDigit(vin)) return [];
-  const detail = `position 9 is ${vin[8]}, the check digit of 49 CFR 565.15 would be ${vinCheckDigit(vin)}; not every market uses it, so look once more at the VIN plate`;
+  const detail = `position 9 is ${vin[8]}, the check digit of 49 CFR 565.15 would be ${vinCheckDigit(vin)}; not every market uses a check digit, so compare the VIN with the plate`;
   return [{ code: 'vin-check-digit', detail, pointer: '#/vin' }];
 }

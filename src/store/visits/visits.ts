@@ -121,9 +121,15 @@ export function visitStore(parts: StoreParts): VisitStore {
         const issues = contentIssues(vehicle.body, entry, before.readings, settings().gauges);
         if (issues.length > 0) throw invalid(issues);
         if (entry.roadTest && before.roadTest) {
-          throw new Refusal('conflict', 'road-test-recorded', 'this visit has its road test already', [], {
-            visitId,
-          });
+          throw new Refusal(
+            'conflict',
+            'road-test-recorded',
+            'this visit already has a road test; correct the visit to change it',
+            [],
+            {
+              visitId,
+            },
+          );
         }
         const extended = recorder.extend(caller, row, before, entry);
         const outlook = writeOutlook(vehicle.seq, {
@@ -187,14 +193,14 @@ export function withoutArrival({ arrival: _arrival, ...visit }: Visit & { arriva
 }
 
 export function workOrderKnown({ workOrder }: VisitBody, known: VisitRow): Refusal {
-  const detail = `work order ${workOrder} is recorded already with other content, as visit ${known.id}`;
+  const detail = `work order ${workOrder} is already recorded with different content as visit ${known.id}`;
   return new Refusal('conflict', 'work-order-known', detail, [], { visitId: known.id });
 }
 
 /** @throws Refusal if a visit is voided: it can only be restored */
 export function refuseVoided({ id, voided }: VisitRow): void {
   if (!voided) return;
-  const detail = `this visit was voided (${voided.reason}); an owner may restore it`;
+  const detail = `this visit was voided (${voided.reason}); an owner can restore it`;
   throw new Refusal('conflict', 'visit-voided', detail, [], { visitId: id });
 }
 

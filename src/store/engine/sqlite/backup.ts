@@ -42,7 +42,7 @@ export async function backUp(file: string, target: string): Promise<RowCounts> {
     // Damaged, written by an older program, or no space: the caller needs only one line.
     throw error instanceof DatabaseUnusable
       ? error
-      : new DatabaseUnusable(`${file}: cannot be copied to ${target}: ${(error as Error).message}`);
+      : new DatabaseUnusable(`${file}: could not be copied to ${target}: ${(error as Error).message}`);
   } finally {
     source.close();
   }
