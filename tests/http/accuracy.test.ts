@@ -61,7 +61,7 @@ describe('the accuracy report of an empty shop', () => {
       items: [],
       nextCursor: null,
     });
-    expect(words).toContain('too few to say');
+    expect(words).toContain('too few to judge');
     expect(dates.total).toMatchObject({ forecasts: 0, figures: null });
     expect(dates.total.reasons[0]!.code).toBe('too-few-pad-sets');
     expect(nextReadings.total.reasons[0]!.code).toBe('too-few-vehicles');

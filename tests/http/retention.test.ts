@@ -151,7 +151,7 @@ describe('erasing a vehicle’s personal data', () => {
     ];
     for (const { status, body } of await Promise.all(writes)) {
       expect([status, body.code, body.vehicleId]).toEqual([409, 'vehicle-erased', id]);
-      expect(body.detail).toMatch(/ was erased on \d{4}-\d\d-\d\d, .* record it as a new one$/);
+      expect(body.detail).toMatch(/ was erased on \d{4}-\d\d-\d\d, .* record it as a new vehicle$/);
     }
     const into = await post(`/v1/vehicles/${other.id}/merge`, { from: id, reason: 'a name' });
     expect([into.status, into.body.errors[0].detail]).toEqual([

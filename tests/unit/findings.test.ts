@@ -123,7 +123,7 @@ describe('uneven inner and outer pads', () => {
     const uneven = findings.find(({ code }) => code === 'uneven-inner-outer')!;
     expect(uneven).toMatchObject({ axle: 'front', side: 'left', pad: 'inner', severity: 'check' });
     expect(uneven.check).toMatch(/left slides, piston.*hose/);
-    expect(uneven.message).toContain('2.0 mm thinner');
+    expect(uneven.message).toContain('2 mm thinner');
     const { differenceMm, normalSpreadMm, standardDeviations } = uneven.numbers;
     expect(differenceMm).toBe(2);
     // Two placements of 0.2 mm, two starts of 0.15 mm, two readings of 0.05 mm, and 13 % of the axle's 2 mm, twice.

@@ -515,10 +515,27 @@ function settle(following: Following): void {
   following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= minTotal);
   for (const hypothesis of following.hypotheses) scale(hypothesis, 1 / total);
   if (following.nodesStay) return;
-  for (const { weights } of following.hypotheses) {
-    for (let lane = 0; lane < weights.length; lane++) if (weights[lane]! < LIGHTEST_NODE) weights[lane] = 0;
+  const mean = meanLogRate(following);
+  dropLightNodes(following, mean);
+  narrow(following, mean);
+}
+
+function meanLogRate({ hypotheses, logRates }: Following): number {
+  let mean = 0;
+  for (const { weights } of hypotheses)
+    for (let node = 0; node < logRates.length; node++) mean += weights[node]! * logRates[node]!;
+  return mean;
+}
+
+/** Nodes this close to the mean are always kept: later sets may wear at a rate that earlier ones seemed to rule out. */
+const MIN_REACH = 0.4;
+
+function dropLightNodes({ hypotheses, logRates }: Following, mean: number): void {
+  for (const { weights } of hypotheses) {
+    for (let node = 0; node < weights.length; node++) {
+      if (weights[node]! < LIGHTEST_NODE && Math.abs(logRates[node]! - mean) > MIN_REACH) weights[node] = 0;
+    }
   }
-  narrow(following);
 }
 
 /** With changes of rate, nodes within this many standard deviations of a change from the mean are always kept. */
@@ -527,18 +544,13 @@ const CHANGES_REACH = 3.5;
 const WORTH_DROPPING = 0.15;
 
 /** Drops nodes at either end that have no weight and that no change of rate can reach. */
-function narrow(following: Following): void {
+function narrow(following: Following, mean: number): void {
   const { hypotheses, logRates, model, rates } = following;
   const nodes = rates.length;
   const weights = new Float64Array(nodes);
-  let mean = 0;
-  for (const { weights: own } of hypotheses) {
-    for (let node = 0; node < nodes; node++) {
-      weights[node]! += own[node]!;
-      mean += own[node]! * logRates[node]!;
-    }
-  }
-  const reach = model.jumpPerMm > 0 ? CHANGES_REACH * model.jumpSd : 0;
+  for (const { weights: own } of hypotheses)
+    for (let node = 0; node < nodes; node++) weights[node]! += own[node]!;
+  const reach = Math.max(MIN_REACH, model.jumpPerMm > 0 ? CHANGES_REACH * model.jumpSd : 0);
   const isKept = (weight: number, node: number): boolean =>
     weight > 0 || Math.abs(logRates[node]! - mean) < reach;
   const first = weights.findIndex(isKept);
