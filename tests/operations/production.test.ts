@@ -94,7 +94,9 @@ describe('a production install', () => {
       expect(run('npm', ['run', '--silent', 'refit'])).toMatch(
         /^fitted experience version 1 and recomputed every outlook\n$/,
       );
-      expect(run('npm', ['run', '--silent', 'backup', '--', join(folder, 'copy.sqlite')])).toMatch(/: verified, with /);
+      expect(run('npm', ['run', '--silent', 'backup', '--', join(folder, 'copy.sqlite')])).toMatch(
+        /: verified, with /,
+      );
     } finally {
       await killServer(server);
     }
