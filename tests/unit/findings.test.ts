@@ -200,6 +200,29 @@ describe('a pad that has lost more than the others since the last visit', () => 
     ]);
   });
 
+  it('as-left readings of the same visit do not hide it', () => {
+    const visits = course(9.6, slowly, [4, 5.8, 5.7, 5.8]);
+    const latest = visits.at(-1)!;
+    const asLeft = fourPads([4, 5.8, 5.7, 5.8], { taken: 'as-left' });
+    const both = { ...latest, readings: [...latest.readings!, ...asLeft] };
+    expect(codesAfter([...visits.slice(0, -1), both])).toContain('uneven-inner-outer');
+  });
+
+  it('a second visit on the same day does not hide it, and a corrected reading blames no other pad', () => {
+    const [first, morning] = course(9.6, [5.5, 8, 8, 8]);
+    const afternoon = (thicknesses: Thicknesses): VisitDraft => ({
+      ...morning!,
+      odometer: km(20_001),
+      readings: fourPads(thicknesses),
+    });
+    const unevenAfter = (thicknesses: Thicknesses): string[] =>
+      findingsAfter([first!, morning!, afternoon(thicknesses)])
+        .filter(({ code }) => code.startsWith('uneven'))
+        .map(({ side, pad }) => `${side} ${pad}`);
+    expect(unevenAfter([5.5, 8, 8, 8])).toContain('left inner');
+    expect(unevenAfter([7.9, 8, 8, 8])).toEqual([]);
+  });
+
   it('a pad whose difference was there before is not found', () => {
     expect(codesAfter(course(9.6, [6.5, 7.6, 7.5, 7.6], [4.7, 5.8, 5.7, 5.8]))).not.toContain(
       'uneven-inner-outer',

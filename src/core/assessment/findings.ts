@@ -111,7 +111,7 @@ export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]):
 
 /** How far apart two pads are, and how much of that reading error and normal spread explain. */
 interface Apart {
-  /** Thickness of the first pad minus that of the second, or the change of this difference, mm. */
+  /** Thickness of the first pad minus that of the second, or recent wear of the second minus that of the first, mm. */
   differenceMm: number;
   sdMm: number;
   /** True if it is the extra loss of one pad since both were last measured. */
@@ -125,10 +125,17 @@ function worn({ present, latest }: PadPosition): number | null {
   return Math.max(0, from - latest.mm);
 }
 
-/** Friction material worn between the pad's two latest measurements, mm. */
-function wornLately({ present }: PadPosition): number | null {
-  const [before, latest] = present.observations.slice(-2);
-  return before && latest ? Math.max(0, before.mm - latest.mm) : null;
+/**
+ * The latest measurement of a pad on an earlier day. As-left readings, and a second visit on one day, say nothing about
+ * wear.
+ */
+const measuredBefore = ({ present, latest }: PadPosition): Observation | undefined =>
+  present.observations.findLast(({ day }) => day < latest!.day);
+
+/** Friction material worn between the pad's measurements on its two latest days, mm. */
+function wornLately(position: PadPosition): number | null {
+  const before = position.latest && measuredBefore(position);
+  return before ? Math.max(0, before.mm - position.latest!.mm) : null;
 }
 
 /** Median wear of the axle's pads, so that one fast pad does not widen its own tolerance. */
@@ -175,8 +182,9 @@ function apartNow(
 }
 
 /**
- * How the difference between two pads changed between two visits. A pad that starts to drag shows here first: over the
- * whole life of a set, normal spread explains a larger difference.
+ * How much more one pad has worn than another between two visits. A pad that starts to drag shows here first: over the
+ * whole life of a set, normal spread explains a larger difference. A pad that reads thicker than before has worn nothing,
+ * so that a corrected reading does not blame its neighbours.
  */
 function apartLately(
   first: PadPosition,
@@ -184,14 +192,13 @@ function apartLately(
   pads: readonly PadPosition[],
   spread: NormalSpread,
 ): Apart | null {
-  const [firstBefore, firstLatest] = first.present.observations.slice(-2);
-  const [secondBefore, secondLatest] = second.present.observations.slice(-2);
-  if (!firstBefore || !firstLatest || !secondBefore || !secondLatest) return null;
-  if (firstBefore.visit.id !== secondBefore.visit.id) return null;
+  const [firstBefore, secondBefore] = [measuredBefore(first), measuredBefore(second)];
+  if (!firstBefore || !secondBefore || firstBefore.visit.id !== secondBefore.visit.id) return null;
   const variance =
-    readingVariance(firstBefore, secondBefore, spread) + readingVariance(firstLatest, secondLatest, spread);
+    readingVariance(firstBefore, secondBefore, spread) +
+    readingVariance(first.latest!, second.latest!, spread);
   return {
-    differenceMm: firstLatest.mm - secondLatest.mm - (firstBefore.mm - secondBefore.mm),
+    differenceMm: wornLately(second)! - wornLately(first)!,
     sdMm: Math.sqrt(variance + 2 * (spread.partSpread * axleWear(pads, wornLately)) ** 2),
     isRecent: true,
   };
@@ -289,16 +296,10 @@ function unevenLeftRight(
   });
 }
 
-function thickerThanBefore(
-  axle: Axle,
-  { side, pad, present }: PadPosition,
-  { placementSd }: NormalSpread,
-): Finding[] {
+function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition, spread: NormalSpread): Finding[] {
   const [before, latest] = present.observations.slice(-2);
   if (!before || !latest || latest.mm <= before.mm) return [];
-  const sdMm = Math.sqrt(
-    2 * placementSd ** 2 + before.standardUncertaintyMm ** 2 + latest.standardUncertaintyMm ** 2,
-  );
+  const sdMm = Math.sqrt(readingVariance(before, latest, spread));
   const growthMm = latest.mm - before.mm;
   if (growthMm <= UNEVEN_SDS * sdMm) return [];
   return [
