@@ -145,7 +145,7 @@ export function dueSoonPage(list: DueList): Made {
     <p class="on-screen">
       <a href="/due-soon.csv${search}">Due axles as CSV</a> ·
       <a href="/due-soon.ics${search}">Due axles as a calendar</a>
-      !${stopCount === 0 ? '' : html` · <a href="/stops.csv${search}">Stops without a date as CSV</a>`}
+      !${stopCount === 0 ? '' : html` · <a href="/stops.csv${search}">Other stops as CSV</a>`}
     </p>`;
   return { title: 'Due soon', main };
 }
@@ -164,8 +164,8 @@ function dueInWords(list: DueList, now: number): string {
     total + stopCount === 0
       ? html`No axle is due by ${until}.`
       : html`<strong>${more}${countInWords(now + stopCount, 'axle is', 'axles are')} due now</strong
-          >${stopCount === 0 ? '' : html`, ${stopCount} of them for what was found and not for a date`};
-          ${total - now} more by ${until}.`;
+          >${stopCount === 0 ? '' : html`, ${stopCount} of them because of what was found`};
+          ${total === now ? 'none' : total - now} more by ${until}.`;
   const blind = unassessedCount + measureFirstCount;
   const measure =
     blind === 0

@@ -170,7 +170,7 @@ ul.plain { padding-left: 20px; }
 .due-row { display: grid; grid-template-columns: 1fr auto; gap: 0 12px; }
 .due-row p { margin: 0; }
 .due-row small { display: block; font-size: 0.8125rem; color: var(--soft); }
-.due-row .who { order: 1; } .due-row .chance { order: 2; text-align: right; } .due-row .what { order: 3; } .due-row .when { order: 4; text-align: right; } .due-row .first { order: 5; grid-column: 1 / -1; } .due-row .chart { order: 6; grid-column: 1 / -1; margin: 4px 0 0; }
+.due-row .who { grid-area: 1 / 1; } .due-row .chance { grid-area: 1 / 2; text-align: right; } .due-row .what { grid-area: 2 / 1; } .due-row .when { grid-area: 2 / 2; text-align: right; } .due-row .first { grid-area: 3 / 1 / auto / -1; } .due-row .chart { grid-area: 4 / 1 / auto / -1; margin: 4px 0 0; }
 .bar { display: block; width: 100%; height: auto; max-width: 320px; overflow: visible; }
 .bar .ink { fill: var(--ink); } .bar .soft-text { fill: var(--soft); } .bar .ink-line { stroke: var(--ink); } .bar .hair-line { stroke: var(--hair); } .bar .accent-line { stroke: var(--accent); }
 
@@ -225,11 +225,11 @@ ul.plain { padding-left: 20px; }
   .two { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 32px; }
   .two > .advice { margin-bottom: 0; }
   .two.apart { gap: 0 48px; }
-  .due-row .found { grid-column: 4 / -1 !important; }
 }
 @media (min-width: 960px) {
   .due-row, .due-head { display: grid; grid-template-columns: minmax(0, 6fr) minmax(0, 6fr) minmax(0, 5fr) minmax(0, 6fr) minmax(0, 9fr) 88px; gap: 0 12px; align-items: start; }
-  .due-row p { order: 0 !important; grid-column: auto !important; text-align: left !important; }
+  .due-row p { grid-area: auto !important; text-align: left !important; }
+  .due-row .found { grid-column: 4 / -1 !important; }
   .due-row .chance { text-align: right !important; }
   .due-head { margin-top: 24px; align-items: end; font-size: 0.8125rem; color: var(--soft); }
   .due-head .number { text-align: right; }
