@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { toDay, toFullDate } from '../core/calendar.js';
 import { axleOfVehicle, liningForecast } from '../core/vocabulary/dueAxle.js';
+import { AXLES } from '../core/vocabulary/terms.js';
 import { dueSoonCalendar } from '../render/calendar.js';
 import type { DueSoonQuery } from '../store/contract/reports.js';
 import type { Store } from '../store/contract/store.js';
@@ -11,6 +12,9 @@ import { axleQuery, chanceQuery, fleetQuery, numberQuery, wholeNumberText } from
 
 const { vehicleId, externalId, ...rest } = axleOfVehicle;
 export const reportedAxle = { vehicleId, externalId, registration: z.string().nullable(), ...rest };
+
+/** A cursor's position in a report sorted by early date, vehicle and axle. */
+export const AxlePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
 
 export const forecastAxle = { ...reportedAxle, ...liningForecast };
 

@@ -13,6 +13,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { hasCommand } from '../support/commands.js';
 
 let root: string;
 beforeEach(() => {
@@ -20,13 +21,11 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(root, { recursive: true, force: true }));
 
-const has = (command: string): boolean => spawnSync('sh', ['-c', `command -v ${command}`]).status === 0;
-
 /** A title that says why tests are skipped, if they are. */
 const needing = (command: string, title: string): string =>
-  has(command) ? title : `${title} (skipped: there is no ${command} here)`;
+  hasCommand(command) ? title : `${title} (skipped: there is no ${command} here)`;
 
-describe.skipIf(!has('systemd-analyze'))(needing('systemd-analyze', 'the systemd units'), () => {
+describe.skipIf(!hasCommand('systemd-analyze'))(needing('systemd-analyze', 'the systemd units'), () => {
   const UNITS = ['brake-wear.service', 'brake-wear-backup.service', 'brake-wear-backup.timer'];
 
   it('the systemd units are valid', () => {
@@ -67,7 +66,7 @@ describe.skipIf(!has('systemd-analyze'))(needing('systemd-analyze', 'the systemd
   });
 });
 
-describe.skipIf(!has('caddy'))(needing('caddy', 'the Caddyfile'), () => {
+describe.skipIf(!hasCommand('caddy'))(needing('caddy', 'the Caddyfile'), () => {
   it('the proxy configuration is valid', () => {
     const args = ['validate', '--adapter', 'caddyfile', '--config', resolve('deploy/Caddyfile')];
     const { status, stdout, stderr } = spawnSync('caddy', args, {

@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import {
   cpSync,
   existsSync,
@@ -14,13 +13,14 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { hasCommand } from '../support/commands.js';
 import { runInShell, stepsOf } from '../support/documentPages.js';
 import { withConnection } from '../support/shopFile.js';
 
 /** docs/operations.md, block by block, against the built program; operator.sh replaces what a test cannot do. */
 
 const TOOLS = ['nginx', 'openssl', 'curl', 'bash'];
-const missing = TOOLS.filter((tool) => spawnSync('sh', ['-c', `command -v ${tool}`]).status !== 0);
+const missing = TOOLS.filter((tool) => !hasCommand(tool));
 
 let root: string;
 beforeEach(() => {

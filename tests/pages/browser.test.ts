@@ -1,18 +1,16 @@
-import { execFileSync, spawnSync } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import axe from 'axe-core';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fourPads, rotorReading, vehicleBody, visitBody } from '../support/bodies.js';
 import { hasBrowser, launchBrowser } from '../support/browser.js';
+import { hasCommand } from '../support/commands.js';
 import { recordHistory } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
 /** The pages in a real browser: usable by whom, and on which devices. */
 
 const PHONE = { width: 360, height: 740 };
-/** True where this machine has the command. */
-const has = (command: string): boolean => spawnSync('sh', ['-c', `command -v ${command}`]).status === 0;
-
 const DESK = { width: 1280, height: 800 };
 
 describe.skipIf(!hasBrowser())('the pages in a browser', () => {
@@ -187,7 +185,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await page.goto(sheet);
     const printed = await print();
     expect(pagesOf(printed)).toBe(2);
-    if (has('pdftotext')) {
+    if (hasCommand('pdftotext')) {
       const texts = textsOf(printed);
       for (const [index, text] of texts.entries()) {
         expect(text).toContain('KR 4471');

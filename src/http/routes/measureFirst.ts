@@ -1,14 +1,13 @@
 import { z } from 'zod';
 import { measureReasons } from '../../core/assessment/measureFirst.js';
 import { DEFAULT_POLICY } from '../../core/assessment/policy.js';
-import { AXLES } from '../../core/vocabulary/terms.js';
 import { DecisionReason } from '../../core/vocabulary/wear.js';
 import { measureFirstCsv } from '../../render/csv.js';
 import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { date } from '../../core/vocabulary/quantities.js';
 import { exampleDue } from '../examples.js';
-import { dueSoonQuery, forecastAxle, readDueSoonQuery } from '../dueSoon.js';
+import { AxlePosition, dueSoonQuery, forecastAxle, readDueSoonQuery } from '../dueSoon.js';
 import { pagingQuery } from '../paging.js';
 import { csvContent, CSV_CONTENT_TYPE, csvOrJson } from '../schemas.js';
 import { listProblems } from '../problems.js';
@@ -62,8 +61,6 @@ const example: z.infer<typeof MeasureFirst> = {
   nextCursor: null,
 };
 
-const Position = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
-
 export async function measureFirstRoutes(
   app: ZodServer,
   { store, paging, today }: RouteContext,
@@ -96,7 +93,7 @@ export async function measureFirstRoutes(
         const { items } = await store.reports.measureFirst(caller, query, null);
         return reply.type(CSV_CONTENT_TYPE).send(measureFirstCsv(items));
       }
-      const page = paging.readPage({ limit, cursor }, query, Position);
+      const page = paging.readPage({ limit, cursor }, query, AxlePosition);
       const { items, next, total } = await store.reports.measureFirst(caller, query, page);
       const { horizon, chance } = query;
       return {

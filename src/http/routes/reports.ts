@@ -7,6 +7,7 @@ import { dueSoonCsv, unassessedCsv } from '../../render/csv.js';
 import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import {
+  AxlePosition,
   CALENDAR,
   calendarContent,
   calendarName,
@@ -78,8 +79,7 @@ const Unassessed = z
   .strictObject({ total, items: z.array(UnassessedAxle), nextCursor: z.string().nullable() })
   .meta({ id: 'Unassessed' });
 
-const DuePosition = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
-const GroupedPosition = z.tuple([z.int(), z.string(), ...DuePosition.def.items]);
+const GroupedPosition = z.tuple([z.int(), z.string(), ...AxlePosition.def.items]);
 const UnassessedPosition = z.tuple([z.int(), z.enum(AXLES)]);
 
 export async function reportRoutes(
@@ -156,7 +156,7 @@ export async function reportRoutes(
         const name = calendarName(query);
         return reply.type(CALENDAR).send(dueSoonCalendar(items, { ...query, name, now: now() }));
       }
-      const position = groupBy ? GroupedPosition : DuePosition;
+      const position = groupBy ? GroupedPosition : AxlePosition;
       const page = paging.readPage({ limit, cursor }, query, position);
       const { items, next, groups, ...totals } = await store.reports.dueSoon(caller, query, page);
       return {

@@ -1,12 +1,11 @@
 import { z } from 'zod';
-import { AXLES } from '../../core/vocabulary/terms.js';
 import { StopFinding } from '../../core/vocabulary/wear.js';
 import { stopsCsv } from '../../render/csv.js';
 import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { date } from '../../core/vocabulary/quantities.js';
 import { exampleDue } from '../examples.js';
-import { dueSoonQuery, readDueSoonQuery, reportedAxle } from '../dueSoon.js';
+import { AxlePosition, dueSoonQuery, readDueSoonQuery, reportedAxle } from '../dueSoon.js';
 import { pagingQuery } from '../paging.js';
 import { listProblems } from '../problems.js';
 import { csvContent, CSV_CONTENT_TYPE, csvOrJson } from '../schemas.js';
@@ -50,8 +49,6 @@ const example: z.infer<typeof Stops> = {
   nextCursor: null,
 };
 
-const Position = z.tuple([z.string(), z.int(), z.enum(AXLES)]);
-
 export async function stopsRoutes(app: ZodServer, { store, paging, today }: RouteContext): Promise<void> {
   app.get(
     '/reports/stops',
@@ -81,7 +78,7 @@ export async function stopsRoutes(app: ZodServer, { store, paging, today }: Rout
         const { items } = await store.reports.stopped(caller, query, null);
         return reply.type(CSV_CONTENT_TYPE).send(stopsCsv(items));
       }
-      const page = paging.readPage({ limit, cursor }, query, Position);
+      const page = paging.readPage({ limit, cursor }, query, AxlePosition);
       const { items, next, total } = await store.reports.stopped(caller, query, page);
       return { today: query.today, total, items, nextCursor: paging.nextCursor(next, query) };
     },

@@ -50,21 +50,24 @@ export function compareKeys(a: readonly (string | number)[], b: readonly (string
   return 0;
 }
 
+/** The axle and its vehicle, as every report names them. */
+const axleOf = ({ vehicleId, externalId, registration, model, outlook: { fleet, axle } }: ForecastRow) => ({
+  vehicleId,
+  externalId,
+  registration,
+  fleet,
+  model,
+  axle,
+});
+
 export function toForecastAxle(
   row: ForecastRow,
   { horizon }: Horizon,
   { part, crossing, dates, governingPad, limitMm, limitSource, lastReadingDate }: PartDue,
 ): Omit<DueAxle, 'overdue' | 'changedAt'> {
-  const { vehicleId, externalId, registration, model, outlook } = row;
-  const { axle, fleet, asAtDate } = outlook;
   return {
-    vehicleId,
-    externalId,
-    registration,
-    fleet,
-    model,
-    axle,
-    chance: chanceBy(crossing, asAtDate!, horizon),
+    ...axleOf(row),
+    chance: chanceBy(crossing, row.outlook.asAtDate!, horizon),
     earlyDate: dates.early,
     medianDate: dates.median,
     lateDate: dates.late,
@@ -76,19 +79,9 @@ export function toForecastAxle(
   };
 }
 
-export function toStopped({ vehicleId, externalId, registration, model, outlook }: ForecastRow): StoppedAxle {
-  const { fleet, axle, earlyDate, lastReadingDate, stops } = outlook;
-  return {
-    vehicleId,
-    externalId,
-    registration,
-    fleet,
-    model,
-    axle,
-    earlyDate,
-    lastReadingDate,
-    stops: stops!,
-  };
+export function toStopped(row: ForecastRow): StoppedAxle {
+  const { earlyDate, lastReadingDate, stops } = row.outlook;
+  return { ...axleOf(row), earlyDate, lastReadingDate, stops: stops! };
 }
 
 /** @param earlyDate the date that orders the list */
