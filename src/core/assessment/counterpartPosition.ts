@@ -1,26 +1,34 @@
 import { gaugeFor } from '../gauges.js';
 import type { History } from '../history.js';
-import { isDrumBrake, judgeRepeats, type Life, type Observation } from '../lives.js';
+import {
+  isDrumBrake,
+  judgeRepeats,
+  leftUntil,
+  type CounterpartSpec,
+  type Life,
+  type Observation,
+} from '../lives.js';
 import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import { TAKEN, type Axle, type Conformity, type Side } from '../vocabulary/terms.js';
-import type { RotorSpec } from '../vocabulary/vehicle.js';
-import { conformityAbove, conformityBelow } from './conformity.js';
+import { conformityAsItWears, conformityBelow } from './conformity.js';
 import { DRUM, ROTOR, type Counterpart } from './counterpart.js';
 import type { AxleContext } from './padPosition.js';
 import { standingFailure, type StandingFailure } from './standing.js';
 import { axleFacts, defectsOf } from './whichRules.js';
 
-/** What is known of one rotor now; of a drum, with its diameters as negative thicknesses. */
-export interface RotorPosition {
+/** What is known of one rotor or drum now. */
+export interface CounterpartPosition {
   counterpart: Counterpart;
   side: Side;
-  lives: Life<RotorSpec>[];
-  present: Life<RotorSpec>;
+  lives: Life<CounterpartSpec>[];
+  present: Life<CounterpartSpec>;
   latest: Observation | null;
-  thinnestMm: number | null;
-  discardMm: number | null;
+  /** The discard thickness of a rotor, the maximum diameter of a drum. */
+  limitMm: number | null;
+  /** What the latest reading leaves until then, mm. */
+  marginMm: number | null;
   machineToMm: number | null;
   standardUncertaintyMm: number | null;
   conformity: Conformity | null;
@@ -36,24 +44,24 @@ export interface RotorPosition {
   damaged: string | null;
   /** Date of a visit that both found it cracked and replaced it: the crack is taken to be in the old one. */
   crackedBefore: string | null;
-  /** The rules under which a rotor past its discard figure is a defect. */
-  discardDefects: string[];
+  /** The rules under which a part past its limit is a defect. */
+  limitDefects: string[];
   /** A failing reading that no later one has overruled. */
   standing: StandingFailure | null;
-  /** Its thickness right after machining if that is past the machine-to thickness, mm. */
+  /** Its thickness or diameter right after machining if that is past the machine-to figure, mm. */
   leftBeyondMachineToMm: number | null;
-  /** The expected thickness at the latest visit if the last measurement is much older; null otherwise. */
+  /** What is expected at the latest visit if the last measurement is much older; null otherwise. */
   outOfDate: { expectedMm: number; visitDate: string } | null;
-  /** Chance of passing the discard figure before the next visit; null if unknown. */
+  /** Chance of passing the limit before the next visit; null if unknown. */
   beforeNextVisit: { chance: number; date: string } | null;
 }
 
 /** The position before any forecast. */
-export type KnownPosition = Omit<RotorPosition, 'beforeNextVisit' | 'outOfDate'>;
+export type KnownPosition = Omit<CounterpartPosition, 'beforeNextVisit' | 'outOfDate'>;
 
-export function rotorPosition(
+export function counterpartPosition(
   { history, ruleSets }: AxleContext,
-  lives: Life<RotorSpec>[],
+  lives: Life<CounterpartSpec>[],
   axle: Axle,
   side: Side,
 ): KnownPosition {
@@ -61,7 +69,7 @@ export function rotorPosition(
   const { spec } = present;
   const latest = present.observations.at(-1) ?? null;
   const u = latest?.standardUncertaintyMm ?? null;
-  const discardMm = spec.discard ? toMm(spec.discard) : null;
+  const limitMm = spec.limit ? toMm(spec.limit) : null;
   const thicknesses = latest ? [...latest.places.values()] : [];
   const variationMm =
     thicknesses.length > 1 ? roundMm(Math.max(...thicknesses) - Math.min(...thicknesses)) : null;
@@ -70,6 +78,7 @@ export function rotorPosition(
   const isOver = ({ mm, u: runoutU }: Runout): boolean =>
     spec.runoutLimit != null && conformityBelow(mm, toMm(spec.runoutLimit), runoutU) !== 'conforms';
   const counterpart = isDrumBrake(history, axle) ? DRUM : ROTOR;
+  const { wears } = counterpart;
   const conditions = conditionsSince(history, present, counterpart.part, axle, side);
   const machineToMm = spec.machineTo ? toMm(spec.machineTo) : null;
   const facts = axleFacts(history.vehicle, axle);
@@ -80,11 +89,11 @@ export function rotorPosition(
     lives,
     present,
     latest,
-    thinnestMm: latest?.mm ?? null,
-    discardMm,
+    limitMm,
+    marginMm: latest && limitMm !== null ? roundMm(leftUntil(wears, latest.mm, limitMm)) : null,
     machineToMm,
     standardUncertaintyMm: u,
-    conformity: latest && discardMm !== null ? conformityAbove(latest.mm, discardMm, u!) : null,
+    conformity: latest && limitMm !== null ? conformityAsItWears(wears, latest.mm, limitMm, u!) : null,
     points: thicknesses.length,
     variationMm,
     // A variation is the difference of two readings, so its standard uncertainty is √2 that of one.
@@ -101,27 +110,34 @@ export function rotorPosition(
         ? null
         : { date: crackedOn, defects: defectsOf(ruleSets, facts, counterpart.part, 'cracked') },
     crackedBefore: crackedWhenReplaced(history, present, counterpart.part, axle, side),
-    discardDefects: defectsOf(ruleSets, facts, counterpart.part, 'beyond-marked-figure'),
+    limitDefects: defectsOf(ruleSets, facts, counterpart.part, 'beyond-marked-figure'),
     standing:
-      discardMm === null
+      limitMm === null
         ? null
         : standingFailure(present.observations, {
-            bound: { limitMm: discardMm, failsAt: 'below' },
+            wears,
+            limitMm,
+            failsAtLimit: false,
             placementSdMm: COUNTERPART_PLACEMENT_SD_MM,
             newMm: spec.new ? toMm(spec.new) : null,
           }),
-    leftBeyondMachineToMm: leftBeyond(present, machineToMm),
+    leftBeyondMachineToMm: leftBeyond(present, counterpart, machineToMm),
     damaged: conditions.find((state) => state === 'scored' || state === 'heat-spotted') ?? null,
   };
 }
 
 /**
- * The thickness right after machining if it is past the machine-to thickness; null otherwise, or if either is unknown.
+ * The thickness or diameter right after machining if it is past the machine-to figure; null otherwise, or if either is
+ * unknown.
  */
-function leftBeyond(life: Life<RotorSpec>, machineToMm: number | null): number | null {
+function leftBeyond(
+  life: Life<CounterpartSpec>,
+  { wears }: Counterpart,
+  machineToMm: number | null,
+): number | null {
   if (life.origin !== 'machined' || machineToMm === null) return null;
   const left = life.observations[0]?.mm;
-  return left !== undefined && left < machineToMm ? left : null;
+  return left !== undefined && leftUntil(wears, left, machineToMm) < 0 ? left : null;
 }
 
 interface Runout {
@@ -130,7 +146,7 @@ interface Runout {
 }
 
 /** The run-out of the rotor in its present state, at each measurement, oldest first. */
-function runoutsOf(history: History, { begunAt }: Life<RotorSpec>, axle: Axle, side: Side): Runout[] {
+function runoutsOf(history: History, { begunAt }: Life<CounterpartSpec>, axle: Axle, side: Side): Runout[] {
   return history.visits.flatMap((visit, index) =>
     TAKEN.flatMap((taken) => {
       if (index < begunAt || (index === begunAt && taken === 'as-found')) return [];
@@ -148,7 +164,7 @@ function runoutsOf(history: History, { begunAt }: Life<RotorSpec>, axle: Axle, s
           gauge: gaugeFor(reading.gauge, reading.kind, history.gauges),
           unit: reading.unit,
         })),
-        0,
+        { placementSdMm: 0, wears: 'wider' },
       );
       return [{ mm, u }];
     }),
@@ -161,7 +177,7 @@ const isOnSide = (entry: { axle: Axle; side?: Side | null }, axle: Axle, side: S
 /** Conditions recorded on a rotor in its life, in order; `ok` cancels the earlier ones. */
 function conditionsSince(
   { visits }: History,
-  { begunAt }: Life<RotorSpec>,
+  { begunAt }: Life<CounterpartSpec>,
   part: Counterpart['part'],
   axle: Axle,
   side: Side,
@@ -177,7 +193,7 @@ function conditionsSince(
 /** When a crack was last found; only a replacement clears it, not machining or a later entry. */
 function crackOf(
   { visits }: History,
-  lives: readonly Life<RotorSpec>[],
+  lives: readonly Life<CounterpartSpec>[],
   part: Counterpart['part'],
   axle: Axle,
   side: Side,
@@ -196,7 +212,7 @@ function crackOf(
 /** The date of a visit that both found a rotor cracked and replaced it; null if none. */
 function crackedWhenReplaced(
   { visits }: History,
-  { begunAt, origin }: Life<RotorSpec>,
+  { begunAt, origin }: Life<CounterpartSpec>,
   part: Counterpart['part'],
   axle: Axle,
   side: Side,
@@ -209,16 +225,16 @@ function crackedWhenReplaced(
 }
 
 /** Fitted in the workshop at a known thickness, and not in use since long before. */
-export const isFittedNew = ({ origin, startMm }: Life<RotorSpec>): boolean =>
+export const isFittedNew = ({ origin, startMm }: Life<CounterpartSpec>): boolean =>
   origin === 'replaced' && startMm !== null;
 
 /** Whether its thickness and its limit are known. */
-export const isJudged = ({ discardMm, latest, present }: KnownPosition): boolean =>
-  discardMm !== null && (latest !== null || isFittedNew(present));
+export const isJudged = ({ limitMm, latest, present }: KnownPosition): boolean =>
+  limitMm !== null && (latest !== null || isFittedNew(present));
 
-/** Recorded as fitted new at a thickness that the discard limit does not allow. */
-export const isFittedBeyondDiscard = ({ present, discardMm }: RotorPosition): boolean =>
+/** Recorded as fitted new at a thickness or diameter that its limit does not allow. */
+export const isFittedBeyondLimit = ({ present, limitMm, counterpart }: CounterpartPosition): boolean =>
   present.origin === 'replaced' &&
   present.startMm !== null &&
-  discardMm !== null &&
-  present.startMm <= discardMm;
+  limitMm !== null &&
+  leftUntil(counterpart.wears, present.startMm, limitMm) <= 0;

@@ -94,7 +94,9 @@ export function padPosition(
     governing: limits[0] ?? null,
     standing: limits[0]
       ? standingFailure(present.observations, {
-          bound: limits[0],
+          wears: 'thinner',
+          limitMm: limits[0].limitMm,
+          failsAtLimit: limits[0].failsAt === 'at-or-below',
           placementSdMm,
           newMm: present.spec.new ? toMm(present.spec.new) : null,
         })

@@ -4,13 +4,14 @@ import type { NormalMixture } from '../forecast/normal.js';
 import type { History } from '../history.js';
 import { roundForecastMm, roundMm } from '../rounding.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
+import type { DateInterval, DecisionReason } from '../vocabulary/wear.js';
 import { failsLimit } from './counterpartDates.js';
-import type { RotorPosition } from './counterpartPosition.js';
+import type { CounterpartPosition } from './counterpartPosition.js';
 import { dateInterval } from './forecastDates.js';
-import type { RotorOutlook, DrumOutlook } from './outlookShape.js';
+import type { DrumOutlook, RotorOutlook } from './outlookShape.js';
 import { rangeOf } from './ranges.js';
 import { beyondThirtyYears, noOdometer } from './reasons.js';
-import type { Margins, Decided } from './rotorDecision.js';
+import type { Margins, Decided } from './counterpartDecision.js';
 
 interface Forecasts {
   rate: Range | null;
@@ -18,43 +19,40 @@ interface Forecasts {
   crossing: Crossing | null;
 }
 
-export function rotorWear(
-  position: RotorPosition,
+/** What is known and forecast of a rotor or drum; {@link rotorWear} and {@link drumWear} make the answer of it. */
+export interface CounterpartWear {
+  position: CounterpartPosition;
+  ratePer1000KmMm: Range | null;
+  date: DateInterval | null;
+  /** Margin when the fitted linings are used up, and when the set after them is. */
+  marginAtLiningReplacementMm: Range | null;
+  marginAfterNextLiningSetMm: Range | null;
+  decision: Decided['decision'];
+  decisionReasons: DecisionReason[];
+  reasons: Reason[];
+}
+
+export function counterpartWear(
+  position: CounterpartPosition,
   { rate, margins, crossing }: Forecasts,
   { decision, reasons: decisionReasons }: Decided,
   { visits }: History,
-): RotorOutlook {
-  const { side, present, latest, thinnestMm, discardMm } = position;
+): CounterpartWear {
   const forecastMargin = (margin: NormalMixture | null) => margin && rangeOf(margin, roundForecastMm);
   return {
-    side,
-    readings: present.observations.length,
-    fitted: present.start && { date: toFullDate(present.start.day), odometerKm: present.start.odometerKm },
-    latestDate: latest?.visit.date ?? null,
-    thinnestMm,
-    discardMm,
-    machineToMm: position.machineToMm,
-    marginMm: thinnestMm !== null && discardMm !== null ? roundMm(thinnestMm - discardMm) : null,
-    marginStandardUncertaintyMm:
-      position.standardUncertaintyMm === null ? null : roundMm(position.standardUncertaintyMm),
-    fails: failsLimit(position),
-    conformity: position.conformity,
-    variationMm: position.variationMm,
-    variationConformity: position.variationConformity,
-    runoutMm: position.runoutMm,
-    runoutConformity: position.runoutConformity,
+    position,
     ratePer1000KmMm: rate,
     date: crossing && dateInterval(crossing, visits.at(-1)!.date),
-    marginAtPadReplacementMm: forecastMargin(margins.atPadReplacement),
-    marginAfterNextPadSetMm: forecastMargin(margins.afterNextPadSet),
+    marginAtLiningReplacementMm: forecastMargin(margins.atLiningReplacement),
+    marginAfterNextLiningSetMm: forecastMargin(margins.afterNextLiningSet),
     decision,
     decisionReasons,
     reasons: missing(position, { rate, margins, crossing }),
   };
 }
 
-function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts): Reason[] {
-  const { latest, discardMm, machineToMm, present, points, variationMm, runoutMm, counterpart } = position;
+function missing(position: CounterpartPosition, { rate, margins, crossing }: Forecasts): Reason[] {
+  const { latest, limitMm, machineToMm, present, points, variationMm, runoutMm, counterpart } = position;
   const reasons: Reason[] = [];
   const say = (fields: readonly string[], code: string, detail: string): void => {
     reasons.push(...fields.map((field) => ({ field, code, detail })));
@@ -70,7 +68,7 @@ function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts
     ];
     say(fields, 'no-readings', 'not measured since it was fitted or first known');
   }
-  if (discardMm === null)
+  if (limitMm === null)
     say(
       ['discardMm', 'marginMm', 'conformity'],
       `no-${counterpart.code}`,
@@ -98,10 +96,10 @@ function missing(position: RotorPosition, { rate, margins, crossing }: Forecasts
       `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}`,
     );
   } else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
-  if (!margins.atPadReplacement) {
+  if (!margins.atLiningReplacement) {
     const detail = `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}, and a forecast of the ${counterpart.lining}`;
     say(['marginAtPadReplacementMm', 'marginAfterNextPadSetMm'], 'no-forecast', detail);
-  } else if (!margins.afterNextPadSet) {
+  } else if (!margins.afterNextLiningSet) {
     say(['marginAfterNextPadSetMm'], 'no-new-thickness', 'the thickness of a new pad is unknown');
   }
   return reasons;
@@ -118,29 +116,59 @@ const DRUM_FIELDS: Record<string, string> = {
 
 const NOT_OF_DRUMS = new Set(['runoutMm', 'runoutConformity', 'variationConformity']);
 
-/** A drum's answer, from that of the equivalent rotor of negative thickness. */
-export function drumWear(rotor: RotorOutlook): DrumOutlook {
-  const turn = (mm: number | null): number | null => (mm === null ? null : -mm);
+/** Members that the answers of rotors and drums share. */
+const identity = ({ position: { side, present, latest } }: CounterpartWear) => ({
+  side,
+  readings: present.observations.length,
+  fitted: present.start && { date: toFullDate(present.start.day), odometerKm: present.start.odometerKm },
+  latestDate: latest?.visit.date ?? null,
+});
+
+const judgement = ({ position }: CounterpartWear) => ({
+  machineToMm: position.machineToMm,
+  marginMm: position.marginMm,
+  marginStandardUncertaintyMm:
+    position.standardUncertaintyMm === null ? null : roundMm(position.standardUncertaintyMm),
+  fails: failsLimit(position),
+  conformity: position.conformity,
+});
+
+export function rotorWear(wear: CounterpartWear): RotorOutlook {
+  const { position, ratePer1000KmMm, date, decision, decisionReasons, reasons } = wear;
   return {
-    side: rotor.side,
-    readings: rotor.readings,
-    fitted: rotor.fitted,
-    latestDate: rotor.latestDate,
-    largestMm: turn(rotor.thinnestMm),
-    maximumMm: turn(rotor.discardMm),
-    machineToMm: turn(rotor.machineToMm),
-    marginMm: rotor.marginMm,
-    marginStandardUncertaintyMm: rotor.marginStandardUncertaintyMm,
-    fails: rotor.fails,
-    conformity: rotor.conformity,
-    outOfRoundMm: rotor.variationMm,
-    ratePer1000KmMm: rotor.ratePer1000KmMm,
-    date: rotor.date,
-    marginAtShoeReplacementMm: rotor.marginAtPadReplacementMm,
-    marginAfterNextShoeSetMm: rotor.marginAfterNextPadSetMm,
-    decision: rotor.decision,
-    decisionReasons: rotor.decisionReasons,
-    reasons: rotor.reasons
+    ...identity(wear),
+    thinnestMm: position.latest?.mm ?? null,
+    discardMm: position.limitMm,
+    ...judgement(wear),
+    variationMm: position.variationMm,
+    variationConformity: position.variationConformity,
+    runoutMm: position.runoutMm,
+    runoutConformity: position.runoutConformity,
+    ratePer1000KmMm,
+    date,
+    marginAtPadReplacementMm: wear.marginAtLiningReplacementMm,
+    marginAfterNextPadSetMm: wear.marginAfterNextLiningSetMm,
+    decision,
+    decisionReasons,
+    reasons,
+  };
+}
+
+export function drumWear(wear: CounterpartWear): DrumOutlook {
+  const { position, ratePer1000KmMm, date, decision, decisionReasons, reasons } = wear;
+  return {
+    ...identity(wear),
+    largestMm: position.latest?.mm ?? null,
+    maximumMm: position.limitMm,
+    ...judgement(wear),
+    outOfRoundMm: position.variationMm,
+    ratePer1000KmMm,
+    date,
+    marginAtShoeReplacementMm: wear.marginAtLiningReplacementMm,
+    marginAfterNextShoeSetMm: wear.marginAfterNextLiningSetMm,
+    decision,
+    decisionReasons,
+    reasons: reasons
       .filter(({ field }) => !NOT_OF_DRUMS.has(field))
       .map((reason) => ({ ...reason, field: DRUM_FIELDS[reason.field] ?? reason.field })),
   };

@@ -1,20 +1,20 @@
 import { chanceWithin, type Crossing } from '../forecast/crossing.js';
 import { chanceBelow, type NormalMixture } from '../forecast/normal.js';
-import { replacesLinings } from '../lives.js';
+import { leftUntil, replacesLinings } from '../lives.js';
 import { inWords, roundMm } from '../rounding.js';
 import { chanceInWords, termInWords } from '../words.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { DecisionReason, RotorWear } from '../vocabulary/wear.js';
-import { sayMm, type Counterpart } from './counterpart.js';
-import { isFittedNew, type RotorPosition, isFittedBeyondDiscard } from './counterpartPosition.js';
+import type { Counterpart } from './counterpart.js';
+import { isFittedBeyondLimit, isFittedNew, type CounterpartPosition } from './counterpartPosition.js';
 import type { AxleContext } from './padPosition.js';
-import { WORTH_NAMING } from './rotorFindings.js';
+import { WORTH_NAMING } from './counterpartFindings.js';
 
 type Decision = RotorWear['decision'];
 
 export interface Margins {
-  atPadReplacement: NormalMixture | null;
-  afterNextPadSet: NormalMixture | null;
+  atLiningReplacement: NormalMixture | null;
+  afterNextLiningSet: NormalMixture | null;
 }
 
 interface Deciding {
@@ -40,20 +40,20 @@ export function decidingSet(
   const replacedNow = history.visits.at(-1)?.work.some((item) => replacesLinings(item, axle)) ?? false;
   if (replacedNow)
     return {
-      margin: 'atPadReplacement',
+      margin: 'atLiningReplacement',
       why: 'the pads fitted at the latest visit are',
       decides: true,
       latestVisit,
     };
   if (crossing && chanceWithin(crossing, daysToNextVisit) >= 0.5) {
     return {
-      margin: 'afterNextPadSet',
+      margin: 'afterNextLiningSet',
       why: 'the set of pads after the one now due is',
       decides: true,
       latestVisit,
     };
   }
-  return { margin: 'atPadReplacement', why: 'the pads now fitted are', decides: false, latestVisit };
+  return { margin: 'atLiningReplacement', why: 'the pads now fitted are', decides: false, latestVisit };
 }
 
 export interface Decided {
@@ -76,7 +76,7 @@ export const LIMIT_BEFORE_NEXT_VISIT = 'limit-before-next-visit';
 /** What machining removes to clean up both faces, mm (common practice, no source). */
 const CLEAN_UP_MM = 0.3;
 
-export function decide(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
+export function decide(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
   const { decision, reasons } = decideByThickness(position, margins, deciding);
   const first = reasons[0]!.code;
   const [damage, wobble] = [machiningReason(position), runoutReason(position)];
@@ -90,15 +90,15 @@ export function decide(position: RotorPosition, margins: Margins, deciding: Deci
 }
 
 /** The decision apart from run-out, so that run-out never hides it. */
-function decideByThickness(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
-  const { latest, discardMm, conformity, cracked, counterpart } = position;
+function decideByThickness(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
+  const { latest, limitMm, conformity, cracked, counterpart } = position;
   const { part, limit, beyond, code } = counterpart;
   if (cracked) return decided('replace', 'cracked', `a cracked ${part} is always replaced`);
-  if (discardMm === null)
+  if (limitMm === null)
     return decided('measure', `no-${code}`, `no ${limit} is known: read the mark on the ${part}`);
   if (!latest) return decideUnmeasured(position, margins, deciding);
   const figures = figuresOf(position);
-  const marginMm = roundMm(latest.mm - discardMm);
+  const marginMm = position.marginMm!;
   if (conformity === 'does-not-conform')
     return decided(
       'replace',
@@ -133,18 +133,18 @@ function decideByThickness(position: RotorPosition, margins: Margins, deciding: 
 }
 
 /** `thinnest point 26.8 mm, discard thickness 26 mm`. */
-function figuresOf(position: RotorPosition): string {
-  const { latest, discardMm, counterpart } = position;
+function figuresOf(position: CounterpartPosition): string {
+  const { latest, limitMm, counterpart } = position;
   const { extreme, limit } = counterpart;
-  return `${extreme} ${sayMm(counterpart, latest!.mm)} mm, ${limit} ${sayMm(counterpart, discardMm!)} mm`;
+  return `${extreme} ${inWords(latest!.mm, 3)} mm, ${limit} ${inWords(limitMm!, 3)} mm`;
 }
 
 /** The readings do not show on which side of the discard figure the rotor is, or machining went too far. */
-function decideUnsettled(position: RotorPosition, figures: string): Decided | null {
+function decideUnsettled(position: CounterpartPosition, figures: string): Decided | null {
   const { conformity, standing, leftBeyondMachineToMm: leftMm, machineToMm, counterpart } = position;
   const { beyond, measure, code } = counterpart;
   if (leftMm !== null) {
-    const detail = `left at ${sayMm(counterpart, leftMm)} mm after machining, ${beyond} the machine-to ${measure} of ${sayMm(counterpart, machineToMm!)} mm`;
+    const detail = `left at ${inWords(leftMm, 3)} mm after machining, ${beyond} the machine-to ${measure} of ${inWords(machineToMm!, 3)} mm`;
     return decided('replace', `left-${beyond}-machine-to`, detail);
   }
   if (conformity === 'inconclusive') {
@@ -152,21 +152,21 @@ function decideUnsettled(position: RotorPosition, figures: string): Decided | nu
     return decided('measure', 'margin-inconclusive', detail);
   }
   if (!standing) return null;
-  const detail = `${sayMm(counterpart, standing.reading.mm)} mm was read on ${standing.date}, ${beyond} the ${counterpart.limit}, and no finer reading overrules it`;
+  const detail = `${inWords(standing.reading.mm, 3)} mm was read on ${standing.date}, ${beyond} the ${counterpart.limit}, and no finer reading overrules it`;
   return decided('measure', `failed-${code}-before`, detail);
 }
 
-function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
+function decideUnmeasured(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
   const { present, counterpart, damaged, beforeNextVisit } = position;
   const { part, limit } = counterpart;
-  if (isFittedBeyondDiscard(position)) {
-    const detail = `recorded as fitted new at ${sayMm(counterpart, present.startMm!, 2)} mm, with a ${limit} of ${sayMm(counterpart, position.discardMm!)} mm: measure it and read its marks`;
+  if (isFittedBeyondLimit(position)) {
+    const detail = `recorded as fitted new at ${inWords(present.startMm!)} mm, with a ${limit} of ${inWords(position.limitMm!, 3)} mm: measure it and read its marks`;
     return decided('measure', 'fitted-beyond-limit', detail);
   }
   if (!isFittedNew(present)) {
     return decided('measure', 'no-readings', 'not measured since it was fitted or first known');
   }
-  const fittedAt = sayMm(counterpart, present.startMm!, 2);
+  const fittedAt = inWords(present.startMm!);
   if (damaged) {
     const detail = `the ${part} was found ${termInWords(damaged)} and has not been measured since it was fitted`;
     return decided('measure', damaged, detail);
@@ -183,7 +183,7 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
 }
 
 /** Replace now if it will more likely than not pass its limit before the next visit. */
-function passesBeforeNextVisit(position: RotorPosition): Decided | null {
+function passesBeforeNextVisit(position: CounterpartPosition): Decided | null {
   const { beforeNextVisit: next, counterpart } = position;
   if (!next || next.chance < 0.5) return null;
   return decided(
@@ -193,7 +193,11 @@ function passesBeforeNextVisit(position: RotorPosition): Decided | null {
   );
 }
 
-function runoutReason({ runoutMm, runoutConformity, runoutAsked }: RotorPosition): DecisionReason | null {
+function runoutReason({
+  runoutMm,
+  runoutConformity,
+  runoutAsked,
+}: CounterpartPosition): DecisionReason | null {
   if (runoutConformity === null || runoutConformity === 'conforms') return null;
   const runout = `run-out ${inWords(runoutMm!, 4)} mm`;
   return runoutAsked && runoutConformity === 'does-not-conform'
@@ -202,7 +206,7 @@ function runoutReason({ runoutMm, runoutConformity, runoutAsked }: RotorPosition
 }
 
 /** A rotor good in all else: measure once more; if it still runs out, machine it if possible. */
-function byRunout(position: RotorPosition, wobble: DecisionReason, others: DecisionReason[]): Decided {
+function byRunout(position: CounterpartPosition, wobble: DecisionReason, others: DecisionReason[]): Decided {
   const narrow = others.filter(({ code }) => code === 'narrow-margin');
   if (wobble.code === 'runout') return { decision: 'measure', reasons: [wobble, ...narrow] };
   const { decision, reasons } = machine(position, wobble, null);
@@ -235,7 +239,7 @@ function machiningReason({
   variationMm,
   damaged,
   counterpart: { part },
-}: RotorPosition): DecisionReason | null {
+}: CounterpartPosition): DecisionReason | null {
   if (variationConformity === 'does-not-conform') {
     return {
       code: 'variation',
@@ -250,7 +254,7 @@ function machiningReason({
  * set about to begin.
  */
 function machine(
-  { thinnestMm, machineToMm, counterpart }: RotorPosition,
+  { latest, machineToMm, counterpart }: CounterpartPosition,
   reason: DecisionReason,
   wornAfter: Decided | null,
 ): Decided {
@@ -261,7 +265,7 @@ function machine(
   if (wornAfter?.decision === 'replace') {
     return { decision: 'replace', reasons: [reason, ...wornAfter.reasons] };
   }
-  const left = roundMm(thinnestMm! - CLEAN_UP_MM - machineToMm);
+  const left = roundMm(leftUntil(counterpart.wears, latest!.mm, machineToMm) - CLEAN_UP_MM);
   const detail = `machining takes off about ${CLEAN_UP_MM} mm and leaves ${inWords(left, 2)} mm ${counterpart.within} the machine-to ${counterpart.measure}`;
   return { decision: left >= 0 ? 'machine' : 'replace', reasons: [reason, { code: 'machine-to', detail }] };
 }
