@@ -7,7 +7,7 @@ import { chanceInWords } from '../words.js';
 import { chanceAbove } from './conformity.js';
 import { growthFindings, isThickerThanNew } from './counterpartGrowth.js';
 import { isFittedBeyondLimit, type CounterpartPosition } from './counterpartPosition.js';
-import { runoutFinding, variationFinding } from './counterpartRunning.js';
+import { runoutFinding, runoutUnitDoubtful, variationFinding } from './counterpartRunning.js';
 import {
   bothOf,
   nameOf,
@@ -18,7 +18,7 @@ import {
   type Said,
 } from './counterpartWords.js';
 import { lengthInWords } from './lengths.js';
-import { howToSettle } from './limitFindings.js';
+import { howToSettle, whyNotOverruled } from './limitFindings.js';
 import { oneSidedFinding } from './partFindings.js';
 
 /** Findings on the rotors or drums of an axle. */
@@ -45,6 +45,7 @@ export function counterpartFindings(
         ...stops,
         stops.some((stop) => stop) ? null : limitBeforeNextVisit(position),
         runoutFinding(position),
+        runoutUnitDoubtful(position),
         variationFinding(position),
         ...growthFindings(position),
         repeatsDisagree(position),
@@ -81,7 +82,7 @@ function crackedBefore(position: CounterpartPosition): Said | null {
     code: `${part}-cracked-before-replacement`,
     severity: 'check',
     message: `${nameOf(position)} was found cracked at the visit of ${date}, which also replaced it. The crack is taken to be in the old ${part}.`,
-    check: `Look at the new ${part}. If it is sound, measure it as left or record it as ok. If it is cracked, record that at a visit of its own.`,
+    check: `Check the new ${part} for cracks: record it as ok, or record the crack at a visit of its own.`,
     numbers: {},
   };
 }
@@ -150,7 +151,7 @@ function failedBefore(position: CounterpartPosition): Said | null {
     severity: 'stop',
     message: isLatest
       ? `One repeat on the ${position.side} ${part} ${failed}. The repeats average ${now}.`
-      : `${nameOf(position)} ${failed}. The ${now} read on ${latest.visit.date} does not overrule that: its gauge is no finer.`,
+      : `${nameOf(position)} ${failed}. The ${now} read on ${latest.visit.date} does not overrule that: ${whyNotOverruled(latest, standing)}.`,
     check: `Measure again with a gauge finer than ${reading.gauge.name}, or replace ${bothOf(position)}.${isLatest ? '' : ' If they were replaced, record it.'}`,
     numbers: {
       [part === 'rotor' ? 'failingThicknessMm' : 'failingDiameterMm']: reading.mm,

@@ -1,5 +1,5 @@
 import { gaugeFor } from '../gauges.js';
-import type { History } from '../history.js';
+import type { History, HistoryVisit } from '../history.js';
 import {
   isDrumBrake,
   judgeRepeats,
@@ -11,7 +11,7 @@ import {
 import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
-import { TAKEN, type Axle, type Conformity, type Side } from '../vocabulary/terms.js';
+import { TAKEN, type Axle, type Conformity, type LengthUnit, type Side } from '../vocabulary/terms.js';
 import { conformityAsItWears, conformityBelow } from './conformity.js';
 import { DRUM, ROTOR, type Counterpart } from './counterpart.js';
 import type { AxleContext } from './padPosition.js';
@@ -36,13 +36,14 @@ export interface CounterpartPosition {
   variationMm: number | null;
   variationConformity: Conformity | null;
   runoutMm: number | null;
+  runoutUnit: LengthUnit | null;
   runoutConformity: Conformity | null;
-  /** Whether run-out was also over its limit at an earlier measurement of this life. */
+  /** Whether an earlier measurement of this life already asked to clean the hub: over its limit or too close to it. */
   runoutAsked: boolean;
   /** When it was found cracked, and the rules that make this a defect; null if not cracked. */
   cracked: { date: string; defects: string[] } | null;
   damaged: string | null;
-  /** Date of a visit that both found it cracked and replaced it: the crack is taken to be in the old one. */
+  /** Date of a visit that both found it cracked and replaced it, until somebody has looked at the new one. */
   crackedBefore: string | null;
   /** The rules under which a part past its limit is a defect. */
   limitDefects: string[];
@@ -55,6 +56,9 @@ export interface CounterpartPosition {
   /** Chance of passing the limit before the next visit; null if unknown. */
   beforeNextVisit: { chance: number; date: string } | null;
 }
+
+/** What a new rotor or drum has to wear if its figure is unknown, mm (common practice, no source). */
+const USUAL_USABLE_MM = 2;
 
 /** The position before any forecast. */
 export type KnownPosition = Omit<CounterpartPosition, 'beforeNextVisit' | 'outOfDate'>;
@@ -75,8 +79,8 @@ export function counterpartPosition(
     thicknesses.length > 1 ? roundMm(Math.max(...thicknesses) - Math.min(...thicknesses)) : null;
   const runouts = runoutsOf(history, present, axle, side);
   const runout = runouts.at(-1);
-  const isOver = ({ mm, u: runoutU }: Runout): boolean =>
-    spec.runoutLimit != null && conformityBelow(mm, toMm(spec.runoutLimit), runoutU) !== 'conforms';
+  const isOver = (each: Runout): boolean =>
+    spec.runoutLimit != null && conformityOfRunout(each, toMm(spec.runoutLimit)) !== 'conforms';
   const counterpart = isDrumBrake(history, axle) ? DRUM : ROTOR;
   const { wears } = counterpart;
   const conditions = conditionsSince(history, present, counterpart.part, axle, side);
@@ -102,8 +106,8 @@ export function counterpartPosition(
         ? conformityBelow(variationMm, toMm(spec.variationLimit), u! * Math.SQRT2)
         : null,
     runoutMm: runout?.mm ?? null,
-    runoutConformity:
-      runout && spec.runoutLimit ? conformityBelow(runout.mm, toMm(spec.runoutLimit), runout.u) : null,
+    runoutUnit: runout?.unit ?? null,
+    runoutConformity: runout && spec.runoutLimit ? conformityOfRunout(runout, toMm(spec.runoutLimit)) : null,
     runoutAsked: runouts.slice(0, -1).some(isOver),
     cracked:
       crackedOn === null
@@ -119,7 +123,7 @@ export function counterpartPosition(
             limitMm,
             failsAtLimit: false,
             placementSdMm: COUNTERPART_PLACEMENT_SD_MM,
-            newMm: spec.new ? toMm(spec.new) : null,
+            usableMm: spec.new ? leftUntil(wears, toMm(spec.new), limitMm) : USUAL_USABLE_MM,
           }),
     leftBeyondMachineToMm: leftBeyond(present, counterpart, machineToMm),
     damaged: conditions.find((state) => state === 'scored' || state === 'heat-spotted') ?? null,
@@ -143,6 +147,15 @@ function leftBeyond(
 interface Runout {
   mm: number;
   u: number;
+  unit: LengthUnit;
+  /** The largest repeat of the deciding gauge. */
+  largestMm: number;
+}
+
+/** A repeat over the limit keeps the answer open, however many others are under it. */
+function conformityOfRunout({ mm, u, largestMm }: Runout, limitMm: number): Conformity {
+  const conformity = conformityBelow(mm, limitMm, u);
+  return conformity === 'conforms' && largestMm > limitMm ? 'inconclusive' : conformity;
 }
 
 /** The run-out of the rotor in its present state, at each measurement, oldest first. */
@@ -158,7 +171,12 @@ function runoutsOf(history: History, { begunAt }: Life<CounterpartSpec>, axle: A
           reading.taken === taken,
       );
       if (readings.length === 0) return [];
-      const { mm, standardUncertaintyMm: u } = judgeRepeats(
+      const {
+        mm,
+        standardUncertaintyMm: u,
+        unit,
+        worstRepeat,
+      } = judgeRepeats(
         readings.map((reading) => ({
           mm: reading.mm,
           gauge: gaugeFor(reading.gauge, reading.kind, history.gauges),
@@ -166,7 +184,7 @@ function runoutsOf(history: History, { begunAt }: Life<CounterpartSpec>, axle: A
         })),
         { placementSdMm: 0, wears: 'wider' },
       );
-      return [{ mm, u }];
+      return [{ mm, u, unit, largestMm: worstRepeat.mm }];
     }),
   );
 }
@@ -209,19 +227,29 @@ function crackOf(
   return found?.date ?? null;
 }
 
-/** The date of a visit that both found a rotor cracked and replaced it; null if none. */
+/**
+ * The date of a visit that both found a part cracked and replaced it, without saying in which of the two the crack is;
+ * null if none. A later `ok` answers, and so does a later visit that looked at the part.
+ */
 function crackedWhenReplaced(
   { visits }: History,
-  { begunAt, origin }: Life<CounterpartSpec>,
+  { begunAt, origin, observations }: Life<CounterpartSpec>,
   part: Counterpart['part'],
   axle: Axle,
   side: Side,
 ): string | null {
   const visit = origin === 'replaced' ? visits[begunAt] : undefined;
-  const isCracked = visit?.conditions.some(
-    (entry) => entry.part === part && entry.state === 'cracked' && isOnSide(entry, axle, side),
-  );
-  return isCracked ? visit!.date : null;
+  if (!visit) return null;
+  const statesAt = ({ conditions }: HistoryVisit): string[] =>
+    conditions
+      .filter((entry) => entry.part === part && isOnSide(entry, axle, side))
+      .map(({ state }) => state);
+  const states = statesAt(visit);
+  const isOpen = states.lastIndexOf('cracked') > states.lastIndexOf('ok');
+  const isLookedAt =
+    observations.some((observation) => observation.visit.id !== visit.id) ||
+    visits.slice(begunAt + 1).some((later) => statesAt(later).length > 0);
+  return isOpen && !isLookedAt ? visit.date : null;
 }
 
 /** Fitted in the workshop at a known thickness, and not in use since long before. */

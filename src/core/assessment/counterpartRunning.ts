@@ -1,7 +1,8 @@
-import { inWords } from '../rounding.js';
+import { inWords, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { CounterpartPosition } from './counterpartPosition.js';
 import { nameOf, type Said } from './counterpartWords.js';
+import { runoutInInches } from './unitDoubt.js';
 
 /** Findings on how true a rotor runs: its run-out, and how its thickness varies round the face. */
 
@@ -29,6 +30,20 @@ export function runoutFinding(position: CounterpartPosition): Said | null {
     check:
       'Clean the hub and the rotor’s mounting face, re-index the rotor, torque it evenly and measure again. Record that reading as left.',
     numbers,
+  };
+}
+
+/** A run-out in millimetres so small that it was probably read in inches. */
+export function runoutUnitDoubtful(position: CounterpartPosition): Said | null {
+  const { runoutMm, runoutUnit } = position;
+  const inchesMm = runoutMm !== null && runoutUnit === 'mm' ? runoutInInches(runoutMm) : null;
+  if (inchesMm === null) return null;
+  return {
+    code: 'unit-doubtful',
+    severity: 'check',
+    message: `${nameOf(position)} run-out is recorded as ${inWords(runoutMm!, 4)} mm, less than a dial indicator shows. The same figure in inches would be ${inWords(inchesMm, 3)} mm.`,
+    check: 'Was it read in inches? If so, correct the visit. If not, the reading stands.',
+    numbers: { runoutMm: runoutMm!, otherUnitMm: roundMm(inchesMm) },
   };
 }
 

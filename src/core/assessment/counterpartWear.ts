@@ -2,9 +2,11 @@ import { toFullDate } from '../calendar.js';
 import { daysAt, type Crossing } from '../forecast/crossing.js';
 import type { NormalMixture } from '../forecast/normal.js';
 import type { History } from '../history.js';
-import { roundForecastMm, roundMm } from '../rounding.js';
+import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
+import { round, roundForecastMm, roundMm } from '../rounding.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
 import type { DateInterval, DecisionReason } from '../vocabulary/wear.js';
+import { chanceAbove } from './conformity.js';
 import { failsLimit } from './counterpartDates.js';
 import type { CounterpartPosition } from './counterpartPosition.js';
 import { dateInterval } from './forecastDates.js';
@@ -64,13 +66,15 @@ function missing(position: CounterpartPosition, { rate, margins, crossing }: For
       'marginMm',
       'marginStandardUncertaintyMm',
       'conformity',
+      'chanceOfConformity',
+      'chanceWithPlacement',
       'variationMm',
     ];
     say(fields, 'no-readings', 'not measured since it was fitted or first known');
   }
   if (limitMm === null)
     say(
-      ['discardMm', 'marginMm', 'conformity'],
+      ['discardMm', 'marginMm', 'conformity', 'chanceOfConformity', 'chanceWithPlacement'],
       `no-${counterpart.code}`,
       `no ${counterpart.limit} is known`,
     );
@@ -131,7 +135,18 @@ const judgement = ({ position }: CounterpartWear) => ({
     position.standardUncertaintyMm === null ? null : roundMm(position.standardUncertaintyMm),
   fails: failsLimit(position),
   conformity: position.conformity,
+  chanceOfConformity: chanceOfConformity(position, 0),
+  chanceWithPlacement: chanceOfConformity(position, COUNTERPART_PLACEMENT_SD_MM),
 });
+
+/** @param moreSdMm standard deviation of further error, mm */
+function chanceOfConformity(
+  { marginMm, standardUncertaintyMm: u }: CounterpartPosition,
+  moreSdMm: number,
+): number | null {
+  if (marginMm === null || u === null) return null;
+  return round(chanceAbove(marginMm, 0, Math.hypot(u, moreSdMm)), 4);
+}
 
 export function rotorWear(wear: CounterpartWear): RotorOutlook {
   const { position, ratePer1000KmMm, date, decision, decisionReasons, reasons } = wear;

@@ -17,7 +17,7 @@ const BEYOND_DOUBT_SDS = 5;
  * Share of a new part's usable thickness that a part must have gained to count as another one (common practice, no
  * source).
  */
-const GAINED_SHARE = 0.25;
+const GAINED_SHARE = 0.5;
 
 /** The basis for judging a part. */
 export interface JudgedBy {
@@ -26,8 +26,8 @@ export interface JudgedBy {
   /** Whether a reading at the limit itself fails. */
   failsAtLimit: boolean;
   placementSdMm: number;
-  /** Null if unknown. */
-  newMm: number | null;
+  /** What a new part has to wear until its limit, mm. */
+  usableMm: number;
 }
 
 /**
@@ -54,13 +54,12 @@ function fails(mm: number, { wears, limitMm, failsAtLimit }: JudgedBy): boolean 
 function overrules(
   { mm, gauge, standardUncertaintyMm: u }: Observation,
   { reading }: StandingFailure,
-  { wears, limitMm, placementSdMm, newMm }: JudgedBy,
+  { wears, limitMm, placementSdMm, usableMm }: JudgedBy,
 ): boolean {
   const isFiner = gauge.standardUncertaintyMm < reading.gauge.standardUncertaintyMm;
   if (isFiner && conformityAsItWears(wears, mm, limitMm, u) === 'conforms') return true;
-  const gainedMm = newMm === null ? 0 : GAINED_SHARE * leftUntil(wears, newMm, limitMm);
   return (
     leftUntil(wears, mm, limitMm) >= BEYOND_DOUBT_SDS * Math.hypot(u, placementSdMm) &&
-    leftUntil(wears, mm, reading.mm) >= gainedMm
+    leftUntil(wears, mm, reading.mm) >= GAINED_SHARE * usableMm
   );
 }
