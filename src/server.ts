@@ -181,6 +181,8 @@ function sendWebhooks(
  * ones if that is more.
  */
 const LOOK_EVERY_MS = 60_000;
+/** Leaves the cores to the first requests after the start. */
+const LOOK_BACK_AFTER_MS = 3_000;
 const MIN_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;
 
@@ -222,13 +224,16 @@ function fitWhenEnoughIsNew(
   };
   const report = (error: unknown): void => log.error({ err: error }, 'could not start a fit');
   // Always start the process, which finds out what past forecasts are missing: in a large shop the check takes long.
-  run('past').catch(report);
+  const lookBack = setTimeout(() => {
+    run('past').catch(report);
+  }, LOOK_BACK_AFTER_MS).unref();
   const timer = setInterval(() => {
     look().catch(report);
   }, LOOK_EVERY_MS).unref();
   return {
     stop: async () => {
       isStopped = true;
+      clearTimeout(lookBack);
       clearInterval(timer);
       await running?.stop();
     },
