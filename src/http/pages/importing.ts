@@ -14,7 +14,7 @@ import { HttpProblem } from '../problems.js';
 import { importParams } from '../schemas.js';
 import { visitRows } from '../visitRows.js';
 import { FormBody, formOnce, postOnce, refuseUnlessWriter } from './formPosts.js';
-import type { Send } from './recording.js';
+import type { Send } from './visitForms.js';
 
 /** Pages that check a spreadsheet and then import it, with the same operations as the API. */
 

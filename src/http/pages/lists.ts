@@ -23,7 +23,7 @@ import type { DueAxle, StoppedAxle } from '../../store/contract/reports.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
 import { CSV_CONTENT_TYPE } from '../schemas.js';
-import type { Send } from './recording.js';
+import type { Send } from './visitForms.js';
 
 /** The home page and the planning lists, as pages, spreadsheets and a calendar. */
 

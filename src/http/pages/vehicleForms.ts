@@ -21,7 +21,7 @@ import {
   refuseUnlessWriter,
   type FormOutcome,
 } from './formPosts.js';
-import type { Send } from './recording.js';
+import type { Send } from './visitForms.js';
 
 /** Pages that record and change vehicles, with the same operations and checks as the API. */
 export function vehiclePages(app: ZodServer, { store, today }: RouteContext, send: Send): void {
