@@ -5196,9 +5196,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5822,9 +5822,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -6784,9 +6784,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -7639,9 +7639,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -8988,9 +8988,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -10548,8 +10548,8 @@ export interface operations {
                      *             "meanAbsoluteErrorDays": 47.8,
                      *             "medianAbsoluteErrorDays": 47.3,
                      *             "biasDays": -47.8,
-                     *             "meanAbsoluteErrorKm": 5308.4,
-                     *             "biasKm": -5308.4,
+                     *             "meanAbsoluteErrorKm": 5308.6,
+                     *             "biasKm": -5308.6,
                      *             "inside80": 10,
                      *             "before80": 0,
                      *             "after80": 0,
@@ -10583,8 +10583,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 47.8,
                      *               "medianAbsoluteErrorDays": 47.3,
                      *               "biasDays": -47.8,
-                     *               "meanAbsoluteErrorKm": 5308.4,
-                     *               "biasKm": -5308.4,
+                     *               "meanAbsoluteErrorKm": 5308.6,
+                     *               "biasKm": -5308.6,
                      *               "inside80": 10,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10666,8 +10666,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 33.2,
                      *               "medianAbsoluteErrorDays": 32.4,
                      *               "biasDays": -33.2,
-                     *               "meanAbsoluteErrorKm": 3392.1,
-                     *               "biasKm": -3392.1,
+                     *               "meanAbsoluteErrorKm": 3392.4,
+                     *               "biasKm": -3392.4,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10752,8 +10752,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 33.2,
                      *               "medianAbsoluteErrorDays": 32.4,
                      *               "biasDays": -33.2,
-                     *               "meanAbsoluteErrorKm": 3392.1,
-                     *               "biasKm": -3392.1,
+                     *               "meanAbsoluteErrorKm": 3392.4,
+                     *               "biasKm": -3392.4,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -11098,7 +11098,7 @@ export interface operations {
                      *           "reachedDate": "2024-10-09",
                      *           "howKnown": "interpolated",
                      *           "errorDays": -43.1,
-                     *           "errorKm": -4298.1,
+                     *           "errorKm": -4298.7,
                      *           "inside80": true,
                      *           "twoPointErrorDays": -1.8,
                      *           "lineErrorDays": -0.9,
