@@ -253,6 +253,8 @@ ul.plain { padding-left: 20px; }
   section.part { border-top-width: 1.5pt; margin-top: 4pt; padding-top: 2pt; }
   .two { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 4mm; }
   .ends.two { display: block; }
+  /* The advice of a vehicle's only axle, so that its sheet stays one page. */
+  .advices > :only-child { grid-column: 1 / -1; }
   .columns { columns: 2; column-gap: 5mm; }
   .on-paper-table[hidden] { display: table; }
   .box[hidden] { display: table-cell; }
@@ -264,7 +266,7 @@ ul.plain { padding-left: 20px; }
   /* A table's head is repeated on every page, so the vehicle's name and the date are. */
   main:has(> .running) { display: table; width: 100%; }
   .running[hidden] { display: table-header-group; break-inside: avoid; }
-  .running p { display: flex; justify-content: space-between; align-items: baseline; border-bottom: 0.5pt solid; padding-bottom: 2pt; margin: 0 0 4pt; }
+  .running p { display: flex; justify-content: space-between; align-items: baseline; border-bottom: 0.5pt solid; padding-bottom: 1pt; margin: 0 0 3pt; }
   .running strong { font-size: 17pt; }
   .vehicle h1, .vehicle h1 + .under { display: none; }
   .vehicle .under { margin: 0; }
@@ -300,8 +302,9 @@ ul.plain { padding-left: 20px; }
   ul.checks li { margin: 2pt 0; padding-left: 14pt; }
   ul.checks li::before { width: 7pt; height: 7pt; top: 2pt; border-width: 1pt; }
   ul.checks .because { font-size: 7.5pt; line-height: 1.2; }
-  .cautions ul { columns: 2; column-gap: 5mm; margin: 2pt 0; padding-left: 10pt; }
-  .cautions li { margin: 0; line-height: 1.2; }
+  section.cautions { margin-top: 2pt; padding-top: 1pt; }
+  .cautions ul { columns: 2; column-gap: 5mm; margin: 1pt 0 0; padding-left: 10pt; }
+  .cautions li { margin: 0; line-height: 1.15; }
   .cautions h2 { font-size: 10pt; }
 }
 `;
