@@ -127,9 +127,23 @@ const TYPED = [
 
 const errors = (names, plugin = '') => Object.fromEntries(names.map((name) => [plugin + name, 'error']));
 
-const DATABASE = {
-  group: ['better-sqlite3', 'drizzle-orm/sqlite-core*', 'drizzle-orm/better-sqlite3*'],
-  message: 'Only src/store/engine knows which database there is.',
+const DATABASES = ['better-sqlite3', 'drizzle-orm/sqlite-core*', 'drizzle-orm/better-sqlite3*'];
+const DATABASE = { group: DATABASES, message: 'Only src/store/engine knows which database there is.' };
+/** The operations know an engine by its contract alone; only `open.ts` chooses one. */
+const BEHIND_THE_CONTRACT = [
+  {
+    group: [...DATABASES, 'drizzle-orm*'],
+    message: 'Queries belong in an engine; src/store/engine/contract says what they answer.',
+  },
+  {
+    group: ['**/engine/**', '!**/engine/contract/**'],
+    message: 'The operations know an engine by its contract alone.',
+  },
+];
+/** The contract of engines, and each engine, know nothing of the operations. */
+const OPERATIONS = {
+  regex: '^(\\.\\./)+(access|events|experience|imports|operation|outlooks|reports|settings|vehicles|visits)/',
+  message: 'An engine knows only contracts and the core.',
 };
 /** Inside the core nothing may reach outwards: no server, no database, no clock. */
 const PURE = {
@@ -165,6 +179,7 @@ const OUTSIDE_THE_STORE = ['http', 'render', 'webhooks', ...PROCESS];
 
 export default {
   plugins: ['typescript'],
+  jsPlugins: ['./scripts/lintRules.js'],
   categories: { correctness: 'off' },
   options: { typeAware: true },
   ignorePatterns: ['dist', 'data', 'coverage', 'screens', 'clients/typescript/schema.d.ts'],
@@ -213,8 +228,14 @@ export default {
         ],
       },
     },
-    forbidden('store', OUTSIDE_THE_STORE, DATABASE),
-    forbidden('store/engine', OUTSIDE_THE_STORE),
+    forbidden('store', OUTSIDE_THE_STORE, ...BEHIND_THE_CONTRACT),
+    {
+      files: ['src/store/**/*.ts'],
+      excludeFiles: ['src/store/engine/**', 'src/store/open.ts'],
+      rules: { 'store/read-by-argument': 'error' },
+    },
+    { ...forbidden('store', OUTSIDE_THE_STORE, DATABASE), files: ['src/store/open.ts'] },
+    forbidden('store/engine', OUTSIDE_THE_STORE, OPERATIONS),
     forbidden('render', ['http', 'webhooks', ...PROCESS], DATABASE, TYPES_OF_THE_STORE),
     forbidden('webhooks', ['http', 'render', ...PROCESS], DATABASE),
     forbidden('http', PROCESS, DATABASE),
