@@ -31,7 +31,8 @@ export const lookupPublic: LookupFunction = (hostname, options, callback) => {
       callback(error, '');
       return;
     }
-    if (addresses.length === 0 || !addresses.every(({ address }) => isPublicAddress(address))) {
+    const [first] = addresses;
+    if (!first || !addresses.every(({ address }) => isPublicAddress(address))) {
       callback(new AddressRefused(`${hostname} does not resolve to a public address`), '');
       return;
     }
@@ -39,7 +40,7 @@ export const lookupPublic: LookupFunction = (hostname, options, callback) => {
       callback(null, addresses);
       return;
     }
-    callback(null, addresses[0]!.address, addresses[0]!.family);
+    callback(null, first.address, first.family);
   });
 };
 

@@ -106,7 +106,7 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
     const fields = request.body;
     const once = formOnce(store.outcomes, request, fields);
     const write = async () => {
-      const waiting = held.take(fields.once!, request.caller.keyName);
+      const waiting = held.take(once.token, request.caller.keyName);
       if (!waiting) {
         throw new HttpProblem(
           'not-found',

@@ -1,3 +1,4 @@
+import { least } from 'd3-array';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { toDay } from '../../core/calendar.js';
@@ -61,7 +62,8 @@ function startPage(app: ZodServer, context: RouteContext, send: Send): void {
       const asked = request.query.q || null;
       if (asked !== null) {
         const found = await store.vehicles.search(caller, asked, MAX_FOUND);
-        if (found.length === 1) return reply.redirect(`/vehicles/${found[0]!.id}`, 303);
+        const [first, ...others] = found;
+        if (first && others.length === 0) return reply.redirect(`/vehicles/${first.id}`, 303);
         return send(request, reply, findPage(asked, found, MAX_FOUND));
       }
       const query = await readDueSoonQuery(store, {}, today());
@@ -256,12 +258,8 @@ function rotorDetails({
     ...rotors.map(({ marginMm, thinnestMm: readMm, date }) => ({ marginMm, readMm, date })),
     ...drums.map(({ marginMm, largestMm: readMm, date }) => ({ marginMm, readMm, date })),
   ];
-  const first = parts
-    .filter(({ marginMm }) => marginMm !== null)
-    .reduce<(typeof parts)[number] | null>(
-      (least, part) => (least && least.marginMm! <= part.marginMm! ? least : part),
-      null,
-    );
+  const known = parts.filter(({ marginMm }) => marginMm !== null);
+  const first = least(known, ({ marginMm }) => marginMm ?? Infinity);
   const { lowerQuartile = null, upperQuartile = null } = first?.date ?? {};
   return { lowerQuartile, upperQuartile, readMm: first?.readMm ?? null };
 }

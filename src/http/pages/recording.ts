@@ -84,7 +84,7 @@ function recordRoutes(app: ZodServer, pages: Pages): void {
       const once = formOnce(pages.store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
       const write = async (): Promise<FormOutcome> => {
-        const outcome = outcomeOf(pages, vehicleId, fields.once!, subject.wear, 'saved');
+        const outcome = outcomeOf(pages, vehicleId, once.token, subject.wear, 'saved');
         if (isEmpty(body)) places.refuse('odometer', NOTHING_ENTERED);
         const visit = parsed(VisitBody, body, places);
         const same = await recordedAlready(pages.store, request, subject, visit);
@@ -174,7 +174,7 @@ function addRoutes(app: ZodServer, pages: Pages): void {
       const once = formOnce(pages.store.outcomes, request, fields);
       const { body, places } = readVisit(subject.form, fields);
       const write = async (): Promise<FormOutcome> => {
-        const outcome = outcomeOf(pages, visit.vehicleId, fields.once!, subject.wear, 'added to');
+        const outcome = outcomeOf(pages, visit.vehicleId, once.token, subject.wear, 'added to');
         const entry = parsed(EntryBody, body, places);
         const recorded = await pages.store.visits.add(request.caller, visit.id, entry, once.keep(outcome));
         remember(reply, request, subject.form, fields);
@@ -238,7 +238,7 @@ function correctRoutes(app: ZodServer, pages: Pages): void {
         const reason = fields.reason?.trim() ?? '';
         if (reason === '') places.refuse('reason', 'Say what was wrong, for the history.');
         const corrected = parsed(VisitBody, withRest(body, rest), places);
-        const outcome = outcomeOf(pages, visit.vehicleId, fields.once!, subject.wear, 'corrected');
+        const outcome = outcomeOf(pages, visit.vehicleId, once.token, subject.wear, 'corrected');
         const recorded = await pages.store.corrections.correct(
           request.caller,
           visit.id,
@@ -269,7 +269,7 @@ function voidRoute(app: ZodServer, pages: Pages): void {
       const outcome = outcomeOf(
         pages,
         visit.vehicleId,
-        fields.once!,
+        once.token,
         subject.wear,
         'voided and counts for nothing',
       );
