@@ -129,7 +129,10 @@ const errors = (names, plugin = '') => Object.fromEntries(names.map((name) => [p
 
 const DATABASES = ['better-sqlite3', 'drizzle-orm/sqlite-core*', 'drizzle-orm/better-sqlite3*'];
 const DATABASE = { group: DATABASES, message: 'Only src/store/engine knows which database there is.' };
-/** The operations know an engine by its contract alone; only `open.ts` chooses one. */
+/** What the folders outside the store may not import of it. */
+const ENGINES = [DATABASE, { regex: '/store/engine/', message: 'Only src/store knows its engine.' }];
+/** The operations know an engine by its contract alone; only these files choose one. */
+const ENGINE_CHOOSERS = ['src/store/open.ts', 'src/store/upkeep.ts'];
 const BEHIND_THE_CONTRACT = [
   {
     group: [...DATABASES, 'drizzle-orm*'],
@@ -218,7 +221,7 @@ export default {
       files: ['src/**/*.ts'],
       excludeFiles: ['src/store/engine/**'],
       rules: {
-        'no-restricted-imports': ['error', { patterns: [DATABASE] }],
+        'no-restricted-imports': ['error', { patterns: ENGINES }],
         'no-restricted-properties': [
           'error',
           {
@@ -231,14 +234,14 @@ export default {
     forbidden('store', OUTSIDE_THE_STORE, ...BEHIND_THE_CONTRACT),
     {
       files: ['src/store/**/*.ts'],
-      excludeFiles: ['src/store/engine/**', 'src/store/open.ts'],
+      excludeFiles: ['src/store/engine/**', ...ENGINE_CHOOSERS],
       rules: { 'store/read-by-argument': 'error' },
     },
-    { ...forbidden('store', OUTSIDE_THE_STORE, DATABASE), files: ['src/store/open.ts'] },
+    { ...forbidden('store', OUTSIDE_THE_STORE, DATABASE), files: [...ENGINE_CHOOSERS] },
     forbidden('store/engine', OUTSIDE_THE_STORE, OPERATIONS),
-    forbidden('render', ['http', 'webhooks', ...PROCESS], DATABASE, TYPES_OF_THE_STORE),
-    forbidden('webhooks', ['http', 'render', ...PROCESS], DATABASE),
-    forbidden('http', PROCESS, DATABASE),
+    forbidden('render', ['http', 'webhooks', ...PROCESS], ...ENGINES, TYPES_OF_THE_STORE),
+    forbidden('webhooks', ['http', 'render', ...PROCESS], ...ENGINES),
+    forbidden('http', PROCESS, ...ENGINES),
     forbidden('core', ['store', ...OUTSIDE_THE_STORE], PURE),
     {
       files: ['src/core/**/*.ts'],

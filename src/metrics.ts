@@ -10,8 +10,8 @@ import {
   Registry,
   type OpenMetricsContentType,
 } from 'prom-client';
-import { lastBackupAt } from './store/engine/sqlite/backup.js';
 import type { Figures } from './store/contract/figures.js';
+import type { Upkeep } from './store/upkeep.js';
 
 /**
  * Metrics for operators in the OpenMetrics text format; some are counted as events happen, others read at each scrape.
@@ -31,10 +31,11 @@ const PREFIX = 'brake_wear_';
 
 export interface MetricsSources {
   databaseFile: string;
+  upkeep: Pick<Upkeep, 'lastBackupAt'>;
   figures: () => Promise<Figures>;
 }
 
-export function metricsOf({ databaseFile, figures }: MetricsSources) {
+export function metricsOf({ databaseFile, upkeep, figures }: MetricsSources) {
   const registry = new Registry<OpenMetricsContentType>();
   registry.setContentType(Registry.OPENMETRICS_CONTENT_TYPE);
   const registers = [registry];
@@ -90,7 +91,7 @@ export function metricsOf({ databaseFile, figures }: MetricsSources) {
     secondsOf((await figures()).lastFitAt),
   );
   lookedUp('last_verified_backup_timestamp_seconds', 'Time of the last verified backup.', () =>
-    secondsOf(lastBackupAt(databaseFile)),
+    secondsOf(upkeep.lastBackupAt()),
   );
   lookedUp('webhooks_pending', 'Pending webhook deliveries.', async () => (await figures()).webhooksPending);
   lookedUp(

@@ -8,14 +8,12 @@ import type { Config } from './config.js';
 import { helper } from './helper.js';
 import { logging } from './http/logging.js';
 import { DatabaseUnusable } from './store/contract/faults.js';
-import { isCheckedLater } from './store/engine/sqlite/damage.js';
-import { unusable } from './store/engine/sqlite/faults.js';
 import { dateIn } from './core/calendar.js';
 import { CORES, NO_PROCESS_EXIT_CODE } from './processes.js';
 import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
-import { keepReserve } from './store/engine/sqlite/files.js';
 import { openStore } from './store/open.js';
 import type { Store } from './store/contract/store.js';
+import { upkeepOf, type Upkeep } from './store/upkeep.js';
 import { deliverer } from './webhooks/deliverer.js';
 import { webhookSender } from './webhooks/sending.js';
 
@@ -32,6 +30,7 @@ const FILL_RESERVE_EVERY_MS = 600_000;
  * @returns the address it listens on
  */
 export async function serve(config: Config): Promise<string> {
+  const upkeep = upkeepOf(config.databaseFile);
   const aside = helper({
     onFault: (err) =>
       app.log.error({ err }, 'the forecast worker exited; the main thread computes without it for a minute'),
@@ -42,8 +41,8 @@ export async function serve(config: Config): Promise<string> {
     onWrite: (waitSeconds) => metrics.written(waitSeconds),
     ...(CORES > 1 && { elsewhere: aside.work }),
   });
-  const metrics = metricsOf({ databaseFile: config.databaseFile, figures: store.figures });
-  const damage = damageLookedFor(config);
+  const metrics = metricsOf({ databaseFile: config.databaseFile, upkeep, figures: store.figures });
+  const damage = damageLookedFor(config, upkeep);
   const app = await buildApp({
     store: { ...store, check: () => Promise.all([damage.check(), store.check()]).then(() => undefined) },
     config,
@@ -51,7 +50,7 @@ export async function serve(config: Config): Promise<string> {
     // Without a metrics port, skip the counting.
     ...(config.metricsPort !== null && { onAnswer: metrics.answered }),
   }).catch((error: unknown) => {
-    throw unusable(config.databaseFile, error);
+    throw upkeep.asUnusable(error);
   });
   const address = await app.listen({ host: config.host, port: config.port });
   const fresh = keepOutlooksFresh(store, app.log);
@@ -63,7 +62,7 @@ export async function serve(config: Config): Promise<string> {
   const scraped = await metricsServer(metrics, config, app.log);
   const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
   const webhooks = sendWebhooks(store, config, app.log);
-  const reserve = keepReserveFilled(config, app.log);
+  const reserve = keepReserveFilled(upkeep, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after an unexpected error');
     // Cuts off stalled callers and long exports, which can tell that their answer is incomplete.
@@ -96,7 +95,7 @@ const commandFile = (name: string): string =>
   fileURLToPath(new URL(`./commands/${name}.js`, import.meta.url));
 
 /** Checks a database file that was too large to check before the start, in a child process. */
-function damageLookedFor({ databaseFile }: Config) {
+function damageLookedFor({ databaseFile }: Config, upkeep: Upkeep) {
   let found: string | null = null;
   let child: Child | null = null;
   return {
@@ -105,7 +104,7 @@ function damageLookedFor({ databaseFile }: Config) {
       if (found !== null) throw new DatabaseUnusable(found);
     },
     look: async (log: FastifyBaseLogger): Promise<void> => {
-      if (!isCheckedLater(databaseFile)) return;
+      if (!upkeep.isCheckedLater()) return;
       child = startChild(commandFile('readThrough'), [], {
         env: { ...process.env, DATABASE_FILE: databaseFile },
         onFault: (err) =>
@@ -121,10 +120,10 @@ function damageLookedFor({ databaseFile }: Config) {
 }
 
 /** Reserves disk space for revoking a key, and restores the reserve after use. */
-function keepReserveFilled({ databaseFile }: Config, log: FastifyBaseLogger): NodeJS.Timeout {
+function keepReserveFilled(upkeep: Upkeep, log: FastifyBaseLogger): NodeJS.Timeout {
   const fill = (): void => {
     try {
-      keepReserve(databaseFile);
+      upkeep.keepReserve();
     } catch (err) {
       log.warn(
         { err },

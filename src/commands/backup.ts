@@ -4,8 +4,8 @@ import { parseArgs } from 'node:util';
 import { readConfig } from '../config.js';
 import { countInWords } from '../core/words.js';
 import { startOrExplain } from '../startUp.js';
-import { backUp } from '../store/engine/sqlite/backup.js';
-import { copiesToRemove, copyName } from '../store/engine/sqlite/rotation.js';
+import { upkeepOf } from '../store/upkeep.js';
+import { copiesToRemove, copyName } from './rotation.js';
 
 /**
  * `npm run backup -- FILE`: copies the database while the server runs and verifies the copy. With `--rotate FOLDER` the
@@ -20,7 +20,7 @@ await startOrExplain(async () => {
   const { databaseFile } = readConfig(process.env);
   const stem = basename(databaseFile, extname(databaseFile));
   const target = file ?? join(rotate!, copyName(stem, new Date()));
-  const counts = await backUp(databaseFile, target);
+  const counts = await upkeepOf(databaseFile).backUp(target);
   const rows = Object.entries(counts).map(([table, count]) =>
     countInWords(count, table.replaceAll('_', ' ').replace(/s$/, '')),
   );

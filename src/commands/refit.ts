@@ -3,14 +3,14 @@ import { readConfig } from '../config.js';
 import { carryOutFitTask, type FitTask, type FitTaskDone } from '../core/forecast/fit.js';
 import { allDone, CORES, isWorker, serveJobs } from '../processes.js';
 import { startOrExplain } from '../startUp.js';
-import { openStore } from '../store/open.js';
-import type { Share } from '../store/engine/contract/outlooks.js';
+import { openStore, type StoreOptions } from '../store/open.js';
 
 /**
  * `npm run refit`: fits the shop's experience and recomputes every outlook with it, on all cores, while the server
  * runs. With `--past` it fits what was known in the past instead and scores past forecasts.
  */
 
+type Share = NonNullable<StoreOptions['share']>;
 type Job = { fit: FitTask } | { outlooks: Share };
 
 function open(share?: Share) {
