@@ -7,6 +7,7 @@ import { buildApp } from '../../src/app.js';
 import { createKey } from '../../src/commands/keys.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';
+import { putEmptyDatabase } from './emptyDatabase.js';
 import { contractFrom, type Contract } from './openapi.js';
 
 /** The service on a database file of its own, with a key for every role and a clock that a test can set. */
@@ -41,6 +42,7 @@ export async function startService(options: ServiceOptions = {}) {
     instant = new Date(read.getTime() + advancesMs);
     return read;
   };
+  putEmptyDatabase(file);
   const store = openStore({ file, timeZone, clock });
   const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
