@@ -5,6 +5,7 @@ import type { ReplacementPlan } from '../../src/core/vocabulary/planning.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import {
   fourPads,
+  km,
   mm,
   padReading,
   rotorReading,
