@@ -39,7 +39,7 @@ export async function startService(options: ServiceOptions = {}) {
     instant = new Date(read.getTime() + advancesMs);
     return read;
   };
-  const store = openStore({ file, timeZone, clock });
+  const store = await openStore({ file, timeZone, clock });
   const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
   // Listening once saves a start for every request.
@@ -79,7 +79,7 @@ export async function startService(options: ServiceOptions = {}) {
     rowCounts: (): Record<string, number> => countRows(file),
     close: async (): Promise<void> => {
       await app.close();
-      store.close();
+      await store.close();
       rmSync(folder, { recursive: true, force: true });
     },
   };
