@@ -1,0 +1,24 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { openStore } from '../../src/store/open.js';
+
+let empty: Buffer | null = null;
+
+/** Puts an empty database of the present schema there; to migrate a new file for every test would take longer. */
+export async function putEmptyDatabase(file: string): Promise<void> {
+  empty ??= await migrated();
+  writeFileSync(file, empty, { mode: 0o600 });
+}
+
+async function migrated(): Promise<Buffer> {
+  const folder = mkdtempSync(join(tmpdir(), 'brake-wear-empty-'));
+  try {
+    const file = join(folder, 'brakes.sqlite');
+    const store = await openStore({ file, timeZone: 'UTC' });
+    await store.close();
+    return readFileSync(file);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
