@@ -35,7 +35,7 @@ export async function serve(config: Config): Promise<string> {
     onFault: (err) =>
       app.log.error({ err }, 'the forecast worker exited; the main thread computes without it for a minute'),
   });
-  const store = openStore({
+  const store = await openStore({
     file: config.databaseFile,
     timeZone: config.timeZone,
     onWrite: (waitSeconds) => metrics.written(waitSeconds),
@@ -73,7 +73,7 @@ export async function serve(config: Config): Promise<string> {
     // Wait for all other users of the database: an open connection would prevent the checkpoint on closing it.
     await Promise.all([app.close(), webhooks.stop(), fits.stop(), damage.stop()]);
     await aside.stop();
-    store.close();
+    await store.close();
   });
   return address;
 }

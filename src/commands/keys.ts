@@ -155,7 +155,7 @@ if (realpathSync(process.argv[1]!) === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
     const command = process.argv.slice(2);
-    const store = openStore({
+    const store = await openStore({
       file: config.databaseFile,
       timeZone: config.timeZone,
       patienceMs: 60_000,
@@ -170,7 +170,7 @@ if (realpathSync(process.argv[1]!) === import.meta.filename) {
       process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
       process.exitCode = 2;
     } finally {
-      store.close();
+      await store.close();
     }
   });
 }

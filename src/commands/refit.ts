@@ -20,11 +20,11 @@ function open(share?: Share) {
 
 async function doJob(job: Job): Promise<FitTaskDone> {
   if ('fit' in job) return carryOutFitTask(job.fit);
-  const store = open(job.outlooks);
+  const store = await open(job.outlooks);
   try {
     await store.outlooks.refresh();
   } finally {
-    store.close();
+    await store.close();
   }
   return null;
 }
@@ -32,23 +32,23 @@ async function doJob(job: Job): Promise<FitTaskDone> {
 const doJobs = (jobs: readonly Job[]) => allDone<Job, FitTaskDone>(import.meta.filename, jobs);
 
 async function refit(): Promise<void> {
-  const store = open();
+  const store = await open();
   try {
     const version = await store.experience.fit((tasks) => doJobs(tasks.map((fit) => ({ fit }))));
     const shares = Array.from({ length: CORES }, (_, index) => ({ outlooks: { index, of: CORES } }));
     await doJobs(shares);
     process.stdout.write(`fitted experience version ${version} and recomputed every outlook\n`);
   } finally {
-    store.close();
+    await store.close();
   }
 }
 
 async function lookBack(): Promise<void> {
-  const store = open();
+  const store = await open();
   try {
     await store.accuracy.bringUpToDate();
   } finally {
-    store.close();
+    await store.close();
   }
 }
 

@@ -18,7 +18,7 @@ export async function withStore(
 ): Promise<void> {
   await startOrExplain(async () => {
     const { databaseFile: file, timeZone } = readConfig(process.env);
-    const store = openStore({ file, timeZone, patienceMs: PATIENCE_MS });
+    const store = await openStore({ file, timeZone, patienceMs: PATIENCE_MS });
     try {
       const line = await work(store, process.argv.slice(2));
       if (line === null) {
@@ -29,7 +29,7 @@ export async function withStore(
     } catch (error) {
       fail((error as Error).message, error instanceof Refusal ? 1 : 2);
     } finally {
-      store.close();
+      await store.close();
     }
   });
 }

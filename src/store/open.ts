@@ -44,13 +44,17 @@ export interface StoreOptions extends EngineOptions {
   elsewhere?: WorkElsewhere;
 }
 
+export interface OpenStore extends Store {
+  close(): Promise<void>;
+}
+
 /**
  * Opens the store and migrates its database.
  *
  * @throws DatabaseUnusable
  */
-export function openStore(options: StoreOptions): Store & { close(): void } {
-  const engine = openEngine(options);
+export async function openStore(options: StoreOptions): Promise<OpenStore> {
+  const engine = await openEngine(options);
   const store = operations(partsOn(engine, options), engine);
   return { ...withStoreFaults(store, engine.asStoreFault), close: engine.close };
 }

@@ -340,10 +340,10 @@ describe('a server process that sends webhooks', () => {
     const { id } = await endpoint();
     const ids = [];
     for (let index = 0; index < 30; index++) ids.push((await test(id)).webhookId);
-    const second = openStore({ file: service.file, timeZone: 'UTC', clock: service.clock });
+    const second = await openStore({ file: service.file, timeZone: 'UTC', clock: service.clock });
     const beside = workerOf(service, { outbox: second.outbox });
     await Promise.all([worker.sendDue(), beside.sendDue()]);
-    second.close();
+    await second.close();
     expect(
       receiver
         .take()

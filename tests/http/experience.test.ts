@@ -156,8 +156,8 @@ describe('the shop’s experience', () => {
 
   it('several processes recompute outlooks, each its share, and never over a newer visit', async () => {
     const version = await service.store.experience.fit();
-    const shares = [0, 1].map((index) =>
-      openStore({ file: service.file, timeZone: 'UTC', share: { index, of: 2 } }),
+    const shares = await Promise.all(
+      [0, 1].map((index) => openStore({ file: service.file, timeZone: 'UTC', share: { index, of: 2 } })),
     );
     const basisOf = async (id: string) => (await wearOf(id)).axles[0]!.replacement.basis.experience;
     const ofThisFit = async (): Promise<number> => {
@@ -176,7 +176,7 @@ describe('the shop’s experience', () => {
     await shares[1]!.outlooks.refresh();
     expect(await ofThisFit()).toBe(8);
     expect((await wearOf(ids[1]!)).axles[0]!.pads[0]!.latest!.valueMm).toBe(3);
-    for (const share of shares) share.close();
+    for (const share of shares) await share.close();
   });
 
   it('a fleet manager may not list it', async () => {

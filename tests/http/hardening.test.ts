@@ -256,9 +256,9 @@ describe('an API key in use', () => {
     const key = await service.makeKey('technician', 'revoked-elsewhere');
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(200);
     // A connection of its own, like that of the command line.
-    const other = openStore({ file: service.file, timeZone: 'UTC' });
+    const other = await openStore({ file: service.file, timeZone: 'UTC' });
     expect(await other.keys.revoke('revoked-elsewhere')).toBe(true);
-    other.close();
+    await other.close();
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(401);
   });
 

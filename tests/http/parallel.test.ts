@@ -13,19 +13,19 @@ const AT_ONCE = 50;
 
 let service: Service;
 let servers: Parameters<typeof request>[0][];
-let second: ReturnType<typeof openStore>;
+let second: Awaited<ReturnType<typeof openStore>>;
 let closeSecond: () => Promise<void>;
 
 beforeAll(async () => {
   service = await startService();
   const clock = () => new Date('2026-03-10T12:00:00Z');
-  second = openStore({ file: service.file, timeZone: 'UTC', clock });
+  second = await openStore({ file: service.file, timeZone: 'UTC', clock });
   const app = await buildApp({ store: second, config: { timeZone: 'UTC', rateLimitPerMinute: 0 }, clock });
   await app.listen({ host: '127.0.0.1', port: 0 });
   servers = [service.app.server, app.server];
   closeSecond = async () => {
     await app.close();
-    second.close();
+    await second.close();
   };
 });
 afterAll(async () => {

@@ -28,7 +28,7 @@ import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { putEmptyDatabase } from '../support/emptyDatabase.js';
 
-type Store = ReturnType<typeof openStore>;
+type Store = Awaited<ReturnType<typeof openStore>>;
 
 const SEED = 20_260_310;
 const ALL = { ...OPERATOR, keyName: 'test', role: 'owner' } as const;
@@ -281,17 +281,17 @@ describe('an export of visits', () => {
     const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
     let opened = 0;
     const clock = () => new Date('2026-03-10T12:00:00Z');
-    const open = () => {
+    const open = async () => {
       const file = join(folder, `${opened++}.sqlite`);
-      putEmptyDatabase(file);
+      await putEmptyDatabase(file);
       return openStore({ file, timeZone: 'UTC', clock });
     };
     let recorded = 0;
     try {
       await fc.assert(
         fc.asyncProperty(shop, fc.integer({ min: 7, max: 4000 }), async (told, size) => {
-          const from = open();
-          const to = open();
+          const from = await open();
+          const to = await open();
           for (const { vehicle: body, visits } of told) {
             const known = await unlessRefused(() => from.vehicles.create(ALL, VehicleBody.parse(body), null));
             if (!known) continue;
@@ -311,8 +311,8 @@ describe('an export of visits', () => {
           expect(await exportsOf(to)).toEqual(before);
           expect(await imported(from, before, size)).toBe(0);
           expect(await exportsOf(from)).toEqual(before);
-          from.close();
-          to.close();
+          await from.close();
+          await to.close();
         }),
         { seed: SEED, numRuns: 60, examples: [[[DOUBTED_FIRST], 4000]] },
       );

@@ -42,8 +42,8 @@ export async function startService(options: ServiceOptions = {}) {
     instant = new Date(read.getTime() + advancesMs);
     return read;
   };
-  putEmptyDatabase(file);
-  const store = openStore({ file, timeZone, clock });
+  await putEmptyDatabase(file);
+  const store = await openStore({ file, timeZone, clock });
   const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
   // Listening once saves a start for every request.
@@ -85,7 +85,7 @@ export async function startService(options: ServiceOptions = {}) {
     rowCounts: (): Record<string, number> => countRows(file),
     close: async (): Promise<void> => {
       await app.close();
-      store.close();
+      await store.close();
       rmSync(folder, { recursive: true, force: true });
     },
   };

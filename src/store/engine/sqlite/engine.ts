@@ -37,7 +37,7 @@ const HISTORY = ['visit_versions', 'vehicle_versions', 'audit'];
  *
  * @throws DatabaseUnusable
  */
-export function openEngine(options: EngineOptions): Engine {
+export async function openEngine(options: EngineOptions): Promise<Engine> {
   const { patienceMs = 5000, onWrite, mayOpenFromReserve = false } = options;
   const { file, remove } = placeOf(options.file);
   const { database: writing, close } = opened(file, patienceMs, mayOpenFromReserve);
@@ -101,7 +101,7 @@ export function openEngine(options: EngineOptions): Engine {
     asStoreFault,
     check: async () => void reading.$client.prepare('select 1 from vehicles limit 1').get(),
 
-    close() {
+    async close() {
       reading.$client.close();
       snapshots.close();
       // Last, so that it can empty the write-ahead log.
@@ -117,6 +117,8 @@ function openReading(file: string, onFault?: () => void): Database {
     const database = drizzle(openConnection(file));
     // A write by way of it would not be part of the transaction.
     database.$client.pragma('query_only = ON');
+    // Half of the usual: whatever another connection commits empties it anyway.
+    database.$client.pragma('cache_size = -8000');
     return database;
   } catch (fault) {
     onFault?.();
