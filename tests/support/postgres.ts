@@ -1,0 +1,60 @@
+import { PGlite, types } from '@electric-sql/pglite';
+import { randomUUID } from 'node:crypto';
+import pg from 'pg';
+import type { Connections, Query } from '../../src/store/engine/postgres/connections.js';
+
+/** The server that tests use; null if this machine has none. */
+export const SERVER: string | null = process.env['TEST_POSTGRES_URL'] ?? null;
+
+export async function onServer(statement: string, database = 'postgres'): Promise<void> {
+  const client = new pg.Client({ connectionString: urlOf(database) });
+  await client.connect();
+  try {
+    await client.query(statement);
+  } finally {
+    await client.end();
+  }
+}
+
+function urlOf(database: string): string {
+  const url = new URL(SERVER!);
+  url.pathname = `/${database}`;
+  return url.href;
+}
+
+export interface TestDatabase {
+  name: string;
+  url: string;
+  drop(): Promise<void>;
+}
+
+/** Creates an empty database on the server. */
+export async function createDatabase(): Promise<TestDatabase> {
+  const name = `test_${randomUUID().replaceAll('-', '')}`;
+  await onServer(`create database ${name}`);
+  return { name, url: urlOf(name), drop: () => onServer(`drop database if exists ${name} with (force)`) };
+}
+
+const NUMBERS = { [types.INT8]: Number, [types.NUMERIC]: Number };
+
+/**
+ * The WASM build of the server, which has one connection only: whoever holds it keeps everyone else waiting.
+ */
+export async function embeddedConnections(): Promise<Connections> {
+  const server = await PGlite.create();
+  const query: Query = async (text, values) => {
+    const { rows } = await server.query<unknown[]>(text, values, { rowMode: 'array', parsers: NUMBERS });
+    return rows;
+  };
+  let last: Promise<unknown> = Promise.resolve();
+  const inTurn = <Result>(work: () => Promise<Result>): Promise<Result> => {
+    const mine = last.then(work);
+    last = mine.catch(() => undefined);
+    return mine;
+  };
+  return {
+    query: (text, values) => inTurn(() => query(text, values)),
+    hold: (work) => inTurn(() => work(query)),
+    close: () => server.close(),
+  };
+}
