@@ -61,6 +61,12 @@ const directions = [
   forbidden('http', PROCESS),
 ];
 
+const DATABASES = ['better-sqlite3', 'drizzle-orm/sqlite-core*', 'drizzle-orm/better-sqlite3*'];
+const OWN_STATEMENTS = {
+  selector: "Identifier[name='$client']",
+  message: 'Only src/store/engine writes statements for a connection of its own.',
+};
+
 /** What is SQLite's own stays in the engine's folder, so that another engine is another folder. */
 const engines = {
   files: ['src/**/*.ts'],
@@ -69,19 +75,59 @@ const engines = {
     'no-restricted-imports': [
       'error',
       {
+        patterns: [{ group: DATABASES, message: 'Only src/store/engine knows which database there is.' }],
+      },
+    ],
+    'no-restricted-syntax': ['error', OWN_STATEMENTS],
+  },
+};
+
+/** The operations know an engine by its contract alone; only `open.ts` chooses one. */
+const operations = {
+  files: ['src/store/**/*.ts'],
+  ignores: ['src/store/engine/**', 'src/store/open.ts'],
+  rules: {
+    'no-restricted-imports': [
+      'error',
+      {
         patterns: [
           {
-            group: ['better-sqlite3', 'drizzle-orm/sqlite-core*', 'drizzle-orm/better-sqlite3*'],
-            message: 'Only src/store/engine knows which database there is.',
+            group: [...DATABASES, 'drizzle-orm*'],
+            message: 'Queries belong in an engine; src/store/engine/contract says what they answer.',
+          },
+          {
+            regex: '/engine/(?!contract/)',
+            message: 'The operations know an engine by its contract alone.',
           },
         ],
       },
     ],
     'no-restricted-syntax': [
       'error',
+      OWN_STATEMENTS,
       {
-        selector: "Identifier[name='$client']",
-        message: 'Only src/store/engine writes statements for a connection of its own.',
+        selector:
+          "CallExpression[callee.name=/^(write|writeFromReserve|changeHistory|consistently)$/] Identifier[name='reading']",
+        message: 'Within a transaction or a snapshot, read by way of the argument of its work.',
+      },
+    ],
+  },
+};
+
+/** The contract of engines, and each engine, know nothing of the operations. */
+const ofEngine = {
+  files: ['src/store/engine/**/*.ts'],
+  rules: {
+    'no-restricted-imports': [
+      'error',
+      {
+        patterns: [
+          {
+            regex:
+              '^(\\.\\./)+(access|events|experience|imports|operation|outlooks|reports|settings|vehicles|visits)/',
+            message: 'An engine knows only contracts and the core.',
+          },
+        ],
       },
     ],
   },
@@ -124,6 +170,8 @@ export default tseslint.config(
   { files: ['src/commands/**', 'seed/**', 'bench/**', 'clients/**'], rules: { 'no-console': 'off' } },
   { files: ['clients/**/*.mjs'], languageOptions: { globals: { console: 'readonly', process: 'readonly' } } },
   engines,
+  operations,
+  ofEngine,
   pureCore,
   ...directions,
 );

@@ -85,12 +85,15 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
   backup: async ({ folder, file, chance, wholeMs }) => {
     const target = join(folder, 'copy.sqlite');
     const finished = await runAndKill('backup', [target], file, chance.between(0, wholeMs));
-    const wrong = existsSync(target) ? wrongAt(target) : [];
+    const wrong = existsSync(target) ? await wrongAt(target) : [];
     if (finished && !existsSync(target)) wrong.push('the backup reported success, and its file is missing');
     // The remains do not block the next run.
     if (!existsSync(target) && !(await runAndKill('backup', [target], file, null)))
       wrong.push('the backup after a kill failed');
-    return { finished, wrong: [...wrong, ...wrongAt(file), ...(existsSync(target) ? wrongAt(target) : [])] };
+    return {
+      finished,
+      wrong: [...wrong, ...(await wrongAt(file)), ...(existsSync(target) ? await wrongAt(target) : [])],
+    };
   },
 
   refit: async ({ file, chance, wholeMs }) => {
@@ -98,7 +101,7 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     const store = openStore({ file, timeZone: 'UTC' });
     await store.outlooks.refresh();
     store.close();
-    return { finished, wrong: wrongAt(file) };
+    return { finished, wrong: await wrongAt(file) };
   },
 
   import: async ({ file, key, chance, wholeMs }) => {
@@ -109,7 +112,7 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     await killServer(server);
     const answer = await sending;
     const wrong: string[] = [];
-    const visits = countVisits(file) - VEHICLES * VISITS;
+    const visits = (await countVisits(file)) - VEHICLES * VISITS;
     if (visits !== 0 && visits !== IMPORTED) wrong.push(`${visits} of ${IMPORTED} visits were imported`);
     if (answer?.status === 201 && visits === 0) wrong.push('an acknowledged import is lost');
     const again = startServer(file);
@@ -117,9 +120,9 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     await killServer(again);
     if (second?.status !== 201)
       wrong.push(`sending it again answers ${second?.status} ${second?.text.slice(0, 200)}`);
-    const after = countVisits(file) - VEHICLES * VISITS;
+    const after = (await countVisits(file)) - VEHICLES * VISITS;
     if (after !== IMPORTED) wrong.push(`sending it again leaves ${after} of ${IMPORTED} visits`);
-    return { finished: answer !== null, wrong: [...wrong, ...wrongAt(file)] };
+    return { finished: answer !== null, wrong: [...wrong, ...(await wrongAt(file))] };
   },
 
   start: async ({ folder, file, key, chance, wholeMs }) => {
@@ -138,7 +141,7 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
     const { status } = await ask(address, key, '/v1/vehicles?limit=1');
     if (status !== (isNew ? 401 : 200)) wrong.push(`the service answers ${status} after the start`);
     await killServer(again);
-    return { finished, wrong: [...wrong, ...wrongAt(served)] };
+    return { finished, wrong: [...wrong, ...(await wrongAt(served))] };
   },
 };
 
@@ -207,22 +210,25 @@ function importedSheet(): string {
   return ['vehicle,date,odometer,odometerUnit,entry,axle,side,pad,value,unit', ...rows].join('\n');
 }
 
-function look<Result>(file: string, at: (connection: BetterSqlite.Database) => Result): Result {
+async function look<Result>(
+  file: string,
+  at: (connection: BetterSqlite.Database) => Result | Promise<Result>,
+): Promise<Result> {
   const connection = new BetterSqlite(file, { fileMustExist: true });
   try {
-    return at(connection);
+    return await at(connection);
   } finally {
     connection.close();
   }
 }
 
-const countVisits = (file: string): number =>
+const countVisits = (file: string): Promise<number> =>
   look(file, (connection) => connection.prepare('select count(*) from visits').pluck().get() as number);
 
-const wrongAt = (file: string): string[] =>
-  look(file, (connection) => [
+const wrongAt = (file: string): Promise<string[]> =>
+  look(file, async (connection) => [
     ...wrongIn(connection),
-    ...compareOutlooks(connection, null).different.map((id) => `outlook of ${id}`),
+    ...(await compareOutlooks(connection, null)).different.map((id) => `outlook of ${id}`),
   ]);
 
 /**

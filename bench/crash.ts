@@ -39,7 +39,9 @@ const figures =
     file: join(folder, 'crash.sqlite'),
     kills,
     seed,
-    afterKill: (kill) => kill % 20 === 0 && console.log(`${kill} kills`),
+    afterKill: async (kill) => {
+      if (kill % 20 === 0) console.log(`${kill} kills`);
+    },
   }));
 if (figures) console.log(crashLine(figures));
 const tornFigures = await tearLogs();
@@ -77,8 +79,8 @@ async function tearLogs(): Promise<TornFigures> {
   for (let log = 1; total.trials < torn; log++) {
     const file = join(folder, `torn-${log}.sqlite`);
     const [chance] = streams(seed + log, 1);
-    const afterKill = (): void => {
-      const { trials, shortened, wrong } = tornTrials(
+    const afterKill = async (): Promise<void> => {
+      const { trials, shortened, wrong } = await tornTrials(
         file,
         Math.min(TRIALS_A_LOG, torn - total.trials),
         chance!,

@@ -22,7 +22,7 @@ export interface CrashOptions {
   /** The longest time of writing before a kill. */
   maxMs?: number;
   /** Inspects the files as the kill left them. */
-  afterKill?: (kill: number) => void;
+  afterKill?: (kill: number) => Promise<void>;
 }
 
 export interface CrashFigures {
@@ -53,7 +53,7 @@ export async function crashTrial(options: CrashOptions): Promise<CrashFigures> {
   await trial.start();
   for (let kill = 1; kill <= kills; kill++) {
     await trial.writeUntilKilled(callers, chance!.between(20, maxMs));
-    afterKill?.(kill);
+    await afterKill?.(kill);
     if (chance!.happens(KILL_AT_START)) await trial.killWhileStarting(chance!.between(50, 600));
     await trial.start();
     await trial.check(callers.flatMap((caller) => caller.deeds.splice(0)));
@@ -127,9 +127,9 @@ class Trial {
     });
     for (const deed of deeds) await this.#settle(deed);
     for (const deed of deeds) await this.#compareContent(deed);
-    await this.#look((connection) => {
+    await this.#look(async (connection) => {
       const touched = deeds.flatMap(vehiclesOf);
-      const { compared, different } = compareOutlooks(connection, touched);
+      const { compared, different } = await compareOutlooks(connection, touched);
       this.figures.outlooksCompared += compared;
       this.figures.wrong.push(...different.map((id) => `outlook of ${id}`));
       for (const deed of deeds.filter(isAnswered)) this.#mustStandOnce(connection, deed);
@@ -142,18 +142,18 @@ class Trial {
     this.#server!.child.kill('SIGTERM');
     const { code } = await this.#server!.ended;
     if (code !== 0) this.figures.wrong.push(`exit code ${code} after SIGTERM`);
-    await this.#look((connection) => {
+    await this.#look(async (connection) => {
       for (const deed of this.#answered) this.#mustStandOnce(connection, deed);
-      const { compared, different } = compareOutlooks(connection, null);
+      const { compared, different } = await compareOutlooks(connection, null);
       this.figures.outlooksCompared += compared;
       this.figures.wrong.push(...wrongIn(connection), ...different.map((id) => `outlook of ${id}`));
     });
   }
 
-  async #look(at: (connection: BetterSqlite.Database) => void): Promise<void> {
+  async #look(at: (connection: BetterSqlite.Database) => void | Promise<void>): Promise<void> {
     const connection = new BetterSqlite(this.file, { fileMustExist: true });
     try {
-      at(connection);
+      await at(connection);
     } finally {
       connection.close();
     }

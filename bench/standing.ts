@@ -3,10 +3,11 @@ import type BetterSqlite from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import type { VehicleBody } from '../src/core/vocabulary/vehicle.js';
 import { faultsOf } from '../src/store/engine/sqlite/damage.js';
+import { componentsOn } from '../src/store/engine/sqlite/components.js';
 import { experienceReader } from '../src/store/experience/experience.js';
-import { historyReader } from '../src/store/visits/history.js';
 import { outlookRecorder, outlookWriter } from '../src/store/outlooks/outlooks.js';
 import { settingsReader } from '../src/store/settings/inForce.js';
+import { historyReader } from '../src/store/visits/history.js';
 
 /** Whether a database after a fault holds only what whole writes make. */
 
@@ -70,18 +71,18 @@ interface VehicleRow {
  * @param ids of the vehicles; null for all
  * @returns how many were compared, and the ids of those that differed
  */
-export function compareOutlooks(
+export async function compareOutlooks(
   connection: BetterSqlite.Database,
   ids: readonly string[] | null,
-): { compared: number; different: string[] } {
-  const database = Object.assign(drizzle(connection), { $client: connection });
-  const history = historyReader(database);
+): Promise<{ compared: number; different: string[] }> {
+  const stored = componentsOn(Object.assign(drizzle(connection), { $client: connection }));
+  const history = historyReader(stored);
   const record = outlookRecorder(
-    database,
+    stored,
     () => new Date(),
-    () => null,
+    async () => null,
   );
-  const write = outlookWriter(record, settingsReader(database), experienceReader(database));
+  const write = outlookWriter(record, settingsReader()(stored, false), experienceReader()(stored, false));
   const rows = connection.prepare('select seq, id, body from vehicles order by seq').all() as {
     seq: number;
     id: string;
@@ -94,7 +95,7 @@ export function compareOutlooks(
   const outlook = connection.prepare('select * from outlooks where vehicle_seq = ?');
   const axles = connection.prepare('select * from axle_outlooks where vehicle_seq = ? order by axle');
   // The check may run from source beside a compiled service, and the two differ in the digest of their code.
-  const stored = (seq: number): unknown[] => [
+  const shown = (seq: number): unknown[] => [
     { ...(outlook.get(seq) as object), program: null },
     axles.all(seq),
   ];
@@ -102,9 +103,9 @@ export function compareOutlooks(
   connection.exec('begin immediate');
   try {
     for (const { seq, id, body } of vehicles) {
-      const before = stored(seq);
-      write(seq, { vehicle: body, visits: history.visitsOf(seq, id) });
-      if (!isDeepStrictEqual(stored(seq), before)) different.push(id);
+      const before = shown(seq);
+      await write(seq, { vehicle: body, visits: await history.visitsOf(seq, id) });
+      if (!isDeepStrictEqual(shown(seq), before)) different.push(id);
     }
   } finally {
     connection.exec('rollback');

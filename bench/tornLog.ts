@@ -38,18 +38,18 @@ const CARRIED_OVER_AT = 96;
  *
  * @returns figures without a trial if the log has nothing to tear
  */
-export function tornTrials(file: string, trials: number, chance: Chance): TornFigures {
+export async function tornTrials(file: string, trials: number, chance: Chance): Promise<TornFigures> {
   const figures: TornFigures = { trials: 0, shortened: 0, wrong: [] };
   const [from, to] = tearable(file);
   if (from >= to) return figures;
-  const whole = historyIn(file, () => undefined);
+  const whole = await historyIn(file, () => undefined);
   for (let trial = 0; trial < trials; trial++) {
     const at = chance.whole(from, to - 1);
     const cut = chance.happens(0.5);
     const tear = (log: string): void => (cut ? truncateSync(log, at) : flipBit(log, at, chance.whole(0, 7)));
     const said = `${cut ? 'cut' : 'flipped'} at ${at} of ${from}–${to}`;
     try {
-      const torn = historyIn(file, tear);
+      const torn = await historyIn(file, tear);
       figures.wrong.push(...torn.wrong.map((fault) => `${said}: ${fault}`));
       if (torn.lines.some((line, index) => line !== whole.lines[index]))
         figures.wrong.push(`${said}: not a prefix of what was written`);
@@ -71,7 +71,10 @@ function tearable(file: string): [number, number] {
 }
 
 /** The content of a torn copy, by the lines of its audit, and what is wrong with it. */
-function historyIn(file: string, tear: (log: string) => void): { lines: string[]; wrong: string[] } {
+async function historyIn(
+  file: string,
+  tear: (log: string) => void,
+): Promise<{ lines: string[]; wrong: string[] }> {
   const copy = `${file}.torn`;
   for (const end of ['', '-wal']) copyFileSync(file + end, copy + end);
   tear(`${copy}-wal`);
@@ -83,7 +86,7 @@ function historyIn(file: string, tear: (log: string) => void): { lines: string[]
         .prepare('select * from audit order by seq')
         .all()
         .map((line) => JSON.stringify(line));
-      const { different } = compareOutlooks(connection, null);
+      const { different } = await compareOutlooks(connection, null);
       return { lines, wrong: [...wrongIn(connection), ...different.map((id) => `outlook of ${id}`)] };
     } finally {
       connection.close();

@@ -31,7 +31,7 @@ const PREFIX = 'brake_wear_';
 
 export interface MetricsSources {
   databaseFile: string;
-  figures: () => Figures;
+  figures: () => Promise<Figures>;
 }
 
 export function metricsOf({ databaseFile, figures }: MetricsSources) {
@@ -81,20 +81,32 @@ export function metricsOf({ databaseFile, figures }: MetricsSources) {
     const { bavail, bsize } = await statfs(dirname(databaseFile));
     return bavail * bsize;
   });
-  lookedUp('stale_outlooks', 'Outlooks that are yet to be recomputed.', () => figures().staleOutlooks);
-  lookedUp('last_fit_timestamp_seconds', 'When the experience in force was fitted.', () =>
-    secondsOf(figures().lastFitAt),
+  lookedUp(
+    'stale_outlooks',
+    'Outlooks that are yet to be recomputed.',
+    async () => (await figures()).staleOutlooks,
+  );
+  lookedUp('last_fit_timestamp_seconds', 'When the experience in force was fitted.', async () =>
+    secondsOf((await figures()).lastFitAt),
   );
   lookedUp('last_verified_backup_timestamp_seconds', 'When the last verified backup was made.', () =>
     secondsOf(lastBackupAt(databaseFile)),
   );
-  lookedUp('webhooks_pending', 'Webhook deliveries not made yet.', () => figures().webhooksPending);
+  lookedUp(
+    'webhooks_pending',
+    'Webhook deliveries not made yet.',
+    async () => (await figures()).webhooksPending,
+  );
   lookedUp(
     'webhooks_abandoned',
     'Webhook deliveries that were given up within the last 90 days.',
-    () => figures().webhooksAbandoned,
+    async () => (await figures()).webhooksAbandoned,
   );
-  lookedUp('unused_keys', 'API keys in force that nobody used for 90 days.', () => figures().unusedKeys);
+  lookedUp(
+    'unused_keys',
+    'API keys in force that nobody used for 90 days.',
+    async () => (await figures()).unusedKeys,
+  );
 
   return {
     answered({ method, route, status, seconds }: Answered): void {

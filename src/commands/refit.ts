@@ -4,7 +4,7 @@ import { carryOutFitTask, type FitTask, type FitTaskDone } from '../core/forecas
 import { allDone, CORES, isWorker, serveJobs } from '../processes.js';
 import { startOrExplain } from '../server.js';
 import { openStore } from '../store/open.js';
-import type { Share } from '../store/outlooks/refresh.js';
+import type { Share } from '../store/engine/contract/outlooks.js';
 
 /**
  * `npm run refit`: fits the shop's experience and recomputes every outlook with it, on all cores, while the server

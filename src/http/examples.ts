@@ -16,7 +16,7 @@ import type { AuditEntry, VehicleVersion, VisitVersion } from '../core/vocabular
 import { EXAMPLE_VISIT, VisitBody, type Visit } from '../core/vocabulary/visit.js';
 import { DEFAULT_POLICY } from '../core/assessment/policy.js';
 import type { DueAxle } from '../store/contract/reports.js';
-import { toVehicle } from '../store/vehicles/vehicles.js';
+import { toVehicle } from '../store/vehicles/answer.js';
 
 /** Example answers of the OpenAPI document, built by the same code as real answers. */
 

@@ -1,42 +1,66 @@
 import type { CurrentExperience } from '../core/assessment/whichExperience.js';
-import type { Database } from './engine/sqlite/connection.js';
-import type { VehicleFinder } from './vehicles/findVehicle.js';
-import type { EventLog } from './events/events.js';
-import type { HistoryReader } from './visits/history.js';
-import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks/outlooks.js';
-import type { KeyRow } from './access/keyUses.js';
-import type { SightReader } from './vehicles/beforeTransfer.js';
-import type { Settings } from './settings/inForce.js';
-import type { OutcomeKeeper } from './operation/outcomes.js';
 import type { KeyCaller } from './contract/caller.js';
+import type { KeyRow } from './engine/contract/access.js';
+import type { Components, Engine } from './engine/contract/engine.js';
+import type { EventLog } from './events/events.js';
+import type { ExperienceKnownOn } from './experience/knownExperience.js';
+import type { OutcomeKeeper } from './operation/outcomes.js';
+import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks/outlooks.js';
+import type { Fingerprinter, VehicleStateReader } from './outlooks/vehicleState.js';
+import type { Settings } from './settings/inForce.js';
+import type { SightReader } from './vehicles/beforeTransfer.js';
+import type { VehicleFinder } from './vehicles/findVehicle.js';
+import type { VehicleRecorder } from './vehicles/recording.js';
 import type { VersionKeeper } from './vehicles/versions.js';
-import type { Write } from './engine/sqlite/engine.js';
-import type { WhileUnchanged } from './engine/sqlite/whileUnchanged.js';
+import type { VisitFinder } from './visits/findVisit.js';
+import type { HistoryReader } from './visits/history.js';
+import type { VisitRecorder } from './visits/recording.js';
 
-/** What the parts of the store share. */
-export interface StoreParts {
-  database: Database;
+/**
+ * What operations are built from, on one view of the data: what is committed, a snapshot, or what a transaction sees.
+ * Within a transaction, whatever reads or writes comes from the transaction's own rules.
+ */
+export interface Rules {
+  rows: Components;
   clock: () => Date;
   /** Today's date in the shop's time zone. */
   today: () => string;
-  settings: () => Settings;
-  write: Write;
-  /** {@link write} that uses the reserved disk space if the disk is full. */
-  writeFromReserve: Write;
-  /** The owner of a row's key, or null if it is revoked or expired; records its use. */
-  keyCaller: (row: KeyRow) => KeyCaller | null;
+  settings: () => Promise<Settings>;
+  experience: () => Promise<CurrentExperience>;
+  experienceKnownOn: ExperienceKnownOn;
   findVehicle: VehicleFinder;
+  findVisit: VisitFinder;
   /** What a caller may see of a vehicle's records. */
   sightOf: SightReader;
   history: HistoryReader;
+  fingerprintOf: Fingerprinter;
+  stateOf: VehicleStateReader;
   versions: VersionKeeper;
+  recordVehicle: VehicleRecorder;
+  recordVisit: VisitRecorder;
   recordOutlook: OutlookRecorder;
   writeOutlook: OutlookWriter;
   events: EventLog;
-  experience: () => CurrentExperience;
-  whileUnchanged: WhileUnchanged;
+  outcomes: OutcomeKeeper;
+}
+
+/** Runs a work on one view of the data. */
+export type OnView = <Result>(work: (own: Rules) => Promise<Result>) => Promise<Result>;
+
+/** What the operations of the store share. */
+export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' | 'rewrite'> {
+  clock: () => Date;
+  today: () => string;
+  /** On what is committed. */
+  reading: Rules;
+  /** As {@link Engine} says of each. */
+  consistently: OnView;
+  write: OnView;
+  writeFromReserve: OnView;
+  changeHistory: OnView;
+  /** The owner of a row's key, or null if it is revoked or expired; records its use. */
+  keyCaller: (row: KeyRow) => KeyCaller | null;
   /** Computes an outlook, together with the worker thread if there is one. */
   shareWork: SharedWork;
   refreshOutlooks: () => Promise<void>;
-  outcomes: OutcomeKeeper;
 }

@@ -27,7 +27,7 @@ describe('a service that is killed while it writes', () => {
       file,
       kills: 3,
       seed: 5,
-      afterKill: () => torn.push(tornTrials(file, 4, chance!)),
+      afterKill: async () => void torn.push(await tornTrials(file, 4, chance!)),
     });
     expect([told.lost, told.wrong]).toEqual([[], []]);
     expect(torn.flatMap(({ wrong }) => wrong)).toEqual([]);
@@ -66,11 +66,11 @@ describe('the check of a database after a crash', () => {
 
   it('the check finds an outlook that does not follow from the stored history', async () => {
     const { vehicleIds } = await makeShopFile(file, 2);
-    withConnection(file, (connection) => {
-      expect(compareOutlooks(connection, null)).toEqual({ compared: 2, different: [] });
+    await withConnection(file, async (connection) => {
+      expect(await compareOutlooks(connection, null)).toEqual({ compared: 2, different: [] });
       connection.exec('update readings set value = 7.9 where vehicle_seq = 1 and number = 1');
-      expect(compareOutlooks(connection, null)).toEqual({ compared: 2, different: [vehicleIds[0]] });
-      expect(compareOutlooks(connection, [vehicleIds[1]!])).toEqual({ compared: 1, different: [] });
+      expect(await compareOutlooks(connection, null)).toEqual({ compared: 2, different: [vehicleIds[0]] });
+      expect(await compareOutlooks(connection, [vehicleIds[1]!])).toEqual({ compared: 1, different: [] });
     });
   });
 });

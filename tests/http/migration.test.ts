@@ -251,9 +251,9 @@ describe('a database from before names were compared by their visible characters
     await service.close();
     const connection = new BetterSqlite(file);
     connection.function('as_typed', asTyped);
-    connection.transaction(() =>
-      changingHistory({ $client: connection }, ['vehicle_versions', 'visit_versions'], () =>
-        connection.exec(`
+    connection.exec('begin');
+    await changingHistory({ $client: connection }, ['vehicle_versions', 'visit_versions'], async () =>
+      connection.exec(`
           update vehicles set body = as_typed(body);
           update vehicle_versions set body = as_typed(body);
           update visit_versions set body = as_typed(body);
@@ -262,8 +262,8 @@ describe('a database from before names were compared by their visible characters
           update api_keys set fleets = as_typed(fleets);
           update webhook_endpoints set fleets = as_typed(fleets);
         `),
-      ),
-    )();
+    );
+    connection.exec('commit');
     const typed = connection.prepare('select count(*) from vehicles where fleet = ?').pluck();
     expect([typed.get(FLEET), typed.get(asTyped(FLEET))]).toEqual([0, 1]);
     connection.close();
@@ -331,10 +331,10 @@ describe('a database whose outlooks another program computed', () => {
     const [wear, ...reports] = await answers();
     expect(wear).toEqual(before[0]);
     expect(reports).not.toEqual(before.slice(1));
-    expect(service.store.figures().staleOutlooks).toBe(1);
+    expect((await service.store.figures()).staleOutlooks).toBe(1);
     await service.store.outlooks.refresh();
     expect(withoutTimes(await answers())).toEqual(withoutTimes(before));
-    expect(service.store.figures().staleOutlooks).toBe(0);
+    expect((await service.store.figures()).staleOutlooks).toBe(0);
     expect(await deliveries(service)).toEqual(raised);
     await service.close();
   });

@@ -44,7 +44,8 @@ describe('an outlook that is computed before its visit is recorded', () => {
     );
   /** The stored outlook follows from the whole history, and it is the one that was answered. */
   const expectSound = async (id: string, answered: RecordedVisit): Promise<void> => {
-    expect(withConnection(file, (connection) => compareOutlooks(connection, [id])).different).toEqual([]);
+    const { different } = await withConnection(file, (connection) => compareOutlooks(connection, [id]));
+    expect(different).toEqual([]);
     expect(await store.outlooks.get(OWNER, id)).toEqual(answered.outlook);
   };
 

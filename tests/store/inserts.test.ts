@@ -2,7 +2,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { openDatabase } from '../../src/store/engine/sqlite/database.js';
 import { rowsInserter } from '../../src/store/engine/sqlite/inserts.js';
 import { sessions } from '../../src/store/engine/sqlite/schema.js';
-import { openStage } from '../../src/store/engine/sqlite/stage.js';
+import { openStage } from '../../src/store/engine/stage.js';
 
 describe('rows inserted by one statement', () => {
   const { database, close } = openDatabase(':memory:');

@@ -2,11 +2,12 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Components } from '../../src/store/engine/contract/engine.js';
+import { componentsOn } from '../../src/store/engine/sqlite/components.js';
 import type { Database } from '../../src/store/engine/sqlite/connection.js';
 import { openDatabase } from '../../src/store/engine/sqlite/database.js';
 import { nameKeys, vehicleNames } from '../../src/store/vehicles/names.js';
-import { learningSample, scoringSample } from '../../src/store/experience/sample.js';
-import { vehicles } from '../../src/store/engine/sqlite/schema.js';
+import { learningSample, scoringShare } from '../../src/store/experience/sample.js';
 
 /** A shop with many vehicles of one model, some of another, few of a third, and some without a model. */
 const MODELS: readonly [model: string | null, vehicles: number][] = [
@@ -19,10 +20,12 @@ const MODELS: readonly [model: string | null, vehicles: number][] = [
 describe('sampling in a large shop', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   let database: Database;
+  let rows: Components;
   let close: () => void;
 
   beforeAll(() => {
     ({ database, close } = openDatabase(join(folder, 'large.sqlite')));
+    rows = componentsOn(database);
     const { $client } = database;
     const vehicle = $client.prepare(
       `insert into vehicles (seq, id, version, body, registration_key, created_at, updated_at) values (?, ?, 1, ?, ?, '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z')`,
@@ -58,12 +61,12 @@ describe('sampling in a large shop', () => {
     return counts;
   };
 
-  it('a fit uses at most 300 vehicles of a large model, and all of a smaller one', () => {
-    expect(modelsOf(learningSample(database))).toEqual({ many: 300, some: 300, few: 7, null: 40 });
+  it('a fit uses at most 300 vehicles of a large model, and all of a smaller one', async () => {
+    expect(modelsOf(await learningSample(rows))).toEqual({ many: 300, some: 300, few: 7, null: 40 });
   });
 
-  it('the sample spreads evenly over the oldest and the newest records', () => {
-    const many = learningSample(database).filter((seq) => seq <= 5000);
+  it('the sample spreads evenly over the oldest and the newest records', async () => {
+    const many = (await learningSample(rows)).filter((seq) => seq <= 5000);
     const gaps = many.slice(1).map((seq, index) => seq - many[index]!);
     expect(Math.min(...gaps)).toBeGreaterThanOrEqual(16);
     expect(Math.max(...gaps)).toBeLessThanOrEqual(17);
@@ -71,11 +74,11 @@ describe('sampling in a large shop', () => {
     expect(many.at(-1)).toBe(5000);
   });
 
-  it('vehicles that were never here are not sampled', () => {
-    expect(learningSample(database)).not.toContain(5368);
+  it('vehicles that were never here are not sampled', async () => {
+    expect(await learningSample(rows)).not.toContain(5368);
   });
 
-  it('with very many models, fewer vehicles of each are sampled', () => {
+  it('with very many models, fewer vehicles of each are sampled', async () => {
     const shop = openDatabase(':memory:');
     const vehicle = shop.database.$client.prepare(
       `insert into vehicles (seq, id, version, body, created_at, updated_at) values (?, ?, 1, ?, '', '')`,
@@ -90,7 +93,7 @@ describe('sampling in a large shop', () => {
         visit.run(`visit-${seq}`, seq);
       }
     })();
-    const sample = learningSample(shop.database);
+    const sample = await learningSample(componentsOn(shop.database));
     shop.close();
     expect(sample).toHaveLength(3000);
     const ofEach = new Map<number, number>();
@@ -98,23 +101,20 @@ describe('sampling in a large shop', () => {
     expect(new Set(ofEach.values())).toEqual(new Set([30]));
   });
 
-  it('forecasts are scored on a part that includes a smaller shop’s part', () => {
-    const seqsOf = (of: number): number[] =>
-      database
-        .select({ seq: vehicles.seq })
-        .from(vehicles)
-        .where(scoringSample(of))
-        .all()
-        .map(({ seq }) => seq);
-    const half = seqsOf(4000);
-    const quarter = seqsOf(8000);
+  it('forecasts are scored on a part that includes a smaller shop’s part', async () => {
+    const { $client } = database;
+    $client.exec('insert into forecast_scores (vehicle_seq, revision) select seq, 1 from vehicles');
+    const seqsOf = (of: number): Promise<number[]> =>
+      rows.scores.pending({ fleets: null, model: null, share: scoringShare(of) });
+    const half = await seqsOf(4000);
+    const quarter = await seqsOf(8000);
     expect(half.length / 5368).toBeCloseTo(0.5, 1);
     expect(quarter.length / 5368).toBeCloseTo(0.25, 1);
     expect(half).toEqual(expect.arrayContaining(quarter));
-    expect(seqsOf(2000)).toHaveLength(5368);
+    expect(await seqsOf(2000)).toHaveLength(5368);
   });
 
-  it('vehicles are found by name without reading all of them', () => {
+  it('vehicles are found by name without reading all of them', async () => {
     const { $client } = database;
     const { prepare } = $client;
     const prepared: string[] = [];
@@ -122,10 +122,12 @@ describe('sampling in a large shop', () => {
       prepared.push(text);
       return prepare.call($client, text);
     }) as typeof prepare;
-    const seqsOf = vehicleNames(database);
+    const seqsOf = vehicleNames(componentsOn(database));
+    const found = await Promise.all(['R-17', 'V-17', 'nobody'].map(seqsOf));
     $client.prepare = prepare;
-    expect(['R-17', 'V-17', 'nobody'].map(seqsOf)).toEqual([[17], [17], []]);
-    const steps = prepared.flatMap((text) =>
+    expect(found).toEqual([[17], [17], []]);
+    const searches = prepared.filter((text) => text.includes('@name'));
+    const steps = searches.flatMap((text) =>
       $client
         .prepare<[object], { detail: string }>(`explain query plan ${text}`)
         .all({ name: 'x', key: 'X' })

@@ -7,87 +7,120 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openConnection, type Database } from '../../src/store/engine/sqlite/connection.js';
 import { whileUnchanged } from '../../src/store/engine/sqlite/whileUnchanged.js';
 
-/** A table of words, read over one connection; a second connection stands for another process. */
+/**
+ * A table of words, read over one connection. This process writes over another, and a third stands for another process.
+ */
 let folder: string;
-let here: Database;
+let reading: Database;
+let writing: Database;
 let other: Database;
+let commits: number;
 let reads: number;
-let find: (name: string) => { word: string } | null;
+let find: (name: string) => Promise<{ word: string } | null>;
+/** Done before each read ends. */
+let meanwhile: () => Promise<void>;
 
 const set = ({ $client }: Database, name: string, word: string) =>
   $client.prepare('insert or replace into words values (?, ?)').run(name, word);
+const write = (name: string, word: string): void => {
+  set(writing, name, word);
+  commits += 1;
+};
 
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'words.sqlite');
-  [here, other] = [drizzle(openConnection(file)), drizzle(openConnection(file))];
-  here.$client.exec('create table words (name text primary key, word text)');
-  set(here, 'a', 'first');
-  const select = here.$client.prepare('select word from words where name = ?');
+  const open = () => drizzle(openConnection(file));
+  [writing, reading, other] = [open(), open(), open()];
+  writing.$client.exec('create table words (name text primary key, word text)');
+  set(writing, 'a', 'first');
+  const select = reading.$client.prepare('select word from words where name = ?');
+  commits = 0;
   reads = 0;
-  find = whileUnchanged(here)((name: string) => {
+  meanwhile = async () => undefined;
+  find = whileUnchanged(reading, () => commits)(async (name: string) => {
     reads++;
-    return (select.get(name) as { word: string } | undefined) ?? null;
+    const found = (select.get(name) as { word: string } | undefined) ?? null;
+    await meanwhile();
+    return found;
   }, 3);
 });
 
 afterEach(() => {
-  here.$client.close();
-  other.$client.close();
+  for (const { $client } of [reading, writing, other]) $client.close();
   rmSync(folder, { recursive: true });
 });
 
 describe('the cache of unchanged data', () => {
   it('a value is read once, even if it is empty', async () => {
     for (let time = 0; time < 3; time++) {
-      expect(find('a')).toEqual({ word: 'first' });
-      expect(find('b')).toBeNull();
+      expect(await find('a')).toEqual({ word: 'first' });
+      expect(await find('b')).toBeNull();
       await turn();
     }
     expect(reads).toBe(2);
   });
 
-  it('a write over the same connection invalidates it at once', () => {
-    expect(find('a')).toEqual({ word: 'first' });
-    set(here, 'a', 'second');
-    expect(find('a')).toEqual({ word: 'second' });
-    here.$client.exec('delete from words');
-    expect(find('a')).toBeNull();
+  it('a write of this process invalidates it at once', async () => {
+    expect(await find('a')).toEqual({ word: 'first' });
+    write('a', 'second');
+    expect(await find('a')).toEqual({ word: 'second' });
+    write('a', 'third');
+    expect(await find('a')).toEqual({ word: 'third' });
+  });
+
+  it('a write of this process does not empty the cache twice', async () => {
+    write('a', 'second');
+    await find('a');
+    await turn();
+    await find('a');
+    expect(reads).toBe(1);
   });
 
   it('a write by another process invalidates it', async () => {
-    expect(find('a')).toEqual({ word: 'first' });
+    expect(await find('a')).toEqual({ word: 'first' });
     set(other, 'a', 'second');
     await turn();
-    expect(find('a')).toEqual({ word: 'second' });
+    expect(await find('a')).toEqual({ word: 'second' });
   });
 
-  it('values from a rolled-back transaction are not kept', () => {
-    here.$client.exec('begin');
-    set(here, 'a', 'unsaid');
-    expect(find('a')).toEqual({ word: 'unsaid' });
-    here.$client.exec('rollback');
-    expect(find('a')).toEqual({ word: 'first' });
-    expect(find('a')).toEqual({ word: 'first' });
-    expect(reads).toBe(2);
+  it('a value read before a write is not kept if the write is done while it is read', async () => {
+    meanwhile = async () => write('a', 'second');
+    expect(await find('a')).toEqual({ word: 'first' });
+    meanwhile = async () => undefined;
+    expect(await find('a')).toEqual({ word: 'second' });
   });
 
-  it('uncommitted data of another process are not seen', async () => {
-    other.$client.exec('begin immediate');
-    set(other, 'a', 'second');
-    expect(find('a')).toEqual({ word: 'first' });
-    await turn();
-    expect(find('a')).toEqual({ word: 'first' });
-    other.$client.exec('commit');
-    await turn();
-    expect(find('a')).toEqual({ word: 'second' });
+  it('a value read before another process’s write is not kept either', async () => {
+    meanwhile = async () => {
+      set(other, 'a', 'second');
+      await turn();
+    };
+    expect(await find('a')).toEqual({ word: 'first' });
+    meanwhile = async () => undefined;
+    expect(await find('a')).toEqual({ word: 'second' });
   });
 
-  it('the cache of unchanged data holds at most the given number of values', () => {
-    for (const name of ['a', 'b', 'c', 'd']) find(name);
-    find('d');
+  it('uncommitted data are not seen, neither of this process nor of another', async () => {
+    for (const database of [writing, other]) {
+      const before = await find('a');
+      database.$client.exec('begin immediate');
+      set(database, 'a', 'unsaid');
+      expect(await find('a')).toEqual(before);
+      await turn();
+      expect(await find('a')).toEqual(before);
+      database.$client.exec('rollback');
+      await turn();
+      expect(await find('a')).toEqual(before);
+    }
+    expect(reads).toBe(1);
+  });
+
+  it('the cache of unchanged data holds at most the given number of values', async () => {
+    for (const name of ['a', 'b', 'c', 'd']) await find(name);
+    await find('d');
     expect(reads).toBe(4);
-    find('a');
+    await find('a');
     expect(reads).toBe(5);
   });
 });

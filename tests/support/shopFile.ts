@@ -30,17 +30,23 @@ export async function makeShopFile(
   }
 }
 
-/** Opens a connection to a file for one use. */
+/** Opens a connection to a file for one use, until that has ended. */
 export function withConnection<Result>(
   file: string,
   use: (connection: BetterSqlite.Database) => Result,
 ): Result {
   const connection = new BetterSqlite(file);
+  const close = (): void => void connection.close();
+  let result: Result;
   try {
-    return use(connection);
-  } finally {
-    connection.close();
+    result = use(connection);
+  } catch (error) {
+    close();
+    throw error;
   }
+  if (result instanceof Promise) return result.finally(close) as Result;
+  close();
+  return result;
 }
 
 /** Locks a file for writing, as another process would, until the work is done. */

@@ -1,26 +1,16 @@
-import { eq } from 'drizzle-orm';
 import type { KeyCaller } from '../contract/caller.js';
-import type { Database } from '../engine/sqlite/connection.js';
-import type { Write } from '../engine/sqlite/engine.js';
-import { apiKeys } from '../engine/sqlite/schema.js';
-
-export type KeyRow = typeof apiKeys.$inferSelect;
+import type { KeyRow } from '../engine/contract/access.js';
+import type { Engine } from '../engine/contract/engine.js';
 
 /** Minimum interval between two writes of a key's last use. */
 const USE_NOTED_EVERY_MS = 3_600_000;
-
-interface Parts {
-  database: Database;
-  clock: () => Date;
-  write: Write;
-}
 
 /**
  * Decides which keys may be used, and records each key's last use in the background, at most once an hour.
  *
  * @returns the key's owner, or null if its row is revoked or expired
  */
-export function keyUses({ database, clock, write }: Parts) {
+export function keyUses(write: Engine['write'], clock: () => Date) {
   /** When this process last recorded a use, by key name. */
   const noted = new Map<string, number>();
 
@@ -28,11 +18,9 @@ export function keyUses({ database, clock, write }: Parts) {
     const last = Math.max(noted.get(name) ?? 0, lastUsedAt === null ? 0 : Date.parse(lastUsedAt));
     if (now.getTime() - last < USE_NOTED_EVERY_MS) return;
     noted.set(name, now.getTime());
-    write(
-      () =>
-        database.update(apiKeys).set({ lastUsedAt: now.toISOString() }).where(eq(apiKeys.name, name)).run(),
+    write((rows) => rows.keys.update(name, { lastUsedAt: now.toISOString() }))
       // A full disk must not prevent reading; the next hour's use tries again.
-    ).catch(() => undefined);
+      .catch(() => undefined);
   }
 
   return (row: KeyRow): KeyCaller | null => {

@@ -1,13 +1,11 @@
-import { asc, eq, inArray, sql } from 'drizzle-orm';
 import { timingSafeEqual } from 'node:crypto';
 import { Refusal } from '../../core/refusal.js';
 import { identifier } from '../../core/vocabulary/quantities.js';
-import { isPast, type KeyRow } from './keyUses.js';
-import type { StoreParts } from '../parts.js';
-import { apiKeys, sessions, vehicles } from '../engine/sqlite/schema.js';
-import { selector } from '../engine/sqlite/selects.js';
 import { OPERATOR } from '../contract/caller.js';
 import type { Key, KeyStore } from '../contract/keys.js';
+import type { KeyRow } from '../engine/contract/access.js';
+import type { Rules, StoreParts } from '../parts.js';
+import { isPast } from './keyUses.js';
 
 const NO_DIGEST = '0'.repeat(64);
 /** Maximum number of keys cached in memory. */
@@ -16,17 +14,8 @@ const NAME = /^[A-Za-z0-9_.-]{1,60}$/;
 const Fleet = identifier(100);
 
 export function keyStore(parts: StoreParts): KeyStore {
-  const { database, clock, write, writeFromReserve, versions, whileUnchanged, keyCaller } = parts;
-  const byDigest = selector(database, apiKeys, 'digest = ? or former_digest = ?');
-  const known = whileUnchanged((digest: string) => byDigest(digest, digest)[0] ?? null, MAX_CACHED);
-  const byName = database
-    .select()
-    .from(apiKeys)
-    .where(eq(apiKeys.name, sql.placeholder('name')))
-    .prepare();
-  const note = (action: string, name: string): void =>
-    // Only the command line creates and revokes keys.
-    versions.note(OPERATOR, { action, resource: 'key', resourceId: name });
+  const { clock, reading, write, writeFromReserve, whileUnchanged, keyCaller } = parts;
+  const known = whileUnchanged((digest: string) => reading.rows.keys.byDigest(digest), MAX_CACHED);
 
   /** The digest by which the row was found, unless it is a rotated key's former digest and its overlap has ended. */
   function digestInForce(row: KeyRow | null, asked: string): string | null {
@@ -34,17 +23,9 @@ export function keyStore(parts: StoreParts): KeyStore {
     return row?.formerDigest != null && !isPast(row.formerUntil, clock()) ? row.formerDigest : null;
   }
 
-  /** @throws Refusal if there is no such key or it is revoked */
-  function standing(name: string): KeyRow {
-    const row = byName.get({ name });
-    if (!row || row.revokedAt !== null)
-      throw new Refusal('not-found', 'not-found', `no valid key is named ${name}`);
-    return row;
-  }
-
   return {
-    async find(digest: string) {
-      const row = known(digest);
+    async find(digest) {
+      const row = await known(digest);
       const own = digestInForce(row, digest);
       // Compare even without a row, so that an unknown key takes as long as a known one.
       const isSame = timingSafeEqual(Buffer.from(own ?? NO_DIGEST), Buffer.from(digest));
@@ -57,8 +38,8 @@ export function keyStore(parts: StoreParts): KeyStore {
         throw new Refusal('invalid', 'key-name', detail);
       }
       const given = readFleets({ role, fleets });
-      await write(() => {
-        if (byName.get({ name })) {
+      await write(async ({ rows, versions }) => {
+        if (await rows.keys.byName(name)) {
           throw new Refusal(
             'conflict',
             'key-name-used',
@@ -66,86 +47,77 @@ export function keyStore(parts: StoreParts): KeyStore {
           );
         }
         const createdAt = clock().toISOString();
-        database.insert(apiKeys).values({ name, role, fleets: given, digest, createdAt, expiresAt }).run();
-        note('created', name);
+        await rows.keys.insert({ name, role, fleets: given, digest, createdAt, expiresAt });
+        await noteKey(versions, 'created', name);
       });
     },
 
     async change(name, { role, fleets, expiresAt }) {
-      await write(() => {
-        const row = standing(name);
+      await write(async ({ rows, versions }) => {
+        const row = await standing(rows, name);
         const becomes = role ?? row.role;
         const kept = becomes === 'fleet-manager' ? row.fleets : [];
         const given = readFleets({ role: becomes, fleets: fleets ?? kept });
         const expiry = expiresAt === undefined ? row.expiresAt : expiresAt;
-        database
-          .update(apiKeys)
-          .set({ role: becomes, fleets: given, expiresAt: expiry })
-          .where(eq(apiKeys.name, name))
-          .run();
-        note('changed', name);
+        await rows.keys.update(name, { role: becomes, fleets: given, expiresAt: expiry });
+        await noteKey(versions, 'changed', name);
       });
     },
 
     async rotate(name, digest, overlapHours) {
-      await write(() => {
-        const { digest: formerDigest } = standing(name);
+      await write(async ({ rows, versions }) => {
+        const { digest: formerDigest } = await standing(rows, name);
         const formerUntil = new Date(clock().getTime() + overlapHours * 3_600_000).toISOString();
-        database
-          .update(apiKeys)
-          .set({ digest, formerDigest, formerUntil })
-          .where(eq(apiKeys.name, name))
-          .run();
-        note('rotated', name);
+        await rows.keys.update(name, { digest, formerDigest, formerUntil });
+        await noteKey(versions, 'rotated', name);
       });
     },
 
     async endSessions(caller, name) {
-      return writeFromReserve(() => {
-        standing(name);
-        const { changes } = database.delete(sessions).where(eq(sessions.keyName, name)).run();
-        versions.note(caller, {
+      return writeFromReserve(async ({ rows, versions }) => {
+        await standing(rows, name);
+        const ended = await rows.sessions.removeOfKey(name);
+        await versions.note(caller, {
           effect: 'remove',
           action: 'signed-out',
           resource: 'session',
           resourceId: name,
         });
-        return changes;
+        return ended;
       });
     },
 
     async fleetsWithoutVehicles(fleets) {
-      const named = database
-        .selectDistinct({ fleet: vehicles.fleet })
-        .from(vehicles)
-        .where(inArray(vehicles.fleet, [...fleets]))
-        .all();
-      return fleets.filter((fleet) => !named.some((row) => row.fleet === fleet));
+      const named = await reading.rows.vehicles.fleets(fleets);
+      return fleets.filter((fleet) => !named.includes(fleet));
     },
 
     async list() {
-      return database
-        .select()
-        .from(apiKeys)
-        .orderBy(asc(apiKeys.createdAt), asc(apiKeys.name))
-        .all()
-        .map(toKey);
+      return (await reading.rows.keys.all()).map(toKey);
     },
 
-    async revoke(name: string) {
-      return writeFromReserve(() => {
-        const row = byName.get({ name });
+    async revoke(name) {
+      return writeFromReserve(async ({ rows, versions }) => {
+        const row = await rows.keys.byName(name);
         if (!row || row.revokedAt !== null) return false;
-        database
-          .update(apiKeys)
-          .set({ revokedAt: clock().toISOString() })
-          .where(eq(apiKeys.name, name))
-          .run();
-        note('revoked', name);
+        await rows.keys.update(name, { revokedAt: clock().toISOString() });
+        await noteKey(versions, 'revoked', name);
         return true;
       });
     },
   };
+}
+
+/** Only the command line creates and revokes keys. */
+const noteKey = (versions: Rules['versions'], action: string, name: string): Promise<void> =>
+  versions.note(OPERATOR, { action, resource: 'key', resourceId: name });
+
+/** @throws Refusal if there is no such key or it is revoked */
+async function standing({ keys }: Rules['rows'], name: string): Promise<KeyRow> {
+  const row = await keys.byName(name);
+  if (!row || row.revokedAt !== null)
+    throw new Refusal('not-found', 'not-found', `no valid key is named ${name}`);
+  return row;
 }
 
 /**

@@ -45,7 +45,7 @@ export interface Store {
   webhooks: WebhookStore;
   outbox: OutboxStore;
   /** Figures for operators. */
-  figures(): Figures;
+  figures(): Promise<Figures>;
   /** A secret of the service, created on first use and never changed: 256 random bits. */
   secret(name: 'cursors'): Promise<string>;
   /** Resolves if the store can be read; otherwise rejects with the fault. */

@@ -1,8 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import type { Endpoint, EndpointBody, EndpointWithSecret } from '../../core/vocabulary/events.js';
-import type { webhookEndpoints } from '../engine/sqlite/schema.js';
-
-export type EndpointRow = typeof webhookEndpoints.$inferSelect;
+import type { EndpointRow } from '../engine/contract/events.js';
 
 const SECRET_BYTES = 32;
 

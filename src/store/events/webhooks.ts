@@ -1,196 +1,177 @@
-import { asc, count, eq, notExists, sql } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import { testEvent } from '../../core/events/payloads.js';
 import { notFound, Refusal } from '../../core/refusal.js';
-import type { Delivery, EndpointBody, EndpointWithSecret } from '../../core/vocabulary/events.js';
-import { refuseStale } from '../contract/expected.js';
-import type { StoreParts } from '../parts.js';
-import { events, webhookDeliveries, webhookEndpoints } from '../engine/sqlite/schema.js';
+import type { Delivery, Endpoint, EndpointBody, EndpointWithSecret } from '../../core/vocabulary/events.js';
 import type { Caller } from '../contract/caller.js';
-import type { Expected } from '../contract/expected.js';
-import type { Keep } from '../contract/idempotency.js';
+import { refuseStale } from '../contract/expected.js';
 import type { WebhookStore } from '../contract/webhooks.js';
-import { deliveryReader, toDelivery } from './deliveries.js';
-import { bodyOf, columnsOf, newSecret, toEndpoint, withSecret, type EndpointRow } from './endpointRows.js';
+import type { EndpointRow } from '../engine/contract/events.js';
+import { pageOf, placeAfter, rowsFor } from '../paging.js';
+import type { Rules, StoreParts } from '../parts.js';
 import type { Deed } from '../vehicles/versions.js';
+import { findDelivery, toDelivery } from './deliveries.js';
+import { bodyOf, columnsOf, newSecret, toEndpoint, withSecret } from './endpointRows.js';
 
 const MAX_ENDPOINTS = 20;
 const HOUR_MS = 3_600_000;
 
-export function webhookStore(parts: StoreParts): WebhookStore {
-  const { database, clock, write, versions, events: log, outcomes } = parts;
-  const deliveries = deliveryReader(database);
+export function webhookStore({ reading, write, clock }: StoreParts): WebhookStore {
   const now = (): string => clock().toISOString();
 
-  const note = (caller: Caller, action: string, resourceId: string, effect?: Deed['effect']): void =>
-    versions.note(caller, { effect, action, resource: 'webhook-endpoint', resourceId });
-
-  function rowOf(id: string): EndpointRow {
-    const row = database.select().from(webhookEndpoints).where(eq(webhookEndpoints.id, id)).get();
-    if (!row) throw notFound('webhook endpoint');
-    return row;
-  }
-
-  function update(row: EndpointRow, changes: Partial<EndpointRow>): EndpointRow {
-    const next = { ...changes, version: row.version + 1, updatedAt: now() };
-    return database
-      .update(webhookEndpoints)
-      .set(next)
-      .where(eq(webhookEndpoints.seq, row.seq))
-      .returning()
-      .get();
-  }
-
-  /** What is already due when the first endpoint is added raises no event. */
-  function listeningAnew<Result>(work: () => Result): Result {
-    const listened = log.isListening();
-    const result = work();
-    if (!listened && log.isListening()) log.beginListening();
-    return result;
-  }
-
-  function refuseAnother(): void {
-    const { total } = database.select({ total: count() }).from(webhookEndpoints).get()!;
-    if (total < MAX_ENDPOINTS) return;
-    const detail = `there are already ${MAX_ENDPOINTS} webhook endpoints, the maximum; remove one first`;
-    throw new Refusal('conflict', 'too-many-webhook-endpoints', detail);
-  }
-
-  function refuseDisabled({ enabled, id }: EndpointRow): void {
-    if (enabled) return;
-    const detail = `webhook endpoint ${id} is disabled; enable it first`;
-    throw new Refusal('conflict', 'webhook-endpoint-disabled', detail);
-  }
-
   return {
-    async create(caller: Caller, body: EndpointBody, keep: Keep<EndpointWithSecret> | null) {
-      return write(() => {
-        refuseAnother();
-        const at = now();
-        const row = listeningAnew(() =>
-          database
-            .insert(webhookEndpoints)
-            .values({
-              id: uuid(),
-              version: 1,
-              ...columnsOf(body),
-              ...newSecret(),
-              createdAt: at,
-              updatedAt: at,
-            })
-            .returning()
-            .get(),
-        );
-        note(caller, 'created', row.id);
-        const result = withSecret(row, now());
-        outcomes.keep(keep, result);
+    create: (caller, body, keep) =>
+      write(async (own) => {
+        const result = await created(own, caller, body);
+        await own.outcomes.keep(keep, result);
         return result;
-      });
-    },
+      }),
 
-    async get(id: string) {
-      return toEndpoint(rowOf(id), now());
+    async get(id) {
+      return toEndpoint(await rowOf(reading, id), now());
     },
 
     async list() {
-      const rows = database.select().from(webhookEndpoints).orderBy(asc(webhookEndpoints.seq)).all();
-      return rows.map((row) => toEndpoint(row, now()));
+      return (await reading.rows.endpoints.all()).map((row) => toEndpoint(row, now()));
     },
 
-    async change(
-      caller: Caller,
-      id: string,
-      expected: Expected,
-      change: (body: EndpointBody) => EndpointBody,
-    ) {
-      return write(() => {
-        const row = rowOf(id);
+    change: (caller, id, expected, change) =>
+      write(async (own) => {
+        const row = await rowOf(own, id);
         refuseStale(expected, row.version);
-        const columns = columnsOf(change(bodyOf(row)));
-        const cleared = { disabledBecause: columns.enabled ? null : row.disabledBecause, pausedUntil: null };
-        const changed = listeningAnew(() => update(row, { ...columns, ...cleared }));
-        note(caller, 'changed', id, 'change');
-        return toEndpoint(changed, now());
+        return changed(own, caller, row, change(bodyOf(row)));
+      }),
+
+    async remove(caller, id) {
+      await write(async (own) => {
+        const { seq } = await rowOf(own, id);
+        await own.rows.endpoints.remove(seq);
+        await note(own, caller, 'removed', id, 'remove');
       });
     },
 
-    async remove(caller: Caller, id: string) {
-      await write(() => {
-        const { seq } = rowOf(id);
-        database.delete(webhookDeliveries).where(eq(webhookDeliveries.endpointSeq, seq)).run();
-        database.delete(webhookEndpoints).where(eq(webhookEndpoints.seq, seq)).run();
-        const sent = database
-          .select({ one: sql`1` })
-          .from(webhookDeliveries)
-          .where(eq(webhookDeliveries.eventSeq, events.seq));
-        database.delete(events).where(notExists(sent)).run();
-        note(caller, 'removed', id, 'remove');
-      });
-    },
-
-    async rotateSecret(
-      caller: Caller,
-      id: string,
-      overlapHours: number,
-      keep: Keep<EndpointWithSecret> | null,
-    ) {
-      return write(() => {
-        const row = rowOf(id);
-        const until = new Date(clock().getTime() + overlapHours * HOUR_MS).toISOString();
-        const previous =
-          overlapHours > 0
-            ? { previousSecret: row.secret, previousSecretUntil: until }
-            : { previousSecret: null, previousSecretUntil: null };
-        const result = withSecret(update(row, { ...newSecret(), ...previous }), now());
-        note(caller, 'secret-rotated', id);
-        outcomes.keep(keep, result);
+    rotateSecret: (caller, id, overlapHours, keep) =>
+      write(async (own) => {
+        const result = await rotated(own, caller, await rowOf(own, id), overlapHours);
+        await own.outcomes.keep(keep, result);
         return result;
-      });
-    },
+      }),
 
-    async test(caller: Caller, id: string, keep: Keep<Delivery> | null) {
-      return write(() => {
-        const row = rowOf(id);
+    test: (caller, id, keep) =>
+      write(async (own) => {
+        const row = await rowOf(own, id);
         refuseDisabled(row);
-        const deliveryIds = log.raise(testEvent(id, now()), [row]);
-        note(caller, 'tested', id);
-        const result = toDelivery(deliveries.find(deliveryIds[0]!));
-        outcomes.keep(keep, result);
+        const [deliveryId] = await own.events.raise(testEvent(id, now()), [row]);
+        await note(own, caller, 'tested', id);
+        const result = toDelivery(await findDelivery(own.rows, deliveryId!));
+        await own.outcomes.keep(keep, result);
         return result;
-      });
+      }),
+
+    async delivery(id) {
+      return toDelivery(await findDelivery(reading.rows, id));
     },
 
-    async delivery(id: string) {
-      return toDelivery(deliveries.find(id));
+    async deliveries(filter, page) {
+      const before = page.after ? placeAfter(page) : null;
+      const rows = await reading.rows.deliveries.list(filter, before, rowsFor(page));
+      return pageOf(rows, page, toDelivery, ({ delivery }) => [delivery.seq]);
     },
 
-    deliveries: async (filter, page) => deliveries.list(filter, page),
-
-    async replay(caller: Caller, id: string, keep: Keep<Delivery> | null) {
-      return write(() => {
-        const { delivery, endpointId } = deliveries.find(id);
-        refuseDisabled(rowOf(endpointId));
-        database
-          .update(webhookDeliveries)
-          .set({
-            status: 'pending',
-            tries: 0,
-            nextAttemptAt: now(),
-            deliveredAt: null,
-            version: delivery.version + 1,
-          })
-          .where(eq(webhookDeliveries.seq, delivery.seq))
-          .run();
-        const deed = {
-          action: 'replayed',
-          resource: 'webhook-delivery',
-          resourceId: id,
-        } as const;
-        versions.note(caller, deed);
-        const result = toDelivery(deliveries.find(id));
-        outcomes.keep(keep, result);
+    replay: (caller, id, keep) =>
+      write(async (own) => {
+        const result = await replayed(own, caller, id);
+        await own.outcomes.keep(keep, result);
         return result;
-      });
-    },
+      }),
   };
+}
+
+const instant = ({ clock }: Rules): string => clock().toISOString();
+
+const note = (
+  { versions }: Rules,
+  caller: Caller,
+  action: string,
+  resourceId: string,
+  effect?: Deed['effect'],
+): Promise<void> => versions.note(caller, { effect, action, resource: 'webhook-endpoint', resourceId });
+
+async function rowOf({ rows }: Rules, id: string): Promise<EndpointRow> {
+  const row = await rows.endpoints.byId(id);
+  if (!row) throw notFound('webhook endpoint');
+  return row;
+}
+
+const updated = (own: Rules, row: EndpointRow, changes: Partial<EndpointRow>): Promise<EndpointRow> =>
+  own.rows.endpoints.update(row.seq, { ...changes, version: row.version + 1, updatedAt: instant(own) });
+
+/** What is already due when the first endpoint is added raises no event. */
+async function listeningAnew<Result>({ events }: Rules, work: () => Promise<Result>): Promise<Result> {
+  const listened = await events.isListening();
+  const result = await work();
+  if (!listened && (await events.isListening())) await events.beginListening();
+  return result;
+}
+
+async function created(own: Rules, caller: Caller, body: EndpointBody): Promise<EndpointWithSecret> {
+  if ((await own.rows.endpoints.all()).length >= MAX_ENDPOINTS) {
+    const detail = `there are already ${MAX_ENDPOINTS} webhook endpoints, the maximum; remove one first`;
+    throw new Refusal('conflict', 'too-many-webhook-endpoints', detail);
+  }
+  const at = instant(own);
+  const fresh = {
+    id: uuid(),
+    version: 1,
+    ...columnsOf(body),
+    ...newSecret(),
+    createdAt: at,
+    updatedAt: at,
+  };
+  const row = await listeningAnew(own, () => own.rows.endpoints.insert(fresh));
+  await note(own, caller, 'created', row.id);
+  return withSecret(row, instant(own));
+}
+
+async function changed(own: Rules, caller: Caller, row: EndpointRow, body: EndpointBody): Promise<Endpoint> {
+  const columns = columnsOf(body);
+  const cleared = { disabledBecause: columns.enabled ? null : row.disabledBecause, pausedUntil: null };
+  const next = await listeningAnew(own, () => updated(own, row, { ...columns, ...cleared }));
+  await note(own, caller, 'changed', row.id, 'change');
+  return toEndpoint(next, instant(own));
+}
+
+async function rotated(
+  own: Rules,
+  caller: Caller,
+  row: EndpointRow,
+  overlapHours: number,
+): Promise<EndpointWithSecret> {
+  const until = new Date(own.clock().getTime() + overlapHours * HOUR_MS).toISOString();
+  const previous =
+    overlapHours > 0
+      ? { previousSecret: row.secret, previousSecretUntil: until }
+      : { previousSecret: null, previousSecretUntil: null };
+  const next = await updated(own, row, { ...newSecret(), ...previous });
+  await note(own, caller, 'secret-rotated', row.id);
+  return withSecret(next, instant(own));
+}
+
+function refuseDisabled({ enabled, id }: EndpointRow): void {
+  if (enabled) return;
+  const detail = `webhook endpoint ${id} is disabled; enable it first`;
+  throw new Refusal('conflict', 'webhook-endpoint-disabled', detail);
+}
+
+async function replayed(own: Rules, caller: Caller, id: string): Promise<Delivery> {
+  const { delivery, endpointId } = await findDelivery(own.rows, id);
+  refuseDisabled(await rowOf(own, endpointId));
+  await own.rows.deliveries.update(delivery.seq, {
+    status: 'pending',
+    tries: 0,
+    nextAttemptAt: instant(own),
+    deliveredAt: null,
+    version: delivery.version + 1,
+  });
+  await own.versions.note(caller, { action: 'replayed', resource: 'webhook-delivery', resourceId: id });
+  return toDelivery(await findDelivery(own.rows, id));
 }

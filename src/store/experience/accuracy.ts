@@ -1,20 +1,18 @@
-import { and, asc, count, eq, gt, isNull, type SQL } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import { pastForecastOf } from '../../core/accuracy/pastForecast.js';
 import type { VehicleScores } from '../../core/accuracy/scores.js';
 import { accuracyOf, type ScoredVehicle } from '../../core/accuracy/summary.js';
 import type { PastForecast } from '../../core/vocabulary/accuracy.js';
 import type { AccuracyQuery, AccuracyStore } from '../contract/accuracy.js';
-import type { Caller } from '../contract/caller.js';
+import { fleetsSeen } from '../contract/caller.js';
 import { Damaged, StoreFault } from '../contract/faults.js';
-import type { Page } from '../contract/paging.js';
-import { forecastScores, vehicles } from '../engine/sqlite/schema.js';
-import { visibleTo } from '../engine/sqlite/visibility.js';
+import type { ScoredSelection } from '../engine/contract/experience.js';
+import type { VehicleRow } from '../engine/contract/vehicles.js';
 import { pageOf } from '../paging.js';
 import type { StoreParts } from '../parts.js';
-import { pastFitter } from './pastFits.js';
-import { scoringSample } from './sample.js';
-import { areCurrent, forecastScorer } from './scoring.js';
+import { fitPast } from './pastFits.js';
+import { scoringShare } from './sample.js';
+import { forecastScorer } from './scoring.js';
 import { Turn } from './turn.js';
 
 /** Vehicles read at a time. */
@@ -23,66 +21,54 @@ const BATCH = 50;
 const REQUEST_MS = 2500;
 
 export function accuracyStore(parts: StoreParts): AccuracyStore {
-  const { database } = parts;
-  const { pendingOnes, scorePending } = forecastScorer(parts);
-  const fitPast = pastFitter(parts);
+  const { scores } = parts.reading.rows;
+  const scorePending = forecastScorer(parts);
 
-  const matching = (caller: Caller, { fleet, model }: AccuracyQuery): SQL | undefined =>
-    and(
-      isNull(vehicles.mergedInto),
-      visibleTo(caller, vehicles.fleet, fleet),
-      model === null ? undefined : eq(vehicles.model, model),
-    );
+  /** The sampled vehicles among those selected, and the total. */
+  async function sampleOf(
+    selected: Omit<ScoredSelection, 'share'>,
+  ): Promise<{ selection: ScoredSelection; of: number }> {
+    const of = await scores.count({ ...selected, share: null });
+    return { selection: { ...selected, share: scoringShare(of) }, of };
+  }
 
-  /** The sampled vehicles among those that meet a condition, and the total. */
-  function sampleOf(where: SQL | undefined): { where: SQL | undefined; of: number } {
-    const { of } = database
-      .select({ of: count() })
-      .from(forecastScores)
-      .innerJoin(vehicles, eq(vehicles.seq, forecastScores.vehicleSeq))
-      .where(where)
-      .get()!;
-    return { where: and(where, scoringSample(of)), of };
+  /** What is current of the selected vehicles. */
+  async function toldOfAll(selection: ScoredSelection, axle: AccuracyQuery['axle']) {
+    const scored: ScoredVehicle[] = [];
+    const told: Told[] = [];
+    let after = 0;
+    for (;;) {
+      const rows = await scores.current(selection, after, BATCH);
+      for (const { vehicle, scores: ofVehicle } of rows) {
+        const ofAxle = onAxle(ofVehicle, axle);
+        scored.push({ model: vehicle.model, scores: ofAxle });
+        told.push(...toldOf(vehicle, ofAxle));
+      }
+      if (rows.length < BATCH) break;
+      after = rows.at(-1)!.vehicle.seq;
+      await setImmediate();
+    }
+    return { scored, told: told.sort((a, b) => latestFirst(a.key, b.key)) };
   }
 
   return {
     async bringUpToDate() {
-      await fitPast();
-      await scorePending(sampleOf(isNull(vehicles.mergedInto)).where, Infinity);
+      await fitPast(parts);
+      const { selection } = await sampleOf({ fleets: null, model: null });
+      await scorePending(selection, Infinity);
     },
 
-    async report(caller: Caller, query: AccuracyQuery, page: Page | null) {
-      const { where, of } = sampleOf(matching(caller, query));
+    async report(caller, { fleet, model, axle }, page) {
+      const { selection, of } = await sampleOf({ fleets: fleetsSeen(caller, fleet), model });
       // Scores that cannot be stored on a full disk stay pending and are reported so.
-      await scorePending(where, performance.now() + REQUEST_MS).catch(rethrowUnlessOfStore);
-      const scored: ScoredVehicle[] = [];
-      const told: Told[] = [];
-      let after = 0;
-      for (;;) {
-        const rows = database
-          .select({ vehicle: vehicles, scores: forecastScores.scores })
-          .from(forecastScores)
-          .innerJoin(vehicles, eq(vehicles.seq, forecastScores.vehicleSeq))
-          .where(and(areCurrent, gt(vehicles.seq, after), where))
-          .orderBy(asc(vehicles.seq))
-          .limit(BATCH)
-          .all();
-        for (const { vehicle, scores } of rows) {
-          const ofAxle = onAxle(scores!, query.axle);
-          scored.push({ model: vehicle.model, scores: ofAxle });
-          told.push(...toldOf(vehicle, ofAxle));
-        }
-        if (rows.length < BATCH) break;
-        after = rows.at(-1)!.vehicle.seq;
-        await setImmediate();
-      }
-      told.sort((a, b) => latestFirst(a.key, b.key));
+      await scorePending(selection, performance.now() + REQUEST_MS).catch(rethrowUnlessOfStore);
+      const { scored, told } = await toldOfAll(selection, axle);
       const rest = page?.after ? told.filter(({ key }) => latestFirst(key, page.after as Key) > 0) : told;
       return {
         accuracy: await new Turn().run(accuracyOf(scored)),
         vehicles: scored.length,
         ofVehicles: of,
-        pendingVehicles: pendingOnes(where).length,
+        pendingVehicles: (await scores.pending(selection)).length,
         total: told.length,
         ...pageOf(
           rest,
@@ -115,7 +101,7 @@ interface Told {
 }
 
 function toldOf(
-  { seq, id, externalId, registration, fleet, model }: typeof vehicles.$inferSelect,
+  { seq, id, externalId, registration, fleet, model }: VehicleRow,
   { dates }: VehicleScores,
 ): Told[] {
   return dates.flatMap((score, number): Told[] => {

@@ -1,4 +1,3 @@
-import { desc, eq, max, sql } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import { recordOf } from '../../core/assessment/record.js';
 import { groupOf, STARTING, type CurrentExperience } from '../../core/assessment/whichExperience.js';
@@ -8,77 +7,74 @@ import {
   type CarryOutFits,
   type VehicleRecord,
 } from '../../core/forecast/fit.js';
-import type { Database } from '../engine/sqlite/connection.js';
+import { OPERATOR } from '../contract/caller.js';
+import type { ExperienceStore } from '../contract/experience.js';
+import type { Components } from '../engine/contract/engine.js';
+import { programDigest } from '../outlooks/program.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
-import { programDigest } from '../outlooks/program.js';
-import { OPERATOR } from '../contract/caller.js';
-import { experiences, vehicles, visits } from '../engine/sqlite/schema.js';
-import { latestFitReader } from '../engine/sqlite/statements.js';
-import type { ExperienceStore, ExperienceVersion } from '../contract/experience.js';
 
-/** Reads the experience in force; checks each time, since another process may have fitted. */
-export function experienceReader(database: Database): () => CurrentExperience {
-  const latest = latestFitReader(database);
-  const select = database
-    .select()
-    .from(experiences)
-    .where(eq(experiences.version, sql.placeholder('version')))
-    .prepare();
+/**
+ * Reads the experience in force; checks each time, since another process may have fitted. It is cached for all views of
+ * the data.
+ */
+export function experienceReader() {
   let known = STARTING;
-  return () => {
-    const version = latest();
-    if (version !== known.version) {
-      known = version === 0 ? STARTING : { version, fitted: select.get({ version })!.fitted };
-    }
-    return known;
-  };
+
+  /** @param mayKeep false within a transaction: what it has written may be rolled back */
+  return (
+      { experiences }: Pick<Components, 'experiences'>,
+      mayKeep: boolean,
+    ): (() => Promise<CurrentExperience>) =>
+    async () => {
+      const version = await experiences.latestVersion();
+      if (version === known.version) return known;
+      const fresh =
+        version === 0 ? STARTING : { version, fitted: (await experiences.byVersion(version))!.fitted };
+      if (mayKeep) known = fresh;
+      return fresh;
+    };
 }
 
 /** Vehicles read before yielding to other work. */
 const BATCH = 100;
+/** Maximum fits listed. */
+const LISTED = 20;
 
-export function experienceStore(parts: StoreParts): ExperienceStore {
-  const { database, clock, write, history, versions, settings, refreshOutlooks } = parts;
-  const lastVisit = database
-    .select({ seq: max(visits.seq) })
-    .from(visits)
-    .prepare();
-  const bySeq = database
-    .select({ id: vehicles.id, body: vehicles.body })
-    .from(vehicles)
-    .where(eq(vehicles.seq, sql.placeholder('seq')))
-    .prepare();
+export function experienceStore({ reading, clock, write, refreshOutlooks }: StoreParts): ExperienceStore {
+  const { rows } = reading;
 
-  async function fit(carryOut?: CarryOutFits): Promise<number> {
-    const lastVisitSeq = lastVisit.get()?.seq ?? 0;
-    const { gauges } = settings();
+  /** The records to learn from, and the latest date among them. */
+  async function lessons() {
+    const { gauges } = await reading.settings();
     const records: VehicleRecord[] = [];
     let learnedTo: string | null = null;
-    for (const [index, seq] of learningSample(database).entries()) {
-      const { id, body } = bySeq.get({ seq })!;
-      const visits = history.visitsOf(seq, id);
+    for (const [index, seq] of (await learningSample(rows)).entries()) {
+      const { id, body } = (await rows.vehicles.bySeq(seq))!;
+      const visits = await reading.history.visitsOf(seq, id);
       const latest = visits.at(-1)?.date ?? null;
       if (latest !== null && (learnedTo === null || latest > learnedTo)) learnedTo = latest;
       records.push(recordOf({ vehicle: body, visits, gauges }, groupOf(body)));
       if (index % BATCH === 0) await setImmediate();
     }
+    return { records, learnedTo };
+  }
+
+  async function fit(carryOut?: CarryOutFits): Promise<number> {
+    const lastVisitSeq = await rows.lessons.lastVisitSeq();
+    const { records, learnedTo } = await lessons();
     const fitted = carryOut ? await fitExperienceBy(records, carryOut) : fitExperience(records);
-    return write(() => {
-      const row = database
-        .insert(experiences)
-        .values({
-          fitted,
-          lastVisitSeq,
-          learnedTo,
-          createdAt: clock().toISOString(),
-          program: programDigest(),
-        })
-        .returning({ version: experiences.version })
-        .get();
-      const resourceId = String(row.version);
-      versions.note(OPERATOR, { action: 'fitted', resource: 'experience', resourceId });
-      return row.version;
+    return write(async (own) => {
+      const version = await own.rows.experiences.insert({
+        fitted,
+        lastVisitSeq,
+        learnedTo,
+        createdAt: clock().toISOString(),
+        program: programDigest(),
+      });
+      const resourceId = String(version);
+      await own.versions.note(OPERATOR, { action: 'fitted', resource: 'experience', resourceId });
+      return version;
     });
   }
 
@@ -92,20 +88,15 @@ export function experienceStore(parts: StoreParts): ExperienceStore {
     },
 
     async newVisits() {
-      const latest = database.select().from(experiences).orderBy(desc(experiences.version)).limit(1).get();
+      const [latest] = await rows.experiences.latest(1);
       // Ignore another program's fit, since the model may have changed.
       const known = latest?.program === programDigest() ? latest.lastVisitSeq : 0;
-      return { known, since: (lastVisit.get()?.seq ?? 0) - known };
+      return { known, since: (await rows.lessons.lastVisitSeq()) - known };
     },
 
-    async list(): Promise<ExperienceVersion[]> {
-      return database
-        .select()
-        .from(experiences)
-        .orderBy(desc(experiences.version))
-        .limit(20)
-        .all()
-        .map(({ version, fitted, createdAt }) => ({ version, fitted, createdAt }));
+    async list() {
+      const latest = await rows.experiences.latest(LISTED);
+      return latest.map(({ version, fitted, createdAt }) => ({ version, fitted, createdAt }));
     },
   };
 }

@@ -1,35 +1,27 @@
-import { and, gt, isNull, sql } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import type { SheetName } from '../../core/spreadsheet/rows.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { StoredVisit } from '../visits/history.js';
-import { vehicleNames } from '../vehicles/names.js';
-import type { StoreParts } from '../parts.js';
-import { vehicles } from '../engine/sqlite/schema.js';
 import type { ExportStore } from '../contract/exports.js';
+import type { StoreParts } from '../parts.js';
+import { vehicleNames } from '../vehicles/names.js';
+import type { StoredVisit } from '../visits/history.js';
 
 const PAGE = 100;
 
-export function exportStore({ database, history }: StoreParts): ExportStore {
-  const names = vehicleNames(database);
-  const page = database
-    .select({ seq: vehicles.seq, id: vehicles.id, body: vehicles.body })
-    .from(vehicles)
-    .where(and(gt(vehicles.seq, sql.placeholder('after')), isNull(vehicles.mergedInto)))
-    .orderBy(vehicles.seq)
-    .limit(PAGE)
-    .prepare();
+export function exportStore({ reading }: StoreParts): ExportStore {
+  const names = vehicleNames(reading.rows);
+  const page = (after: number) => reading.rows.vehicles.list({ fleets: null }, after, PAGE);
 
   async function* pages() {
-    for (let rows = page.all({ after: 0 }); rows.length > 0; rows = page.all({ after: rows.at(-1)!.seq })) {
+    for (let rows = await page(0); rows.length > 0; rows = await page(rows.at(-1)!.seq)) {
       yield rows;
       await setImmediate();
     }
   }
 
-  function nameOf(seq: number, { externalId, registration, vin }: VehicleBody): SheetName {
+  async function nameOf(seq: number, { externalId, registration, vin }: VehicleBody): Promise<SheetName> {
     const vehicle = (externalId ?? registration ?? vin)!;
-    const bearers = names(vehicle);
+    const bearers = await names(vehicle);
     return { vehicle, number: bearers.length > 1 ? bearers.indexOf(seq) + 1 : null };
   }
 
@@ -41,8 +33,9 @@ export function exportStore({ database, history }: StoreParts): ExportStore {
     async *visits() {
       for await (const rows of pages()) {
         for (const { seq, id, body } of rows) {
-          const name = nameOf(seq, body);
-          yield numbered(history.visitsOf(seq, id)).map((visit) => ({ ...visit, name }));
+          const name = await nameOf(seq, body);
+          const visits = await reading.history.visitsOf(seq, id);
+          yield numbered(visits).map((visit) => ({ ...visit, name }));
           await setImmediate();
         }
       }

@@ -7,49 +7,46 @@ import { pageOf } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 import type { MakeKind } from './kind.js';
 import { importRegister, NOTHING_TAKEN } from './register.js';
-import { importRunner, type OwnConnection } from './run.js';
+import { importRunner } from './run.js';
 import { vehicleImport } from './vehicleImport.js';
 import { visitImport } from './visitImport.js';
 
-export function importStore(
-  parts: StoreParts,
-  openOwn: () => OwnConnection,
-): ImportStore & { close(): void } {
+export function importStore(parts: StoreParts): ImportStore {
   const register = importRegister(parts);
   const underWay = new Map<string, Import>();
-  let own: OwnConnection | null = null;
   let stopping = false;
   let queue: Promise<unknown> = Promise.resolve();
   const carryOut = importRunner(parts, {
     register,
-    ownConnection: () => (own ??= openOwn()),
     isStopping: () => stopping,
   });
 
   /** Runs one file at a time, in order of arrival. */
-  async function inTurn<Row>(
+  function inTurn<Row>(
     kindOf: MakeKind<Row>,
     id: string,
     pieces: AsyncIterable<FilePiece<Row>>,
     keep: Keep<Import> | null,
   ): Promise<Import> {
-    const report = register.find(id)!;
-    underWay.set(id, report);
-    const work = queue.then(() => carryOut(kindOf, report, pieces, keep));
+    const work = queue.then(async () => {
+      const report = (await register.find(id))!;
+      underWay.set(id, report);
+      try {
+        await carryOut(kindOf, report, pieces, keep);
+        return report;
+      } finally {
+        underWay.delete(id);
+      }
+    });
     queue = work.catch(() => undefined);
-    try {
-      await work;
-    } finally {
-      underWay.delete(id);
-    }
-    return report;
+    return work;
   }
 
   return {
     begin: (caller: KeyCaller, kind, { dryRun }) => register.add(caller, kind, dryRun),
 
     async breakOff(id: string, detail: string) {
-      await register.finish(register.find(id)!, { state: 'failed', detail });
+      await register.finish((await register.find(id))!, { state: 'failed', detail });
     },
 
     forget: register.remove,
@@ -58,22 +55,22 @@ export function importStore(
     vehicles: (id, pieces, keep) => inTurn(vehicleImport, id, pieces, keep),
 
     async get(id: string) {
-      const report = underWay.get(id) ?? register.find(id);
+      const report = underWay.get(id) ?? (await register.find(id));
       if (!report) throw notFound('import');
       return { ...report };
     },
 
     async list(page) {
       return pageOf(
-        register.rows(page),
+        await register.rows(page),
         page,
-        ({ id, body }) => ({ ...(underWay.get(id) ?? body) }),
+        ({ report }) => ({ ...(underWay.get(report.id) ?? report) }),
         ({ seq }) => [seq],
       );
     },
 
     async recover() {
-      for (const report of register.unfinished()) {
+      for (const report of await register.unfinished()) {
         const detail =
           'the server stopped before the import was finished; nothing was imported. Send the file again';
         await register.finish(report, { state: 'failed', ...NOTHING_TAKEN, detail });
@@ -85,7 +82,5 @@ export function importStore(
       await queue;
       stopping = false;
     },
-
-    close: () => own?.writer.close(),
   };
 }

@@ -1,29 +1,29 @@
 import type { Import } from '../../core/vocabulary/import.js';
 import { OPERATOR, type Caller } from '../contract/caller.js';
-import type { Stage } from '../engine/sqlite/stage.js';
-import type { StoreParts } from '../parts.js';
+import type { Stage } from '../engine/contract/stage.js';
+import type { WorkedOutlook } from '../outlooks/outlooks.js';
+import type { Rules, StoreParts } from '../parts.js';
 
 /** The vehicles have changed since the rows were checked, and some rows are now in error. */
 export class Refused extends Error {}
 
 export interface Job {
   report: Import;
-  stage: Stage;
+  stage: Stage<WorkedOutlook>;
   /** Lets other requests run if it is time. */
   breathe: () => Promise<void>;
 }
 
 /** The operations for one kind of file: reading and checking it, and writing its contents. */
 export interface Kind<Row> {
-  take(job: Job, rows: Row[]): void;
+  take(job: Job, rows: Row[]): Promise<void>;
   check(job: Job): Promise<void>;
   forecast(job: Job): Promise<void>;
-  /** Within a transaction of the import connection. */
-  write(job: Job): Promise<void>;
+  /** Within a transaction. */
+  write(own: Rules, job: Job): Promise<void>;
 }
 
-/** @param ownParts of the import connection */
-export type MakeKind<Row> = (parts: StoreParts, ownParts: () => StoreParts) => Kind<Row>;
+export type MakeKind<Row> = (parts: StoreParts) => Kind<Row>;
 
 /** The sender of a file; staff see every fleet. */
 export const senderOf = ({ by }: Import): Caller => ({ ...OPERATOR, keyName: by });

@@ -3,11 +3,10 @@ import { Refusal } from '../../core/refusal.js';
 import type { Import } from '../../core/vocabulary/import.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { FilePiece } from '../contract/imports.js';
-import type { LongWriter } from '../engine/sqlite/engine.js';
-import { openStage } from '../engine/sqlite/stage.js';
-import type { StoreParts } from '../parts.js';
+import type { WorkedOutlook } from '../outlooks/outlooks.js';
+import type { Rules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind, type MakeKind } from './kind.js';
-import { NOTHING_TAKEN, type ImportRegister } from './register.js';
+import { NOTHING_TAKEN, saveImport, type ImportRegister } from './register.js';
 
 /** An import step blocks other requests for at most about this long. */
 const STEP_MS = 15;
@@ -15,32 +14,24 @@ const STEP_MS = 15;
 /** The service is closing; aborts an import in progress. */
 class Stopped extends Error {}
 
-/** The import's own connection and its parts. */
-export interface OwnConnection {
-  writer: LongWriter;
-  parts: StoreParts;
-}
-
 interface RunnerOptions {
   register: ImportRegister;
-  ownConnection: () => OwnConnection;
   isStopping: () => boolean;
 }
 
 /** Imports one file: checks its rows, computes the resulting outlooks and writes everything in one transaction. */
-export function importRunner(parts: StoreParts, { register, ownConnection, isStopping }: RunnerOptions) {
-  const { clock } = parts;
+export function importRunner(parts: StoreParts, { register, isStopping }: RunnerOptions) {
+  const { clock, write, openStage } = parts;
 
   /** Writes a file's contents, the outcome and the stored answer in one transaction. */
-  async function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
+  function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
     const { report } = job;
-    const { writer, parts: ownParts } = ownConnection();
-    await writer.transaction(async () => {
-      await kind.write(job);
+    return write(async (own) => {
+      await kind.write(own, job);
       Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
-      register.save(report, ownParts.database);
-      noteWhatCame(ownParts, report);
-      ownParts.outcomes.keep(keep, report);
+      await saveImport(own, report);
+      await noteWhatCame(own, report);
+      await own.outcomes.keep(keep, report);
     });
   }
 
@@ -50,8 +41,8 @@ export function importRunner(parts: StoreParts, { register, ownConnection, isSto
     pieces: AsyncIterable<FilePiece<Row>>,
     keep: Keep<Import> | null,
   ): Promise<void> {
-    const stage = openStage();
-    const kind = kindOf(parts, () => ownConnection().parts);
+    const stage = openStage<WorkedOutlook>();
+    const kind = kindOf(parts);
     const job: Job = { report, stage, breathe: breather(isStopping) };
     const refuse = () =>
       register.finish(report, {
@@ -64,7 +55,7 @@ export function importRunner(parts: StoreParts, { register, ownConnection, isSto
       await register.step(report, { state: 'checking' });
       for await (const { rows, errors, unread } of pieces) {
         errors.forEach(stage.addError);
-        kind.take(job, rows);
+        await kind.take(job, rows);
         report.rows += rows.length + unread;
         await job.breathe();
       }
@@ -116,14 +107,14 @@ function breather(isStopping: () => boolean): () => Promise<void> {
 }
 
 /** Adds an audit entry that outlives the import's own record; none if nothing was imported. */
-function noteWhatCame({ versions }: StoreParts, report: Import): void {
+async function noteWhatCame({ versions }: Rules, report: Import): Promise<void> {
   const { id, kind, rowsAdded, rowsSkipped, visitsAdded, visitsExtended } = report;
   if (rowsAdded + visitsExtended === 0) return;
   const detail =
     kind === 'vehicles'
       ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
       : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
-  versions.note(senderOf(report), {
+  await versions.note(senderOf(report), {
     action: 'imported',
     resource: 'import',
     resourceId: id,

@@ -1,91 +1,88 @@
-import { and, eq, isNull, sql, type SQL } from 'drizzle-orm';
 import { identifierKey } from '../../core/identifiers.js';
 import { Refusal } from '../../core/refusal.js';
 import type { RowError } from '../../core/vocabulary/import.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { digestOf } from '../../digest.js';
 import type { VehicleLine } from '../contract/imports.js';
-import { vehicles } from '../engine/sqlite/schema.js';
-import type { Stage } from '../engine/sqlite/stage.js';
+import type { VehicleRow } from '../engine/contract/vehicles.js';
 import { workOut } from '../outlooks/outlooks.js';
-import type { StoreParts } from '../parts.js';
-import type { VehicleRow } from '../vehicles/findVehicle.js';
-import { vehicleRecorder } from '../vehicles/vehicles.js';
-import { Refused, senderOf, type Kind } from './kind.js';
+import type { Rules, StoreParts } from '../parts.js';
+import { Refused, senderOf, type Job, type Kind } from './kind.js';
 
 /** Imports vehicles: compares the file's with known ones of the same number, VIN or registration. */
-export function vehicleImport(parts: StoreParts, ownParts: () => StoreParts): Kind<VehicleLine> {
-  const { experience, settings } = parts;
-  const finder = knownVehicles(parts);
-
-  /** Why a line adds nothing: an error, or null if an identical vehicle is known. Undefined if it is new. */
-  function known({ line, body }: VehicleLine, digest: string, stage: Stage): RowError | null | undefined {
-    for (const name of namesOf(body)) {
-      const recorded = finder(name);
-      const earlier = stage.named(nameKey(name));
-      const others = [...recorded.map((row) => digestOf(row.body)), ...earlier.map((other) => other.digest)];
-      if (others.length === 0) continue;
-      if (name.member === 'registration') {
-        // Several vehicles may share a registration: match identical ones one by one.
-        const alike = recorded.filter((row) => digestOf(row.body) === digest).length;
-        if (earlier.filter((other) => other.digest === digest).length < alike) return null;
-        if (alike > 0 || recorded.length === 0) continue;
-      } else if (others.every((other) => other === digest)) {
-        return null;
+export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
+  async take({ report, stage }, rows) {
+    for (const row of rows) {
+      const digest = digestOf(row.body);
+      const found = await known(reading, row, digest, stage);
+      if (found) stage.addError(found);
+      else if (found === null) report.rowsSkipped += 1;
+      else {
+        stage.addVehicle(row);
+        report.rowsAdded += 1;
       }
-      const where = recorded[0] ? `vehicle ${recorded[0].id}` : `line ${earlier[0]!.line}`;
-      const detail = `${where} has this ${name.member} with different content`;
-      return { line, column: name.member, detail, code: 'conflict' };
+      for (const name of namesOf(row.body)) stage.addName(nameKey(name), row.line, digest);
+      report.vehicles += 1;
+      report.vehiclesChecked += 1;
     }
-    return undefined;
+  },
+
+  async check() {
+    // Vehicles are independent of each other and were fully checked on reading.
+  },
+
+  async forecast({ report, stage, breathe }) {
+    const { experience, settings } = reading;
+    for (const { line, body } of stage.newVehicles()) {
+      const worked = workOut({ vehicle: body, visits: [] }, await experience(), await settings());
+      stage.addVehicleOutlook(line, worked);
+      report.vehiclesForecast += 1;
+      await breathe();
+    }
+  },
+
+  async write(own, { report, stage, breathe }) {
+    for (const { line, body, worked } of stage.newVehicles()) {
+      try {
+        await own.recordVehicle.refuseDuplicate(body, null);
+      } catch (fault) {
+        if (!(fault instanceof Refusal)) throw fault;
+        stage.addError({ line, column: null, detail: fault.message, code: 'conflict' });
+        throw new Refused();
+      }
+      const { seq } = await own.recordVehicle.insert(senderOf(report), body);
+      await own.recordOutlook(seq, body, worked!, 'import');
+      report.vehiclesWritten += 1;
+      await breathe();
+    }
+  },
+});
+
+/** Why a line adds nothing: an error, or null if an identical vehicle is known. Undefined if it is new. */
+async function known(
+  { rows }: Rules,
+  { line, body }: VehicleLine,
+  digest: string,
+  stage: Job['stage'],
+): Promise<RowError | null | undefined> {
+  for (const name of namesOf(body)) {
+    const recorded = await bearersOf(rows, name);
+    const earlier = stage.named(nameKey(name));
+    const others = [...recorded.map((row) => digestOf(row.body)), ...earlier.map((other) => other.digest)];
+    if (others.length === 0) continue;
+    if (name.member === 'registration') {
+      // Several vehicles may share a registration: match identical ones one by one.
+      const alike = recorded.filter((row) => digestOf(row.body) === digest).length;
+      if (earlier.filter((other) => other.digest === digest).length < alike) return null;
+      if (alike > 0 || recorded.length === 0) continue;
+    } else if (others.every((other) => other === digest)) {
+      return null;
+    }
+    const where = recorded[0] ? `vehicle ${recorded[0].id}` : `line ${earlier[0]!.line}`;
+    const detail = `${where} has this ${name.member} with different content`;
+    return { line, column: name.member, detail, code: 'conflict' };
   }
-
-  return {
-    take({ report, stage }, rows) {
-      for (const row of rows) {
-        const digest = digestOf(row.body);
-        const found = known(row, digest, stage);
-        if (found) stage.addError(found);
-        else if (found === null) report.rowsSkipped += 1;
-        else {
-          stage.addVehicle(row);
-          report.rowsAdded += 1;
-        }
-        for (const name of namesOf(row.body)) stage.addName(nameKey(name), row.line, digest);
-        report.vehicles += 1;
-        report.vehiclesChecked += 1;
-      }
-    },
-
-    async check() {
-      // Vehicles are independent of each other and were fully checked on reading.
-    },
-
-    async forecast({ report, stage, breathe }) {
-      for (const { line, body } of stage.newVehicles()) {
-        stage.addVehicleOutlook(line, workOut({ vehicle: body, visits: [] }, experience(), settings()));
-        report.vehiclesForecast += 1;
-        await breathe();
-      }
-    },
-
-    async write({ report, stage, breathe }) {
-      const own = ownParts();
-      const recorder = vehicleRecorder(own);
-      for (const { line, body, worked } of stage.newVehicles()) {
-        try {
-          recorder.refuseDuplicate(body, null);
-        } catch (fault) {
-          if (!(fault instanceof Refusal)) throw fault;
-          stage.addError({ line, column: null, detail: fault.message, code: 'conflict' });
-          throw new Refused();
-        }
-        own.recordOutlook(recorder.insert(senderOf(report), body).seq, body, worked!, 'import');
-        report.vehiclesWritten += 1;
-        await breathe();
-      }
-    },
-  };
+  return undefined;
 }
 
 interface VehicleName {
@@ -104,26 +101,12 @@ function namesOf({ externalId, vin, registration }: VehicleBody): VehicleName[] 
 
 const nameKey = ({ member, value }: VehicleName): string => `${member} ${value}`;
 
-/** Finds the vehicles recorded under a name; under a registration, only those without a better one. */
-function knownVehicles({ database }: StoreParts): (name: VehicleName) => VehicleRow[] {
-  const value = sql.placeholder('value');
-  const standing = (named: SQL | undefined) =>
-    database
-      .select()
-      .from(vehicles)
-      .where(and(named, isNull(vehicles.mergedInto)))
-      .prepare();
-  const prepared = {
-    externalId: standing(eq(vehicles.externalId, value)),
-    vin: standing(eq(vehicles.vin, value)),
-    registration: standing(
-      and(
-        eq(vehicles.registrationKey, sql.placeholder('key')),
-        eq(vehicles.registration, value),
-        isNull(vehicles.externalId),
-        isNull(vehicles.vin),
-      ),
-    ),
-  };
-  return ({ member, value: wanted }) => prepared[member].all({ value: wanted, key: identifierKey(wanted) });
+/** The vehicles recorded under a name; under a registration, only those without a better one. */
+async function bearersOf({ vehicles }: Rules['rows'], { member, value }: VehicleName): Promise<VehicleRow[]> {
+  if (member === 'registration') {
+    const alike = await vehicles.byRegistrationKey(identifierKey(value));
+    return alike.filter((row) => row.registration === value && row.externalId === null && row.vin === null);
+  }
+  const found = await (member === 'vin' ? vehicles.byVin(value) : vehicles.byExternalId(value));
+  return found ? [found] : [];
 }

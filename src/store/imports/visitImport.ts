@@ -1,43 +1,28 @@
-import { eq, sql } from 'drizzle-orm';
 import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../../core/calendar.js';
 import type { SheetRow } from '../../core/spreadsheet/cells.js';
 import { historyAfter, planVehicle, type VehiclePlan } from '../../core/spreadsheet/plan.js';
-import type { RowError } from '../../core/vocabulary/import.js';
+import type { Import, RowError } from '../../core/vocabulary/import.js';
 import type { Caller } from '../contract/caller.js';
-import { visits } from '../engine/sqlite/schema.js';
-import type { Stage } from '../engine/sqlite/stage.js';
+import { kept } from '../kept.js';
 import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
-import { vehicleStateReader, type VehicleState } from '../outlooks/vehicleState.js';
-import type { StoreParts } from '../parts.js';
+import type { VehicleState } from '../outlooks/vehicleState.js';
+import type { Rules, StoreParts } from '../parts.js';
 import { vehicleNames } from '../vehicles/names.js';
-import { visitRecorder } from '../visits/visits.js';
-import { Refused, senderOf, type Kind } from './kind.js';
+import { Refused, senderOf, type Job, type Kind } from './kind.js';
 
 /** Vehicles computed concurrently: one more than the forecast worker takes, so that both threads stay busy. */
 const LANES = 4;
 
 /** Imports visits: groups rows by vehicle and compares each group with that vehicle's history. */
-export function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind<SheetRow> {
-  const { clock, settings, experience, shareWork } = parts;
-  const find = vehicleOfRow(vehicleNames(parts.database));
-  const reader = vehicleStateReader(parts);
-
-  function planFor(stage: Stage, { seq, row, visits }: VehicleState) {
-    const rows = stage.rowsOf(seq);
-    const { plan, errors } = planVehicle(row.body, visits(), rows, {
-      gauges: settings().gauges,
-      latestDate: latestDateAt(clock()),
-      newId: uuid,
-    });
-    const adds = plan.visits.length + plan.entries.length > 0;
-    return { plan, errors: adds && row.erasedAt !== null ? [...errors, erasedBefore(rows[0]!)] : errors };
-  }
+export function visitImport({ reading, clock, shareWork }: StoreParts): Kind<SheetRow> {
+  const find = vehicleOfRow(vehicleNames(reading.rows));
+  const latestDate = (): string => latestDateAt(clock());
 
   return {
-    take({ stage }, rows) {
+    async take({ stage }, rows) {
       for (const row of rows) {
-        const found = find(row);
+        const found = await find(row);
         if (typeof found === 'number') stage.addRow(found, row);
         else stage.addError(found);
       }
@@ -47,14 +32,11 @@ export function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind
       stage.stageWaiting();
       report.vehicles = stage.vehicleCount();
       for (const seq of stage.vehicles()) {
-        const state = reader(seq);
-        const { plan, errors } = planFor(stage, state);
+        const state = await reading.stateOf(seq);
+        const { plan, errors } = await planFor(reading, stage, state, latestDate());
         errors.forEach(stage.addError);
         report.vehiclesChecked += 1;
-        report.rowsAdded += plan.rowsAdded;
-        report.rowsSkipped += plan.rowsSkipped;
-        report.visitsAdded += plan.visits.length;
-        report.visitsExtended += plan.entries.length;
+        addCounts(report, plan);
         const changes = plan.visits.length + plan.entries.length > 0;
         if (changes && !report.dryRun) stage.addPlan(seq, state.fingerprint, plan);
         await breathe();
@@ -65,9 +47,10 @@ export function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind
       const plans = stage.plans();
       const lane = async (): Promise<void> => {
         for (const seq of plans) {
-          const { row, visits: known } = reader(seq);
-          const after = { vehicle: row.body, visits: historyAfter(known(), stage.plan(seq).plan) };
-          stage.addOutlook(seq, await shareWork(after, experience(), settings()));
+          const { row, visits } = await reading.stateOf(seq);
+          const after = { vehicle: row.body, visits: historyAfter(await visits(), stage.plan(seq).plan) };
+          const worked = await shareWork(after, await reading.experience(), await reading.settings());
+          stage.addOutlook(seq, worked);
           report.vehiclesForecast += 1;
           await breathe();
         }
@@ -77,35 +60,86 @@ export function visitImport(parts: StoreParts, ownParts: () => StoreParts): Kind
       for (const end of ends) if (end.status === 'rejected') throw end.reason;
     },
 
-    async write({ report, stage, breathe }) {
-      const own = ownParts();
-      const writer = planWriter(own, senderOf(report));
+    async write(own, { report, stage, breathe }) {
       for (const seq of stage.plans()) {
-        const state = writer.state(seq);
-        const staged = stage.plan(seq);
-        if (staged.state === state.fingerprint) {
-          writer.write(state, staged.plan, staged.worked!);
-        } else {
-          // The vehicle has changed since: check its rows again.
-          if (state.row.mergedInto !== null) {
-            stage.addError(mergedMeanwhile(stage.rowsOf(seq)[0]!, state.row.mergedInto));
-            throw new Refused();
-          }
-          const { plan, errors } = planFor(stage, state);
-          errors.forEach(stage.addError);
-          if (errors.length > 0) throw new Refused();
-          report.rowsAdded += plan.rowsAdded - staged.plan.rowsAdded;
-          report.rowsSkipped += plan.rowsSkipped - staged.plan.rowsSkipped;
-          report.visitsAdded += plan.visits.length - staged.plan.visits.length;
-          report.visitsExtended += plan.entries.length - staged.plan.entries.length;
-          const after = { vehicle: state.row.body, visits: historyAfter(state.visits(), plan) };
-          writer.write(state, plan, workOut(after, own.experience(), own.settings()));
-        }
+        const state = await own.stateOf(seq);
+        const { plan, worked } = await standing(own, { report, stage }, state, latestDate());
+        await carryOut(own, senderOf(report), state, plan);
+        await own.recordOutlook(seq, state.row.body, worked, 'import');
         report.vehiclesWritten += 1;
         await breathe();
       }
     },
   };
+}
+
+async function planFor(
+  { settings }: Rules,
+  stage: Job['stage'],
+  { seq, row, visits }: VehicleState,
+  latestDate: string,
+) {
+  const rows = stage.rowsOf(seq);
+  const { gauges } = await settings();
+  const known = await visits();
+  const { plan, errors } = planVehicle(row.body, known, rows, { gauges, latestDate, newId: uuid });
+  const adds = plan.visits.length + plan.entries.length > 0;
+  return { plan, errors: adds && row.erasedAt !== null ? [...errors, erasedBefore(rows[0]!)] : errors };
+}
+
+/** @param sign −1 to take a plan's counts back */
+function addCounts(report: Import, plan: VehiclePlan, sign: 1 | -1 = 1): void {
+  report.rowsAdded += sign * plan.rowsAdded;
+  report.rowsSkipped += sign * plan.rowsSkipped;
+  report.visitsAdded += sign * plan.visits.length;
+  report.visitsExtended += sign * plan.entries.length;
+}
+
+/**
+ * The plan for a vehicle and its outlook: as staged, or made anew if the vehicle has changed since.
+ *
+ * @throws Refused if rows are in error by now
+ */
+async function standing(
+  own: Rules,
+  { report, stage }: Pick<Job, 'report' | 'stage'>,
+  state: VehicleState,
+  latestDate: string,
+): Promise<{ plan: VehiclePlan; worked: WorkedOutlook }> {
+  const { seq, row, fingerprint, visits } = state;
+  const staged = stage.plan(seq);
+  if (staged.state === fingerprint) return { plan: staged.plan, worked: staged.worked! };
+  if (row.mergedInto !== null) {
+    stage.addError(mergedMeanwhile(stage.rowsOf(seq)[0]!, row.mergedInto));
+    throw new Refused();
+  }
+  const { plan, errors } = await planFor(own, stage, state, latestDate);
+  errors.forEach(stage.addError);
+  if (errors.length > 0) throw new Refused();
+  addCounts(report, staged.plan, -1);
+  addCounts(report, plan);
+  const after = { vehicle: row.body, visits: historyAfter(await visits(), plan) };
+  return { plan, worked: workOut(after, await own.experience(), await own.settings()) };
+}
+
+/** Writes what a plan adds to a vehicle. */
+async function carryOut(
+  { rows, recordVisit }: Rules,
+  caller: Caller,
+  { seq, visits }: VehicleState,
+  plan: VehiclePlan,
+): Promise<void> {
+  const before = plan.entries.length > 0 ? await visits() : [];
+  for (const { visitId, entry } of plan.entries) {
+    const { visit } = (await rows.visits.byId(visitId))!;
+    await recordVisit.extend(
+      caller,
+      visit,
+      before.find(({ id }) => id === visitId)!,
+      entry,
+    );
+  }
+  await recordVisit.insertAll(caller, seq, plan.visits);
 }
 
 const mergedMeanwhile = ({ line }: SheetRow, into: string): RowError => ({
@@ -126,13 +160,13 @@ const erasedBefore = ({ line }: SheetRow): RowError => ({
 const MAX_NAMES = 20_000;
 
 /** Finds the vehicle that a row names, or says why it is ambiguous or missing. */
-function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => number | RowError {
-  const known = new Map<string, number[]>();
-  return ({ line, cells }) => {
+function vehicleOfRow(
+  names: (name: string) => Promise<number[]>,
+): (row: SheetRow) => Promise<number | RowError> {
+  const bearersOf = kept(names, MAX_NAMES);
+  return async ({ line, cells }) => {
     const { vehicle: name } = cells;
-    const bearers = known.get(name) ?? names(name);
-    if (known.size === MAX_NAMES) known.clear();
-    known.set(name, bearers);
+    const bearers = await bearersOf(name);
     const number = (cells.vehicleNumber ?? null) as number | null;
     const refuse = (column: string, code: string, detail: string): RowError => ({
       line,
@@ -150,28 +184,5 @@ function vehicleOfRow(names: (name: string) => number[]): (row: SheetRow) => num
       return refuse('vehicle', 'ambiguous-vehicle', detail);
     }
     return bearers[number - 1] ?? refuse('vehicleNumber', 'unknown-vehicle', several);
-  };
-}
-
-/** Carries out plans on the import connection. */
-function planWriter(own: StoreParts, caller: Caller) {
-  const recorder = visitRecorder(own);
-  const visitById = own.database
-    .select()
-    .from(visits)
-    .where(eq(visits.id, sql.placeholder('id')))
-    .prepare();
-
-  return {
-    state: vehicleStateReader(own),
-    write({ seq, row, visits: known }: VehicleState, plan: VehiclePlan, worked: WorkedOutlook): void {
-      const before = plan.entries.length > 0 ? known() : [];
-      for (const { visitId, entry } of plan.entries) {
-        const visit = before.find(({ id }) => id === visitId)!;
-        recorder.extend(caller, visitById.get({ id: visitId })!, visit, entry);
-      }
-      recorder.insertAll(caller, seq, plan.visits);
-      own.recordOutlook(seq, row.body, worked, 'import');
-    },
   };
 }

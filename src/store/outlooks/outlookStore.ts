@@ -1,28 +1,13 @@
-import { eq, sql } from 'drizzle-orm';
 import { withoutShopCounts } from '../../core/assessment/narrowed.js';
-import { wearAnswer, type OpenOutlook, type Question } from '../../core/assessment/wearAnswer.js';
 import type { Outlook } from '../../core/assessment/outlookShape.js';
+import { wearAnswer, type OpenOutlook } from '../../core/assessment/wearAnswer.js';
 import { fillTemplate } from '../../core/assessment/wearTemplate.js';
 import type { History } from '../../core/history.js';
-import type { Database } from '../engine/sqlite/connection.js';
-import { experienceKnownOn } from '../experience/knownExperience.js';
-import { workOut } from './outlooks.js';
-import { programDigest } from './program.js';
-import type { StoreParts } from '../parts.js';
-import { outlooks, vehicles } from '../engine/sqlite/schema.js';
-import { readyAnswerReader } from '../engine/sqlite/statements.js';
 import { maySee, type Caller } from '../contract/caller.js';
 import type { OutlookStore } from '../contract/outlooks.js';
-
-/** Reads a vehicle's stored outlook; every vehicle has one from its creation. */
-export function outlookReader(database: Database): (vehicleSeq: number) => Outlook {
-  const select = database
-    .select()
-    .from(outlooks)
-    .where(eq(outlooks.vehicleSeq, sql.placeholder('vehicleSeq')))
-    .prepare();
-  return (vehicleSeq) => select.get({ vehicleSeq })!.body;
-}
+import type { Rules, StoreParts } from '../parts.js';
+import { workOut } from './outlooks.js';
+import { programDigest } from './program.js';
 
 /** Maximum answers cached, some 10 kB each. */
 const MAX_READY = 1000;
@@ -31,101 +16,82 @@ const MAX_READY = 1000;
  * Reads a vehicle's prepared wear answer if it is current, and fills it in for a day. The text stays bytes throughout,
  * since decoding and encoding it takes longer than finding it.
  */
-function answerReader(database: Database) {
-  const ready = readyAnswerReader(database);
-  return (vehicleId: string, today: string, until: string | null) => {
-    const row = ready(vehicleId, programDigest());
+const answerReader =
+  ({ rows }: Rules) =>
+  async (vehicleId: string, today: string, until: string | null) => {
+    const row = await rows.outlooks.ready(vehicleId, programDigest());
     if (!row) return null;
     const open = JSON.parse(row.open) as OpenOutlook;
     return fillTemplate(vehicleId, row.text, open, { today, until });
   };
-}
 
 /** Callers limited to some fleets are not told how many vehicles the shop has. */
 const forCaller = ({ fleets }: Caller, outlook: Outlook): Outlook =>
   fleets === null ? outlook : withoutShopCounts(outlook);
 
-export function outlookStore({
-  database,
-  findVehicle,
-  versions,
-  settings,
-  history,
-  experience,
-  refreshOutlooks,
-  whileUnchanged,
-  sightOf,
-}: StoreParts): OutlookStore {
-  const stored = database
-    .select({
-      seq: vehicles.seq,
-      fleet: vehicles.fleet,
-      body: outlooks.body,
-      settingsRevision: outlooks.settingsRevision,
-      program: outlooks.program,
-    })
-    .from(vehicles)
-    .innerJoin(outlooks, eq(outlooks.vehicleSeq, vehicles.seq))
-    .where(eq(vehicles.id, sql.placeholder('id')))
-    .prepare();
-  const answerFor = whileUnchanged(answerReader(database), MAX_READY);
-  const knownOn = experienceKnownOn(database);
-
-  function standing(caller: Caller, vehicleId: string): Outlook {
-    const row = stored.get({ id: vehicleId });
-    if (!row || !maySee(caller, row.fleet)) throw findVehicle.missing(caller, vehicleId);
-    const inForce = settings();
-    // Findings quote notes of visits, so callers who must not read those get an outlook computed without them.
-    const isForAll = sightOf(caller, row.seq).isWhole;
-    const isCurrent = row.settingsRevision === inForce.revision && row.program === programDigest();
-    if (isForAll && isCurrent) return forCaller(caller, row.body);
-    // The settings or the program may have changed before the stored outlook was recomputed.
-    return forCaller(caller, workOut(historyOf(caller, vehicleId, null), experience(), inForce).outlook);
-  }
-
-  const ofDate = (caller: Caller, history: History, date: string): Outlook =>
-    forCaller(caller, workOut(history, knownOn(date), settings()).outlook);
-
-  /** @param asOf null for the whole history */
-  function historyOf(caller: Caller, vehicleId: string, asOf: string | null): History {
-    const { seq, id, body } = findVehicle.standing(caller, vehicleId);
-    const visits = history.visitsOf(seq, id).map(sightOf(caller, seq).visit);
-    const { gauges } = settings();
-    return asOf === null
-      ? { vehicle: body, visits, gauges }
-      : {
-          vehicle: versions.vehicleBodyOn(seq, asOf),
-          visits: visits.filter((visit) => visit.date <= asOf),
-          gauges,
-        };
-  }
+export function outlookStore(parts: StoreParts): OutlookStore {
+  const { reading, consistently, refreshOutlooks, whileUnchanged } = parts;
+  const answerFor = whileUnchanged(answerReader(reading), MAX_READY);
 
   return {
-    async get(caller: Caller, vehicleId: string) {
-      return standing(caller, vehicleId);
+    get: (caller, vehicleId) => consistently((own) => standing(own, caller, vehicleId)),
+
+    async wear(caller, vehicleId, question) {
+      const ready =
+        caller.fleets === null ? await answerFor(vehicleId, question.today, question.until) : null;
+      if (ready) return ready;
+      const outlook = await consistently((own) => standing(own, caller, vehicleId));
+      return Buffer.from(JSON.stringify(wearAnswer(vehicleId, outlook, question)));
     },
 
-    async wear(caller: Caller, vehicleId: string, question: Question) {
-      const ready = caller.fleets === null ? answerFor(vehicleId, question.today, question.until) : null;
-      return (
-        ready ?? Buffer.from(JSON.stringify(wearAnswer(vehicleId, standing(caller, vehicleId), question)))
-      );
-    },
+    asOf: (caller, vehicleId, date) =>
+      consistently(async (own) => ofDate(own, caller, await historyOf(own, caller, vehicleId, date), date)),
 
-    async asOf(caller: Caller, vehicleId: string, date: string) {
-      return ofDate(caller, historyOf(caller, vehicleId, date), date);
-    },
-
-    async withHistory(caller: Caller, vehicleId: string, asOf: string | null) {
-      return database.transaction(() => {
-        const known = historyOf(caller, vehicleId, asOf);
-        return {
-          history: known,
-          outlook: asOf === null ? standing(caller, vehicleId) : ofDate(caller, known, asOf),
-        };
-      });
-    },
+    withHistory: (caller, vehicleId, asOf) =>
+      consistently(async (own) => {
+        const history = await historyOf(own, caller, vehicleId, asOf);
+        const outlook = asOf === null ? standing(own, caller, vehicleId) : ofDate(own, caller, history, asOf);
+        return { history, outlook: await outlook };
+      }),
 
     refresh: refreshOutlooks,
   };
+}
+
+async function standing(own: Rules, caller: Caller, vehicleId: string): Promise<Outlook> {
+  const row = await own.rows.outlooks.ofVehicle(vehicleId);
+  if (!row || !maySee(caller, row.fleet)) throw await own.findVehicle.missing(caller, vehicleId);
+  const inForce = await own.settings();
+  // Findings quote notes of visits, so callers who must not read those get an outlook computed without them.
+  const isForAll = (await own.sightOf(caller, row.seq)).isWhole;
+  const isCurrent = row.settingsRevision === inForce.revision && row.program === programDigest();
+  if (isForAll && isCurrent) return forCaller(caller, row.body);
+  // The settings or the program may have changed before the stored outlook was recomputed.
+  const history = await historyOf(own, caller, vehicleId, null);
+  return forCaller(caller, workOut(history, await own.experience(), inForce).outlook);
+}
+
+async function ofDate(own: Rules, caller: Caller, history: History, date: string): Promise<Outlook> {
+  const known = await own.experienceKnownOn(date);
+  return forCaller(caller, workOut(history, known, await own.settings()).outlook);
+}
+
+/** @param asOf null for the whole history */
+async function historyOf(
+  own: Rules,
+  caller: Caller,
+  vehicleId: string,
+  asOf: string | null,
+): Promise<History> {
+  const { seq, id, body } = await own.findVehicle.standing(caller, vehicleId);
+  const sight = await own.sightOf(caller, seq);
+  const visits = (await own.history.visitsOf(seq, id)).map(sight.visit);
+  const { gauges } = await own.settings();
+  return asOf === null
+    ? { vehicle: body, visits, gauges }
+    : {
+        vehicle: await own.versions.vehicleBodyOn(seq, asOf),
+        visits: visits.filter((visit) => visit.date <= asOf),
+        gauges,
+      };
 }

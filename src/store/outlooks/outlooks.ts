@@ -2,6 +2,7 @@ import { setImmediate } from 'node:timers/promises';
 import { axleOverdueFrom, counterpartDue, partsDue } from '../../core/assessment/dueParts.js';
 import { outlookFor } from '../../core/assessment/outlook.js';
 import { ALWAYS, expectedVisit } from '../../core/assessment/forecastDates.js';
+import type { AxleOutlookRow } from '../engine/contract/outlooks.js';
 import type { AxleOutlook, Outlook } from '../../core/assessment/outlookShape.js';
 import { measureDateOf } from '../../core/assessment/measureFirst.js';
 import { sharedOutlook, type WorkElsewhere } from '../../core/assessment/sharedOutlook.js';
@@ -17,11 +18,8 @@ import type { History } from '../../core/history.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
 import type { StopFinding } from '../../core/vocabulary/wear.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { Database } from '../engine/sqlite/connection.js';
+import type { Components } from '../engine/contract/engine.js';
 import type { NewsListener } from '../events/events.js';
-import { upserter } from '../engine/sqlite/inserts.js';
-import { axleOutlooks, outlooks, wearAnswers } from '../engine/sqlite/schema.js';
-import { otherAxlesRemover, scoresExpirer } from '../engine/sqlite/statements.js';
 import { programDigest } from './program.js';
 import type { Settings } from '../settings/inForce.js';
 
@@ -63,73 +61,56 @@ export function sharedWork(elsewhere: WorkElsewhere) {
 
 export type SharedWork = ReturnType<typeof sharedWork>;
 
-/** Computes and writes a vehicle's outlook; call within the transaction that changed the history. */
+/** Computes and writes a vehicle's outlook, in the transaction that changed the history. */
 export function outlookWriter(
   record: OutlookRecorder,
-  settings: () => Settings,
-  experience: () => CurrentExperience,
+  settings: () => Promise<Settings>,
+  experience: () => Promise<CurrentExperience>,
 ) {
-  return (vehicleSeq: number, history: History, cause: Cause = 'history'): Outlook => {
-    const worked = workOut(history, experience(), settings());
-    record(vehicleSeq, history.vehicle, worked, cause);
+  return async (vehicleSeq: number, history: History, cause: Cause = 'history'): Promise<Outlook> => {
+    const worked = workOut(history, await experience(), await settings());
+    await record(vehicleSeq, history.vehicle, worked, cause);
     return worked.outlook;
   };
 }
 
 export type OutlookWriter = ReturnType<typeof outlookWriter>;
 
-/** Writes a computed outlook and raises its news; call within a transaction. */
-export function outlookRecorder(database: Database, clock: () => Date, listen: NewsListener) {
-  const write = upserter(database, outlooks, ['vehicleSeq']);
-  const makeReady = upserter(database, wearAnswers, ['vehicleSeq']);
-  const writeAxle = upserter(database, axleOutlooks, ['vehicleSeq', 'axle'], { changedAt: CHANGED_AT });
-  const removeOtherAxles = otherAxlesRemover(database);
-  const expireScores = scoresExpirer(database);
-
-  return (
+/** Writes a computed outlook and raises its news, within a transaction. */
+export function outlookRecorder(
+  { outlooks }: Pick<Components, 'outlooks'>,
+  clock: () => Date,
+  listen: NewsListener,
+) {
+  return async (
     vehicleSeq: number,
     vehicle: VehicleBody,
     { outlook, ...versions }: WorkedOutlook,
     cause: Cause,
-  ): void => {
-    const tell = listen(vehicleSeq);
-    const { settingsRevision } = versions;
-    const program = programDigest();
-    write({ vehicleSeq, body: outlook, ...versions, program });
-    makeReady({ vehicleSeq, settingsRevision, program, ...wearTemplate(outlook) });
-    // A new experience does not change earlier forecasts, so their scores stay valid.
-    if (cause !== 'experience') expireScores(vehicleSeq);
-    removeOtherAxles(
-      vehicleSeq,
-      outlook.axles.map(({ axle }) => axle),
-    );
+  ): Promise<void> => {
+    const tell = await listen(vehicleSeq);
     const changedAt = clock().toISOString();
-    for (const axle of outlook.axles)
-      writeAxle({ vehicleSeq, changedAt, ...reportColumns(axle, outlook, vehicle) });
-    tell?.(outlook, cause);
+    await outlooks.put({
+      vehicleSeq,
+      body: outlook,
+      ...versions,
+      program: programDigest(),
+      answer: wearTemplate(outlook),
+      axles: outlook.axles.map((axle) => ({ changedAt, ...reportColumns(axle, outlook, vehicle) })),
+      // A new experience does not change earlier forecasts, so their scores stay valid.
+      expiresScores: cause !== 'experience',
+    });
+    await tell?.(outlook, cause);
   };
 }
 
 export type OutlookRecorder = ReturnType<typeof outlookRecorder>;
 
-/** The columns that reports show; other columns may be rewritten without counting as a change. */
-const TOLD = [
-  axleOutlooks.asAtDate,
-  axleOutlooks.crossing,
-  axleOutlooks.counterpart,
-  axleOutlooks.failing,
-  axleOutlooks.governingSide,
-  axleOutlooks.governingPad,
-  axleOutlooks.limitMm,
-  axleOutlooks.limitSource,
-  axleOutlooks.lastReadingDate,
-  axleOutlooks.unassessed,
-];
-
-/** Keeps the time of the last change if no reported column has changed. */
-const CHANGED_AT = `case when ${TOLD.map(({ name }) => `${name} is excluded.${name}`).join(' and ')} then changed_at else excluded.changed_at end`;
-
-function reportColumns(axle: AxleOutlook, outlook: Outlook, vehicle: VehicleBody) {
+function reportColumns(
+  axle: AxleOutlook,
+  outlook: Outlook,
+  vehicle: VehicleBody,
+): Omit<AxleOutlookRow, 'vehicleSeq' | 'changedAt'> {
   const { replacement, failing, limitSource, lastReadingDate } = axle;
   const { governingPad, limitMm } = replacement;
   const asAtDate = outlook.asAt?.date ?? null;

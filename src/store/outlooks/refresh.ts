@@ -1,20 +1,14 @@
-import { and, gt, lt, or, sql, type Placeholder } from 'drizzle-orm';
 import { setImmediate } from 'node:timers/promises';
 import type { Cause } from '../../core/events/news.js';
+import type { OutlookSource, Share } from '../engine/contract/outlooks.js';
+import type { StoreParts } from '../parts.js';
 import { workOut } from './outlooks.js';
 import { programDigest } from './program.js';
-import type { StoreParts } from '../parts.js';
-import { outlooks } from '../engine/sqlite/schema.js';
-import { vehicleStateReader } from './vehicleState.js';
 
 /** Outlooks computed before they are written together. */
 const BATCH = 50;
 
-/** The index, from 0, of this process among several that share the work. */
-export interface Share {
-  index: number;
-  of: number;
-}
+const ALONE: Share = { index: 0, of: 1 };
 
 /**
  * Recomputes every stale outlook: one from another experience, other settings or another program. Others may write
@@ -22,43 +16,34 @@ export interface Share {
  * therefore already current. A run requested during another starts when that one ends.
  */
 export function outlookRefresher(
-  parts: Pick<StoreParts, 'database' | 'write' | 'history' | 'settings' | 'experience' | 'recordOutlook'>,
-  { index, of }: Share = { index: 0, of: 1 },
+  { reading, write }: Pick<StoreParts, 'reading' | 'write'>,
+  share: Share = ALONE,
 ): () => Promise<void> {
-  const { database, write, settings, experience, recordOutlook } = parts;
-  const stateOf = vehicleStateReader(parts);
-  const staleOnes = database
-    .select({
-      seq: outlooks.vehicleSeq,
-      settingsRevision: outlooks.settingsRevision,
-      program: outlooks.program,
-    })
-    .from(outlooks)
-    .where(
-      and(
-        isStale({ version: sql.placeholder('version'), revision: sql.placeholder('revision') }),
-        sql`${outlooks.vehicleSeq} % ${of} = ${index}`,
-      ),
-    )
-    .limit(BATCH)
-    .prepare();
-  const findStale = () => staleOnes.all({ version: experience().version, revision: settings().revision });
+  async function findStale() {
+    const { version } = await reading.experience();
+    const { revision } = await reading.settings();
+    return reading.rows.outlooks.stale({ version, revision, program: programDigest() }, share, BATCH);
+  }
 
-  async function workedOut({ seq, ...former }: ReturnType<typeof findStale>[number]) {
-    const { row, fingerprint, visits } = stateOf(seq);
-    const worked = workOut({ vehicle: row.body, visits: visits() }, experience(), settings());
+  async function workedOut({ vehicleSeq: seq, ...former }: Awaited<ReturnType<typeof findStale>>[number]) {
+    const { row, fingerprint, visits } = await reading.stateOf(seq);
+    const worked = workOut(
+      { vehicle: row.body, visits: await visits() },
+      await reading.experience(),
+      await reading.settings(),
+    );
     await setImmediate();
-    const cause = causeOf(former, worked.settingsRevision);
-    return { seq, vehicle: row.body, fingerprint, worked, cause };
+    return { seq, vehicle: row.body, fingerprint, worked, cause: causeOf(former, worked.settingsRevision) };
   }
 
   async function refresh(): Promise<void> {
-    for (let stale = findStale(); stale.length > 0; stale = findStale()) {
+    for (let stale = await findStale(); stale.length > 0; stale = await findStale()) {
       const batch: Awaited<ReturnType<typeof workedOut>>[] = [];
       for (const one of stale) batch.push(await workedOut(one));
-      await write(() => {
+      await write(async (own) => {
         for (const { seq, vehicle, fingerprint, worked, cause } of batch) {
-          if (stateOf(seq).fingerprint === fingerprint) recordOutlook(seq, vehicle, worked, cause);
+          if ((await own.stateOf(seq)).fingerprint === fingerprint)
+            await own.recordOutlook(seq, vehicle, worked, cause);
         }
       });
     }
@@ -71,21 +56,9 @@ export function outlookRefresher(
   };
 }
 
-/** Selects outlooks from another experience, other settings or another program. */
-export function isStale({ version, revision }: Record<'version' | 'revision', number | Placeholder>) {
-  const { experienceVersion, settingsRevision, program } = outlooks;
-  return or(
-    lt(experienceVersion, version),
-    lt(settingsRevision, revision),
-    // Not `<>`, which cannot use an index.
-    lt(program, programDigest()),
-    gt(program, programDigest()),
-  );
-}
-
 /** Why an outlook from an earlier program or settings revision is recomputed. */
 function causeOf(
-  { settingsRevision, program }: Pick<typeof outlooks.$inferSelect, 'settingsRevision' | 'program'>,
+  { settingsRevision, program }: Omit<OutlookSource, 'experienceVersion'>,
   revision: number,
 ): Cause {
   if (settingsRevision < 0 || program !== programDigest()) return 'program';

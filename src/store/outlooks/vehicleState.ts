@@ -1,34 +1,52 @@
-import type { StoreParts } from '../parts.js';
-import type { VehicleRow } from '../vehicles/findVehicle.js';
-import { selector } from '../engine/sqlite/selects.js';
-import { vehicles } from '../engine/sqlite/schema.js';
-import { visitsStateReader } from '../engine/sqlite/statements.js';
+import type { CurrentExperience } from '../../core/assessment/whichExperience.js';
+import type { Components } from '../engine/contract/engine.js';
+import type { VehicleRow } from '../engine/contract/vehicles.js';
+import type { Settings } from '../settings/inForce.js';
+import type { HistoryReader, StoredVisit } from '../visits/history.js';
 
-type Parts = Pick<StoreParts, 'database' | 'history' | 'experience' | 'settings'>;
+export type Fingerprinter = (vehicle: Pick<VehicleRow, 'seq' | 'version'>) => Promise<string>;
 
 /**
  * Builds a text that changes with every input of a vehicle's outlook. A result computed outside a transaction is valid
- * only if the text is the same when it is written.
+ * only if the text is the same when it is written; take it before you read any of the inputs.
  */
-export function fingerprinter({ database, experience, settings }: Parts): (vehicle: VehicleRow) => string {
-  const visitsState = visitsStateReader(database);
-  return ({ seq, version }) =>
-    JSON.stringify([version, visitsState(seq), experience().version, settings().revision]);
+export function fingerprinter(
+  { visits }: Pick<Components, 'visits'>,
+  experience: () => Promise<CurrentExperience>,
+  settings: () => Promise<Settings>,
+): Fingerprinter {
+  return async ({ seq, version }) =>
+    JSON.stringify([
+      version,
+      await visits.stateOf(seq),
+      (await experience()).version,
+      (await settings()).revision,
+    ]);
+}
+
+/** A vehicle with the text of its state. */
+export interface VehicleState {
+  seq: number;
+  row: VehicleRow;
+  fingerprint: string;
+  visits: () => Promise<StoredVisit[]>;
 }
 
 /** Reads a vehicle with the text of its state. */
-export function vehicleStateReader(parts: Parts) {
-  const bySeq = selector(parts.database, vehicles, 'seq = ?');
-  const fingerprintOf = fingerprinter(parts);
-  return (seq: number) => {
-    const row = bySeq(seq)[0]!;
+export function vehicleStateReader(
+  { vehicles }: Pick<Components, 'vehicles'>,
+  fingerprintOf: Fingerprinter,
+  history: HistoryReader,
+) {
+  return async (seq: number): Promise<VehicleState> => {
+    const row = (await vehicles.bySeq(seq))!;
     return {
       seq,
       row,
-      fingerprint: fingerprintOf(row),
-      visits: () => parts.history.visitsOf(seq, row.id),
+      fingerprint: await fingerprintOf(row),
+      visits: () => history.visitsOf(seq, row.id),
     };
   };
 }
 
-export type VehicleState = ReturnType<ReturnType<typeof vehicleStateReader>>;
+export type VehicleStateReader = ReturnType<typeof vehicleStateReader>;

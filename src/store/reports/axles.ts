@@ -1,7 +1,7 @@
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { chanceBy } from '../../core/assessment/forecastDates.js';
 import type { DueAxle, DueSoonQuery, StoppedAxle } from '../contract/reports.js';
-import { NO_EARLY_DATE, type ForecastRow } from '../engine/sqlite/forecastStatements.js';
+import { NO_EARLY_DATE, type ForecastRow } from '../engine/contract/reports.js';
 
 /** Converts forecast rows to the reports' axles. */
 

@@ -1,7 +1,7 @@
 import { group } from 'd3-array';
 import { AXLES, type GroupBy } from '../../core/vocabulary/terms.js';
 import type { DueSoonQuery, DueTotals } from '../contract/reports.js';
-import type { ForecastRow, Tally } from '../engine/sqlite/forecastStatements.js';
+import type { ForecastRow, Tally } from '../engine/contract/reports.js';
 import { groupOf, isOverdue } from './axles.js';
 
 /** Totals of due axles. */

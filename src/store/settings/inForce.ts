@@ -1,10 +1,7 @@
-import { asc, desc } from 'drizzle-orm';
 import { policyFrom, type Policy } from '../../core/assessment/policy.js';
 import { ownGauge, STANDARD_GAUGES, type Gauges } from '../../core/gauges.js';
 import { DEFAULT_POLICY_BODY, type PolicyBody } from '../../core/vocabulary/settings.js';
-import type { Database } from '../engine/sqlite/connection.js';
-import { gauges, policies } from '../engine/sqlite/schema.js';
-import { settingsRevisionReader } from '../engine/sqlite/statements.js';
+import type { Components } from '../engine/contract/engine.js';
 
 /** The shop's settings in the form the core uses; `revision` grows with every change. */
 export interface Settings {
@@ -16,26 +13,32 @@ export interface Settings {
   gauges: Gauges;
 }
 
-/** Reads the settings in force; checks each time, since another process may have changed them. */
-export function settingsReader(database: Database): () => Settings {
-  const latestPolicy = database.select().from(policies).orderBy(desc(policies.version)).limit(1).prepare();
-  const revisionInForce = settingsRevisionReader(database);
-  const allGauges = database.select().from(gauges).orderBy(asc(gauges.name), asc(gauges.version)).prepare();
+/**
+ * Reads the settings in force; checks each time, since another process may have changed them. They are cached for all
+ * views of the data.
+ */
+export function settingsReader() {
   let known: Settings | null = null;
-  return () => {
-    const revision = revisionInForce();
-    if (known?.revision !== revision) {
-      const own = allGauges.all().map(({ name, body }) => [name, ownGauge(name, body)] as const);
-      const body = complete(latestPolicy.get()?.body);
-      known = {
-        revision,
-        policy: policyFrom(body),
-        dueSoon: body.dueSoon,
-        beforeTransfer: body.beforeTransfer,
-        gauges: new Map([...STANDARD_GAUGES, ...own]),
-      };
-    }
-    return known;
+
+  async function read({ settings }: Pick<Components, 'settings'>, revision: number): Promise<Settings> {
+    const own = (await settings.gauges()).map(({ name, body }) => [name, ownGauge(name, body)] as const);
+    const body = complete((await settings.latestPolicy())?.body);
+    return {
+      revision,
+      policy: policyFrom(body),
+      dueSoon: body.dueSoon,
+      beforeTransfer: body.beforeTransfer,
+      gauges: new Map([...STANDARD_GAUGES, ...own]),
+    };
+  }
+
+  /** @param mayKeep false within a transaction: what it has written may be rolled back */
+  return (rows: Pick<Components, 'settings'>, mayKeep: boolean) => async (): Promise<Settings> => {
+    const revision = await rows.settings.revision();
+    if (known?.revision === revision) return known;
+    const fresh = await read(rows, revision);
+    if (mayKeep) known = fresh;
+    return fresh;
   };
 }
 

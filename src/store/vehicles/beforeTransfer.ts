@@ -1,12 +1,11 @@
-import { and, asc, eq, gt, gte, or, sql, type SQL } from 'drizzle-orm';
 import { notFound } from '../../core/refusal.js';
 import type { VehicleVersion, VisitVersion } from '../../core/vocabulary/records.js';
 import type { PolicyBody } from '../../core/vocabulary/settings.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/connection.js';
-import { vehicleVersions, visits } from '../engine/sqlite/schema.js';
-import type { Settings } from '../settings/inForce.js';
 import type { Caller } from '../contract/caller.js';
+import type { Components } from '../engine/contract/engine.js';
+import type { VisitSelection } from '../engine/contract/visits.js';
+import type { Settings } from '../settings/inForce.js';
 
 /** The transfer of a vehicle from another fleet to one of the caller's. */
 interface Transfer {
@@ -23,8 +22,8 @@ type Dated = Pick<Visit, 'date' | 'createdAt'>;
 export interface Sight {
   /** Whether nothing is withheld. */
   isWhole: boolean;
-  /** Selects the visits that the caller may see; undefined for all. */
-  condition: SQL | undefined;
+  /** From when on the caller may see visits; null for all. */
+  visitsSince: VisitSelection['since'];
   /** @throws Refusal of kind not-found if the caller may not see a visit at all */
   refuseHidden(visit: Dated): void;
   visit<Kept extends Visit>(visit: Kept): Kept;
@@ -34,7 +33,7 @@ export interface Sight {
 
 const EVERYTHING: Sight = {
   isWhole: true,
-  condition: undefined,
+  visitsSince: null,
   refuseHidden: () => undefined,
   visit: (visit) => visit,
   visitVersion: (_visit, version) => version,
@@ -45,22 +44,13 @@ const EVERYTHING: Sight = {
  * Decides what a fleet manager sees of the time before a vehicle joined their fleet: the policy covers readings, notes
  * and names. Callers who see the whole shop see everything.
  */
-export function sightReader(database: Database, settings: () => Settings) {
-  const fleets = database
-    .select({
-      version: vehicleVersions.version,
-      at: vehicleVersions.at,
-      effectiveFrom: vehicleVersions.effectiveFrom,
-      fleet: sql<string | null>`json_extract(${vehicleVersions.body}, '$.fleet')`,
-    })
-    .from(vehicleVersions)
-    .where(eq(vehicleVersions.vehicleSeq, sql.placeholder('vehicleSeq')))
-    .orderBy(asc(vehicleVersions.version))
-    .prepare();
-
+export function sightReader(
+  { vehicleVersions }: Pick<Components, 'vehicleVersions'>,
+  settings: () => Promise<Settings>,
+) {
   /** The latest transfer into the caller's fleets; null if the vehicle was never in another fleet. */
-  function transferInto(own: readonly string[], vehicleSeq: number): Transfer | null {
-    const all = fleets.all({ vehicleSeq });
+  async function transferInto(own: readonly string[], vehicleSeq: number): Promise<Transfer | null> {
+    const all = await vehicleVersions.fleets(vehicleSeq);
     const foreign = all.findLastIndex(({ fleet }) => fleet !== null && !own.includes(fleet));
     const next = foreign < 0 ? undefined : all[foreign + 1];
     return next
@@ -68,9 +58,9 @@ export function sightReader(database: Database, settings: () => Settings) {
       : null;
   }
 
-  return ({ fleets: own }: Caller, vehicleSeq: number): Sight => {
-    const transfer = own === null ? null : transferInto(own, vehicleSeq);
-    return transfer === null ? EVERYTHING : sightSince(transfer, own!, settings().beforeTransfer);
+  return async ({ fleets: own }: Caller, vehicleSeq: number): Promise<Sight> => {
+    const transfer = own === null ? null : await transferInto(own, vehicleSeq);
+    return transfer === null ? EVERYTHING : sightSince(transfer, own!, (await settings()).beforeTransfer);
   };
 }
 
@@ -94,9 +84,7 @@ function sightSince(
   });
   return {
     isWhole: shown.notes && shown.names,
-    condition: shown.readings
-      ? undefined
-      : or(gt(visits.date, date), and(eq(visits.date, date), gte(visits.createdAt, at))),
+    visitsSince: shown.readings ? null : { date, at },
 
     refuseHidden(visit) {
       if (!shown.readings && isBefore(visit)) throw notFound('visit');

@@ -1,49 +1,46 @@
 import { notFound, Refusal } from '../../core/refusal.js';
-import type { Database } from '../engine/sqlite/connection.js';
-import { vehicles } from '../engine/sqlite/schema.js';
-import { selector } from '../engine/sqlite/selects.js';
 import { maySee, type Caller } from '../contract/caller.js';
-
-export type VehicleRow = typeof vehicles.$inferSelect;
+import type { Components } from '../engine/contract/engine.js';
+import type { VehicleRow } from '../engine/contract/vehicles.js';
 
 /** Finds vehicles that a caller may see. Callers who see a vehicle also see the records merged into it. */
-export function vehicleFinder(database: Database) {
-  const byId = selector(database, vehicles, 'id = ?');
-
-  function mergedInto(row: VehicleRow): VehicleRow {
-    return row.mergedInto === null ? row : mergedInto(byId(row.mergedInto)[0]!);
+export function vehicleFinder({ vehicles }: Pick<Components, 'vehicles'>) {
+  async function mergedInto(row: VehicleRow): Promise<VehicleRow> {
+    return row.mergedInto === null ? row : mergedInto((await vehicles.byId(row.mergedInto))!);
   }
 
-  function visible(caller: Caller, id: string): { row: VehicleRow; standing: VehicleRow } | null {
-    const [row] = byId(id);
+  async function visible(
+    caller: Caller,
+    id: string,
+  ): Promise<{ row: VehicleRow; standing: VehicleRow } | null> {
+    const row = await vehicles.byId(id);
     if (!row) return null;
-    const into = mergedInto(row);
+    const into = await mergedInto(row);
     return maySee(caller, into.fleet) ? { row, standing: into } : null;
   }
 
-  /** Why an id has no current vehicle: it is unknown, or its record was merged into another. */
-  function missing(caller: Caller, id: string): Refusal {
-    const found = visible(caller, id);
+  const asMissing = (found: Awaited<ReturnType<typeof visible>>): Refusal => {
     if (!found) return notFound('vehicle');
     const detail = `this record was merged into vehicle ${found.standing.id}; use that id`;
     return notFound('vehicle', detail, { vehicleId: found.standing.id });
-  }
+  };
 
-  function standing(caller: Caller, id: string): VehicleRow {
-    const found = visible(caller, id);
-    if (!found || found.row.mergedInto !== null) throw missing(caller, id);
+  async function standing(caller: Caller, id: string): Promise<VehicleRow> {
+    const found = await visible(caller, id);
+    if (!found || found.row.mergedInto !== null) throw asMissing(found);
     return found.row;
   }
 
   return {
-    missing,
+    /** Why an id has no current vehicle: it is unknown, or its record was merged into another. */
+    missing: async (caller: Caller, id: string): Promise<Refusal> => asMissing(await visible(caller, id)),
     /**
      * A record, possibly merged into another.
      *
      * @throws Refusal of kind not-found
      */
-    record(caller: Caller, id: string): VehicleRow {
-      const found = visible(caller, id);
+    async record(caller: Caller, id: string): Promise<VehicleRow> {
+      const found = await visible(caller, id);
       if (!found) throw notFound('vehicle');
       return found.row;
     },
@@ -58,8 +55,8 @@ export function vehicleFinder(database: Database) {
      *
      * @throws Refusal of kind not-found as for `standing`, of kind conflict if its personal data was erased
      */
-    open(caller: Caller, id: string): VehicleRow {
-      const row = standing(caller, id);
+    async open(caller: Caller, id: string): Promise<VehicleRow> {
+      const row = await standing(caller, id);
       refuseErased(row);
       return row;
     },

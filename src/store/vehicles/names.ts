@@ -1,7 +1,6 @@
 import { identifierKey } from '../../core/identifiers.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { Database } from '../engine/sqlite/connection.js';
-import { bearersReader } from '../engine/sqlite/statements.js';
+import type { Components } from '../engine/contract/engine.js';
 
 /** Normalized columns for finding a vehicle regardless of case, spaces and hyphens. */
 export function nameKeys({
@@ -19,7 +18,7 @@ export function nameKeys({
 /**
  * Finds the vehicles that a name in a spreadsheet may mean, by externalId, registration or VIN, in order of recording.
  */
-export function vehicleNames(database: Database): (name: string) => number[] {
-  const bearers = bearersReader(database);
-  return (name) => bearers(name, identifierKey(name));
-}
+export const vehicleNames =
+  ({ vehicles }: Pick<Components, 'vehicles'>) =>
+  (name: string): Promise<number[]> =>
+    vehicles.bearersOf(name, identifierKey(name));

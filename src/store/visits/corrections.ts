@@ -1,170 +1,167 @@
 import { isDeepStrictEqual } from 'node:util';
-import { eq } from 'drizzle-orm';
 import { latestDateAt } from '../../core/calendar.js';
 import { asHistoryVisit, inOrder, type History } from '../../core/history.js';
 import { invalid, Refusal, type Issue } from '../../core/refusal.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../../core/visitRules.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
-import { refuseStale } from '../contract/expected.js';
-import { refuseErased } from '../vehicles/findVehicle.js';
-import { visitFinder } from './findVisit.js';
-import type { VisitRow } from './history.js';
-import { numbersAfter } from './itemNumbers.js';
-import type { StoreParts } from '../parts.js';
-import { visits } from '../engine/sqlite/schema.js';
 import type { Caller } from '../contract/caller.js';
-import type { Expected } from '../contract/expected.js';
-import type { Keep } from '../contract/idempotency.js';
+import { refuseStale, type Expected } from '../contract/expected.js';
 import type { CorrectionStore, RecordedVisit } from '../contract/visits.js';
-import {
-  headOf,
-  itemWriter,
-  NONE_YET,
-  refuseVoided,
-  sourceOf,
-  withoutArrival,
-  workOrderKnown,
-} from './visits.js';
+import type { VisitOfVehicle, VisitRow } from '../engine/contract/visits.js';
+import type { Rules, StoreParts } from '../parts.js';
+import { refuseErased } from '../vehicles/findVehicle.js';
+import { numbersAfter } from './itemNumbers.js';
+import { headOf, sourceOf } from './recording.js';
+import { refuseVoided, withoutArrival, workOrderKnown } from './visits.js';
 
-export function correctionStore(parts: StoreParts): CorrectionStore {
-  const { database, clock, write, history, versions, settings, writeOutlook, outcomes } = parts;
-  const find = visitFinder(database);
-  const items = itemWriter(parts);
+export const correctionStore = ({ write }: StoreParts): CorrectionStore => ({
+  correct: (caller, visitId, expected, correction, keep) =>
+    write(async (own) => {
+      const found = await findExpected(own, caller, visitId, expected);
+      const result = await corrected(own, caller, found, correction);
+      await own.outcomes.keep(keep, result);
+      return result;
+    }),
 
-  type Found = ReturnType<typeof find.visit>;
-  type Next = Partial<VisitRow> & Pick<VisitRow, 'version' | 'updatedAt'>;
+  setVoided: (caller, visitId, expected, { reason, void: isVoid }, keep) =>
+    write(async (own) => {
+      const found = await findExpected(own, caller, visitId, expected);
+      const result = await (isVoid ? voided : restored)(own, caller, found, reason);
+      await own.outcomes.keep(keep, result);
+      return result;
+    }),
+});
 
-  const nextOf = ({ version }: VisitRow): Next => ({
-    version: version + 1,
-    updatedAt: clock().toISOString(),
-  });
+type Next = Partial<VisitRow> & Pick<VisitRow, 'version' | 'updatedAt'>;
 
-  const versionOf = (row: VisitRow, { version, updatedAt }: Next) => ({
-    ...sourceOf(row),
-    version,
-    at: updatedAt,
-  });
+const nextOf = ({ clock }: Rules, { version }: VisitRow): Next => ({
+  version: version + 1,
+  updatedAt: clock().toISOString(),
+});
 
-  function otherVisits({ visit, vehicle }: Found): History['visits'] {
-    return history.visitsOf(vehicle.seq, vehicle.id).filter(({ id }) => id !== visit.id);
-  }
+const versionOf = (row: VisitRow, { version, updatedAt }: Next) => ({
+  ...sourceOf(row),
+  version,
+  at: updatedAt,
+});
 
-  /**
-   * The vehicle's history with a visit's new body, checked like a new visit.
-   *
-   * @param isInPlace whether its date and odometer were accepted before
-   */
-  function historyWith(
-    { visit, vehicle }: Found,
-    body: VisitBody,
-    others: History['visits'],
-    isInPlace: boolean,
-  ): History {
-    const known = find.byWorkOrder(vehicle.seq, body);
-    if (known && known.seq !== visit.seq) throw workOrderKnown(body, known);
-    const after: History = {
-      vehicle: vehicle.body,
-      visits: inOrder([...others, asHistoryVisit(visit.id, body, visit.seq)]),
-    };
-    checkPlaceInHistory(
-      after,
-      visit.id,
-      latestDateAt(clock()),
-      contentIssues(vehicle.body, body, [], settings().gauges),
-      isInPlace,
-    );
-    return after;
-  }
+async function findExpected(
+  { findVisit }: Rules,
+  caller: Caller,
+  visitId: string,
+  expected: Expected,
+): Promise<VisitOfVehicle> {
+  const found = await findVisit.visit(caller, visitId);
+  refuseErased(found.vehicle);
+  refuseStale(expected, found.visit.version);
+  return found;
+}
 
-  function finish({ visit, vehicle }: Found, next: Next, after: History, keep: Keep<RecordedVisit> | null) {
-    database.update(visits).set(next).where(eq(visits.seq, visit.seq)).run();
-    const outlook = writeOutlook(vehicle.seq, after);
-    const standing = withoutArrival(history.visit({ ...visit, ...next }, vehicle.id));
-    const result = { visit: standing, outlook, isNew: false };
-    outcomes.keep(keep, result);
-    return result;
-  }
+const visitsOf = ({ history }: Rules, { vehicle }: VisitOfVehicle): Promise<History['visits']> =>
+  history.visitsOf(vehicle.seq, vehicle.id);
 
-  function correct(
-    caller: Caller,
-    found: Found,
-    { reason, change }: Parameters<CorrectionStore['correct']>[3],
-    keep: Keep<RecordedVisit> | null,
-  ): RecordedVisit {
-    const { visit: row, vehicle } = found;
-    refuseVoided(row);
-    const before = versions.visitBody(row.seq);
-    const body = change(structuredClone(before));
-    const others = otherVisits(found);
-    const after = pointingTo(intoChanges, () => {
-      const changed = historyWith(found, body, others, isSamePlace(before, body));
-      checkOthersInHistory({ ...changed, visits: history.visitsOf(vehicle.seq, vehicle.id) }, changed);
-      return changed;
-    });
-    const itemNumbers = numbersAfter(row.itemNumbers, before, body);
-    const next = { ...nextOf(row), ...headOf(body), itemNumbers };
-    items.clear(row);
-    items.insert([{ visit: row, contents: body, already: NONE_YET }]);
-    versions.visit(caller, { ...versionOf(row, next), kind: 'corrected', reason, body });
-    return finish(found, next, after, keep);
-  }
-
-  function voidVisit(
-    caller: Caller,
-    found: Found,
-    reason: string,
-    keep: Keep<RecordedVisit> | null,
-  ): RecordedVisit {
-    const { visit: row, vehicle } = found;
-    refuseVoided(row);
-    const after: History = { vehicle: vehicle.body, visits: otherVisits(found) };
-    const before: History = { vehicle: vehicle.body, visits: history.visitsOf(vehicle.seq, vehicle.id) };
-    pointingTo(intoVoid, () => checkOthersInHistory(before, after));
-    const next = nextOf(row);
-    const voided = { at: next.updatedAt, by: caller.keyName, reason };
-    const body = versions.visitBody(row.seq);
-    versions.visit(caller, { ...versionOf(row, next), kind: 'voided', reason, body });
-    return finish(found, { ...next, voided }, after, keep);
-  }
-
-  function restore(
-    caller: Caller,
-    found: Found,
-    reason: string,
-    keep: Keep<RecordedVisit> | null,
-  ): RecordedVisit {
-    const { visit: row, vehicle } = found;
-    if (!row.voided) {
-      throw new Refusal('conflict', 'visit-not-voided', 'this visit is not voided', [], { visitId: row.id });
-    }
-    const body = versions.visitBody(row.seq);
-    const others = history.visitsOf(vehicle.seq, vehicle.id);
-    const after = pointingTo(intoVoid, () => {
-      const restored = historyWith(found, body, others, true);
-      checkOthersInHistory({ ...restored, visits: others }, restored);
-      return restored;
-    });
-    const next = nextOf(row);
-    versions.visit(caller, { ...versionOf(row, next), kind: 'restored', reason, body });
-    return finish(found, { ...next, voided: null }, after, keep);
-  }
-
-  function findExpected(caller: Caller, visitId: string, expected: Expected): Found {
-    const found = find.visit(caller, visitId);
-    refuseErased(found.vehicle);
-    refuseStale(expected, found.visit.version);
-    return found;
-  }
-
-  return {
-    async correct(caller, visitId, expected, correction, keep) {
-      return write(() => correct(caller, findExpected(caller, visitId, expected), correction, keep));
-    },
-    async setVoided(caller, visitId, expected, { reason, void: voided }, keep) {
-      const set = voided ? voidVisit : restore;
-      return write(() => set(caller, findExpected(caller, visitId, expected), reason, keep));
-    },
+/**
+ * The vehicle's history with a visit's new body, checked like a new visit.
+ *
+ * @param isInPlace whether its date and odometer were accepted before
+ */
+async function historyWith(
+  own: Rules,
+  { visit, vehicle }: VisitOfVehicle,
+  body: VisitBody,
+  others: History['visits'],
+  isInPlace: boolean,
+): Promise<History> {
+  const known = await own.findVisit.byWorkOrder(vehicle.seq, body);
+  if (known && known.seq !== visit.seq) throw workOrderKnown(body, known);
+  const after: History = {
+    vehicle: vehicle.body,
+    visits: inOrder([...others, asHistoryVisit(visit.id, body, visit.seq)]),
   };
+  const { gauges } = await own.settings();
+  checkPlaceInHistory(
+    after,
+    visit.id,
+    latestDateAt(own.clock()),
+    contentIssues(vehicle.body, body, [], gauges),
+    isInPlace,
+  );
+  return after;
+}
+
+async function finished(
+  own: Rules,
+  { visit, vehicle }: VisitOfVehicle,
+  next: Next,
+  after: History,
+): Promise<RecordedVisit> {
+  await own.rows.visits.update(visit.seq, next);
+  const outlook = await own.writeOutlook(vehicle.seq, after);
+  const standing = withoutArrival(await own.history.visit({ ...visit, ...next }, vehicle.id));
+  return { visit: standing, outlook, isNew: false };
+}
+
+async function corrected(
+  own: Rules,
+  caller: Caller,
+  found: VisitOfVehicle,
+  { reason, change }: Parameters<CorrectionStore['correct']>[3],
+): Promise<RecordedVisit> {
+  const { visit: row } = found;
+  refuseVoided(row);
+  const before = await own.versions.visitBody(row.seq);
+  const body = change(structuredClone(before));
+  const all = await visitsOf(own, found);
+  const others = all.filter(({ id }) => id !== row.id);
+  const after = await pointingTo(intoChanges, async () => {
+    const changed = await historyWith(own, found, body, others, isSamePlace(before, body));
+    checkOthersInHistory({ ...changed, visits: all }, changed);
+    return changed;
+  });
+  const itemNumbers = numbersAfter(row.itemNumbers, before, body);
+  const next = { ...nextOf(own, row), ...headOf(body), itemNumbers };
+  await own.recordVisit.replaceItems(row, body);
+  await own.versions.visit(caller, { ...versionOf(row, next), kind: 'corrected', reason, body });
+  return finished(own, found, next, after);
+}
+
+async function voided(
+  own: Rules,
+  caller: Caller,
+  found: VisitOfVehicle,
+  reason: string,
+): Promise<RecordedVisit> {
+  const { visit: row, vehicle } = found;
+  refuseVoided(row);
+  const all = await visitsOf(own, found);
+  const after: History = { vehicle: vehicle.body, visits: all.filter(({ id }) => id !== row.id) };
+  await pointingTo(intoVoid, async () => checkOthersInHistory({ vehicle: vehicle.body, visits: all }, after));
+  const next = nextOf(own, row);
+  const body = await own.versions.visitBody(row.seq);
+  await own.versions.visit(caller, { ...versionOf(row, next), kind: 'voided', reason, body });
+  return finished(own, found, { ...next, voided: { at: next.updatedAt, by: caller.keyName, reason } }, after);
+}
+
+async function restored(
+  own: Rules,
+  caller: Caller,
+  found: VisitOfVehicle,
+  reason: string,
+): Promise<RecordedVisit> {
+  const { visit: row } = found;
+  if (!row.voided) {
+    throw new Refusal('conflict', 'visit-not-voided', 'this visit is not voided', [], { visitId: row.id });
+  }
+  const body = await own.versions.visitBody(row.seq);
+  const others = await visitsOf(own, found);
+  const after = await pointingTo(intoVoid, async () => {
+    const history = await historyWith(own, found, body, others, true);
+    checkOthersInHistory({ ...history, visits: others }, history);
+    return history;
+  });
+  const next = nextOf(own, row);
+  await own.versions.visit(caller, { ...versionOf(row, next), kind: 'restored', reason, body });
+  return finished(own, found, { ...next, voided: null }, after);
 }
 
 const intoChanges = ({ path, detail }: Issue): Issue => ({ path: ['changes', ...path], detail });
@@ -175,9 +172,12 @@ const intoVoid = ({ path, detail }: Issue): Issue => ({
 });
 
 /** Redirects a check's issues from the visit's body to the correction that was sent. */
-function pointingTo<Result>(place: (issue: Issue) => Issue, check: () => Result): Result {
+async function pointingTo<Result>(
+  place: (issue: Issue) => Issue,
+  check: () => Promise<Result>,
+): Promise<Result> {
   try {
-    return check();
+    return await check();
   } catch (error) {
     if (error instanceof Refusal && error.kind === 'invalid')
       throw invalid(error.issues.map(place), error.members);

@@ -2,81 +2,51 @@ import { group } from 'd3-array';
 import { inOrder } from '../../core/history.js';
 import { withConversions } from '../../core/units.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
-import type { Database } from '../engine/sqlite/connection.js';
-import type { NumberedPart } from './itemNumbers.js';
-import { selector } from '../engine/sqlite/selects.js';
-import { conditions, notMeasured, readings, torques, visits, workItems } from '../engine/sqlite/schema.js';
+import type { Components } from '../engine/contract/engine.js';
+import type { NumberedPart, ReadingRow, VisitItems, VisitRow, WorkRow } from '../engine/contract/visits.js';
 
-export type VisitRow = typeof visits.$inferSelect;
 export type StoredVisit = Visit & { arrival: number };
 
 /** Reads complete visits: a vehicle's whole history, or one visit. */
-export function historyReader(database: Database) {
-  const ofVehicle = selectParts('vehicle_seq = ?');
-  const ofVisit = selectParts('vehicle_seq = ? and visit_seq = ?');
-  const standing = 'vehicle_seq = ? and voided is null order by date, seq';
-  const visitsOfVehicle = selector(database, visits, standing);
-
-  function selectParts(condition: string) {
-    return {
-      readings: selector(database, readings, condition),
-      notMeasured: selector(database, notMeasured, condition),
-      conditions: selector(database, conditions, condition),
-      work: selector(database, workItems, condition),
-      torques: selector(database, torques, condition),
-    };
-  }
-
-  function assemble(
-    rows: VisitRow[],
-    vehicleId: string,
-    from: typeof ofVehicle,
-    ...of: number[]
-  ): StoredVisit[] {
-    const contents = {
-      readings: byVisit(from.readings(...of)),
-      notMeasured: byVisit(from.notMeasured(...of)),
-      conditions: byVisit(from.conditions(...of)),
-      work: byVisit(from.work(...of)),
-      torques: byVisit(from.torques(...of)),
-    };
-    return rows.map((row) => toVisit(row, vehicleId, contents));
-  }
-
+export function historyReader({ visits }: Pick<Components, 'visits'>) {
   return {
     /** All visits of a vehicle that are not voided, in chronological order. */
-    visitsOf(vehicleSeq: number, vehicleId: string): StoredVisit[] {
-      const rows = visitsOfVehicle(vehicleSeq);
-      return inOrder(rows.length > 0 ? assemble(rows, vehicleId, ofVehicle, vehicleSeq) : []);
+    async visitsOf(vehicleSeq: number, vehicleId: string): Promise<StoredVisit[]> {
+      const { visits: rows, items } = await visits.historyOf(vehicleSeq);
+      const contents = contentsOf(items);
+      return inOrder(rows.map((row) => toVisit(row, vehicleId, contents)));
     },
-    visit(row: VisitRow, vehicleId: string): StoredVisit {
-      return assemble([row], vehicleId, ofVisit, row.vehicleSeq, row.seq)[0]!;
+    async visit(row: VisitRow, vehicleId: string): Promise<StoredVisit> {
+      return toVisit(row, vehicleId, contentsOf(await visits.itemsOf([row])));
+    },
+    /** Some visits of one vehicle. */
+    async visits(rows: readonly VisitRow[], vehicleId: string): Promise<StoredVisit[]> {
+      const contents = contentsOf(await visits.itemsOf(rows));
+      return rows.map((row) => toVisit(row, vehicleId, contents));
     },
   };
 }
 
 export type HistoryReader = ReturnType<typeof historyReader>;
 
-interface ItemRow {
-  visitSeq: number;
-  number: number;
-}
+/** Items by visit. */
+type Contents = { [Part in keyof VisitItems]: Map<number, VisitItems[Part]> };
 
-const byVisit = <Row extends ItemRow>(rows: Row[]): Map<number, Row[]> =>
+const byVisit = <Row extends { visitSeq: number }>(rows: Row[]): Map<number, Row[]> =>
   group(rows, ({ visitSeq }) => visitSeq);
 
-interface Contents {
-  readings: Map<number, (typeof readings.$inferSelect)[]>;
-  notMeasured: Map<number, (typeof notMeasured.$inferSelect)[]>;
-  conditions: Map<number, (typeof conditions.$inferSelect)[]>;
-  work: Map<number, (typeof workItems.$inferSelect)[]>;
-  torques: Map<number, (typeof torques.$inferSelect)[]>;
-}
+const contentsOf = ({ readings, notMeasured, conditions, work, torques }: VisitItems): Contents => ({
+  readings: byVisit(readings),
+  notMeasured: byVisit(notMeasured),
+  conditions: byVisit(conditions),
+  work: byVisit(work),
+  torques: byVisit(torques),
+});
 
 /** Builds a visit's answer: as sent, with conversions, and an id for every item. */
 function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVisit {
   const items = <Row>(part: Map<number, Row[]>): Row[] => part.get(row.seq) ?? [];
-  const idOf = (part: NumberedPart, { number }: ItemRow): string =>
+  const idOf = (part: NumberedPart, { number }: { number: number }): string =>
     `${row.id}-${part[0]}${row.itemNumbers?.[part].numbers[number - 1] ?? number}`;
   const odometer = row.odometerValue === null ? null : { value: row.odometerValue, unit: row.odometerUnit! };
   return {
@@ -122,13 +92,13 @@ function toVisit(row: VisitRow, vehicleId: string, contents: Contents): StoredVi
 }
 
 /** The lining, end or point at which a reading was taken, under the member names of its kind. */
-function whereOf({ kind, pad, at, point }: typeof readings.$inferSelect): object {
+function whereOf({ kind, pad, at, point }: ReadingRow): object {
   if (kind === 'pad-thickness') return { pad, at };
   if (kind === 'shoe-thickness') return { shoe: pad, at };
   return kind === 'rotor-runout' ? {} : { point };
 }
 
-function toReading(row: typeof readings.$inferSelect, id: string): Visit['readings'][number] {
+function toReading(row: ReadingRow, id: string): Visit['readings'][number] {
   const { kind, axle, side, repeat, value, unit, taken, gauge } = row;
   const where = whereOf(row);
   const reading = {
@@ -146,7 +116,7 @@ function toReading(row: typeof readings.$inferSelect, id: string): Visit['readin
   return withConversions(reading) as Visit['readings'][number];
 }
 
-function toWorkItem(row: typeof workItems.$inferSelect, id: string): Visit['work'][number] {
+function toWorkItem(row: WorkRow, id: string): Visit['work'][number] {
   const { axle, side } = row;
   return withConversions({ id, ...row.body, axle, side }) as Visit['work'][number];
 }

@@ -1,23 +1,19 @@
 import { digestOf } from '../../digest.js';
+import {
+  NUMBERED_PARTS,
+  type ItemNumbers,
+  type NumberedPart,
+  type PartNumbers,
+} from '../engine/contract/visits.js';
 
-/**
- * The numbers in the ids of a visit's readings, work items and torques. An id names one item as entered: an item that a
- * correction leaves unchanged keeps its id, a changed one gets a new id, and ids are never reused.
- */
-export type ItemNumbers = Record<NumberedPart, PartNumbers>;
-
-export interface PartNumbers {
-  /** In the order of the items. */
-  numbers: number[];
-  /** The highest number ever used in this part of the visit. */
-  last: number;
-}
-
-const NUMBERED_PARTS = ['readings', 'work', 'torques'] as const;
-export type NumberedPart = (typeof NUMBERED_PARTS)[number];
 type Items = Partial<Record<NumberedPart, readonly object[] | null>>;
 
-/** @param before null while the numbers equal the items' positions */
+/**
+ * The numbers after a correction. An id names one item as entered: an item that a correction leaves unchanged keeps its
+ * id, a changed one gets a new id, and ids are never reused.
+ *
+ * @param before null while the numbers equal the items' positions
+ */
 export function numbersAfter(before: ItemNumbers | null, standing: Items, corrected: Items): ItemNumbers {
   const part = (name: NumberedPart): PartNumbers => {
     const items = standing[name] ?? [];

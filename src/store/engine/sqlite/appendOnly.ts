@@ -10,18 +10,18 @@ interface Trigger {
  * afterwards. No other connection sees the tables without triggers, and a fault rolls everything back. The caller adds
  * an audit entry in the same transaction.
  */
-export function changingHistory<Result>(
+export async function changingHistory<Result>(
   { $client: connection }: Pick<Database, '$client'>,
   tables: readonly string[],
-  work: () => Result,
-): Result {
+  work: () => Promise<Result>,
+): Promise<Result> {
   if (!connection.inTransaction) throw new Error('history is changed within a transaction only');
   const find = connection.prepare(
     "select name, sql from sqlite_master where type = 'trigger' and tbl_name = ?",
   );
   const triggers = tables.flatMap((table) => find.all(table) as Trigger[]);
   for (const { name } of triggers) connection.exec(`drop trigger "${name}"`);
-  const result = work();
+  const result = await work();
   for (const { sql } of triggers) connection.exec(sql);
   return result;
 }

@@ -1,10 +1,18 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { StorageFull } from '../../contract/faults.js';
+import type { Components, Engine, Work } from '../contract/engine.js';
+import { openStage } from '../stage.js';
+import { changingHistory, overwriteDeleted, rewriteFile } from './appendOnly.js';
+import { componentsOn } from './components.js';
 import { openConnection, type Database } from './connection.js';
 import { openDatabase } from './database.js';
 import { asStoreFault, isDiskFull } from './faults.js';
 import { freeReserve } from './files.js';
-import { writeTurns } from './turns.js';
+import { oneByOne, writeTurns } from './turns.js';
+import { whileUnchanged } from './whileUnchanged.js';
 
 export interface EngineOptions {
   /** A path, or `:memory:`. */
@@ -20,86 +28,138 @@ export interface EngineOptions {
   mayOpenFromReserve?: boolean;
 }
 
-/** Runs a write in one transaction that takes the write lock immediately, once it is its turn. */
-export type Write = <Result>(work: () => Result) => Promise<Result>;
-
-/** A separate connection for imports, whose transaction other requests can neither see nor join. */
-export interface LongWriter {
-  database: Database;
-  /** Writes in one long transaction, while other requests are answered. */
-  transaction(work: () => Promise<void>): Promise<void>;
-  close(): void;
-}
+/** Tables to which rows are only added. */
+const HISTORY = ['visit_versions', 'vehicle_versions', 'audit'];
 
 /**
- * Opens a SQLite file and migrates it.
+ * Opens a SQLite file and migrates it. One connection writes, another reads what is committed, and a third reads
+ * snapshots: nobody sees what a transaction has not committed yet.
  *
  * @throws DatabaseUnusable
  */
-export function openEngine({ file, patienceMs = 5000, onWrite, mayOpenFromReserve = false }: EngineOptions) {
-  const { database, connection, close } = opened(file, patienceMs, mayOpenFromReserve);
-  const turns = writeTurns(patienceMs, onWrite);
+export function openEngine(options: EngineOptions): Engine {
+  const { patienceMs = 5000, onWrite, mayOpenFromReserve = false } = options;
+  const { file, remove } = placeOf(options.file);
+  const { database: writing, close } = opened(file, patienceMs, mayOpenFromReserve);
+  const reading = openReading(file, close);
+  const own = componentsOn(writing);
+  const inTurn = writeTurns(patienceMs, onWrite);
+  const snapshots = snapshotReader(() => openReading(file));
+  let commits = 0;
 
-  /** Runs a write on one of the connections to the file. */
-  const writeTo =
-    (own: Database): Write =>
-    async (work) => {
-      try {
-        return await turns.take(() => own.transaction(work, { behavior: 'immediate' }));
-      } catch (fault) {
-        throw asStoreFault(fault);
-      }
-    };
+  const begin = (): void => void writing.$client.exec('begin immediate');
 
-  /** {@link Write} that uses the reserved disk space if the disk is full. */
-  const writeFromReserveTo = (own: Database): Write => {
-    const write = writeTo(own);
-    return async (work) => {
+  async function transaction<Result>(work: Work<Result>): Promise<Result> {
+    try {
+      const result = await work(own);
+      writing.$client.exec('commit');
+      commits += 1;
+      return result;
+    } finally {
+      if (writing.$client.inTransaction) writing.$client.exec('rollback');
+    }
+  }
+
+  async function write<Result>(work: Work<Result>): Promise<Result> {
+    try {
+      return await inTurn(begin, () => transaction(work));
+    } catch (fault) {
+      throw asStoreFault(fault);
+    }
+  }
+
+  return {
+    reading: componentsOn(reading),
+    consistently: snapshots.consistently,
+    write,
+
+    async writeFromReserve(work) {
       try {
         return await write(work);
       } catch (fault) {
         if (!(fault instanceof StorageFull)) throw fault;
-        return write(() => {
+        return write((rows) => {
           // Holding the lock keeps other writers from taking the freed space.
           freeReserve(file);
-          return work();
+          return work(rows);
         });
       }
-    };
-  };
+    },
 
-  function openLongWriter(): LongWriter {
-    const own = openConnection(file);
-    return {
-      database: drizzle(own),
-      transaction: (work) =>
-        turns.hold(
-          () => void own.exec('begin immediate'),
-          async () => {
-            try {
-              await work();
-              own.exec('commit');
-            } finally {
-              if (own.inTransaction) own.exec('rollback');
-            }
-          },
-        ),
-      close: () => void own.close(),
-    };
-  }
+    async changeHistory(work) {
+      overwriteDeleted(writing);
+      return write((rows) => changingHistory(writing, HISTORY, () => work(rows)));
+    },
 
-  return {
-    database,
-    writeTo,
-    writeFromReserveTo,
-    openLongWriter,
-    /** @throws the fault if the database cannot be read */
-    check: (): void => void connection.prepare('select 1 from vehicles limit 1').get(),
-    close,
+    rewrite: () =>
+      inTurn(
+        () => undefined,
+        async () => rewriteFile(writing),
+      ),
+    whileUnchanged: whileUnchanged(reading, () => commits),
+    openStage,
+    asStoreFault,
+    check: async () => void reading.$client.prepare('select 1 from vehicles limit 1').get(),
+
+    close() {
+      reading.$client.close();
+      snapshots.close();
+      // Last, so that it can empty the write-ahead log.
+      close();
+      remove();
+    },
   };
 }
 
-export type Engine = ReturnType<typeof openEngine>;
+/** @param onFault called if it cannot be opened */
+function openReading(file: string, onFault?: () => void): Database {
+  try {
+    const database = drizzle(openConnection(file));
+    // A write by way of it would not be part of the transaction.
+    database.$client.pragma('query_only = ON');
+    return database;
+  } catch (fault) {
+    onFault?.();
+    throw fault;
+  }
+}
+
+/** Reads snapshots, one after the other, over a connection that is opened when it is first needed. */
+function snapshotReader(open: () => Database) {
+  const inTurn = oneByOne();
+  let opened: { database: Database; rows: Components } | null = null;
+
+  function connected() {
+    if (opened) return opened;
+    const database = open();
+    opened = { database, rows: componentsOn(database) };
+    return opened;
+  }
+
+  return {
+    consistently: <Result>(work: Work<Result>): Promise<Result> =>
+      inTurn(async () => {
+        const { database, rows } = connected();
+        database.$client.exec('begin');
+        try {
+          return await work(rows);
+        } finally {
+          database.$client.exec('rollback');
+        }
+      }),
+    close: (): void => void opened?.database.$client.close(),
+  };
+}
+
+/** A database in memory would belong to one connection alone: it is kept in a folder that closing removes. */
+function placeOf(file: string): { file: string; remove: () => void } {
+  if (file !== ':memory:') return { file, remove: () => undefined };
+  const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
+  return {
+    file: join(folder, 'memory.sqlite'),
+    remove: () => rmSync(folder, { recursive: true, force: true }),
+  };
+}
 
 function opened(file: string, patienceMs: number, mayOpenFromReserve: boolean) {
   try {

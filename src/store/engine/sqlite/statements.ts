@@ -1,3 +1,4 @@
+import type { ReadyAnswer } from '../contract/outlooks.js';
 import type { Database } from './connection.js';
 
 /** Hand-written statements: they run with every request or outlook, or the query builder cannot express them. */
@@ -17,18 +18,12 @@ export function settingsRevisionReader({ $client }: Database): () => number {
   return () => select.get() as number;
 }
 
-/** Reads values that change whenever one of a vehicle's visits does. */
-export function visitsStateReader({ $client }: Database): (vehicleSeq: number) => unknown {
+/** Reads a text that changes whenever one of a vehicle's visits does. */
+export function visitsStateReader({ $client }: Database): (vehicleSeq: number) => string {
   const select = $client
     .prepare('select count(*), sum(version), max(seq) from visits where vehicle_seq = ?')
     .raw();
-  return (vehicleSeq) => select.get(vehicleSeq);
-}
-
-/** A vehicle's stored wear answer: the inputs that depend on the date as JSON, and the rest as bytes to send. */
-export interface ReadyAnswer {
-  open: string;
-  text: Buffer;
+  return (vehicleSeq) => JSON.stringify(select.get(vehicleSeq));
 }
 
 /** Reads a vehicle's wear answer if it comes from the given program and the settings in force. */

@@ -1,51 +1,52 @@
 import { LRUCache } from 'lru-cache';
+import type { WhileUnchanged } from '../contract/engine.js';
 import type { Database } from './connection.js';
 
-/** Caches a reader's results until the database is next written to. */
-export type WhileUnchanged = <Arguments extends (string | null)[], Result extends object | null>(
-  read: (...asked: Arguments) => Result,
-  max: number,
-) => (...asked: Arguments) => Result;
-
 /**
- * Detects writes by this connection and by other processes with SQLite's own counters, so that writers need not
- * invalidate anything. Within a transaction everything is read afresh, since it may be rolled back. Other processes'
- * writes are checked once per turn of the event loop, however many requests it serves.
+ * Detects writes of this process by a count of its commits, and those of other processes with SQLite's own counter, so
+ * that writers need not invalidate anything. Other processes' writes are checked once per turn of the event loop,
+ * however many requests it serves.
  *
- * A reader's result must depend only on its arguments and the database; only the first argument may contain a line end.
- * The cache holds the given number of results.
+ * @param reading a connection that does not write
+ * @param commits how many transactions this process has committed
  */
-export function whileUnchanged({ $client: connection }: Database): WhileUnchanged {
-  const countOfOthers = connection.prepare('pragma data_version').pluck();
-  const countOfThis = connection.prepare('select total_changes()').pluck();
-  let byOthers: unknown = null;
+export function whileUnchanged({ $client: reading }: Database, commits: () => number): WhileUnchanged {
+  const countOfOthers = reading.prepare('pragma data_version').pluck();
+  let mark = '';
+  let commitsSeen = -1;
+  let othersSeen = false;
 
-  function writtenByOthers(): unknown {
-    if (byOthers === null) {
-      byOthers = countOfOthers.get();
-      setImmediate(() => (byOthers = null));
+  /** A text that is another one after every commit. */
+  function state(): string {
+    const own = commits();
+    if (othersSeen && own === commitsSeen) return mark;
+    mark = `${own} ${String(countOfOthers.get())}`;
+    commitsSeen = own;
+    if (!othersSeen) {
+      othersSeen = true;
+      setImmediate(() => (othersSeen = false));
     }
-    return byOthers;
+    return mark;
   }
 
   return <Arguments extends (string | null)[], Result extends object | null>(
-    read: (...asked: Arguments) => Result,
+    read: (...asked: Arguments) => Promise<Result>,
     max: number,
   ) => {
     const kept = new LRUCache<string, { result: Result }>({ max });
-    let standing: unknown[] = [];
-    return (...asked: Arguments) => {
-      if (connection.inTransaction) return read(...asked);
-      const counts = [writtenByOthers(), countOfThis.get()];
-      if (counts.some((count, index) => count !== standing[index])) {
+    let standing = '';
+    return async (...asked: Arguments) => {
+      const before = state();
+      if (before !== standing) {
         kept.clear();
-        standing = counts;
+        standing = before;
       }
       const name = asked.join('\n');
       const known = kept.get(name);
       if (known) return known.result;
-      const result = read(...asked);
-      kept.set(name, { result });
+      const result = await read(...asked);
+      // What was written meanwhile may be missing in it.
+      if (state() === before && standing === before) kept.set(name, { result });
       return result;
     };
   };

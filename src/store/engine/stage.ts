@@ -1,27 +1,20 @@
 import BetterSqlite from 'better-sqlite3';
-import type { SheetRow } from '../../../core/spreadsheet/cells.js';
-import type { VehiclePlan } from '../../../core/spreadsheet/plan.js';
-import type { RowError } from '../../../core/vocabulary/import.js';
-import type { WorkedOutlook } from '../../outlooks/outlooks.js';
-import type { VehicleLine } from '../../contract/imports.js';
+import type { SheetRow } from '../../core/spreadsheet/cells.js';
+import type { VehiclePlan } from '../../core/spreadsheet/plan.js';
+import type { RowError } from '../../core/vocabulary/import.js';
+import type { VehicleLine } from '../contract/imports.js';
+import type { Stage, StagedPlan } from './contract/stage.js';
 
 /** Maximum errors reported per file. */
 const MAX_ERRORS = 1000;
 /** Maximum characters of rows buffered so that rows of one vehicle are staged together. */
 const MAX_WAITING = 2 ** 20;
 
-/** The writes planned for one vehicle, and the vehicle's state they were planned for. */
-export interface StagedPlan {
-  state: string;
-  plan: VehiclePlan;
-  worked: WorkedOutlook | null;
-}
-
 /**
- * Stages one file's rows until all are checked: a private temporary database on disk, so that no file fills the memory.
- * It disappears when it is closed or the process ends.
+ * A stage in a private temporary database on disk, whatever engine the store itself has. It disappears when it is closed
+ * or the process ends.
  */
-export function openStage() {
+export function openStage<Outlook>(): Stage<Outlook> {
   const connection = new BetterSqlite('');
   connection.pragma('journal_mode = off');
   connection.pragma('synchronous = off');
@@ -86,7 +79,7 @@ export function openStage() {
       insertPlan.run(vehicleSeq, state, JSON.stringify(plan));
     },
     plans: () => counted(nextPlan),
-    plan(vehicleSeq: number): StagedPlan {
+    plan(vehicleSeq: number): StagedPlan<Outlook> {
       const { state, plan, worked } = planOf.get(vehicleSeq) as {
         state: string;
         plan: string;
@@ -95,27 +88,27 @@ export function openStage() {
       return {
         state,
         plan: JSON.parse(plan) as VehiclePlan,
-        worked: worked === null ? null : (JSON.parse(worked) as WorkedOutlook),
+        worked: worked === null ? null : (JSON.parse(worked) as Outlook),
       };
     },
-    addOutlook(vehicleSeq: number, worked: WorkedOutlook): void {
+    addOutlook(vehicleSeq: number, worked: Outlook): void {
       updatePlan.run(JSON.stringify(worked), vehicleSeq);
     },
 
     addVehicle({ line, body }: VehicleLine): void {
       insertVehicle.run(line, JSON.stringify(body));
     },
-    addVehicleOutlook(line: number, worked: WorkedOutlook): void {
+    addVehicleOutlook(line: number, worked: Outlook): void {
       updateVehicle.run(JSON.stringify(worked), line);
     },
-    *newVehicles(): Generator<VehicleLine & { worked: WorkedOutlook | null }> {
+    *newVehicles(): Generator<VehicleLine & { worked: Outlook | null }> {
       type Row = { line: number; body: string; worked: string | null } | undefined;
       for (let row = nextLine.get(0) as Row; row; row = nextLine.get(row.line) as Row) {
         const { line, body, worked } = row;
         yield {
           line,
           body: JSON.parse(body) as VehicleLine['body'],
-          worked: worked === null ? null : (JSON.parse(worked) as WorkedOutlook),
+          worked: worked === null ? null : (JSON.parse(worked) as Outlook),
         };
       }
     },
@@ -132,5 +125,3 @@ export function openStage() {
     close: (): void => void connection.close(),
   };
 }
-
-export type Stage = ReturnType<typeof openStage>;

@@ -1,23 +1,19 @@
 import { and, count, eq, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
-import { PROBABILITIES } from '../../../core/forecast/crossing.js';
-import { AXLES, type Axle, type GroupBy } from '../../../core/vocabulary/terms.js';
-import type { Database } from './connection.js';
+import { PROBABILITIES } from '../../../../core/forecast/crossing.js';
+import { AXLES, type Axle, type GroupBy } from '../../../../core/vocabulary/terms.js';
+import { EARLY_CHANCE, NO_EARLY_DATE, type DueQuestion, type Tally } from '../../contract/reports.js';
+import type { Database } from '../connection.js';
+import { axleOutlooks, vehicles } from '../schema.js';
+import type { Whose } from '../visibility.js';
 import { isAskedOf, LEAVES, once, STAYS } from './reportConditions.js';
-import { axleOutlooks, vehicles } from './schema.js';
-import type { Whose } from './visibility.js';
 
 /**
  * Prepared statements of the forecast reports, one per shape: due or to be measured, whose vehicles, and grouping. If
  * the early date decides, counts and page positions come from indexes alone, before any rows are read.
  */
 
-/** The chance of the early date: the default, and answered by the index alone. */
-export const EARLY_CHANCE = 0.1;
 /** The chance of the first date. */
 const FIRST_CHANCE = PROBABILITIES[0]!;
-
-/** Sorts after every date: axles with a chance but no early date within thirty years come last. */
-export const NO_EARLY_DATE = '9999-12-31';
 
 /** How to find candidates. */
 export type DueBy = 'early' | 'early-and-near' | 'first-and-near' | 'any';
@@ -29,11 +25,19 @@ export function dueBy(chance: number): DueBy {
 }
 
 /** JSON path of the days to the next stored chance below the requested one. */
-export function daysBelow(chance: number): { daysBelow: string; counterpartDaysBelow: string } {
+function daysBelow(chance: number): { daysBelow: string; counterpartDaysBelow: string } {
   const above = PROBABILITIES.findIndex((probability) => probability >= chance);
   const days = `days[${Math.max(0, (above < 0 ? PROBABILITIES.length : above) - 1)}]`;
   return { daysBelow: `$.${days}`, counterpartDaysBelow: `$.crossing.${days}` };
 }
+
+/** Date and chance parameters of the statements. */
+export const datesOf = ({ today, horizon, chance, latestVisit }: DueQuestion) => ({
+  today,
+  horizon,
+  latest: horizon > latestVisit ? horizon : latestVisit,
+  ...daysBelow(chance),
+});
 
 const [horizon, today] = [sql.placeholder('horizon'), sql.placeholder('today')];
 
@@ -134,14 +138,14 @@ const inService = (whose: Whose, columns: Columns, where: SQL | undefined): SQL 
   return unionAll([axlesWhere(columns, and(asked, STAYS), INDEX_OF[whose]), leaving(columns, asked)]);
 };
 
-export const identity = {
+const identity = {
   vehicleId: vehicles.id,
   externalId: vehicles.externalId,
   registration: vehicles.registration,
   model: axleOutlooks.model,
 };
 
-/** Reads the rows of axles selected by their position in an order, those after a page marked. */
+/** Reads the rows of axles selected by their position in an order. */
 function rowsAt(database: Database, places: SQL, order: Order) {
   const columns = namesOf(order, 'place.');
   return database
@@ -167,7 +171,6 @@ function rowsAt(database: Database, places: SQL, order: Order) {
         stops: axleOutlooks.stops,
         changedAt: axleOutlooks.changedAt,
       },
-      isBehind: isBehind(columns),
     })
     .from(sql`(${places}) place`)
     .innerJoin(
@@ -178,8 +181,6 @@ function rowsAt(database: Database, places: SQL, order: Order) {
     .orderBy(...columns)
     .prepare();
 }
-
-export type ForecastRow = ReturnType<ReturnType<typeof rowsAt>['all']>[number];
 
 /** Reads the axles that may be due, of all vehicles or one. */
 export function dueRowsOf(database: Database) {
@@ -210,14 +211,6 @@ function dueByEarly(database: Database, whose: Whose, groupBy: GroupBy | null) {
         ? countedOfAll(database)
         : counted(database, (columns) => inService(whose, columns, IS_DUE.early), groupBy),
   };
-}
-
-/** Number of due axles of one group and one name. */
-export interface Tally {
-  group: string | null;
-  axle: Axle;
-  total: number;
-  overdueCount: number;
 }
 
 type Counting = (values: Record<string, unknown>) => Tally[];
