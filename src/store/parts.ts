@@ -48,7 +48,7 @@ export interface Rules {
 export type OnView = <Result>(work: (own: Rules) => Promise<Result>) => Promise<Result>;
 
 /** What the operations of the store share. */
-export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' | 'rewrite'> {
+export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' | 'rewrite' | 'tryHold'> {
   clock: () => Date;
   today: () => string;
   /** On what is committed. */
@@ -60,6 +60,8 @@ export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' 
   changeHistory: OnView;
   /** The owner of a row's key, or null if it is revoked or expired; records its use. */
   keyCaller: (row: KeyRow) => KeyCaller | null;
+  /** Runs a work unless any process, on whatever machine, is doing the work of that name. */
+  alone: (name: string, work: () => Promise<void>) => Promise<void>;
   /** Computes an outlook, together with the worker thread if there is one. */
   shareWork: SharedWork;
   refreshOutlooks: () => Promise<void>;

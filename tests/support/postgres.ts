@@ -1,6 +1,7 @@
 import { PGlite, types } from '@electric-sql/pglite';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
+import { ownLocks } from '../../src/store/engine/ownLocks.js';
 import type { Connections, Query } from '../../src/store/engine/postgres/connections.js';
 
 /** The server that tests use; null if this machine has none. */
@@ -55,6 +56,7 @@ export async function embeddedConnections(): Promise<Connections> {
   return {
     query: (text, values) => inTurn(() => query(text, values)),
     hold: (work) => inTurn(() => work(query)),
+    tryHold: ownLocks(),
     close: () => server.close(),
   };
 }

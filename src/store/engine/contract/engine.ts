@@ -43,6 +43,8 @@ export interface Components {
   history: HistoryRows;
 }
 
+export type Release = () => Promise<void>;
+
 export type Work<Result> = (rows: Components) => Promise<Result>;
 
 /** Caches a reader's results until the database is next written to. */
@@ -76,6 +78,12 @@ export interface Engine {
    * arguments and the database alone; only the first argument may contain a line end. At most `max` answers are kept.
    */
   whileUnchanged: WhileUnchanged;
+  /**
+   * Takes a named lock that one process at a time holds, and that is free again when its holder dies.
+   *
+   * @returns releases it; null if it is held already, be it by this process
+   */
+  tryHold: (name: string) => Promise<Release | null>;
   /** Opens a place for the rows of a file that is being imported. */
   openStage: <Outlook>() => Stage<Outlook>;
   /** Converts an error of the database to a fault of the store; any other error is returned unchanged. */

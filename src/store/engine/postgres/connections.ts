@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
 import pg from 'pg';
 import { drizzle, type PgRemoteDatabase } from 'drizzle-orm/pg-proxy';
+import type { Release } from '../contract/engine.js';
+import { serverLocks } from './locks.js';
 import { followPrimary } from './servers.js';
 
 /** Runs one statement; rows are lists of values in the order of the columns. */
@@ -17,6 +19,8 @@ export interface Connections {
    * function.
    */
   hold<Result>(work: (query: Query) => Promise<Result>): Promise<Result>;
+  /** Takes a named lock among all processes on the database; null if it is held. */
+  tryHold(name: string): Promise<Release | null>;
   close(): Promise<void>;
 }
 
@@ -70,6 +74,7 @@ class Held {
 export function openConnections(urls: readonly string[]): Connections {
   const servers = followPrimary(urls);
   const held = new WeakMap<pg.PoolClient, Held>();
+  const locks = serverLocks(() => servers.use(({ connect }) => connect()));
   return {
     query: (text, values) => servers.use(({ reading }) => run(reading, text, values)),
     hold: (work) =>
@@ -83,7 +88,11 @@ export function openConnections(urls: readonly string[]): Connections {
           client.release(own.isBroken);
         }
       }),
-    close: servers.close,
+    tryHold: locks.tryHold,
+    async close() {
+      await locks.close();
+      await servers.close();
+    },
   };
 }
 

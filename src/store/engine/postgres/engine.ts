@@ -4,8 +4,7 @@ import { databaseOn, openConnections, type Connections, type Query } from './con
 import { asStoreFault, isConflict, unusable } from './faults.js';
 import { bringUpToDate } from './migrate.js';
 import { componentsOn } from './components.js';
-// Rows of a file that is being imported wait on this process's own disk, whatever the engine.
-import { openStage } from '../sqlite/stage.js';
+import { openStage } from '../stage.js';
 import { serversOf } from './servers.js';
 import { whileUnchanged } from './snapshots.js';
 
@@ -93,7 +92,9 @@ export function engineOn(
       }),
     rewrite: async () => void (await connections.query('vacuum (full)', [])),
     whileUnchanged: whileUnchanged(connections.query, () => commits),
+    tryHold: connections.tryHold,
     openStage,
+    asStoreFault,
     check: async () => void (await connections.query('select 1 from vehicles limit 1', [])),
     close: () => void connections.close(),
   };

@@ -48,7 +48,7 @@ import type { GaugeBody, PolicyBody } from '../../../core/vocabulary/settings.js
 import type { VehicleBody } from '../../../core/vocabulary/vehicle.js';
 import type { VisitBody, Voided, WorkBody } from '../../../core/vocabulary/visit.js';
 import type { DeedEffect } from '../../contract/histories.js';
-import type { ItemNumbers } from '../../visits/itemNumbers.js';
+import type { ItemNumbers } from '../contract/visits.js';
 
 /**
  * The tables, with the names and columns of the SQLite schema. Quantities are stored as entered and converted on

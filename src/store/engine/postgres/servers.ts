@@ -13,6 +13,8 @@ const PROBE_MS = 2000;
 export interface Pools {
   reading: pg.Pool;
   writing: pg.Pool;
+  /** Opens a connection of its own. */
+  connect: () => Promise<pg.Client>;
 }
 
 /** What shows that a server is no longer the primary, or is gone. */
@@ -28,7 +30,7 @@ export function followPrimary(urls: readonly string[]) {
   async function find(): Promise<Pools> {
     const answers = await Promise.allSettled(urls.map(acceptsWrites));
     const index = answers.findIndex((answer) => answer.status === 'fulfilled' && answer.value);
-    if (index >= 0) return { reading: openPool(urls[index]!), writing: openPool(urls[index]!) };
+    if (index >= 0) return poolsOf(urls[index]!);
     const failed = answers.find((answer) => answer.status === 'rejected');
     if (failed && answers.every(({ status }) => status === 'rejected')) throw failed.reason;
     throw Object.assign(new Error('no server is the primary'), { code: '25006' });
@@ -72,6 +74,20 @@ export function followPrimary(urls: readonly string[]) {
     },
   };
 }
+
+const poolsOf = (url: string): Pools => ({
+  reading: openPool(url),
+  writing: openPool(url),
+  connect: async () => {
+    const client = new pg.Client({
+      connectionString: url,
+      connectionTimeoutMillis: CONNECT_MS,
+      keepAlive: true,
+    });
+    await client.connect();
+    return client;
+  },
+});
 
 function openPool(url: string): pg.Pool {
   const pool = new pg.Pool({
