@@ -52,7 +52,7 @@ const forbidden = (folder, others) => ({
     ],
   },
 });
-const PROCESS = ['commands', 'app', 'server', 'main', 'metrics'];
+const PROCESS = ['commands', 'app', 'server', 'main', 'startUp', 'metrics'];
 const directions = [
   forbidden('core', ['store', 'http', 'render', 'webhooks', ...PROCESS]),
   forbidden('store', ['http', 'render', 'webhooks', ...PROCESS]),

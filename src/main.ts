@@ -1,5 +1,6 @@
 import { readConfig } from './config.js';
-import { serve, startOrExplain } from './server.js';
+import { serve } from './server.js';
+import { startOrExplain } from './startUp.js';
 
 await startOrExplain(async () => {
   const address = await serve(readConfig(process.env));

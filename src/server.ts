@@ -4,15 +4,14 @@ import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
 import { startChild, type Child } from './children.js';
-import { BadSetting, type Config } from './config.js';
+import type { Config } from './config.js';
 import { helper } from './helper.js';
 import { logging } from './http/logging.js';
 import { DatabaseUnusable } from './store/contract/faults.js';
 import { isCheckedLater } from './store/engine/sqlite/damage.js';
 import { unusable } from './store/engine/sqlite/faults.js';
 import { dateIn } from './core/calendar.js';
-import { UnsoundFit } from './core/forecast/fit.js';
-import { CORES, NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
+import { CORES, NO_PROCESS_EXIT_CODE } from './processes.js';
 import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
 import { keepReserve } from './store/engine/sqlite/files.js';
 import { openStore } from './store/open.js';
@@ -182,6 +181,8 @@ function sendWebhooks(
  * ones if that is more.
  */
 const LOOK_EVERY_MS = 60_000;
+/** Leaves the cores to the first requests after the start. */
+const LOOK_BACK_AFTER_MS = 3_000;
 const MIN_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;
 
@@ -223,31 +224,18 @@ function fitWhenEnoughIsNew(
   };
   const report = (error: unknown): void => log.error({ err: error }, 'could not start a fit');
   // Always start the process, which finds out what past forecasts are missing: in a large shop the check takes long.
-  run('past').catch(report);
+  const lookBack = setTimeout(() => {
+    run('past').catch(report);
+  }, LOOK_BACK_AFTER_MS).unref();
   const timer = setInterval(() => {
     look().catch(report);
   }, LOOK_EVERY_MS).unref();
   return {
     stop: async () => {
       isStopped = true;
+      clearTimeout(lookBack);
       clearInterval(timer);
       await running?.stop();
     },
   };
-}
-
-/** Runs the start; if it fails, prints one clear line and exits. */
-export async function startOrExplain(start: () => Promise<void>): Promise<void> {
-  try {
-    await start();
-  } catch (error) {
-    const fault = error as NodeJS.ErrnoException;
-    const known =
-      [BadSetting, DatabaseUnusable, NoProcess].some((kind) => fault instanceof kind) ||
-      // Compare by name: a worker passes on only the error's name.
-      fault.name === UnsoundFit.name ||
-      fault.syscall === 'listen';
-    process.stderr.write(`${known ? fault.message : (fault.stack ?? fault.message)}\n`);
-    process.exit(fault instanceof NoProcess ? NO_PROCESS_EXIT_CODE : 1);
-  }
 }

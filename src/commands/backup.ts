@@ -2,7 +2,7 @@ import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { readConfig } from '../config.js';
-import { startOrExplain } from '../server.js';
+import { startOrExplain } from '../startUp.js';
 import { backUp } from '../store/engine/sqlite/backup.js';
 import { copiesToRemove, copyName } from '../store/engine/sqlite/rotation.js';
 

@@ -4,7 +4,7 @@ import { parseArgs } from 'node:util';
 import { readConfig } from '../config.js';
 import { Refusal } from '../core/refusal.js';
 import { ROLES, type Role } from '../core/vocabulary/terms.js';
-import { startOrExplain } from '../server.js';
+import { startOrExplain } from '../startUp.js';
 import { sha256 } from '../digest.js';
 import { openStore } from '../store/open.js';
 import { OPERATOR } from '../store/contract/caller.js';

@@ -1,6 +1,6 @@
 import { constants, setPriority } from 'node:os';
 import { readConfig } from '../config.js';
-import { startOrExplain } from '../server.js';
+import { startOrExplain } from '../startUp.js';
 import { readThrough } from '../store/engine/sqlite/damage.js';
 
 /**

@@ -2,7 +2,7 @@ import { constants, setPriority } from 'node:os';
 import { readConfig } from '../config.js';
 import { carryOutFitTask, type FitTask, type FitTaskDone } from '../core/forecast/fit.js';
 import { allDone, CORES, isWorker, serveJobs } from '../processes.js';
-import { startOrExplain } from '../server.js';
+import { startOrExplain } from '../startUp.js';
 import { openStore } from '../store/open.js';
 import type { Share } from '../store/engine/contract/outlooks.js';
 

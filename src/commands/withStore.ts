@@ -1,6 +1,6 @@
 import { readConfig } from '../config.js';
 import { Refusal } from '../core/refusal.js';
-import { startOrExplain } from '../server.js';
+import { startOrExplain } from '../startUp.js';
 import { openStore } from '../store/open.js';
 import type { Store } from '../store/contract/store.js';
 

@@ -18,7 +18,15 @@ import { DEFAULT_POLICY } from '../core/assessment/policy.js';
 import type { DueAxle } from '../store/contract/reports.js';
 import { toVehicle } from '../store/vehicles/answer.js';
 
-/** Example answers of the OpenAPI document, built by the same code as real answers. */
+/**
+ * Example answers of the OpenAPI document, built by the same code as real answers. Those that take a forecast are
+ * functions, computed when the document is first asked for: they would take a third of the start.
+ */
+
+function computedOnce<Value extends object>(compute: () => Value): () => Value {
+  let known: Value | null = null;
+  return () => (known ??= compute());
+}
 
 const vehicleId = '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de001';
 const visitId = '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de002';
@@ -57,19 +65,23 @@ export const exampleVisit = withConversions({
 /** The history from which the example answers are computed. */
 export const exampleHistory: History = { vehicle: body, visits: [{ ...exampleVisit, arrival: 1 }] };
 
-export const exampleOutlook = outlookFor(exampleHistory, experienceOf(body, STARTING), DEFAULT_POLICY);
+export const exampleOutlook = computedOnce(() =>
+  outlookFor(exampleHistory, experienceOf(body, STARTING), DEFAULT_POLICY),
+);
 
-export const exampleWear = wearAnswer(vehicleId, exampleOutlook, {
-  today: '2026-03-02',
-  until: null,
+export const exampleWear = computedOnce(() =>
+  wearAnswer(vehicleId, exampleOutlook(), { today: '2026-03-02', until: null }),
+);
+
+export const exampleRecordedVisit = computedOnce(() => {
+  const { axles, cautions } = exampleWear();
+  return {
+    ...exampleVisit,
+    findings: axles.flatMap((axle) => axle.findings),
+    cautions,
+    outlook: Object.fromEntries(axles.map((axle) => [axle.axle, axle])),
+  };
 });
-
-export const exampleRecordedVisit = {
-  ...exampleVisit,
-  findings: exampleWear.axles.flatMap((axle) => axle.findings),
-  cautions: exampleWear.cautions,
-  outlook: Object.fromEntries(exampleWear.axles.map((axle) => [axle.axle, axle])),
-};
 
 export const exampleVisitVersion: VisitVersion = {
   version: 1,
@@ -103,10 +115,8 @@ export const exampleAuditEntry: AuditEntry = {
   detail: null,
 };
 
-/**
- * Five vans like the example's; their front pads lose 2.8 to 3.6 mm in half a year and are worn out at the third visit.
- */
-const worn = [2.8, 3, 3.2, 3.4, 3.6].map((lossMm) => {
+/** A van like the example's, whose front pads lose this much in half a year and are worn out at the third visit. */
+const wornOut = (lossMm: number) => {
   const visits = ['2023-11-04', '2024-05-04', '2024-11-04'].map((date, index) => ({
     ...exampleVisit,
     id: `${visitId}-${index}`,
@@ -121,19 +131,22 @@ const worn = [2.8, 3, 3.2, 3.4, 3.6].map((lossMm) => {
       }),
   }));
   return atOnce(scoreVehicle({ vehicle: body, visits }, () => experienceOf(body, STARTING)));
-});
-const { externalId = null, registration = null, fleet = null, model = null } = body;
-const told = worn[0]!.dates.map((score) => pastForecastOf(score)!);
-
-export const exampleAccuracy = {
-  ...atOnce(accuracyOf(worn.map((scores) => ({ model, scores })))),
-  vehicles: worn.length,
-  pendingVehicles: 0,
-  reasons: [],
-  total: worn.flatMap(({ dates }) => dates).length,
-  items: [{ vehicleId, externalId, registration, fleet, model, ...told.at(-1)! }],
-  nextCursor: 'WyJleGFtcGxlIl0',
 };
+const { externalId = null, registration = null, fleet = null, model = null } = body;
+
+export const exampleAccuracy = computedOnce(() => {
+  const worn = [2.8, 3, 3.2, 3.4, 3.6].map(wornOut);
+  const told = worn[0]!.dates.map((score) => pastForecastOf(score)!);
+  return {
+    ...atOnce(accuracyOf(worn.map((scores) => ({ model, scores })))),
+    vehicles: worn.length,
+    pendingVehicles: 0,
+    reasons: [],
+    total: worn.flatMap(({ dates }) => dates).length,
+    items: [{ vehicleId, externalId, registration, fleet, model, ...told.at(-1)! }],
+    nextCursor: 'WyJleGFtcGxlIl0',
+  };
+});
 
 export const EXAMPLE_SPREADSHEET = [
   'vehicle,date,odometer,odometerUnit,workOrder,entry,axle,side,pad,value,unit,gauge',

@@ -17,7 +17,8 @@ const withHeadersAndExamples: typeof jsonSchemaTransform = (input) => {
     if (headers) kept[status]!.headers = headers;
     for (const [type, { example }] of Object.entries(content)) {
       const target = kept[status]?.content?.[type];
-      if (target && example !== undefined) target.example = example;
+      if (target && example !== undefined)
+        target.example = typeof example === 'function' ? (example as () => unknown)() : example;
     }
   }
   return transformed;

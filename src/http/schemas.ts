@@ -102,7 +102,11 @@ export const ifNoneMatchHeader = z.object({
 /** The content type of an answer that is already JSON text. */
 export const JSON_ANSWER = 'application/json; charset=utf-8';
 
-/** A JSON answer with its description and an example; a single resource also has an ETag. */
+/**
+ * A JSON answer with its description and an example; a single resource also has an ETag.
+ *
+ * @param example a value, or a function that computes it once the document is asked for
+ */
 export function answerJson<Schema extends z.ZodType>(schema: Schema, description: string, example: unknown) {
   const isVersioned = schema instanceof z.ZodObject && 'id' in schema.shape && 'version' in schema.shape;
   return {

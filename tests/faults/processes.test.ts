@@ -42,7 +42,9 @@ describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () =
       });
       const address = await server.listening;
       const log = () => server.log();
-      await expect.poll(log).toMatch(new RegExp(`"${code}".*could not start the fit; will try again`));
+      await expect
+        .poll(log, { timeout: 20_000 })
+        .toMatch(new RegExp(`"${code}".*could not start the fit; will try again`));
       const wear = await ask(address, key, `/v1/vehicles/${vehicleIds[0]}/wear`);
       expect(wear.status).toBe(200);
       await expect.poll(log, { timeout: 60_000 }).toMatch(/"code":0,"what":"past".*the fit has ended/);

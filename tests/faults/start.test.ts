@@ -1,6 +1,7 @@
 import {
   chmodSync,
   closeSync,
+  copyFileSync,
   mkdirSync,
   mkdtempSync,
   openSync,
@@ -15,7 +16,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type BetterSqlite from 'better-sqlite3';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer, type Ended, type ServerOptions } from '../../bench/serverProcess.js';
 import { wrongIn } from '../../bench/standing.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
@@ -25,16 +26,21 @@ import { visitBody } from '../support/bodies.js';
 import { laterProgram } from '../support/program.js';
 import { makeShopFile, whileLocked, withConnection } from '../support/shopFile.js';
 
+const made = mkdtempSync(join(tmpdir(), 'brake-wear-start-'));
 let folder: string;
 let file: string;
 let shop: Awaited<ReturnType<typeof makeShopFile>>;
-beforeEach(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'brake-wear-start-'));
+beforeAll(async () => {
+  shop = await makeShopFile(join(made, 'brakes.sqlite'), 3);
+});
+beforeEach(() => {
+  folder = mkdtempSync(join(made, 'test-'));
   mkdirSync(join(folder, 'data'));
   file = join(folder, 'data', 'brakes.sqlite');
-  shop = await makeShopFile(file, 3);
+  copyFileSync(join(made, 'brakes.sqlite'), file);
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => rmSync(made, { recursive: true, force: true }));
 
 async function startEnds(options: ServerOptions = {}): Promise<Ended> {
   const server = startServer(file, options);

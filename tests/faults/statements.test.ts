@@ -1,17 +1,14 @@
 import BetterSqlite from 'better-sqlite3';
 import { createHash } from 'node:crypto';
-import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { wrongIn } from '../../bench/standing.js';
 import { contractVisit, padReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 import { padRow, sheetOf } from '../support/sheets.js';
-import { failAt, noneFailed } from '../support/watchedDatabase.js';
+import { failAt, noneFailed, watchConnections } from '../support/watchedDatabase.js';
 
-vi.mock('better-sqlite3', async (original) => {
-  const { watched } = await import('../support/watchedDatabase.js');
-  return { default: watched((await original<{ default: typeof BetterSqlite }>()).default) };
-});
+watchConnections();
 
 let service: Service;
 beforeAll(async () => {

@@ -26,6 +26,9 @@ afterAll(async () => {
   await service.close();
 });
 
+/** Declarations that every compilation needs, parsed once. */
+const declarations = new Map<string, ts.SourceFile | undefined>();
+
 /** The strict compiler's messages on a file. `replaced` has the text of files that need not exist. */
 function complaints(file: string, replaced: Record<string, string> = {}): string[] {
   const { config } = ts.readConfigFile(join(ROOT, 'tsconfig.json'), (name) => ts.sys.readFile(name));
@@ -42,6 +45,13 @@ function complaints(file: string, replaced: Record<string, string> = {}): string
   host.readFile = (name) => replaced[name] ?? readFile(name);
   const fileExists = host.fileExists.bind(host);
   host.fileExists = (name) => name in replaced || fileExists(name);
+  const getSourceFile = host.getSourceFile.bind(host);
+  host.getSourceFile = (name, version) => {
+    if (!name.endsWith('.d.ts')) return getSourceFile(name, version);
+    const parsed = declarations.get(name) ?? getSourceFile(name, version);
+    declarations.set(name, parsed);
+    return parsed;
+  };
   return ts
     .getPreEmitDiagnostics(ts.createProgram([file], strict, host))
     .map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, '\n'));

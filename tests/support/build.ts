@@ -1,7 +1,9 @@
 import { execFileSync } from 'node:child_process';
 import { resolve } from 'node:path';
 
-/** Builds the service before tests that start it as a process. */
+/** Brings the built code up to date once, before the tests that run it. */
 export default function build(): void {
-  execFileSync(process.execPath, [resolve('node_modules/typescript7/bin/tsc'), '-p', 'tsconfig.build.json']);
+  execFileSync(process.execPath, [resolve('node_modules/typescript7/bin/tsc'), '-p', 'tsconfig.build.json'], {
+    stdio: 'inherit',
+  });
 }

@@ -7,7 +7,7 @@ import { buildApp } from '../../src/app.js';
 import { createKey } from '../../src/commands/keys.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
 import { openStore } from '../../src/store/open.js';
-import { contractFrom } from './openapi.js';
+import { contractFrom, type Contract } from './openapi.js';
 
 /** The service on a database file of its own, with a key for every role and a clock that a test can set. */
 
@@ -27,6 +27,8 @@ export interface ServiceOptions {
   webhookAllowPrivate?: boolean;
   trustProxy?: string[];
 }
+
+let contract: Contract | null = null;
 
 export async function startService(options: ServiceOptions = {}) {
   const { now = START, timeZone = 'UTC', rateLimitPerMinute = 0, failedKeysPerMinute = 0 } = options;
@@ -53,9 +55,11 @@ export async function startService(options: ServiceOptions = {}) {
     owner: await make('owner'),
   };
   const unchecked = request(app.server);
-  const contract = contractFrom((await unchecked.get('/openapi.json')).text);
+  // The document is the same for every service (tests/http/document.test.ts): generate and compile it once.
+  contract ??= contractFrom((await unchecked.get('/openapi.json')).text);
+  const { check } = contract;
   /** A request without a key. As with all requests here, the answer is validated against the OpenAPI document. */
-  const anonymous = (method: Method, path: string) => unchecked[method](path).expect(contract.check);
+  const anonymous = (method: Method, path: string) => unchecked[method](path).expect(check);
   const withKey = (key: string, method: Method, path: string) =>
     anonymous(method, path).set('Authorization', `Bearer ${key}`);
 

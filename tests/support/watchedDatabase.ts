@@ -1,11 +1,11 @@
-import type BetterSqlite from 'better-sqlite3';
+import BetterSqlite from 'better-sqlite3';
 
 /**
- * Replaces better-sqlite3 in a test of faults. Every connection is a real one that the test knows; the test can take
+ * Changes better-sqlite3 for a test of faults. Every connection is a real one that the test knows; the test can take
  * away its room or its right to write, and let one of its statements fail.
  */
 
-export const connections: BetterSqlite.Database[] = [];
+export const connections = new Set<BetterSqlite.Database>();
 
 let toGo = Infinity;
 
@@ -21,31 +21,30 @@ export function noneFailed(): boolean {
   return left > 0;
 }
 
-export function watched(Original: typeof BetterSqlite): typeof BetterSqlite {
-  function count(): void {
-    toGo -= 1;
-    if (toGo === 0) throw new Original.SqliteError('disk I/O error', 'SQLITE_IOERR_WRITE');
-  }
+function count(): void {
+  toGo -= 1;
+  if (toGo === 0) throw new BetterSqlite.SqliteError('disk I/O error', 'SQLITE_IOERR_WRITE');
+}
 
-  class Watched extends Original {
-    constructor(file?: string | Buffer, options?: BetterSqlite.Options) {
-      super(file, options);
-      connections.push(this);
+/** Watches every connection of this process that is opened from now on. */
+export function watchConnections(): void {
+  const { prepare, pragma } = BetterSqlite.prototype;
+  BetterSqlite.prototype.pragma = function (source, options) {
+    connections.add(this);
+    return pragma.call(this, source, options);
+  };
+  BetterSqlite.prototype.prepare = function (this: BetterSqlite.Database, sql: string): never {
+    connections.add(this);
+    const statement = prepare.call(this, sql);
+    for (const method of ['run', 'get', 'all'] as const) {
+      const original = statement[method].bind(statement) as (...values: unknown[]) => unknown;
+      const counted = (...values: unknown[]): unknown => {
+        const result = original(...values);
+        count();
+        return result;
+      };
+      Object.defineProperty(statement, method, { value: counted });
     }
-
-    override prepare(sql: string): never {
-      const statement = super.prepare(sql);
-      for (const method of ['run', 'get', 'all'] as const) {
-        const original = statement[method].bind(statement) as (...values: unknown[]) => unknown;
-        const counted = (...values: unknown[]): unknown => {
-          const result = original(...values);
-          count();
-          return result;
-        };
-        Object.defineProperty(statement, method, { value: counted });
-      }
-      return statement as never;
-    }
-  }
-  return Watched as unknown as typeof BetterSqlite;
+    return statement as never;
+  };
 }

@@ -1,18 +1,35 @@
+import dns from 'node:dns';
 import { createServer } from 'node:http';
+import { syncBuiltinESMExports } from 'node:module';
 import { isIPv6, type AddressInfo } from 'node:net';
-import { describe, expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isPublicAddress, lookupPublic, urlIssue } from '../../src/webhooks/addresses.js';
 import { webhookSender } from '../../src/webhooks/sending.js';
 
 /** The addresses that every name resolves to. */
 const resolved: string[] = [];
-vi.mock('node:dns', () => ({
-  lookup: (_name: string, _options: object, done: (error: null, addresses: object[]) => void) =>
-    done(
-      null,
-      resolved.map((address) => ({ address, family: isIPv6(address) ? 6 : 4 })),
-    ),
-}));
+const { lookup } = dns;
+beforeAll(() => {
+  const resolve = (
+    name: string,
+    options: dns.LookupAllOptions,
+    done: Parameters<typeof lookupPublic>[2],
+  ): void => {
+    // The server of the test itself listens at an address.
+    if (name !== 'desk.example.com') lookup(name, options, done);
+    else
+      done(
+        null,
+        resolved.map((address) => ({ address, family: isIPv6(address) ? 6 : 4 })),
+      );
+  };
+  Object.assign(dns, { lookup: resolve });
+  syncBuiltinESMExports();
+});
+afterAll(() => {
+  Object.assign(dns, { lookup });
+  syncBuiltinESMExports();
+});
 
 /** Ranges by RFC 6890 and IANA's registries of special-purpose addresses. */
 const HIDDEN: [string, ...string[]][] = [

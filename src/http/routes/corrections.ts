@@ -28,10 +28,10 @@ export async function correctionRoutes(app: ZodServer, context: RouteContext): P
         headers: idempotencyHeader.extend(ifMatchHeader.shape),
         body: CorrectionBody,
         response: {
-          200: answerJson(RecordedVisitAnswer, 'The corrected visit and the new outlook.', {
-            ...exampleRecordedVisit,
+          200: answerJson(RecordedVisitAnswer, 'The corrected visit and the new outlook.', () => ({
+            ...exampleRecordedVisit(),
             version: 2,
-          }),
+          })),
           ...postProblems(
             ...IF_MATCH_PROBLEMS,
             'bad-parameter',

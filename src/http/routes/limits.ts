@@ -147,7 +147,7 @@ export async function limitRoutes(app: ZodServer, { store }: RouteContext): Prom
         tags: ['reference'],
         querystring: vehicleParams.partial(),
         response: {
-          200: answerJson(LimitList, 'The rule sets.', example()),
+          200: answerJson(LimitList, 'The rule sets.', example),
           ...resourceProblems,
         },
       },

@@ -2,11 +2,14 @@ import { openPointsOf } from '../../core/assessment/openPoints.js';
 import { OpenPoints } from '../../core/vocabulary/openPoints.js';
 import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
-import { exampleHistory, exampleOutlook, exampleRecordedVisit } from '../examples.js';
+import { exampleHistory, exampleOutlook, exampleVisit } from '../examples.js';
 import { resourceProblems } from '../problems.js';
 import { answerJson, visitParams } from '../schemas.js';
 
-const exampleItems = openPointsOf(exampleHistory, exampleOutlook.axles);
+const example = (): OpenPoints => {
+  const items = openPointsOf(exampleHistory, exampleOutlook().axles);
+  return { visitId: exampleVisit.id, complete: items.length === 0, items };
+};
 
 export async function openPointRoutes(app: ZodServer, { store }: RouteContext): Promise<void> {
   app.get(
@@ -21,11 +24,7 @@ export async function openPointRoutes(app: ZodServer, { store }: RouteContext): 
         tags: ['visits'],
         params: visitParams,
         response: {
-          200: answerJson(OpenPoints, 'The open points.', {
-            visitId: exampleRecordedVisit.id,
-            complete: exampleItems.length === 0,
-            items: exampleItems,
-          }),
+          200: answerJson(OpenPoints, 'The open points.', example),
           ...resourceProblems,
         },
       },

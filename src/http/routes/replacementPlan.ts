@@ -31,19 +31,20 @@ const datesQuery = z
     example: ['2026-12-01', '2027-04-10'],
   });
 
-const example = replacementPlan(
-  exampleVehicle.id,
-  exampleHistory,
-  exampleOutlook,
-  experienceOf(exampleHistory.vehicle, STARTING),
-  DEFAULT_POLICY,
-  {
-    today: '2026-03-02',
-    dates: ['2026-12-01', '2027-04-10'],
-    costs: { tooLate: 500, perMmWasted: 12 },
-    greatestChance: 0.1,
-  },
-);
+const example = () =>
+  replacementPlan(
+    exampleVehicle.id,
+    exampleHistory,
+    exampleOutlook(),
+    experienceOf(exampleHistory.vehicle, STARTING),
+    DEFAULT_POLICY,
+    {
+      today: '2026-03-02',
+      dates: ['2026-12-01', '2027-04-10'],
+      costs: { tooLate: 500, perMmWasted: 12 },
+      greatestChance: 0.1,
+    },
+  );
 
 export async function replacementPlanRoutes(app: ZodServer, { store, today }: RouteContext): Promise<void> {
   app.get(

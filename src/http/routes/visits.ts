@@ -174,10 +174,10 @@ export async function visitRoutes(app: ZodServer, context: RouteContext): Promis
         headers: idempotencyHeader,
         body: EntryBody,
         response: {
-          201: answerJson(RecordedVisitAnswer, 'The extended visit and the new outlook.', {
-            ...exampleRecordedVisit,
+          201: answerJson(RecordedVisitAnswer, 'The extended visit and the new outlook.', () => ({
+            ...exampleRecordedVisit(),
             version: 2,
-          }),
+          })),
           ...visitProblems,
         },
       },

@@ -1,0 +1,22 @@
+import { BadSetting } from './config.js';
+import { UnsoundFit } from './core/forecast/fit.js';
+import { NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
+import { DatabaseUnusable } from './store/contract/faults.js';
+
+/** In a file of its own, so that a command need not load the HTTP server. */
+
+/** Runs the start; if it fails, prints one clear line and exits. */
+export async function startOrExplain(start: () => Promise<void>): Promise<void> {
+  try {
+    await start();
+  } catch (error) {
+    const fault = error as NodeJS.ErrnoException;
+    const known =
+      [BadSetting, DatabaseUnusable, NoProcess].some((kind) => fault instanceof kind) ||
+      // Compare by name: a worker passes on only the error's name.
+      fault.name === UnsoundFit.name ||
+      fault.syscall === 'listen';
+    process.stderr.write(`${known ? fault.message : (fault.stack ?? fault.message)}\n`);
+    process.exit(fault instanceof NoProcess ? NO_PROCESS_EXIT_CODE : 1);
+  }
+}
