@@ -30,7 +30,8 @@ const LATENCY_BUCKETS_SECONDS = [0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0
 const PREFIX = 'brake_wear_';
 
 export interface MetricsSources {
-  databaseFile: string;
+  /** Null if the database is a server's, which has its own metrics. */
+  databaseFile: string | null;
   figures: () => Promise<Figures>;
 }
 
@@ -75,12 +76,19 @@ export function metricsOf({ databaseFile, figures }: MetricsSources) {
     });
   }
 
-  lookedUp('database_bytes', 'Size of the database file.', () => sizeOf(databaseFile));
-  lookedUp('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${databaseFile}-wal`));
-  lookedUp('disk_free_bytes', 'Free space on the disk that holds the database.', async () => {
-    const { bavail, bsize } = await statfs(dirname(databaseFile));
-    return bavail * bsize;
-  });
+  if (databaseFile !== null) fileMetrics(databaseFile);
+  function fileMetrics(file: string): void {
+    lookedUp('database_bytes', 'Size of the database file.', () => sizeOf(file));
+    lookedUp('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${file}-wal`));
+    lookedUp('disk_free_bytes', 'Free space on the disk that holds the database.', async () => {
+      const { bavail, bsize } = await statfs(dirname(file));
+      return bavail * bsize;
+    });
+    lookedUp('last_verified_backup_timestamp_seconds', 'When the last verified backup was made.', () =>
+      secondsOf(lastBackupAt(file)),
+    );
+  }
+
   lookedUp(
     'stale_outlooks',
     'Outlooks that are yet to be recomputed.',
@@ -88,9 +96,6 @@ export function metricsOf({ databaseFile, figures }: MetricsSources) {
   );
   lookedUp('last_fit_timestamp_seconds', 'When the experience in force was fitted.', async () =>
     secondsOf((await figures()).lastFitAt),
-  );
-  lookedUp('last_verified_backup_timestamp_seconds', 'When the last verified backup was made.', () =>
-    secondsOf(lastBackupAt(databaseFile)),
   );
   lookedUp(
     'webhooks_pending',

@@ -1,20 +1,16 @@
 import type { Server } from 'node:http';
-import { fileURLToPath } from 'node:url';
 import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
-import { startChild, type Child } from './children.js';
+import { commandFile, startChild, type Child } from './children.js';
 import type { Config } from './config.js';
 import { helper } from './helper.js';
 import { logging } from './http/logging.js';
-import { DatabaseUnusable } from './store/contract/faults.js';
-import { isCheckedLater } from './store/engine/sqlite/damage.js';
-import { unusable } from './store/engine/sqlite/faults.js';
 import { dateIn } from './core/calendar.js';
 import { CORES, NO_PROCESS_EXIT_CODE } from './processes.js';
 import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
-import { keepReserve } from './store/engine/sqlite/files.js';
-import { openStore } from './store/open.js';
+import { databaseFileKeeper } from './databaseFile.js';
+import { openConfigured } from './openConfigured.js';
 import type { Store } from './store/contract/store.js';
 import { deliverer } from './webhooks/deliverer.js';
 import { webhookSender } from './webhooks/sending.js';
@@ -24,7 +20,6 @@ import { webhookSender } from './webhooks/sending.js';
 /** Time for requests in flight to finish, and for the whole process to end; less than the 10 s promised. */
 const FINISH_MS = 7_500;
 const GRACE_MS = 9_000;
-const FILL_RESERVE_EVERY_MS = 600_000;
 
 /**
  * Opens the database and serves it until SIGTERM or SIGINT.
@@ -36,43 +31,38 @@ export async function serve(config: Config): Promise<string> {
     onFault: (err) =>
       app.log.error({ err }, 'the forecast worker exited; the main thread computes without it for a minute'),
   });
-  const store = openStore({
-    file: config.databaseFile,
-    timeZone: config.timeZone,
+  const store = await openConfigured(config, {
     onWrite: (waitSeconds) => metrics.written(waitSeconds),
     ...(CORES > 1 && { elsewhere: aside.work }),
   });
-  const metrics = metricsOf({ databaseFile: config.databaseFile, figures: store.figures });
-  const damage = damageLookedFor(config);
+  const metrics = metricsOf({
+    databaseFile: config.databaseUrl === null ? config.databaseFile : null,
+    figures: store.figures,
+  });
+  const file = config.databaseUrl === null ? databaseFileKeeper(config) : null;
   const app = await buildApp({
-    store: { ...store, check: () => Promise.all([damage.check(), store.check()]).then(() => undefined) },
+    store: { ...store, check: () => Promise.all([file?.check(), store.check()]).then(() => undefined) },
     config,
     logger: logging(config.logLevel),
     // Without a metrics port, skip the counting.
     ...(config.metricsPort !== null && { onAnswer: metrics.answered }),
   }).catch((error: unknown) => {
-    throw unusable(config.databaseFile, error);
+    throw file ? file.unusable(error) : error;
   });
   const address = await app.listen({ host: config.host, port: config.port });
   const fresh = keepOutlooksFresh(store, app.log);
-  damage
-    .look(app.log)
-    .catch((error: unknown) =>
-      app.log.error({ err: error }, 'could not run the integrity check of the database'),
-    );
+  file?.start(app.log);
   const scraped = await metricsServer(metrics, config, app.log);
   const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
   const webhooks = sendWebhooks(store, config, app.log);
-  const reserve = keepReserveFilled(config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after an unexpected error');
     // Cuts off stalled callers and long exports, which can tell that their answer is incomplete.
-    clearInterval(reserve);
     clearInterval(fresh);
     scraped?.close().closeAllConnections();
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     // Wait for all other users of the database: an open connection would prevent the checkpoint on closing it.
-    await Promise.all([app.close(), webhooks.stop(), fits.stop(), damage.stop()]);
+    await Promise.all([app.close(), webhooks.stop(), fits.stop(), file?.stop()]);
     await aside.stop();
     store.close();
   });
@@ -90,50 +80,6 @@ async function metricsServer(
   const server = await serveMetrics(metrics, { host, port, onFault });
   log.info({ address: server.address() }, 'serving metrics');
   return server;
-}
-
-const commandFile = (name: string): string =>
-  fileURLToPath(new URL(`./commands/${name}.js`, import.meta.url));
-
-/** Checks a database file that was too large to check before the start, in a child process. */
-function damageLookedFor({ databaseFile }: Config) {
-  let found: string | null = null;
-  let child: Child | null = null;
-  return {
-    /** @throws DatabaseUnusable once damage is known */
-    check: async () => {
-      if (found !== null) throw new DatabaseUnusable(found);
-    },
-    look: async (log: FastifyBaseLogger): Promise<void> => {
-      if (!isCheckedLater(databaseFile)) return;
-      child = startChild(commandFile('readThrough'), [], {
-        env: { ...process.env, DATABASE_FILE: databaseFile },
-        onFault: (err) =>
-          log.error({ err }, 'could not start the integrity check of the database; will try again'),
-      });
-      const end = await child.ended;
-      if (end?.code === 1) found = end.stderr;
-      if (found !== null) log.error(found);
-      else if (end?.code === 0) log.info('the database has been read through');
-    },
-    stop: async () => child?.stop(),
-  };
-}
-
-/** Reserves disk space for revoking a key, and restores the reserve after use. */
-function keepReserveFilled({ databaseFile }: Config, log: FastifyBaseLogger): NodeJS.Timeout {
-  const fill = (): void => {
-    try {
-      keepReserve(databaseFile);
-    } catch (err) {
-      log.warn(
-        { err },
-        'no disk space for the reserve; while it is missing, no key can be revoked on a full disk',
-      );
-    }
-  };
-  fill();
-  return setInterval(fill, FILL_RESERVE_EVERY_MS).unref();
 }
 
 const REFRESH_EVERY_MS = 60_000;

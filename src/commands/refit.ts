@@ -3,7 +3,7 @@ import { readConfig } from '../config.js';
 import { carryOutFitTask, type FitTask, type FitTaskDone } from '../core/forecast/fit.js';
 import { allDone, CORES, isWorker, serveJobs } from '../processes.js';
 import { startOrExplain } from '../startUp.js';
-import { openStore } from '../store/open.js';
+import { openConfigured } from '../openConfigured.js';
 import type { Share } from '../store/engine/contract/outlooks.js';
 
 /**
@@ -13,14 +13,11 @@ import type { Share } from '../store/engine/contract/outlooks.js';
 
 type Job = { fit: FitTask } | { outlooks: Share };
 
-function open(share?: Share) {
-  const { databaseFile: file, timeZone } = readConfig(process.env);
-  return openStore({ file, timeZone, patienceMs: 60_000, share });
-}
+const open = (share?: Share) => openConfigured(readConfig(process.env), { patienceMs: 60_000, share });
 
 async function doJob(job: Job): Promise<FitTaskDone> {
   if ('fit' in job) return carryOutFitTask(job.fit);
-  const store = open(job.outlooks);
+  const store = await open(job.outlooks);
   try {
     await store.outlooks.refresh();
   } finally {
@@ -32,9 +29,13 @@ async function doJob(job: Job): Promise<FitTaskDone> {
 const doJobs = (jobs: readonly Job[]) => allDone<Job, FitTaskDone>(import.meta.filename, jobs);
 
 async function refit(): Promise<void> {
-  const store = open();
+  const store = await open();
   try {
     const version = await store.experience.fit((tasks) => doJobs(tasks.map((fit) => ({ fit }))));
+    if (version === null) {
+      process.stdout.write('another process is fitting the experience; nothing was done\n');
+      return;
+    }
     const shares = Array.from({ length: CORES }, (_, index) => ({ outlooks: { index, of: CORES } }));
     await doJobs(shares);
     process.stdout.write(`fitted experience version ${version} and recomputed every outlook\n`);
@@ -44,7 +45,7 @@ async function refit(): Promise<void> {
 }
 
 async function lookBack(): Promise<void> {
-  const store = open();
+  const store = await open();
   try {
     await store.accuracy.bringUpToDate();
   } finally {

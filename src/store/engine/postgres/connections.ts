@@ -31,7 +31,7 @@ const types: pg.CustomTypesConfig = {
   getTypeParser: ((oid: number, format?: 'text' | 'binary'): unknown =>
     oid === INT8 || oid === NUMERIC
       ? Number
-      : pg.types.getTypeParser(oid, format as 'text')) as typeof pg.types.getTypeParser,
+      : pg.types.getTypeParser(oid, format)) as typeof pg.types.getTypeParser,
 };
 
 /**

@@ -90,12 +90,16 @@ export function engineOn(
         await query("select set_config('brake_wear.changing_history', 'on', true)", []);
         return work(rows);
       }),
-    rewrite: async () => void (await connections.query('vacuum (full)', [])),
+    async rewrite() {
+      await connections.query('vacuum (full)', []);
+    },
     whileUnchanged: whileUnchanged(connections.query, () => commits),
     tryHold: connections.tryHold,
     openStage,
     asStoreFault,
-    check: async () => void (await connections.query('select 1 from vehicles limit 1', [])),
+    async check() {
+      await connections.query('select 1 from vehicles limit 1', []);
+    },
     close: () => void connections.close(),
   };
 }
