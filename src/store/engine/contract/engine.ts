@@ -8,6 +8,7 @@ import type { OutlookRows } from './outlooks.js';
 import type { ReportRows } from './reports.js';
 import type { SettingsRows } from './settings.js';
 import type { Stage } from './stage.js';
+import type { TableRows } from './tables.js';
 import type { VehicleRows, VehicleVersionRows } from './vehicles.js';
 import type { VisitRows, VisitVersionRows } from './visits.js';
 
@@ -39,6 +40,7 @@ export interface Components {
   experiences: ExperienceRows;
   lessons: LessonRows;
   scores: ScoreRows;
+  tables: TableRows;
   /** Only within `changeHistory`. */
   history: HistoryRows;
 }
