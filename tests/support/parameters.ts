@@ -5,6 +5,7 @@ export function textbookWear(more: Partial<WearParameters> = {}): WearParameters
   return {
     logRateMean: Math.log(0.1),
     logRateSd: 1,
+    setSpread: 0,
     partSpread: 0,
     wander: 0,
     logInnerOuter: 0,

@@ -76,6 +76,7 @@ const MIN_DENSITY = 1e-300;
 /** One draw of the parameters, precomputed for the filter. */
 export interface FilterModel {
   logInnerOuter: number;
+  setSpread: number;
   partVariance: number;
   fastChance: number;
   fastFactor: number;
@@ -100,14 +101,24 @@ export interface FilterModel {
 }
 
 export function filterModel(parameters: WearParameters): FilterModel {
-  const { logInnerOuter, partSpread, fastChance, fastFactor, startSd, wander, placementSd, visitSd } =
-    parameters;
+  const {
+    logInnerOuter,
+    setSpread,
+    partSpread,
+    fastChance,
+    fastFactor,
+    startSd,
+    wander,
+    placementSd,
+    visitSd,
+  } = parameters;
   const { misreadChance, suddenChance, suddenMm, suddenSd, jumpPerMm, jumpSd } = parameters;
   const { dragsPer1000Km, dragFactor, dragSpread, replacedWornChance } = parameters;
   // A loss is positive: the normal distribution is cut off at 0.
   const isLoss = suddenSd > 0 ? normalCdf(suddenMm / suddenSd) : 1;
   return {
     logInnerOuter,
+    setSpread,
     partVariance: partSpread * partSpread,
     fastChance,
     fastFactor,

@@ -175,7 +175,11 @@ function beginRecorded(following: Following, stop: Stop): void {
   const isWhole = following.lives.every(
     (life, part) => life === null || begun.some((each) => each.part === part),
   );
-  if (isWhole) mergeHypotheses(following);
+  if (isWhole) {
+    mergeHypotheses(following);
+    const isFirst = following.lastSeen === null;
+    if (!isFirst) drawSetRate(following, following.hypotheses[0]!);
+  }
   for (const hypothesis of following.hypotheses) {
     const { told } = hypothesis;
     const sets = told.sets.slice();
@@ -234,6 +238,34 @@ function mergeHypotheses(following: Following): void {
     origins?.forEach((weight, index) => (first!.origins![index]! += weight));
   }
   following.hypotheses = [first!];
+}
+
+/** Spacings of the nodes beyond which a new set's rate is not spread. */
+const SET_REACH = 4;
+
+/**
+ * Spreads the weights for a new set, which wears at a rate of its own about its vehicle's. A fit, whose nodes stay,
+ * leaves this out: there a node is the rate of the first set.
+ */
+function drawSetRate({ model: { setSpread }, logRates, nodesStay }: Following, hypothesis: Hypothesis): void {
+  const nodes = logRates.length;
+  if (setSpread === 0 || nodesStay || nodes === 1) return;
+  const spacing = logRates[1]! - logRates[0]!;
+  const reach = Math.min(nodes - 1, Math.ceil((SET_REACH * setSpread) / spacing));
+  const kernel = Float64Array.from({ length: reach + 1 }, (_, apart) =>
+    Math.exp(-0.5 * ((apart * spacing) / setSpread) ** 2),
+  );
+  const spread = new Float64Array(nodes);
+  for (let from = 0; from < nodes; from++) {
+    const weight = hypothesis.weights[from]!;
+    if (weight === 0) continue;
+    const first = Math.max(0, from - reach);
+    const last = Math.min(nodes - 1, from + reach);
+    let total = 0;
+    for (let to = first; to <= last; to++) total += kernel[Math.abs(to - from)]!;
+    for (let to = first; to <= last; to++) spread[to]! += (weight * kernel[Math.abs(to - from)]!) / total;
+  }
+  hypothesis.weights = spread;
 }
 
 /** How one hypothesis processes the readings of a visit. */
@@ -409,6 +441,7 @@ function replacedUnseen(
   const children = sets.map((members): Child => {
     const share = wheels.length === 1 ? 1 : members === renewable ? 1 - ONE_WHEEL : ONE_WHEEL / 2;
     const child = copyOfHypothesis(parent);
+    if (members === renewable) drawSetRate(following, child);
     const belief: AgeBelief = {
       furthest: () => here! - lastSeen,
       density: (_, lane) => (share * prior[lane]!) / (here! - lastSeen),

@@ -4,6 +4,8 @@ export interface WearParameters {
   logRateMean: number;
   /** Standard deviation of the log base rate over the vehicles, including the uncertainty of the mean. */
   logRateSd: number;
+  /** Standard deviation of the log base rate of one set of parts about its vehicle's (τs). */
+  setSpread: number;
   /** Relative standard deviation of one pad's rate about its axle's (τp). */
   partSpread: number;
   /** Standard deviation of the wander of wear over 1000 km, mm (σw). */

@@ -85,7 +85,7 @@ export function padBeliefs(group: Group): WearBeliefs {
   };
   // Until learned, changes of rate are rare and the chance of dragging is the prior mean.
   const rare = { jumpPerMm: 0.02, jumpSd: 0.4, dragsPer1000Km: 0.0025 };
-  const given = { ...ANY_WEAR, ...rare, suddenMm: 2.5, suddenSd: 2, startSd: 0.15 };
+  const given = { ...ANY_WEAR, ...rare, suddenMm: 2.5, suddenSd: 2, startSd: 0.15, setSpread: 0.1 };
   return { learned, given: { ...valuesOf(learned), ...given } };
 }
 
@@ -107,7 +107,7 @@ export function rotorBeliefs(group: Group): WearBeliefs {
     replacedWornChance: about(0, 0),
     ...JUMP,
   };
-  const given = { ...ANY_WEAR, suddenMm: 0.4, suddenSd: 0.3, startSd: 0.05 };
+  const given = { ...ANY_WEAR, suddenMm: 0.4, suddenSd: 0.3, startSd: 0.05, setSpread: 0 };
   return { learned, given: { ...valuesOf(learned), ...given } };
 }
 

@@ -212,7 +212,8 @@ export function freshParts(
     rates.forEach((base, node) => {
       const rate = base * ratio;
       const at = (part * nodes + node) * PART;
-      beginPart(states, at, model, rate, rate * rate * model.partVariance, startMm, model.startVariance);
+      const variance = rate * rate * (model.partVariance + model.setSpread ** 2);
+      beginPart(states, at, model, rate, variance, startMm, model.startVariance);
     });
   });
   return { ...posterior, parts: ratioShares.length, states };
