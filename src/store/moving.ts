@@ -26,9 +26,10 @@ export async function moveShop(
   to: Engine,
   onTable: (table: TableName, rows: number) => void,
 ): Promise<number> {
+  if (!(await to.write((rows) => rows.tables.beginCopy())))
+    throw new MoveFailed('the target holds a shop already; name an empty database');
   return from.consistently(async (source) => {
     for (const table of TABLES) await copyTable(source, to, table);
-    await to.write((rows) => rows.tables.continueNumbers());
     let total = 0;
     for (const table of TABLES) {
       const [wanted, copied] = [await heldBy(source, table), await heldBy(to.reading, table)];
@@ -40,6 +41,7 @@ export async function moveShop(
       onTable(table, wanted.rows);
       total += wanted.rows;
     }
+    await to.write((rows) => rows.tables.endCopy());
     return total;
   });
 }

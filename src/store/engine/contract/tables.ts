@@ -43,6 +43,12 @@ export interface TableRows {
   /** The last row by primary key. */
   last(table: TableName): Promise<TableRow | null>;
   insert(table: TableName, rows: readonly TableRow[]): Promise<void>;
-  /** Makes the numbers of later rows follow those of the inserted ones. */
-  continueNumbers(): Promise<void>;
+  /**
+   * Marks the database as a copy that is not finished, which the service refuses to serve.
+   *
+   * @returns false if it holds rows and has no such mark; it is left as it is
+   */
+  beginCopy(): Promise<boolean>;
+  /** Removes the mark, and makes the numbers of later rows follow those of the inserted ones. */
+  endCopy(): Promise<void>;
 }

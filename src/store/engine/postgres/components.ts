@@ -1,3 +1,4 @@
+import { componentsFrom, type Makers } from '../components.js';
 import type { Components } from '../contract/engine.js';
 import type { Database } from './connections.js';
 import { calendarRows, keyRows, sessionRows } from './rows/access.js';
@@ -10,31 +11,35 @@ import { outcomeRows, secretRows } from './rows/operation.js';
 import { outlookRows } from './rows/outlooks.js';
 import { reportRows } from './rows/reports.js';
 import { settingsRows } from './rows/settings.js';
+import { tableRows } from './rows/tables.js';
 import { vehicleRows, vehicleVersionRows } from './rows/vehicles.js';
 import { visitRows, visitVersionRows } from './rows/visits.js';
 
-export const componentsOn = (database: Database): Components => ({
-  keys: keyRows(database),
-  sessions: sessionRows(database),
-  calendars: calendarRows(database),
-  settings: settingsRows(database),
-  audit: auditRows(database),
-  outcomes: outcomeRows(database),
-  secrets: secretRows(database),
-  vehicles: vehicleRows(database),
-  vehicleVersions: vehicleVersionRows(database),
-  visits: visitRows(database),
-  visitVersions: visitVersionRows(database),
-  outlooks: outlookRows(database),
-  reports: reportRows(database),
-  endpoints: endpointRows(database),
-  events: eventRows(database),
-  deliveries: deliveryRows(database),
-  dueAxles: dueAxleRows(database),
-  untold: untoldRows(database),
-  imports: importRows(database),
-  experiences: experienceRows(database),
-  lessons: lessonRows(database),
-  scores: scoreRows(database),
-  history: historyRows(database),
-});
+const MAKERS: Makers<Database> = {
+  keys: keyRows,
+  sessions: sessionRows,
+  calendars: calendarRows,
+  settings: settingsRows,
+  audit: auditRows,
+  outcomes: outcomeRows,
+  secrets: secretRows,
+  vehicles: vehicleRows,
+  vehicleVersions: vehicleVersionRows,
+  visits: visitRows,
+  visitVersions: visitVersionRows,
+  outlooks: outlookRows,
+  reports: reportRows,
+  endpoints: endpointRows,
+  events: eventRows,
+  deliveries: deliveryRows,
+  dueAxles: dueAxleRows,
+  untold: untoldRows,
+  imports: importRows,
+  experiences: experienceRows,
+  lessons: lessonRows,
+  scores: scoreRows,
+  tables: tableRows,
+  history: historyRows,
+};
+
+export const componentsOn = (database: Database): Components => componentsFrom(MAKERS, database);

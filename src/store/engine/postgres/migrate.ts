@@ -24,11 +24,16 @@ function migrationsFolder(): string {
 /**
  * Applies missing migrations in one transaction, one process at a time; others wait and find them applied.
  *
- * @throws DatabaseUnusable if the server is too old, or the database newer than the program
+ * @throws DatabaseUnusable if the server is too old, the database newer than the program, or an unfinished copy
  */
-export async function bringUpToDate(connections: Connections, server: string): Promise<void> {
+export async function bringUpToDate(
+  connections: Connections,
+  server: string,
+  { continuesMove = false } = {},
+): Promise<void> {
   await connections.hold(async (query) => {
     await refuseOld(query, server);
+    if (!continuesMove) await refuseUnfinished(query, server);
     await query('begin', []);
     try {
       await query(`select pg_advisory_xact_lock(${MIGRATION_LOCK})`, []);
@@ -48,6 +53,12 @@ async function refuseOld(query: Query, server: string): Promise<void> {
   throw new DatabaseUnusable(
     `${server}: is of version ${version}; the service needs PostgreSQL ${MIN_SERVER} or newer`,
   );
+}
+
+async function refuseUnfinished(query: Query, server: string): Promise<void> {
+  const [row] = await query("select to_regclass('unfinished_move') is null", []);
+  if (row![0] === true) return;
+  throw new DatabaseUnusable(`${server}: is a copy that was never finished; run the move again`);
 }
 
 async function applyMissing(query: Query, server: string): Promise<void> {

@@ -43,15 +43,26 @@ export function tableRows(database: Database): TableRows {
       .limit(limit);
   }
 
+  const rowsOf = (statement: SQL) => database.execute(statement) as unknown as Promise<unknown[][]>;
+
   return {
     read: (name, after, limit) => select(name, after, 'asc', limit),
     last: async (name) => (await select(name, null, 'desc', 1))[0] ?? null,
     async insert(name, rows) {
       const own = name === 'audit' ? BEFORE_ALL : {};
       if (rows.length > 0)
-        await database.insert(schema[name] as PgTable).values(rows.map((row) => ({ ...row, ...own })));
+        await database.insert(schema[name]).values(rows.map((row) => ({ ...row, ...own })));
     },
-    async continueNumbers() {
+    async beginCopy() {
+      const [found] = await rowsOf(sql`select to_regclass('unfinished_move') is not null`);
+      if (found![0] === true) return true;
+      for (const name of TABLES)
+        if (await select(name, null, 'asc', 1).then((rows) => rows.length > 0)) return false;
+      await database.execute(sql`create table unfinished_move ()`);
+      return true;
+    },
+    async endCopy() {
+      await database.execute(sql`drop table unfinished_move`);
       for (const name of TABLES.filter((each) => 'seq' in getTableColumns(schema[each] as PgTable))) {
         const table = getTableName(schema[name]);
         await database.execute(

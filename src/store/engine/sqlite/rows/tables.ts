@@ -42,7 +42,9 @@ export function tableRows(database: Database): TableRows {
           .values([...rows])
           .run();
     },
-    // A new row's number follows the greatest one.
-    continueNumbers: async () => undefined,
+    // The name of the file is the mark.
+    beginCopy: async () => true,
+    // The number of a new row follows the greatest one.
+    endCopy: async () => undefined,
   };
 }
