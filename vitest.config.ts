@@ -38,13 +38,18 @@ class ByProject extends BaseSequencer {
 }
 
 /** Without isolation, a worker loads the modules once for all the files it runs. */
-const project = (name: string, folders: string[], { isolate = false, testTimeout = 30_000 } = {}) => ({
+const project = (
+  name: string,
+  folders: string[],
+  { isolate = false, testTimeout = 30_000, globalSetup = [] as string[] } = {},
+) => ({
   extends: true as const,
   test: {
     name,
     include: folders.map((folder) => `tests/${folder}/**/*.test.ts`),
     isolate,
     testTimeout,
+    globalSetup,
   },
 });
 
@@ -62,7 +67,7 @@ export default defineConfig({
     server: { deps: { external: [/\/dist\//] } },
     projects: [
       project('unit', ['unit']),
-      project('http', ['http', 'store', 'docs']),
+      project('http', ['http', 'store', 'docs'], { globalSetup: ['tests/support/postgresServer.ts'] }),
       project('slow', ['calibration', 'demo', 'outside', 'pages', 'property']),
       // The built service as a process of its own.
       project('process', ['faults', 'operations'], { isolate: true, testTimeout: 120_000 }),

@@ -2,7 +2,12 @@ import { PGlite, types } from '@electric-sql/pglite';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { ownLocks } from '../../src/store/engine/ownLocks.js';
-import type { Connections, Query } from '../../src/store/engine/postgres/connections.js';
+import {
+  openConnections,
+  type Connections,
+  type Query,
+} from '../../src/store/engine/postgres/connections.js';
+import { bringUpToDate } from '../../src/store/engine/postgres/migrate.js';
 
 /** The server that tests use; null if this machine has none. */
 export const SERVER: string | null = process.env['TEST_POSTGRES_URL'] ?? null;
@@ -30,10 +35,29 @@ export interface TestDatabase {
 }
 
 /** Creates an empty database on the server. */
-export async function createDatabase(): Promise<TestDatabase> {
+export async function createDatabase(template = 'template1'): Promise<TestDatabase> {
   const name = `test_${randomUUID().replaceAll('-', '')}`;
-  await onServer(`create database ${name}`);
+  await onServer(`create database ${name} template ${template}`);
   return { name, url: urlOf(name), drop: () => onServer(`drop database if exists ${name} with (force)`) };
+}
+
+const EMPTY_SHOP = 'brake_wear_empty_shop';
+let emptyShop: Promise<void> | null = null;
+
+/** Creates a database with all tables and no rows, as a copy of one that every process makes once. */
+export async function copyOfEmptyShop(): Promise<TestDatabase> {
+  emptyShop ??= makeEmptyShop();
+  await emptyShop;
+  return createDatabase(`${EMPTY_SHOP}_${process.pid}`);
+}
+
+async function makeEmptyShop(): Promise<void> {
+  const name = `${EMPTY_SHOP}_${process.pid}`;
+  await onServer(`drop database if exists ${name} with (force)`);
+  await onServer(`create database ${name}`);
+  const connections = openConnections([urlOf(name)]);
+  await bringUpToDate(connections, name);
+  await connections.close();
 }
 
 const NUMBERS = { [types.INT8]: Number, [types.NUMERIC]: Number };

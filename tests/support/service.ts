@@ -6,7 +6,8 @@ import request from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { createKey } from '../../src/commands/keys.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
-import { openStore } from '../../src/store/open.js';
+import { openServerStore, openStore } from '../../src/store/open.js';
+import { copyOfEmptyShop } from './postgres.js';
 import { contractFrom, type Contract } from './openapi.js';
 
 /** The service on a database file of its own, with a key for every role and a clock that a test can set. */
@@ -15,6 +16,8 @@ export type Method = 'get' | 'post' | 'put' | 'patch' | 'delete';
 
 /** The fleet that the fleet-manager's key is for. */
 export const FLEET = 'north-depot';
+/** Whether the services of this run keep their data in a SQLite file, or else on a PostgreSQL server. */
+export const onSqlite = process.env['TEST_ENGINE'] !== 'postgres';
 const START = '2026-03-10T12:00:00Z';
 
 export interface ServiceOptions {
@@ -41,7 +44,10 @@ export async function startService(options: ServiceOptions = {}) {
     instant = new Date(read.getTime() + advancesMs);
     return read;
   };
-  const store = openStore({ file, timeZone, clock });
+  const database = onSqlite ? null : await copyOfEmptyShop();
+  const store = database
+    ? await openServerStore({ url: database.url, timeZone, clock })
+    : openStore({ file, timeZone, clock });
   const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
   // Listening once saves a start for every request.
@@ -84,6 +90,7 @@ export async function startService(options: ServiceOptions = {}) {
     close: async (): Promise<void> => {
       await app.close();
       store.close();
+      await database?.drop();
       rmSync(folder, { recursive: true, force: true });
     },
   };

@@ -32,7 +32,10 @@ const isAsked = ({ fleets, axle }: AskedAxles): SQL | undefined =>
 const hasCome = (
   date: typeof axleOutlooks.earlyDate | typeof axleOutlooks.firstDate,
   { horizon, latestVisit }: DueQuestion,
-): SQL => sql`(${date} <= ${latestVisit} and (${date} <= ${horizon} or ${date} <= ${axleOutlooks.asAtDate}))`;
+): SQL => {
+  const latest = horizon > latestVisit ? horizon : latestVisit;
+  return sql`(${date} <= ${latest} and (${date} <= ${horizon} or ${date} <= ${axleOutlooks.asAtDate}))`;
+};
 
 const isDueByEarly = (question: DueQuestion): SQL => hasCome(axleOutlooks.earlyDate, question);
 
